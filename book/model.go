@@ -1,0 +1,253 @@
+package book
+
+// Build is one build standard of the aircraft: every item that exists on it,
+// decoded and checked. It is frozen: nothing changes after Load has returned.
+// Slices are in the order of the files (by name) and of the lines in them.
+type Build struct {
+	Book        *Book
+	Variant     string // id of the variant
+	Aircraft    *Aircraft
+	Units       []*Unit
+	Events      []*Event
+	Signals     []*Signal
+	Controls    []*Control
+	Functions   []*Function
+	Alerts      []*Alert
+	Indications []*Indication
+	Phases      []*Phase
+	Procedures  []*Procedure
+	Limits      []*Limit
+	Flights     []*Flight
+	Claims      []*Claim
+
+	items map[string]Item
+}
+
+// Item looks an id up; ok is false if this build has no such item.
+func (b *Build) Item(id string) (item Item, ok bool) { item, ok = b.items[id]; return item, ok }
+
+// Item is anything with an id in the book's one namespace.
+type Item interface{ Named() *Head }
+
+// Head is what every item has.
+type Head struct {
+	ID      string
+	Kind    string // the block's word: "unit", "alert", ...
+	Title   string // what a person reads; the id with spaces where the book gives none
+	Chapter int    // ATA chapter, 0 where none is given
+	Note    string
+	Range   Range // the block's first line
+}
+
+// Named returns the head itself, so that any item can be asked for it.
+func (h *Head) Named() *Head { return h }
+
+// Aircraft is the type: what all builds share.
+type Aircraft struct {
+	Head
+	AlertsGivenBy *Expr // yes/no; nil where the book says nothing
+	Numbers       []Named
+}
+
+// Named is a number with its unit in its name, such as wing_area_m2.
+type Named struct {
+	Name  string
+	Value float64
+	Range Range
+}
+
+// Variant is a build standard.
+type Variant struct{ Head }
+
+// Unit is a component that can fail.
+type Unit struct {
+	Head
+	Needs       *Expr // nil: needs nothing
+	Faults      []*Fault
+	RatePerHour float64 // 0 where not given
+	ResetBy     *Expr   // a yes/no whose rise clears a resettable failure; nil: no reset
+	Place       string
+}
+
+// Fault is a way to fail other than plain loss.
+type Fault struct {
+	ID          string // used as unit.fault
+	Title       string
+	Stops       bool // the unit also stops working
+	RatePerHour float64
+	Range       Range
+}
+
+// FailureRef names one way in which one unit fails: Fault is "" for plain loss.
+type FailureRef struct {
+	Unit  string
+	Fault string
+	Range Range
+}
+
+func (f FailureRef) String() string {
+	if f.Fault == "" {
+		return f.Unit
+	}
+	return f.Unit + "." + f.Fault
+}
+
+// Event is one cause that fails several units at once.
+type Event struct {
+	Head
+	Fails       []FailureRef
+	RatePerHour float64
+}
+
+// Signal is a derived value. Either Value is set, or Set and Reset (a latch).
+type Signal struct {
+	Head
+	Value   *Expr
+	Set     *Expr
+	Reset   *Expr
+	Initial bool // of a latch
+	Type    Type
+	Unit    string // of a number
+}
+
+// Control is a switch, lever or selector.
+type Control struct {
+	Head
+	Positions []string
+	Initial   string
+	Place     string
+}
+
+// Function is something that the crew relies on.
+type Function struct {
+	Head
+	Works    *Expr
+	Wanted   *Expr // nil: always
+	Severity string
+}
+
+// Severities of a lost function, least first (14 CFR 25.4(b) and the class below it).
+var Severities = []string{"minor", "major", "hazardous", "catastrophic"}
+
+// Alert is what the aircraft announces.
+type Alert struct {
+	Head
+	Level     string // one of Levels
+	Message   string
+	When      *Expr
+	TrueWhen  *Expr    // nil: the same as When
+	GivenBy   *Expr    // nil: always given
+	QuietIn   []string // phase ids
+	RepeatsS  float64  // 0: does not repeat
+	Until     *Expr    // nil: until When ends
+	Tells     []string // function ids
+	Procedure string   // procedure id, "" for none
+}
+
+// Levels of an alert, highest first (14 CFR 25.1322).
+var Levels = []string{"warning", "caution", "advisory"}
+
+// Indication is a lamp, readout or picture.
+type Indication struct {
+	Head
+	Shows  *Expr
+	Means  *Expr   // nil: stands for nothing that can be checked
+	Within float64 // for numbers: how far Shows may be from Means and still be right
+	LitBy  *Expr   // nil: always lit
+	Place  string
+	Tells  []string // function ids that it covers beside those named in Means
+}
+
+// Phase is a phase of flight. Phases follow each other in the order of the book.
+type Phase struct {
+	Head
+	Begins *Expr // nil for the first
+}
+
+// Procedure is a checklist.
+type Procedure struct {
+	Head
+	Steps []*Step
+}
+
+// Step is one line of a procedure.
+type Step struct {
+	Kind       string // do, check, decide, note, later
+	Says       string
+	Set        string // do: control id
+	To         string // do: position
+	That       *Expr  // check: what should be true; decide: the question
+	In         string // later: phase id
+	By         string // PF, PM, both
+	FromMemory bool
+	Sensed     bool
+	Because    string
+	Then, Else []*Step // decide; later uses Then
+	Range      Range
+}
+
+// Limit is an operating limit and when it applies.
+type Limit struct {
+	Head
+	Quantity *Expr
+	Most     *Expr // nil: no upper bound
+	Least    *Expr // nil: no lower bound
+	Applies  *Expr // nil: always
+}
+
+// Flight is a flight to fly.
+type Flight struct {
+	Head
+	From, To string
+	Numbers  []Named // the names in FlightNumbers
+	Acts     []*Act
+}
+
+// Number returns a number of the flight by name.
+func (f *Flight) Number(name string) (float64, bool) {
+	for _, n := range f.Numbers {
+		if n.Name == name {
+			return n.Value, true
+		}
+	}
+	return 0, false
+}
+
+// Act is the crew's ordinary handling: set a control when something becomes true.
+type Act struct {
+	Title string
+	Set   string
+	To    string
+	When  *Expr
+	Range Range
+}
+
+// Claim is a sentence with a check attached.
+type Claim struct {
+	Head
+	Says   string
+	Source string
+	Given  []*Given
+}
+
+// Given is one scenario of a claim with what is expected of it.
+type Given struct {
+	Title       string
+	Strikes     []*Strike    // the first is written in the block itself, the others in also blocks
+	Inoperative []FailureRef // at dispatch
+	Variant     string       // "" for the first
+	Flight      string       // "" for the first
+	Acts        []*Act       // what the crew does beside the flight's own acts
+	Expect      []*Expr      // ledger functions are allowed here, see ClaimFunctions
+	Range       Range
+}
+
+// Strike is a set of failures that come at one moment.
+type Strike struct {
+	Fail       []FailureRef // an event's id stands in Unit with Fault ""
+	At         string       // "climb + 120 s", "1800 s", "" for the start; see ParseMoment
+	When       *Expr        // the failures come when this becomes true; nil: at At
+	ForS       float64      // 0: lasting
+	Resettable bool
+	Range      Range
+}
