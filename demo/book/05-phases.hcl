@@ -1,0 +1,65 @@
+# Phases of flight, in order. They follow what physically happens (real.*), not
+# what a sensor believes, and never go back. The alerting computers work with
+# phases of their own that follow these closely; where a sensor can fool them, the
+# alert says so in its own `when`.
+
+phase "taxi_out" {
+  title = "Taxi out"
+}
+
+phase "take_off_roll" {
+  title  = "Take-off roll, up to 75 kt"
+  begins = real.on_ground && real.ground_speed_kt > 35
+}
+
+# From 75 kt on the crew stop only for what matters most, so cautions wait.
+phase "take_off_fast" {
+  title  = "Take-off roll, from 75 kt"
+  begins = real.on_ground && real.airspeed_kt > 75
+}
+
+phase "lift_off" {
+  title  = "Lift-off, up to 600 ft"
+  begins = !real.on_ground
+}
+
+phase "first_climb" {
+  title  = "First climb, from 600 ft"
+  begins = real.height_ft > 600
+}
+
+phase "climb" {
+  title  = "Climb"
+  begins = real.height_ft > 2000
+}
+
+# Level for twenty seconds: the cruise has begun.
+phase "cruise" {
+  title  = "Cruise"
+  begins = held(size(real.vertical_speed_ft_per_min) < 100, 20)
+}
+
+phase "descent" {
+  title  = "Descent"
+  begins = real.vertical_speed_ft_per_min < -200
+}
+
+phase "approach" {
+  title  = "Approach"
+  begins = real.height_ft < 3500
+}
+
+phase "final" {
+  title  = "Final, below 1,200 ft"
+  begins = real.height_ft < 1200 && real.on_glide_path
+}
+
+phase "landing_roll" {
+  title  = "Landing roll"
+  begins = real.on_ground
+}
+
+phase "taxi_in" {
+  title  = "Taxi in"
+  begins = real.ground_speed_kt < 25
+}

@@ -1,0 +1,352 @@
+# ATA 24, electrical power.
+#
+# Two sides, left and right. Each engine turns a generator, each generator feeds
+# its own AC bus, and each AC bus feeds a transformer rectifier that makes DC for
+# its own side. Ties let one side feed the other.
+#
+# Below the two sides lie the vital buses: what is needed to fly, to talk and to
+# land. They live from either side, and when both are gone from the main battery,
+# for a set time. When the battery is empty they go, and nothing feeds them again.
+#
+#   gen_left ── ac_left ── tr_left ── dc_left ─┐
+#      │tie_left   │                   │dc_tie  ├── dc_vital ── battery_main
+#      │tie_right  │                   │        │
+#   gen_right ─ ac_right ─ tr_right ─ dc_right ─┘
+
+# ---------------------------------------------------------------- generators
+
+unit "drive_left" {
+  title        = "Left constant-speed drive"
+  chapter      = 24
+  needs        = engine_left
+  rate_per_hour = 2e-5
+  place        = "left engine gearbox"
+}
+
+unit "drive_right" {
+  title        = "Right constant-speed drive"
+  chapter      = 24
+  needs        = engine_right
+  rate_per_hour = 2e-5
+  place        = "right engine gearbox"
+}
+
+# The control unit of a generator lives from the generator's own exciter, so it
+# asks nothing of the aircraft's buses.
+unit "gen_control_left" {
+  title        = "Left generator control unit"
+  chapter      = 24
+  rate_per_hour = 1e-5
+  place        = "electronics bay, left rack"
+}
+
+unit "gen_control_right" {
+  title        = "Right generator control unit"
+  chapter      = 24
+  rate_per_hour = 1e-5
+  place        = "electronics bay, right rack"
+}
+
+control "gen_left_switch" {
+  title     = "Left generator switch"
+  chapter   = 24
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+control "gen_right_switch" {
+  title     = "Right generator switch"
+  chapter   = 24
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+control "apu_gen_switch" {
+  title     = "APU generator switch"
+  chapter   = 24
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+unit "gen_left" {
+  title        = "Left generator"
+  chapter      = 24
+  needs        = drive_left && gen_control_left && gen_left_switch == "on"
+  rate_per_hour = 3e-5
+  place        = "left engine gearbox"
+  reset_by     = gen_left_switch == "off"
+}
+
+unit "gen_right" {
+  title        = "Right generator"
+  chapter      = 24
+  needs        = drive_right && gen_control_right && gen_right_switch == "on"
+  rate_per_hour = 3e-5
+  place        = "right engine gearbox"
+  reset_by     = gen_right_switch == "off"
+}
+
+unit "apu_gen" {
+  title        = "APU generator"
+  chapter      = 24
+  needs        = apu_running && apu_gen_switch == "on"
+  rate_per_hour = 4e-5
+  place        = "tail"
+}
+
+# ------------------------------------------------------------------ AC buses
+
+# The ties close by themselves when a generator drops out. A tie that has failed
+# stays open, and nobody knows until it is needed.
+unit "tie_left" {
+  title        = "Left AC tie contactor"
+  chapter      = 24
+  rate_per_hour = 4e-6
+  place        = "electronics bay, left rack"
+}
+
+unit "tie_right" {
+  title        = "Right AC tie contactor"
+  chapter      = 24
+  rate_per_hour = 4e-6
+  place        = "electronics bay, right rack"
+}
+
+unit "ac_left" {
+  title        = "Left AC bus"
+  chapter      = 24
+  needs        = gen_left || (tie_left && (apu_gen || (tie_right && gen_right)))
+  rate_per_hour = 5e-7
+  place        = "electronics bay, left rack"
+}
+
+unit "ac_right" {
+  title        = "Right AC bus"
+  chapter      = 24
+  needs        = gen_right || (tie_right && (apu_gen || (tie_left && gen_left)))
+  rate_per_hour = 5e-7
+  place        = "electronics bay, right rack"
+}
+
+# The vital AC bus hangs on the left side. On the first series the crew move it to
+# the right side by hand; later series do it by themselves.
+control "vital_feed_selector" {
+  title     = "Vital AC feed selector"
+  chapter   = 24
+  positions = ["left", "right"]
+  initial   = "left"
+  place     = "overhead panel"
+}
+
+unit "vital_relay" {
+  title        = "Vital AC transfer relay"
+  chapter      = 24
+  rate_per_hour = 6e-6
+  place        = "electronics bay, left rack"
+}
+
+signal "vital_ac_from_right" {
+  title   = "The vital AC bus is moved to the right side"
+  chapter = 24
+  value   = vital_relay && vital_feed_selector == "right"
+  variant "second_series" {
+    value = vital_relay && (vital_feed_selector == "right" || !ac_left)
+  }
+  variant "island_kit" {
+    value = vital_relay && (vital_feed_selector == "right" || !ac_left)
+  }
+}
+
+unit "ac_vital" {
+  title        = "Vital AC bus"
+  chapter      = 24
+  needs        = vital_ac_from_right ? ac_right : ac_left
+  rate_per_hour = 5e-7
+  place        = "electronics bay, left rack"
+}
+
+# The inverter makes a little AC from the vital DC bus when the vital AC bus is
+# dead. It waits all its life for that moment, untested in between.
+unit "inverter" {
+  title        = "Static inverter"
+  chapter      = 24
+  needs        = dc_vital
+  rate_per_hour = 3e-5
+  place        = "electronics bay, left rack"
+}
+
+unit "ac_backup" {
+  title        = "Backup AC bus"
+  chapter      = 24
+  needs        = ac_vital || inverter
+  rate_per_hour = 5e-7
+  place        = "electronics bay, left rack"
+}
+
+unit "galley_feed" {
+  title        = "Galley and cabin feed contactor"
+  chapter      = 24
+  needs        = ac_left && ac_right && at_least(2, gen_left, gen_right, apu_gen)
+  rate_per_hour = 1e-5
+  place        = "electronics bay, right rack"
+}
+
+# ------------------------------------------------------------------ DC buses
+
+unit "tr_left" {
+  title        = "Left DC source (transformer rectifier 1)"
+  chapter      = 24
+  needs        = ac_left
+  rate_per_hour = 2e-5
+  place        = "electronics bay, left rack"
+  reset_by     = dc_source_reset == "reset"
+}
+
+unit "tr_right" {
+  title        = "Right DC source (transformer rectifier 2)"
+  chapter      = 24
+  needs        = ac_right
+  rate_per_hour = 2e-5
+  place        = "electronics bay, right rack"
+  reset_by     = dc_source_reset == "reset"
+}
+
+control "dc_source_reset" {
+  title     = "DC source reset button"
+  chapter   = 24
+  positions = ["normal", "reset"]
+  initial   = "normal"
+  place     = "overhead panel"
+}
+
+unit "dc_tie" {
+  title        = "DC tie contactor"
+  chapter      = 24
+  rate_per_hour = 4e-6
+  place        = "electronics bay, between the racks"
+}
+
+unit "dc_left" {
+  title        = "Left DC bus"
+  chapter      = 24
+  needs        = tr_left || (dc_tie && tr_right)
+  rate_per_hour = 5e-7
+  place        = "electronics bay, left rack"
+}
+
+unit "dc_right" {
+  title        = "Right DC bus"
+  chapter      = 24
+  needs        = tr_right || (dc_tie && tr_left)
+  rate_per_hour = 5e-7
+  place        = "electronics bay, right rack"
+}
+
+# Two diodes, one from each source, feed the vital bus past both main DC buses.
+unit "vital_diode_left" {
+  title        = "Left feed diode of the vital DC bus"
+  chapter      = 24
+  needs        = tr_left
+  rate_per_hour = 2e-6
+  place        = "electronics bay, left rack"
+}
+
+unit "vital_diode_right" {
+  title        = "Right feed diode of the vital DC bus"
+  chapter      = 24
+  needs        = tr_right
+  rate_per_hour = 2e-6
+  place        = "electronics bay, right rack"
+}
+
+unit "dc_vital" {
+  title        = "Vital DC bus"
+  chapter      = 24
+  needs        = vital_diode_left || vital_diode_right || (battery_main && battery_left_min > 0)
+  rate_per_hour = 3e-7
+  place        = "electronics bay, left rack"
+}
+
+# Straight on the battery, with no switch between: what must work with everything
+# else off, such as the fire bottles.
+unit "dc_direct" {
+  title        = "Battery-direct bus"
+  chapter      = 24
+  needs        = (battery_main && battery_left_min > 0) || battery_apu
+  rate_per_hour = 3e-7
+  place        = "electronics bay, forward"
+}
+
+# ----------------------------------------------------------------- batteries
+
+unit "battery_main" {
+  title        = "Main battery"
+  chapter      = 24
+  rate_per_hour = 1e-5
+  place        = "electronics bay, forward"
+  fault "weak" {
+    title        = "worn: it holds a third of its charge"
+    rate_per_hour = 2e-5
+  }
+}
+
+unit "battery_apu" {
+  title        = "APU battery"
+  chapter      = 24
+  rate_per_hour = 1e-5
+  place        = "tail"
+}
+
+unit "charger_main" {
+  title        = "Main battery charger"
+  chapter      = 24
+  needs        = ac_vital
+  rate_per_hour = 2e-5
+  place        = "electronics bay, forward"
+}
+
+unit "charger_apu" {
+  title        = "APU battery charger"
+  chapter      = 24
+  needs        = ac_right
+  rate_per_hour = 2e-5
+  place        = "tail"
+}
+
+# Takes the heavy part of the vital loads off, so that the battery lasts longer.
+control "vital_load_switch" {
+  title     = "Vital load switch"
+  chapter   = 24
+  positions = ["all", "reduced"]
+  initial   = "all"
+  place     = "overhead panel"
+}
+
+signal "vital_on_battery" {
+  title   = "The vital DC bus lives from the battery"
+  chapter = 24
+  value   = dc_vital && !vital_diode_left && !vital_diode_right
+}
+
+# How fast the charge changes: one minute of charge each minute with all vital
+# loads on, less with the load switch on "reduced", three times as fast from a worn
+# battery. The charger puts back half a minute each minute.
+signal "battery_flow" {
+  title   = "Change of the battery's charge"
+  chapter = 24
+  value   = (vital_on_battery
+    ? (vital_load_switch == "reduced" ? -0.6 : -1) * (battery_main.weak ? 3 : 1)
+    : (charger_main && battery_main ? 0.5 : 0)) / 60
+}
+
+signal "battery_left_min" {
+  title   = "Charge left in the main battery, in minutes of full vital load"
+  chapter = 24
+  value   = total(battery_flow, 30, 0, 30)
+  variant "island_kit" {
+    value = total(battery_flow, 45, 0, 45)
+  }
+}
