@@ -1,0 +1,236 @@
+package circuit
+
+import (
+	"math"
+	"slices"
+
+	"knockon/book"
+)
+
+// Course is a circuit on a flight: when each comparison of real.* numbers
+// alone changes, worked out once and shared by all runs.
+type Course struct {
+	c     *Circuit
+	reals Reals
+	knots []book.Time
+	step  book.Time
+	flips [][]book.Time // per test: when it changes, for the pure ones
+	moves []book.Time   // when some real.* yes/no or pure test changes
+}
+
+// DefaultStep is how far apart a search looks at first. Results do not depend
+// on it: between two looks it divides wherever the comparison might turn.
+const DefaultStep = 5 * book.Second
+
+// NewCourse lays a circuit on a flight with the given knots (see flight.Path),
+// searching in steps of step (0: DefaultStep).
+func NewCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Course {
+	if step <= 0 {
+		step = DefaultStep
+	}
+	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests))}
+	k.yesNoMoves()
+	k.pureMoves()
+	slices.Sort(k.moves)
+	k.moves = slices.Compact(k.moves)
+	return k
+}
+
+// Circuit returns the circuit of the course.
+func (k *Course) Circuit() *Circuit { return k.c }
+
+func (k *Course) end() book.Time { return k.knots[len(k.knots)-1] }
+
+func (k *Course) knotAfter(t book.Time) book.Time {
+	i, found := slices.BinarySearch(k.knots, t)
+	if found {
+		i++
+	}
+	if i == len(k.knots) {
+		return book.Never
+	}
+	return k.knots[i]
+}
+
+func (k *Course) yesNoMoves() {
+	for _, n := range k.c.program.reals {
+		o := &k.c.ops[n]
+		if o.kind != book.YesNo {
+			continue
+		}
+		last := k.reals.Value(int(o.num), k.knots[0])
+		for _, t := range k.knots[1:] {
+			if v := k.reals.Value(int(o.num), t); v != last {
+				k.moves, last = append(k.moves, t), v
+			}
+		}
+	}
+}
+
+func (k *Course) pureMoves() {
+	m := NewMachine(k, nil, nil)
+	for i := range k.c.ops {
+		m.val[i] = k.c.ops[i].num
+	}
+	for i, t := range k.c.tests {
+		if !t.pure {
+			continue
+		}
+		now := k.knots[0]
+		for {
+			s := search{m: m, test: t, now: m.truth(t, now)}
+			now = s.first(now, k.end())
+			if now == book.Never {
+				break
+			}
+			k.flips[i] = append(k.flips[i], now)
+		}
+		k.moves = append(k.moves, k.flips[i]...)
+	}
+}
+
+// nextMove returns the first move after t, or Never.
+func (k *Course) nextMove(t book.Time) book.Time {
+	i, found := slices.BinarySearch(k.moves, t)
+	if found {
+		i++
+	}
+	if i == len(k.moves) {
+		return book.Never
+	}
+	return k.moves[i]
+}
+
+// searched is what is known of a test's next change: none before upto, and one
+// at at, if that is not Never.
+type searched struct {
+	valid    bool
+	at, upto book.Time
+}
+
+// NextCrossing returns the first moment after the present one, not after
+// until, at which something continuous makes a comparison change, or a real
+// yes/no value changes; Never if there is none.
+func (m *Machine) NextCrossing(until book.Time) book.Time {
+	next := book.Never
+	if t := m.course.nextMove(m.now); t <= until {
+		next, until = t, t
+	}
+	for i := range m.c.tests {
+		if m.c.tests[i].pure {
+			continue
+		}
+		if t := m.crossing(i, until); t <= until {
+			next, until = t, t
+		}
+	}
+	return next
+}
+
+func (m *Machine) crossing(i int, until book.Time) book.Time {
+	k := &m.memo[i]
+	from := m.now
+	switch {
+	case !k.valid || (k.at != book.Never && k.at <= m.now):
+		*k = searched{true, book.Never, m.now}
+	case k.at != book.Never:
+		return k.at
+	case k.upto >= until:
+		return book.Never
+	default:
+		from = max(from, k.upto)
+	}
+	s := search{m: m, test: m.c.tests[i], now: m.val[m.c.tests[i].node]}
+	k.at, k.upto = s.first(from, until), until
+	return k.at
+}
+
+// forget makes the tests that a node feeds be searched again.
+func (m *Machine) forget(n Node) {
+	for _, t := range m.c.testFeeds[n] {
+		m.memo[t].valid = false
+	}
+}
+
+// truth of a test at t, all steady values being as they are.
+func (m *Machine) truth(t test, at book.Time) float64 {
+	m.look(t.cone, at)
+	return m.eval(t.node, at)
+}
+
+// search looks for the first moment at which a test is not what it is now.
+type search struct {
+	m    *Machine
+	test test
+	now  float64
+}
+
+// look is the comparison at one moment: its truth and by how much.
+type look struct {
+	at     book.Time
+	differ bool
+	by     float64
+}
+
+func (s *search) look(t book.Time) look {
+	v := s.m.truth(s.test, t)
+	in := s.m.c.operands(s.test.node)
+	return look{t, v != s.now, s.m.val[in[0]] - s.m.val[in[1]]}
+}
+
+func (s *search) first(from, until book.Time) book.Time {
+	a := s.look(from)
+	for from < until {
+		to := min((from/s.m.course.step+1)*s.m.course.step, s.m.course.knotAfter(from), until)
+		b := s.look(to)
+		if t := s.between(a, b); t != book.Never {
+			return t
+		}
+		from, a = to, b
+	}
+	return book.Never
+}
+
+// fine is the shortest stretch that is divided to look for a double crossing.
+const fine = 10 * book.Second / 1000
+
+// between finds the first moment after a, not after b, at which the test
+// differs. A stretch over which the margin runs nearly straight is not divided.
+func (s *search) between(a, b look) book.Time {
+	if b.at-a.at <= 1 {
+		if b.differ {
+			return b.at
+		}
+		return book.Never
+	}
+	mid := s.look(a.at + (b.at-a.at)/2)
+	bend := math.Abs(mid.by - (a.by+b.by)/2)
+	if mid.differ {
+		return s.between(a, mid)
+	}
+	near := min(math.Abs(a.by), math.Abs(b.by), math.Abs(mid.by))
+	straight := bend <= 1e-9*(math.Abs(a.by)+math.Abs(b.by)) || 4*bend <= near
+	if b.at-a.at <= fine || straight {
+		if b.differ {
+			return s.bisect(mid.at, b.at)
+		}
+		return book.Never
+	}
+	if t := s.between(a, mid); t != book.Never {
+		return t
+	}
+	return s.between(mid, b)
+}
+
+// bisect narrows (same, differ] to the first microsecond that differs.
+func (s *search) bisect(lo, hi book.Time) book.Time {
+	for hi-lo > 1 {
+		mid := lo + (hi-lo)/2
+		if s.m.truth(s.test, mid) != s.now {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
+}

@@ -1,0 +1,131 @@
+package circuit
+
+import "knockon/book"
+
+// plain maps the operations whose operands are all evaluated first.
+var plain = map[book.Op]code{
+	book.OpNot: cNot, book.OpAnd: cAnd, book.OpAll: cAnd, book.OpOr: cOr, book.OpAny: cOr,
+	book.OpAtLeast: cAtLeast, book.OpLt: cLt, book.OpLe: cLe, book.OpGt: cGt, book.OpGe: cGe,
+	book.OpAdd: cAdd, book.OpSub: cSub, book.OpMul: cMul, book.OpDiv: cDiv, book.OpNeg: cNeg,
+	book.OpAbs: cAbs, book.OpMin: cMin, book.OpMax: cMax, book.OpIf: cIf,
+}
+
+// remembering maps the operations whose operands are compiled later.
+var remembering = map[book.Op]code{
+	book.OpHeld: cHeld, book.OpPulse: cPulse, book.OpBefore: cBefore, book.OpTotal: cTotal, book.OpCount: cCount,
+}
+
+func (k *compiler) expr(e *book.Expr) Node {
+	o := op{kind: e.Type, num: e.Num, where: e.Range, expr: e}
+	if c, ok := remembering[e.Op]; ok {
+		o.code = c
+		return k.memory(o, e.Args...)
+	}
+	if c, ok := plain[e.Op]; ok {
+		o.code = c
+		return k.add(o, k.exprs(e.Args)...)
+	}
+	switch e.Op {
+	case book.OpYesNo, book.OpNumber:
+		o.code = cConst
+		return k.add(o)
+	case book.OpWord:
+		o.code, o.num = cConst, k.word(e.Word)
+		return k.add(o)
+	case book.OpEq, book.OpNe:
+		return k.equality(e, o)
+	case book.OpFrozen:
+		return k.frozen(e, o)
+	}
+	return k.leaf(e)
+}
+
+// leaf compiles what names something.
+func (k *compiler) leaf(e *book.Expr) Node {
+	switch e.Op {
+	case book.OpRef:
+		return k.ref(e.ID)
+	case book.OpReal:
+		return k.real(e)
+	case book.OpFact:
+		return k.fact(e)
+	case book.OpFailed:
+		return k.wayRef(e, book.FailureRef{Unit: e.ID})
+	case book.OpFault:
+		return k.wayRef(e, book.FailureRef{Unit: e.ID, Fault: e.Word})
+	}
+	k.refuse("%s: expression cannot stand here", e.Range)
+	return None
+}
+
+func (k *compiler) exprs(list []*book.Expr) []Node {
+	nodes := make([]Node, len(list))
+	for i, e := range list {
+		nodes[i] = k.expr(e)
+	}
+	return nodes
+}
+
+func (k *compiler) equality(e *book.Expr, o op) Node {
+	operands := k.exprs(e.Args)
+	number := e.Args[0].Type == book.Number
+	switch {
+	case number && e.Op == book.OpEq:
+		o.code = cEq
+	case number:
+		o.code = cNe
+	case e.Op == book.OpEq:
+		o.code = cSame
+	default:
+		o.code = cDiffer
+	}
+	return k.add(o, operands...)
+}
+
+// frozen passes its first operand straight through while it is open, so that
+// one is compiled at once; only the second waits.
+func (k *compiler) frozen(e *book.Expr, o op) Node {
+	x := k.expr(e.Args[0])
+	o.code = cFrozen
+	n := k.memory(o, e.Args[0], e.Args[1])
+	k.args[k.ops[n].first] = x
+	k.later[len(k.later)-1] = k.frozenInput(n, e.Args[1])
+	return n
+}
+
+func (k *compiler) frozenInput(n Node, when *book.Expr) func() {
+	item := k.item
+	return func() {
+		k.item = item
+		input := k.expr(when)
+		k.args[k.ops[n].first+1] = input
+	}
+}
+
+func (k *compiler) real(e *book.Expr) Node {
+	for i, q := range book.Quantities {
+		if q.Name == e.ID {
+			return k.source("real "+e.ID, op{code: cReal, kind: q.Type, num: float64(i), expr: e, where: e.Range})
+		}
+	}
+	k.refuse("%s: no real.%s", e.Range, e.ID)
+	return None
+}
+
+func (k *compiler) fact(e *book.Expr) Node {
+	for _, n := range k.Build.Aircraft.Numbers {
+		if n.Name == e.ID {
+			return k.add(op{code: cConst, kind: book.Number, num: n.Value, expr: e, where: e.Range})
+		}
+	}
+	k.refuse("%s: no aircraft.%s", e.Range, e.ID)
+	return None
+}
+
+func (k *compiler) wayRef(e *book.Expr, r book.FailureRef) Node {
+	w, ok := k.wayOf[r]
+	if !ok {
+		k.refuse("%s: no failure %s", e.Range, r)
+	}
+	return k.wayNode[w]
+}

@@ -1,0 +1,202 @@
+package circuit
+
+import (
+	"slices"
+	"sort"
+	"sync"
+
+	"knockon/book"
+)
+
+// Change is one new value of a steady node. Several at one moment follow each
+// other in the order in which they happened.
+type Change struct {
+	At   book.Time
+	Node Node
+	To   float64
+}
+
+// Trace is every change of every value in one run. It is frozen after Done and
+// may be read from many goroutines.
+type Trace struct {
+	course   *Course
+	End      book.Time
+	initial  []float64
+	changes  []Change // in order of time
+	byNode   []int32  // indices into changes, grouped by node
+	first    []int32  // node -> where its group begins in byNode
+	instants []book.Time
+	memories []float64 // per instant: what the smooth memories held
+
+	mu      sync.Mutex
+	scratch *Machine
+	cones   map[Node][]Node
+}
+
+// NewTrace starts a trace from a machine whose start has just been worked out.
+func NewTrace(m *Machine) *Trace {
+	t := &Trace{course: m.course, initial: slices.Clone(m.val), cones: map[Node][]Node{}}
+	t.remember(m)
+	return t
+}
+
+// Add notes an instant of the machine and the nodes that it changed.
+func (t *Trace) Add(m *Machine, changed []Node) {
+	for _, n := range changed {
+		t.changes = append(t.changes, Change{m.now, n, m.val[n]})
+	}
+	t.remember(m)
+}
+
+func (t *Trace) remember(m *Machine) {
+	t.instants = append(t.instants, m.now)
+	t.memories = append(t.memories, m.base...)
+	for i := range m.open {
+		t.memories = append(t.memories, yes(m.open[i]), m.kept[i])
+	}
+}
+
+// Done freezes the trace; end is the last moment of the run.
+func (t *Trace) Done(end book.Time) {
+	t.End = end
+	count := make([]int32, len(t.initial)+1)
+	for _, ch := range t.changes {
+		count[ch.Node+1]++
+	}
+	for i := 1; i < len(count); i++ {
+		count[i] += count[i-1]
+	}
+	t.first = slices.Clone(count)
+	t.byNode = make([]int32, len(t.changes))
+	for i, ch := range t.changes {
+		t.byNode[count[ch.Node]] = int32(i)
+		count[ch.Node]++
+	}
+}
+
+// Circuit returns the circuit that was run.
+func (t *Trace) Circuit() *Circuit { return t.course.c }
+
+// Reals returns the flight's real values.
+func (t *Trace) Reals() Reals { return t.course.reals }
+
+// Instants lists the moments at which something could change, in order; one
+// moment can be there more than once.
+func (t *Trace) Instants() []book.Time { return t.instants }
+
+// Changes lists all changes in order of time.
+func (t *Trace) Changes() []Change { return t.changes }
+
+// Initial is a steady node's value at the start.
+func (t *Trace) Initial(n Node) float64 { return t.initial[n] }
+
+// Steady says that a node changes at instants only.
+func (t *Trace) Steady(n Node) bool { return !t.course.c.smooth[n] }
+
+// History lists the changes of a steady node.
+func (t *Trace) History(n Node) []Change {
+	group := t.byNode[t.first[n]:t.first[n+1]]
+	list := make([]Change, len(group))
+	for i, j := range group {
+		list[i] = t.changes[j]
+	}
+	return list
+}
+
+// At returns a node's value at a moment, after all that happened at it.
+func (t *Trace) At(n Node, at book.Time) float64 {
+	if t.course.c.smooth[n] {
+		return t.smoothAt(n, at)
+	}
+	return t.steadyAt(n, at)
+}
+
+func (t *Trace) steadyAt(n Node, at book.Time) float64 {
+	group := t.byNode[t.first[n]:t.first[n+1]]
+	i := sort.Search(len(group), func(i int) bool { return t.changes[group[i]].At > at })
+	if i == 0 {
+		return t.initial[n]
+	}
+	return t.changes[group[i-1]].To
+}
+
+// Before returns a node's value just before a moment: before the first of the
+// instants at it.
+func (t *Trace) Before(n Node, at book.Time) float64 {
+	if t.course.c.smooth[n] || at <= 0 {
+		return t.At(n, max(at-1, 0))
+	}
+	return t.steadyAt(n, at-1)
+}
+
+// smoothAt works a smooth number out again from the steady values it reads.
+func (t *Trace) smoothAt(n Node, at book.Time) float64 {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.scratch == nil {
+		t.scratch = NewMachine(t.course, nil, nil)
+	}
+	cone, ok := t.cones[n]
+	if !ok {
+		cone = t.course.c.smoothUnder(n)
+		t.cones[n] = cone
+	}
+	m := t.scratch
+	t.recall(m, at)
+	for _, s := range cone {
+		t.recallSteady(m, s, at)
+	}
+	m.look(cone, at)
+	return m.val[n]
+}
+
+// recallSteady puts the steady values that a smooth node reads, and for a
+// total those under its rate, into the scratch machine.
+func (t *Trace) recallSteady(m *Machine, s Node, at book.Time) {
+	for _, a := range t.course.c.operands(s) {
+		if !t.course.c.smooth[a] {
+			m.val[a] = t.steadyAt(a, at)
+		}
+	}
+}
+
+// recall restores the smooth memories of the last instant not after at.
+func (t *Trace) recall(m *Machine, at book.Time) {
+	i := sort.Search(len(t.instants), func(i int) bool { return t.instants[i] > at }) - 1
+	width := len(m.base) + 2*len(m.open)
+	held := t.memories[i*width : (i+1)*width]
+	copy(m.base, held)
+	for j := range m.base {
+		m.baseAt[j], m.sums[j] = t.instants[i], sum{}
+	}
+	for j := range m.open {
+		m.openNow[j], m.keptNow[j] = held[len(m.base)+2*j] != 0, held[len(m.base)+2*j+1]
+	}
+}
+
+// Span is an interval of time, from From up to but not including To; at the
+// end of the flight including it. From == To is a value of no duration.
+type Span struct{ From, To book.Time }
+
+// Length of a span.
+func (s Span) Length() book.Time { return s.To - s.From }
+
+// Spans lists when a yes/no node is yes.
+func (t *Trace) Spans(n Node) []Span {
+	var list []Span
+	on, from := t.initial[n] != 0, book.Time(0)
+	for _, j := range t.byNode[t.first[n]:t.first[n+1]] {
+		ch := t.changes[j]
+		switch {
+		case ch.To != 0 && !on:
+			on, from = true, ch.At
+		case ch.To == 0 && on:
+			on = false
+			list = append(list, Span{from, ch.At})
+		}
+	}
+	if on {
+		list = append(list, Span{from, t.End})
+	}
+	return list
+}

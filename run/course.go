@@ -1,0 +1,135 @@
+package run
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"sync"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight"
+)
+
+// Course is one build on one of its flights, compiled and laid out: what all
+// runs of it share. It may be used from many goroutines.
+type Course struct {
+	Build  *book.Build
+	Flight *book.Flight
+	Path   flight.Path
+
+	circuit *circuit.Circuit
+	course  *circuit.Course
+	step    book.Time
+
+	mu      sync.Mutex
+	plain   *Record
+	healthy map[string]*Record
+}
+
+// Setting of a course. The zero value is the default.
+type Setting struct {
+	Step  book.Time    // first step of the search for crossings; no result depends on it
+	Watch []*book.Expr // expressions to observe beside the book's own
+}
+
+// NewCourse compiles a build and plans a flight of it (nil: its first).
+func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
+	if f == nil {
+		if len(b.Flights) == 0 {
+			return nil, fmt.Errorf("the book has no flight: add a flight block")
+		}
+		f = b.Flights[0]
+	}
+	path, err := flight.Plan(f, b.Aircraft)
+	if err != nil {
+		return nil, fmt.Errorf("flight %s: %w", f.ID, err)
+	}
+	c, err := circuit.Compile(b, f, set.Watch...)
+	if err != nil {
+		return nil, err
+	}
+	return &Course{
+		Build: b, Flight: f, Path: path, circuit: c, step: set.Step,
+		course: circuit.NewCourse(c, path, path.Knots(), set.Step), healthy: map[string]*Record{},
+	}, nil
+}
+
+// Circuit returns the compiled build.
+func (c *Course) Circuit() *circuit.Circuit { return c.circuit }
+
+// Healthy flies the scenario without its failures, once for all that share it.
+func (c *Course) Healthy(ctx context.Context, s Scenario) (*Record, error) {
+	s = s.Healthy()
+	key := s.key()
+	c.mu.Lock()
+	r, ok := c.healthy[key]
+	c.mu.Unlock()
+	if ok {
+		return r, nil
+	}
+	r, err := c.Fly(ctx, s)
+	if err != nil {
+		return nil, err
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if len(c.healthy) >= mostHealthy {
+		clear(c.healthy)
+	}
+	c.healthy[key] = r
+	return r, nil
+}
+
+// mostHealthy bounds how many records of flights without failures are kept.
+const mostHealthy = 64
+
+// key names a scenario without failures.
+func (s Scenario) key() string {
+	var k strings.Builder
+	for _, r := range s.Inoperative {
+		fmt.Fprintf(&k, "%s;", r)
+	}
+	for _, a := range s.Actions {
+		fmt.Fprintf(&k, "%s=%s@%s+%d?%v;", a.Control, a.Position, a.At.Phase, a.At.Offset, a.When)
+	}
+	return k.String()
+}
+
+// Resolve turns a moment into a time of this flight. A phase begins when it
+// begins on the flight with nothing failed.
+func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) {
+	t := m.Offset
+	if m.Phase != "" {
+		r, err := c.nominal(ctx)
+		if err != nil {
+			return 0, err
+		}
+		from, ok := r.PhaseBegins(m.Phase)
+		if !ok {
+			return 0, fmt.Errorf("flight %s never reaches the phase %s", c.Flight.ID, m.Phase)
+		}
+		t += from
+	}
+	if t < 0 || t > c.Path.End() {
+		return 0, fmt.Errorf("%.0f s is outside flight %s, which lasts from 0 to %.0f s", t.Seconds(), c.Flight.ID, c.Path.End().Seconds())
+	}
+	return t, nil
+}
+
+func (c *Course) nominal(ctx context.Context) (*Record, error) {
+	c.mu.Lock()
+	r := c.plain
+	c.mu.Unlock()
+	if r != nil {
+		return r, nil
+	}
+	r, err := c.Fly(ctx, Scenario{})
+	if err != nil {
+		return nil, err
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.plain = r
+	return r, nil
+}

@@ -1,0 +1,207 @@
+package run
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"sort"
+
+	"knockon/book"
+	"knockon/circuit"
+)
+
+// Fly flies a scenario and returns its record. A run that ends early because a
+// loop never settles is a record with Fault set, not an error; an error means
+// that the scenario does not fit the build or the flight, or ctx is done.
+func (c *Course) Fly(ctx context.Context, s Scenario) (*Record, error) {
+	p, err := c.prepare(ctx, s)
+	if err != nil {
+		return nil, err
+	}
+	return p.fly(ctx)
+}
+
+// pilot is one run under way.
+type pilot struct {
+	course   *Course
+	circuit  *circuit.Course
+	scenario Scenario
+	failures []circuit.Failure
+	lasts    []book.Time
+	acts     []circuit.ConditionalAct
+	queue    []event
+	timed    []event // all that ever was in the queue before the start
+	record   *Record
+}
+
+// event is an input that waits for its moment; order keeps the order given.
+type event struct {
+	at    book.Time
+	order int
+	in    circuit.Input
+}
+
+func (c *Course) prepare(ctx context.Context, s Scenario) (*pilot, error) {
+	p := &pilot{course: c, circuit: c.course, scenario: s}
+	if err := p.watchConditions(); err != nil {
+		return nil, err
+	}
+	if err := p.addFailure(Strike{Fail: s.Inoperative}, 0); err != nil {
+		return nil, err
+	}
+	for _, k := range s.Strikes {
+		at, err := p.strikeTime(ctx, k)
+		if err != nil {
+			return nil, err
+		}
+		if err := p.addFailure(k, at); err != nil {
+			return nil, err
+		}
+	}
+	for _, a := range s.Actions {
+		if err := p.addAction(ctx, a); err != nil {
+			return nil, err
+		}
+	}
+	p.timed = slices.Clone(p.queue)
+	return p, nil
+}
+
+// watchConditions compiles the scenario's own conditions behind the circuit.
+func (p *pilot) watchConditions() error {
+	var conditions []*book.Expr
+	for _, k := range p.scenario.Strikes {
+		if k.When != nil {
+			conditions = append(conditions, k.When)
+		}
+	}
+	for _, a := range p.scenario.Actions {
+		if a.When != nil {
+			conditions = append(conditions, a.When)
+		}
+	}
+	if len(conditions) == 0 {
+		return nil
+	}
+	wider, err := p.course.circuit.Watching(p.course.Flight, conditions...)
+	if err != nil {
+		return err
+	}
+	p.circuit = circuit.NewCourse(wider, p.course.Path, p.course.Path.Knots(), p.course.step)
+	return nil
+}
+
+// condition returns the node of a scenario's condition.
+func (p *pilot) condition(e *book.Expr) circuit.Node {
+	n, _ := p.circuit.Circuit().WatchOf(e)
+	return n
+}
+
+func (p *pilot) strikeTime(ctx context.Context, k Strike) (book.Time, error) {
+	if k.When != nil {
+		return 0, nil
+	}
+	return p.course.Resolve(ctx, k.At)
+}
+
+func (p *pilot) addFailure(k Strike, at book.Time) error {
+	ways, bad := p.circuit.Circuit().Expand(k.Fail)
+	if bad != nil {
+		return fmt.Errorf("build %s has no %s to fail", p.course.Build.Variant, bad)
+	}
+	f := circuit.Failure{Ways: ways, Resettable: k.Resettable, When: circuit.None}
+	number := len(p.failures)
+	if k.When != nil {
+		f.When = p.condition(k.When)
+	} else {
+		p.push(at, circuit.Input{Strike: number, End: -1, Control: -1})
+		if k.Lasts > 0 {
+			p.push(at+k.Lasts, circuit.Input{Strike: -1, End: number, Control: -1})
+		}
+	}
+	p.failures = append(p.failures, f)
+	p.lasts = append(p.lasts, k.Lasts)
+	return nil
+}
+
+func (p *pilot) addAction(ctx context.Context, a Action) error {
+	number, to, ok := p.circuit.Circuit().Control(a.Control, a.Position)
+	if !ok {
+		return fmt.Errorf("build %s has no control %s with a position %q", p.course.Build.Variant, a.Control, a.Position)
+	}
+	if a.When != nil {
+		p.acts = append(p.acts, circuit.ConditionalAct{When: p.condition(a.When), Control: number, To: to})
+		return nil
+	}
+	at, err := p.course.Resolve(ctx, a.At)
+	if err != nil {
+		return err
+	}
+	p.push(at, circuit.Input{Strike: -1, End: -1, Control: number, To: to})
+	return nil
+}
+
+func (p *pilot) push(at book.Time, in circuit.Input) {
+	e := event{at, len(p.queue), in}
+	i := sort.Search(len(p.queue), func(i int) bool { return p.queue[i].at > at })
+	p.queue = slices.Insert(p.queue, i, e)
+}
+
+// due takes the inputs of moment t from the queue.
+func (p *pilot) due(t book.Time) (inputs []circuit.Input) {
+	for len(p.queue) > 0 && p.queue[0].at <= t {
+		inputs = append(inputs, p.queue[0].in)
+		p.queue = p.queue[1:]
+	}
+	return inputs
+}
+
+func (p *pilot) fly(ctx context.Context) (*Record, error) {
+	m := circuit.NewMachine(p.circuit, p.failures, p.acts)
+	end := p.course.Path.End()
+	_, again, err := m.Instant(0, p.due(0))
+	if err != nil {
+		return nil, fmt.Errorf("the flight cannot start: %w", err)
+	}
+	p.record = newRecord(p, m)
+	p.noteStruck(m)
+	for steps := 0; ; steps++ {
+		if steps%64 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		t := m.Now()
+		if !again {
+			t = p.next(m, end)
+		}
+		var changed []circuit.Node
+		if changed, again, err = m.Instant(t, p.due(t)); err != nil {
+			return p.record.done(p, m, t, err), nil
+		}
+		p.record.Add(m, changed)
+		p.noteStruck(m)
+		if t >= end && !again {
+			return p.record.done(p, m, end, nil), nil
+		}
+	}
+}
+
+// next is the moment of the next instant: the end at the latest.
+func (p *pilot) next(m *circuit.Machine, end book.Time) book.Time {
+	t := min(end, m.NextTimer())
+	if len(p.queue) > 0 {
+		t = min(t, p.queue[0].at)
+	}
+	return min(t, m.NextCrossing(t))
+}
+
+// noteStruck takes down failures that came on their condition, and when a
+// passing one of them will end: that long after it came last.
+func (p *pilot) noteStruck(m *circuit.Machine) {
+	for _, f := range m.Struck {
+		p.record.noteStrike(f, m.Now())
+		if p.lasts[f] > 0 {
+			p.queue = slices.DeleteFunc(p.queue, func(e event) bool { return e.in.End == f })
+			p.push(m.Now()+p.lasts[f], circuit.Input{Strike: -1, End: f, Control: -1})
+		}
+	}
+}

@@ -1,0 +1,120 @@
+package run
+
+import (
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+)
+
+// Record is what happened in one run: every change of every value. It is
+// frozen and may be read from many goroutines.
+type Record struct {
+	*circuit.Trace
+	Course   *Course
+	Scenario Scenario
+	Struck   []Struck // when each strike of the scenario came, in that order; one on a condition may not have
+	Warnings []circuit.Warning
+	Fault    error // why the run ended early; nil when it did not
+}
+
+// Struck is a strike of the scenario and when it first came.
+type Struck struct {
+	Came bool
+	At   book.Time
+}
+
+// PhaseSpan is when a phase of flight lasted.
+type PhaseSpan struct {
+	ID string
+	circuit.Span
+}
+
+func newRecord(p *pilot, m *circuit.Machine) *Record {
+	r := &Record{Trace: circuit.NewTrace(m), Course: p.course, Scenario: p.scenario, Struck: make([]Struck, len(p.scenario.Strikes))}
+	for _, e := range p.allStrikes() {
+		r.noteStrike(e.in.Strike, e.at)
+	}
+	return r
+}
+
+// allStrikes lists the timed strikes, those of the start included, which have
+// left the queue.
+func (p *pilot) allStrikes() []event {
+	return slices.DeleteFunc(slices.Clone(p.timed), func(e event) bool { return e.in.Strike < 0 })
+}
+
+// noteStrike takes down failure number f; number 0 is what was inoperative.
+func (r *Record) noteStrike(f int, at book.Time) {
+	if f > 0 && !r.Struck[f-1].Came {
+		r.Struck[f-1] = Struck{true, at}
+	}
+}
+
+func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) *Record {
+	r.Trace.Done(end)
+	r.Warnings, r.Fault = slices.Clone(m.Warnings), fault
+	return r
+}
+
+// FirstStrike is when the first failure came; ok is false when none did.
+func (r *Record) FirstStrike() (at book.Time, ok bool) {
+	for _, s := range r.Struck {
+		if s.Came && (!ok || s.At < at) {
+			at, ok = s.At, true
+		}
+	}
+	return at, ok
+}
+
+// Phases lists the phases that the flight went through, in order.
+func (r *Record) Phases() []PhaseSpan {
+	var list []PhaseSpan
+	c := r.Circuit()
+	for _, id := range c.Phases() {
+		n, _ := c.Node(circuit.Value{Item: id})
+		for _, s := range r.Spans(n) {
+			list = append(list, PhaseSpan{id, s})
+		}
+	}
+	return list
+}
+
+// PhaseBegins is when a phase began; ok is false when it never did.
+func (r *Record) PhaseBegins(id string) (at book.Time, ok bool) {
+	for _, p := range r.Phases() {
+		if p.ID == id {
+			return p.From, true
+		}
+	}
+	return 0, false
+}
+
+// PhaseAt is the phase at a moment.
+func (r *Record) PhaseAt(t book.Time) string {
+	id := ""
+	for _, p := range r.Phases() {
+		if p.From <= t {
+			id = p.ID
+		}
+	}
+	return id
+}
+
+// Sounds lists when an alert sounded: when it was given, and again every
+// RepeatsS seconds while it stayed given.
+func (r *Record) Sounds(a *book.Alert) []book.Time {
+	n, ok := r.Circuit().Node(circuit.Value{Item: a.ID})
+	if !ok {
+		return nil
+	}
+	var list []book.Time
+	every := book.AtSeconds(a.RepeatsS)
+	for _, s := range r.Spans(n) {
+		list = append(list, s.From)
+		for t := s.From + every; every > 0 && t < s.To; t += every {
+			list = append(list, t)
+		}
+	}
+	return list
+}

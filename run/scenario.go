@@ -1,0 +1,59 @@
+// Package run flies a circuit along a flight with failures and actions and
+// gives the record of it.
+//
+// Invariant: the same circuit, flight and scenario give the same record, to
+// the byte, whatever step the search for crossings uses.
+//
+// Start reading at Course.Fly (fly.go).
+package run
+
+import (
+	"fmt"
+
+	"knockon/book"
+)
+
+// Scenario is what happens on a flight beside the flight itself.
+type Scenario struct {
+	Strikes     []Strike
+	Inoperative []book.FailureRef // failed at dispatch: before the start
+	Actions     []Action
+}
+
+// Strike is a set of failures that come together.
+type Strike struct {
+	Fail       []book.FailureRef // units, unit.fault, or events
+	At         book.Moment
+	When       *book.Expr // they come when this becomes yes, At being ignored
+	Lasts      book.Time  // 0: for good
+	Resettable bool
+}
+
+// Action is a control that the crew moves.
+type Action struct {
+	Control  string
+	Position string
+	At       book.Moment
+	When     *book.Expr // moved when this becomes yes, At being ignored
+}
+
+// Healthy is the scenario without its failures: what it is compared with.
+func (s Scenario) Healthy() Scenario {
+	return Scenario{Inoperative: s.Inoperative, Actions: s.Actions}
+}
+
+// OfGiven turns the given of a claim into a scenario.
+func OfGiven(g *book.Given, b *book.Build) (Scenario, error) {
+	s := Scenario{Inoperative: g.Inoperative}
+	for _, k := range g.Strikes {
+		at, err := book.ParseMoment(k.At, b)
+		if err != nil {
+			return s, fmt.Errorf("%s: %w", k.Range, err)
+		}
+		s.Strikes = append(s.Strikes, Strike{Fail: k.Fail, At: at, When: k.When, Lasts: book.AtSeconds(k.ForS), Resettable: k.Resettable})
+	}
+	for _, a := range g.Acts {
+		s.Actions = append(s.Actions, Action{Control: a.Set, Position: a.To, When: a.When})
+	}
+	return s, nil
+}
