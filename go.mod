@@ -4,6 +4,7 @@ go 1.26
 
 require (
 	github.com/agext/levenshtein v1.2.1 // indirect
+	github.com/alecthomas/kong v1.17.0 // indirect
 	github.com/apparentlymart/go-textseg/v15 v15.0.0 // indirect
 	github.com/apparentlymart/go-textseg/v17 v17.0.1 // indirect
 	github.com/hashicorp/hcl/v2 v2.25.0 // indirect

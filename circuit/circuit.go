@@ -62,6 +62,7 @@ type Circuit struct {
 	words []string
 	named []Named
 	index map[Value]Node
+	names map[Node]Value // the first name of a node
 	watch []watched
 
 	ways      []book.FailureRef // way number -> unit or unit.fault

@@ -11,7 +11,7 @@ import (
 // It fails only on a build that book.Load would have refused.
 func Compile(b *book.Build, f *book.Flight, watch ...*book.Expr) (c *Circuit, err error) {
 	k := &compiler{
-		Circuit: &Circuit{Build: b, index: map[Value]Node{}, wayOf: map[book.FailureRef]int{}, controlOf: map[string]int{}},
+		Circuit: &Circuit{Build: b, index: map[Value]Node{}, names: map[Node]Value{}, wayOf: map[book.FailureRef]int{}, controlOf: map[string]int{}},
 		open:    map[string]bool{}, shared: map[string]Node{},
 	}
 	defer func() {
@@ -120,6 +120,9 @@ func (k *compiler) word(w string) float64 {
 
 func (k *compiler) name(v Value, n Node) {
 	k.index[v] = n
+	if _, ok := k.names[n]; !ok {
+		k.names[n] = v
+	}
 	k.named = append(k.named, Named{v, n, k.ops[n].kind})
 }
 

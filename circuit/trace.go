@@ -11,9 +11,10 @@ import (
 // Change is one new value of a steady node. Several at one moment follow each
 // other in the order in which they happened.
 type Change struct {
-	At   book.Time
-	Node Node
-	To   float64
+	At      book.Time
+	Instant int32 // index into Instants: which of those at this moment
+	Node    Node
+	To      float64
 }
 
 // Trace is every change of every value in one run. It is frozen after Done and
@@ -43,7 +44,7 @@ func NewTrace(m *Machine) *Trace {
 // Add notes an instant of the machine and the nodes that it changed.
 func (t *Trace) Add(m *Machine, changed []Node) {
 	for _, n := range changed {
-		t.changes = append(t.changes, Change{m.now, n, m.val[n]})
+		t.changes = append(t.changes, Change{m.now, int32(len(t.instants)), n, m.val[n]})
 	}
 	t.remember(m)
 }
@@ -120,6 +121,29 @@ func (t *Trace) steadyAt(n Node, at book.Time) float64 {
 	return t.changes[group[i-1]].To
 }
 
+// after returns a steady node's value after an instant.
+func (t *Trace) after(n Node, instant int) float64 {
+	if i := t.lastChange(n, instant); i >= 0 {
+		return t.changes[i].To
+	}
+	return t.initial[n]
+}
+
+// lastChange returns the index of a node's last change up to an instant, or -1.
+func (t *Trace) lastChange(n Node, instant int) int {
+	group := t.byNode[t.first[n]:t.first[n+1]]
+	i := sort.Search(len(group), func(i int) bool { return int(t.changes[group[i]].Instant) > instant })
+	if i == 0 {
+		return -1
+	}
+	return int(group[i-1])
+}
+
+// instantAt is the last instant not after a moment.
+func (t *Trace) instantAt(at book.Time) int {
+	return sort.Search(len(t.instants), func(i int) bool { return t.instants[i] > at }) - 1
+}
+
 // Before returns a node's value just before a moment: before the first of the
 // instants at it.
 func (t *Trace) Before(n Node, at book.Time) float64 {
@@ -162,7 +186,7 @@ func (t *Trace) recallSteady(m *Machine, s Node, at book.Time) {
 
 // recall restores the smooth memories of the last instant not after at.
 func (t *Trace) recall(m *Machine, at book.Time) {
-	i := sort.Search(len(t.instants), func(i int) bool { return t.instants[i] > at }) - 1
+	i := t.instantAt(at)
 	width := len(m.base) + 2*len(m.open)
 	held := t.memories[i*width : (i+1)*width]
 	copy(m.base, held)

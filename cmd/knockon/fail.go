@@ -1,0 +1,66 @@
+package main
+
+import (
+	"encoding/json"
+
+	"knockon/ask"
+	"knockon/ledger"
+)
+
+// scenarioFlags are the parts of a question beside what fails.
+type scenarioFlags struct {
+	At         string   `help:"When it fails: a phase, a phase and an offset, or a time: \"climb\", \"climb + 120 s\", \"35 min\". Default: the start." placeholder:"MOMENT"`
+	When       string   `help:"Or: it fails when this becomes yes, such as \"real.height_ft > 500\"." placeholder:"EXPR" xor:"moment"`
+	Out        []string `help:"Inoperative at dispatch: units or unit.fault." placeholder:"UNIT"`
+	For        float64  `help:"The failure passes after so many seconds." placeholder:"SECONDS"`
+	Resettable bool     `help:"The unit's own reset clears the failure."`
+	Act        []string `help:"The crew moves a control: control=position@moment." placeholder:"ACT" sep:"none"`
+	Build      string   `help:"Build standard. Default: the book's first." placeholder:"ID"`
+	Flight     string   `help:"Flight. Default: the book's first." placeholder:"ID"`
+}
+
+func (f scenarioFlags) question(fail []string) ask.Question {
+	return ask.Question{
+		Fail: fail, Out: f.Out, At: f.At, When: f.When, ForS: f.For, Resettable: f.Resettable,
+		Acts: f.Act, Build: f.Build, Flight: f.Flight,
+	}
+}
+
+type failCommand struct {
+	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
+	bookFlag
+	scenarioFlags
+	JSON  bool `help:"Print the ledger as JSON."`
+	Width int  `help:"Width of the text in characters." default:"100"`
+}
+
+func (c *failCommand) Help() string {
+	return `Compares the flight with the failure to the same flight without it, and sorts what differs:
+what is lost and whether the crew is told, told late, only shown, told wrong or not told; which
+indications show wrong or go dark; which alerts are false or held back; and what still works.
+
+  knockon fail tr_right --out tr_left --at "climb + 120 s"
+  knockon fail radio_alt_1.reads_low radio_alt_2.reads_low --at approach --json`
+}
+
+func (c *failCommand) Run(o *out) error {
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	a, err := desk.Answer(o, c.question(c.What))
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return printJSON(o, a.Ledger)
+	}
+	return ledger.WriteText(o.stdout, a.Ledger, c.Width)
+}
+
+func printJSON(o *out, v any) error {
+	e := json.NewEncoder(o.stdout)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}

@@ -1,0 +1,138 @@
+// Command knockon computes what a system failure takes away from an aircraft,
+// what the flight deck says of it, and why.
+//
+// It is a shell around the rooms below it: each command reads its words, asks
+// package ask, and prints what comes back. Start reading at run.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"knockon/ask"
+)
+
+// Exit codes.
+const (
+	exitGood    = 0
+	exitFinding = 1 // the book or a claim is not right
+	exitUsage   = 2 // the command was not understood
+	exitTrouble = 3 // the machine failed us: a file, a port
+)
+
+// commands is the whole command line.
+type commands struct {
+	Demo       demoCommand       `cmd:"" help:"Show the demonstration: its headline failure, then its pages."`
+	Check      checkCommand      `cmd:"" help:"Check a book: its text, then every claim that it makes."`
+	Fail       failCommand       `cmd:"" help:"The ledger of a failure: what is lost, what is told, what is not, and when."`
+	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`
+	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`
+	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`
+	Version    versionCommand    `cmd:"" help:"Print the version."`
+	Layout     layoutCommand     `cmd:"" name:"internal-layout" hidden:""`
+}
+
+const description = `Knockon computes what a system failure takes away from an aircraft, phase by phase,
+what the flight deck tells of it, holds back, shows wrong or never says, and why.
+The aircraft is a book: a folder of text files (docs/language.md). Without --book the
+built-in demonstration is used.
+
+  knockon demo
+  knockon fail tr_right --out tr_left --at "climb + 120 s"
+  knockon why cabin_fan --fail tr_right --out tr_left --at "climb + 120 s"
+  knockon check --book my-aircraft/
+
+For training and study only, not for use in flight. The operator's approved manuals
+and licensed judgement prevail.`
+
+// out is where a command prints and what it may use.
+type out struct {
+	context.Context
+	stdout, stderr io.Writer
+	terminal       bool
+}
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run is the program without the process around it.
+func run(args []string, stdout, stderr io.Writer) (code int) {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	parsed, code, done := parse(args, stdout, stderr)
+	if done {
+		return code
+	}
+	o := &out{Context: ctx, stdout: stdout, stderr: stderr, terminal: isTerminal(stdout)}
+	return report(parsed.Run(o), stderr)
+}
+
+// parse reads the command line. done says that there is nothing left to run.
+func parse(args []string, stdout, stderr io.Writer) (parsed *kong.Context, code int, done bool) {
+	exited := false
+	parser, err := kong.New(&commands{},
+		kong.Name("knockon"), kong.Description(description), kong.Writers(stdout, stderr),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		kong.Exit(func(c int) { code, exited = c, true }))
+	if err != nil {
+		fmt.Fprintln(stderr, "knockon:", err)
+		return nil, exitTrouble, true
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	parsed, err = parser.Parse(args)
+	if exited {
+		return nil, code, true
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "knockon:", err)
+		fmt.Fprintln(stderr, "try: knockon --help, or knockon <command> --help")
+		return nil, exitUsage, true
+	}
+	return parsed, 0, false
+}
+
+// errFinding ends a command that has printed what is not right.
+var errFinding = errors.New("not right")
+
+// report prints an error the way a person can act on and gives its exit code.
+func report(err error, stderr io.Writer) int {
+	var t *ask.Trouble
+	switch {
+	case err == nil:
+		return exitGood
+	case errors.Is(err, errFinding):
+		return exitFinding
+	case errors.As(err, &t):
+		fmt.Fprintf(stderr, "knockon: %s: %s\n", flagOf(t.Part), t.Text)
+		return exitUsage
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(stderr, "knockon: stopped")
+		return exitTrouble
+	}
+	fmt.Fprintln(stderr, "knockon:", strings.TrimPrefix(err.Error(), "knockon: "))
+	return exitTrouble
+}
+
+func flagOf(part string) string {
+	if part == "fail" || part == "item" {
+		return part
+	}
+	return "--" + part
+}
+
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

@@ -1,0 +1,106 @@
+// Package knockon_test holds the whole tree to its own rules.
+package knockon_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mayImport lists, for each room, the rooms that it may import. A room that is
+// not here is a room that nobody has placed: place it.
+var mayImport = map[string][]string{
+	"book":          {},
+	"book/booktest": {},
+	"flight":        {"book"},
+	"circuit":       {"book"},
+	"run":           {"book", "circuit", "flight"},
+	"oracle":        {"book", "flight"},
+	"ledger":        {"book", "circuit", "run"},
+	"claim":         {"book", "circuit", "run", "ledger"},
+	"ask":           {"book", "circuit", "run", "ledger"},
+	"ways":          {"book", "circuit"},
+	"figure":        {"book", "circuit", "run", "ledger", "ask"},
+	"web":           {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "figure", "figure/layout", "ways"},
+	"demo":          {},
+	"cmd/knockon":   {"book", "circuit", "run", "ledger", "claim", "ask", "figure", "figure/layout", "web", "demo"},
+}
+
+// core rooms compute: they touch no file, network, clock of the day or chance.
+var core = []string{"book", "flight", "circuit", "run", "ledger", "claim", "ask", "ways", "figure", "oracle"}
+
+// outside is what the core may not import.
+var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}
+
+type listed struct {
+	ImportPath string
+	Imports    []string
+}
+
+func packages(t *testing.T) (list []listed) {
+	t.Helper()
+	out, err := exec.Command("go", "list", "-json=ImportPath,Imports", "./...").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	for d := json.NewDecoder(bytes.NewReader(out)); d.More(); {
+		var p listed
+		if err := d.Decode(&p); err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+func room(path string) (string, bool) { return strings.CutPrefix(path, "knockon/") }
+
+// allowed finds the rule of a room: its own, or its parent's.
+func allowed(name string) (rule []string, parent string, ok bool) {
+	for parent = name; ; {
+		if rule, ok = mayImport[parent]; ok {
+			return rule, parent, true
+		}
+		i := strings.LastIndex(parent, "/")
+		if i < 0 {
+			return nil, "", false
+		}
+		parent = parent[:i]
+	}
+}
+
+func TestImports_PointOneWay(t *testing.T) {
+	for _, p := range packages(t) {
+		name, ours := room(p.ImportPath)
+		if !ours {
+			continue
+		}
+		rule, parent, ok := allowed(name)
+		if !ok {
+			t.Errorf("%s has no place in the order of rooms", name)
+		}
+		for _, i := range p.Imports {
+			other, ours := room(i)
+			if ours && other != parent && !strings.HasPrefix(other, parent+"/") && !slices.Contains(rule, other) && !slices.ContainsFunc(rule, func(r string) bool { return strings.HasPrefix(other, r+"/") }) {
+				t.Errorf("%s imports %s, which is not below it", name, other)
+			}
+		}
+	}
+}
+
+func TestImports_CoreDoesNoIO(t *testing.T) {
+	for _, p := range packages(t) {
+		name, ours := room(p.ImportPath)
+		if !ours || !slices.Contains(core, strings.SplitN(name, "/", 2)[0]) || name == "figure/layout" {
+			continue
+		}
+		for _, i := range p.Imports {
+			if slices.Contains(outside, i) {
+				t.Errorf("%s imports %s: the core does no I/O", name, i)
+			}
+		}
+	}
+}
