@@ -9,7 +9,7 @@ phase "taxi_out" {
 
 phase "take_off_roll" {
   title  = "Take-off roll, up to 75 kt"
-  begins = real.on_ground && real.ground_speed_kt > 35
+  begins = real.on_ground && real.thrust_pct > 60
 }
 
 # From 75 kt on the crew stop only for what matters most, so cautions wait.

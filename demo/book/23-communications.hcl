@@ -1,17 +1,341 @@
-# ATA 23, communications.
+# ATA 23, communications: three radios, the cabin, the far radio and the data link.
+#
+# Communications fail quietly. No computer watches a radio: the crew find out when
+# nobody answers.
 
 unit "radio_1" {
-  title        = "Radio 1"
-  chapter      = 23
-  needs        = dc_vital
+  title         = "Radio 1"
+  chapter       = 23
+  needs         = dc_vital
   rate_per_hour = 3e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
+  fault "keeps_sending" {
+    title         = "keeps sending: blocks its frequency"
+    rate_per_hour = 2e-6
+  }
 }
 
 unit "radio_2" {
-  title        = "Radio 2"
-  chapter      = 23
-  needs        = dc_left
+  title         = "Radio 2"
+  chapter       = 23
+  needs         = dc_left
   rate_per_hour = 3e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
+}
+
+unit "radio_3" {
+  title         = "Radio 3"
+  chapter       = 23
+  needs         = dc_right
+  rate_per_hour = 3e-5
+  place         = "electronics bay, right rack"
+}
+
+unit "far_radio" {
+  title         = "Far radio"
+  chapter       = 23
+  needs         = ac_left && dc_left
+  rate_per_hour = 8e-5
+  place         = "tail"
+}
+
+unit "data_link" {
+  title         = "Data link"
+  chapter       = 23
+  needs         = dc_right && (radio_3 || satnav_2)
+  rate_per_hour = 5e-5
+  place         = "electronics bay, right rack"
+}
+
+# Between the pilots and the radios stand two audio boxes. A pilot whose box is dead
+# hears nothing through it; the spare path gives that pilot radio 1, or 2, alone.
+unit "audio_left" {
+  title         = "Left audio box"
+  chapter       = 23
+  needs         = dc_vital
+  rate_per_hour = 2e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "audio_right" {
+  title         = "Right audio box"
+  chapter       = 23
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "electronics bay, right rack"
+}
+
+control "audio_selector" {
+  title     = "Audio selector"
+  chapter   = 23
+  positions = ["normal", "right_on_left"]
+  initial   = "normal"
+  place     = "centre pedestal"
+}
+
+control "send_selector" {
+  title     = "Sending radio selector"
+  chapter   = 23
+  positions = ["radio_1", "radio_2", "radio_3"]
+  initial   = "radio_1"
+  place     = "centre pedestal"
+}
+
+unit "cabin_phone" {
+  title         = "Cabin telephone"
+  chapter       = 23
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "forward galley"
+}
+
+# The amplifier hangs on the vital bus, the loudspeakers' switching unit on the
+# left one. The lamp on the handset only knows the amplifier.
+unit "cabin_amplifier" {
+  title         = "Passenger address amplifier"
+  chapter       = 23
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "cabin_speakers" {
+  title         = "Cabin loudspeakers"
+  chapter       = 23
+  needs         = dc_left
+  rate_per_hour = 1e-5
+  place         = "cabin ceiling"
+}
+
+unit "evacuation_signal" {
+  title         = "Evacuation signal"
+  chapter       = 23
+  needs         = dc_direct
+  rate_per_hour = 5e-6
+  place         = "cabin, both doors"
+}
+
+unit "locator_beacon" {
+  title         = "Emergency locator beacon"
+  chapter       = 23
+  rate_per_hour = 5e-6
+  place         = "tail"
+}
+
+signal "left_pilot_hears" {
+  title   = "The left pilot is connected to the radios"
+  chapter = 23
+  value   = audio_left
+}
+
+signal "right_pilot_hears" {
+  title   = "The right pilot is connected to the radios"
+  chapter = 23
+  value   = audio_selector == "right_on_left" ? audio_left : audio_right
+}
+
+signal "frequency_blocked" {
+  title   = "Our own radio blocks the frequency"
+  chapter = 23
+  value   = radio_1.keeps_sending && radio_1 && send_selector == "radio_1"
+}
+
+signal "sending_radio" {
+  title   = "The selected radio works"
+  chapter = 23
+  value   = send_selector == "radio_1" ? radio_1 : send_selector == "radio_2" ? radio_2 : radio_3
+}
+
+# ----------------------------------------------------------------- functions
+
+function "radio_contact" {
+  title    = "Contact by radio"
+  chapter  = 23
+  works    = any(radio_1, radio_2, radio_3) && (left_pilot_hears || right_pilot_hears) && !frequency_blocked
+  severity = "major"
+}
+
+function "second_radio" {
+  title    = "A second radio"
+  chapter  = 23
+  works    = at_least(2, radio_1, radio_2, radio_3)
+  severity = "minor"
+}
+
+function "both_pilots_hear" {
+  title    = "Both pilots on the radio"
+  chapter  = 23
+  works    = left_pilot_hears && right_pilot_hears
+  severity = "minor"
+}
+
+function "far_contact" {
+  title    = "Contact over the sea"
+  chapter  = 23
+  works    = far_radio || data_link
+  wanted   = cruise
+  severity = "minor"
+}
+
+function "data_messages" {
+  title    = "Data messages"
+  chapter  = 23
+  works    = data_link
+  wanted   = climb || cruise || descent
+  severity = "minor"
+}
+
+function "cabin_call" {
+  title    = "Call between flight deck and cabin"
+  chapter  = 23
+  works    = cabin_phone
+  severity = "minor"
+}
+
+function "passenger_address" {
+  title    = "Announcements in the cabin"
+  chapter  = 23
+  works    = cabin_amplifier && cabin_speakers
+  severity = "minor"
+}
+
+function "evacuation_call" {
+  title    = "A way to order an evacuation"
+  chapter  = 23
+  works    = evacuation_signal || passenger_address
+  wanted   = take_off_roll || take_off_fast || landing_roll || taxi_in || taxi_out
+  severity = "hazardous"
+}
+
+# Never needed and never missed, until the one day.
+function "crash_location" {
+  title    = "A beacon that calls for help after an accident"
+  chapter  = 23
+  works    = locator_beacon
+  severity = "minor"
+}
+
+# ------------------------------------------------------------------- alerts
+
+alert "keeps_sending" {
+  title     = "Radio keeps sending"
+  chapter   = 23
+  except    = [first_series]
+  level     = "caution"
+  message   = "Radio 1 sends without end"
+  when      = held(radio_1.keeps_sending && radio_1, 35)
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, landing_roll]
+  tells     = [radio_contact]
+  procedure = radio_sends_drill
+}
+
+alert "data_link_off" {
+  title    = "Data link off"
+  chapter  = 23
+  level    = "advisory"
+  message  = "No data messages"
+  when     = held(!data_link, 60)
+  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, approach, final, landing_roll]
+  tells    = [data_messages]
+}
+
+alert "cabin_phone_off" {
+  title    = "Cabin telephone off"
+  chapter  = 23
+  except   = [first_series]
+  level    = "advisory"
+  message  = "Cabin telephone off"
+  when     = !cabin_phone
+  given_by = alerting && data_unit_1
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [cabin_call]
+}
+
+# -------------------------------------------------------------- indications
+
+# Each radio's frequency is shown by the radio's own panel: a dead radio is a dark
+# panel, and a dark panel at the edge of the pedestal is easily overlooked.
+indication "radio_1_panel" {
+  title   = "Radio 1 panel"
+  chapter = 23
+  shows   = radio_1
+  means   = radio_1 && !frequency_blocked
+  lit_by  = radio_1
+  place   = "centre pedestal"
+  tells   = [radio_contact]
+}
+
+indication "radio_2_panel" {
+  title   = "Radio 2 panel"
+  chapter = 23
+  shows   = radio_2
+  means   = radio_2
+  lit_by  = radio_2
+  place   = "centre pedestal"
+}
+
+indication "radio_3_panel" {
+  title   = "Radio 3 panel"
+  chapter = 23
+  shows   = radio_3
+  means   = radio_3
+  lit_by  = radio_3
+  place   = "centre pedestal"
+}
+
+indication "sending_lamp" {
+  title   = "Sending lamp"
+  chapter = 23
+  shows   = frequency_blocked
+  means   = frequency_blocked
+  lit_by  = audio_left
+  place   = "centre pedestal"
+  tells   = [radio_contact]
+}
+
+indication "left_audio_lamp" {
+  title   = "Left audio panel lamps"
+  chapter = 23
+  shows   = audio_left
+  means   = left_pilot_hears
+  lit_by  = audio_left
+  place   = "centre pedestal"
+  tells   = [both_pilots_hear]
+}
+
+indication "right_audio_lamp" {
+  title   = "Right audio panel lamps"
+  chapter = 23
+  shows   = audio_right
+  means   = right_pilot_hears
+  lit_by  = audio_right
+  place   = "centre pedestal"
+  tells   = [both_pilots_hear]
+}
+
+indication "address_lamp" {
+  title   = "Passenger address: in-use lamp on the handset"
+  chapter = 23
+  shows   = cabin_amplifier
+  means   = passenger_address
+  lit_by  = dc_vital
+  place   = "centre pedestal"
+}
+
+indication "cabin_phone_lamp" {
+  title   = "Cabin telephone lamp"
+  chapter = 23
+  shows   = cabin_phone
+  means   = cabin_call
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+}
+
+indication "data_link_label" {
+  title   = "Data link label"
+  chapter = 23
+  shows   = data_link
+  means   = data_messages
+  lit_by  = right_inner_picture
+  place   = "screen 4"
 }

@@ -16,19 +16,76 @@
 # ---------------------------------------------------------------- generators
 
 unit "drive_left" {
-  title        = "Left constant-speed drive"
-  chapter      = 24
-  needs        = engine_left
+  title         = "Left constant-speed drive"
+  chapter       = 24
+  needs         = engine_left && drive_left_joined && !drive_left_broken
   rate_per_hour = 2e-5
-  place        = "left engine gearbox"
+  place         = "left engine gearbox"
+  fault "runs_hot" {
+    title         = "loses its oil and runs hot"
+    rate_per_hour = 1e-5
+  }
 }
 
 unit "drive_right" {
-  title        = "Right constant-speed drive"
-  chapter      = 24
-  needs        = engine_right
+  title         = "Right constant-speed drive"
+  chapter       = 24
+  needs         = engine_right && drive_right_joined && !drive_right_broken
   rate_per_hour = 2e-5
-  place        = "right engine gearbox"
+  place         = "right engine gearbox"
+  fault "runs_hot" {
+    title         = "loses its oil and runs hot"
+    rate_per_hour = 1e-5
+  }
+}
+
+# A drive can be uncoupled in flight. The coupling is a shear: it cannot be made
+# again before a mechanic has been there, whatever position the switch goes back to.
+control "drive_left_switch" {
+  title     = "Left drive switch"
+  chapter   = 24
+  positions = ["joined", "uncouple"]
+  initial   = "joined"
+  place     = "overhead panel"
+}
+
+control "drive_right_switch" {
+  title     = "Right drive switch"
+  chapter   = 24
+  positions = ["joined", "uncouple"]
+  initial   = "joined"
+  place     = "overhead panel"
+}
+
+signal "drive_left_joined" {
+  title   = "The left drive is coupled to its engine"
+  chapter = 24
+  initial = true
+  set     = false
+  reset   = drive_left_switch == "uncouple"
+}
+
+signal "drive_right_joined" {
+  title   = "The right drive is coupled to its engine"
+  chapter = 24
+  initial = true
+  set     = false
+  reset   = drive_right_switch == "uncouple"
+}
+
+# A hot drive that stays coupled breaks up after four minutes.
+signal "drive_left_broken" {
+  title   = "The left drive has broken up"
+  chapter = 24
+  set     = held(drive_left.runs_hot && drive_left_joined, 240)
+  reset   = false
+}
+
+signal "drive_right_broken" {
+  title   = "The right drive has broken up"
+  chapter = 24
+  set     = held(drive_right.runs_hot && drive_right_joined, 240)
+  reset   = false
 }
 
 # The control unit of a generator lives from the generator's own exciter, so it
@@ -92,7 +149,7 @@ unit "gen_right" {
 unit "apu_gen" {
   title        = "APU generator"
   chapter      = 24
-  needs        = apu_running && apu_gen_switch == "on"
+  needs        = apu && apu_gen_switch == "on"
   rate_per_hour = 4e-5
   place        = "tail"
 }
@@ -334,7 +391,7 @@ signal "vital_on_battery" {
 # How fast the charge changes: one minute of charge each minute with all vital
 # loads on, less with the load switch on "reduced", three times as fast from a worn
 # battery. The charger puts back half a minute each minute.
-signal "battery_flow" {
+signal "battery_flow_ratio" {
   title   = "Change of the battery's charge"
   chapter = 24
   value   = (vital_on_battery
@@ -345,8 +402,104 @@ signal "battery_flow" {
 signal "battery_left_min" {
   title   = "Charge left in the main battery, in minutes of full vital load"
   chapter = 24
-  value   = total(battery_flow, 30, 0, 30)
+  value   = total(battery_flow_ratio, 30, 0, 30)
   variant "island_kit" {
-    value = total(battery_flow, 45, 0, 45)
+    value = total(battery_flow_ratio, 45, 0, 45)
   }
+}
+
+# ------------------------------------------------------------------- sensing
+
+# What the aircraft believes about its power. Each side's buses are watched by a
+# sensing box that reports through the data unit of the *other* side: a dead side
+# could not report its own death. The price is paid when both sides die at once.
+unit "bus_sense_left" {
+  title         = "Sensing box of the left buses"
+  chapter       = 24
+  rate_per_hour = 1e-5
+  place         = "electronics bay, left rack"
+  fault "says_powered" {
+    title         = "says that everything is powered"
+    rate_per_hour = 2e-6
+  }
+}
+
+unit "bus_sense_right" {
+  title         = "Sensing box of the right buses"
+  chapter       = 24
+  rate_per_hour = 1e-5
+  place         = "electronics bay, right rack"
+  fault "says_powered" {
+    title         = "says that everything is powered"
+    rate_per_hour = 2e-6
+  }
+}
+
+signal "left_power_reports" {
+  title   = "Reports about the left buses arrive"
+  chapter = 24
+  value   = bus_sense_left && data_unit_2
+}
+
+signal "right_power_reports" {
+  title   = "Reports about the right buses arrive"
+  chapter = 24
+  value   = bus_sense_right && data_unit_1
+}
+
+# Counts what goes into the battery and what comes out.
+unit "charge_counter" {
+  title         = "Battery charge counter"
+  chapter       = 24
+  needs         = dc_vital
+  rate_per_hour = 2e-5
+  place         = "electronics bay, forward"
+  fault "stands_still" {
+    title         = "stands still: shows the charge of the moment for ever"
+    rate_per_hour = 5e-6
+  }
+}
+
+# It counts minutes of a healthy battery. A worn one it cannot see.
+signal "counted_left_min" {
+  title   = "Battery minutes as counted"
+  chapter = 24
+  value   = frozen(battery_left_min, charge_counter.stands_still)
+}
+
+signal "battery_true_min" {
+  title   = "Minutes until the battery is empty, with all vital loads on"
+  chapter = 24
+  value   = battery_main ? (battery_main.weak ? battery_left_min / 3 : battery_left_min) : 0
+}
+
+# The voltage hardly falls until the end is near: a poor guide to the time left.
+signal "battery_volts_v" {
+  title   = "Battery voltage"
+  chapter = 24
+  value   = (!battery_main || battery_left_min <= 0 ? 0
+    : vital_on_battery ? (battery_left_min > 4 ? 24 : 21)
+    : 28)
+}
+
+signal "tr_left_amps_a" {
+  title   = "Current from the left DC source"
+  chapter = 24
+  value   = tr_left ? (tr_right ? 95 : 180) : 0
+}
+
+signal "tr_right_amps_a" {
+  title   = "Current from the right DC source"
+  chapter = 24
+  value   = tr_right ? (tr_left ? 95 : 180) : 0
+}
+
+signal "vital_fed_by" {
+  title   = "What feeds the vital DC bus"
+  chapter = 24
+  value   = (vital_diode_left && vital_diode_right ? "both sources"
+    : vital_diode_left ? "left source"
+    : vital_diode_right ? "right source"
+    : dc_vital ? "battery"
+    : "nothing")
 }

@@ -1,5 +1,6 @@
-# ATA 49, auxiliary power unit: a small engine in the tail that turns a generator
-# and gives bleed air. It starts from its own battery.
+# ATA 49, auxiliary power unit (APU): a small engine in the tail that turns a
+# generator and gives bleed air. It starts from a battery of its own, so that a dead
+# aircraft can still be woken, and it is off in ordinary flight.
 
 control "apu_switch" {
   title     = "APU switch"
@@ -10,47 +11,126 @@ control "apu_switch" {
 }
 
 unit "apu_control" {
-  title        = "APU control unit"
-  chapter      = 49
-  needs        = dc_direct
+  title         = "APU control unit"
+  chapter       = 49
+  needs         = dc_direct
   rate_per_hour = 2e-5
-  place        = "tail"
+  place         = "tail"
 }
 
 unit "apu_starter" {
-  title        = "APU starter motor"
-  chapter      = 49
-  needs        = battery_apu
+  title         = "APU starter motor"
+  chapter       = 49
+  needs         = battery_apu
   rate_per_hour = 5e-5
-  place        = "tail"
+  place         = "tail"
 }
 
 unit "apu_inlet" {
-  title        = "APU air inlet door"
-  chapter      = 49
-  needs        = battery_apu || dc_right
+  title         = "APU air inlet door"
+  chapter       = 49
+  needs         = battery_apu || dc_right
   rate_per_hour = 2e-5
-  place        = "tail"
+  place         = "tail"
+}
+
+signal "apu_fit" {
+  title   = "Nothing keeps the APU from running"
+  chapter = 49
+  value   = !failed(apu) && apu_control && apu_inlet && fuel_feed_apu && fire_handle_apu == "in"
+}
+
+# Forty seconds of cranking, below 25,000 ft. Once alight it runs by itself, and
+# higher.
+signal "apu_alight" {
+  title   = "The APU is alight"
+  chapter = 49
+  set     = held(apu_fit && apu_starter && apu_switch == "run" && real.altitude_ft < 25000, 40)
+  reset   = !apu_fit || apu_switch == "off"
 }
 
 unit "apu" {
-  title        = "Auxiliary power unit"
-  chapter      = 49
-  needs        = apu_control && apu_inlet
+  title         = "Auxiliary power unit"
+  chapter       = 49
+  needs         = apu_alight
   rate_per_hour = 2e-4
-  place        = "tail"
+  place         = "tail"
 }
 
-# Forty seconds of cranking, below 25,000 ft; after that it runs by itself.
-signal "apu_lights_up" {
-  title   = "The APU is cranked and lights up"
-  chapter = 49
-  value   = held(apu && apu_starter && apu_switch == "run" && real.altitude_ft < 25000, 40)
+# ----------------------------------------------------------------- functions
+
+# Off, but there: what counts is that it would start. Nothing on the first series
+# says that it would not.
+function "apu_start" {
+  title    = "An APU that would start"
+  chapter  = 49
+  works    = apu || (apu_fit && apu_starter && real.altitude_ft < 25000)
+  wanted   = climb || descent || approach
+  severity = "minor"
 }
 
-signal "apu_running" {
-  title   = "The APU runs"
+function "apu_power" {
+  title    = "AC power from the APU"
+  chapter  = 49
+  works    = apu_gen
+  wanted   = apu_switch == "run"
+  severity = "major"
+}
+
+# ------------------------------------------------------------------- alerts
+
+alert "apu_no_start" {
+  title     = "APU did not start"
+  chapter   = 49
+  level     = "caution"
+  message   = "APU did not start"
+  when      = held(apu_switch == "run" && !apu, 70)
+  given_by  = alerting && data_unit_2
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [apu_power, apu_start]
+  procedure = apu_no_start_drill
+}
+
+alert "apu_fault_waiting" {
+  title    = "APU not ready"
+  chapter  = 49
+  except   = [first_series]
+  level    = "advisory"
+  message  = "APU not ready"
+  when     = held(!apu_fit || !apu_starter, 20)
+  given_by = alerting && data_unit_2
+  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
+  tells    = [apu_start]
+}
+
+# -------------------------------------------------------------- indications
+
+indication "apu_lamp" {
+  title   = "APU switch: running lamp"
   chapter = 49
-  set     = apu_lights_up
-  reset   = !apu || apu_switch == "off"
+  shows   = apu
+  means   = apu
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [apu_power]
+}
+
+indication "apu_speed" {
+  title   = "APU speed"
+  chapter = 49
+  shows   = apu ? 100 : 0
+  means   = apu ? 100 : 0
+  within  = 5
+  lit_by  = system_page && data_unit_2
+  place   = "APU page"
+  tells   = [apu_power]
+}
+
+indication "apu_inlet_label" {
+  title   = "APU inlet door label"
+  chapter = 49
+  shows   = apu_switch == "run" && apu_inlet ? "open" : "closed"
+  means   = apu_switch == "run" && apu_inlet ? "open" : "closed"
+  lit_by  = system_page && data_unit_2
+  place   = "APU page"
 }

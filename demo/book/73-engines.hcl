@@ -1,8 +1,8 @@
-# ATA 73, engine fuel and control.
+# ATA 73, engine fuel and control, with the oil (79) and ignition (74) that go with it.
 #
 # Each engine has a two-channel control that lives from an alternator on its own
-# gearbox, so no failure of the aircraft's buses stops an engine. What the
-# aircraft can take from an engine is its fuel.
+# gearbox, so no failure of the aircraft's buses stops an engine. What the aircraft
+# can take from an engine is its fuel; what the engine can take from itself is its oil.
 
 control "engine_left_switch" {
   title     = "Left engine run switch"
@@ -20,65 +20,300 @@ control "engine_right_switch" {
   place     = "centre pedestal"
 }
 
+control "ignition_switch" {
+  title     = "Ignition switch"
+  chapter   = 74
+  positions = ["automatic", "continuous"]
+  initial   = "automatic"
+  place     = "overhead panel"
+}
+
+# ------------------------------------------------------------- left engine
+
 unit "alternator_left" {
-  title        = "Left engine control alternator"
-  chapter      = 73
+  title         = "Left engine control alternator"
+  chapter       = 73
   rate_per_hour = 1e-5
-  place        = "left engine gearbox"
+  place         = "left engine gearbox"
 }
 
-unit "alternator_right" {
-  title        = "Right engine control alternator"
-  chapter      = 73
-  rate_per_hour = 1e-5
-  place        = "right engine gearbox"
-}
-
-# Only channel A has an aircraft bus to fall back on.
+# Channel A can fall back on the vital bus, channel B on the left one. The channel takes a
+# second to see that the bus is steady.
 unit "channel_left_a" {
-  title        = "Left engine control, channel A"
-  chapter      = 73
-  needs        = alternator_left || dc_vital
+  title         = "Left engine control, channel A"
+  chapter       = 73
+  needs         = alternator_left || held(dc_vital, 1)
   rate_per_hour = 2e-5
-  place        = "left engine"
+  place         = "left engine"
 }
 
 unit "channel_left_b" {
-  title        = "Left engine control, channel B"
-  chapter      = 73
-  needs        = alternator_left || dc_left
+  title         = "Left engine control, channel B"
+  chapter       = 73
+  needs         = alternator_left || held(dc_left, 1)
   rate_per_hour = 2e-5
-  place        = "left engine"
+  place         = "left engine"
 }
 
-unit "channel_right_a" {
-  title        = "Right engine control, channel A"
-  chapter      = 73
-  needs        = alternator_right || dc_vital
-  rate_per_hour = 2e-5
-  place        = "right engine"
+unit "oil_pump_left" {
+  title         = "Left engine oil pump"
+  chapter       = 79
+  rate_per_hour = 8e-6
+  place         = "left engine gearbox"
 }
 
-unit "channel_right_b" {
-  title        = "Right engine control, channel B"
-  chapter      = 73
-  needs        = alternator_right || dc_right
-  rate_per_hour = 2e-5
-  place        = "right engine"
+# Without oil a running engine seizes after three minutes. Switched off in time it
+# only stops.
+signal "seized_left" {
+  title   = "The left engine has seized"
+  chapter = 79
+  set     = held(failed(oil_pump_left) && engine_left_switch == "run", 180)
+  reset   = false
 }
 
 unit "engine_left" {
-  title        = "Left engine"
-  chapter      = 73
-  needs        = fuel_feed_left && (channel_left_a || channel_left_b) && engine_left_switch == "run"
+  title         = "Left engine"
+  chapter       = 73
+  needs         = fuel_feed_left && (channel_left_a || channel_left_b) && !seized_left && engine_left_switch == "run"
   rate_per_hour = 1e-5
-  place        = "left wing"
+  place         = "left wing"
+  fault "shakes" {
+    title         = "shakes: a damaged fan blade"
+    rate_per_hour = 5e-6
+  }
+  fault "surges" {
+    title         = "surges: gives half its thrust"
+    rate_per_hour = 5e-6
+  }
+}
+
+unit "igniter_left" {
+  title         = "Left engine igniters"
+  chapter       = 74
+  needs         = ac_backup
+  rate_per_hour = 2e-5
+  place         = "left engine"
+}
+
+# ------------------------------------------------------------- right engine
+
+unit "alternator_right" {
+  title         = "Right engine control alternator"
+  chapter       = 73
+  rate_per_hour = 1e-5
+  place         = "right engine gearbox"
+}
+
+# Channel A can fall back on the vital bus, channel B on the right one. The channel takes a
+# second to see that the bus is steady.
+unit "channel_right_a" {
+  title         = "Right engine control, channel A"
+  chapter       = 73
+  needs         = alternator_right || held(dc_vital, 1)
+  rate_per_hour = 2e-5
+  place         = "right engine"
+}
+
+unit "channel_right_b" {
+  title         = "Right engine control, channel B"
+  chapter       = 73
+  needs         = alternator_right || held(dc_right, 1)
+  rate_per_hour = 2e-5
+  place         = "right engine"
+}
+
+unit "oil_pump_right" {
+  title         = "Right engine oil pump"
+  chapter       = 79
+  rate_per_hour = 8e-6
+  place         = "right engine gearbox"
+}
+
+# Without oil a running engine seizes after three minutes. Switched off in time it
+# only stops.
+signal "seized_right" {
+  title   = "The right engine has seized"
+  chapter = 79
+  set     = held(failed(oil_pump_right) && engine_right_switch == "run", 180)
+  reset   = false
 }
 
 unit "engine_right" {
-  title        = "Right engine"
-  chapter      = 73
-  needs        = fuel_feed_right && (channel_right_a || channel_right_b) && engine_right_switch == "run"
+  title         = "Right engine"
+  chapter       = 73
+  needs         = fuel_feed_right && (channel_right_a || channel_right_b) && !seized_right && engine_right_switch == "run"
   rate_per_hour = 1e-5
-  place        = "right wing"
+  place         = "right wing"
+  fault "shakes" {
+    title         = "shakes: a damaged fan blade"
+    rate_per_hour = 5e-6
+  }
+  fault "surges" {
+    title         = "surges: gives half its thrust"
+    rate_per_hour = 5e-6
+  }
+}
+
+unit "igniter_right" {
+  title         = "Right engine igniters"
+  chapter       = 74
+  needs         = ac_backup
+  rate_per_hour = 2e-5
+  place         = "right engine"
+}
+
+# ------------------------------------------------------------ derived values
+
+# What each engine truly does. The flight needs a certain thrust; each engine gives
+# its half as long as it runs.
+signal "thrust_left_pct" {
+  title   = "Thrust of the left engine"
+  chapter = 73
+  value   = engine_left ? (engine_left.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
+}
+
+signal "thrust_right_pct" {
+  title   = "Thrust of the right engine"
+  chapter = 73
+  value   = engine_right ? (engine_right.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
+}
+
+# ----------------------------------------------------------------- functions
+
+function "thrust_left" {
+  title    = "Thrust of the left engine"
+  chapter  = 73
+  works    = engine_left && !engine_left.surges
+  severity = "major"
+}
+
+function "thrust_right" {
+  title    = "Thrust of the right engine"
+  chapter  = 73
+  works    = engine_right && !engine_right.surges
+  severity = "major"
+}
+
+function "thrust_any" {
+  title    = "Thrust of one engine at least"
+  chapter  = 73
+  works    = engine_left || engine_right
+  wanted   = !landing_roll && !taxi_in
+  severity = "catastrophic"
+}
+
+function "spare_channel_left" {
+  title    = "A spare control channel, left engine"
+  chapter  = 73
+  works    = channel_left_a && channel_left_b
+  severity = "minor"
+}
+
+function "spare_channel_right" {
+  title    = "A spare control channel, right engine"
+  chapter  = 73
+  works    = channel_right_a && channel_right_b
+  severity = "minor"
+}
+
+function "oil_left" {
+  title    = "Oil pressure of the left engine"
+  chapter  = 79
+  works    = engine_left && !failed(oil_pump_left)
+  severity = "major"
+}
+
+function "oil_right" {
+  title    = "Oil pressure of the right engine"
+  chapter  = 79
+  works    = engine_right && !failed(oil_pump_right)
+  severity = "major"
+}
+
+# A stand-by that nothing announces: it is found out at the relight that does not come.
+function "relight" {
+  title    = "Ignition for a relight of either engine"
+  chapter  = 74
+  works    = igniter_left && igniter_right
+  wanted   = lift_off || first_climb || climb || cruise || descent || approach || final
+  severity = "major"
+}
+
+# ------------------------------------------------------------------- alerts
+#
+# The engine controls talk to the alerting computers over lines of their own: no data
+# unit stands between. The oil senders do not.
+
+alert "left_engine_failed" {
+  title     = "Left engine failed"
+  chapter   = 73
+  level     = "warning"
+  message   = "Left engine has failed"
+  when      = engine_left_switch == "run" && !engine_left
+  tells     = [thrust_left, thrust_any, oil_left]
+  procedure = engine_failed
+}
+
+alert "right_engine_failed" {
+  title     = "Right engine failed"
+  chapter   = 73
+  level     = "warning"
+  message   = "Right engine has failed"
+  when      = engine_right_switch == "run" && !engine_right
+  tells     = [thrust_right, thrust_any, oil_right]
+  procedure = engine_failed
+}
+
+alert "left_engine_surge" {
+  title     = "Left engine surges"
+  chapter   = 73
+  level     = "caution"
+  message   = "Left engine surges"
+  when      = held(engine_left.surges && engine_left, 2)
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [thrust_left]
+  procedure = engine_surge
+}
+
+alert "right_engine_surge" {
+  title     = "Right engine surges"
+  chapter   = 73
+  level     = "caution"
+  message   = "Right engine surges"
+  when      = held(engine_right.surges && engine_right, 2)
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [thrust_right]
+  procedure = engine_surge
+}
+
+alert "left_channel_off" {
+  title    = "Left engine control on one channel"
+  chapter  = 73
+  level    = "advisory"
+  message  = "Left engine control on one channel"
+  when     = held(!channel_left_a || !channel_left_b, 5)
+  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
+  tells    = [spare_channel_left]
+}
+
+alert "right_channel_off" {
+  title    = "Right engine control on one channel"
+  chapter  = 73
+  level    = "advisory"
+  message  = "Right engine control on one channel"
+  when     = held(!channel_right_a || !channel_right_b, 5)
+  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
+  tells    = [spare_channel_right]
+}
+
+alert "igniters_off" {
+  title    = "Igniters off"
+  chapter  = 74
+  only     = [island_kit]
+  level    = "advisory"
+  message  = "No ignition for a relight"
+  when     = held(!igniter_left || !igniter_right, 10)
+  given_by = alerting && data_unit_2
+  quiet_in = [take_off_roll, take_off_fast, lift_off, landing_roll]
+  tells    = [relight]
 }

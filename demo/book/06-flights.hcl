@@ -1,0 +1,343 @@
+# Two flights for every lesson. Both are flown by the same crew in the same way: the
+# ordinary handling below is the same in both, and hangs on what physically happens,
+# so that it fits any flight.
+#
+# The northern link has time for a battery to run out. The short hop passes every
+# phase within ten minutes and is the one for a quick look.
+
+flight "northern_link" {
+  title = "The northern link: Kestrin to Vardholm, 540 nm"
+  from  = "Kestrin"
+  to    = "Vardholm"
+  note  = "A long leg over the sea, ice from 6,000 to 14,000 ft, a wet runway at the end."
+
+  takeoff_mass_kg    = 36500
+  fuel_kg            = 7800
+  cruise_altitude_ft = 34000
+  distance_nm        = 540
+  from_elevation_ft  = 60
+  to_elevation_ft    = 140
+  rotate_kt          = 132
+  climb_kt           = 280
+  climb_mach         = 0.74
+  descent_kt         = 280
+  approach_kt        = 128
+  climb_ft_per_min   = 2800
+  descent_ft_per_min = 2200
+  headwind_kt        = 35
+  isa_deviation_c    = -6
+  icing_from_ft      = 6000
+  icing_to_ft        = 14000
+  taxi_out_min       = 6
+  taxi_in_min        = 4
+  runway_wet         = 1
+
+  # ------------------------------------------------ take-off and clean-up
+  act "autothrottle on" {
+    set  = autothrottle_switch
+    to   = "on"
+    when = real.on_ground && real.thrust_pct > 60
+  }
+  act "gear up" {
+    set  = gear_lever
+    to   = "up"
+    when = real.height_ft > 60 && real.vertical_speed_ft_per_min > 300
+  }
+  act "autopilot on" {
+    set  = autopilot_button
+    to   = "on"
+    when = real.height_ft > 900
+  }
+  act "flaps in" {
+    set  = flap_lever
+    to   = "0"
+    when = (first_climb || climb) && real.airspeed_kt > 165
+  }
+  act "automatic brake off" {
+    set  = autobrake_selector
+    to   = "off"
+    when = climb
+  }
+
+  # ------------------------------------------------------------------- ice
+  act "engine ice protection on" {
+    set  = engine_ice_switch
+    to   = "on"
+    when = real.icing
+  }
+  act "wing ice protection on" {
+    set  = wing_ice_switch
+    to   = "on"
+    when = held(real.icing, 5)
+  }
+  act "engine ice protection off" {
+    set  = engine_ice_switch
+    to   = "off"
+    when = held(!real.icing, 15)
+  }
+  act "wing ice protection off" {
+    set  = wing_ice_switch
+    to   = "off"
+    when = held(!real.icing, 15)
+  }
+
+  # -------------------------------------------------------- approach and landing
+  act "approach armed" {
+    set  = approach_button
+    to   = "armed"
+    when = approach
+  }
+  act "automatic brake set" {
+    set  = autobrake_selector
+    to   = "medium"
+    when = approach
+  }
+  act "flaps 1" {
+    set  = flap_lever
+    to   = "1"
+    when = approach && real.airspeed_kt < 215
+  }
+  act "flaps 2" {
+    set  = flap_lever
+    to   = "2"
+    when = approach && (real.airspeed_kt < 180 || real.on_glide_path)
+  }
+  act "gear down" {
+    set  = gear_lever
+    to   = "down"
+    when = approach && real.on_glide_path && real.height_ft < 2200
+  }
+  act "spoilers armed" {
+    set  = spoiler_lever
+    to   = "armed"
+    when = approach && real.on_glide_path && real.height_ft < 1900
+  }
+  act "flaps 3" {
+    set  = flap_lever
+    to   = "3"
+    when = approach && real.on_glide_path && real.height_ft < 1700
+  }
+  act "autopilot off" {
+    set  = autopilot_button
+    to   = "off"
+    when = final && real.height_ft < 400
+  }
+  act "autothrottle off" {
+    set  = autothrottle_switch
+    to   = "off"
+    when = final && real.height_ft < 45
+  }
+  act "left reverse" {
+    set  = reverse_left_lever
+    to   = "full"
+    when = held(landing_roll, 1.5)
+  }
+  act "right reverse" {
+    set  = reverse_right_lever
+    to   = "full"
+    when = held(landing_roll, 1.5)
+  }
+  act "left reverse stowed" {
+    set  = reverse_left_lever
+    to   = "stowed"
+    when = landing_roll && real.ground_speed_kt < 55
+  }
+  act "right reverse stowed" {
+    set  = reverse_right_lever
+    to   = "stowed"
+    when = landing_roll && real.ground_speed_kt < 55
+  }
+  act "approach off" {
+    set  = approach_button
+    to   = "off"
+    when = taxi_in
+  }
+  act "automatic brake off after landing" {
+    set  = autobrake_selector
+    to   = "off"
+    when = taxi_in
+  }
+  act "spoilers in" {
+    set  = spoiler_lever
+    to   = "in"
+    when = taxi_in
+  }
+  act "flaps in after landing" {
+    set  = flap_lever
+    to   = "0"
+    when = taxi_in
+  }
+  act "parking brake set" {
+    set  = parking_brake_lever
+    to   = "set"
+    when = taxi_in && real.ground_speed_kt < 1
+  }
+}
+
+flight "short_hop" {
+  title = "The short hop: Kestrin to Little Ansa, 25 nm"
+  from  = "Kestrin"
+  to    = "Little Ansa"
+  note  = "Across the sound in ten minutes, in and out of cold cloud, on to a short dry runway."
+
+  takeoff_mass_kg    = 31000
+  fuel_kg            = 3000
+  cruise_altitude_ft = 4000
+  distance_nm        = 25
+  from_elevation_ft  = 60
+  to_elevation_ft    = 30
+  rotate_kt          = 122
+  climb_kt           = 210
+  climb_mach         = 0.60
+  descent_kt         = 210
+  approach_kt        = 120
+  climb_ft_per_min   = 2600
+  descent_ft_per_min = 1600
+  headwind_kt        = 10
+  isa_deviation_c    = -12
+  icing_from_ft      = 2500
+  icing_to_ft        = 3600
+  taxi_out_min       = 0.5
+  taxi_in_min        = 0.5
+
+  # ------------------------------------------------ take-off and clean-up
+  act "autothrottle on" {
+    set  = autothrottle_switch
+    to   = "on"
+    when = real.on_ground && real.thrust_pct > 60
+  }
+  act "gear up" {
+    set  = gear_lever
+    to   = "up"
+    when = real.height_ft > 60 && real.vertical_speed_ft_per_min > 300
+  }
+  act "autopilot on" {
+    set  = autopilot_button
+    to   = "on"
+    when = real.height_ft > 900
+  }
+  act "flaps in" {
+    set  = flap_lever
+    to   = "0"
+    when = (first_climb || climb) && real.airspeed_kt > 165
+  }
+  act "automatic brake off" {
+    set  = autobrake_selector
+    to   = "off"
+    when = climb
+  }
+
+  # ------------------------------------------------------------------- ice
+  act "engine ice protection on" {
+    set  = engine_ice_switch
+    to   = "on"
+    when = real.icing
+  }
+  act "wing ice protection on" {
+    set  = wing_ice_switch
+    to   = "on"
+    when = held(real.icing, 5)
+  }
+  act "engine ice protection off" {
+    set  = engine_ice_switch
+    to   = "off"
+    when = held(!real.icing, 15)
+  }
+  act "wing ice protection off" {
+    set  = wing_ice_switch
+    to   = "off"
+    when = held(!real.icing, 15)
+  }
+
+  # -------------------------------------------------------- approach and landing
+  act "approach armed" {
+    set  = approach_button
+    to   = "armed"
+    when = approach
+  }
+  act "automatic brake set" {
+    set  = autobrake_selector
+    to   = "medium"
+    when = approach
+  }
+  act "flaps 1" {
+    set  = flap_lever
+    to   = "1"
+    when = approach && real.airspeed_kt < 215
+  }
+  act "flaps 2" {
+    set  = flap_lever
+    to   = "2"
+    when = approach && (real.airspeed_kt < 180 || real.on_glide_path)
+  }
+  act "gear down" {
+    set  = gear_lever
+    to   = "down"
+    when = approach && real.on_glide_path && real.height_ft < 2200
+  }
+  act "spoilers armed" {
+    set  = spoiler_lever
+    to   = "armed"
+    when = approach && real.on_glide_path && real.height_ft < 1900
+  }
+  act "flaps 3" {
+    set  = flap_lever
+    to   = "3"
+    when = approach && real.on_glide_path && real.height_ft < 1700
+  }
+  act "autopilot off" {
+    set  = autopilot_button
+    to   = "off"
+    when = final && real.height_ft < 400
+  }
+  act "autothrottle off" {
+    set  = autothrottle_switch
+    to   = "off"
+    when = final && real.height_ft < 45
+  }
+  act "left reverse" {
+    set  = reverse_left_lever
+    to   = "full"
+    when = held(landing_roll, 1.5)
+  }
+  act "right reverse" {
+    set  = reverse_right_lever
+    to   = "full"
+    when = held(landing_roll, 1.5)
+  }
+  act "left reverse stowed" {
+    set  = reverse_left_lever
+    to   = "stowed"
+    when = landing_roll && real.ground_speed_kt < 55
+  }
+  act "right reverse stowed" {
+    set  = reverse_right_lever
+    to   = "stowed"
+    when = landing_roll && real.ground_speed_kt < 55
+  }
+  act "approach off" {
+    set  = approach_button
+    to   = "off"
+    when = taxi_in
+  }
+  act "automatic brake off after landing" {
+    set  = autobrake_selector
+    to   = "off"
+    when = taxi_in
+  }
+  act "spoilers in" {
+    set  = spoiler_lever
+    to   = "in"
+    when = taxi_in
+  }
+  act "flaps in after landing" {
+    set  = flap_lever
+    to   = "0"
+    when = taxi_in
+  }
+  act "parking brake set" {
+    set  = parking_brake_lever
+    to   = "set"
+    when = taxi_in && real.ground_speed_kt < 1
+  }
+}

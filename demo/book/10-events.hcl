@@ -1,0 +1,48 @@
+# One cause, several failures. An event is what a fault tree built unit by unit
+# forgets: the rack that two boxes share, the cloud that both tubes fly through.
+# The other half of the events stands in the file of its chapter.
+
+# The left engine throws a piece of its rotor through the wing root.
+event "rotor_burst_left" {
+  title         = "Rotor burst, left engine"
+  chapter       = 73
+  rate_per_hour = 1e-8
+  fails         = [engine_left, drive_left, tie_left, servo_roll, landing_light_left, flow_meter_left, oil_sender_left]
+}
+
+# Water from the galley drips on the left rack.
+event "galley_leak" {
+  title         = "Galley water on the left rack"
+  chapter       = 24
+  rate_per_hour = 2e-7
+  fails         = [data_unit_1, tr_left, voice]
+}
+
+event "lightning_strike" {
+  title         = "Lightning strike on the nose"
+  chapter       = 34
+  rate_per_hour = 1e-6
+  fails         = [satnav_1, satnav_2, weather_radar, air_data_2, radio_alt_1]
+}
+
+event "bird_on_nose" {
+  title         = "Bird strike on the nose"
+  chapter       = 34
+  rate_per_hour = 5e-7
+  fails         = [pitot_1, static_left.blocked, weather_radar]
+}
+
+# Somebody taped the ports for the wash, and nobody took the tape off.
+event "taped_after_wash" {
+  title         = "Tubes and ports taped after a wash"
+  chapter       = 34
+  rate_per_hour = 1e-7
+  fails         = [pitot_1.blocked, pitot_2.blocked, pitot_3.blocked]
+}
+
+event "wrong_oil" {
+  title         = "Both drives filled with the wrong oil"
+  chapter       = 24
+  rate_per_hour = 1e-7
+  fails         = [drive_left.runs_hot, drive_right.runs_hot]
+}

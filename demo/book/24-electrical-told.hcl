@@ -1,0 +1,565 @@
+# ATA 24, electrical power: what the crew rely on, what they are told, what they see.
+
+# ----------------------------------------------------------------- functions
+
+function "two_ac_sources" {
+  title    = "Two independent AC sources"
+  chapter  = 24
+  works    = at_least(2, gen_left, gen_right, apu_gen)
+  severity = "major"
+}
+
+function "both_ac_sides" {
+  title    = "Both main AC buses"
+  chapter  = 24
+  works    = ac_left && ac_right
+  severity = "major"
+}
+
+function "ac_cross_feed" {
+  title    = "Either AC side able to feed the other"
+  chapter  = 24
+  works    = tie_left && tie_right
+  severity = "minor"
+}
+
+function "both_dc_sides" {
+  title    = "Both main DC buses"
+  chapter  = 24
+  works    = dc_left && dc_right
+  severity = "hazardous"
+}
+
+function "second_dc_source" {
+  title    = "A second DC source behind the first"
+  chapter  = 24
+  works    = tr_left && tr_right
+  severity = "minor"
+}
+
+function "vital_dc_power" {
+  title    = "Vital DC power"
+  chapter  = 24
+  works    = dc_vital
+  severity = "catastrophic"
+}
+
+function "vital_ac_power" {
+  title    = "Vital AC power"
+  chapter  = 24
+  works    = ac_vital
+  severity = "major"
+}
+
+function "backup_ac_power" {
+  title    = "Backup AC power"
+  chapter  = 24
+  works    = ac_backup
+  severity = "hazardous"
+}
+
+# A reserve that nobody uses is easily forgotten. It counts from the doors to the
+# end of the landing roll, because that is when it would be needed.
+function "battery_reserve" {
+  title    = "Ten minutes of battery for the vital buses"
+  chapter  = 24
+  works    = battery_true_min > 10
+  wanted   = !taxi_out && !taxi_in
+  severity = "hazardous"
+}
+
+function "battery_charging" {
+  title    = "Charging of the main battery"
+  chapter  = 24
+  works    = charger_main && battery_main
+  severity = "minor"
+}
+
+function "cabin_supply" {
+  title    = "Galley and cabin supply"
+  chapter  = 24
+  works    = galley_feed
+  wanted   = climb || cruise || descent
+  severity = "minor"
+}
+
+# ------------------------------------------------------------------- alerts
+#
+# Cautions wait from 75 kt to 600 ft and from 1,200 ft to the end of the landing
+# roll: the crew have better things to do. What was given before stays.
+
+alert "left_gen_off" {
+  title     = "Left generator off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Left generator off line"
+  when      = !gen_left && !bus_sense_left.says_powered
+  true_when = !gen_left
+  given_by  = alerting && left_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [two_ac_sources, cabin_supply]
+  procedure = generator_off
+}
+
+alert "right_gen_off" {
+  title     = "Right generator off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Right generator off line"
+  when      = !gen_right && !bus_sense_right.says_powered
+  true_when = !gen_right
+  given_by  = alerting && right_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [two_ac_sources, cabin_supply]
+  procedure = generator_off
+}
+
+# Wired straight from the generators' control units: it asks no data unit.
+alert "all_gens_off" {
+  title     = "All generators off"
+  chapter   = 24
+  level     = "warning"
+  message   = "No generator on line"
+  when      = !gen_left && !gen_right && !apu_gen
+  given_by  = alert_computer_1
+  tells     = [two_ac_sources, both_ac_sides, vital_ac_power, cabin_supply]
+  procedure = all_generators_off
+}
+
+alert "apu_gen_off" {
+  title     = "APU generator off"
+  chapter   = 24
+  level     = "caution"
+  message   = "APU generator off line"
+  when      = held(apu && !apu_gen && apu_gen_switch == "on", 5)
+  given_by  = alerting && data_unit_2
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  procedure = apu_generator_off
+}
+
+alert "left_drive_hot" {
+  title     = "Left drive hot"
+  chapter   = 24
+  level     = "caution"
+  message   = "Left generator drive hot"
+  when      = held(drive_left.runs_hot && drive_left_joined && !drive_left_broken, 20)
+  given_by  = alerting && data_unit_1
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  procedure = drive_hot
+}
+
+alert "right_drive_hot" {
+  title     = "Right drive hot"
+  chapter   = 24
+  level     = "caution"
+  message   = "Right generator drive hot"
+  when      = held(drive_right.runs_hot && drive_right_joined && !drive_right_broken, 20)
+  given_by  = alerting && data_unit_2
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  procedure = drive_hot
+}
+
+alert "left_ac_off" {
+  title     = "Left AC bus off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Left AC bus dead"
+  when      = !ac_left && !bus_sense_left.says_powered
+  true_when = !ac_left
+  given_by  = alerting && left_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [both_ac_sides, cabin_supply]
+  procedure = ac_bus_off
+}
+
+alert "right_ac_off" {
+  title     = "Right AC bus off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Right AC bus dead"
+  when      = !ac_right && !bus_sense_right.says_powered
+  true_when = !ac_right
+  given_by  = alerting && right_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [both_ac_sides, cabin_supply]
+  procedure = ac_bus_off
+}
+
+alert "vital_ac_off" {
+  title     = "Vital AC bus off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Vital AC bus dead"
+  when      = !ac_vital && !bus_sense_left.says_powered
+  true_when = !ac_vital
+  given_by  = alerting && left_power_reports
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [vital_ac_power, battery_charging]
+  procedure = vital_ac_off_drill
+}
+
+alert "left_dc_source_off" {
+  title     = "Left DC source off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Left DC source off line"
+  when      = held(!tr_left && ac_left && !bus_sense_left.says_powered, 3)
+  true_when = !tr_left
+  given_by  = alerting && left_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [second_dc_source]
+  procedure = dc_source_off
+}
+
+alert "right_dc_source_off" {
+  title     = "Right DC source off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Right DC source off line"
+  when      = held(!tr_right && ac_right && !bus_sense_right.says_powered, 3)
+  true_when = !tr_right
+  given_by  = alerting && right_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [second_dc_source]
+  procedure = dc_source_off
+}
+
+alert "left_dc_off" {
+  title     = "Left DC bus off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Left DC bus dead"
+  when      = !dc_left && !bus_sense_left.says_powered
+  true_when = !dc_left
+  given_by  = alerting && left_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [both_dc_sides, system_pages, warning_sounds]
+  procedure = dc_bus_off
+}
+
+alert "right_dc_off" {
+  title     = "Right DC bus off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Right DC bus dead"
+  when      = !dc_right && !bus_sense_right.says_powered
+  true_when = !dc_right
+  given_by  = alerting && right_power_reports
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [both_dc_sides, right_flight_display]
+  procedure = dc_bus_off
+}
+
+# The one electrical alert with a wire of its own into the vital alerting computer.
+# When both DC sources are gone it is all that is left to say so.
+alert "vital_battery" {
+  title     = "Vital buses on battery"
+  chapter   = 24
+  level     = "warning"
+  message   = "Vital buses on battery"
+  when      = vital_on_battery
+  given_by  = alert_computer_1
+  tells     = [both_dc_sides, second_dc_source, system_pages, right_flight_display]
+  procedure = vital_battery_drill
+}
+
+# The first series leaves the crew to the clock.
+alert "battery_low" {
+  title     = "Battery low"
+  chapter   = 24
+  except    = [first_series]
+  level     = "caution"
+  message   = "Main battery below ten minutes"
+  when      = vital_on_battery && counted_left_min < 10
+  true_when = battery_true_min < 10
+  given_by  = alert_computer_1 && charge_counter
+  tells     = [battery_reserve]
+  procedure = battery_low_drill
+}
+
+alert "battery_off" {
+  title    = "Main battery not available"
+  chapter  = 24
+  level    = "advisory"
+  message  = "Main battery not available"
+  when     = failed(battery_main)
+  given_by = alerting && charger_main && data_unit_1
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [battery_reserve, battery_charging]
+}
+
+alert "battery_not_charging" {
+  title    = "Main battery not charging"
+  chapter  = 24
+  except   = [first_series]
+  level    = "advisory"
+  message  = "Main battery not charging"
+  when     = held(failed(charger_main), 30)
+  given_by = alerting && data_unit_1
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [battery_charging]
+}
+
+# Later series test the waiting parts (ties, relay, inverter) before each flight and
+# say so when a test fails. On the first series they are found out when needed.
+alert "waiting_part_failed" {
+  title    = "Electrical self-test failed"
+  chapter  = 24
+  except   = [first_series]
+  level    = "advisory"
+  message  = "Electrical self-test: a stand-by part failed"
+  when     = failed(tie_left) || failed(tie_right) || failed(vital_relay) || failed(inverter)
+  given_by = alerting && data_unit_2
+  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
+  tells    = [ac_cross_feed]
+}
+
+alert "apu_battery_off" {
+  title    = "APU battery not available"
+  chapter  = 24
+  level    = "advisory"
+  message  = "APU battery not available"
+  when     = failed(battery_apu)
+  given_by = alerting && data_unit_2
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [apu_start]
+}
+
+# -------------------------------------------------------------- indications
+
+indication "gen_left_lamp" {
+  title   = "Left generator button: off lamp"
+  chapter = 24
+  shows   = !gen_left
+  means   = !gen_left
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+  tells   = [two_ac_sources]
+}
+
+indication "gen_right_lamp" {
+  title   = "Right generator button: off lamp"
+  chapter = 24
+  shows   = !gen_right
+  means   = !gen_right
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [two_ac_sources]
+}
+
+indication "apu_gen_lamp" {
+  title   = "APU generator button: on-line lamp"
+  chapter = 24
+  shows   = apu_gen
+  means   = apu_gen
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+}
+
+indication "drive_left_lamp" {
+  title   = "Left drive switch: uncoupled lamp"
+  chapter = 24
+  shows   = drive_left_switch == "uncouple"
+  means   = !drive_left_joined
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+}
+
+indication "drive_right_lamp" {
+  title   = "Right drive switch: uncoupled lamp"
+  chapter = 24
+  shows   = drive_right_switch == "uncouple"
+  means   = !drive_right_joined
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+}
+
+# The lamp in the selector shows what was asked for, not what the relay did.
+indication "vital_feed_lamp" {
+  title   = "Vital AC feed selector: right-side lamp"
+  chapter = 24
+  shows   = vital_feed_selector == "right"
+  means   = vital_ac_from_right
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [vital_ac_power]
+  variant "second_series" {
+    shows = vital_ac_from_right
+  }
+  variant "island_kit" {
+    shows = vital_ac_from_right
+  }
+}
+
+indication "tr_left_lamp" {
+  title   = "Left DC source lamp"
+  chapter = 24
+  shows   = !tr_left
+  means   = !tr_left
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [second_dc_source]
+}
+
+indication "tr_right_lamp" {
+  title   = "Right DC source lamp"
+  chapter = 24
+  shows   = !tr_right
+  means   = !tr_right
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+  tells   = [second_dc_source]
+}
+
+# This lamp and the voltmeter beside it hang on the vital bus itself.
+indication "battery_lamp" {
+  title   = "Battery discharging lamp"
+  chapter = 24
+  shows   = vital_on_battery
+  means   = vital_on_battery
+  lit_by  = dc_vital
+  place   = "overhead panel, centre"
+  tells   = [both_dc_sides]
+}
+
+indication "battery_voltmeter" {
+  title   = "Battery voltmeter"
+  chapter = 24
+  shows   = battery_volts_v
+  means   = battery_volts_v
+  within  = 1
+  lit_by  = dc_vital
+  place   = "overhead panel, centre"
+}
+
+indication "load_switch_lamp" {
+  title   = "Vital load switch: reduced lamp"
+  chapter = 24
+  shows   = vital_load_switch == "reduced"
+  means   = vital_load_switch == "reduced"
+  lit_by  = dc_vital
+  place   = "overhead panel, centre"
+}
+
+# Later series count the charge and show minutes. The counter sits on the vital bus,
+# the readout on the middle screen.
+indication "battery_minutes" {
+  title   = "Battery minutes"
+  chapter = 24
+  except  = [first_series]
+  shows   = counted_left_min
+  means   = battery_true_min
+  within  = 2
+  lit_by  = engine_picture && charge_counter
+  place   = "screen 3, below the alert list"
+  tells   = [battery_reserve]
+}
+
+# The electrics page: called on an inner screen, fed through the data units.
+indication "gen_left_load" {
+  title   = "Left generator load"
+  chapter = 24
+  shows   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
+  means   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [two_ac_sources]
+}
+
+indication "gen_right_load" {
+  title   = "Right generator load"
+  chapter = 24
+  shows   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
+  means   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
+  within  = 5
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [two_ac_sources]
+}
+
+indication "ac_left_volts" {
+  title   = "Left AC voltage"
+  chapter = 24
+  shows   = ac_left || bus_sense_left.says_powered ? 115 : 0
+  means   = ac_left ? 115 : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [both_ac_sides]
+}
+
+indication "ac_right_volts" {
+  title   = "Right AC voltage"
+  chapter = 24
+  shows   = ac_right || bus_sense_right.says_powered ? 115 : 0
+  means   = ac_right ? 115 : 0
+  within  = 5
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [both_ac_sides]
+}
+
+indication "vital_ac_volts" {
+  title   = "Vital AC voltage"
+  chapter = 24
+  shows   = ac_vital || bus_sense_left.says_powered ? 115 : 0
+  means   = ac_vital ? 115 : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [vital_ac_power]
+}
+
+indication "dc_left_volts" {
+  title   = "Left DC voltage"
+  chapter = 24
+  shows   = dc_left || bus_sense_left.says_powered ? 28 : 0
+  means   = dc_left ? 28 : 0
+  within  = 2
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [both_dc_sides]
+}
+
+indication "dc_right_volts" {
+  title   = "Right DC voltage"
+  chapter = 24
+  shows   = dc_right || bus_sense_right.says_powered ? 28 : 0
+  means   = dc_right ? 28 : 0
+  within  = 2
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [both_dc_sides]
+}
+
+indication "tr_left_amps" {
+  title   = "Left DC source current"
+  chapter = 24
+  shows   = tr_left_amps_a
+  means   = tr_left_amps_a
+  within  = 10
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [second_dc_source]
+}
+
+indication "tr_right_amps" {
+  title   = "Right DC source current"
+  chapter = 24
+  shows   = tr_right_amps_a
+  means   = tr_right_amps_a
+  within  = 10
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [second_dc_source]
+}
+
+indication "vital_feed_label" {
+  title   = "Vital DC bus: fed by"
+  chapter = 24
+  shows   = vital_fed_by
+  means   = vital_fed_by
+  lit_by  = system_page
+  place   = "electrics page"
+}

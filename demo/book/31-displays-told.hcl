@@ -1,0 +1,266 @@
+# ATA 31, displays and alerting: what the crew rely on, what they are told, what
+# they see. The strange thing about this chapter is that the messenger is the patient.
+
+function "left_flight_display" {
+  title    = "Left flight picture"
+  chapter  = 31
+  works    = left_flight_picture
+  severity = "major"
+}
+
+function "right_flight_display" {
+  title    = "Right flight picture"
+  chapter  = 31
+  works    = right_flight_picture
+  severity = "major"
+}
+
+function "any_flight_display" {
+  title    = "A flight picture in front of one pilot at least"
+  chapter  = 31
+  works    = left_flight_picture || right_flight_picture
+  severity = "hazardous"
+}
+
+function "engine_display" {
+  title    = "Engine picture and alert list"
+  chapter  = 31
+  works    = engine_picture
+  severity = "major"
+}
+
+function "system_pages" {
+  title    = "System pages"
+  chapter  = 31
+  works    = system_page
+  severity = "minor"
+}
+
+function "route_display" {
+  title    = "Route picture"
+  chapter  = 31
+  works    = left_inner_picture || right_inner_picture
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
+function "alert_messages" {
+  title    = "Alert messages"
+  chapter  = 31
+  works    = alerting && engine_picture
+  severity = "hazardous"
+}
+
+# The function that nobody sees fail: the systems of one side fall silent, and an
+# empty alert list looks the same as a healthy aircraft.
+function "left_reports" {
+  title    = "Reports of the systems on data unit 1"
+  chapter  = 31
+  works    = data_unit_1
+  severity = "major"
+}
+
+function "right_reports" {
+  title    = "Reports of the systems on data unit 2"
+  chapter  = 31
+  works    = data_unit_2
+  severity = "major"
+}
+
+function "warning_sounds" {
+  title    = "Warning sounds"
+  chapter  = 31
+  works    = voice
+  severity = "major"
+}
+
+function "height_calls" {
+  title    = "Spoken height calls"
+  chapter  = 31
+  works    = voice && height_for_boxes_good
+  wanted   = final
+  severity = "minor"
+}
+
+function "attention" {
+  title    = "Attention lights"
+  chapter  = 31
+  works    = attention_lights && alerting
+  severity = "minor"
+}
+
+function "lamps_left" {
+  title    = "Lamps of the left half of the overhead panel"
+  chapter  = 31
+  works    = lamp_power_left
+  severity = "minor"
+}
+
+function "lamps_right" {
+  title    = "Lamps of the right half of the overhead panel"
+  chapter  = 31
+  works    = lamp_power_right
+  severity = "minor"
+}
+
+# ------------------------------------------------------------------- alerts
+
+# On the first series the loss of a data unit is a matter for the mechanics: the
+# line waits until the aircraft has landed. Later series tell the crew at once.
+alert "data_unit_1_off" {
+  title     = "Data unit 1 silent"
+  chapter   = 31
+  level     = "caution"
+  message   = "Data unit 1 silent: left systems not reported"
+  when      = held(!data_unit_1, 2)
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll]
+  tells     = [left_reports]
+  procedure = data_unit_silent
+  variant "second_series" {
+    quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  }
+  variant "island_kit" {
+    quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  }
+}
+
+alert "data_unit_2_off" {
+  title     = "Data unit 2 silent"
+  chapter   = 31
+  level     = "caution"
+  message   = "Data unit 2 silent: right systems not reported"
+  when      = held(!data_unit_2, 2)
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll]
+  tells     = [right_reports]
+  procedure = data_unit_silent
+  variant "second_series" {
+    quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  }
+  variant "island_kit" {
+    quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  }
+}
+
+alert "alert_computer_1_off" {
+  title    = "Alerting computer 1 off"
+  chapter  = 31
+  level    = "advisory"
+  message  = "Alerting computer 1 off"
+  when     = !alert_computer_1
+  given_by = alert_computer_2
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+}
+
+alert "alert_computer_2_off" {
+  title    = "Alerting computer 2 off"
+  chapter  = 31
+  level    = "advisory"
+  message  = "Alerting computer 2 off"
+  when     = !alert_computer_2
+  given_by = alert_computer_1
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+}
+
+alert "left_pictures_off" {
+  title     = "Left picture unit off"
+  chapter   = 31
+  level     = "caution"
+  message   = "Left picture unit off"
+  when      = !picture_unit_left && picture_selector != "spare_left"
+  given_by  = alert_computer_2
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [left_flight_display]
+  procedure = picture_unit_off
+}
+
+alert "right_pictures_off" {
+  title     = "Right picture unit off"
+  chapter   = 31
+  level     = "caution"
+  message   = "Right picture unit off"
+  when      = !picture_unit_right && picture_selector != "spare_right"
+  given_by  = alert_computer_1
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [right_flight_display]
+  procedure = picture_unit_off
+}
+
+alert "voice_off" {
+  title    = "Voice unit off"
+  chapter  = 31
+  except   = [first_series]
+  level    = "advisory"
+  message  = "No voice calls, no sounds"
+  when     = held(!voice, 5)
+  quiet_in = [take_off_fast, lift_off, landing_roll]
+  tells    = [warning_sounds, height_calls]
+}
+
+# -------------------------------------------------------------- indications
+
+# A lit screen without a picture says so; a dark screen says nothing.
+indication "left_picture_flag" {
+  title   = "No-picture flag on screen 1"
+  chapter = 31
+  shows   = !left_pictures
+  means   = !left_flight_picture
+  lit_by  = screen_1
+  place   = "screen 1"
+  tells   = [left_flight_display, any_flight_display]
+}
+
+indication "right_picture_flag" {
+  title   = "No-picture flag on screen 5"
+  chapter = 31
+  shows   = !right_pictures
+  means   = !right_flight_picture
+  lit_by  = screen_5
+  place   = "screen 5"
+  tells   = [right_flight_display, any_flight_display]
+}
+
+indication "centre_picture_flag" {
+  title   = "No-picture flag on screen 3"
+  chapter = 31
+  shows   = !left_pictures && !right_pictures
+  means   = !engine_picture
+  lit_by  = screen_3
+  place   = "screen 3"
+  tells   = [engine_display, alert_messages]
+}
+
+# An empty list means a healthy aircraft only as long as both data units report.
+indication "list_complete_mark" {
+  title   = "Mark at the foot of the alert list: list complete"
+  chapter = 31
+  shows   = true
+  means   = data_unit_1 && data_unit_2
+  lit_by  = engine_picture && alerting
+  place   = "screen 3, alert list"
+  tells   = [left_reports, right_reports]
+  variant "second_series" {
+    shows = data_unit_1 && data_unit_2
+  }
+  variant "island_kit" {
+    shows = data_unit_1 && data_unit_2
+  }
+}
+
+indication "attention_lamp" {
+  title   = "Attention lights"
+  chapter = 31
+  shows   = vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
+  means   = vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
+  lit_by  = attention_lights
+  place   = "glare shield"
+}
+
+indication "clock_readout" {
+  title   = "Clock"
+  chapter = 31
+  shows   = real.time_s
+  means   = real.time_s
+  within  = 1
+  lit_by  = clock
+  place   = "left panel"
+}

@@ -1,0 +1,166 @@
+# ATA 33, lights. Small, but a dark flight deck makes every other failure worse.
+
+unit "deck_lights" {
+  title         = "Flight deck lighting"
+  chapter       = 33
+  needs         = dc_left || deck_lights_vital
+  rate_per_hour = 5e-6
+  place         = "flight deck"
+}
+
+# One flood light over the centre panel stays on the vital bus.
+signal "deck_lights_vital" {
+  title   = "The centre flood light is fed"
+  chapter = 33
+  value   = dc_vital
+}
+
+unit "panel_lights" {
+  title         = "Lettering lights of the panels"
+  chapter       = 33
+  needs         = ac_left
+  rate_per_hour = 1e-5
+  place         = "flight deck"
+}
+
+unit "landing_light_left" {
+  title         = "Left landing light"
+  chapter       = 33
+  needs         = ac_left
+  rate_per_hour = 1e-4
+  place         = "left wing root"
+}
+
+unit "landing_light_right" {
+  title         = "Right landing light"
+  chapter       = 33
+  needs         = ac_right
+  rate_per_hour = 1e-4
+  place         = "right wing root"
+}
+
+unit "position_lights" {
+  title         = "Position lights"
+  chapter       = 33
+  needs         = dc_vital
+  rate_per_hour = 2e-5
+  place         = "wing tips and tail"
+}
+
+unit "beacon_lights" {
+  title         = "Anti-collision lights"
+  chapter       = 33
+  needs         = ac_right
+  rate_per_hour = 3e-5
+  place         = "top and belly"
+}
+
+# The cabin emergency lights have their own packs, kept charged from the right DC
+# bus. When that dies with the switch at "armed" they light by themselves, and the
+# packs last twelve minutes.
+unit "emergency_light_packs" {
+  title         = "Emergency light packs"
+  chapter       = 33
+  rate_per_hour = 1e-5
+  place         = "cabin ceiling"
+}
+
+control "emergency_lights_switch" {
+  title     = "Emergency lights switch"
+  chapter   = 33
+  positions = ["off", "armed", "on"]
+  initial   = "armed"
+  place     = "overhead panel"
+}
+
+signal "emergency_lights_lit" {
+  title   = "The cabin emergency lights are lit"
+  chapter = 33
+  value   = emergency_light_packs && packs_left_min > 0 && (emergency_lights_switch == "on" || (emergency_lights_switch == "armed" && !dc_right))
+}
+
+signal "packs_left_min" {
+  title   = "Minutes left in the emergency light packs"
+  chapter = 33
+  value   = total(packs_flow_ratio, 12, 0, 12)
+}
+
+signal "packs_flow_ratio" {
+  title   = "Change of the packs' charge"
+  chapter = 33
+  value   = (emergency_lights_switch == "on" || (emergency_lights_switch == "armed" && !dc_right) ? -1 : dc_right ? 0.5 : 0) / 60
+}
+
+# ----------------------------------------------------------------- functions
+
+function "deck_lighting" {
+  title    = "Light on the flight deck"
+  chapter  = 33
+  works    = deck_lights
+  severity = "major"
+}
+
+function "landing_lighting" {
+  title    = "Landing lights"
+  chapter  = 33
+  works    = landing_light_left || landing_light_right
+  wanted   = take_off_roll || take_off_fast || final || landing_roll
+  severity = "minor"
+}
+
+function "seen_by_others" {
+  title    = "Lights to be seen by"
+  chapter  = 33
+  works    = position_lights || beacon_lights
+  severity = "minor"
+}
+
+# What counts is that there is light left for an evacuation after landing.
+function "evacuation_light" {
+  title    = "Emergency light for an evacuation"
+  chapter  = 33
+  works    = emergency_light_packs && packs_left_min > 3 && emergency_lights_switch != "off"
+  wanted   = take_off_roll || take_off_fast || landing_roll || taxi_in
+  severity = "hazardous"
+}
+
+# ------------------------------------------------------------------- alerts
+
+alert "emergency_lights_off" {
+  title    = "Emergency lights not armed"
+  chapter  = 33
+  level    = "advisory"
+  message  = "Emergency lights not armed"
+  when     = emergency_lights_switch == "off"
+  given_by = alerting && data_unit_2
+  quiet_in = [take_off_roll, take_off_fast, lift_off, landing_roll]
+  tells    = [evacuation_light]
+}
+
+# -------------------------------------------------------------- indications
+
+indication "emergency_lights_lamp" {
+  title   = "Emergency lights switch: not-armed lamp"
+  chapter = 33
+  shows   = emergency_lights_switch == "off"
+  means   = !evacuation_light
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+}
+
+indication "landing_light_lamps" {
+  title   = "Landing light beam on the ground ahead"
+  chapter = 33
+  shows   = landing_light_left || landing_light_right
+  means   = landing_lighting
+  place   = "outside"
+}
+
+indication "panel_lettering" {
+  title   = "Lettering of the panels"
+  chapter = 33
+  shows   = panel_lights
+  means   = panel_lights
+  lit_by  = deck_lights || panel_lights
+  place   = "flight deck"
+}

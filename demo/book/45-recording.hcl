@@ -1,0 +1,90 @@
+# ATA 45 and 31-30, recording: what the aircraft remembers for those on the ground.
+
+unit "flight_recorder" {
+  title         = "Flight recorder"
+  chapter       = 45
+  needs         = ac_right
+  rate_per_hour = 3e-5
+  place         = "tail"
+}
+
+unit "voice_recorder" {
+  title         = "Voice recorder"
+  chapter       = 45
+  needs         = dc_vital
+  rate_per_hour = 3e-5
+  place         = "tail"
+}
+
+unit "area_microphone" {
+  title         = "Flight deck area microphone"
+  chapter       = 45
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "overhead panel"
+}
+
+unit "fault_memory" {
+  title         = "Fault memory"
+  chapter       = 45
+  needs         = dc_left
+  rate_per_hour = 4e-5
+  place         = "electronics bay, left rack"
+}
+
+# ----------------------------------------------------------------- functions
+
+# The recorder needs the data units for most of what it writes down.
+function "flight_recording" {
+  title    = "Recording of the flight"
+  chapter  = 45
+  works    = flight_recorder && (data_unit_1 || data_unit_2)
+  severity = "minor"
+}
+
+function "voice_recording" {
+  title    = "Recording of the voices"
+  chapter  = 45
+  works    = voice_recorder && area_microphone
+  severity = "minor"
+}
+
+function "fault_recording" {
+  title    = "Memory of faults for the mechanics"
+  chapter  = 45
+  works    = fault_memory && data_unit_1 && data_unit_2
+  severity = "minor"
+}
+
+# ------------------------------------------------------------------- alerts
+
+alert "flight_recorder_off" {
+  title    = "Flight recorder off"
+  chapter  = 45
+  level    = "advisory"
+  message  = "Flight recorder off"
+  when     = held(!flight_recorder, 10)
+  given_by = alerting && data_unit_2
+  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, climb, approach, final, landing_roll]
+  tells    = [flight_recording]
+}
+
+# -------------------------------------------------------------- indications
+
+indication "flight_recorder_lamp" {
+  title   = "Flight recorder lamp"
+  chapter = 45
+  shows   = !flight_recorder
+  means   = !flight_recording
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+}
+
+indication "voice_test_needle" {
+  title   = "Voice recorder test needle"
+  chapter = 45
+  shows   = voice_recorder && area_microphone
+  means   = voice_recording
+  lit_by  = dc_vital
+  place   = "overhead panel, centre"
+}
