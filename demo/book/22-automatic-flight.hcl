@@ -204,12 +204,12 @@ signal "thrust_locked" {
 signal "flare_believed" {
   title   = "The autothrottle believes that the aircraft flares"
   chapter = 22
-  value   = autothrottle_on && (radio_alt_1 || radio_alt_2) && height_for_boxes_ft < 30 && flap_lever != "0" && real.airspeed_kt > 60 && (approach || final)
+  value   = autothrottle_on && (radio_alt_1 || radio_alt_2) && height_for_boxes_ft < 30 && flap_lever != "0"
   variant "second_series" {
-    value = autothrottle_on && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && height_for_boxes_ft < 30 && flap_lever != "0" && real.airspeed_kt > 60 && (approach || final)
+    value = autothrottle_on && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && height_for_boxes_ft < 30 && flap_lever != "0"
   }
   variant "island_kit" {
-    value = autothrottle_on && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && height_for_boxes_ft < 30 && flap_lever != "0" && real.airspeed_kt > 60 && (approach || final)
+    value = autothrottle_on && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && height_for_boxes_ft < 30 && flap_lever != "0"
   }
 }
 
@@ -338,7 +338,7 @@ function "thrust_for_flare" {
 function "approach_guidance" {
   title    = "Guidance along the landing beam"
   chapter  = 22
-  works    = (guidance_1 || guidance_2) && (landing_receiver_1 || landing_receiver_2) && (beam_captured || receivers_tuned || route_computed)
+  works    = (guidance_1 || guidance_2) && (landing_receiver_1 || landing_receiver_2) && (beam_captured || route_computed)
   wanted   = approach || final
   severity = "hazardous"
 }

@@ -32,8 +32,8 @@ unit "route_computer_2" {
   place         = "electronics bay, right rack"
 }
 
-# The landing receivers take their beam from the ground. The route computers tune
-# them; once tuned they keep their frequency as long as they have power.
+# The landing receivers take their beam from the ground. They have no panel of their
+# own: the route computers tune them.
 unit "landing_receiver_1" {
   title         = "Landing receiver 1"
   chapter       = 34
@@ -150,13 +150,13 @@ signal "route_computed" {
 
 # ------------------------------------------------------------ the approach aid
 
-# Tuned when the approach is armed while a route computer is there to do it. From
-# then on the receivers remember.
+# A route computer tunes the receivers and keeps them tuned while the approach is
+# armed. On the beam they lock their frequency and remember it without help.
 signal "receivers_tuned" {
   title   = "The landing receivers are tuned"
   chapter = 34
   set     = approach_button == "armed" && route_computed
-  reset   = approach_button == "off" || (!landing_receiver_1 && !landing_receiver_2)
+  reset   = approach_button == "off" || (!landing_receiver_1 && !landing_receiver_2) || (!route_computed && !beam_captured)
 }
 
 signal "beam_received" {

@@ -1,0 +1,144 @@
+# Procedures of chapter 22.
+
+procedure "autopilot_off_drill" {
+  title   = "Autopilot has let go"
+  chapter = 22
+  do {
+    says        = "Controls: take them; expect a trim change"
+    by          = "PF"
+    from_memory = true
+    because     = "If the trim motor was dead, the load that the autopilot held comes in one piece."
+  }
+  do {
+    says    = "Autopilot button: off"
+    set     = autopilot_button
+    to      = "off"
+    by      = "PF"
+    sensed  = true
+    because = "It stops the warning, and makes the next press a real one: an autopilot engages on the press, not on the position."
+  }
+  decide {
+    that = autopilot_able
+    says = "Is there an autopilot to engage?"
+    by   = "both"
+    then {
+      do {
+        says = "Autopilot button: on"
+        set  = autopilot_button
+        to   = "on"
+        by   = "PF"
+      }
+    }
+    else {
+      note {
+        says = "Fly by hand; share the tasks accordingly."
+      }
+    }
+  }
+}
+
+procedure "thrust_locked_drill" {
+  title   = "Thrust locked where it was"
+  chapter = 22
+  do {
+    says        = "Thrust levers: move by hand"
+    set         = thrust_levers
+    to          = "moved by hand"
+    by          = "PF"
+    from_memory = true
+    sensed      = true
+    because     = "The thrust stays where it was when the autothrottle let go: too much for the level-off, too little after the descent. The reminder comes back each half minute until the levers move."
+  }
+  do {
+    says = "Autothrottle switch: off"
+    set  = autothrottle_switch
+    to   = "off"
+    by   = "PM"
+  }
+  check {
+    that = airspeed_by_majority
+    says = "Airspeed: two of three agree"
+    by   = "both"
+  }
+}
+
+procedure "trim_stuck_drill" {
+  title   = "Pitch trim does not move"
+  chapter = 22
+  do {
+    says    = "Hold the wheel firmly, then autopilot button: off"
+    set     = autopilot_button
+    to      = "off"
+    by      = "PF"
+    because = "The load grows with every minute and every knot. Better to meet it now than when the autopilot gives up."
+  }
+  note {
+    says = "Keep the speed of the moment; slow down early and in small steps."
+  }
+}
+
+procedure "yaw_dampers_off_drill" {
+  title   = "Both yaw dampers off"
+  chapter = 22
+  note {
+    says    = "Descend below 26,000 ft and stay below 250 kt in rough air."
+    because = "High and fast, the aircraft rolls from side to side after every gust."
+  }
+  note {
+    says = "No approach to low minima."
+  }
+}
+
+procedure "guidance_off_drill" {
+  title   = "No guidance bars"
+  chapter = 22
+  check {
+    that = inertial_1 || inertial_2
+    says = "An inertial unit left? Then it is the air data: see Air data off"
+    by   = "PM"
+  }
+  note {
+    says = "Approach by beacons and needles only; ask for the longest final they can give."
+  }
+}
+
+procedure "approach_downgraded_drill" {
+  title   = "Approach capability reduced"
+  chapter = 22
+  check {
+    that = approach_standard
+    says = "Read the capability label; find out what is missing before the approach, not after"
+    by   = "both"
+  }
+  note {
+    says    = "The label knows sensors, receivers and autopilots. It does not know the voice unit, the yaw dampers or an altimeter that reads wrong."
+    because = "On the first series it may say Low when there is nobody to call the heights."
+  }
+  decide {
+    that = approach_standard
+    says = "Is the approach to standard minima possible?"
+    by   = "both"
+    then {
+      note {
+        says = "Brief the standard minima."
+      }
+    }
+    else {
+      decide {
+        that = approach_basic
+        says = "Are beacons and needles there?"
+        by   = "both"
+        then {
+          note {
+            says = "Brief the beacon approach and its minima."
+          }
+        }
+        else {
+          note {
+            says = "Ask for radar guidance, or fly to where it can be done by sight."
+          }
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,407 @@
+# Procedures of chapter 24. Each line says why it is there: a step that nobody can
+# explain is the first to be left out.
+
+procedure "generator_off" {
+  title   = "Generator off line"
+  chapter = 24
+  do {
+    says    = "Generator switch of the failed side: off, then on, once"
+    set     = gen_left_switch
+    to      = "off"
+    by      = "PM"
+    sensed  = true
+    because = "Off clears the control unit's memory of the trip; a generator that only tripped comes back. Twice would feed a real fault twice."
+  }
+  do {
+    says   = "Generator switch: on"
+    set    = gen_left_switch
+    to     = "on"
+    by     = "PM"
+    sensed = true
+  }
+  decide {
+    that = gen_left && gen_right
+    says = "Is the generator back on line?"
+    by   = "both"
+    then {
+      note {
+        says = "Watch its load for the rest of the flight and write it up."
+      }
+    }
+    else {
+      do {
+        says    = "Generator switch: off"
+        set     = gen_left_switch
+        to      = "off"
+        by      = "PM"
+        because = "A generator that is off cannot come back half-alive."
+      }
+      do {
+        says    = "APU switch: run, below 25,000 ft"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+      }
+      note {
+        says    = "The galley and cabin supply is shed by itself: tell the cabin."
+        because = "The cabin crew see dark ovens and call at the busiest moment."
+      }
+    }
+  }
+  later {
+    in   = approach
+    says = "Before the approach"
+    check {
+      that = at_least(2, gen_left, gen_right, apu_gen)
+      says = "Two AC sources on line; if not, no approach to low minima"
+      by   = "both"
+    }
+  }
+}
+
+procedure "all_generators_off" {
+  title   = "No generator on line"
+  chapter = 24
+  do {
+    says        = "Vital load switch: reduced"
+    set         = vital_load_switch
+    to          = "reduced"
+    by          = "PM"
+    from_memory = true
+    because     = "Every minute on full load costs a minute of battery; reduced costs thirty-six seconds."
+  }
+  do {
+    says        = "Both generator switches: off, then on, once"
+    set         = gen_left_switch
+    to          = "off"
+    by          = "PM"
+    sensed      = true
+    from_memory = true
+  }
+  do {
+    says = "Left generator switch: on"
+    set  = gen_left_switch
+    to   = "on"
+    by   = "PM"
+  }
+  do {
+    says = "Right generator switch: off"
+    set  = gen_right_switch
+    to   = "off"
+    by   = "PM"
+  }
+  do {
+    says = "Right generator switch: on"
+    set  = gen_right_switch
+    to   = "on"
+    by   = "PM"
+  }
+  do {
+    says    = "APU switch: run, below 25,000 ft"
+    set     = apu_switch
+    to      = "run"
+    by      = "PM"
+    because = "It starts from its own battery and can feed both AC buses."
+  }
+  decide {
+    that = gen_left || gen_right || apu_gen
+    says = "Is any generator on line?"
+    by   = "both"
+    then {
+      note {
+        says = "Land at the nearest airfield that suits; one source is left."
+      }
+    }
+    else {
+      note {
+        says    = "Land within the time of the battery: half an hour from the failure on full load, fifty minutes on reduced. Start the clock."
+        because = "On the first series nothing else tells how much is left: the voltmeter hardly moves until it is over."
+      }
+    }
+  }
+}
+
+procedure "apu_generator_off" {
+  title   = "APU generator off line"
+  chapter = 24
+  do {
+    says    = "APU generator switch: off, then on, once"
+    set     = apu_gen_switch
+    to      = "off"
+    by      = "PM"
+    sensed  = true
+    because = "Off clears a trip."
+  }
+  do {
+    says = "APU generator switch: on"
+    set  = apu_gen_switch
+    to   = "on"
+    by   = "PM"
+  }
+  check {
+    that = apu_gen
+    says = "APU generator on line; if not, the APU is good for air only"
+    by   = "PM"
+  }
+}
+
+procedure "drive_hot" {
+  title   = "Generator drive hot"
+  chapter = 24
+  note {
+    says    = "Uncoupled is uncoupled: the drive cannot be joined again in flight. Read the side aloud before touching the switch."
+    because = "The wrong switch takes the good generator for the rest of the flight, and the hot one follows in four minutes."
+  }
+  decide {
+    that = drive_left.runs_hot
+    says = "Which side is hot? Left:"
+    by   = "both"
+    then {
+      do {
+        says    = "Left drive switch: uncouple"
+        set     = drive_left_switch
+        to      = "uncouple"
+        by      = "PM"
+        sensed  = true
+        because = "A hot drive breaks up after four minutes."
+      }
+    }
+    else {
+      do {
+        says    = "Right drive switch: uncouple"
+        set     = drive_right_switch
+        to      = "uncouple"
+        by      = "PM"
+        sensed  = true
+        because = "A hot drive breaks up after four minutes."
+      }
+    }
+  }
+  do {
+    says    = "APU switch: run, below 25,000 ft"
+    set     = apu_switch
+    to      = "run"
+    by      = "PM"
+    because = "A second AC source for the rest of the flight."
+  }
+}
+
+procedure "ac_bus_off" {
+  title   = "AC bus dead"
+  chapter = 24
+  check {
+    that = gen_left && gen_right
+    says = "Are both generators on line? A dead bus beside a live generator has a fault of its own: do not try again"
+    by   = "both"
+  }
+  decide {
+    that = ac_left
+    says = "Is the left AC bus alive?"
+    by   = "PM"
+    then {
+      note {
+        says = "Right side dead: right landing light, flight recorder, right inertial unit after five minutes, weather radar."
+      }
+    }
+    else {
+      do {
+        says    = "Vital AC feed selector: right"
+        set     = vital_feed_selector
+        to      = "right"
+        by      = "PM"
+        because = "The vital AC bus hangs on the left side. Later series move it by themselves."
+      }
+      note {
+        says = "Left side dead: terrain warning and far radio are gone."
+      }
+    }
+  }
+}
+
+procedure "vital_ac_off_drill" {
+  title   = "Vital AC bus dead"
+  chapter = 24
+  do {
+    says    = "Vital AC feed selector: right"
+    set     = vital_feed_selector
+    to      = "right"
+    by      = "PM"
+    sensed  = false
+    because = "It moves the bus to the living side. The lamp in the selector comes on whether the relay moves or not."
+  }
+  check {
+    that = ac_vital
+    says = "Vital AC voltage on the electrics page: 115. Trust the number, not the lamp"
+    by   = "both"
+  }
+  decide {
+    that = ac_vital
+    says = "Is the vital AC bus alive?"
+    by   = "both"
+    then {
+      note {
+        says = "Continue. The main battery is charged again."
+      }
+    }
+    else {
+      note {
+        says    = "The left probe heater and the battery charger stay off: leave icing."
+        because = "Left airspeed will freeze with its tube."
+      }
+    }
+  }
+}
+
+procedure "dc_source_off" {
+  title   = "DC source off line"
+  chapter = 24
+  do {
+    says    = "DC source reset button: press once"
+    set     = dc_source_reset
+    to      = "reset"
+    by      = "PM"
+    sensed  = true
+    because = "A source that tripped on heat comes back. One that comes back and trips again has a fault."
+  }
+  decide {
+    that = tr_left && tr_right
+    says = "Are both sources on line?"
+    by   = "both"
+    then {
+      note {
+        says = "Continue."
+      }
+    }
+    else {
+      note {
+        says    = "One source carries both sides. If it goes too, the vital buses live from the battery: think now about where to land within half an hour."
+        because = "Nothing is lost yet, and that is what makes it easy to forget."
+      }
+    }
+  }
+}
+
+procedure "dc_bus_off" {
+  title   = "DC bus dead"
+  chapter = 24
+  note {
+    says = "Do not try to bring the bus back: a dead bus beside a live source has a fault of its own."
+  }
+  decide {
+    that = dc_left
+    says = "Is the left DC bus alive?"
+    by   = "PM"
+    then {
+      note {
+        says = "Right side dead: right flight picture, both autopilots (their servos hang there), control computer 2, reports of the right systems."
+      }
+    }
+    else {
+      note {
+        says = "Left side dead: both inner screens, all system pages, autothrottle, warning sounds, radio 2, reports of the left systems."
+      }
+      check {
+        that = thrust_levers == "moved by hand"
+        says = "Thrust levers: by hand"
+        by   = "PF"
+      }
+    }
+  }
+  later {
+    in   = approach
+    says = "Before the approach"
+    check {
+      that = radio_alt_1 || radio_alt_2
+      says = "One radio altimeter at least; if not, see: No radio height"
+      by   = "PM"
+    }
+  }
+}
+
+procedure "vital_battery_drill" {
+  title   = "Vital buses on battery"
+  chapter = 24
+  do {
+    says        = "Vital load switch: reduced"
+    set         = vital_load_switch
+    to          = "reduced"
+    by          = "PM"
+    from_memory = true
+    because     = "Thirty minutes become fifty. The sooner, the more."
+  }
+  do {
+    says        = "Aircraft: fly by hand, left pilot"
+    set         = autopilot_button
+    to          = "off"
+    by          = "PF"
+    from_memory = true
+    because     = "The right flight picture is dark and the autopilots' servos are dead. Pressing off stops the warning that would otherwise repeat."
+  }
+  do {
+    says        = "Thrust levers: by hand"
+    set         = thrust_levers
+    to          = "moved by hand"
+    by          = "PF"
+    from_memory = true
+    because     = "The autothrottle is gone and the thrust stands where it was."
+  }
+  do {
+    says    = "DC source reset button: press once"
+    set     = dc_source_reset
+    to      = "reset"
+    by      = "PM"
+    sensed  = true
+    because = "The only way out: if a source comes back, the day is saved."
+  }
+  decide {
+    that = dc_left || dc_right
+    says = "Is a main DC bus alive?"
+    by   = "both"
+    then {
+      do {
+        says    = "Vital load switch: all"
+        set     = vital_load_switch
+        to      = "all"
+        by      = "PM"
+        because = "The battery is charged again."
+      }
+    }
+    else {
+      note {
+        says    = "Start the clock. Land at the nearest airfield within the time of the battery."
+        because = "When it is empty the vital buses die, and with them the last radio, the last big screen and the last alerting computer."
+      }
+      note {
+        says    = "Both data units are dead: an empty alert list means nothing. Go through the systems by hand."
+        because = "What the systems want to say cannot reach the screen."
+      }
+    }
+  }
+  later {
+    in   = approach
+    says = "Before the approach"
+    check {
+      that = approach_guidance
+      says = "Is landing receiver 1 on the beam? It cannot be tuned any more; if it is not, fly the beacon approach"
+      by   = "PM"
+    }
+    note {
+      says = "No radio height, no height calls, no terrain warning: PM calls heights from the altimeter."
+    }
+  }
+}
+
+procedure "battery_low_drill" {
+  title   = "Main battery below ten minutes"
+  chapter = 24
+  check {
+    that = vital_load_switch == "reduced"
+    says = "Vital load switch: reduced"
+    by   = "PM"
+  }
+  note {
+    says    = "Land now, or set up to fly on by the standby instrument and compass: they have a cell for half an hour."
+    because = "When the counter reads zero, the flight deck goes dark at once and without a further word."
+  }
+}

@@ -1,0 +1,228 @@
+# Procedures of chapter 34.
+
+procedure "airspeeds_disagree_drill" {
+  title   = "Airspeeds disagree"
+  chapter = 34
+  do {
+    says        = "Autopilot button: off; attitude and thrust as known for the phase"
+    set         = autopilot_button
+    to          = "off"
+    by          = "PF"
+    from_memory = true
+    because     = "Attitude and thrust give a safe speed whatever the readings say. The autopilot would follow a wrong one."
+  }
+  do {
+    says        = "Thrust levers: by hand"
+    set         = thrust_levers
+    to          = "moved by hand"
+    by          = "PF"
+    from_memory = true
+    because     = "The autothrottle believes the left airspeed."
+  }
+  check {
+    that = airspeed_3_valid
+    says = "Compare with the standby airspeed: which side is alone?"
+    by   = "both"
+  }
+  note {
+    says    = "A reading that grows while climbing and falls while descending comes from a closed tube."
+    because = "Trapped pressure turns a speed indicator into an altimeter."
+  }
+  decide {
+    that = airspeed_by_majority
+    says = "Do two of the three agree?"
+    by   = "both"
+    then {
+      note {
+        says = "The pilot with the good side flies."
+      }
+    }
+    else {
+      note {
+        says = "Fly attitude and thrust to the landing; ask for the ground speed."
+      }
+    }
+  }
+}
+
+procedure "altitudes_disagree_drill" {
+  title   = "Altitudes disagree"
+  chapter = 34
+  check {
+    that = altitude_left && altitude_right
+    says = "Compare both altitudes with the standby instrument"
+    by   = "both"
+  }
+  do {
+    says    = "Transponder selector: the side whose altitude is right"
+    set     = transponder_selector
+    to      = "1"
+    by      = "PM"
+    because = "Others see the altitude that the transponder sends."
+  }
+}
+
+procedure "air_data_off" {
+  title   = "Air data off"
+  chapter = 34
+  decide {
+    that = air_data_1
+    says = "Does air data 1 work?"
+    by   = "PM"
+    then {
+      note {
+        says = "The left pilot flies. Autopilot 2 is gone."
+      }
+    }
+    else {
+      note {
+        says = "The right pilot flies. Autopilot 1 is gone."
+      }
+      do {
+        says    = "Transponder selector: 2"
+        set     = transponder_selector
+        to      = "2"
+        by      = "PM"
+        because = "Transponder 1 has no altitude to send."
+      }
+    }
+  }
+  check {
+    that = airspeed_by_majority
+    says = "Compare what is left with the standby instrument"
+    by   = "both"
+  }
+}
+
+procedure "inertial_off" {
+  title   = "Inertial unit off"
+  chapter = 34
+  decide {
+    that = inertial_1
+    says = "Does inertial unit 1 work?"
+    by   = "PM"
+    then {
+      note {
+        says = "The left pilot flies; no attitude on the right."
+      }
+    }
+    else {
+      note {
+        says = "The right pilot flies; no attitude on the left."
+      }
+    }
+  }
+  note {
+    says = "No approach to low minima: nothing is left to compare with."
+  }
+}
+
+procedure "radio_height_off" {
+  title   = "No radio height"
+  chapter = 34
+  note {
+    says    = "PM calls 1,000, 600, 200 and 50 ft from the altimeter and the chart."
+    because = "There are no height calls and no terrain warning close to the ground."
+  }
+  do {
+    says    = "Autothrottle switch: off before 50 ft"
+    set     = autothrottle_switch
+    to      = "off"
+    by      = "PF"
+    because = "It cannot know the flare without radio height."
+  }
+  check {
+    that = approach_standard
+    says = "Minima: those for an approach without radio height"
+    by   = "both"
+  }
+}
+
+procedure "radio_heights_disagree_drill" {
+  title   = "Radio heights disagree"
+  chapter = 34
+  do {
+    says        = "Autothrottle switch: off, thrust levers by hand"
+    set         = autothrottle_switch
+    to          = "off"
+    by          = "PF"
+    from_memory = true
+    because     = "An autothrottle that believes the lower height may close the levers for a flare that is not there."
+  }
+  do {
+    says = "Terrain warning switch: silent, once the height is sure from altimeter and chart"
+    set  = terrain_switch
+    to   = "silent"
+    by   = "PM"
+  }
+}
+
+procedure "route_computers_off_drill" {
+  title   = "Both route computers off"
+  chapter = 34
+  note {
+    says    = "Navigate by beacons and headings; ask for radar guidance."
+    because = "Receivers that follow a beam keep it; others cannot be tuned."
+  }
+  check {
+    that = beam_captured
+    says = "Landing receivers on the beam? If not, no landing beam will come"
+    by   = "PM"
+  }
+}
+
+procedure "terrain_off_drill" {
+  title   = "No terrain warning"
+  chapter = 34
+  note {
+    says    = "Keep the published heights; no short cuts below them, day or night."
+    because = "Nothing will shout."
+  }
+}
+
+procedure "too_low_drill" {
+  title   = "Too low"
+  chapter = 34
+  decide {
+    that = real.height_ft > 1000
+    says = "Is the ground in sight and far below, in daylight?"
+    by   = "both"
+    then {
+      do {
+        says    = "Terrain warning switch: silent"
+        set     = terrain_switch
+        to      = "silent"
+        by      = "PM"
+        because = "A warning that is known to be false takes the ears from those that are not. From here on no terrain warning at all."
+      }
+    }
+    else {
+      do {
+        says        = "Full thrust, nose up, hold until silent"
+        set         = thrust_levers
+        to          = "moved by hand"
+        by          = "PF"
+        from_memory = true
+        because     = "In doubt it is true."
+      }
+    }
+  }
+}
+
+procedure "transponder_off_drill" {
+  title   = "Selected transponder off"
+  chapter = 34
+  do {
+    says    = "Transponder selector: the other one"
+    set     = transponder_selector
+    to      = "1"
+    by      = "PM"
+    sensed  = true
+    because = "Transponder 1 lives from the vital bus."
+  }
+  check {
+    that = transponder_answers
+    says = "Reply lamp on"
+    by   = "PM"
+  }
+}
