@@ -37,6 +37,7 @@ type commands struct {
 	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`
 	Version    versionCommand    `cmd:"" help:"Print the version."`
 	Layout     layoutCommand     `cmd:"" name:"internal-layout" hidden:""`
+	Complete   completeCommand   `cmd:"" name:"internal-complete" hidden:""`
 }
 
 const description = `Knockon computes what a system failure takes away from an aircraft, phase by phase,

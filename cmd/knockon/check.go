@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+
+	"knockon/book"
+	"knockon/claim"
+)
+
+type checkCommand struct {
+	bookFlag
+	JSON   bool `help:"Print diagnostics and claims as JSON."`
+	Advice bool `help:"Show advice as well as errors." default:"true" negatable:""`
+}
+
+func (c *checkCommand) Help() string {
+	return `Reads the book and reports what is wrong with its text, with place and advice; then flies
+every claim of the book and reports whether it holds: expected, got, and the chain.
+Exit code 1 when the text has an error or a claim fails.`
+}
+
+func (c *checkCommand) Run(o *out) error {
+	files, err := c.files()
+	if err != nil {
+		return err
+	}
+	loaded, diags := book.Load(o, files)
+	if c.JSON {
+		return c.asJSON(o, loaded, diags)
+	}
+	c.writeDiagnostics(o, files, diags)
+	if diags.HasErrors() {
+		return errFinding
+	}
+	results, err := claim.Check(o, loaded)
+	if err != nil {
+		return err
+	}
+	writeContents(o.stdout, loaded)
+	if err := claim.WriteText(o.stdout, results); err != nil {
+		return err
+	}
+	return finding(results)
+}
+
+func finding(results []claim.Result) error {
+	for _, r := range results {
+		if !r.Holds {
+			return errFinding
+		}
+	}
+	return nil
+}
+
+func (c *checkCommand) writeDiagnostics(o *out, files fs.FS, diags book.Diagnostics) {
+	for _, d := range diags {
+		if d.Severity == book.Error || c.Advice {
+			d.Write(o.stderr, files)
+		}
+	}
+}
+
+// writeContents says how much the book holds.
+func writeContents(w io.Writer, loaded *book.Book) {
+	b, _ := loaded.Build("")
+	fmt.Fprintf(w, "%s: %d builds; on the first, %d units, %d functions, %d alerts, %d indications, %d procedures.\n",
+		b.Aircraft.Title, len(loaded.Variants), len(b.Units), len(b.Functions), len(b.Alerts), len(b.Indications), len(b.Procedures))
+}
