@@ -1,19 +1,543 @@
-# Fire protection: skeleton of the shared ids; the whole chapter follows.
+# ATA 26, fire protection.
+#
+# Two heat loops around each engine. Both must see heat before the warning comes; if
+# one is known to be broken, the other alone is believed. So one false loop tells
+# nothing wrong, and one dead loop takes nothing away. The two together are another
+# matter: that is what a failure dispatched with can lead to.
+
+# ------------------------------------------------------------------ controls
+
 control "fire_handle_left" {
   title     = "Left engine fire handle"
   chapter   = 26
   positions = ["in", "pulled"]
   initial   = "in"
+  place     = "glare shield"
 }
+
 control "fire_handle_right" {
   title     = "Right engine fire handle"
   chapter   = 26
   positions = ["in", "pulled"]
   initial   = "in"
+  place     = "glare shield"
 }
+
 control "fire_handle_apu" {
-  title     = "Auxiliary power unit fire handle"
+  title     = "APU fire handle"
   chapter   = 26
   positions = ["in", "pulled"]
   initial   = "in"
+  place     = "overhead panel"
+}
+
+control "bottle_switch_left" {
+  title     = "Left engine bottle switch"
+  chapter   = 26
+  positions = ["off", "bottle_1", "bottle_2"]
+  initial   = "off"
+  place     = "glare shield"
+}
+
+control "bottle_switch_right" {
+  title     = "Right engine bottle switch"
+  chapter   = 26
+  positions = ["off", "bottle_1", "bottle_2"]
+  initial   = "off"
+  place     = "glare shield"
+}
+
+control "hold_bottle_switch" {
+  title     = "Cargo hold bottle switch"
+  chapter   = 26
+  positions = ["off", "fire"]
+  initial   = "off"
+  place     = "overhead panel"
+}
+
+# --------------------------------------------------------------------- fires
+
+# Not a component but a place that can burn.
+unit "nacelle_left" {
+  title   = "Left engine nacelle"
+  chapter = 26
+  place   = "left engine"
+  fault "burns" {
+    title         = "fire"
+    rate_per_hour = 2e-6
+  }
+}
+
+unit "nacelle_right" {
+  title   = "Right engine nacelle"
+  chapter = 26
+  place   = "right engine"
+  fault "burns" {
+    title         = "fire"
+    rate_per_hour = 2e-6
+  }
+}
+
+unit "apu_bay" {
+  title   = "APU bay"
+  chapter = 26
+  place   = "tail"
+  fault "burns" {
+    title         = "fire"
+    rate_per_hour = 1e-6
+  }
+}
+
+unit "hold" {
+  title   = "Cargo hold"
+  chapter = 26
+  place   = "under the floor"
+  fault "smoulders" {
+    title         = "something smoulders"
+    rate_per_hour = 1e-6
+  }
+}
+
+# ---------------------------------------------------------- loops and sensors
+
+unit "fire_loop_left_a" {
+  title         = "Left engine fire loop A"
+  chapter       = 26
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "left engine"
+  fault "sees_fire" {
+    title         = "sees heat where there is none"
+    rate_per_hour = 3e-6
+  }
+}
+
+unit "fire_loop_left_b" {
+  title         = "Left engine fire loop B"
+  chapter       = 26
+  needs         = dc_right
+  rate_per_hour = 1e-5
+  place         = "left engine"
+  fault "sees_fire" {
+    title         = "sees heat where there is none"
+    rate_per_hour = 3e-6
+  }
+}
+
+unit "fire_loop_right_a" {
+  title         = "Right engine fire loop A"
+  chapter       = 26
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "right engine"
+  fault "sees_fire" {
+    title         = "sees heat where there is none"
+    rate_per_hour = 3e-6
+  }
+}
+
+unit "fire_loop_right_b" {
+  title         = "Right engine fire loop B"
+  chapter       = 26
+  needs         = dc_right
+  rate_per_hour = 1e-5
+  place         = "right engine"
+  fault "sees_fire" {
+    title         = "sees heat where there is none"
+    rate_per_hour = 3e-6
+  }
+}
+
+unit "fire_loop_apu" {
+  title         = "APU fire loop"
+  chapter       = 26
+  needs         = dc_direct
+  rate_per_hour = 1e-5
+  place         = "tail"
+}
+
+unit "smoke_sensor_1" {
+  title         = "Cargo hold smoke sensor 1"
+  chapter       = 26
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "cargo hold, forward"
+  fault "sees_smoke" {
+    title         = "takes damp for smoke"
+    rate_per_hour = 2e-5
+  }
+}
+
+unit "smoke_sensor_2" {
+  title         = "Cargo hold smoke sensor 2"
+  chapter       = 26
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "cargo hold, aft"
+  fault "sees_smoke" {
+    title         = "takes damp for smoke"
+    rate_per_hour = 2e-5
+  }
+}
+
+unit "bottle_1" {
+  title         = "Engine fire bottle 1"
+  chapter       = 26
+  rate_per_hour = 5e-6
+  place         = "rear fuselage"
+}
+
+unit "bottle_2" {
+  title         = "Engine fire bottle 2"
+  chapter       = 26
+  rate_per_hour = 5e-6
+  place         = "rear fuselage"
+}
+
+unit "hold_bottle" {
+  title         = "Cargo hold fire bottle"
+  chapter       = 26
+  rate_per_hour = 5e-6
+  place         = "rear fuselage"
+}
+
+# --------------------------------------------------------------------- logic
+
+# A bottle goes off only behind a pulled handle, and only once.
+signal "bottle_1_fired" {
+  title   = "Bottle 1 was fired"
+  chapter = 26
+  set = (bottle_1 && dc_direct
+    && ((bottle_switch_left == "bottle_1" && fire_handle_left == "pulled")
+  || (bottle_switch_right == "bottle_1" && fire_handle_right == "pulled")))
+  reset = false
+}
+
+signal "bottle_2_fired" {
+  title   = "Bottle 2 was fired"
+  chapter = 26
+  set = (bottle_2 && dc_direct
+    && ((bottle_switch_left == "bottle_2" && fire_handle_left == "pulled")
+  || (bottle_switch_right == "bottle_2" && fire_handle_right == "pulled")))
+  reset = false
+}
+
+signal "hold_bottle_fired" {
+  title   = "The cargo hold bottle was fired"
+  chapter = 26
+  set     = hold_bottle && dc_direct && hold_bottle_switch == "fire"
+  reset   = false
+}
+
+# Put out ten seconds after the agent has come, if the fuel is shut off.
+signal "left_fire_out" {
+  title   = "The left engine fire is put out"
+  chapter = 26
+  set = held(feed_shut_left && ((bottle_1_fired && bottle_switch_left == "bottle_1")
+  || (bottle_2_fired && bottle_switch_left == "bottle_2")), 10)
+  reset = false
+}
+
+signal "right_fire_out" {
+  title   = "The right engine fire is put out"
+  chapter = 26
+  set = held(feed_shut_right && ((bottle_1_fired && bottle_switch_right == "bottle_1")
+  || (bottle_2_fired && bottle_switch_right == "bottle_2")), 10)
+  reset = false
+}
+
+signal "left_burns" {
+  title   = "The left engine burns"
+  chapter = 26
+  value   = nacelle_left.burns && !left_fire_out
+}
+
+signal "right_burns" {
+  title   = "The right engine burns"
+  chapter = 26
+  value   = nacelle_right.burns && !right_fire_out
+}
+
+signal "apu_burns" {
+  title   = "The APU burns"
+  chapter = 26
+  value   = apu_bay.burns && fire_handle_apu == "in"
+}
+
+signal "hold_smoke" {
+  title   = "There is smoke in the cargo hold"
+  chapter = 26
+  value   = hold.smoulders && !held(hold_bottle_fired, 60)
+}
+
+signal "left_a_sees_fire" {
+  title   = "Left loop A sees heat"
+  chapter = 26
+  value   = fire_loop_left_a && (left_burns || fire_loop_left_a.sees_fire)
+}
+
+signal "left_b_sees_fire" {
+  title   = "Left loop B sees heat"
+  chapter = 26
+  value   = fire_loop_left_b && (left_burns || fire_loop_left_b.sees_fire)
+}
+
+signal "right_a_sees_fire" {
+  title   = "Right loop A sees heat"
+  chapter = 26
+  value   = fire_loop_right_a && (right_burns || fire_loop_right_a.sees_fire)
+}
+
+signal "right_b_sees_fire" {
+  title   = "Right loop B sees heat"
+  chapter = 26
+  value   = fire_loop_right_b && (right_burns || fire_loop_right_b.sees_fire)
+}
+
+signal "left_fire_believed" {
+  title   = "A left engine fire is believed"
+  chapter = 26
+  value = ((left_a_sees_fire && (left_b_sees_fire || !fire_loop_left_b))
+  || (left_b_sees_fire && !fire_loop_left_a))
+}
+
+signal "right_fire_believed" {
+  title   = "A right engine fire is believed"
+  chapter = 26
+  value = ((right_a_sees_fire && (right_b_sees_fire || !fire_loop_right_b))
+  || (right_b_sees_fire && !fire_loop_right_a))
+}
+
+signal "smoke_believed" {
+  title   = "Smoke in the cargo hold is believed"
+  chapter = 26
+  value = ((smoke_sensor_1 && (hold_smoke || smoke_sensor_1.sees_smoke))
+  || (smoke_sensor_2 && (hold_smoke || smoke_sensor_2.sees_smoke)))
+}
+
+# ----------------------------------------------------------------- functions
+
+function "fire_watch_left" {
+  title    = "Fire detection, left engine"
+  chapter  = 26
+  works    = (fire_loop_left_a || fire_loop_left_b) && alerting
+  severity = "hazardous"
+}
+
+function "fire_watch_right" {
+  title    = "Fire detection, right engine"
+  chapter  = 26
+  works    = (fire_loop_right_a || fire_loop_right_b) && alerting
+  severity = "hazardous"
+}
+
+function "fire_watch_apu" {
+  title    = "Fire detection, APU"
+  chapter  = 26
+  works    = fire_loop_apu && alerting
+  wanted   = apu_switch == "run"
+  severity = "major"
+}
+
+# Both sensors and the only way for their news hang on the left side: what one bus
+# takes, nobody reports.
+function "smoke_watch" {
+  title    = "Smoke detection, cargo hold"
+  chapter  = 26
+  works    = (smoke_sensor_1 || smoke_sensor_2) && news_left
+  severity = "major"
+}
+
+function "fire_fighting" {
+  title    = "A bottle for an engine fire"
+  chapter  = 26
+  works    = dc_direct && ((bottle_1 && !bottle_1_fired) || (bottle_2 && !bottle_2_fired))
+  severity = "hazardous"
+}
+
+function "hold_fire_fighting" {
+  title    = "The bottle for the cargo hold"
+  chapter  = 26
+  works    = dc_direct && hold_bottle && !hold_bottle_fired
+  severity = "major"
+}
+
+function "no_fire_left" {
+  title    = "Left engine free of fire"
+  chapter  = 26
+  works    = !left_burns
+  severity = "catastrophic"
+}
+
+function "no_fire_right" {
+  title    = "Right engine free of fire"
+  chapter  = 26
+  works    = !right_burns
+  severity = "catastrophic"
+}
+
+function "no_smoke" {
+  title    = "Cargo hold free of smoke"
+  chapter  = 26
+  works    = !hold_smoke
+  severity = "catastrophic"
+}
+
+# -------------------------------------------------------------------- alerts
+
+alert "fire_left" {
+  title     = "Left engine fire"
+  chapter   = 26
+  level     = "warning"
+  message   = "Left engine fire"
+  when      = left_fire_believed
+  true_when = left_burns
+  tells     = [no_fire_left]
+  procedure = fire_left_list
+}
+
+alert "fire_right" {
+  title     = "Right engine fire"
+  chapter   = 26
+  level     = "warning"
+  message   = "Right engine fire"
+  when      = right_fire_believed
+  true_when = right_burns
+  tells     = [no_fire_right]
+  procedure = fire_right_list
+}
+
+alert "fire_apu" {
+  title     = "APU fire"
+  chapter   = 26
+  level     = "warning"
+  message   = "APU fire"
+  when      = fire_loop_apu && apu_burns
+  quiet_in  = [take_off_fast, lift_off]
+  procedure = fire_apu_list
+}
+
+alert "smoke_in_hold" {
+  title     = "Smoke in the cargo hold"
+  chapter   = 26
+  level     = "warning"
+  message   = "Smoke in the cargo hold"
+  when      = smoke_believed
+  true_when = hold_smoke
+  given_by  = news_left
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [no_smoke]
+  procedure = smoke_list
+}
+
+alert "fire_loop_fault" {
+  title    = "Fire loop fault"
+  chapter  = 26
+  level    = "advisory"
+  message  = "One engine fire loop is out"
+  when     = !fire_loop_left_a || !fire_loop_left_b || !fire_loop_right_a || !fire_loop_right_b
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+}
+
+alert "fire_watch_lost" {
+  title     = "No fire detection"
+  chapter   = 26
+  level     = "caution"
+  message   = "No fire detection on one engine"
+  when      = (!fire_loop_left_a && !fire_loop_left_b) || (!fire_loop_right_a && !fire_loop_right_b)
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [fire_watch_left, fire_watch_right]
+  procedure = fire_watch_list
+}
+
+alert "bottle_low" {
+  title    = "Fire bottle empty"
+  chapter  = 26
+  level    = "advisory"
+  message  = "A fire bottle is empty"
+  when     = !bottle_1 || bottle_1_fired || !bottle_2 || bottle_2_fired || !hold_bottle || hold_bottle_fired
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [fire_fighting, hold_fire_fighting]
+}
+
+# --------------------------------------------------------------- indications
+
+indication "fire_handle_left_light" {
+  title   = "Left fire handle light"
+  chapter = 26
+  shows   = left_fire_believed
+  means   = left_burns
+  lit_by  = dc_direct
+  tells   = [no_fire_left]
+  place   = "glare shield"
+}
+
+indication "fire_handle_right_light" {
+  title   = "Right fire handle light"
+  chapter = 26
+  shows   = right_fire_believed
+  means   = right_burns
+  lit_by  = dc_direct
+  tells   = [no_fire_right]
+  place   = "glare shield"
+}
+
+indication "fire_handle_apu_light" {
+  title   = "APU fire handle light"
+  chapter = 26
+  shows   = fire_loop_apu && apu_burns
+  means   = apu_burns
+  lit_by  = dc_direct
+  place   = "overhead panel"
+}
+
+indication "bottle_1_lamp" {
+  title   = "Bottle 1 empty lamp"
+  chapter = 26
+  shows   = !bottle_1 || bottle_1_fired
+  means   = !bottle_1 || bottle_1_fired
+  lit_by  = dc_direct
+  tells   = [fire_fighting]
+  place   = "glare shield"
+}
+
+indication "bottle_2_lamp" {
+  title   = "Bottle 2 empty lamp"
+  chapter = 26
+  shows   = !bottle_2 || bottle_2_fired
+  means   = !bottle_2 || bottle_2_fired
+  lit_by  = dc_direct
+  tells   = [fire_fighting]
+  place   = "glare shield"
+}
+
+indication "hold_bottle_lamp" {
+  title   = "Cargo hold bottle empty lamp"
+  chapter = 26
+  shows   = !hold_bottle || hold_bottle_fired
+  means   = !hold_bottle || hold_bottle_fired
+  lit_by  = lamp_power_right
+  tells   = [hold_fire_fighting]
+  place   = "overhead panel"
+}
+
+indication "smoke_lamp" {
+  title   = "Cargo hold smoke lamp"
+  chapter = 26
+  shows   = smoke_believed
+  means   = hold_smoke
+  lit_by  = dc_direct
+  tells   = [no_smoke]
+  place   = "overhead panel"
+}
+
+indication "fire_loops_shown" {
+  title   = "Fire loops line"
+  chapter = 26
+  shows   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
+  means   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
+  lit_by  = page_either
+  tells   = [fire_watch_left, fire_watch_right]
+  place   = "engine page"
 }

@@ -1,23 +1,518 @@
-# Ice and rain protection: skeleton of the shared ids; the whole chapter follows.
+# ATA 30, ice and rain protection.
+#
+# Hot air keeps the leading edges and the engine inlets clean; electricity warms the
+# tubes, the vanes and the windows. What is warmed by air asks for bleed air, what is
+# warmed by current asks for AC. An engine inlet valve opens when it has no current,
+# so a dead bus costs the wing's protection but never the engine's.
+
 control "engine_ice_switch" {
   title     = "Engine ice protection switch"
   chapter   = 30
   positions = ["off", "on"]
   initial   = "off"
+  place     = "overhead panel"
 }
+
 control "wing_ice_switch" {
   title     = "Wing ice protection switch"
   chapter   = 30
   positions = ["off", "on"]
   initial   = "off"
+  place     = "overhead panel"
 }
+
+# ------------------------------------------------------------------ hot air
+
+unit "wing_heat_valve_left" {
+  title         = "Left wing heat valve"
+  chapter       = 30
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "left wing"
+}
+
+unit "wing_heat_valve_right" {
+  title         = "Right wing heat valve"
+  chapter       = 30
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "right wing"
+}
+
+unit "engine_ice_valve_left" {
+  title         = "Left engine inlet heat valve"
+  chapter       = 30
+  rate_per_hour = 1e-5
+  place         = "left engine"
+}
+
+unit "engine_ice_valve_right" {
+  title         = "Right engine inlet heat valve"
+  chapter       = 30
+  rate_per_hour = 1e-5
+  place         = "right engine"
+}
+
+# ------------------------------------------------------- current: tubes, vanes
+
 unit "probe_heat_1" {
-  title   = "Probe heater 1"
-  chapter = 30
-  needs   = ac_vital
+  title         = "Heater of the left pitot tube"
+  chapter       = 30
+  needs         = ac_vital
+  rate_per_hour = 2e-5
+  place         = "nose, left"
 }
+
 unit "probe_heat_2" {
-  title   = "Probe heater 2"
+  title         = "Heater of the right pitot tube"
+  chapter       = 30
+  needs         = ac_right
+  rate_per_hour = 2e-5
+  place         = "nose, right"
+}
+
+unit "probe_heat_3" {
+  title         = "Heater of the standby pitot tube"
+  chapter       = 30
+  needs         = dc_vital
+  rate_per_hour = 2e-5
+  place         = "nose, below"
+}
+
+unit "vane_heat_left" {
+  title         = "Heater of the left stall vane"
+  chapter       = 30
+  needs         = ac_left
+  rate_per_hour = 2e-5
+  place         = "nose, left"
+}
+
+unit "vane_heat_right" {
+  title         = "Heater of the right stall vane"
+  chapter       = 30
+  needs         = ac_right
+  rate_per_hour = 2e-5
+  place         = "nose, right"
+}
+
+# What watches the heaters' current: one box for the left and the standby tube, one
+# for the right side.
+unit "heat_watch_left" {
+  title         = "Left heater watch"
+  chapter       = 30
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "heat_watch_right" {
+  title         = "Right heater watch"
+  chapter       = 30
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "electronics bay, right rack"
+}
+
+# ------------------------------------------------------------- windows, wipers
+
+unit "window_heat_left" {
+  title         = "Left window heating"
+  chapter       = 30
+  needs         = ac_left && dc_left
+  rate_per_hour = 3e-5
+  place         = "left front window"
+}
+
+unit "window_heat_right" {
+  title         = "Right window heating"
+  chapter       = 30
+  needs         = ac_right && dc_right
+  rate_per_hour = 3e-5
+  place         = "right front window"
+}
+
+unit "wiper_left" {
+  title         = "Left wiper"
+  chapter       = 30
+  needs         = dc_vital
+  rate_per_hour = 2e-5
+  place         = "left front window"
+}
+
+unit "wiper_right" {
+  title         = "Right wiper"
+  chapter       = 30
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "right front window"
+}
+
+# --------------------------------------------------------------- ice detectors
+
+unit "ice_detector_1" {
+  title         = "Ice detector 1"
+  chapter       = 30
+  needs         = dc_left
+  rate_per_hour = 3e-5
+  place         = "nose, left"
+}
+
+unit "ice_detector_2" {
+  title         = "Ice detector 2"
+  chapter       = 30
+  needs         = dc_right
+  rate_per_hour = 3e-5
+  place         = "nose, right"
+}
+
+# --------------------------------------------------------------- what happens
+
+# An unheated tube or vane closes or sticks after three quarters of a minute in ice.
+# It comes free when the ice ends.
+signal "probe_1_iced" {
+  title   = "The left pitot tube is closed by ice"
   chapter = 30
-  needs   = ac_right
+  value   = held(real.icing && !probe_heat_1, 45)
+}
+
+signal "probe_2_iced" {
+  title   = "The right pitot tube is closed by ice"
+  chapter = 30
+  value   = held(real.icing && !probe_heat_2, 45)
+}
+
+signal "probe_3_iced" {
+  title   = "The standby pitot tube is closed by ice"
+  chapter = 30
+  value   = held(real.icing && !probe_heat_3, 45)
+}
+
+signal "vane_left_iced" {
+  title   = "The left stall vane is held by ice"
+  chapter = 30
+  value   = held(real.icing && !vane_heat_left, 45)
+}
+
+signal "vane_right_iced" {
+  title   = "The right stall vane is held by ice"
+  chapter = 30
+  value   = held(real.icing && !vane_heat_right, 45)
+}
+
+signal "left_wing_warm" {
+  title   = "The left wing's leading edge is warm"
+  chapter = 30
+  value   = wing_ice_switch == "on" && wing_heat_valve_left && bleed_left
+}
+
+signal "right_wing_warm" {
+  title   = "The right wing's leading edge is warm"
+  chapter = 30
+  value   = wing_ice_switch == "on" && wing_heat_valve_right && bleed_right
+}
+
+# Two minutes in ice without heat make a wing that stalls early; it takes five times
+# as long outside the ice to be rid of it.
+signal "wing_ice_s" {
+  title   = "Ice on the wing, in seconds of gathering"
+  chapter = 30
+  value   = total(real.icing && !(left_wing_warm && right_wing_warm) ? 1 : (left_wing_warm && right_wing_warm ? -2 : -0.2), 0, 0, 600)
+}
+
+signal "wing_iced" {
+  title   = "The wing carries ice that matters"
+  chapter = 30
+  value   = wing_ice_s > 120
+}
+
+# ----------------------------------------------------------------- functions
+
+function "wing_ice_protection" {
+  title    = "Ice protection of the wing"
+  chapter  = 30
+  works    = wing_heat_valve_left && bleed_left && wing_heat_valve_right && bleed_right
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "clean_wing" {
+  title    = "Wing free of ice"
+  chapter  = 30
+  works    = !wing_iced
+  severity = "hazardous"
+}
+
+function "engine_ice_left" {
+  title    = "Ice protection of the left engine"
+  chapter  = 30
+  works    = engine_ice_valve_left && engine_left
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "engine_ice_right" {
+  title    = "Ice protection of the right engine"
+  chapter  = 30
+  works    = engine_ice_valve_right && engine_right
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "pitot_heat_left" {
+  title    = "Heat for the left pitot tube"
+  chapter  = 30
+  works    = probe_heat_1
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "pitot_heat_right" {
+  title    = "Heat for the right pitot tube"
+  chapter  = 30
+  works    = probe_heat_2
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "pitot_heat_standby" {
+  title    = "Heat for the standby pitot tube"
+  chapter  = 30
+  works    = probe_heat_3
+  wanted   = real.icing
+  severity = "minor"
+}
+
+function "vane_heat" {
+  title    = "Heat for both stall vanes"
+  chapter  = 30
+  works    = vane_heat_left && vane_heat_right
+  wanted   = real.icing
+  severity = "minor"
+}
+
+function "window_left" {
+  title    = "Clear left window"
+  chapter  = 30
+  works    = window_heat_left
+  wanted   = real.icing || final || landing_roll
+  severity = "minor"
+}
+
+function "window_right" {
+  title    = "Clear right window"
+  chapter  = 30
+  works    = window_heat_right
+  wanted   = real.icing || final || landing_roll
+  severity = "minor"
+}
+
+function "window_any" {
+  title    = "A clear window for at least one pilot"
+  chapter  = 30
+  works    = window_heat_left || window_heat_right
+  wanted   = final || landing_roll
+  severity = "major"
+}
+
+function "wipers" {
+  title    = "Wipers on both sides"
+  chapter  = 30
+  works    = wiper_left && wiper_right
+  wanted   = (final || landing_roll) && real.runway_wet
+  severity = "minor"
+}
+
+function "ice_detection" {
+  title    = "Ice detected without looking out"
+  chapter  = 30
+  works    = (ice_detector_1 && news_left) || (ice_detector_2 && news_right)
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
+# -------------------------------------------------------------------- alerts
+
+alert "ice_met" {
+  title   = "Ice, and no protection"
+  chapter = 30
+  level   = "caution"
+  message = "Ice, protection is off"
+  when = (((ice_detector_1 && news_left) || (ice_detector_2 && news_right))
+  && held(real.icing && (engine_ice_switch == "off" || wing_ice_switch == "off"), 15))
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [clean_wing]
+  procedure = ice_met_list
+}
+
+alert "wing_heat_lost" {
+  title     = "Wing ice protection lost"
+  chapter   = 30
+  level     = "caution"
+  message   = "Wing ice protection lost"
+  when      = held(wing_ice_switch == "on" && !(left_wing_warm && right_wing_warm), 5)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [wing_ice_protection, clean_wing]
+  procedure = wing_heat_list
+}
+
+alert "engine_ice_lost" {
+  title     = "Engine ice protection lost"
+  chapter   = 30
+  level     = "caution"
+  message   = "Engine inlet heat lost"
+  when      = engine_ice_switch == "on" && (!engine_ice_valve_left || !engine_ice_valve_right)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [engine_ice_left, engine_ice_right]
+  procedure = engine_ice_list
+}
+
+alert "left_pitot_cold" {
+  title     = "Left pitot tube not heated"
+  chapter   = 30
+  level     = "caution"
+  message   = "Left pitot tube not heated"
+  when      = heat_watch_left && !probe_heat_1
+  given_by  = news_left
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [pitot_heat_left]
+  procedure = pitot_cold_list
+}
+
+alert "right_pitot_cold" {
+  title     = "Right pitot tube not heated"
+  chapter   = 30
+  level     = "caution"
+  message   = "Right pitot tube not heated"
+  when      = heat_watch_right && !probe_heat_2
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [pitot_heat_right]
+  procedure = pitot_cold_list
+}
+
+alert "standby_pitot_cold" {
+  title    = "Standby pitot tube not heated"
+  chapter  = 30
+  level    = "advisory"
+  message  = "Standby pitot tube not heated"
+  when     = heat_watch_left && !probe_heat_3
+  given_by = news_left
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [pitot_heat_standby]
+}
+
+# The vanes' heaters are watched only from the second series on. Before that, a cold
+# vane is found by the next mechanic, or by the next ice.
+alert "vane_cold" {
+  title    = "Stall vane not heated"
+  chapter  = 30
+  level    = "advisory"
+  message  = "A stall vane is not heated"
+  when     = (heat_watch_left && !vane_heat_left) || (heat_watch_right && !vane_heat_right)
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [vane_heat, stall_warning, stall_guard]
+  only     = [second_series, island_kit]
+}
+
+alert "window_cold" {
+  title    = "Window not heated"
+  chapter  = 30
+  level    = "advisory"
+  message  = "A window is not heated"
+  when     = !window_heat_left || !window_heat_right
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [window_left, window_right, window_any]
+}
+
+alert "ice_detectors_lost" {
+  title    = "Ice detectors lost"
+  chapter  = 30
+  level    = "advisory"
+  message  = "Ice is not detected"
+  when     = !ice_detector_1 && !ice_detector_2
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [ice_detection]
+}
+
+# --------------------------------------------------------------- indications
+
+# The lamps in the two switches follow the switches.
+indication "wing_ice_lamp" {
+  title   = "Wing ice protection lamp"
+  chapter = 30
+  shows   = wing_ice_switch == "on"
+  means   = wing_ice_switch == "on" && wing_ice_protection
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+indication "engine_ice_lamp" {
+  title   = "Engine ice protection lamp"
+  chapter = 30
+  shows   = engine_ice_switch == "on"
+  means   = engine_ice_switch == "on" && engine_ice_left && engine_ice_right
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+indication "wing_heat_left_shown" {
+  title   = "Left wing heat line"
+  chapter = 30
+  shows   = left_wing_warm
+  means   = left_wing_warm
+  lit_by  = page_left
+  tells   = [wing_ice_protection]
+  place   = "air page"
+}
+
+indication "wing_heat_right_shown" {
+  title   = "Right wing heat line"
+  chapter = 30
+  shows   = right_wing_warm
+  means   = right_wing_warm
+  lit_by  = page_right
+  tells   = [wing_ice_protection]
+  place   = "air page"
+}
+
+indication "heaters_left_shown" {
+  title   = "Left heaters line"
+  chapter = 30
+  shows   = probe_heat_1 && probe_heat_3
+  means   = probe_heat_1 && probe_heat_3
+  lit_by  = page_left && heat_watch_left
+  tells   = [pitot_heat_left, pitot_heat_standby]
+  place   = "air page"
+}
+
+indication "heaters_right_shown" {
+  title   = "Right heaters line"
+  chapter = 30
+  shows   = probe_heat_2
+  means   = pitot_heat_right
+  lit_by  = page_right && heat_watch_right
+  place   = "air page"
+}
+
+indication "window_left_lamp" {
+  title   = "Left window heat lamp"
+  chapter = 30
+  shows   = window_heat_left
+  means   = window_left
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+indication "window_right_lamp" {
+  title   = "Right window heat lamp"
+  chapter = 30
+  shows   = window_heat_right
+  means   = window_right
+  lit_by  = lamp_power_right
+  place   = "overhead panel"
 }

@@ -1,0 +1,40 @@
+# What chapters 21 to 38, 52 and 78 share: by which way the news of a system
+# reaches the crew. Left systems report through data unit 1, right systems through
+# data unit 2. A few report through both. What is wired straight to the alerting
+# computers needs none of these.
+
+signal "news_left" {
+  title   = "News of the left systems reaches an alerting computer"
+  chapter = 31
+  value   = alerting && data_unit_1
+}
+
+signal "news_right" {
+  title   = "News of the right systems reaches an alerting computer"
+  chapter = 31
+  value   = alerting && data_unit_2
+}
+
+signal "news_either" {
+  title   = "News that travels both ways reaches an alerting computer"
+  chapter = 31
+  value   = alerting && (data_unit_1 || data_unit_2)
+}
+
+signal "page_left" {
+  title   = "A system page shows the left systems"
+  chapter = 31
+  value   = system_page && data_unit_1
+}
+
+signal "page_right" {
+  title   = "A system page shows the right systems"
+  chapter = 31
+  value   = system_page && data_unit_2
+}
+
+signal "page_either" {
+  title   = "A system page shows what both data units carry"
+  chapter = 31
+  value   = system_page && (data_unit_1 || data_unit_2)
+}

@@ -1,0 +1,492 @@
+# ATA 21, air conditioning, cabin pressure, cooling of the electronics bay.
+#
+# Two packs make breathable air out of hot bleed air; either is enough for the whole
+# cabin. What goes in must get out by the outflow valve, and the valve's opening is
+# the cabin's pressure. Two automatic controllers take turns; when both are gone the
+# valve stays where it is and the crew move it by hand.
+
+# ------------------------------------------------------------------ controls
+
+control "pack_left_switch" {
+  title     = "Left pack switch"
+  chapter   = 21
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+control "pack_right_switch" {
+  title     = "Right pack switch"
+  chapter   = 21
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+control "outflow_selector" {
+  title     = "Outflow valve selector"
+  chapter   = 21
+  positions = ["auto", "hold", "open"]
+  initial   = "auto"
+  place     = "overhead panel"
+}
+
+control "fresh_air_inlet_switch" {
+  title     = "Fresh air inlet switch"
+  chapter   = 21
+  positions = ["shut", "open"]
+  initial   = "shut"
+  place     = "overhead panel"
+}
+
+control "bay_fan_switch" {
+  title     = "Electronics bay fan switch"
+  chapter   = 21
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+# --------------------------------------------------------------------- packs
+
+unit "pack_left" {
+  title         = "Left pack"
+  chapter       = 21
+  needs         = bleed_left && pack_left_switch == "on"
+  rate_per_hour = 5e-5
+  place         = "belly, left"
+}
+
+unit "pack_right" {
+  title         = "Right pack"
+  chapter       = 21
+  needs         = bleed_right && pack_right_switch == "on"
+  rate_per_hour = 5e-5
+  place         = "belly, right"
+}
+
+# Without its controller a pack goes on with what it was doing: air comes, at a
+# temperature that nobody chooses.
+unit "pack_controller_left" {
+  title         = "Left pack controller"
+  chapter       = 21
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "pack_controller_right" {
+  title         = "Right pack controller"
+  chapter       = 21
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "electronics bay, right rack"
+}
+
+unit "fresh_air_inlet" {
+  title         = "Fresh air inlet"
+  chapter       = 21
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "belly"
+}
+
+# ----------------------------------------------------------- cabin pressure
+
+unit "cabin_controller_1" {
+  title         = "Cabin pressure controller 1"
+  chapter       = 21
+  needs         = dc_left
+  rate_per_hour = 3e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "cabin_controller_2" {
+  title         = "Cabin pressure controller 2"
+  chapter       = 21
+  needs         = dc_right
+  rate_per_hour = 3e-5
+  place         = "electronics bay, right rack"
+}
+
+unit "outflow_valve" {
+  title         = "Outflow valve"
+  chapter       = 21
+  rate_per_hour = 5e-6
+  place         = "rear fuselage"
+  fault "runs_open" {
+    title         = "runs fully open"
+    rate_per_hour = 1e-6
+  }
+}
+
+unit "outflow_motor" {
+  title         = "Hand-driven motor of the outflow valve"
+  chapter       = 21
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "rear fuselage"
+}
+
+unit "cabin_wall" {
+  title         = "Pressure cabin"
+  chapter       = 21
+  rate_per_hour = 1e-8
+  place         = "fuselage"
+  fault "leaks" {
+    title         = "a seal lets go: more air leaves than the packs give"
+    rate_per_hour = 1e-6
+  }
+}
+
+unit "cabin_sender_1" {
+  title         = "Cabin altitude sender 1"
+  chapter       = 21
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "flight deck"
+}
+
+unit "cabin_sender_2" {
+  title         = "Cabin altitude sender 2"
+  chapter       = 21
+  needs         = dc_right
+  rate_per_hour = 1e-5
+  place         = "flight deck"
+}
+
+# Fresh air through the open inlet keeps the air breathable, not the pressure.
+signal "packs_blow" {
+  title   = "At least one pack blows air into the cabin"
+  chapter = 21
+  value   = pack_left || pack_right
+}
+
+signal "cabin_steered" {
+  title   = "Something steers the outflow valve"
+  chapter = 21
+  value   = outflow_valve && outflow_selector == "auto" && (cabin_controller_1 || cabin_controller_2)
+}
+
+# The automatic schedule: about 7,500 ft in the cabin at 34,000 ft. Unsteered, the
+# cabin stays where it was.
+signal "cabin_set_ft" {
+  title   = "Cabin altitude that the outflow valve is set for"
+  chapter = 21
+  value   = frozen(real.altitude_ft * 0.22, !cabin_steered)
+}
+
+# How far the cabin has risen above that. Twenty feet a second with no air coming
+# in, a hundred and fifty with a hole or an open valve; back at fifty once the air
+# holds again.
+signal "cabin_risen_ft" {
+  title   = "Rise of the cabin above its setting"
+  chapter = 21
+  value = total((cabin_wall.leaks || outflow_valve.runs_open || (outflow_selector == "open" && outflow_motor && !real.on_ground)
+    ? 150
+    : packs_blow ? -50 : 20),
+  0, 0, 40000)
+}
+
+signal "cabin_altitude_ft" {
+  title   = "Cabin altitude"
+  chapter = 21
+  value   = least_of(real.altitude_ft, cabin_set_ft + cabin_risen_ft)
+}
+
+# After touchdown the controllers open the valve, each when the sensing box of its
+# own side says "on the ground". Air that goes on coming in through a shut cabin
+# holds the doors shut.
+signal "cabin_open_to_air" {
+  title   = "The cabin is open to the outside air"
+  chapter = 21
+  value = ((outflow_selector == "auto" && outflow_valve
+    && ((cabin_controller_1 && sensed_on_ground_a) || (cabin_controller_2 && sensed_on_ground_b)))
+  || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || !packs_blow)
+}
+
+# -------------------------------------------------------- electronics bay
+
+# The fan draws more than the battery can spare. When the left bus dies, a relay
+# moves the fan to the vital bus for ten minutes, time enough to find the checklist,
+# and then drops it. The lamp in its switch never knew more than the switch.
+unit "bay_fan" {
+  title         = "Electronics bay fan"
+  chapter       = 21
+  needs         = bay_fan_switch == "on" && (dc_left || bay_fan_on_reserve)
+  rate_per_hour = 4e-5
+  place         = "electronics bay"
+}
+
+unit "bay_fan_relay" {
+  title         = "Ten-minute relay of the bay fan"
+  chapter       = 21
+  rate_per_hour = 1e-5
+  place         = "electronics bay"
+}
+
+unit "bay_flow_sensor" {
+  title         = "Bay air flow sensor"
+  chapter       = 21
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "electronics bay"
+  variant "second_series" {
+    needs = dc_vital
+  }
+  variant "island_kit" {
+    needs = dc_vital
+  }
+}
+
+signal "bay_fan_on_reserve" {
+  title   = "The bay fan lives from the vital bus"
+  chapter = 21
+  value   = bay_fan_relay && dc_vital && !dc_left && !held(!dc_left, 600)
+}
+
+# Half an hour without air, and the boxes in the bay are hotter than they like.
+signal "bay_too_hot" {
+  title   = "The electronics bay is too hot"
+  chapter = 21
+  value   = held(!bay_fan, 1800)
+}
+
+# ----------------------------------------------------------------- functions
+
+function "cabin_pressure" {
+  title    = "Cabin below 10,000 ft"
+  chapter  = 21
+  works    = cabin_altitude_ft < 10000
+  severity = "hazardous"
+}
+
+function "cabin_auto" {
+  title    = "Automatic cabin pressure"
+  chapter  = 21
+  works    = cabin_steered
+  wanted   = first_climb || climb || cruise || descent || approach
+  severity = "minor"
+}
+
+function "cabin_air" {
+  title    = "Fresh air for the cabin"
+  chapter  = 21
+  works    = packs_blow || (fresh_air_inlet && fresh_air_inlet_switch == "open" && real.altitude_ft < 12000)
+  severity = "major"
+}
+
+function "cabin_temperature" {
+  title    = "Cabin temperature"
+  chapter  = 21
+  works    = (pack_left && pack_controller_left) || (pack_right && pack_controller_right)
+  severity = "minor"
+}
+
+function "cabin_emptied" {
+  title    = "Cabin free of pressure before the doors are opened"
+  chapter  = 21
+  works    = !real.on_ground || cabin_open_to_air
+  wanted   = taxi_in
+  severity = "major"
+}
+
+function "bay_cooling" {
+  title    = "Cooling air for the electronics bay"
+  chapter  = 21
+  works    = bay_fan
+  severity = "major"
+}
+
+function "cool_bay" {
+  title    = "Electronics bay cool enough"
+  chapter  = 21
+  works    = !bay_too_hot
+  severity = "major"
+}
+
+# -------------------------------------------------------------------- alerts
+
+signal "cabin_seen_high" {
+  title   = "A sender sees the cabin above 9,800 ft"
+  chapter = 21
+  value   = (cabin_sender_1 || cabin_sender_2) && cabin_altitude_ft > 9800
+}
+
+alert "cabin_high" {
+  title     = "Cabin altitude high"
+  chapter   = 21
+  level     = "warning"
+  message   = "Cabin altitude high"
+  when      = cabin_seen_high
+  true_when = cabin_altitude_ft > 9800
+  repeats_s = 20
+  until     = cabin_altitude_ft < 9000
+  tells     = [cabin_pressure]
+  procedure = cabin_high_list
+}
+
+alert "pack_left_lost" {
+  title     = "Left pack lost"
+  chapter   = 21
+  level     = "caution"
+  message   = "Left pack lost"
+  when      = held(pack_left_switch == "on" && !pack_left, 5)
+  given_by  = news_left
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells     = [cabin_air, cabin_temperature]
+  procedure = pack_lost_list
+}
+
+alert "pack_right_lost" {
+  title     = "Right pack lost"
+  chapter   = 21
+  level     = "caution"
+  message   = "Right pack lost"
+  when      = held(pack_right_switch == "on" && !pack_right, 5)
+  given_by  = news_right
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells     = [cabin_air, cabin_temperature]
+  procedure = pack_lost_list
+}
+
+alert "cabin_auto_lost" {
+  title     = "Automatic cabin pressure lost"
+  chapter   = 21
+  level     = "caution"
+  message   = "Cabin pressure not controlled"
+  when      = outflow_selector == "auto" && !cabin_steered
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [cabin_auto, cabin_emptied]
+  procedure = cabin_auto_list
+}
+
+alert "cabin_controller_lost" {
+  title    = "One cabin pressure controller lost"
+  chapter  = 21
+  level    = "advisory"
+  message  = "One cabin pressure controller lost"
+  when     = (cabin_controller_1 && !cabin_controller_2) || (!cabin_controller_1 && cabin_controller_2)
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+}
+
+# On the first series the flow sensor hangs on the same bus as the fan: when the bus
+# dies, the sensor cannot see what the fan does not do. The second series moved it.
+alert "bay_cooling_lost" {
+  title    = "Electronics bay not cooled"
+  chapter  = 21
+  level    = "caution"
+  message  = "Electronics bay not cooled"
+  when     = bay_flow_sensor && held(!bay_fan, 5)
+  given_by = news_left
+  variant "second_series" {
+    given_by = alerting
+  }
+  variant "island_kit" {
+    given_by = alerting
+  }
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [bay_cooling, cool_bay]
+  procedure = bay_cooling_list
+}
+
+alert "cabin_not_empty" {
+  title     = "Cabin still under pressure"
+  chapter   = 21
+  level     = "caution"
+  message   = "Cabin still under pressure"
+  when      = (cabin_sender_1 || cabin_sender_2) && taxi_in && !cabin_open_to_air
+  tells     = [cabin_emptied]
+  procedure = cabin_not_empty_list
+  only      = [second_series, island_kit]
+}
+
+# --------------------------------------------------------------- indications
+
+indication "cabin_altitude_shown" {
+  title   = "Cabin altitude readout"
+  chapter = 21
+  shows   = cabin_altitude_ft
+  means   = cabin_altitude_ft
+  within  = 300
+  lit_by  = page_either && (cabin_sender_1 || cabin_sender_2)
+  tells   = [cabin_pressure]
+  place   = "air page"
+}
+
+# A needle on a capsule: nothing but air moves it.
+indication "cabin_altitude_needle" {
+  title   = "Cabin altitude needle"
+  chapter = 21
+  shows   = cabin_altitude_ft
+  means   = cabin_altitude_ft
+  within  = 300
+  tells   = [cabin_pressure]
+  place   = "overhead panel"
+}
+
+indication "pack_left_lamp" {
+  title   = "Left pack off lamp"
+  chapter = 21
+  shows   = !pack_left
+  means   = !pack_left
+  lit_by  = lamp_power_left
+  tells   = [cabin_air]
+  place   = "overhead panel"
+}
+
+indication "pack_right_lamp" {
+  title   = "Right pack off lamp"
+  chapter = 21
+  shows   = !pack_right
+  means   = !pack_right
+  lit_by  = lamp_power_right
+  tells   = [cabin_air]
+  place   = "overhead panel"
+}
+
+# The lamp of the switch: it says that the fan was told to run.
+indication "bay_fan_lamp" {
+  title   = "Bay fan lamp"
+  chapter = 21
+  shows   = bay_fan_switch == "on"
+  means   = bay_cooling
+  lit_by  = dc_vital
+  place   = "overhead panel"
+}
+
+indication "bay_flow_shown" {
+  title   = "Bay air flow line"
+  chapter = 21
+  shows   = bay_fan
+  means   = bay_cooling
+  lit_by  = page_left && bay_flow_sensor
+  place   = "air page"
+}
+
+indication "outflow_shown" {
+  title   = "Outflow valve steering line"
+  chapter = 21
+  shows   = cabin_steered
+  means   = cabin_auto
+  lit_by  = page_either
+  place   = "air page"
+}
+
+indication "doors_may_open_lamp" {
+  title   = "Cabin empty lamp"
+  chapter = 21
+  shows   = cabin_open_to_air
+  means   = cabin_emptied
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+limit "cabin_difference" {
+  title    = "Pressure between cabin and outside, in feet of altitude"
+  chapter  = 21
+  quantity = real.altitude_ft - cabin_altitude_ft
+  most     = 29500
+}

@@ -1,0 +1,61 @@
+# ATA 38, water and waste. Small, and here for one reason: the drain masts are the
+# only heaters that nobody watches on any build, and a frozen mast makes the ice that
+# later breaks off into the tail.
+
+unit "water_pump" {
+  title         = "Water pump"
+  chapter       = 38
+  needs         = galley_feed
+  rate_per_hour = 5e-5
+  place         = "belly"
+}
+
+unit "waste_blower" {
+  title         = "Waste blower"
+  chapter       = 38
+  needs         = ac_right
+  rate_per_hour = 5e-5
+  place         = "rear fuselage"
+}
+
+unit "drain_heat" {
+  title         = "Drain mast heater"
+  chapter       = 38
+  needs         = ac_left
+  rate_per_hour = 3e-5
+  place         = "belly"
+}
+
+function "water" {
+  title    = "Water for galley and lavatories"
+  chapter  = 38
+  works    = water_pump
+  wanted   = climb || cruise || descent
+  severity = "minor"
+}
+
+# Above 16,000 ft the outside air does what the blower does below.
+function "lavatories" {
+  title    = "Lavatories that flush"
+  chapter  = 38
+  works    = waste_blower || real.altitude_ft > 16000
+  wanted   = climb || cruise || descent
+  severity = "minor"
+}
+
+function "drain_mast" {
+  title    = "Drain masts free of ice"
+  chapter  = 38
+  works    = drain_heat
+  wanted   = cruise || descent
+  severity = "minor"
+}
+
+indication "water_lamp" {
+  title   = "Water system lamp"
+  chapter = 38
+  shows   = water_pump
+  means   = water
+  lit_by  = galley_feed
+  place   = "cabin, front galley"
+}
