@@ -1,0 +1,273 @@
+package oracle
+
+import (
+	"fmt"
+	"strings"
+
+	"knockon/book"
+)
+
+// builder looks up the ids of a build and lays out the machine.
+type builder struct {
+	build *book.Build
+	m     *machine
+	err   error // the first one
+
+	parts    map[string]*part // by id, the main values
+	units    map[string]*unit
+	controls map[string]*cell
+	faults   map[string]*part // by unit.fault
+	failed   map[string]*part
+	phases   map[string]int
+	words    map[string]float64
+	givenBy  *node // the aircraft's alerts_given_by
+}
+
+func newMachine(b *book.Build, f *book.Flight, s Scenario, watch []*book.Expr) (*machine, error) {
+	bu := &builder{
+		build: b, m: &machine{phase: &cell{}},
+		parts: map[string]*part{}, units: map[string]*unit{}, controls: map[string]*cell{},
+		faults: map[string]*part{}, failed: map[string]*part{}, phases: map[string]int{}, words: map[string]float64{},
+	}
+	bu.mains()
+	bu.items()
+	for i, e := range watch {
+		bu.part(fmt.Sprint(i), "watch", e)
+	}
+	if err := bu.acts(f); err != nil {
+		return nil, err
+	}
+	if err := bu.scenario(s); err != nil {
+		return nil, err
+	}
+	if bu.err == nil {
+		bu.err = bu.loops()
+	}
+	return bu.m, bu.err
+}
+
+// mains makes a place for the main value of every item, so that expressions
+// may name items that come later in the book.
+func (b *builder) mains() {
+	for _, u := range b.build.Units {
+		b.main(u.ID, Works)
+		b.waysToFail(u)
+	}
+	for _, s := range b.build.Signals {
+		b.main(s.ID, Value)
+	}
+	for _, c := range b.build.Controls {
+		b.main(c.ID, Position)
+		b.controls[c.ID] = &cell{value: b.word(c.Initial)}
+	}
+	for _, f := range b.build.Functions {
+		b.main(f.ID, Works)
+	}
+	for _, a := range b.build.Alerts {
+		b.main(a.ID, Given)
+	}
+	for i, p := range b.build.Phases {
+		b.main(p.ID, Active)
+		b.phases[p.ID] = i
+	}
+}
+
+func (b *builder) waysToFail(u *book.Unit) {
+	own := &unit{failed: &cell{}, faults: map[string]*cell{}}
+	b.units[u.ID] = own
+	b.m.units = append(b.m.units, own)
+	b.failed[u.ID] = b.extra(u.ID, Failed, b.cell(own.failed, book.YesNo))
+	for _, f := range u.Faults {
+		own.faults[f.ID] = &cell{}
+		b.faults[u.ID+"."+f.ID] = b.extra(u.ID, Fault(f.ID), b.cell(own.faults[f.ID], book.YesNo))
+	}
+}
+
+func (b *builder) main(id, of string) {
+	p := &part{Aspect: Aspect{Item: id, Of: of}}
+	b.parts[id] = p
+	b.m.parts = append(b.m.parts, p)
+}
+
+// extra adds a value of an item beside its main one.
+func (b *builder) extra(id, of string, root *node) *part {
+	p := &part{Aspect: Aspect{Item: id, Of: of}, root: root}
+	b.m.parts = append(b.m.parts, p)
+	return p
+}
+
+func (b *builder) part(id, of string, e *book.Expr) *part { return b.extra(id, of, b.expr(e)) }
+
+// root adds a value that no item shows, such as the condition of an act.
+func (b *builder) root(e *book.Expr) *node { return b.alsoRoot(b.expr(e)) }
+
+func (b *builder) alsoRoot(n *node) *node {
+	b.m.roots = append(b.m.roots, n)
+	return n
+}
+
+func (b *builder) items() {
+	if a := b.build.Aircraft; a != nil && a.AlertsGivenBy != nil {
+		b.givenBy = b.ref(b.extra("aircraft", "alerts_given_by", b.expr(a.AlertsGivenBy)))
+	}
+	for _, u := range b.build.Units {
+		b.unit(u)
+	}
+	for _, s := range b.build.Signals {
+		b.signal(s)
+	}
+	for _, c := range b.build.Controls {
+		b.parts[c.ID].root = b.cell(b.controls[c.ID], book.Word)
+	}
+	for i, p := range b.build.Phases {
+		b.phase(i, p)
+	}
+	for _, f := range b.build.Functions {
+		b.parts[f.ID].root = b.expr(f.Works)
+		b.extra(f.ID, Wanted, b.orYes(f.Wanted))
+	}
+	for _, a := range b.build.Alerts {
+		b.alert(a)
+	}
+	for _, i := range b.build.Indications {
+		b.indication(i)
+	}
+}
+
+// unit: works = has not failed, has no fault that stops it, and needs.
+func (b *builder) unit(u *book.Unit) {
+	works := []*node{b.not(b.ref(b.failed[u.ID]))}
+	for _, f := range u.Faults {
+		if f.Stops {
+			works = append(works, b.not(b.ref(b.faults[u.ID+"."+f.ID])))
+		}
+	}
+	b.parts[u.ID].root = b.op(book.OpAll, append(works, b.orYes(u.Needs))...)
+	if u.ResetBy != nil {
+		b.units[u.ID].resetBy = b.root(u.ResetBy)
+	}
+}
+
+func (b *builder) signal(s *book.Signal) {
+	if s.Value != nil {
+		b.parts[s.ID].root = b.expr(s.Value)
+		return
+	}
+	l := latch{set: b.root(s.Set), reset: b.root(s.Reset), cell: &cell{value: bit(s.Initial)}}
+	b.m.latches = append(b.m.latches, l)
+	b.parts[s.ID].root = b.cell(l.cell, book.YesNo)
+}
+
+func (b *builder) phase(i int, p *book.Phase) {
+	n := b.op(opPhase)
+	n.cell, n.num = b.m.phase, float64(i)
+	b.parts[p.ID].root = n
+	var begins *node
+	if p.Begins != nil && i > 0 {
+		begins = b.root(p.Begins)
+	}
+	b.m.begins = append(b.m.begins, begins)
+}
+
+func (b *builder) alert(a *book.Alert) {
+	believed := b.part(a.ID, Believed, a.When)
+	givenBy, until := b.op(book.OpAll), b.op(book.OpAny)
+	switch {
+	case a.GivenBy != nil:
+		givenBy = b.expr(a.GivenBy)
+	case b.givenBy != nil:
+		givenBy = b.givenBy
+	}
+	if a.Until != nil {
+		until = b.expr(a.Until)
+	}
+	can := b.extra(a.ID, "can be given", b.op(book.OpAll, b.ref(believed), givenBy, b.not(until)))
+	quiet := b.op(book.OpAny)
+	for _, id := range a.QuietIn {
+		quiet.args = append(quiet.args, b.named(id))
+	}
+	given := b.parts[a.ID]
+	given.root = b.op(opGiven, b.ref(can), quiet)
+	b.extra(a.ID, HeldBack, b.op(book.OpAll, b.ref(can), b.not(b.ref(given))))
+	trueWhen := b.ref(believed)
+	if a.TrueWhen != nil {
+		trueWhen = b.expr(a.TrueWhen)
+	}
+	b.extra(a.ID, False, b.op(book.OpAll, b.ref(given), b.not(trueWhen)))
+	b.m.sounds = append(b.m.sounds, &sound{alert: given, repeats: book.AtSeconds(a.RepeatsS)})
+}
+
+func (b *builder) indication(i *book.Indication) {
+	shows := b.part(i.ID, Shows, i.Shows)
+	lit := b.extra(i.ID, Lit, b.orYes(i.LitBy))
+	differs := b.op(book.OpAny)
+	if i.Means != nil {
+		means := b.part(i.ID, Means, i.Means)
+		differs = b.differs(b.ref(shows), b.ref(means), i.Within)
+	}
+	b.extra(i.ID, Wrong, b.op(book.OpAll, b.ref(lit), differs))
+}
+
+func (b *builder) differs(x, y *node, within float64) *node {
+	if x.typ != book.Number {
+		return b.op(book.OpNe, x, y)
+	}
+	far := b.op(book.OpAbs, b.op(book.OpSub, x, y))
+	limit := b.op(book.OpNumber)
+	limit.num = within
+	return b.op(book.OpGt, far, limit)
+}
+
+func (b *builder) acts(f *book.Flight) error {
+	if f == nil {
+		return nil
+	}
+	for _, a := range f.Acts {
+		if _, err := b.act(a.Set, a.To, a.When); err != nil {
+			return fmt.Errorf("%s: %w", a.Range, err)
+		}
+	}
+	return nil
+}
+
+// loops reports the first loop of values that no memory breaks.
+func (b *builder) loops() error {
+	state := map[*part]int{} // 1: under way, 2: done
+	var path []string
+	var visit func(n *node) error
+	visit = func(n *node) error {
+		if n.op == opPart {
+			path = append(path, n.part.String())
+			if state[n.part] == 1 {
+				return fmt.Errorf("a loop without a memory: %s", strings.Join(path, ", "))
+			}
+			if state[n.part] == 0 {
+				state[n.part] = 1
+				if err := visit(n.part.root); err != nil {
+					return err
+				}
+				state[n.part] = 2
+			}
+			path = path[:len(path)-1]
+		}
+		for _, a := range n.args {
+			if err := visit(a); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	for _, p := range b.m.parts {
+		if err := visit(b.ref(p)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func bit(yes bool) float64 {
+	if yes {
+		return 1
+	}
+	return 0
+}

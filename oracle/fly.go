@@ -1,0 +1,52 @@
+package oracle
+
+import (
+	"fmt"
+
+	"knockon/book"
+	"knockon/flight"
+)
+
+// SampleEvery is how far apart the samples of numbers are, at least.
+const SampleEvery = book.Second
+
+// Fly flies a build along a path at steps of the given size, with a last step
+// at the end of the path. Failures and actions happen at the first step at or
+// after their time, crossings are seen at the first step after them, and timers
+// run from the step at which they began. f may be nil: no acts. The watched
+// expressions are recorded as aspects Watch of the items "0", "1", ...
+//
+// A loop that never settles is a *LoopError; the trace up to it comes with it.
+// Anything else wrong with the arguments gives an error and no trace.
+func Fly(b *book.Build, f *book.Flight, path flight.Path, s Scenario, step book.Time, watch ...*book.Expr) (*Trace, error) {
+	if step <= 0 {
+		return nil, fmt.Errorf("a step must be longer than 0, not %g s", step.Seconds())
+	}
+	m, err := newMachine(b, f, s, watch)
+	if err != nil {
+		return nil, err
+	}
+	m.ready(path)
+	r := newRecorder(m, path.End())
+	sampled := book.Time(-SampleEvery)
+	for at := book.Time(0); ; at = min(at+step, path.End()) {
+		if err := m.moment(at, r.settled); err != nil {
+			return r.trace, err
+		}
+		if at >= sampled+SampleEvery || at == path.End() {
+			r.sample()
+			sampled = at
+		}
+		if at == path.End() {
+			return r.trace, nil
+		}
+	}
+}
+
+// ready makes room for the values once all nodes have their slots.
+func (m *machine) ready(path flight.Path) {
+	m.path = path
+	m.now, m.stood, m.limits = make([]float64, m.slots), make([]float64, m.slots), make([]float64, m.slots)
+	m.leftSeen = make([]int, m.slots)
+	m.real = make([]float64, len(book.Quantities))
+}

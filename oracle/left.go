@@ -1,0 +1,85 @@
+package oracle
+
+import "knockon/book"
+
+// leftLimits takes note of what everything that asks for it was just before
+// this instant: step 1.
+func (m *machine) leftLimits() {
+	m.leftPass++
+	for _, b := range m.befores {
+		b.value = m.leftOf(b.x)
+	}
+	for _, f := range m.frozens {
+		f.left = m.leftOf(f.x)
+		f.wasClosed, f.wasKept = f.closed, f.kept
+	}
+}
+
+// leftOf is the left limit of a node: yes/no, words and counts as they stood,
+// numbers at this moment with those. A number that comes back to itself
+// through before is as it stood, too.
+func (m *machine) leftOf(n *node) float64 {
+	if n.typ != book.Number || m.leftSeen[n.slot] == m.leftPass {
+		return m.left(n)
+	}
+	m.leftSeen[n.slot] = m.leftPass
+	m.limits[n.slot] = m.stood[n.slot]
+	m.limits[n.slot] = m.leftNumber(n)
+	return m.limits[n.slot]
+}
+
+func (m *machine) left(n *node) float64 {
+	if n.typ != book.Number {
+		return m.stood[n.slot]
+	}
+	return m.limits[n.slot]
+}
+
+func (m *machine) leftNumber(n *node) float64 {
+	switch n.op {
+	case opPart:
+		return m.leftOf(n.part.root)
+	case opCell, book.OpCount:
+		return m.stood[n.slot]
+	case book.OpNumber:
+		return n.num
+	case book.OpReal:
+		return m.real[n.real]
+	case book.OpBefore:
+		return m.leftOf(n.before.x)
+	case book.OpFrozen:
+		return n.frozen.value(m.leftOf(n.args[0]))
+	case book.OpTotal:
+		return n.total.value
+	}
+	return operate(n, m.leftOf)
+}
+
+// integrate brings the totals from the last moment to this one, dt
+// microseconds later. A total with bounds has an x that stands still between
+// instants; any other x is taken along the straight line between its value
+// after the last instant and its left limit now.
+func (m *machine) integrate(dt float64) {
+	for _, t := range m.totals {
+		t.sum += m.stood[t.x.slot] * dt
+		t.cut()
+	}
+	m.leftPass++
+	for _, t := range m.totals {
+		if t.bound == nil && t.x.typ == book.Number {
+			t.slope = m.leftOf(t.x) - m.stood[t.x.slot]
+		}
+	}
+	for _, t := range m.totals {
+		t.sum += t.slope * dt / 2
+		t.cut()
+	}
+}
+
+// cut holds the sum to the bounds and works out the value.
+func (t *total) cut() {
+	if t.bound != nil {
+		t.sum = min(max(t.sum, t.bound.Least*1e6), t.bound.Most*1e6)
+	}
+	t.value = t.sum / 1e6
+}

@@ -1,0 +1,91 @@
+package oracle
+
+import "knockon/book"
+
+// node is an expression of the book with its ids looked up. Every node has a
+// slot of its own, and a value in it after every evaluation.
+type node struct {
+	op   book.Op
+	args []*node
+	typ  book.Type
+	slot int
+	num  float64 // of literals, counts of at_least, phases
+	part *part   // opPart
+	cell *cell   // opCell, opPhase
+	real int     // OpReal: index of book.Quantities
+
+	timer  *timer  // OpHeld, OpPulse
+	before *before // OpBefore
+	frozen *frozen // OpFrozen
+	total  *total  // OpTotal
+	count  *count  // OpCount
+}
+
+// Operations that no book can write.
+const (
+	opPart  book.Op = 200 + iota // the value of a part
+	opCell                       // what a cell holds
+	opPhase                      // whether the cell holds num
+	opGiven                      // can be given, quiet: the alert is given
+)
+
+// part is one value of one item, worked out once in an evaluation.
+type part struct {
+	Aspect
+	root *node
+	seen int // the evaluation of which value is
+}
+
+// unit is what can fail about a unit, and its reset.
+type unit struct {
+	failed  *cell
+	faults  map[string]*cell
+	resetBy *node
+	reset   rise
+}
+
+// timer is the memory of a held or a pulse.
+type timer struct {
+	self, x *node
+	lasts   book.Time
+	since   book.Time // of x, if x was yes when the last instant was over
+	value   float64
+}
+
+// before is the memory of a before: the left limit of x.
+type before struct {
+	x     *node
+	value float64
+}
+
+// frozen is the memory of a frozen.
+type frozen struct {
+	x, when   *node
+	closed    bool
+	kept      float64
+	wasClosed bool    // when the last instant was over
+	wasKept   float64 // then
+	left      float64 // limit of x at this instant
+}
+
+// total is the memory of a total. The sum is kept in units of x times a
+// microsecond, in which the steps are whole numbers.
+type total struct {
+	x     *node
+	bound *book.Bounds
+	sum   float64
+	slope float64 // rise of x from the last moment to this one
+	value float64
+}
+
+// count is the memory of a count.
+type count struct {
+	x     *node
+	value float64
+}
+
+// latch is a signal with a memory.
+type latch struct {
+	set, reset *node
+	cell       *cell
+}
