@@ -77,8 +77,10 @@ type Expr struct {
 
 	Type  Type
 	Unit  string   // of a number: "ft", "kt", ...; "" for a bare or compound number
-	Words []string // of a word: the words it can be, sorted
+	Words []string // of a word: the words it can be, sorted; empty where not known
 	Range Range
+
+	fits bool // of a number without Unit: compound or not known, so that it goes with any unit
 }
 
 // Bounds of a total that starts somewhere and cannot leave a range, such as a tank.
@@ -93,4 +95,37 @@ func (e *Expr) Walk(visit func(*Expr)) {
 	for _, a := range e.Args {
 		a.Walk(visit)
 	}
+}
+
+// sign gives an operator as written; "" for operations written as functions.
+func (o Op) sign() string {
+	switch o {
+	case OpNot:
+		return "!"
+	case OpAnd:
+		return "&&"
+	case OpOr:
+		return "||"
+	case OpEq:
+		return "=="
+	case OpNe:
+		return "!="
+	case OpLt:
+		return "<"
+	case OpLe:
+		return "<="
+	case OpGt:
+		return ">"
+	case OpGe:
+		return ">="
+	case OpAdd:
+		return "+"
+	case OpSub, OpNeg:
+		return "-"
+	case OpMul:
+		return "*"
+	case OpDiv:
+		return "/"
+	}
+	return ""
 }

@@ -46,7 +46,21 @@ func (h *Head) Named() *Head { return h }
 type Aircraft struct {
 	Head
 	AlertsGivenBy *Expr // yes/no; nil where the book says nothing
-	Numbers       []Named
+	ToldWithinS   float64
+	WrongAfterS   float64
+	Numbers       []Named // all numbers that the block gives, in their order
+}
+
+// Number returns a number of the aircraft by name.
+func (a *Aircraft) Number(name string) (float64, bool) { return named(a.Numbers, name) }
+
+func named(numbers []Named, name string) (float64, bool) {
+	for _, n := range numbers {
+		if n.Name == name {
+			return n.Value, true
+		}
+	}
+	return 0, false
 }
 
 // Named is a number with its unit in its name, such as wing_area_m2.
@@ -107,7 +121,8 @@ type Signal struct {
 	Reset   *Expr
 	Initial bool // of a latch
 	Type    Type
-	Unit    string // of a number
+	Unit    string   // of a number
+	Words   []string // of a word: the words it can be, sorted
 }
 
 // Control is a switch, lever or selector.
@@ -204,14 +219,7 @@ type Flight struct {
 }
 
 // Number returns a number of the flight by name.
-func (f *Flight) Number(name string) (float64, bool) {
-	for _, n := range f.Numbers {
-		if n.Name == name {
-			return n.Value, true
-		}
-	}
-	return 0, false
-}
+func (f *Flight) Number(name string) (float64, bool) { return named(f.Numbers, name) }
 
 // Act is the crew's ordinary handling: set a control when something becomes true.
 type Act struct {

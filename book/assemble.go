@@ -1,0 +1,154 @@
+package book
+
+import (
+	"slices"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+// builder makes one build. It is the scope of the build's expressions while
+// they are checked.
+type builder struct {
+	*loader
+	n       int // index of the variant
+	book    *Book
+	build   *Build
+	symbols []*symbol       // by declaration; replaced, never changed
+	known   map[string]bool // names of the aircraft's numbers
+}
+
+// checked is an expression that has been checked without a problem, with all
+// that the result depends on.
+type checked struct {
+	expr  *Expr
+	reads []read
+	facts bool
+}
+
+// assemble makes the build of variant n.
+func (l *loader) assemble(book *Book, n int, variant string) *Build {
+	b := &builder{
+		loader: l, n: n, book: book,
+		build: &Build{Book: book, Variant: variant, items: make(map[string]Item, len(l.decls))},
+	}
+	l.builders = append(l.builders, b)
+	b.symbols = make([]*symbol, len(l.decls))
+	for i, d := range l.decls {
+		s := b.symbolFor(d)
+		b.symbols[i] = &s
+	}
+	b.findFacts()
+	b.inferSignals()
+	for _, d := range l.decls {
+		if d.on[n] && d.kind.word != "claim" {
+			b.decode(d)
+		}
+	}
+	b.checkWhole()
+	return b.build
+}
+
+// node gives the node of a declaration on this build.
+func (b *builder) node(d *declaration) node {
+	return node{l: b.loader, b: b, kind: d.kind, body: d.block.Body, over: d.overrides[b.build.Variant], at: d.at}
+}
+
+// symbolFor gives what is known of an item before any expression is looked at.
+func (b *builder) symbolFor(d *declaration) symbol {
+	s := symbol{kind: d.kind.word, absent: !d.on[b.n]}
+	switch s.kind {
+	case "unit":
+		s.valued, s.typ, s.faults = true, YesNo, faultIDs(d.block)
+	case "function", "alert", "phase":
+		s.valued, s.typ = true, YesNo
+	case "signal":
+		s.valued = true
+	case "control":
+		s.valued, s.typ = true, Word
+		s.words = sortedWords(b.node(d).words("positions"))
+	}
+	return s
+}
+
+func faultIDs(block *hclsyntax.Block) []string {
+	var ids []string
+	for _, sub := range block.Body.Blocks {
+		if sub.Type == "fault" && len(sub.Labels) > 0 {
+			ids = append(ids, sub.Labels[0])
+		}
+	}
+	return ids
+}
+
+func (b *builder) findFacts() {
+	b.known = map[string]bool{}
+	for _, d := range b.decls {
+		if d.kind.word != "aircraft" {
+			continue
+		}
+		for _, attrs := range []hclsyntax.Attributes{d.block.Body.Attributes, d.overrides[b.build.Variant]} {
+			for name := range attrs {
+				if UnitOf(name) != "" {
+					b.known[name] = true
+				}
+			}
+		}
+	}
+}
+
+func (b *builder) symbol(id string) *symbol {
+	d, ok := b.byID[id]
+	if !ok {
+		return nil
+	}
+	return b.symbols[d.n]
+}
+
+func (b *builder) fact(name string) bool { return b.known[name] }
+
+func (b *builder) ids() []string {
+	if b.full() {
+		return nil
+	}
+	return b.names
+}
+
+func (b *builder) facts() []string {
+	var names []string
+	for name := range b.known {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	return names
+}
+
+func (b *builder) where() string {
+	if len(b.variants) == 0 {
+		return ""
+	}
+	return b.build.Variant
+}
+
+// expr checks an expression on this build, or takes it from an earlier build
+// on which everything that it reads was the same.
+func (b *builder) expr(n hclsyntax.Expression, report func(Diagnostic)) *Expr {
+	if known, ok := b.cache[n]; ok && b.holds(known) {
+		return known.expr
+	}
+	problems := 0
+	c := checker{scope: b, report: func(d Diagnostic) { problems++; report(d) }}
+	e := c.check(n)
+	if problems == 0 {
+		b.cache[n] = checked{e, c.reads, c.facts}
+	}
+	return e
+}
+
+func (b *builder) holds(k checked) bool {
+	for _, r := range k.reads {
+		if now := b.symbol(r.id); now != r.sym && !now.same(r.sym) {
+			return false
+		}
+	}
+	return !k.facts || b.n == 0
+}

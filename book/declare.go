@@ -1,0 +1,204 @@
+package book
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+// declaration is one block of the book with an id, not yet decoded.
+type declaration struct {
+	kind      *blockKind
+	id        string
+	n         int // index in loader.decls
+	block     *hclsyntax.Block
+	at        Range
+	on        []bool                          // by variant: exists there
+	overrides map[string]hclsyntax.Attributes // by variant id
+	used      bool
+}
+
+// declare takes the blocks of one file.
+func (l *loader) declare(body *hclsyntax.Body) {
+	for _, a := range byPosition(body.Attributes) {
+		l.add(attributeOutside(rangeOf(a.NameRange), a.Name))
+	}
+	for _, block := range body.Blocks {
+		if len(l.decls) >= mostItems {
+			l.add(tooManyItems(rangeOf(block.TypeRange)))
+			return
+		}
+		l.declareBlock(block)
+	}
+}
+
+func (l *loader) declareBlock(block *hclsyntax.Block) {
+	k, ok := topKinds[block.Type]
+	if !ok {
+		l.add(unknownBlock(rangeOf(block.TypeRange), block.Type, "a book", nearest(block.Type, topWords)))
+		return
+	}
+	id, ok := l.label(block, k)
+	l.checkBody(k, block.Body)
+	if !ok {
+		return
+	}
+	d := &declaration{kind: k, id: id, n: len(l.decls), block: block, at: rangeOf(block.DefRange())}
+	if !l.isNew(d) {
+		return
+	}
+	l.byID[id] = d
+	l.decls = append(l.decls, d)
+	l.names = append(l.names, id)
+}
+
+// isNew reports a second use of an id.
+func (l *loader) isNew(d *declaration) bool {
+	if first, ok := l.byID[d.id]; ok {
+		l.add(duplicateID(labelRange(d.block), d.id, first.kind.word, first.at))
+		return false
+	}
+	return true
+}
+
+func labelRange(block *hclsyntax.Block) Range {
+	if len(block.LabelRanges) == 0 {
+		return rangeOf(block.TypeRange)
+	}
+	return rangeOf(block.LabelRanges[0])
+}
+
+// label reads what stands between a block's word and its brace; ok is false if
+// the block cannot be used.
+func (l *loader) label(block *hclsyntax.Block, k *blockKind) (label string, ok bool) {
+	most := 1
+	if k.label == labelNone {
+		most = 0
+	}
+	switch {
+	case len(block.Labels) > most:
+		l.add(surplusLabel(rangeOf(block.LabelRanges[most]), k.word, most))
+	case len(block.Labels) == 0 && (k.label == labelID || k.label == labelText):
+		l.add(missingLabel(rangeOf(block.TypeRange), k.word, k.label == labelID))
+		return "", false
+	}
+	if len(block.Labels) == 0 || most == 0 {
+		return "", true
+	}
+	label = block.Labels[0]
+	if k.label == labelID && !l.isID(labelRange(block), label) {
+		return label, false
+	}
+	return label, true
+}
+
+// reserved are words that an expression reads in another way.
+var reserved = []string{"real", "aircraft", "true", "false", "null", "for"}
+
+func (l *loader) isID(at Range, id string) bool {
+	switch {
+	case slices.Contains(reserved, id):
+		l.add(reservedID(at, id))
+	case !validID(id):
+		l.add(badID(at, id, repairedID(id), l.byID[repairedID(id)]))
+	default:
+		return true
+	}
+	return false
+}
+
+func validID(id string) bool {
+	for i := range len(id) {
+		c := id[i]
+		if !(c >= 'a' && c <= 'z') && (i == 0 || !isDigit(c) && c != '_') {
+			return false
+		}
+	}
+	return id != ""
+}
+
+// repairedID gives the id that was probably meant, "" if none can be made.
+func repairedID(id string) string {
+	repaired := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			return r
+		}
+		return '_'
+	}, strings.ToLower(strings.TrimSpace(id)))
+	repaired = strings.TrimLeft(repaired, "_0123456789")
+	if len(repaired) > 60 || !validID(repaired) {
+		return ""
+	}
+	return repaired
+}
+
+// checkBody reports attributes and blocks that do not belong, down to the last
+// sub-block, and attributes missing in sub-blocks. Those of the item itself may
+// stand in its variant blocks; they are looked for when a build is assembled.
+func (l *loader) checkBody(k *blockKind, body *hclsyntax.Body) {
+	for _, a := range byPosition(body.Attributes) {
+		l.checkAttribute(k, a)
+	}
+	for _, block := range body.Blocks {
+		switch sub := subKinds[block.Type]; {
+		case !slices.Contains(k.blocks, block.Type):
+			l.add(unknownBlock(rangeOf(block.TypeRange), block.Type, k.word, nearest(block.Type, k.blocks)))
+		case block.Type == "variant":
+			l.checkOverride(k, block)
+		default:
+			l.label(block, sub)
+			l.checkBody(sub, block.Body)
+			l.checkMissing(sub, block)
+		}
+	}
+}
+
+func (l *loader) checkAttribute(k *blockKind, a *hclsyntax.Attribute) {
+	at := rangeOf(a.NameRange)
+	switch {
+	case slices.Contains(k.may, a.Name), k.endings && UnitOf(a.Name) != "" && validID(a.Name):
+	case slices.Contains(k.blocks, a.Name):
+		l.add(blockAsAttribute(at, a.Name))
+	case k.endings:
+		l.add(factWithoutUnit(at, a.Name, nearest(a.Name, k.may)))
+	default:
+		l.add(unknownAttribute(at, a.Name, k, nearest(a.Name, k.may)))
+	}
+}
+
+func (l *loader) checkMissing(k *blockKind, block *hclsyntax.Block) {
+	for _, name := range k.must {
+		if _, ok := block.Body.Attributes[name]; !ok {
+			l.add(missingAttribute(rangeOf(block.DefRange()), name, k.word, ""))
+		}
+	}
+}
+
+func (l *loader) checkOverride(k *blockKind, block *hclsyntax.Block) {
+	l.label(block, topKinds["variant"])
+	for _, a := range byPosition(block.Body.Attributes) {
+		if a.Name == "only" || a.Name == "except" {
+			l.add(notInOverride(rangeOf(a.NameRange), a.Name))
+			continue
+		}
+		l.checkAttribute(k, a)
+	}
+	for _, sub := range block.Body.Blocks {
+		l.add(notInOverride(rangeOf(sub.TypeRange), sub.Type))
+	}
+}
+
+// byPosition puts attributes in the order of the text.
+func byPosition(attrs hclsyntax.Attributes) []*hclsyntax.Attribute {
+	list := make([]*hclsyntax.Attribute, 0, len(attrs))
+	for _, a := range attrs {
+		list = append(list, a)
+	}
+	slices.SortFunc(list, func(a, b *hclsyntax.Attribute) int {
+		return cmp.Compare(a.NameRange.Start.Byte, b.NameRange.Start.Byte)
+	})
+	return list
+}

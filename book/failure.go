@@ -1,0 +1,64 @@
+package book
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// ParseFailure reads what fails as people write it: "unit", "unit.fault" or the
+// id of an event. The error says in full sentences what is wrong and what was
+// probably meant.
+func ParseFailure(text string, b *Build) (FailureRef, error) {
+	id, fault, dotted := strings.Cut(strings.TrimSpace(text), ".")
+	item, ok := b.items[id]
+	if !ok {
+		return FailureRef{}, fmt.Errorf("nothing that can fail is called %q%s", id, orNear(id, b.failing()))
+	}
+	switch item := item.(type) {
+	case *Event:
+		if dotted {
+			return FailureRef{}, fmt.Errorf("%q is an event; it has no faults", id)
+		}
+	case *Unit:
+		var faults []string
+		for _, f := range item.Faults {
+			faults = append(faults, f.ID)
+		}
+		if dotted && !slices.Contains(faults, fault) {
+			return FailureRef{}, fmt.Errorf("unit %q has no fault called %q%s", id, fault, orNear(fault, faults))
+		}
+	default:
+		return FailureRef{}, fmt.Errorf("%q is %s; only units and events can fail", id, withArticle(item.Named().Kind))
+	}
+	return FailureRef{Unit: id, Fault: fault}, nil
+}
+
+func (b *Build) failing() []string {
+	var ids []string
+	for _, u := range b.Units {
+		ids = append(ids, u.ID)
+	}
+	for _, e := range b.Events {
+		ids = append(ids, e.ID)
+	}
+	return ids
+}
+
+// orNear ends a message with a suggestion, or with what there is if that is short.
+func orNear(word string, words []string) string {
+	if near := nearest(word, words); near != "" {
+		return fmt.Sprintf("; did you mean %q?", near)
+	}
+	if len(words) > 0 && len(words) <= 8 {
+		return "; there is " + strings.Join(words, ", ")
+	}
+	return ""
+}
+
+func withArticle(noun string) string {
+	if strings.ContainsRune("aeiou", rune(noun[0])) {
+		return "an " + noun
+	}
+	return "a " + noun
+}

@@ -1,0 +1,124 @@
+package book
+
+import "strings"
+
+// labelRule says what stands between a block's word and its brace.
+type labelRule uint8
+
+const (
+	labelNone labelRule = iota
+	labelID             // one id
+	labelText           // one text
+	labelFree           // one text or nothing
+)
+
+// blockKind says what a kind of block may hold. The values of the attributes
+// are checked where they are decoded.
+type blockKind struct {
+	word    string
+	label   labelRule
+	must    []string // attributes that must be there
+	may     []string // all attributes, must among them
+	numbers []string // further attributes
+	blocks  []string // words of the sub-blocks, steps among them
+	endings bool     // takes any number whose name ends in a unit
+}
+
+const stepWords = "do check decide note later"
+
+// topKinds are the blocks of a book, subKinds those inside them. A star marks
+// an attribute that must be there.
+var (
+	topKinds = kindsByWord(
+		item("aircraft", "title* alerts_given_by told_within_s wrong_after_s", "").withEndings(),
+		kind("variant", labelID, "title* chapter note", ""),
+		item("unit", "needs rate_per_hour place reset_by", "fault"),
+		item("event", "fails* rate_per_hour", ""),
+		item("signal", "value set reset initial", ""),
+		item("control", "positions* initial* place", ""),
+		item("function", "works* wanted severity", ""),
+		item("alert", "level* message* when* true_when given_by quiet_in repeats_s until tells procedure", ""),
+		item("indication", "shows* means within lit_by place tells", ""),
+		item("phase", "begins", ""),
+		item("procedure", "", stepWords),
+		item("limit", "quantity* most least applies", ""),
+		item("flight", "from to", "act").withFlightNumbers(),
+		kind("claim", labelID, "title chapter note only except says* source* expect", "given"),
+	)
+	subKinds = kindsByWord(
+		kind("fault", labelID, "title stops rate_per_hour", ""),
+		kind("act", labelText, "set* to* when*", ""),
+		kind("given", labelFree, "inoperative fail at when for_s resettable variant flight expect", "act also"),
+		kind("also", labelNone, "fail* at when for_s resettable", ""),
+		kind("do", labelNone, "set to says by from_memory sensed because", ""),
+		kind("check", labelNone, "that says by from_memory sensed because", ""),
+		kind("decide", labelNone, "that says by from_memory because", "then else"),
+		kind("then", labelNone, "", stepWords),
+		kind("else", labelNone, "", stepWords),
+		kind("note", labelNone, "says* because", ""),
+		kind("later", labelNone, "in* says because", stepWords),
+	)
+	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure limit flight claim")
+)
+
+// item is a block with an id, the common attributes and variant sub-blocks.
+func item(word, attrs, blocks string) *blockKind {
+	common := "title chapter note only except "
+	if strings.HasPrefix(attrs, "title*") {
+		common = "chapter note only except "
+	}
+	return kind(word, labelID, common+attrs, blocks+" variant")
+}
+
+func kind(word string, label labelRule, attrs, blocks string) *blockKind {
+	k := &blockKind{word: word, label: label, blocks: strings.Fields(blocks)}
+	for _, name := range strings.Fields(attrs) {
+		plain := strings.TrimSuffix(name, "*")
+		if plain != name {
+			k.must = append(k.must, plain)
+		}
+		k.may = append(k.may, plain)
+	}
+	return k
+}
+
+func (k *blockKind) withEndings() *blockKind { k.endings = true; return k }
+
+func (k *blockKind) withFlightNumbers() *blockKind {
+	for _, n := range FlightNumbers {
+		k.numbers = append(k.numbers, n.Name)
+		if n.Required {
+			k.must = append(k.must, n.Name)
+		}
+	}
+	k.may = append(k.may, k.numbers...)
+	return k
+}
+
+func kindsByWord(kinds ...*blockKind) map[string]*blockKind {
+	m := make(map[string]*blockKind, len(kinds))
+	for _, k := range kinds {
+		m[k.word] = k
+	}
+	return m
+}
+
+func wordsOf(kinds map[string]*blockKind, words string) []string {
+	list := strings.Fields(words)
+	if len(list) != len(kinds) {
+		panic("book: the list of block words is not complete")
+	}
+	return list
+}
+
+// UnitOf gives the unit at the end of a name: "ft" for "cabin_altitude_ft", ""
+// where the name ends in none. Of two endings that fit the longer counts.
+func UnitOf(name string) string {
+	best := ""
+	for _, u := range Units {
+		if len(u) > len(best) && len(name) > len(u)+1 && strings.HasSuffix(name, u) && name[len(name)-len(u)-1] == '_' {
+			best = u
+		}
+	}
+	return best
+}

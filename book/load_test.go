@@ -1,0 +1,123 @@
+package book
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"testing/fstest"
+)
+
+// bookOf makes a book of one file, or of several as name, text, name, text.
+func bookOf(t *testing.T, parts ...string) *Book {
+	t.Helper()
+	b, problems := Load(context.Background(), filesOf(parts...))
+	if problems.HasErrors() {
+		var s strings.Builder
+		problems.Write(&s)
+		t.Fatalf("the book does not load:\n%s", s.String())
+	}
+	return b
+}
+
+func filesOf(parts ...string) fstest.MapFS {
+	if len(parts) == 1 {
+		parts = []string{"book.hcl", parts[0]}
+	}
+	files := fstest.MapFS{}
+	for i := 0; i < len(parts); i += 2 {
+		files[parts[i]] = &fstest.MapFile{Data: []byte(parts[i+1])}
+	}
+	return files
+}
+
+const smallBook = `
+aircraft "small" {
+  title        = "Small"
+  wing_area_m2 = 120
+}
+phase "ground" {}
+phase "climb" { begins = !real.on_ground }
+phase "landing_roll" { begins = real.on_ground }
+unit "engine_1" {}
+unit "pump_1" {
+  needs = engine_1
+  fault "leaks" { stops = true }
+}
+event "bird_strike" { fails = [engine_1, pump_1.leaks] }
+control "ground_cart" {
+  positions = ["off", "on"]
+  initial   = "off"
+}
+signal "pressure_1" { value = pump_1 || ground_cart == "on" }
+signal "pressure_1_psi" { value = pressure_1 ? 3000 : 0 }
+signal "level_word" { value = pressure_1_psi > 2000 ? "high" : "low" }
+signal "latched" {
+  set   = !pressure_1
+  reset = false
+}
+function "main_brakes" {
+  works    = pressure_1
+  wanted   = landing_roll
+  severity = "hazardous"
+}
+alert "pressure_low" {
+  level    = "caution"
+  message  = "Pressure low"
+  when     = !pressure_1
+  quiet_in = [landing_roll]
+  tells    = [main_brakes]
+}
+flight "short" {
+  takeoff_mass_kg    = 60000
+  fuel_kg            = 8000
+  cruise_altitude_ft = 30000
+  distance_nm        = 300
+  rotate_kt          = 140
+  climb_kt           = 290
+  climb_mach         = 0.76
+  descent_kt         = 290
+  approach_kt        = 135
+  runway_wet         = true
+}
+claim "pump_takes_brakes" {
+  says   = "The pump takes the brakes"
+  source = "fictional"
+  given {
+    fail = [bird_strike, pump_1]
+    at   = "climb + 2 min"
+  }
+  expect = [lost(main_brakes), first(!pressure_1) < 2]
+}
+`
+
+func TestLoad_FillsTheBuild(t *testing.T) {
+	book := bookOf(t, smallBook)
+	b, ok := book.Build("")
+	if !ok || b.Variant != "standard" {
+		t.Fatalf("first build is %v, %v", b, ok)
+	}
+	if got := b.Aircraft.ToldWithinS; got != 10 {
+		t.Errorf("told_within_s is %v by default, want 10", got)
+	}
+	if item, ok := b.Item("pump_1"); !ok || item.(*Unit).Needs.ID != "engine_1" {
+		t.Errorf("pump_1 is %v", item)
+	}
+	if f := b.Events[0].Fails; len(f) != 2 || f[1].String() != "pump_1.leaks" {
+		t.Errorf("bird_strike fails %v", f)
+	}
+	if s := b.Signals[1]; s.Type != Number || s.Unit != "psi" {
+		t.Errorf("pressure_1_psi is %v in %q", s.Type, s.Unit)
+	}
+	if s := b.Signals[2]; s.Type != Word || strings.Join(s.Words, " ") != "high low" {
+		t.Errorf("level_word is %v of %v", s.Type, s.Words)
+	}
+	if wet, ok := b.Flights[0].Number("runway_wet"); !ok || wet != 1 {
+		t.Errorf("runway_wet is %v, %v", wet, ok)
+	}
+	if g := b.Claims[0].Given[0]; len(g.Strikes) != 1 || len(g.Strikes[0].Fail) != 2 || len(g.Expect) != 2 {
+		t.Errorf("the claim is given %+v", g)
+	}
+	if u := b.Units[1].Title; u != "pump 1" {
+		t.Errorf("title of pump_1 is %q", u)
+	}
+}

@@ -1,0 +1,124 @@
+package book
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Moment is a time of a flight: so long after a phase begins (before it, if
+// Offset is negative), or after the start if Phase is "".
+type Moment struct {
+	Phase  string
+	Offset Time
+}
+
+// String gives a moment as ParseMoment reads it.
+func (m Moment) String() string {
+	size := strconv.FormatFloat(max(m.Offset, -m.Offset).Seconds(), 'f', -1, 64) + " s"
+	switch {
+	case m.Phase == "":
+		return size
+	case m.Offset == 0:
+		return m.Phase
+	case m.Offset < 0:
+		return m.Phase + " - " + size
+	}
+	return m.Phase + " + " + size
+}
+
+// ParseMoment reads a moment as people write it: "climb", "climb + 120 s",
+// "descent - 30 s", "1800 s", "30 min"; "" is the start of the flight. The
+// error says in a full sentence what is wrong and what to write.
+func ParseMoment(text string, b *Build) (Moment, error) {
+	var phases []string
+	for _, p := range b.Phases {
+		phases = append(phases, p.ID)
+	}
+	m, problem := parseMoment(text, phases)
+	if problem != "" {
+		return Moment{}, errors.New(problem)
+	}
+	return m, nil
+}
+
+var momentUnits = map[string]float64{"s": 1, "min": 60, "h": 3600}
+
+func parseMoment(text string, phases []string) (m Moment, problem string) {
+	rest := strings.TrimSpace(text)
+	if rest == "" {
+		return Moment{}, ""
+	}
+	if !isDigit(rest[0]) && rest[0] != '-' && rest[0] != '+' && rest[0] != '.' {
+		end := strings.IndexFunc(rest, func(r rune) bool { return r == ' ' || r == '\t' || r == '+' || r == '-' })
+		if end < 0 {
+			end = len(rest)
+		}
+		m.Phase, rest = rest[:end], strings.TrimSpace(rest[end:])
+		if !slices.Contains(phases, m.Phase) {
+			return m, unknownPhaseText(m.Phase, phases)
+		}
+		if rest == "" {
+			return m, ""
+		}
+		if rest[0] != '+' && rest[0] != '-' {
+			return m, fmt.Sprintf("Write + or - between the phase and the time, as in %q.", m.Phase+" + 120 s")
+		}
+	}
+	m.Offset, problem = parseOffset(rest)
+	if problem == "" && m.Phase == "" && m.Offset < 0 {
+		problem = "A time from the start of the flight cannot be negative."
+	}
+	return m, problem
+}
+
+func unknownPhaseText(phase string, phases []string) string {
+	text := fmt.Sprintf("There is no phase called %q.", phase)
+	switch near := nearest(phase, phases); {
+	case near != "":
+		text += fmt.Sprintf(" Did you mean %q?", near)
+	case len(phases) > 0:
+		text += " The phases are: " + strings.Join(phases, ", ") + "."
+	}
+	return text
+}
+
+// parseOffset reads "+ 120 s".
+func parseOffset(text string) (Time, string) {
+	sign := 1.0
+	switch text[0] {
+	case '-':
+		sign, text = -1, text[1:]
+	case '+':
+		text = text[1:]
+	}
+	text = strings.TrimSpace(text)
+	end := strings.IndexFunc(text, func(r rune) bool { return (r < '0' || r > '9') && r != '.' })
+	if end < 0 {
+		end = len(text)
+	}
+	num, err := strconv.ParseFloat(text[:end], 64)
+	unit := strings.TrimSpace(text[end:])
+	size, ok := momentUnits[unit]
+	switch {
+	case err != nil:
+		return 0, fmt.Sprintf("%q is no time. Write a number and its unit, such as \"120 s\" or \"2 min\".", text)
+	case unit == "":
+		return 0, fmt.Sprintf("Say the unit of the time: \"%s s\", \"%s min\" or \"%s h\".", text, text, text)
+	case !ok:
+		return 0, fmt.Sprintf("%q is no unit of time. Use s, min or h.", unit)
+	case !isDuration(num * size):
+		return 0, "That is longer than any flight."
+	}
+	return AtSeconds(sign * num * size), ""
+}
+
+func (b *builder) phases() []string {
+	var ids []string
+	for _, p := range b.build.Phases {
+		ids = append(ids, p.ID)
+	}
+	return ids
+}

@@ -1,0 +1,209 @@
+package book
+
+import (
+	"fmt"
+	"strings"
+)
+
+// The constructors of diagnostics about blocks, attributes and builds.
+
+// didYouMean begins a detail with a suggestion if there is one.
+func didYouMean(near, otherwise string) string {
+	if near == "" {
+		return otherwise
+	}
+	return fmt.Sprintf("Did you mean %q?", near)
+}
+
+func attributeOutside(at Range, name string) Diagnostic {
+	return problem("unknown-attribute", at, fmt.Sprintf("%q stands outside any block", name),
+		"A file holds blocks; attributes go inside their braces. Perhaps a brace was closed too early.")
+}
+
+func unknownBlock(at Range, word, inside, near string) Diagnostic {
+	place := "in " + withArticle(inside)
+	if inside == "a book" {
+		place = "in a book"
+	}
+	other := fmt.Sprintf("The blocks of a book are: %s.", strings.Join(topWords, ", "))
+	if inside != "a book" {
+		other = "Look up in the language page which blocks it may hold. Perhaps a brace before it is missing."
+	}
+	return problem("unknown-block", at, fmt.Sprintf("There is no block %q %s", word, place), didYouMean(near, other))
+}
+
+func unknownAttribute(at Range, name string, k *blockKind, near string) Diagnostic {
+	other := fmt.Sprintf("%s takes: %s.", capital(withArticle(k.word)), strings.Join(k.may, ", "))
+	if len(k.may) == 0 {
+		other = fmt.Sprintf("%s takes only blocks.", capital(withArticle(k.word)))
+	}
+	return problem("unknown-attribute", at, fmt.Sprintf("%s has no attribute %q", capital(withArticle(k.word)), name), didYouMean(near, other))
+}
+
+func factWithoutUnit(at Range, name, near string) Diagnostic {
+	other := "A number of the aircraft ends in its unit, such as wing_area_m2. The endings are: " + strings.Join(Units, ", ") + "."
+	if strings.Contains(name, "-") {
+		other = "Ids have no dashes; use _. " + other
+	}
+	return problem("unknown-attribute", at, fmt.Sprintf("An aircraft has no attribute %q", name), didYouMean(near, other))
+}
+
+func blockAsAttribute(at Range, name string) Diagnostic {
+	return problem("unknown-attribute", at, fmt.Sprintf("%q is a block, not an attribute", name),
+		fmt.Sprintf("Write it without the equals sign: %s { … }.", name))
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+func missingAttribute(at Range, name, kind, where string) Diagnostic {
+	detail := fmt.Sprintf("Add a line %s = … to the block.", name)
+	if where != "" {
+		detail = fmt.Sprintf("On build %q nothing gives it. Add a line %s = … to the block, or to its variant block.", where, name)
+	}
+	return problem("missing-attribute", at, fmt.Sprintf("%s needs %q", capital(withArticle(kind)), name), detail)
+}
+
+func missingLabel(at Range, word string, id bool) Diagnostic {
+	what := "an id"
+	if !id {
+		what = "a title"
+	}
+	return problem("label", at, fmt.Sprintf("The %s has no name", word), fmt.Sprintf("Write %s in quotes before the brace: %s \"…\" { … }.", what, word))
+}
+
+func surplusLabel(at Range, word string, most int) Diagnostic {
+	form := word + " { … }"
+	if most == 1 {
+		form = word + ` "name" { … }`
+	}
+	return problem("label", at, fmt.Sprintf("The %s has one name too many", word), "Write it as "+form+".")
+}
+
+func badID(at Range, id, repaired string, other *declaration) Diagnostic {
+	detail := "Ids are lower-case letters, digits and _, and begin with a letter."
+	if repaired != "" {
+		detail += fmt.Sprintf(" Write %q.", repaired)
+	}
+	d := problem("bad-id", at, fmt.Sprintf("%q is no id", id), detail)
+	if other != nil {
+		d.Summary = fmt.Sprintf("%q is no id, and hardly differs from %q", id, repaired)
+		d.Detail = "Ids are lower-case letters, digits and _, and begin with a letter. Choose one that people can tell from the other."
+		d = d.with("the other is here", other.at)
+	}
+	return d
+}
+
+func reservedID(at Range, id string) Diagnostic {
+	return problem("bad-id", at, fmt.Sprintf("%q cannot be an id", id), "The language uses this word itself. Choose another.")
+}
+
+func duplicateID(at Range, id, kind string, first Range) Diagnostic {
+	return problem("duplicate", at, fmt.Sprintf("The id %q is there twice", id),
+		fmt.Sprintf("It is already the id of %s. An id is unique in the whole book, in all files and on all builds.", withArticle(kind))).with("the first is here", first)
+}
+
+func duplicateFault(at Range, unit, fault string, first Range) Diagnostic {
+	return problem("duplicate", at, fmt.Sprintf("Unit %q has two faults %q", unit, fault), "Give one of them another name.").with("the first is here", first)
+}
+
+func duplicateOverride(at Range, id string) Diagnostic {
+	return problem("duplicate", at, fmt.Sprintf("There are two variant blocks for build %q", id), "Put all attributes of a build into one.")
+}
+
+func listedTwice(at Range, word string) Diagnostic {
+	return problem("duplicate", at, fmt.Sprintf("%q is in the list twice", word), "Leave it out once.")
+}
+
+func secondBranch(at Range, word string, first Range) Diagnostic {
+	return problem("duplicate", at, fmt.Sprintf("There are two %s blocks", word), "Put all steps into one.").with("the first is here", first)
+}
+
+func notInOverride(at Range, word string) Diagnostic {
+	return problem("variant", at, fmt.Sprintf("A variant block cannot change %q", word),
+		"It replaces attributes. For another set of builds or other sub-blocks write a second item, with only = [ … ].")
+}
+
+func unknownVariant(at Range, id, near string) Diagnostic {
+	return problem("variant", at, fmt.Sprintf("There is no build %q", id),
+		didYouMean(near, "Builds are the ids of variant blocks outside other blocks."))
+}
+
+func onlyAndExcept(at Range) Diagnostic {
+	return problem("variant", at, "Both only and except are given", "Say either on which builds the item exists, or on which it does not.")
+}
+
+func onNoBuild(at Range, id string) Diagnostic {
+	return problem("variant", at, fmt.Sprintf("%q exists on no build", id), "Change its only or except, or leave the item out.")
+}
+
+func claimNotThere(at Range, claim, variant string) Diagnostic {
+	return problem("variant", at, fmt.Sprintf("The claim %q does not exist on build %q", claim, variant), "Change its only or except, or the build of this given.")
+}
+
+func secondAircraft(at, first Range) Diagnostic {
+	return problem("no-aircraft", at, "The book has two aircraft blocks", "A book describes one type. Put everything into one block.").with("the first is here", first)
+}
+
+func noAircraft(where string) Diagnostic {
+	detail := `Every book has one: aircraft "name" { title = "…" }.`
+	if where != "" {
+		detail += fmt.Sprintf(" On build %q there is none.", where)
+	}
+	return problem("no-aircraft", Range{}, "The book has no aircraft block", detail)
+}
+
+func valueAndLatch(at Range, id string) Diagnostic {
+	return problem("contradiction", at, fmt.Sprintf("Signal %q is both a value and a latch", id),
+		"Give either value, or set and reset (and initial).")
+}
+
+func halfLatch(at Range, id string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("Latch %q lacks set or reset", id),
+		"A latch needs both. If it is never reset, write reset = false.")
+}
+
+func atAndWhen(at Range) Diagnostic {
+	return problem("contradiction", at, "Both at and when are given", "A failure comes either at a moment or when something becomes true.")
+}
+
+func withinNothing(at Range) Diagnostic {
+	return problem("contradiction", at, "There is nothing that within could be compared with",
+		"It says how far a number shown may be from the number meant. Give means, or leave it out.")
+}
+
+func firstPhaseBegins(at Range, id string) Diagnostic {
+	return problem("contradiction", at, fmt.Sprintf("The first phase, %q, begins with the flight", id),
+		"Leave its begins out. The first phase is the first in the order of the files and of their lines.")
+}
+
+func limitWithoutBound(at Range, id string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("Limit %q has no bound", id), "Give most, least, or both.")
+}
+
+func tooFewPositions(at Range, id string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("Control %q has fewer than two positions", id), `List them all: positions = ["off", "on"].`)
+}
+
+func emptyList(at Range, name string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("The list %q is empty", name), "Put at least one entry into it.")
+}
+
+func noSteps(at Range, word string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("The %s has no steps", word), "Add do, check, decide, note or later blocks (to a decide inside then and else).")
+}
+
+func halfSetting(at Range) Diagnostic {
+	return problem("incomplete", at, "A setting needs both set and to", `Say which control goes to which position: set = gear_lever, to = "down".`)
+}
+
+func emptyStep(at Range, word, one, other string) Diagnostic {
+	what := one + " or " + other
+	if one == other {
+		what = one + " or steps"
+	}
+	return problem("incomplete", at, fmt.Sprintf("The step %q says nothing", word), "Give it "+what+".")
+}
+
+func expectsNothing(at Range, claim string) Diagnostic {
+	return problem("incomplete", at, "The claim expects nothing", "Add expect = [ … ] with what must be true, such as lost(brakes).")
+}

@@ -1,0 +1,189 @@
+package book
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2"
+)
+
+// The constructors of diagnostics about files and their text.
+
+func wholeFile(name string) Range {
+	return Range{File: name, Line: 1, Column: 1, EndLine: 1, EndCol: 1}
+}
+
+func noFolder(err error) Diagnostic {
+	detail := "Check the name of the folder; it must exist and be readable."
+	if errors.Is(err, fs.ErrNotExist) {
+		detail = "There is no such folder. Check its name."
+	}
+	return problem("no-folder", Range{}, "The folder of the book cannot be read", detail)
+}
+
+func noFiles() Diagnostic {
+	return problem("no-files", Range{}, "The folder holds no .hcl file",
+		"A book is a folder of text files whose names end in .hcl. Check that this is the right folder.")
+}
+
+func tooManyFiles() Diagnostic {
+	return problem("too-big", Range{}, "The folder holds too many files",
+		fmt.Sprintf("A book may have at most %d .hcl files. Check that this is the right folder.", mostFiles))
+}
+
+func emptyBook() Diagnostic {
+	return problem("empty-book", Range{}, "The book is empty",
+		`No file holds a block. Begin with aircraft "name" { title = "…" } and add units, functions and alerts.`)
+}
+
+func fileUnreadable(name string, err error) Diagnostic {
+	var pe *fs.PathError
+	reason := err.Error()
+	if errors.As(err, &pe) {
+		reason = pe.Err.Error()
+	}
+	return problem("unreadable", wholeFile(name), "The file cannot be read",
+		fmt.Sprintf("The system says: %s. Mend that, or move the file out of the folder.", strings.TrimSuffix(reason, ".")))
+}
+
+func fileTooBig(name string) Diagnostic {
+	return problem("too-big", wholeFile(name), "The file is too big",
+		fmt.Sprintf("A file may have at most %d MB. Split it.", mostFileBytes>>20))
+}
+
+func bookTooBig(name string) Diagnostic {
+	return problem("too-big", wholeFile(name), "The book is too big",
+		fmt.Sprintf("All files together may have at most %d MB; this file goes beyond that. Check that this is the right folder.", mostBookBytes>>20))
+}
+
+func tooManyItems(at Range) Diagnostic {
+	return problem("too-big", at, "The book has too many items", fmt.Sprintf("A book may have at most %d items.", mostItems))
+}
+
+func tooManyVariants(at Range) Diagnostic {
+	return problem("too-big", at, "The book has too many builds", fmt.Sprintf("A book may have at most %d variant blocks.", mostVariants))
+}
+
+func notText(at Range) Diagnostic {
+	return problem("not-text", at, "The file is not UTF-8 text",
+		"Save it as plain text in UTF-8. If it is no text at all, give it another ending than .hcl.")
+}
+
+func stoppedEarly(err error) Diagnostic {
+	return problem("stopped", Range{}, "Reading was broken off", "The book was not read to its end: "+err.Error()+".")
+}
+
+func troubled(t trouble, at Range) Diagnostic {
+	switch t {
+	case tooDeep:
+		return problem("too-deep", at, "Brackets are nested too deeply",
+			fmt.Sprintf("At most %d brackets may stand inside each other. Give parts of the expression names of their own, as signals. The rest of the file was not read.", mostNesting-1))
+	case numberTooLong:
+		return problem("too-long", at, "The number is too long",
+			fmt.Sprintf("A number or a word that begins with a digit may have at most %d characters. The rest of the file was not read.", mostNumberSize))
+	case tooManyMarks:
+		return problem("too-big", at, "The file holds too much", "Split it into several files. The rest of the file was not read.")
+	case templateInText:
+		return problem("template", at, "A text may not hold ${ or %{",
+			"Texts are plain in a book; nothing is filled in. Leave the brace or the sign away. The rest of the file was not read.")
+	case oddMarker:
+		return problem("syntax", at, "The word after << must be plain letters",
+			"Write a text of several lines as <<TEXT, then the lines, then TEXT alone on a line. The rest of the file was not read.")
+	}
+	return problem("too-long", at, "The expression is too long",
+		fmt.Sprintf("An expression may have at most %d operators. Give parts of it names of their own, as signals. The rest of the file was not read.", mostOperators))
+}
+
+// plainer says in the words of this language what the parser says in HCL's.
+var plainer = strings.NewReplacer(
+	"configuration block", "block", "configuration body", "file", "argument definitions", "attributes", "Argument definitions", "Attributes",
+	"argument definition", "attribute", "Argument definition", "Attribute", "Argument or block definition", "Attribute or block",
+	"argument or block definition", "attribute or block", "block definition", "block", "argument name", "attribute name",
+	"Argument names", "Attribute names", "single-argument", "one-line", "arguments", "attributes", "argument", "attribute",
+)
+
+// syntaxProblem translates a complaint of the parser.
+func syntaxProblem(d *hcl.Diagnostic, text []byte) Diagnostic {
+	var at Range
+	if d.Subject != nil {
+		at = rangeOf(*d.Subject)
+	}
+	var out Diagnostic
+	before := lineBefore(text, at.Offset)
+	switch {
+	case d.Summary == "Attribute redefined":
+		out = problem("attribute-twice", at, "The attribute is given twice", plainer.Replace(d.Detail))
+	case brokenLine(d, text, at, before):
+		out = problem("line-break", at, "An expression may break across lines only in parentheses",
+			"The line before seems to go on here. Put the whole expression in parentheses: value = ( … ).")
+	default:
+		out = problem("syntax", at, plainer.Replace(d.Summary), plainer.Replace(d.Detail))
+	}
+	if d.Context != nil {
+		out = out.within(rangeOf(*d.Context))
+	}
+	return out
+}
+
+// brokenLine tells whether the parser stumbled because an expression goes on in
+// the next line: either it met a line end where an operand should be, or a line
+// begins with an operator.
+func brokenLine(d *hcl.Diagnostic, text []byte, at Range, before string) bool {
+	if d.Subject == nil || at.Offset > len(text) {
+		return false
+	}
+	here := strings.TrimLeft(lineFrom(text, at.Offset), " \t")
+	switch d.Summary {
+	case "Invalid expression", "Missing expression":
+		return here == "" || endsOpen(before) && atLineStart(text, at.Offset)
+	case "Argument or block definition required":
+		return atLineStart(text, at.Offset) && beginsOpen(here)
+	}
+	return false
+}
+
+func lineFrom(text []byte, at int) string {
+	line, _, _ := strings.Cut(string(text[at:min(len(text), at+200)]), "\n")
+	return strings.TrimRight(line, "\r")
+}
+
+// lineBefore gives the line before the one of an offset, without its comment.
+func lineBefore(text []byte, at int) string {
+	if at > len(text) {
+		return ""
+	}
+	all := string(text[max(0, at-2000):at])
+	parts := strings.Split(all, "\n")
+	if len(parts) < 2 {
+		return ""
+	}
+	line, _, _ := strings.Cut(parts[len(parts)-2], "#")
+	return strings.TrimSpace(line)
+}
+
+func atLineStart(text []byte, at int) bool {
+	start := strings.LastIndexByte(string(text[max(0, at-500):at]), '\n') + 1 + max(0, at-500)
+	return strings.TrimSpace(string(text[start:at])) == ""
+}
+
+var openSigns = []string{"&&", "||", "==", "!=", "<=", ">=", "<", ">", "+", "-", "*", "/", "?", ":"}
+
+func endsOpen(line string) bool {
+	for _, s := range append([]string{"=", "!"}, openSigns...) {
+		if strings.HasSuffix(line, s) {
+			return true
+		}
+	}
+	return false
+}
+
+func beginsOpen(line string) bool {
+	for _, s := range openSigns {
+		if strings.HasPrefix(line, s) {
+			return true
+		}
+	}
+	return false
+}
