@@ -32,142 +32,144 @@ flight "northern_link" {
   taxi_in_min        = 4
   runway_wet         = 1
 
-  # ------------------------------------------------ take-off and clean-up
-  act "autothrottle on" {
+  # ------------------------------------------------- take-off and clean-up
+  act "Autothrottle on" {
     set  = autothrottle_switch
     to   = "on"
     when = real.on_ground && real.thrust_pct > 60
   }
-  act "gear up" {
+  act "Gear up" {
     set  = gear_lever
     to   = "up"
-    when = real.height_ft > 60 && real.vertical_speed_ft_per_min > 300
+    when = lift_off && real.height_ft > 80
   }
-  act "autopilot on" {
+  act "Autopilot on" {
     set  = autopilot_button
     to   = "on"
     when = real.height_ft > 900
   }
-  act "flaps in" {
+  act "Flaps up" {
     set  = flap_lever
     to   = "0"
-    when = (first_climb || climb) && real.airspeed_kt > 165
+    when = (first_climb || climb) && real.airspeed_kt > 180
   }
-  act "automatic brake off" {
+  act "Automatic brake off" {
     set  = autobrake_selector
     to   = "off"
     when = climb
   }
 
   # ------------------------------------------------------------------- ice
-  act "engine ice protection on" {
+  act "Engine ice protection on" {
     set  = engine_ice_switch
     to   = "on"
-    when = real.icing
+    when = real.icing && !real.on_ground
   }
-  act "wing ice protection on" {
+  act "Wing ice protection on" {
     set  = wing_ice_switch
     to   = "on"
-    when = held(real.icing, 5)
+    when = real.icing && !real.on_ground
   }
-  act "engine ice protection off" {
+  act "Engine ice protection off" {
     set  = engine_ice_switch
     to   = "off"
-    when = held(!real.icing, 15)
+    when = held(!real.icing, 20)
   }
-  act "wing ice protection off" {
+  act "Wing ice protection off" {
     set  = wing_ice_switch
     to   = "off"
-    when = held(!real.icing, 15)
+    when = held(!real.icing, 20)
   }
 
-  # -------------------------------------------------------- approach and landing
-  act "approach armed" {
+  # -------------------------------------------------- approach and landing
+  act "Approach armed" {
     set  = approach_button
     to   = "armed"
     when = approach
   }
-  act "automatic brake set" {
+  act "Automatic brake set" {
     set  = autobrake_selector
-    to   = "medium"
-    when = approach
+    to   = "low"
+    when = (descent || approach) && real.to_go_nm < 12
   }
-  act "flaps 1" {
+  act "Flaps 1" {
     set  = flap_lever
     to   = "1"
-    when = approach && real.airspeed_kt < 215
+    when = (descent || approach) && real.to_go_nm < 10
   }
-  act "flaps 2" {
+  act "Flaps 2" {
     set  = flap_lever
     to   = "2"
-    when = approach && (real.airspeed_kt < 180 || real.on_glide_path)
+    when = approach && real.to_go_nm < 7.5
   }
-  act "gear down" {
+  act "Gear down" {
     set  = gear_lever
     to   = "down"
-    when = approach && real.on_glide_path && real.height_ft < 2200
+    when = approach && real.to_go_nm < 6.5
   }
-  act "spoilers armed" {
+  act "Spoilers armed" {
     set  = spoiler_lever
     to   = "armed"
-    when = approach && real.on_glide_path && real.height_ft < 1900
+    when = (approach || final) && real.to_go_nm < 5.5
   }
-  act "flaps 3" {
+  act "Flaps 3" {
     set  = flap_lever
     to   = "3"
-    when = approach && real.on_glide_path && real.height_ft < 1700
+    when = (approach || final) && real.to_go_nm < 5
   }
-  act "autopilot off" {
+  act "Autopilot off" {
     set  = autopilot_button
     to   = "off"
     when = final && real.height_ft < 400
   }
-  act "autothrottle off" {
+  act "Autothrottle off" {
     set  = autothrottle_switch
     to   = "off"
     when = final && real.height_ft < 45
   }
-  act "left reverse" {
+
+  # ------------------------------------------------- landing roll and taxi
+  act "Left reverse" {
     set  = reverse_left_lever
     to   = "full"
-    when = held(landing_roll, 1.5)
+    when = landing_roll && real.ground_speed_kt > 60
   }
-  act "right reverse" {
+  act "Right reverse" {
     set  = reverse_right_lever
     to   = "full"
-    when = held(landing_roll, 1.5)
+    when = landing_roll && real.ground_speed_kt > 60
   }
-  act "left reverse stowed" {
+  act "Left reverse stowed" {
     set  = reverse_left_lever
     to   = "stowed"
-    when = landing_roll && real.ground_speed_kt < 55
+    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
   }
-  act "right reverse stowed" {
+  act "Right reverse stowed" {
     set  = reverse_right_lever
     to   = "stowed"
-    when = landing_roll && real.ground_speed_kt < 55
+    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
   }
-  act "approach off" {
-    set  = approach_button
-    to   = "off"
-    when = taxi_in
-  }
-  act "automatic brake off after landing" {
-    set  = autobrake_selector
-    to   = "off"
-    when = taxi_in
-  }
-  act "spoilers in" {
+  act "Spoilers in" {
     set  = spoiler_lever
     to   = "in"
     when = taxi_in
   }
-  act "flaps in after landing" {
+  act "Flaps in after landing" {
     set  = flap_lever
     to   = "0"
     when = taxi_in
   }
-  act "parking brake set" {
+  act "Automatic brake off after landing" {
+    set  = autobrake_selector
+    to   = "off"
+    when = taxi_in
+  }
+  act "Approach off" {
+    set  = approach_button
+    to   = "off"
+    when = taxi_in
+  }
+  act "Parking brake set" {
     set  = parking_brake_lever
     to   = "set"
     when = taxi_in && real.ground_speed_kt < 1
@@ -200,142 +202,144 @@ flight "short_hop" {
   taxi_out_min       = 0.5
   taxi_in_min        = 0.5
 
-  # ------------------------------------------------ take-off and clean-up
-  act "autothrottle on" {
+  # ------------------------------------------------- take-off and clean-up
+  act "Autothrottle on" {
     set  = autothrottle_switch
     to   = "on"
     when = real.on_ground && real.thrust_pct > 60
   }
-  act "gear up" {
+  act "Gear up" {
     set  = gear_lever
     to   = "up"
-    when = real.height_ft > 60 && real.vertical_speed_ft_per_min > 300
+    when = lift_off && real.height_ft > 80
   }
-  act "autopilot on" {
+  act "Autopilot on" {
     set  = autopilot_button
     to   = "on"
     when = real.height_ft > 900
   }
-  act "flaps in" {
+  act "Flaps up" {
     set  = flap_lever
     to   = "0"
-    when = (first_climb || climb) && real.airspeed_kt > 165
+    when = (first_climb || climb) && real.airspeed_kt > 180
   }
-  act "automatic brake off" {
+  act "Automatic brake off" {
     set  = autobrake_selector
     to   = "off"
     when = climb
   }
 
   # ------------------------------------------------------------------- ice
-  act "engine ice protection on" {
+  act "Engine ice protection on" {
     set  = engine_ice_switch
     to   = "on"
-    when = real.icing
+    when = real.icing && !real.on_ground
   }
-  act "wing ice protection on" {
+  act "Wing ice protection on" {
     set  = wing_ice_switch
     to   = "on"
-    when = held(real.icing, 5)
+    when = real.icing && !real.on_ground
   }
-  act "engine ice protection off" {
+  act "Engine ice protection off" {
     set  = engine_ice_switch
     to   = "off"
-    when = held(!real.icing, 15)
+    when = held(!real.icing, 20)
   }
-  act "wing ice protection off" {
+  act "Wing ice protection off" {
     set  = wing_ice_switch
     to   = "off"
-    when = held(!real.icing, 15)
+    when = held(!real.icing, 20)
   }
 
-  # -------------------------------------------------------- approach and landing
-  act "approach armed" {
+  # -------------------------------------------------- approach and landing
+  act "Approach armed" {
     set  = approach_button
     to   = "armed"
     when = approach
   }
-  act "automatic brake set" {
+  act "Automatic brake set" {
     set  = autobrake_selector
-    to   = "medium"
-    when = approach
+    to   = "low"
+    when = (descent || approach) && real.to_go_nm < 12
   }
-  act "flaps 1" {
+  act "Flaps 1" {
     set  = flap_lever
     to   = "1"
-    when = approach && real.airspeed_kt < 215
+    when = (descent || approach) && real.to_go_nm < 10
   }
-  act "flaps 2" {
+  act "Flaps 2" {
     set  = flap_lever
     to   = "2"
-    when = approach && (real.airspeed_kt < 180 || real.on_glide_path)
+    when = approach && real.to_go_nm < 7.5
   }
-  act "gear down" {
+  act "Gear down" {
     set  = gear_lever
     to   = "down"
-    when = approach && real.on_glide_path && real.height_ft < 2200
+    when = approach && real.to_go_nm < 6.5
   }
-  act "spoilers armed" {
+  act "Spoilers armed" {
     set  = spoiler_lever
     to   = "armed"
-    when = approach && real.on_glide_path && real.height_ft < 1900
+    when = (approach || final) && real.to_go_nm < 5.5
   }
-  act "flaps 3" {
+  act "Flaps 3" {
     set  = flap_lever
     to   = "3"
-    when = approach && real.on_glide_path && real.height_ft < 1700
+    when = (approach || final) && real.to_go_nm < 5
   }
-  act "autopilot off" {
+  act "Autopilot off" {
     set  = autopilot_button
     to   = "off"
     when = final && real.height_ft < 400
   }
-  act "autothrottle off" {
+  act "Autothrottle off" {
     set  = autothrottle_switch
     to   = "off"
     when = final && real.height_ft < 45
   }
-  act "left reverse" {
+
+  # ------------------------------------------------- landing roll and taxi
+  act "Left reverse" {
     set  = reverse_left_lever
     to   = "full"
-    when = held(landing_roll, 1.5)
+    when = landing_roll && real.ground_speed_kt > 60
   }
-  act "right reverse" {
+  act "Right reverse" {
     set  = reverse_right_lever
     to   = "full"
-    when = held(landing_roll, 1.5)
+    when = landing_roll && real.ground_speed_kt > 60
   }
-  act "left reverse stowed" {
+  act "Left reverse stowed" {
     set  = reverse_left_lever
     to   = "stowed"
-    when = landing_roll && real.ground_speed_kt < 55
+    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
   }
-  act "right reverse stowed" {
+  act "Right reverse stowed" {
     set  = reverse_right_lever
     to   = "stowed"
-    when = landing_roll && real.ground_speed_kt < 55
+    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
   }
-  act "approach off" {
-    set  = approach_button
-    to   = "off"
-    when = taxi_in
-  }
-  act "automatic brake off after landing" {
-    set  = autobrake_selector
-    to   = "off"
-    when = taxi_in
-  }
-  act "spoilers in" {
+  act "Spoilers in" {
     set  = spoiler_lever
     to   = "in"
     when = taxi_in
   }
-  act "flaps in after landing" {
+  act "Flaps in after landing" {
     set  = flap_lever
     to   = "0"
     when = taxi_in
   }
-  act "parking brake set" {
+  act "Automatic brake off after landing" {
+    set  = autobrake_selector
+    to   = "off"
+    when = taxi_in
+  }
+  act "Approach off" {
+    set  = approach_button
+    to   = "off"
+    when = taxi_in
+  }
+  act "Parking brake set" {
     set  = parking_brake_lever
     to   = "set"
     when = taxi_in && real.ground_speed_kt < 1

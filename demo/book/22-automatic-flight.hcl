@@ -200,17 +200,11 @@ signal "thrust_locked" {
 }
 
 # Near the ground the autothrottle closes the levers for the flare. It knows "near
-# the ground" from the radio height that the boxes use, and from the flaps.
+# the ground" from the radio height that the boxes use, once the approach is armed.
 signal "flare_believed" {
   title   = "The autothrottle believes that the aircraft flares"
   chapter = 22
-  value   = autothrottle_on && (radio_alt_1 || radio_alt_2) && height_for_boxes_ft < 30 && flap_lever != "0"
-  variant "second_series" {
-    value = autothrottle_on && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && height_for_boxes_ft < 30 && flap_lever != "0"
-  }
-  variant "island_kit" {
-    value = autothrottle_on && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && height_for_boxes_ft < 30 && flap_lever != "0"
-  }
+  value   = autothrottle_on && radio_height_trusted && height_for_boxes_ft < 30 && approach_button == "armed"
 }
 
 signal "thrust_asked_pct" {

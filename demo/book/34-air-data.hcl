@@ -225,6 +225,20 @@ signal "radio_heights_differ" {
   value   = radio_alt_1 && radio_alt_2 && size(radio_height_1_ft - radio_height_2_ft) > 100
 }
 
+# The first series trusts whatever an altimeter that has power says. Later series
+# trust neither while the two differ.
+signal "radio_height_trusted" {
+  title   = "The boxes trust the radio height"
+  chapter = 34
+  value   = radio_alt_1 || radio_alt_2
+  variant "second_series" {
+    value = (radio_alt_1 || radio_alt_2) && !radio_heights_differ
+  }
+  variant "island_kit" {
+    value = (radio_alt_1 || radio_alt_2) && !radio_heights_differ
+  }
+}
+
 # The standby instrument keeps speed, height and attitude for both pilots, with a
 # cell of its own that carries it for half an hour when the vital bus is gone.
 unit "standby_cell" {

@@ -279,13 +279,8 @@ alert "terrain_off" {
 signal "too_low_believed" {
   title   = "The terrain computer believes that the aircraft is too low"
   chapter = 34
-  value   = terrain_computer && airborne_believed && height_for_boxes_ft < 400 && (radio_alt_1 || radio_alt_2) && flap_lever != "3" && airspeed_for_terrain_kt > 170
-  variant "second_series" {
-    value = terrain_computer && airborne_believed && height_for_boxes_ft < 400 && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && flap_lever != "3" && airspeed_for_terrain_kt > 170
-  }
-  variant "island_kit" {
-    value = terrain_computer && airborne_believed && height_for_boxes_ft < 400 && (radio_alt_1 || radio_alt_2) && !radio_heights_differ && flap_lever != "3" && airspeed_for_terrain_kt > 170
-  }
+  value   = (terrain_computer && airborne_believed && radio_height_trusted && height_for_boxes_ft < 400
+  && flap_lever != "3" && airspeed_for_terrain_kt > 170)
 }
 
 # It calls itself airborne from the speed: it has no wire to the wheels.

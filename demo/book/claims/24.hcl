@@ -1,0 +1,272 @@
+# Claims of chapter 24. Each is a sentence that an instructor would say aloud, with the
+# check that keeps it true. The manuals they cite are as invented as the aircraft.
+
+# The headline: one source inoperative since dispatch, the other lost in the climb.
+claim "second_dc_source_lost" {
+  says   = "With the left DC source inoperative, losing the right one in the climb kills both main DC buses. The warning says so at once; the reports of both sides fall silent unannounced; the vital buses live on from the battery."
+  source = "Corvane 76 systems manual 24-31 (fictional)"
+  given {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+  }
+  expect = [
+    lost(both_dc_sides), told(both_dc_sides), given(vital_battery),
+    never_given(left_dc_off), never_given(right_dc_off), never_given(right_dc_source_off),
+    told_wrong(left_reports), told_wrong(right_reports), told_wrong(list_complete_mark),
+    dark(dc_left_volts), dark(gen_right_lamp), dark(airspeed_2_readout),
+    at(600, dc_vital), at(600, left_flight_picture),
+  ]
+}
+
+claim "each_dc_source_alone" {
+  says   = "Either DC source alone carries both main DC buses. Only when the second goes is anything lost, and then it is nearly everything."
+  source = "Corvane 76 systems manual 24-32 (fictional)"
+  given "the left source alone" {
+    fail   = [tr_left]
+    at     = "climb + 120 s"
+    expect = [kept(both_dc_sides), kept(vital_dc_power), lost(second_dc_source), told(second_dc_source)]
+  }
+  given "the right source alone" {
+    fail   = [tr_right]
+    at     = "climb + 120 s"
+    expect = [kept(both_dc_sides), kept(vital_dc_power), lost(second_dc_source), told(second_dc_source)]
+  }
+  given "both" {
+    fail   = [tr_left, tr_right]
+    at     = "climb + 120 s"
+    expect = [lost(both_dc_sides), lost(autopilot_flying), lost(speed_hold), lost(radio_height), lost(route_guidance)]
+  }
+}
+
+claim "battery_half_an_hour" {
+  says   = "On full load the main battery carries the vital buses for thirty minutes. When it is empty they die without another word, and with them the last radio."
+  source = "Corvane 76 systems manual 24-36 (fictional)"
+  given {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+  }
+  expect = [
+    first(!dc_vital) > 1795, first(!dc_vital) < 1805,
+    lost(vital_dc_power), not_told(vital_dc_power), not_told(radio_contact), not_told(alert_messages),
+  ]
+}
+
+claim "reduced_load_lasts_longer" {
+  says   = "With the vital load switch on reduced one minute after the failure, the battery lasts just over forty-nine minutes instead of thirty."
+  source = "Corvane 76 systems manual 24-36 (fictional)"
+  given {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    act "Vital load reduced" {
+      set  = vital_load_switch
+      to   = "reduced"
+      when = held(vital_on_battery, 60)
+    }
+  }
+  expect = [first(!dc_vital) > 2950, first(!dc_vital) < 2970]
+}
+
+claim "larger_battery_of_the_island_kit" {
+  says   = "The island kit carries the vital buses for forty-five minutes and says when ten are left; the first series carries them for thirty and says nothing."
+  source = "Corvane 76 island kit supplement 24-36 (fictional)"
+  given "island kit" {
+    variant     = island_kit
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    expect      = [first(!dc_vital) > 2690, first(!dc_vital) < 2710, given(battery_low), first(battery_low) > 2090, first(battery_low) < 2110]
+  }
+  given "first series" {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    expect      = [first(!dc_vital) < 1810, lost(battery_reserve), not_told(battery_reserve)]
+  }
+}
+
+claim "worn_battery" {
+  says   = "A worn battery holds ten minutes, not thirty, and the counter does not know: the alert meant for the last ten minutes leaves little over three."
+  source = "Corvane 76 systems manual 24-37 (fictional)"
+  given {
+    variant     = second_series
+    inoperative = [tr_left]
+    fail        = [tr_right, battery_main.weak]
+    at          = "climb + 120 s"
+  }
+  expect = [
+    first(!dc_vital) > 595, first(!dc_vital) < 605,
+    first(battery_low) > 395, first(battery_low) < 410,
+    told_wrong(battery_minutes),
+  ]
+}
+
+claim "charge_counter_stands_still" {
+  says   = "With the charge counter stuck, the battery minutes read full while the battery runs down, and the ten-minute alert never comes."
+  source = "Corvane 76 systems manual 24-37 (fictional)"
+  given {
+    variant     = second_series
+    inoperative = [tr_left]
+    fail        = [tr_right, charge_counter.stands_still]
+    at          = "climb + 120 s"
+  }
+  expect = [told_wrong(battery_minutes), never_given(battery_low), told_wrong(battery_reserve), lost(vital_dc_power)]
+}
+
+claim "source_reset" {
+  says   = "A DC source that only tripped comes back with one press of the reset button, and with it everything that was lost."
+  source = "Corvane 76 systems manual 24-32 (fictional)"
+  given {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    resettable  = true
+    act "DC source reset pressed" {
+      set  = dc_source_reset
+      to   = "reset"
+      when = held(vital_on_battery, 40)
+    }
+  }
+  expect = [lost(both_dc_sides), seconds(!dc_left) > 39, seconds(!dc_left) < 41, kept(vital_dc_power), at(45, dc_left && dc_right)]
+}
+
+claim "one_generator_off" {
+  says   = "One generator off line costs the galley and the second source, and no bus: the tie closes by itself."
+  source = "Corvane 76 systems manual 24-21 (fictional)"
+  given {
+    fail = [gen_left]
+    at   = "cruise + 300 s"
+  }
+  expect = [told(two_ac_sources), told(cabin_supply), kept(both_ac_sides), kept(vital_ac_power)]
+}
+
+claim "generator_caution_waits" {
+  says   = "A generator lost between 75 kt and 600 ft is announced after 600 ft: the caution waits until the crew have time for it."
+  source = "Corvane 76 systems manual 24-21 (fictional)"
+  given {
+    fail = [gen_left]
+    at   = "take_off_fast + 2 s"
+  }
+  expect = [held_back(left_gen_off), given(left_gen_off), told_late(two_ac_sources), in_phase(lift_off, !left_gen_off), in_phase(first_climb, left_gen_off)]
+}
+
+claim "tie_that_waited_too_long" {
+  says   = "A tie contactor that will not close is harmless until its generator goes; then the left AC bus goes with it."
+  source = "Corvane 76 systems manual 24-22 (fictional)"
+  given "the tie alone" {
+    fail   = [tie_left]
+    at     = "climb + 60 s"
+    expect = [kept(both_ac_sides), not_told(ac_cross_feed)]
+  }
+  given "the generator alone" {
+    fail   = [gen_left]
+    at     = "cruise + 300 s"
+    expect = [kept(both_ac_sides)]
+  }
+  given "the generator, with the tie inoperative" {
+    inoperative = [tie_left]
+    fail        = [gen_left]
+    at          = "cruise + 300 s"
+    expect      = [lost(both_ac_sides), told(both_ac_sides), lost(vital_ac_power), lost(terrain_warning)]
+  }
+  given "the tie alone, second series" {
+    variant = second_series
+    fail    = [tie_left]
+    at      = "climb + 60 s"
+    expect  = [given(waiting_part_failed), told(ac_cross_feed)]
+  }
+}
+
+claim "vital_ac_lamp_shows_the_command" {
+  says   = "On the first series the vital feed lamp comes on when the selector is turned, whether the relay moves or not."
+  source = "Corvane 76 systems manual 24-24 (fictional)"
+  given {
+    inoperative = [vital_relay]
+    fail        = [ac_left]
+    at          = "cruise + 300 s"
+    act "Vital feed to the right" {
+      set  = vital_feed_selector
+      to   = "right"
+      when = held(vital_ac_off, 20)
+    }
+  }
+  expect = [told(vital_ac_power), told_wrong(vital_feed_lamp), at(120, !ac_vital), last(vital_ac_off) > 1000]
+}
+
+claim "vital_ac_moves_by_itself" {
+  says   = "Later series move the vital AC bus by themselves when the left AC bus dies; on the first series it stays dead until the crew turn the selector."
+  source = "Corvane 76 systems manual 24-24 (fictional)"
+  given "first series" {
+    fail   = [ac_left]
+    at     = "cruise + 300 s"
+    expect = [lost(vital_ac_power), told(vital_ac_power), told(battery_charging)]
+  }
+  given "second series" {
+    variant = second_series
+    fail    = [ac_left]
+    at      = "cruise + 300 s"
+    expect  = [kept(vital_ac_power), kept(battery_charging)]
+  }
+}
+
+claim "uncoupled_for_good" {
+  says   = "A drive that is uncoupled stays uncoupled: turning the switch back does not bring the generator back."
+  source = "Corvane 76 systems manual 24-11 (fictional)"
+  given {
+    fail = [drive_left.runs_hot]
+    at   = "cruise + 300 s"
+    act "Left drive uncoupled" {
+      set  = drive_left_switch
+      to   = "uncouple"
+      when = held(left_drive_hot, 30)
+    }
+    act "Left drive switch back" {
+      set  = drive_left_switch
+      to   = "joined"
+      when = held(drive_left_switch == "uncouple", 60)
+    }
+  }
+  expect = [given(left_drive_hot), first(!gen_left) > 45, first(!gen_left) < 55, last(!gen_left) == 1000000, told_wrong(drive_left_lamp)]
+}
+
+claim "hot_drive_breaks_up" {
+  says   = "A hot drive left alone breaks up four minutes later and takes its generator."
+  source = "Corvane 76 systems manual 24-11 (fictional)"
+  given {
+    fail = [drive_left.runs_hot]
+    at   = "cruise + 300 s"
+  }
+  expect = [first(!gen_left) == 240, given(left_drive_hot), times(left_drive_hot) == 1, told(two_ac_sources)]
+}
+
+claim "wrong_oil_takes_both" {
+  says   = "The wrong oil in both drives is one cause with two effects: four minutes later there is no generator, and the vital buses are on the battery."
+  source = "Corvane 76 systems manual 24-11 (fictional)"
+  given {
+    fail = [wrong_oil]
+    at   = "cruise + 300 s"
+  }
+  expect = [first(all_gens_off) == 240, lost(both_ac_sides), told(both_ac_sides), given(vital_battery), lost(both_dc_sides)]
+}
+
+claim "sensing_box_says_powered" {
+  says   = "A sensing box that says powered keeps the alert list clean and the page at 115 volts over a dead bus."
+  source = "Corvane 76 systems manual 24-28 (fictional)"
+  given {
+    fail = [ac_right, bus_sense_right.says_powered]
+    at   = "cruise + 300 s"
+  }
+  expect = [lost(both_ac_sides), told_wrong(both_ac_sides), never_given(right_ac_off), told_wrong(ac_right_volts)]
+}
+
+claim "galley_leak_on_the_left_rack" {
+  says   = "Water on the left rack silences the left reports, the voice and the left DC source together; the source is announced, the voice is not."
+  source = "Corvane 76 systems manual 24-40 (fictional)"
+  given {
+    fail = [galley_leak]
+    at   = "cruise + 60 s"
+  }
+  expect = [told(second_dc_source), kept(both_dc_sides), not_told(warning_sounds), told_late(left_reports)]
+}

@@ -1,0 +1,123 @@
+# Claims of chapter 34.
+
+claim "blocked_in_the_climb" {
+  says   = "A left pitot tube that closes in the climb makes the left airspeed grow with height; the disagreement is announced, and the autopilot lets go."
+  source = "Corvane 76 systems manual 34-12 (fictional)"
+  given {
+    fail = [pitot_1.blocked]
+    at   = "climb + 120 s"
+  }
+  expect = [told_wrong(airspeed_1_readout), given(airspeeds_disagree), given(autopilot_off), kept(airspeed_by_majority)]
+}
+
+claim "blocked_in_the_cruise" {
+  says   = "In level cruise a closed tube gives itself away by nothing at all: the reading stands where it was and is right. It begins to lie in the descent."
+  source = "Corvane 76 systems manual 34-12 (fictional)"
+  given {
+    fail = [pitot_1.blocked]
+    at   = "cruise + 300 s"
+  }
+  expect = [in_phase(cruise, airspeed_1_valid), ever(descent && !airspeed_1_valid), in_phase(cruise, !airspeeds_disagree), given(airspeeds_disagree)]
+}
+
+claim "three_that_agree_in_error" {
+  says   = "With all three tubes taped the airspeeds agree and are all wrong: no disagreement, and no majority worth having."
+  source = "Corvane 76 systems manual 34-13 (fictional)"
+  given {
+    fail = [taped_after_wash]
+  }
+  expect = [lost(airspeed_by_majority), never_given(airspeeds_disagree), told_wrong(airspeed_1_readout), told_wrong(airspeed_2_readout), told_wrong(airspeed_3_readout)]
+}
+
+claim "five_minutes_of_reserve" {
+  says   = "When the right AC bus dies, inertial unit 2 runs on for five minutes from the battery-direct bus and then stops; only then is it announced."
+  source = "Corvane 76 systems manual 34-21 (fictional)"
+  given {
+    fail = [ac_right]
+    at   = "cruise + 300 s"
+  }
+  expect = [first(!inertial_2) == 300, in_phase(cruise, inertial_1), told(attitude_right), told(second_inertial)]
+}
+
+claim "radio_height_waits_for_the_approach" {
+  says   = "Both radio altimeters lost in the cruise are announced in the approach, because nobody needs them before. The crew who brief early do not know."
+  source = "Corvane 76 systems manual 34-31 (fictional)"
+  given {
+    fail = [radio_alt_1, radio_alt_2]
+    at   = "cruise + 300 s"
+  }
+  expect = [told_late(radio_height), held_back(radio_heights_off), in_phase(descent, !radio_heights_off), given(radio_heights_off), told_late(terrain_warning)]
+}
+
+claim "one_radio_altimeter_is_enough" {
+  says   = "Dispatched with the left radio altimeter inoperative nothing is missed; with the right one gone as well the terrain warning is gone."
+  source = "Corvane 76 systems manual 34-31 (fictional)"
+  given "the right one alone" {
+    fail   = [radio_alt_2]
+    at     = "descent + 60 s"
+    expect = [kept(radio_height), kept(terrain_warning)]
+  }
+  given "with the left one inoperative" {
+    inoperative = [radio_alt_1]
+    fail        = [radio_alt_2]
+    at          = "descent + 60 s"
+    expect      = [lost(radio_height), lost(terrain_warning), lost(traffic_warning)]
+  }
+}
+
+claim "too_low_at_thirty_thousand_feet" {
+  says   = "A left radio altimeter stuck at five feet makes the first series shout Too low in the cruise until the terrain switch is put to silent. The second series compares and stays quiet."
+  source = "Corvane 76 systems manual 34-42 (fictional)"
+  given "first series, silenced after a minute" {
+    fail = [radio_alt_1.reads_low]
+    at   = "cruise + 300 s"
+    act "Terrain warning silenced" {
+      set  = terrain_switch
+      to   = "silent"
+      when = held(too_low, 60)
+    }
+    expect = [false_alarm(too_low), first(too_low) == 1, last(too_low) == 61, times(too_low) == 20, lost(terrain_warning)]
+  }
+  given "second series" {
+    variant = second_series
+    fail    = [radio_alt_1.reads_low]
+    at      = "cruise + 300 s"
+    expect  = [never_given(too_low), lost(terrain_warning)]
+  }
+}
+
+claim "lightning_on_the_nose" {
+  says   = "The lightning strike takes both satellite receivers and the right air data: the position lives on from the inertial units, the route guidance with it."
+  source = "Corvane 76 systems manual 34-50 (fictional)"
+  given {
+    fail = [lightning_strike]
+    at   = "descent + 60 s"
+  }
+  expect = [kept(route_guidance), lost(satellite_position), told_late(satellite_position), told(airspeed_right), not_told(weather_picture)]
+}
+
+claim "other_transponder" {
+  says   = "Transponder 2 is the one in use and hangs on the right side; transponder 1 is chosen by hand."
+  source = "Corvane 76 systems manual 34-53 (fictional)"
+  given {
+    fail = [transponder_2]
+    at   = "cruise + 300 s"
+    act "Transponder 1 chosen" {
+      set  = transponder_selector
+      to   = "1"
+      when = held(transponder_off, 30)
+    }
+  }
+  expect = [told(transponder_reply), seconds(!transponder_answers) == 35, last(transponder_off) == 35]
+}
+
+claim "standby_instrument_outlives_the_battery" {
+  says   = "When the vital bus dies the standby instrument lives half an hour longer from its own cell, and then there is no attitude to fly by."
+  source = "Corvane 76 systems manual 34-25 (fictional)"
+  given {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 60 s"
+  }
+  expect = [first(!standby_instrument) > 3595, first(!standby_instrument) < 3605, first(!any_attitude) > 3595, at(3000, any_attitude)]
+}

@@ -1,0 +1,125 @@
+# Claims of chapters 73, 74, 77 and 79.
+
+claim "engine_failure_is_told" {
+  says   = "An engine that fails at lift-off is announced at once: warnings do not wait."
+  source = "Corvane 76 systems manual 73-21 (fictional)"
+  given {
+    fail = [engine_left]
+    at   = "lift_off + 1 s"
+  }
+  expect = [told(thrust_left), first(left_engine_failed) == 0, kept(thrust_any), told_late(two_ac_sources)]
+}
+
+claim "oil_wire_chafed" {
+  says   = "A chafed wire reads as low oil pressure: the warning is false, the engine is well, and stopping it makes the failure real."
+  source = "Corvane 76 systems manual 79-31 (fictional)"
+  given "left running" {
+    fail   = [oil_sender_left.reads_low]
+    at     = "cruise + 300 s"
+    expect = [false_alarm(left_oil_low), kept(thrust_left), kept(oil_left), told_wrong(oil_left_readout)]
+  }
+  given "stopped by the crew" {
+    fail = [oil_sender_left.reads_low]
+    at   = "cruise + 300 s"
+    act "Left engine off" {
+      set  = engine_left_switch
+      to   = "off"
+      when = held(left_oil_low, 60)
+    }
+    expect = [lost(thrust_left), lost(two_ac_sources)]
+  }
+}
+
+claim "oil_lost_engine_seizes" {
+  says   = "Without oil the engine seizes after three minutes, unless it is switched off before."
+  source = "Corvane 76 systems manual 79-21 (fictional)"
+  given "left running" {
+    fail   = [oil_pump_left]
+    at     = "cruise + 300 s"
+    expect = [first(seized_left) == 180, told(thrust_left)]
+  }
+  given "switched off after a minute" {
+    fail = [oil_pump_left]
+    at   = "cruise + 300 s"
+    act "Left engine off" {
+      set  = engine_left_switch
+      to   = "off"
+      when = held(left_oil_low, 57)
+    }
+    expect = [always(!seized_left), lost(thrust_left)]
+  }
+}
+
+claim "sender_reads_normal_over_a_dry_engine" {
+  says   = "A sender that reads normal hides the loss of oil until the engine stops."
+  source = "Corvane 76 systems manual 79-31 (fictional)"
+  given {
+    inoperative = [oil_sender_left.reads_normal]
+    fail        = [oil_pump_left]
+    at          = "cruise + 300 s"
+  }
+  expect = [never_given(left_oil_low), told_wrong(oil_left_readout), told_late(oil_left)]
+}
+
+claim "one_channel_is_enough" {
+  says   = "An engine runs on either control channel; with both gone it stops."
+  source = "Corvane 76 systems manual 73-31 (fictional)"
+  given "one channel" {
+    fail   = [channel_left_a]
+    at     = "cruise + 300 s"
+    expect = [kept(thrust_left), told(spare_channel_left)]
+  }
+  given "dispatched with one, then the other" {
+    inoperative = [channel_left_a]
+    fail        = [channel_left_b]
+    at          = "cruise + 300 s"
+    expect      = [lost(thrust_left), told(thrust_left)]
+  }
+}
+
+claim "engines_ask_nothing_of_the_buses" {
+  says   = "No loss of the aircraft's electrical power stops an engine: each control lives from its own alternator."
+  source = "Corvane 76 systems manual 73-31 (fictional)"
+  given {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+  }
+  expect = [ever(!dc_vital), always(channel_left_a && channel_left_b), always(channel_right_a && channel_right_b)]
+}
+
+claim "relight_that_cannot_come" {
+  says   = "A dead igniter is not told on the first and second series; the island kit says it."
+  source = "Corvane 76 systems manual 74-11 (fictional)"
+  given "first series" {
+    fail   = [igniter_left]
+    at     = "cruise + 300 s"
+    expect = [lost(relight), not_told(relight)]
+  }
+  given "island kit" {
+    variant = island_kit
+    fail    = [igniter_left]
+    at      = "cruise + 300 s"
+    expect  = [told(relight)]
+  }
+}
+
+claim "fan_speed_sticks" {
+  says   = "A sticking fan sensor shows climb thrust all through the descent, with no alert."
+  source = "Corvane 76 systems manual 77-11 (fictional)"
+  given {
+    fail = [fan_sensor_left.sticks]
+    at   = "climb + 300 s"
+  }
+  expect = [told_wrong(fan_left_readout), never_given(left_engine_failed), kept(thrust_left)]
+}
+
+claim "rotor_burst" {
+  says   = "A rotor burst takes more than the engine: with the roll servo goes the autopilot, with the left tie the left AC bus."
+  source = "Corvane 76 systems manual 73-90 (fictional)"
+  given {
+    fail = [rotor_burst_left]
+    at   = "climb + 120 s"
+  }
+  expect = [lost(thrust_left), lost(autopilot_flying), told(autopilot_flying), lost(both_ac_sides), kept(both_dc_sides)]
+}
