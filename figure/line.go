@@ -1,0 +1,219 @@
+package figure
+
+import (
+	"fmt"
+	"strings"
+
+	"knockon/book"
+)
+
+// Line is a flight as a height profile over time, with its failure, what is
+// lost and what is said, a bar for each.
+type Line struct {
+	ID          string // unique in the page that it stands in; ids inside begin with it
+	Title       string
+	Description string // what it shows, in words
+	Phases      []Phase
+	Feet        func(book.Time) float64 // height above the ground
+	Ceiling     float64                 // the greatest of Feet
+	Mark        book.Time               // when the failure comes
+	MarkText    string                  // that moment in words
+	Groups      []Group
+	Foot        []string // lines under a picture that stands alone: caution, address
+}
+
+// Phase is a phase of the flight.
+type Phase struct {
+	ID, Title string
+	From, To  book.Time
+}
+
+// Group is a set of bars under one heading.
+type Group struct {
+	Title string
+	Ink   Ink // of the sample beside the heading
+	Plain bool
+	Rows  []Row
+}
+
+// Row is one thing and when it was so.
+type Row struct {
+	Label  string
+	Says   string // all about it, for whoever points at it
+	Link   string // "#" and the id of its row in the ledger; "" for none
+	Pieces []Piece
+}
+
+// Piece is one stretch of a bar.
+type Piece struct {
+	From, To book.Time
+	Ink      Ink
+	Thin     bool // it did not matter then
+}
+
+// form is the measures of a line on one kind of sheet, in points.
+type form struct {
+	name       string
+	width      float64
+	left       float64 // where time begins
+	right      float64 // where it ends
+	beside     bool    // labels stand beside their bars, not above
+	phaseDown  bool    // names of phases run upwards
+	phaseSpace float64
+}
+
+var (
+	wide   = form{name: "wide", width: 960, left: 264, right: 950, beside: true, phaseSpace: 50}
+	narrow = form{name: "narrow", width: 360, left: 8, right: 352, phaseDown: true, phaseSpace: 126}
+)
+
+// Measures that both forms share.
+const (
+	topSpace    = 34.0 // for the handle of the mark and its words
+	profileHigh = 96.0
+	textSize    = 12.0
+	smallSize   = 10.5
+	phaseSize   = 10.0
+	lineHigh    = 14.0
+	barHigh     = 9.0
+	thinHigh    = 4.0
+	groupSpace  = 9.0
+	leastPiece  = 2.0 // width of a stretch, however short
+)
+
+// Wide draws the line for a page of a book's width: a part of a page, with
+// links to the rows and a mark that a script can move.
+func (l Line) Wide() string { return l.draw(wide, false) }
+
+// Narrow draws it for a telephone's width.
+func (l Line) Narrow() string { return l.draw(narrow, false) }
+
+// SVG draws it as a document of its own.
+func (l Line) SVG() string { return l.draw(wide, true) }
+
+// liner draws one line.
+type liner struct {
+	drawing
+	Line
+	form
+	alone bool
+	axis  axis
+	y     float64 // how far down it has come
+}
+
+func (l Line) draw(f form, alone bool) string {
+	p := &liner{drawing: newDrawing(l.ID + "-" + f.name), Line: l, form: f, alone: alone}
+	p.axis = newAxis(l.Phases, f.left, f.right)
+	p.y = topSpace
+	if alone {
+		p.y += 2 * lineHigh
+	}
+	var ground, mark, rows string
+	profileTop := p.y
+	ground = p.capture(p.profile)
+	rows = p.capture(p.groups)
+	mark = p.capture(func() { p.mark(profileTop) })
+	ground = p.capture(func() { p.grid(profileTop) }) + ground
+	foot := p.capture(p.foot)
+	p.frame()
+	p.patterns()
+	p.section("ground", ground)
+	p.b.WriteString(mark)
+	p.section("rows", rows)
+	p.b.WriteString(foot)
+	p.close("svg")
+	return p.b.String()
+}
+
+// capture draws something apart, because what comes before it in the text
+// depends on how much room it takes.
+func (p *liner) capture(draw func()) string {
+	before := p.b
+	p.b = new(strings.Builder)
+	draw()
+	part := p.b.String()
+	p.b = before
+	return part
+}
+
+func (p *liner) section(class, content string) {
+	p.open("g", "class", class)
+	p.b.WriteString(content)
+	p.close("g")
+}
+
+// frame opens the picture. One that stands alone is an image; one in a page
+// has parts that can be reached, so it is a group.
+func (p *liner) frame() {
+	attrs := []any{
+		"xmlns", "http://www.w3.org/2000/svg", "class", "line " + p.name, "viewBox", "0 0 " + number(p.width) + " " + number(p.y),
+		"font-family", serif, "font-size", textSize, "fill", ink,
+		"aria-labelledby", p.id("title"), "aria-describedby", p.id("desc"),
+	}
+	if p.alone {
+		attrs = append(attrs, "role", "img", "width", p.width, "height", p.y)
+	} else {
+		attrs = append(attrs, "role", "group", "data-x", p.axis.xText(), "data-t", p.axis.tText(), "data-phases", p.phaseIDs())
+	}
+	p.open("svg", attrs...)
+	p.text("title", p.Title, "id", p.id("title"))
+	p.text("desc", p.Description, "id", p.id("desc"))
+	if p.alone {
+		p.leaf("rect", "width", p.width, "height", p.y, "fill", paper)
+		p.text("text", p.Title, "x", 12, "y", 22, "font-size", 15)
+	}
+}
+
+func (p *liner) phaseIDs() string {
+	ids := make([]string, len(p.Phases))
+	for i, ph := range p.Phases {
+		ids[i] = ph.ID
+	}
+	return strings.Join(ids, ",")
+}
+
+// grid is an upright line where each phase begins, down through all bars.
+func (p *liner) grid(top float64) {
+	for _, x := range p.axis.x {
+		p.leaf("line", "x1", x, "x2", x, "y1", top, "y2", p.y-4, "stroke", faint, "stroke-width", 0.7)
+	}
+}
+
+// mark is the failure: a line through everything, and a handle.
+func (p *liner) mark(top float64) {
+	x := p.axis.at(p.Mark)
+	attrs := []any{"class", "mark", "transform", "translate(" + number(x) + " 0)"}
+	if !p.alone {
+		attrs = append(attrs, "role", "slider", "tabindex", "0", "aria-label", "Moment of the failure", "aria-orientation", "horizontal",
+			"aria-valuemin", "0", "aria-valuemax", number(p.axis.end().Seconds()), "aria-valuenow", number(p.Mark.Seconds()), "aria-valuetext", p.MarkText)
+	}
+	p.open("g", attrs...)
+	p.leaf("rect", "class", "grip", "x", -14, "y", top-30, "width", 28, "height", profileHigh+34, "fill", paper, "fill-opacity", "0")
+	p.leaf("line", "x1", 0, "x2", 0, "y1", top-12, "y2", p.y-4, "stroke", ink, "stroke-width", 1.4)
+	p.path(fmt.Sprintf("M-6,%s h12 v7 l-6,7 l-6,-7 z", number(top-18)), "class", "handle", "stroke", ink, "fill", ink)
+	p.markText(x, top)
+	p.close("g")
+}
+
+func (p *liner) markText(x, top float64) {
+	anchor, dx := "start", 10.0
+	if x > p.left+0.6*(p.right-p.left) {
+		anchor, dx = "end", -10.0
+	}
+	p.text("text", "fails at "+p.MarkText, "class", "moment", "x", dx, "y", top-10, "text-anchor", anchor, "font-style", "italic")
+}
+
+// foot closes a picture that stands alone with its caution.
+func (p *liner) foot() {
+	if !p.alone {
+		return
+	}
+	p.y += 6
+	for _, text := range p.Foot {
+		for _, line := range wrap(text, p.width-24, smallSize, 4) {
+			p.y += lineHigh
+			p.text("text", line, "x", 12, "y", p.y, "font-size", smallSize, "fill", softInk)
+		}
+	}
+	p.y += 10
+}

@@ -1,0 +1,76 @@
+package figure
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// width is about how wide a text is at a size in points. The faces differ from
+// machine to machine; this is a wide one of them, so that text that fits here
+// fits everywhere. The parts of an em are from memory of such faces.
+func width(text string, size float64) float64 {
+	sum := 0.0
+	for _, r := range text {
+		switch {
+		case strings.ContainsRune("ijl.,:;|!'()[] ft-", r):
+			sum += 0.33
+		case strings.ContainsRune("mwMW%@", r):
+			sum += 0.86
+		case unicode.IsUpper(r):
+			sum += 0.70
+		default:
+			sum += 0.53
+		}
+	}
+	return sum * size
+}
+
+// wrap breaks a text into lines that fit a room, at spaces and after hyphens.
+// It gives at most so many lines; what does not fit ends in an ellipsis.
+// An empty text has no lines.
+func wrap(text string, room, size float64, most int) []string {
+	var lines []string
+	rest := strings.Join(strings.Fields(text), " ")
+	for rest != "" {
+		n := breakAt(rest, room, size)
+		if len(lines) == most-1 {
+			n = len(rest)
+		}
+		lines = append(lines, clip(strings.TrimRight(rest[:n], " "), room, size))
+		rest = rest[n:]
+	}
+	return lines
+}
+
+// breakAt is how much of a text goes on a line: as much as fits, but at least
+// up to the first place where it may break.
+func breakAt(text string, room, size float64) int {
+	n := 0
+	for i, r := range text {
+		if r != ' ' && r != '-' {
+			continue
+		}
+		end := i + 1
+		if n > 0 && width(strings.TrimRight(text[:end], " "), size) > room {
+			return n
+		}
+		n = end
+	}
+	if n > 0 && width(text, size) > room {
+		return n
+	}
+	return len(text)
+}
+
+// clip cuts a text that is too wide and marks the cut.
+func clip(text string, room, size float64) string {
+	if width(text, size) <= room {
+		return text
+	}
+	for text != "" && width(text+"…", size) > room {
+		_, n := utf8.DecodeLastRuneInString(text)
+		text = text[:len(text)-n]
+	}
+	return strings.TrimRight(text, " ,") + "…"
+}
