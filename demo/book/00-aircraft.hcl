@@ -28,9 +28,9 @@ aircraft "corvane_76" {
   seats_count           = 76
 
   # Engines.
-  thrust_per_engine_kn       = 64
-  cruise_fuel_flow_kg_per_h  = 1850
-  holding_fuel_flow_kg_per_h = 1500
+  thrust_per_engine_kn  = 64
+  cruise_fuel_kg_per_h  = 1850
+  holding_fuel_kg_per_h = 1500
 
   # Speeds.
   max_speed_kt           = 315
@@ -38,6 +38,7 @@ aircraft "corvane_76" {
   max_gear_speed_kt      = 240
   max_flap_full_speed_kt = 165
   max_altitude_ft        = 37000
+  apu_light_up_ft        = 25000
 
   # How a blocked pitot tube misleads: with the pressure trapped in it, the
   # airspeed that it gives grows as the aircraft climbs.

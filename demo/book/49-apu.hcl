@@ -45,7 +45,7 @@ signal "apu_fit" {
 signal "apu_alight" {
   title   = "The APU is alight"
   chapter = 49
-  set     = held(apu_fit && apu_starter && apu_switch == "run" && real.altitude_ft < 25000, 40)
+  set     = held(apu_fit && apu_starter && apu_switch == "run" && real.altitude_ft < aircraft.apu_light_up_ft, 40)
   reset   = !apu_fit || apu_switch == "off"
 }
 
@@ -64,7 +64,7 @@ unit "apu" {
 function "apu_start" {
   title    = "An APU that would start"
   chapter  = 49
-  works    = apu || (apu_fit && apu_starter && real.altitude_ft < 25000)
+  works    = apu || (apu_fit && apu_starter && real.altitude_ft < aircraft.apu_light_up_ft)
   wanted   = climb || descent || approach
   severity = "minor"
 }

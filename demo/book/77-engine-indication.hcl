@@ -69,7 +69,7 @@ signal "gas_left_c" {
 signal "flow_left_kg_per_h" {
   title   = "Fuel flow, left engine"
   chapter = 77
-  value   = engine_left ? 280 + thrust_left_pct * 24 : 0
+  value   = engine_left ? 200 + thrust_left_pct * 15 : 0
 }
 
 signal "oil_left_psi" {
@@ -242,7 +242,7 @@ signal "gas_right_c" {
 signal "flow_right_kg_per_h" {
   title   = "Fuel flow, right engine"
   chapter = 77
-  value   = engine_right ? 280 + thrust_right_pct * 24 : 0
+  value   = engine_right ? 200 + thrust_right_pct * 15 : 0
 }
 
 signal "oil_right_psi" {
