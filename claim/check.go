@@ -1,0 +1,108 @@
+package claim
+
+import (
+	"context"
+	"runtime"
+	"sync"
+
+	"knockon/book"
+	"knockon/ledger"
+	"knockon/run"
+)
+
+// mostWorkers bounds how many scenarios are flown at once.
+const mostWorkers = 2
+
+// Check runs every claim of a book. A scenario that cannot be flown is a claim
+// that fails, with the reason; an error means that ctx is done.
+func Check(ctx context.Context, b *book.Book) (*Report, error) {
+	return Run(ctx, b, All(b))
+}
+
+// Run runs some claims of a book, in the order given.
+func Run(ctx context.Context, b *book.Book, claims []*book.Claim) (*Report, error) {
+	report := &Report{}
+	var jobs []job
+	for _, c := range claims {
+		r := Result{Claim: c, Givens: make([]Outcome, len(c.Given))}
+		for i, g := range c.Given {
+			jobs = append(jobs, job{g, &r.Givens[i]})
+		}
+		report.Results = append(report.Results, r)
+	}
+	work(ctx, jobs, newCourses(b, claims))
+	return report, ctx.Err()
+}
+
+// job is one given and where its outcome goes.
+type job struct {
+	given *book.Given
+	out   *Outcome
+}
+
+// work does the jobs with a few workers and returns when all have stopped.
+func work(ctx context.Context, jobs []job, courses *courses) {
+	next := make(chan job)
+	var wait sync.WaitGroup
+	for range min(mostWorkers, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for j := range next {
+				*j.out = judge(ctx, j.given, courses)
+			}
+		})
+	}
+	for _, j := range jobs {
+		if ctx.Err() != nil {
+			break
+		}
+		next <- j
+	}
+	close(next)
+	wait.Wait()
+}
+
+// judge flies one given and looks at what was expected of it.
+func judge(ctx context.Context, g *book.Given, courses *courses) Outcome {
+	o := Outcome{Given: g}
+	course, err := courses.of(g)
+	if err == nil {
+		o.Ledger, err = fly(ctx, g, course)
+	}
+	if err != nil {
+		o.Trouble = err.Error()
+		return o
+	}
+	if o.Trouble = neverCame(g, o.Ledger); o.Trouble != "" {
+		return o
+	}
+	f := newFinder(g, o.Ledger)
+	for _, e := range g.Expect {
+		o.Findings = append(o.Findings, f.find(e))
+	}
+	if o.Holds() {
+		o.Ledger = nil
+	}
+	return o
+}
+
+func fly(ctx context.Context, g *book.Given, course *run.Course) (*ledger.Ledger, error) {
+	s, err := run.OfGiven(g, course.Build)
+	if err != nil {
+		return nil, err
+	}
+	return ledger.Answer(ctx, course, s)
+}
+
+// neverCame says which failures of a given did not come, and whether the run
+// broke off.
+func neverCame(g *book.Given, l *ledger.Ledger) string {
+	if l.Here.Fault != nil {
+		return l.Here.Fault.Error()
+	}
+	for i, k := range g.Strikes {
+		if len(k.Fail) > 0 && !l.Here.Struck[i].Came {
+			return "the failure of " + k.Fail[0].String() + " never comes: its condition never becomes yes"
+		}
+	}
+	return ""
+}

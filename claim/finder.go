@@ -1,0 +1,161 @@
+package claim
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"knockon/book"
+	"knockon/ledger"
+)
+
+// finder answers the expectations of one given.
+type finder struct {
+	l      *ledger.Ledger
+	strike book.Time // what seconds count from
+	got    []string  // what was found, one for each function asked
+}
+
+func newFinder(g *book.Given, l *ledger.Ledger) *finder {
+	f := &finder{l: l, strike: l.Strike}
+	if len(l.Here.Scenario.Strikes) == 0 || nothingFails(g) {
+		f.strike = 0
+	}
+	return f
+}
+
+func nothingFails(g *book.Given) bool {
+	for _, k := range g.Strikes {
+		if len(k.Fail) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// find works one expectation out and says what was found.
+func (f *finder) find(e *book.Expr) Finding {
+	f.got = nil
+	v, err := f.value(e)
+	got := strings.Join(f.got, "; ")
+	if err != nil {
+		return Finding{Expect: e, Got: err.Error()}
+	}
+	return Finding{Expect: e, Holds: v != 0, Got: got}
+}
+
+// value of an expectation; a yes/no is 1 or 0.
+func (f *finder) value(e *book.Expr) (float64, error) {
+	switch e.Op {
+	case book.OpLedger:
+		return f.ask(e)
+	case book.OpYesNo, book.OpNumber:
+		return e.Num, nil
+	case book.OpFact:
+		return f.fact(e.ID)
+	}
+	args := make([]float64, len(e.Args))
+	for i, a := range e.Args {
+		v, err := f.value(a)
+		if err != nil {
+			return 0, err
+		}
+		args[i] = v
+	}
+	return combine(e, args)
+}
+
+func (f *finder) fact(id string) (float64, error) {
+	for _, n := range f.l.Here.Course.Build.Aircraft.Numbers {
+		if n.Name == id {
+			return n.Value, nil
+		}
+	}
+	return 0, fmt.Errorf("the aircraft has no %s", id)
+}
+
+// combine works out an operator of the ordinary language.
+func combine(e *book.Expr, a []float64) (float64, error) {
+	switch e.Op {
+	case book.OpNot:
+		return yes(a[0] == 0), nil
+	case book.OpAnd, book.OpAll:
+		return yes(count(a) == len(a)), nil
+	case book.OpOr, book.OpAny:
+		return yes(count(a) > 0), nil
+	case book.OpAtLeast:
+		return yes(float64(count(a)) >= e.Num), nil
+	case book.OpEq:
+		return yes(a[0] == a[1]), nil
+	case book.OpNe:
+		return yes(a[0] != a[1]), nil
+	case book.OpLt:
+		return yes(a[0] < a[1]), nil
+	case book.OpLe:
+		return yes(a[0] <= a[1]), nil
+	case book.OpGt:
+		return yes(a[0] > a[1]), nil
+	case book.OpGe:
+		return yes(a[0] >= a[1]), nil
+	case book.OpIf:
+		if a[0] != 0 {
+			return a[1], nil
+		}
+		return a[2], nil
+	}
+	return arithmetic(e, a)
+}
+
+func arithmetic(e *book.Expr, a []float64) (float64, error) {
+	switch e.Op {
+	case book.OpAdd:
+		return a[0] + a[1], nil
+	case book.OpSub:
+		return a[0] - a[1], nil
+	case book.OpMul:
+		return a[0] * a[1], nil
+	case book.OpDiv:
+		return divide(a[0], a[1]), nil
+	case book.OpNeg:
+		return -a[0], nil
+	case book.OpAbs:
+		return math.Abs(a[0]), nil
+	case book.OpMin, book.OpMax:
+		best := a[0]
+		for _, v := range a[1:] {
+			if (e.Op == book.OpMin) == (v < best) {
+				best = v
+			}
+		}
+		return best, nil
+	}
+	return 0, fmt.Errorf("%s: this cannot stand in an expectation", e.Range)
+}
+
+// divide as docs/meaning.md section 4 says.
+func divide(a, b float64) float64 {
+	switch {
+	case b != 0:
+		return a / b
+	case a == 0:
+		return 0
+	}
+	return math.Copysign(math.MaxFloat64, a)
+}
+
+func count(a []float64) int {
+	n := 0
+	for _, v := range a {
+		if v != 0 {
+			n++
+		}
+	}
+	return n
+}
+
+func yes(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}

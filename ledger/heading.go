@@ -1,0 +1,172 @@
+package ledger
+
+import (
+	"fmt"
+	"strings"
+
+	"knockon/book"
+	"knockon/run"
+)
+
+// heading states the question: which failures, when, in which phase, with
+// what inoperative.
+func (s speaker) heading() string {
+	var parts []string
+	for i, k := range s.l.Here.Scenario.Strikes {
+		parts = append(parts, s.strike(k, s.l.Here.Struck[i]))
+	}
+	if len(parts) == 0 {
+		parts = []string{"nothing fails"}
+	}
+	text := strings.Join(parts, "; ")
+	if inop := s.l.Here.Scenario.Inoperative; len(inop) > 0 {
+		text += ", with " + listed(s.inoperative(inop)) + " inoperative from the start"
+	}
+	return sentence(text)
+}
+
+// strike says one strike: what fails, when, and for how long.
+func (s speaker) strike(k run.Strike, struck run.Struck) string {
+	text := s.failing(k.Fail)
+	switch {
+	case !struck.Came:
+		return text + ": but this never comes"
+	case struck.At == 0:
+		text += " at the start of the flight"
+	default:
+		text += " " + Clock(struck.At) + " into the flight (" + s.moment(struck.At).PhaseIs + ")"
+	}
+	if k.Lasts > 0 {
+		text += ", for " + lasts(k.Lasts)
+	}
+	if k.Resettable {
+		text += ", until it is reset"
+	}
+	return text
+}
+
+// failing says what fails: plain losses together, then faults and events.
+func (s speaker) failing(refs []book.FailureRef) string {
+	var lost, other []string
+	for _, r := range refs {
+		if fault := s.fault(r); fault != "" {
+			other = append(other, s.title(r.Unit)+" "+fault)
+		} else if s.isEvent(r.Unit) {
+			other = append(other, s.title(r.Unit)+" comes")
+		} else {
+			lost = append(lost, s.title(r.Unit))
+		}
+	}
+	if len(lost) > 0 {
+		other = append([]string{listed(lost) + " " + verb(len(lost), "fails", "fail")}, other...)
+	}
+	return listed(other)
+}
+
+// fault gives what a unit does that fails in a way of its own.
+func (s speaker) fault(r book.FailureRef) string {
+	item, _ := s.build.Item(r.Unit)
+	if u, ok := item.(*book.Unit); ok && r.Fault != "" {
+		for _, f := range u.Faults {
+			if f.ID == r.Fault {
+				return f.Title
+			}
+		}
+	}
+	return ""
+}
+
+func (s speaker) isEvent(id string) bool {
+	item, _ := s.build.Item(id)
+	_, ok := item.(*book.Event)
+	return ok
+}
+
+func (s speaker) inoperative(refs []book.FailureRef) []string {
+	var list []string
+	for _, r := range refs {
+		name := s.title(r.Unit)
+		if fault := s.fault(r); fault != "" {
+			name += " (" + fault + ")"
+		}
+		list = append(list, name)
+	}
+	return list
+}
+
+// setting says on which aircraft, build and flight, and what the crew does.
+func (s speaker) setting() string {
+	f := s.l.Here.Course.Flight
+	text := fmt.Sprintf("%s, build %s; %s, %s to %s, %s", s.build.Aircraft.Title, s.variant(), f.Title, f.From, f.To, minutes(s.l.There.End))
+	var acts []string
+	for _, a := range s.l.Here.Scenario.Actions {
+		acts = append(acts, s.action(a))
+	}
+	if len(acts) > 0 {
+		text += "; the crew: " + strings.Join(acts, ", ")
+	}
+	return sentence(text)
+}
+
+func minutes(t book.Time) string { return fmt.Sprintf("%.0f min", t.Seconds()/60) }
+
+func (s speaker) variant() string {
+	for _, v := range s.build.Book.Variants {
+		if v.ID == s.build.Variant {
+			return v.Title
+		}
+	}
+	return s.build.Variant
+}
+
+func (s speaker) action(a run.Action) string {
+	when := " when a condition holds"
+	if a.When == nil {
+		when = " at " + a.At.String()
+	}
+	return s.title(a.Control) + " to " + a.Position + when
+}
+
+// broken says why a run ended early.
+func (s speaker) broken() string {
+	if s.l.Here.Fault == nil {
+		return ""
+	}
+	return sentence("the run ends early, so nothing is said of what comes after: " + s.l.Here.Fault.Error())
+}
+
+// summary counts what was found.
+func (l *Ledger) summary() string {
+	classes := map[Class]int{}
+	n, idle := 0, 0
+	for _, loss := range l.Losses {
+		if !loss.Mattered {
+			idle++
+			continue
+		}
+		n++
+		classes[loss.Class]++
+	}
+	text := counted(n, "function", "functions") + " lost"
+	var parts []string
+	for c := NotTold; n > 0; c-- {
+		if classes[c] > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", classes[c], c))
+		}
+		if c == Told {
+			break
+		}
+	}
+	if len(parts) > 0 {
+		text += ": " + listed(parts)
+	}
+	if idle > 0 {
+		text += fmt.Sprintf("; %d more not called for meanwhile", idle)
+	}
+	return sentence(text) + " " + sentence(l.shown())
+}
+
+func (l *Ledger) shown() string {
+	return fmt.Sprintf("%s wrong, %d dark; %s, %d false, %d held back", counted(len(l.Wrong), "indication", "indications"),
+		len(l.Dark), counted(len(l.Alerts), "alert", "alerts"), len(l.False), len(l.Held))
+}

@@ -1,0 +1,89 @@
+package ledger
+
+import (
+	"knockon/book"
+	"knockon/circuit"
+)
+
+// kept lists the functions that are never lost although at least half of the
+// units under them are gone at some moment, in the order of the book.
+func (c *comparison) kept(losses []Loss) []Kept {
+	lost := map[string]bool{}
+	for _, l := range losses {
+		lost[l.Function.ID] = true
+	}
+	gone := c.goneUnits()
+	if len(gone) == 0 {
+		return nil
+	}
+	s := newSupport(c)
+	var list []Kept
+	for _, f := range c.build.Functions {
+		if lost[f.ID] {
+			continue
+		}
+		if k, ok := c.keptAmong(f, s.unitsUnder(f.Works), gone); ok {
+			k.By = s.of(f, k)
+			list = append(list, k)
+		}
+	}
+	return list
+}
+
+// outage is when a unit does not work here, and when it does not although it
+// does there.
+type outage struct{ out, news spans }
+
+// goneUnits gives the outages of the units that stop working here and not there.
+func (c *comparison) goneUnits() map[string]outage {
+	gone := map[string]outage{}
+	whole := spans{{From: 0, To: c.end}}
+	for _, u := range c.build.Units {
+		works := c.isHere(u.ID, circuit.Main)
+		if out := whole.minus(works); len(out) > 0 {
+			gone[u.ID] = outage{out, c.isThere(u.ID, circuit.Main).beyond(works)}
+		}
+	}
+	return gone
+}
+
+// keptAmong looks for the moment at which most of a function's units are gone
+// while it works here and there. All that matters begins at the moments tried.
+func (c *comparison) keptAmong(f *book.Function, under []string, gone map[string]outage) (k Kept, ok bool) {
+	var news, out spans
+	for _, u := range under {
+		news, out = news.or(gone[u].news), append(out, gone[u].out...)
+	}
+	if len(news) == 0 {
+		return k, false
+	}
+	works := c.isHere(f.ID, circuit.Main).and(c.isThere(f.ID, circuit.Main)).and(news)
+	for _, p := range works {
+		for _, t := range append([]book.Time{p.From}, starts(out, p)...) {
+			now := goneAt(under, gone, t)
+			if 2*len(now) >= len(under) && len(now) > len(k.Gone) {
+				k, ok = Kept{Function: f, Gone: now, At: t}, true
+			}
+		}
+	}
+	return k, ok
+}
+
+// starts lists when stretches begin inside p, in the order of list.
+func starts(list spans, p circuit.Span) (at []book.Time) {
+	for _, s := range list {
+		if s.From > p.From && s.From < p.To {
+			at = append(at, s.From)
+		}
+	}
+	return at
+}
+
+func goneAt(units []string, gone map[string]outage, t book.Time) (ids []string) {
+	for _, u := range units {
+		if gone[u].out.has(t) {
+			ids = append(ids, u)
+		}
+	}
+	return ids
+}

@@ -1,0 +1,179 @@
+package ledger
+
+import (
+	"context"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/run"
+)
+
+// Answer flies a scenario with and without its failures and gives the ledger.
+// It fails where run.Course.Fly does.
+func Answer(ctx context.Context, c *run.Course, s run.Scenario) (*Ledger, error) {
+	here, err := c.Fly(ctx, s)
+	if err != nil {
+		return nil, err
+	}
+	there, err := c.Healthy(ctx, s)
+	if err != nil {
+		return nil, err
+	}
+	return Of(here, there), nil
+}
+
+// Of compares a run with its failures with the run of the same flight, build,
+// actions and inoperative units without them. Where a run ended early, nothing
+// is said of what comes after.
+func Of(here, there *run.Record) *Ledger {
+	c := newComparison(here, there)
+	l := &Ledger{Here: here, There: there, Strike: c.strike}
+	l.Losses = c.losses()
+	l.Wrong, l.Dark = c.readings()
+	l.Alerts, l.False, l.Held = c.announcements()
+	l.Kept = c.kept(l.Losses)
+	return l
+}
+
+// comparison is what all rows are worked out from.
+type comparison struct {
+	here, there *run.Record
+	build       *book.Build
+	end         book.Time // of the shorter run
+	strike      book.Time
+	told, wrong book.Time // told_within_s, wrong_after_s
+	phases      []run.PhaseSpan
+
+	telling  map[string][]*book.Alert      // function -> alerts that tell it
+	covering map[string][]*book.Indication // function -> indications that cover it
+	news     map[string]spans              // alert -> given here and not there
+	passing  map[string][]book.Time        // alert -> given so for no duration
+	lies     map[string]spans              // indication -> wrong here and not there, for longer than wrong
+	moments  []book.Time                   // where numbers are looked at; see shown.go
+}
+
+func newComparison(here, there *run.Record) *comparison {
+	c := &comparison{
+		here: here, there: there, build: here.Course.Build, end: min(here.End, there.End),
+		telling: map[string][]*book.Alert{}, covering: map[string][]*book.Indication{},
+		news: map[string]spans{}, passing: map[string][]book.Time{}, lies: map[string]spans{},
+	}
+	strike, ok := here.FirstStrike()
+	if !ok {
+		strike = here.End
+	}
+	c.strike, c.phases = strike, here.Phases()
+	c.told, c.wrong = ToldWithin(c.build.Aircraft), WrongAfter(c.build.Aircraft)
+	for _, a := range c.build.Alerts {
+		c.listen(a)
+	}
+	for _, i := range c.build.Indications {
+		c.watch(i)
+	}
+	return c
+}
+
+// ToldWithin is how soon after a loss an alert must come to count as told.
+func ToldWithin(a *book.Aircraft) book.Time { return setting(a, "told_within_s", 10) }
+
+// WrongAfter is how long an indication must be wrong to count as wrong.
+func WrongAfter(a *book.Aircraft) book.Time { return setting(a, "wrong_after_s", 2) }
+
+func setting(a *book.Aircraft, name string, otherwise float64) book.Time {
+	for _, n := range a.Numbers {
+		if n.Name == name {
+			return book.AtSeconds(n.Value)
+		}
+	}
+	return book.AtSeconds(otherwise)
+}
+
+func (c *comparison) listen(a *book.Alert) {
+	here, there := c.both(a.ID, circuit.Main)
+	c.news[a.ID] = lasting(here).beyond(lasting(there))
+	c.passing[a.ID] = onlyHere(here, there)
+	for _, f := range a.Tells {
+		c.telling[f] = append(c.telling[f], a)
+	}
+}
+
+// onlyHere lists the moments at which something is yes for no duration here
+// and not at all there.
+func onlyHere(here, there []circuit.Span) (at []book.Time) {
+	for _, t := range passing(here) {
+		if !lasting(here).has(t) && !lasting(there).near(t) && !anyNear(passing(there), t) {
+			at = append(at, t)
+		}
+	}
+	return at
+}
+
+func anyNear(moments []book.Time, t book.Time) bool {
+	return slices.ContainsFunc(moments, func(m book.Time) bool { return m-t <= rounding && t-m <= rounding })
+}
+
+func (c *comparison) watch(i *book.Indication) {
+	if i.Means != nil {
+		c.lies[i.ID] = c.newly(i.ID, circuit.Wrong).longer(c.wrong)
+	}
+	for _, f := range Covers(i, c.build) {
+		c.covering[f] = append(c.covering[f], i)
+	}
+}
+
+// Covers lists the functions that an indication covers: those that its means
+// names, in the order of its text, and those in its tells.
+func Covers(i *book.Indication, b *book.Build) []string {
+	var ids []string
+	add := func(id string) {
+		if !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	i.Means.Walk(func(e *book.Expr) {
+		if item, ok := b.Item(e.ID); e.Op == book.OpRef && ok {
+			if _, ok := item.(*book.Function); ok {
+				add(e.ID)
+			}
+		}
+	})
+	for _, id := range i.Tells {
+		add(id)
+	}
+	return ids
+}
+
+// both gives when a value is yes in the two runs, as far as both went.
+func (c *comparison) both(id string, a circuit.Aspect) (here, there []circuit.Span) {
+	return c.cut(c.here, id, a), c.cut(c.there, id, a)
+}
+
+func (c *comparison) cut(r *run.Record, id string, a circuit.Aspect) []circuit.Span {
+	n, ok := r.Circuit().Node(circuit.Value{Item: id, Aspect: a})
+	if !ok {
+		return nil
+	}
+	list := r.Spans(n)
+	for len(list) > 0 && list[len(list)-1].From > c.end {
+		list = list[:len(list)-1]
+	}
+	if last := len(list) - 1; last >= 0 {
+		list[last].To = min(list[last].To, c.end)
+	}
+	return list
+}
+
+// newly gives when a value is yes here and not there, with duration.
+func (c *comparison) newly(id string, a circuit.Aspect) spans {
+	here, there := c.both(id, a)
+	return lasting(here).beyond(lasting(there))
+}
+
+func (c *comparison) isHere(id string, a circuit.Aspect) spans {
+	return lasting(c.cut(c.here, id, a))
+}
+
+func (c *comparison) isThere(id string, a circuit.Aspect) spans {
+	return lasting(c.cut(c.there, id, a))
+}

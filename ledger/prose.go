@@ -1,0 +1,246 @@
+package ledger
+
+import (
+	"strings"
+
+	"knockon/book"
+	"knockon/circuit"
+)
+
+// speaker says the rows of a ledger in words.
+type speaker struct {
+	l     *Ledger
+	build *book.Build
+}
+
+// title is an item's title; the id of one that the build does not have.
+func (s speaker) title(id string) string {
+	if item, ok := s.build.Item(id); ok {
+		return item.Named().Title
+	}
+	if name, real := strings.CutPrefix(id, "real."); real {
+		for _, q := range book.Quantities {
+			if q.Name == name {
+				return q.Title
+			}
+		}
+	}
+	return id
+}
+
+func (s speaker) titles(ids []string) []string {
+	list := make([]string, len(ids))
+	for i, id := range ids {
+		list[i] = s.title(id)
+	}
+	return list
+}
+
+func (s speaker) moment(t book.Time) Moment {
+	phase := s.l.Here.PhaseAt(t)
+	m := Moment{Time: t, TimeS: t.Seconds(), AfterS: (t - s.l.Strike).Seconds(), Clock: after(t - s.l.Strike), Phase: phase}
+	if phase != "" {
+		m.PhaseIs = s.title(phase)
+	}
+	return m
+}
+
+// in names a moment inside a sentence: +0:42 (climb).
+func (s speaker) in(t book.Time) string {
+	m := s.moment(t)
+	if m.PhaseIs == "" {
+		return m.Clock
+	}
+	return m.Clock + " (" + m.PhaseIs + ")"
+}
+
+func (s speaker) row(kind string, h *book.Head) Row {
+	return Row{Kind: kind, ID: h.ID, Title: h.Title, Chapter: h.Chapter}
+}
+
+func (s speaker) span(p circuit.Span, text ...string) RowSpan {
+	r := RowSpan{From: s.moment(p.From), Until: s.moment(p.To), ToEnd: p.To >= s.end(), span: p}
+	var parts []string
+	for _, t := range append([]string{s.until(p)}, text...) {
+		if t != "" {
+			parts = append(parts, t)
+		}
+	}
+	r.Text = sentence(strings.Join(parts, "; "))
+	return r
+}
+
+func (s speaker) end() book.Time { return min(s.l.Here.End, s.l.There.End) }
+
+// until says how long a stretch lasts.
+func (s speaker) until(p circuit.Span) string {
+	switch {
+	case p.From == p.To:
+		return "for a moment"
+	case p.To >= s.end():
+		return "to the end"
+	case p.Length() < 10*book.Second:
+		return "for " + lasts(p.Length())
+	}
+	return "until " + s.in(p.To)
+}
+
+func (s speaker) loss(l Loss) Row {
+	r := s.row("function", &l.Function.Head)
+	r.Rank, r.Class, r.Mattered = l.Function.Severity, l.Class.String(), l.Mattered
+	for _, p := range l.Spans {
+		r.Spans = append(r.Spans, s.lossSpan(p))
+	}
+	return r
+}
+
+func (s speaker) lossSpan(p LossSpan) RowSpan {
+	r := s.span(p.Span, s.wanted(p), s.told(p), s.lies(p))
+	r.Class, r.Mattered, r.LateS = p.Class.String(), p.Mattered, p.Late.Seconds()
+	r.HeldIn = p.HeldIn
+	if p.By != nil {
+		r.By = &Ref{p.By.ID, p.By.Message, p.By.Level}
+	}
+	if p.Via != nil {
+		r.Via = &Ref{ID: p.Via.ID, Title: p.Via.Title}
+	}
+	if p.By != nil || p.Via != nil {
+		at := s.moment(p.At)
+		r.At = &at
+	}
+	return r
+}
+
+func (s speaker) wanted(p LossSpan) string {
+	switch {
+	case !p.Mattered:
+		return "not called for meanwhile"
+	case p.Wanted.From > p.From:
+		return "called for from " + s.in(p.Wanted.From)
+	}
+	return ""
+}
+
+// told says how a loss is told.
+func (s speaker) told(p LossSpan) string {
+	held := ""
+	if len(p.HeldIn) > 0 {
+		held = ", held back by " + listed(s.titles(p.HeldIn))
+	}
+	switch p.Class {
+	case Told:
+		return "told by " + quoted(p.By) + " at " + s.clock(p.At)
+	case ToldLate:
+		return "told " + lasts(p.Late) + " late by " + quoted(p.By) + " at " + s.in(p.At) + held
+	case OnlyShown:
+		return "no alert" + held + "; " + p.Via.Title + " shows it from " + s.in(p.At)
+	case ToldWrong:
+		return "no alert" + held + "; " + p.Via.Title + " shows otherwise from " + s.in(p.At)
+	}
+	if held != "" {
+		return "nothing says so: the alert is" + held[1:]
+	}
+	return "nothing says so"
+}
+
+func (s speaker) clock(t book.Time) string { return after(t - s.l.Strike) }
+
+// lies names the indications that hide a loss, beside the one already named.
+func (s speaker) lies(p LossSpan) string {
+	var liars []string
+	for _, i := range p.Lies {
+		if i != p.Via {
+			liars = append(liars, i.Title)
+		}
+	}
+	if len(liars) == 0 {
+		return ""
+	}
+	return listed(liars) + " meanwhile " + verb(len(liars), "shows", "show") + " otherwise"
+}
+
+func verb(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// quoted names an alert by what it says and its level.
+func quoted(a *book.Alert) string { return "“" + a.Message + "” (" + a.Level + ")" }
+
+func (s speaker) wrong(r Reading) Row {
+	row := s.row("indication", &r.Indication.Head)
+	for _, p := range r.Spans {
+		row.Spans = append(row.Spans, s.span(p.Span, "shows "+p.Shows+", while the truth is "+p.Means))
+	}
+	return row
+}
+
+func (s speaker) dark(r Reading) Row {
+	row := s.row("indication", &r.Indication.Head)
+	for _, p := range r.Spans {
+		row.Spans = append(row.Spans, s.span(p.Span))
+	}
+	return row
+}
+
+func (s speaker) alert(a Announcement) Row {
+	r := s.row("alert", &a.Alert.Head)
+	r.Title, r.Rank = a.Alert.Message, a.Alert.Level
+	return r
+}
+
+func (s speaker) falseAlarm(a Announcement) Row {
+	r := s.alert(a)
+	for _, p := range a.Spans {
+		r.Spans = append(r.Spans, s.sounding(p, a))
+	}
+	return r
+}
+
+func (s speaker) announced(a Announcement) Row { return s.falseAlarm(a) }
+
+// sounding says how long an alert stands and how often it sounds.
+func (s speaker) sounding(p circuit.Span, a Announcement) RowSpan {
+	n := 0
+	for _, t := range a.Sounds {
+		if p.From <= t && (t < p.To || t == p.From) {
+			n++
+		}
+	}
+	text := ""
+	if a.Alert.RepeatsS > 0 && n > 1 {
+		text = "sounds " + counted(n, "time", "times")
+	}
+	r := s.span(p, text)
+	r.Sounds = n
+	return r
+}
+
+func (s speaker) heldBack(a Announcement) Row {
+	r := s.alert(a)
+	r.Text = "Held back by " + listed(s.titles(a.Phases)) + "; never given."
+	if a.Given {
+		r.Text = "Held back by " + listed(s.titles(a.Phases)) + "; given at " + s.in(a.At) + "."
+	}
+	for _, p := range a.Spans {
+		span := s.span(p)
+		span.HeldIn = a.Phases
+		r.Spans = append(r.Spans, span)
+	}
+	return r
+}
+
+func (s speaker) kept(k Kept) Row {
+	r := s.row("function", &k.Function.Head)
+	r.Rank = k.Function.Severity
+	gone := s.titles(k.Gone)
+	r.Text = "Without " + listed(gone)
+	if len(k.By) > 0 {
+		r.Text += "; rests on " + listed(s.titles(k.By))
+	}
+	r.Text = sentence(r.Text)
+	r.Spans = nil
+	return r
+}

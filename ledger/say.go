@@ -1,0 +1,80 @@
+package ledger
+
+import "strings"
+
+// Loss returns the row of a function; nil if it is not lost.
+func (l *Ledger) Loss(id string) *Loss {
+	for i := range l.Losses {
+		if l.Losses[i].Function.ID == id {
+			return &l.Losses[i]
+		}
+	}
+	return nil
+}
+
+// Say says in one line all that the ledger has about an item.
+func (l *Ledger) Say(id string) string {
+	if text := l.View().say(id); text != "" {
+		return text
+	}
+	return l.saysNothing(id)
+}
+
+func (v *View) say(id string) string {
+	var parts []string
+	for _, g := range v.Groups {
+		for _, r := range g.Rows {
+			if r.ID == id {
+				parts = append(parts, said(g, r)+": "+r.line())
+			}
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+// said is what a row of a group says of its item.
+func said(g Group, r Row) string {
+	switch {
+	case g.ID == GroupIdle:
+		return "lost when not called for, " + r.Class
+	case r.Class != "":
+		return "lost, " + r.Class
+	case g.ID == GroupAlerts:
+		return "given"
+	case g.ID == GroupFalse:
+		return "false alarm"
+	}
+	return strings.ToLower(g.Title)
+}
+
+func (l *Ledger) saysNothing(id string) string {
+	item, ok := l.Here.Course.Build.Item(id)
+	if !ok {
+		return "no such item on this build"
+	}
+	switch item.Named().Kind {
+	case "function":
+		return "not lost"
+	case "alert":
+		return "not given, or given without the failure too"
+	case "indication":
+		return "lit and right, or the same without the failure"
+	}
+	return "no row"
+}
+
+// line is a row without its title.
+func (r Row) line() string {
+	parts := []string{}
+	if r.Text != "" {
+		parts = append(parts, r.Text)
+	}
+	for i, s := range r.Spans {
+		if i == mostSpans {
+			parts = append(parts, "And more.")
+			break
+		}
+		parts = append(parts, "from "+s.From.Clock+", "+s.Text)
+	}
+	return strings.Join(parts, " ")
+}

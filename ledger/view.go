@@ -1,0 +1,158 @@
+package ledger
+
+import (
+	"encoding/json"
+
+	"knockon/book"
+	"knockon/circuit"
+)
+
+// View is a ledger in words. Text, JSON and the web page are all made from it,
+// so that they say the same.
+type View struct {
+	Heading string  `json:"heading"` // what was asked: failures, moment, phase, what was inoperative
+	Setting string  `json:"setting"` // on which aircraft, build and flight, and what the crew did
+	Summary string  `json:"summary"` // how much of what was found
+	Broken  string  `json:"broken,omitempty"`
+	Strike  Moment  `json:"strike"`
+	Groups  []Group `json:"groups"`
+	Caution string  `json:"caution"`
+}
+
+// Group is what was found of one kind. Every view has all groups, in the same
+// order, the worst first.
+type Group struct {
+	ID    string `json:"id"` // one of the Group constants
+	Title string `json:"title"`
+	None  string `json:"none"` // what to say when it is empty
+	Rows  []Row  `json:"rows"`
+}
+
+// Ids of the groups, in their order.
+const (
+	GroupNotTold   = "not_told"
+	GroupToldWrong = "told_wrong"
+	GroupOnlyShown = "only_shown"
+	GroupToldLate  = "told_late"
+	GroupTold      = "told"
+	GroupIdle      = "not_wanted" // lost when it was not called for
+	GroupWrong     = "shows_wrong"
+	GroupDark      = "dark"
+	GroupFalse     = "false_alarm"
+	GroupHeld      = "held_back"
+	GroupAlerts    = "announced"
+	GroupKept      = "kept"
+)
+
+// Row is one finding.
+type Row struct {
+	Kind     string    `json:"kind"` // function, indication, alert
+	ID       string    `json:"id"`
+	Title    string    `json:"title"`
+	Chapter  int       `json:"chapter,omitempty"`
+	Rank     string    `json:"rank,omitempty"`  // severity of a function, level of an alert
+	Class    string    `json:"class,omitempty"` // of a loss: told, told late, ...
+	Mattered bool      `json:"mattered"`        // of a loss: it was called for
+	Text     string    `json:"text,omitempty"`  // what holds for the row as a whole
+	Spans    []RowSpan `json:"spans,omitempty"`
+}
+
+// RowSpan is one stretch of a finding.
+type RowSpan struct {
+	From     Moment   `json:"from"`
+	Until    Moment   `json:"until"`
+	ToEnd    bool     `json:"to_end"`
+	Class    string   `json:"class,omitempty"`
+	Mattered bool     `json:"mattered"`
+	By       *Ref     `json:"by,omitempty"`     // the alert that tells
+	Via      *Ref     `json:"via,omitempty"`    // the indication that shows or lies
+	At       *Moment  `json:"at,omitempty"`     // when it told, showed, lied or was given
+	LateS    float64  `json:"late_s,omitempty"` // how late it was told
+	HeldIn   []string `json:"held_in,omitempty"`
+	Sounds   int      `json:"sounds,omitempty"`
+	Text     string   `json:"text"`
+
+	span circuit.Span
+}
+
+// Ref points at an item of the book.
+type Ref struct {
+	ID    string `json:"id"`
+	Title string `json:"title"` // of an alert: its message
+	Rank  string `json:"rank,omitempty"`
+}
+
+// Moment is a moment of the flight in words.
+type Moment struct {
+	Time    book.Time `json:"-"`
+	TimeS   float64   `json:"time_s"`  // from the start of the flight
+	AfterS  float64   `json:"after_s"` // from the first failure
+	Clock   string    `json:"clock"`   // minutes and seconds from the first failure: +0:42
+	Phase   string    `json:"phase"`   // id
+	PhaseIs string    `json:"phase_title"`
+}
+
+// MarshalJSON writes the ledger's view. Times are in seconds; names are stable.
+func (l *Ledger) MarshalJSON() ([]byte, error) { return json.Marshal(l.View()) }
+
+// View puts the ledger into words.
+func (l *Ledger) View() *View {
+	s := speaker{l, l.Here.Course.Build}
+	v := &View{
+		Heading: s.heading(), Setting: s.setting(), Summary: l.summary(), Broken: s.broken(),
+		Strike: s.moment(l.Strike), Groups: groups(), Caution: book.Caution,
+	}
+	put := func(id string, r Row) {
+		for i := range v.Groups {
+			if v.Groups[i].ID == id {
+				v.Groups[i].Rows = append(v.Groups[i].Rows, r)
+			}
+		}
+	}
+	for _, loss := range l.Losses {
+		put(groupOf(loss), s.loss(loss))
+	}
+	for _, r := range l.Wrong {
+		put(GroupWrong, s.wrong(r))
+	}
+	for _, r := range l.Dark {
+		put(GroupDark, s.dark(r))
+	}
+	for _, a := range l.False {
+		put(GroupFalse, s.falseAlarm(a))
+	}
+	for _, a := range l.Held {
+		put(GroupHeld, s.heldBack(a))
+	}
+	for _, a := range l.Alerts {
+		put(GroupAlerts, s.announced(a))
+	}
+	for _, k := range l.Kept {
+		put(GroupKept, s.kept(k))
+	}
+	return v
+}
+
+func groups() []Group {
+	return []Group{
+		{ID: GroupNotTold, Title: "Lost, and nobody is told", None: "Nothing that is called for goes without a word."},
+		{ID: GroupToldWrong, Title: "Lost, and told wrong", None: "No indication hides a loss."},
+		{ID: GroupOnlyShown, Title: "Lost, only shown to who looks", None: "None."},
+		{ID: GroupToldLate, Title: "Told late", None: "None."},
+		{ID: GroupTold, Title: "Told", None: "None."},
+		{ID: GroupIdle, Title: "Lost, but not called for meanwhile", None: "None."},
+		{ID: GroupWrong, Title: "Shows wrong", None: "No indication lies."},
+		{ID: GroupDark, Title: "Dark", None: "No indication goes dark."},
+		{ID: GroupFalse, Title: "False alarms", None: "None."},
+		{ID: GroupHeld, Title: "Held back", None: "No alert is held back."},
+		{ID: GroupAlerts, Title: "What is announced, in order", None: "No alert is given."},
+		{ID: GroupKept, Title: "Still works", None: "Nothing of note: no function that is still there has lost half of what it uses."},
+	}
+}
+
+func groupOf(l Loss) string {
+	if !l.Mattered {
+		return GroupIdle
+	}
+	return [...]string{GroupTold, GroupToldLate, GroupOnlyShown, GroupToldWrong, GroupNotTold}[l.Class]
+}
