@@ -151,8 +151,10 @@ unit "rudder_limiter" {
   place         = "fin"
 }
 
+# The trim that the pilots move with their thumbs. The automatic trim of chapter 22
+# has a motor of its own.
 unit "trim_motor_1" {
-  title         = "Stabiliser trim motor 1"
+  title         = "Stabiliser trim motor 1, hand trim"
   chapter       = 27
   needs         = ac_left && control_computer_1
   rate_per_hour = 1e-5
@@ -160,7 +162,7 @@ unit "trim_motor_1" {
 }
 
 unit "trim_motor_2" {
-  title         = "Stabiliser trim motor 2"
+  title         = "Stabiliser trim motor 2, hand trim"
   chapter       = 27
   needs         = ac_right && control_computer_2
   rate_per_hour = 1e-5
@@ -464,7 +466,7 @@ function "stall_warning" {
 }
 
 function "pitch_trim" {
-  title    = "Stabiliser trim"
+  title    = "Stabiliser trim by hand"
   chapter  = 27
   works    = trim_motor_1 || trim_motor_2
   severity = "major"
@@ -640,10 +642,10 @@ alert "flap_lane_lost" {
 }
 
 alert "trim_lost" {
-  title     = "Stabiliser trim lost"
+  title     = "Stabiliser trim by hand lost"
   chapter   = 27
   level     = "caution"
-  message   = "Stabiliser trim lost"
+  message   = "Hand trim lost"
   when      = held(!trim_motor_1 && !trim_motor_2, 2)
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [pitch_trim]
@@ -809,7 +811,7 @@ indication "rudder_travel_shown" {
 }
 
 indication "trim_shown" {
-  title   = "Stabiliser trim line"
+  title   = "Hand trim line"
   chapter = 27
   shows   = trim_motor_1 || trim_motor_2
   means   = pitch_trim

@@ -277,22 +277,6 @@ unit "low_float_right" {
   place         = "right tank"
 }
 
-unit "fuel_flow_left" {
-  title         = "Left fuel flow sender"
-  chapter       = 28
-  needs         = dc_vital
-  rate_per_hour = 1e-5
-  place         = "left engine"
-}
-
-unit "fuel_flow_right" {
-  title         = "Right fuel flow sender"
-  chapter       = 28
-  needs         = dc_right
-  rate_per_hour = 1e-5
-  place         = "right engine"
-}
-
 signal "sensed_left_kg" {
   title   = "What the left gauge says"
   chapter = 28
@@ -390,7 +374,7 @@ alert "fuel_pumps_left" {
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_pressure_left, fuel_to_left]
-  procedure = fuel_pumps_list
+  procedure = fuel_pumps_left_list
 }
 
 alert "fuel_pumps_right" {
@@ -402,7 +386,7 @@ alert "fuel_pumps_right" {
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_pressure_right, fuel_to_right]
-  procedure = fuel_pumps_list
+  procedure = fuel_pumps_right_list
 }
 
 alert "fuel_low_left" {
@@ -413,7 +397,7 @@ alert "fuel_low_left" {
   when      = low_float_left && tank_left_kg < 400
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_reserve, fuel_to_left]
-  procedure = fuel_low_list
+  procedure = fuel_low_left_list
 }
 
 alert "fuel_low_right" {
@@ -424,7 +408,7 @@ alert "fuel_low_right" {
   when      = low_float_right && tank_right_kg < 400
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_reserve, fuel_to_right]
-  procedure = fuel_low_list
+  procedure = fuel_low_right_list
 }
 
 # Compares what the gauges say. A gauge that stays put makes this alert lie, or
@@ -460,7 +444,7 @@ alert "fuel_missing" {
   chapter   = 28
   level     = "caution"
   message   = "Fuel disappears faster than it is burnt"
-  when      = fuel_flow_left && fuel_flow_right && sensed_left_kg + sensed_right_kg < real.fuel_kg - 250
+  when      = flow_meter_left && flow_meter_right && sensed_left_kg + sensed_right_kg < real.fuel_kg - 250
   true_when = lost_left_kg + lost_right_kg > 200
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
@@ -545,26 +529,6 @@ indication "crossfeed_lamp" {
   lit_by  = dc_vital
   tells   = [fuel_crossfeed]
   place   = "overhead panel"
-}
-
-indication "fuel_flow_left_shown" {
-  title   = "Left fuel flow"
-  chapter = 28
-  shows   = engine_left
-  means   = engine_left
-  lit_by  = engine_picture && fuel_flow_left
-  tells   = [fuel_to_left]
-  place   = "engine picture"
-}
-
-indication "fuel_flow_right_shown" {
-  title   = "Right fuel flow"
-  chapter = 28
-  shows   = engine_right
-  means   = engine_right
-  lit_by  = engine_picture && fuel_flow_right
-  tells   = [fuel_to_right]
-  place   = "engine picture"
 }
 
 # -------------------------------------------------------------------- limits

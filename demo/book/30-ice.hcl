@@ -377,7 +377,7 @@ alert "left_pitot_cold" {
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [pitot_heat_left]
-  procedure = pitot_cold_list
+  procedure = pitot_left_cold_list
 }
 
 alert "right_pitot_cold" {
@@ -389,7 +389,7 @@ alert "right_pitot_cold" {
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [pitot_heat_right]
-  procedure = pitot_cold_list
+  procedure = pitot_right_cold_list
 }
 
 alert "standby_pitot_cold" {

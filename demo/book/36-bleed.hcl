@@ -296,7 +296,7 @@ alert "bleed_left_lost" {
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [air_left]
-  procedure = bleed_lost_list
+  procedure = bleed_left_lost_list
 }
 
 alert "bleed_right_lost" {
@@ -308,7 +308,7 @@ alert "bleed_right_lost" {
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [air_right]
-  procedure = bleed_lost_list
+  procedure = bleed_right_lost_list
 }
 
 alert "leak_left" {
@@ -321,7 +321,7 @@ alert "leak_left" {
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off]
   tells     = [air_left, sound_wing]
-  procedure = leak_list
+  procedure = leak_left_list
 }
 
 alert "leak_right" {
@@ -334,7 +334,7 @@ alert "leak_right" {
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off]
   tells     = [air_right, sound_wing]
-  procedure = leak_list
+  procedure = leak_right_list
 }
 
 # The second series tests the wires by itself; the first series leaves it to the

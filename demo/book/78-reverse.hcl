@@ -142,7 +142,7 @@ alert "reverser_left_creeps" {
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off]
   tells     = [reverse_shut]
-  procedure = reverser_creeps_list
+  procedure = reverser_left_creeps_list
 }
 
 alert "reverser_right_creeps" {
@@ -154,7 +154,7 @@ alert "reverser_right_creeps" {
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off]
   tells     = [reverse_shut]
-  procedure = reverser_creeps_list
+  procedure = reverser_right_creeps_list
 }
 
 alert "reverse_left_lost" {

@@ -1,0 +1,179 @@
+# Procedures of chapter 21.
+
+procedure "cabin_high_list" {
+  title   = "Cabin altitude high"
+  chapter = 21
+  note {
+    says    = "Masks on, talk to each other, then go down."
+    because = "At 34,000 ft a pilot without oxygen has well under a minute of clear thought. A mask first, everything else after."
+  }
+  do {
+    says        = "Spoiler lever: full"
+    set         = spoiler_lever
+    to          = "full"
+    by          = "PF"
+    from_memory = true
+    because     = "Thrust back, spoilers out: 10,000 ft or the lowest safe height, whichever is higher."
+  }
+  decide {
+    that = cabin_altitude_ft > 13500
+    says = "Is the cabin above 13,500 ft, or about to be?"
+    by   = "PM"
+    then {
+      do {
+        says        = "Cabin mask switch: drop"
+        set         = mask_switch
+        to          = "drop"
+        by          = "PM"
+        sensed      = true
+        from_memory = true
+        because     = "The automatic release hangs on the left bus. After an electrical failure it may not be there, and nothing says so."
+      }
+    }
+    else {
+      note {
+        says = "Leave the masks in: thirteen minutes of oxygen can be used only once."
+      }
+    }
+  }
+  do {
+    says = "Outflow valve selector: hold"
+    set  = outflow_selector
+    to   = "hold"
+    by   = "PM"
+  }
+}
+
+procedure "pack_left_lost_list" {
+  title   = "Left pack lost"
+  chapter = 21
+  do {
+    says    = "Left pack switch: off"
+    set     = pack_left_switch
+    to      = "off"
+    by      = "PM"
+    sensed  = true
+    because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
+  }
+  check {
+    that = pack_right
+    says = "Right pack: on"
+    by   = "PM"
+  }
+  note {
+    says    = "One pack holds the cabin up to 34,000 ft."
+    because = "It gives seven tenths of what two give; the outflow valve closes to make up for it."
+  }
+}
+
+procedure "pack_right_lost_list" {
+  title   = "Right pack lost"
+  chapter = 21
+  do {
+    says    = "Right pack switch: off"
+    set     = pack_right_switch
+    to      = "off"
+    by      = "PM"
+    sensed  = true
+    because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
+  }
+  check {
+    that = pack_left
+    says = "Left pack: on"
+    by   = "PM"
+  }
+  note {
+    says    = "One pack holds the cabin up to 34,000 ft."
+    because = "It gives seven tenths of what two give; the outflow valve closes to make up for it."
+  }
+}
+
+procedure "cabin_auto_list" {
+  title   = "Cabin pressure not controlled"
+  chapter = 21
+  do {
+    says    = "Outflow valve selector: hold"
+    set     = outflow_selector
+    to      = "hold"
+    by      = "PM"
+    sensed  = true
+    because = "Two automatic controllers have failed. A third try of the same idea is not a plan."
+  }
+  note {
+    says = "Watch the needle every five minutes; it needs no power."
+  }
+  later {
+    in   = approach
+    says = "Before landing"
+    do {
+      says    = "Outflow valve selector: open"
+      set     = outflow_selector
+      to      = "open"
+      by      = "PM"
+      because = "By hand, before the ground: nobody empties the cabin for you. Left shut, the doors do not open and the slides are of no use."
+    }
+  }
+}
+
+procedure "bay_cooling_list" {
+  title   = "Electronics bay not cooled"
+  chapter = 21
+  do {
+    says    = "Electronics bay fan switch: off, then on, once"
+    set     = bay_fan_switch
+    to      = "off"
+    by      = "PM"
+    because = "The lamp only repeats the switch: after this it will look the same, whatever the fan does."
+  }
+  do {
+    says = "Electronics bay fan switch: on"
+    set  = bay_fan_switch
+    to   = "on"
+    by   = "PM"
+  }
+  decide {
+    that = bay_fan
+    says = "Is there air flow on the air page?"
+    by   = "both"
+    then {
+      note {
+        says = "Note the time; look again every ten minutes."
+      }
+    }
+    else {
+      note {
+        says    = "Half an hour, then boxes begin to fail in no order. Switch off what is not needed, land within that time."
+        because = "What fails first cannot be foretold."
+      }
+    }
+  }
+}
+
+procedure "cabin_not_empty_list" {
+  title   = "Cabin still under pressure"
+  chapter = 21
+  do {
+    says    = "Outflow valve selector: open"
+    set     = outflow_selector
+    to      = "open"
+    by      = "PM"
+    sensed  = true
+    because = "A hand-driven motor of its own, on the vital bus."
+  }
+  do {
+    says    = "Left pack switch: off"
+    set     = pack_left_switch
+    to      = "off"
+    by      = "PM"
+    because = "No air in, no pressure."
+  }
+  do {
+    says = "Right pack switch: off"
+    set  = pack_right_switch
+    to   = "off"
+    by   = "PM"
+  }
+  note {
+    says = "Cabin crew: no door before the cabin empty lamp."
+  }
+}

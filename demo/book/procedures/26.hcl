@@ -1,0 +1,154 @@
+# Procedures of chapter 26.
+
+procedure "fire_left_list" {
+  title   = "Left engine fire"
+  chapter = 26
+  do {
+    says        = "Left engine run switch: off, when both pilots agree which one"
+    set         = engine_left_switch
+    to          = "off"
+    by          = "both"
+    from_memory = true
+    because     = "The second look costs two seconds. The wrong engine costs the flight."
+  }
+  do {
+    says        = "Left engine fire handle: pulled"
+    set         = fire_handle_left
+    to          = "pulled"
+    by          = "PM"
+    from_memory = true
+    because     = "Shuts off fuel, hydraulic fluid and air, and arms the bottles. Before that a bottle does not fire."
+  }
+  do {
+    says        = "Left engine bottle switch: bottle 1"
+    set         = bottle_switch_left
+    to          = "bottle_1"
+    by          = "PM"
+    from_memory = true
+    because     = "The light takes ten seconds to go out even when all is well."
+  }
+  decide {
+    that = left_fire_believed
+    says = "Still warning after 30 seconds?"
+    by   = "both"
+    then {
+      do {
+        says    = "Left engine bottle switch: bottle 2"
+        set     = bottle_switch_left
+        to      = "bottle_2"
+        by      = "PM"
+        because = "It is the last one, also for the other engine."
+      }
+    }
+    else {
+      note {
+        says = "Land at the nearest suitable airfield; the engine stays off."
+      }
+    }
+  }
+}
+
+procedure "fire_right_list" {
+  title   = "Right engine fire"
+  chapter = 26
+  do {
+    says        = "Right engine run switch: off, when both pilots agree which one"
+    set         = engine_right_switch
+    to          = "off"
+    by          = "both"
+    from_memory = true
+    because     = "The second look costs two seconds. The wrong engine costs the flight."
+  }
+  do {
+    says        = "Right engine fire handle: pulled"
+    set         = fire_handle_right
+    to          = "pulled"
+    by          = "PM"
+    from_memory = true
+    because     = "Shuts off fuel, hydraulic fluid and air, and arms the bottles. Before that a bottle does not fire."
+  }
+  do {
+    says        = "Right engine bottle switch: bottle 1"
+    set         = bottle_switch_right
+    to          = "bottle_1"
+    by          = "PM"
+    from_memory = true
+    because     = "The light takes ten seconds to go out even when all is well."
+  }
+  decide {
+    that = right_fire_believed
+    says = "Still warning after 30 seconds?"
+    by   = "both"
+    then {
+      do {
+        says    = "Right engine bottle switch: bottle 2"
+        set     = bottle_switch_right
+        to      = "bottle_2"
+        by      = "PM"
+        because = "It is the last one, also for the other engine."
+      }
+    }
+    else {
+      note {
+        says = "Land at the nearest suitable airfield; the engine stays off."
+      }
+    }
+  }
+}
+
+procedure "fire_apu_list" {
+  title   = "APU fire"
+  chapter = 26
+  do {
+    says        = "APU fire handle: pulled"
+    set         = fire_handle_apu
+    to          = "pulled"
+    by          = "PM"
+    from_memory = true
+    because     = "Takes the fuel away; the bay's own bottle goes with the handle."
+  }
+  do {
+    says = "APU switch: off"
+    set  = apu_switch
+    to   = "off"
+    by   = "PM"
+  }
+}
+
+procedure "smoke_list" {
+  title   = "Smoke in the cargo hold"
+  chapter = 26
+  do {
+    says        = "Cargo hold bottle switch: fire"
+    set         = hold_bottle_switch
+    to          = "fire"
+    by          = "PM"
+    from_memory = true
+    because     = "If it is damp, nothing is lost but a bottle. If it is smoke, every minute counts."
+  }
+  note {
+    says    = "The warning stays for at least a minute, whatever the bottle does. Do not wait for it: turn towards the nearest runway."
+    because = "The sensors see smoke, not fire; they cannot tell whether it is out."
+  }
+  do {
+    says    = "Electronics bay fan: leave on"
+    set     = bay_fan_switch
+    to      = "on"
+    by      = "PM"
+    because = "It draws air away from the flight deck."
+  }
+}
+
+procedure "fire_watch_list" {
+  title   = "No fire detection"
+  chapter = 26
+  note {
+    says    = "From now on the gas temperature, and a look out of the cabin window, are the only fire detection on that engine."
+    because = "Both loops are gone. The light cannot come on any more."
+  }
+  check {
+    that = fire_fighting
+    says = "Bottle lamps: not lit"
+    by   = "PM"
+  }
+}

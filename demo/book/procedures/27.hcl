@@ -1,0 +1,151 @@
+# Procedures of chapter 27.
+
+procedure "stall_list" {
+  title   = "Stall"
+  chapter = 27
+  note {
+    says    = "Nose down first, wings level, then thrust."
+    because = "Thrust first raises the nose of an aircraft with its engines under the wing."
+  }
+  check {
+    that = real.airspeed_kt < 125
+    says = "Do speed, attitude and thrust agree that we are slow?"
+    by   = "both"
+  }
+  decide {
+    that = airspeed_1_kt > 150 && airspeed_2_kt > 150
+    says = "Two airspeeds far above the stall?"
+    by   = "both"
+    then {
+      do {
+        says    = "Stall warning cut-out switch: cut"
+        set     = stall_cut_switch
+        to      = "cut"
+        by      = "PM"
+        because = "A bent vane shouts for the rest of the flight. But from now on a true stall will be silent too."
+      }
+    }
+    else {
+      note {
+        says = "Believe it. Recover and stay 20 kt faster."
+      }
+    }
+  }
+}
+
+procedure "controls_plain_list" {
+  title   = "Controls plain"
+  chapter = 27
+  note {
+    says    = "Small movements, no more than 280 kt. Nothing guards against stall or bank any more."
+    because = "What the stick says now goes straight to the surface, and at high speed a little is a lot."
+  }
+  check {
+    that = control_backup
+    says = "Control follows in pitch, roll and yaw"
+    by   = "PF"
+  }
+  later {
+    in   = approach
+    says = "For landing"
+    note {
+      says = "Flaps 2, 10 kt more: the nose is heavier without the computers' help in the flare."
+    }
+  }
+}
+
+procedure "control_computer_list" {
+  title   = "One flight control computer lost"
+  chapter = 27
+  note {
+    says    = "Control stays shaped: nothing to feel. One pair of spoilers is gone with the computer."
+    because = "Computer 1 moves the inner pair, computer 2 the outer pair, and neither can take over the other's."
+  }
+  later {
+    in   = approach
+    says = "For landing"
+    note {
+      says    = "Landing distance with one pair of spoilers."
+      because = "The memo still says that the spoilers are armed. It follows the lever."
+    }
+  }
+}
+
+procedure "flaps_stopped_list" {
+  title   = "Flaps or slats do not move"
+  chapter = 27
+  do {
+    says    = "Flap lever: to where the surfaces are"
+    set     = flap_lever
+    to      = "0"
+    by      = "PM"
+    because = "So that nothing starts to move late on final when pressure comes back."
+  }
+  check {
+    that = flaps_at == flap_lever
+    says = "Lever and surfaces agree"
+    by   = "both"
+  }
+  note {
+    says    = "Approach speed: add 12 kt for each step that is missing; landing distance accordingly."
+    because = "With no flaps at all the aircraft lands at about 165 kt, near what the tyres are made for."
+  }
+}
+
+procedure "trim_lost_list" {
+  title   = "Hand trim lost"
+  chapter = 27
+  note {
+    says    = "Keep the speed at which the forces are light. Slow down in steps, flaps early."
+    because = "Every change of speed now stays in the pilot's arm."
+  }
+  check {
+    that = pitch_control
+    says = "Elevator has travel left both ways"
+    by   = "PF"
+  }
+}
+
+procedure "rudder_limiter_list" {
+  title   = "Rudder travel limiter lost"
+  chapter = 27
+  note {
+    says    = "Above 160 kt use the pedals with the tips of the toes."
+    because = "If it stopped at low speed there is more rudder than the fin is built for."
+  }
+  later {
+    in   = approach
+    says = "For landing"
+    check {
+      that = rudder_travel
+      says = "Rudder travel shown: enough for a crosswind?"
+      by   = "both"
+    }
+    note {
+      says    = "If it stopped at high speed: crosswind no more than 12 kt, and no landing on one engine if it can be helped."
+      because = "Six degrees of rudder hold neither a crosswind nor an engine."
+    }
+  }
+}
+
+procedure "spoilers_lost_list" {
+  title   = "Spoilers"
+  chapter = 27
+  do {
+    says    = "Spoiler lever: in"
+    set     = spoiler_lever
+    to      = "in"
+    by      = "PF"
+    because = "A lever left half out would raise whatever comes back to life."
+  }
+  note {
+    says = "Start down earlier: there is nothing but the gear to lose height with."
+  }
+  later {
+    in   = approach
+    says = "For landing"
+    note {
+      says = "Landing distance without ground spoilers; put the nose down at once, the wheels carry little weight."
+    }
+  }
+}

@@ -1,0 +1,195 @@
+# Procedures of chapter 29.
+
+procedure "hyd_left_low_list" {
+  title   = "Left hydraulic pressure low"
+  chapter = 29
+  check {
+    that = fluid_left_l > 5
+    says = "Left fluid: above 5 litres?"
+    by   = "PM"
+  }
+  decide {
+    that = fluid_left_l > 5
+    says = "Is there fluid left?"
+    by   = "both"
+    then {
+      do {
+        says    = "Transfer switch: auto"
+        set     = transfer_switch
+        to      = "auto"
+        by      = "PM"
+        because = "With fluid and no pressure it is the pump that went. The right system can drive the left one."
+      }
+    }
+    else {
+      do {
+        says    = "Transfer switch: off"
+        set     = transfer_switch
+        to      = "off"
+        by      = "PM"
+        because = "A transfer unit that pumps air runs hot and loads the right system for nothing."
+      }
+    }
+  }
+  note {
+    says    = "Half of each surface is left: fly gently, no steep turns."
+    because = "Every axis keeps one servo. It moves the surface, but slower at high speed."
+  }
+  later {
+    in   = approach
+    says = "For landing"
+    note {
+      says    = "No left reverser: use the right one with care, or none on a slippery runway."
+      because = "One-sided reverse turns the nose, and it turns it most where the tyres hold least."
+    }
+    note {
+      says    = "Only the outer spoilers rise: add 15 percent to the landing distance."
+      because = "One pair of two puts less weight on the wheels."
+    }
+  }
+}
+
+procedure "hyd_right_low_list" {
+  title   = "Right hydraulic pressure low"
+  chapter = 29
+  do {
+    says    = "Standby pump switch: on"
+    set     = standby_pump_switch
+    to      = "on"
+    by      = "PM"
+    sensed  = true
+    because = "On the first series it does not start by itself with the flaps in. Waiting for it costs the gear its normal way down."
+  }
+  decide {
+    that = hyd_right
+    says = "Has the pressure come back?"
+    by   = "both"
+    then {
+      note {
+        says = "Leave the standby pump on for the rest of the flight."
+      }
+    }
+    else {
+      do {
+        says    = "Standby pump switch: off"
+        set     = standby_pump_switch
+        to      = "off"
+        by      = "PM"
+        because = "The pump is cooled by the fluid that it moves. Dry, it is a heater next to a fuel tank."
+      }
+      note {
+        says    = "Gear by the alternate handle only; plan for the gear to stay down."
+        because = "Once freed the gear cannot be raised. Choose the alternate before, not after."
+      }
+    }
+  }
+  later {
+    in   = approach
+    says = "For landing, without right pressure"
+    check {
+      that = brakes_alternate_ok
+      says = "Alternate brakes: pressure"
+      by   = "PM"
+    }
+    note {
+      says    = "No steering: brake evenly, leave the runway only if it is wide and dry."
+      because = "Steering lives on right pressure alone."
+    }
+  }
+}
+
+procedure "hyd_both_low_list" {
+  title   = "No hydraulic pressure"
+  chapter = 29
+  do {
+    says        = "Standby pump switch: on"
+    set         = standby_pump_switch
+    to          = "on"
+    by          = "PM"
+    sensed      = true
+    from_memory = true
+    because     = "It is the one source of pressure that needs no engine. Nothing else moves a surface."
+  }
+  do {
+    says        = "Transfer switch: auto"
+    set         = transfer_switch
+    to          = "auto"
+    by          = "PM"
+    from_memory = true
+    because     = "With the right system alive again it brings the left one back too."
+  }
+  check {
+    that = hyd_right
+    says = "Right pressure: back"
+    by   = "both"
+  }
+  note {
+    says    = "Until then steer with thrust alone, small and early."
+    because = "More thrust raises the nose, uneven thrust turns it; both take seconds to answer."
+  }
+}
+
+procedure "pump_right_low_list" {
+  title   = "Right engine pump not delivering"
+  chapter = 29
+  check {
+    that = hyd_right
+    says = "Right pressure: held by the standby pump"
+    by   = "PM"
+  }
+  do {
+    says    = "Standby pump switch: on"
+    set     = standby_pump_switch
+    to      = "on"
+    by      = "PM"
+    because = "On, it no longer waits for anything. It was running already: the lamp does not change, and no line goes out."
+  }
+}
+
+procedure "fluid_left_low_list" {
+  title   = "Left hydraulic fluid low"
+  chapter = 29
+  do {
+    says    = "Transfer switch: off"
+    set     = transfer_switch
+    to      = "off"
+    by      = "PM"
+    because = "So that the transfer unit does not run dry when the pump gives up. No sensor ticks this line: the message stays, since the fluid stays low."
+  }
+  note {
+    says    = "Expect the left pressure to go within two minutes. Do not leave the step for later."
+    because = "A leak of a litre in twenty seconds empties the system in under five minutes."
+  }
+}
+
+procedure "fluid_right_low_list" {
+  title   = "Right hydraulic fluid low"
+  chapter = 29
+  do {
+    says    = "Standby pump switch: off"
+    set     = standby_pump_switch
+    to      = "off"
+    by      = "PM"
+    because = "It would pump the last litres out of the same hole."
+  }
+  decide {
+    that = real.to_go_nm < 30
+    says = "Landing soon?"
+    by   = "both"
+    then {
+      do {
+        says    = "Gear lever: down now, while there is pressure"
+        set     = gear_lever
+        to      = "down"
+        by      = "PF"
+        sensed  = true
+        because = "The normal way takes nine seconds and one litre. The alternate way costs the doors."
+      }
+    }
+    else {
+      note {
+        says = "Plan for the alternate gear handle and for braking on left pressure."
+      }
+    }
+  }
+}

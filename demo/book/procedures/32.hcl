@@ -1,0 +1,277 @@
+# Procedures of chapter 32.
+
+procedure "gear_not_down_list" {
+  title   = "Gear not down"
+  chapter = 32
+  decide {
+    that = real.height_ft < 2500
+    says = "Are we close to the ground and about to land?"
+    by   = "both"
+    then {
+      check {
+        that = gear_down
+        says = "Both rows of gear lamps, and the lever light"
+        by   = "PM"
+      }
+      decide {
+        that = gear_seen_down
+        says = "Does at least one row show three lamps?"
+        by   = "both"
+        then {
+          note {
+            says = "One full row is proof enough: land."
+          }
+        }
+        else {
+          do {
+            says    = "Go around, then gear lever: down again"
+            set     = gear_lever
+            to      = "down"
+            by      = "PF"
+            because = "Time is worth more than a fifth look at dark lamps near the ground."
+          }
+          do {
+            says    = "Alternate gear handle: pulled"
+            set     = alternate_gear_handle
+            to      = "pulled"
+            by      = "PM"
+            because = "If the sensing is dead the lever moves nothing. The cable does not ask the boxes."
+          }
+          note {
+            says    = "Dark lamps over a dead box are no news about the gear. After fourteen seconds take it as down."
+            because = "A lamp can be dark for want of power, of a box, or of a leg. Only the third is about the gear."
+          }
+        }
+      }
+    }
+    else {
+      do {
+        says    = "Gear warning silence button: pressed"
+        set     = gear_horn_button
+        to      = "pressed"
+        by      = "PM"
+        because = "High up it can only be a radio altimeter that reads a few feet. The noise hides other sounds."
+      }
+      note {
+        says    = "From now on nothing will warn of a landing with the gear up. Say so, and brief a gear check at 1,200 ft."
+        because = "The silence lasts until the gear is seen down. Silencing a false warning silences the true one."
+      }
+    }
+  }
+}
+
+procedure "gear_disagrees_list" {
+  title   = "Gear does not follow its lever"
+  chapter = 32
+  check {
+    that = hyd_right
+    says = "Right hydraulic pressure"
+    by   = "PM"
+  }
+  decide {
+    that = gear_lever == "down"
+    says = "Is the lever down?"
+    by   = "both"
+    then {
+      do {
+        says    = "Alternate gear handle: pulled"
+        set     = alternate_gear_handle
+        to      = "pulled"
+        by      = "PM"
+        because = "Opens uplocks and doors by cable, with hooks of its own: it frees a leg whose hydraulic lock is stuck."
+      }
+      note {
+        says    = "Wait fourteen seconds. The gear now stays down until landing, doors hanging open: new fuel for every alternate."
+        because = "This cannot be undone in flight."
+      }
+    }
+    else {
+      note {
+        says    = "Stay below 240 kt. Leave the lever up once; a second try may leave one leg half way."
+        because = "Gear that will not go up costs fuel. Gear that stops half way costs the landing."
+      }
+    }
+  }
+}
+
+procedure "gear_sense_lost_list" {
+  title   = "No gear sensing"
+  chapter = 32
+  note {
+    says    = "The aircraft now believes that it flies, also on the ground: no ground spoilers, no reverse, no automatic brakes, no emptying of the cabin."
+    because = "Dead boxes say \"in the air\"."
+  }
+  later {
+    in   = approach
+    says = "Before the approach"
+    do {
+      says    = "Alternate gear handle: pulled"
+      set     = alternate_gear_handle
+      to      = "pulled"
+      by      = "PM"
+      because = "The lever needs a box to time the doors. Only the cable works."
+    }
+    do {
+      says    = "Gear warning silence button: pressed"
+      set     = gear_horn_button
+      to      = "pressed"
+      by      = "PM"
+      because = "The warning will come with flaps 3 and cannot know better."
+    }
+    note {
+      says = "Landing distance without spoilers and reversers."
+    }
+  }
+  later {
+    in   = taxi_in
+    says = "Before the doors are opened"
+    do {
+      says    = "Outflow valve selector: open"
+      set     = outflow_selector
+      to      = "open"
+      by      = "PM"
+      because = "The controllers think that we fly and keep a little pressure. A door opened against it throws whoever holds the handle."
+    }
+  }
+}
+
+procedure "brakes_normal_lost_list" {
+  title   = "Normal brakes lost"
+  chapter = 32
+  check {
+    that = brakes_alternate_ok
+    says = "Alternate brakes: pressure"
+    by   = "PM"
+  }
+  decide {
+    that = hyd_left
+    says = "Is there left hydraulic pressure?"
+    by   = "both"
+    then {
+      note {
+        says = "Alternate brakes with anti-skid: brake by feel, no automatic brakes."
+      }
+    }
+    else {
+      note {
+        says    = "Six applications, no anti-skid. After touchdown press once, evenly, and hold. Do not pump."
+        because = "Each press takes a stroke out of the accumulator. Nothing fills it again."
+      }
+    }
+  }
+  do {
+    says = "Automatic brake selector: off"
+    set  = autobrake_selector
+    to   = "off"
+    by   = "PM"
+  }
+}
+
+procedure "antiskid_lost_list" {
+  title   = "Anti-skid lost"
+  chapter = 32
+  do {
+    says    = "Automatic brake selector: off"
+    set     = autobrake_selector
+    to      = "off"
+    by      = "PM"
+    because = "Automatic brakes rely on anti-skid; they drop out by themselves at the first skid."
+  }
+  later {
+    in   = approach
+    says = "For landing"
+    note {
+      says    = "Brake late and lightly, below 90 kt more. On a wet runway add half the landing distance."
+      because = "A locked wheel on water carries nothing and steers nothing, and a flat tyre brakes even less."
+    }
+  }
+}
+
+procedure "brakes_hot_list" {
+  title   = "Brakes hot"
+  chapter = 32
+  decide {
+    that = real.on_ground
+    says = "Are we on the ground?"
+    by   = "both"
+    then {
+      note {
+        says    = "Do not set the parking brake longer than needed, keep people away from the wheels, no take-off above 250 degrees."
+        because = "A hot brake has no room left for a stop, and a wheel may let go when someone stands next to it."
+      }
+    }
+    else {
+      do {
+        says    = "Gear lever: down, below 240 kt"
+        set     = gear_lever
+        to      = "down"
+        by      = "PF"
+        because = "Air cools it; the gear bay does not. Ten minutes is a fair guess."
+      }
+    }
+  }
+}
+
+procedure "steering_lost_list" {
+  title   = "Nose wheel steering lost"
+  chapter = 32
+  note {
+    says    = "Steer with rudder above 60 kt, with the brakes below. Ask for a tug."
+    because = "The nose wheel follows freely; it does not steer, and it does not hold."
+  }
+  check {
+    that = brakes_normal_ok
+    says = "Normal brakes on both sides"
+    by   = "PM"
+  }
+}
+
+procedure "tyre_low_list" {
+  title   = "Tyre pressure low"
+  chapter = 32
+  note {
+    says    = "In flight: leave the gear where it is until a look from outside is possible."
+    because = "Rubber in the gear bay may have cut what lies next to it. Watch the left fluid."
+  }
+  later {
+    in   = approach
+    says = "For landing"
+    do {
+      says = "Automatic brake selector: off"
+      set  = autobrake_selector
+      to   = "off"
+      by   = "PM"
+    }
+    note {
+      says = "Land on the side of the good tyre, use all of the runway, little brake on the bad side."
+    }
+  }
+}
+
+procedure "take_off_setting_list" {
+  title   = "Not set for take-off"
+  chapter = 32
+  do {
+    says        = "Stop the take-off: thrust back, brakes"
+    set         = brake_pedals
+    to          = "pressed"
+    by          = "PF"
+    from_memory = true
+    because     = "Below 75 kt there is time and runway for it. The warning is never false enough to be ignored on the roll."
+  }
+  check {
+    that = flaps_at == "1" || flaps_at == "2"
+    says = "Flaps 1 or 2"
+    by   = "PM"
+  }
+  check {
+    that = spoiler_lever == "in"
+    says = "Spoilers in"
+    by   = "PM"
+  }
+  check {
+    that = parking_brake_lever == "off"
+    says = "Parking brake off"
+    by   = "PM"
+  }
+}
