@@ -120,11 +120,9 @@ control "lever" {
 }
 `
 
-// flown adds the flight block that carries acts.
-func flown(acts string) string {
-	return lever + `
-flight "hop" {
-  takeoff_mass_kg    = 20000
+// flightNumbers are the numbers that a flight must give; these tests fly paths
+// of their own.
+const flightNumbers = `  takeoff_mass_kg    = 20000
   fuel_kg            = 3000
   cruise_altitude_ft = 4000
   distance_nm        = 30
@@ -133,7 +131,13 @@ flight "hop" {
   climb_mach         = 0.5
   descent_kt         = 200
   approach_kt        = 120
-` + acts + "\n}\n"
+`
+
+// flown adds the flight block that carries acts.
+func flown(acts string) string {
+	return lever + `
+flight "hop" {
+` + flightNumbers + acts + "\n}\n"
 }
 
 func TestControls(t *testing.T) {
