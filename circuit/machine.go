@@ -74,6 +74,7 @@ type Machine struct {
 	slot     []int32    // node -> its place in the list of its kind
 	course   *Course
 	warned   map[Node]bool
+	restless map[string]bool // items that still change when a moment has had almost too many evaluations
 
 	// Struck lists the failures that came on their condition in the last instant.
 	Struck []int
@@ -119,7 +120,7 @@ func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Mac
 		baseAt: make([]book.Time, len(c.totals)), rose: make([]bool, len(c.counts)),
 		active: make([][]bool, len(failures)),
 		firedF: make([]bool, len(failures)), firedR: make([]bool, len(c.resets)),
-		memo: make([]searched, len(c.tests)), warned: map[Node]bool{}, slot: c.slots,
+		memo: make([]searched, len(c.tests)), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
 	}
 	m.acts = append(m.acts, c.acts...)
 	for _, a := range extra {
@@ -145,6 +146,7 @@ func (m *Machine) Now() book.Time { return m.now }
 func (m *Machine) Instant(t book.Time, inputs []Input) (changed []Node, again bool, err error) {
 	if t != m.now {
 		m.passes = 0
+		clear(m.restless)
 	}
 	m.touched = m.touched[:0]
 	m.Struck = m.Struck[:0]
@@ -334,8 +336,8 @@ func (m *Machine) settle() error {
 
 func (m *Machine) unsettled() error {
 	before := append([]float64(nil), m.val...)
-	seen := map[string]bool{}
-	for i := 0; i < 50; i++ {
+	seen := m.restless
+	for range 50 {
 		m.evaluate()
 		if !m.follow() {
 			m.latch()
@@ -354,6 +356,14 @@ func (m *Machine) unsettled() error {
 	return &Unsettled{m.now, items}
 }
 
+// noteRestless takes down what still changes when a moment is close to having
+// had too many instants: the members of a loop that never settles.
+func (m *Machine) noteRestless(n Node) {
+	if item := m.c.ops[n].item; m.passes > mostPasses-50 && item != "" {
+		m.restless[item] = true
+	}
+}
+
 // changes lists the steady nodes whose settled value is new.
 func (m *Machine) changes() []Node {
 	changed := make([]Node, 0, len(m.touched))
@@ -364,6 +374,7 @@ func (m *Machine) changes() []Node {
 		}
 		if m.val[n] != m.settled[n] {
 			changed = append(changed, n)
+			m.noteRestless(n)
 		}
 		m.settled[n] = m.val[n]
 	}
