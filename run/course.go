@@ -31,6 +31,7 @@ type Course struct {
 type Setting struct {
 	Step  book.Time    // first step of the search for crossings; no result depends on it
 	Watch []*book.Expr // expressions to observe beside the book's own
+	Path  flight.Path  // what is flown; nil: the plan of the flight
 }
 
 // NewCourse compiles a build and plans a flight of it (nil: its first).
@@ -41,9 +42,13 @@ func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 		}
 		f = b.Flights[0]
 	}
-	path, err := flight.Plan(f, b.Aircraft)
-	if err != nil {
-		return nil, fmt.Errorf("flight %s: %w", f.ID, err)
+	path := set.Path
+	if path == nil {
+		plan, err := flight.Plan(f, b.Aircraft)
+		if err != nil {
+			return nil, fmt.Errorf("flight %s: %w", f.ID, err)
+		}
+		path = plan
 	}
 	c, err := circuit.Compile(b, f, set.Watch...)
 	if err != nil {
