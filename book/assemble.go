@@ -1,7 +1,9 @@
 package book
 
 import (
+	"maps"
 	"slices"
+	"strings"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
@@ -97,29 +99,38 @@ func (b *builder) findFacts() {
 }
 
 func (b *builder) symbol(id string) *symbol {
-	d, ok := b.byID[id]
-	if !ok {
-		return nil
+	if d, ok := b.byID[id]; ok {
+		return b.symbols[d.n]
 	}
-	return b.symbols[d.n]
+	if b.spoiled[id] {
+		return &symbol{spoiled: true}
+	}
+	return nil
 }
 
 func (b *builder) fact(name string) bool { return b.known[name] }
 
-func (b *builder) ids() []string {
+func (b *builder) suggest(id string, kinds []string) string {
 	if b.full() {
-		return nil
+		return ""
 	}
-	return b.names
+	key := id + " " + strings.Join(kinds, " ")
+	if near, ok := b.near[key]; ok {
+		return near
+	}
+	var ids []string
+	for _, d := range b.decls {
+		if slices.Contains(kinds, d.kind.word) {
+			ids = append(ids, d.id)
+		}
+	}
+	near := nearest(id, ids)
+	b.near[key] = near
+	return near
 }
 
-func (b *builder) facts() []string {
-	var names []string
-	for name := range b.known {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	return names
+func (b *builder) suggestFact(name string) string {
+	return nearest(name, slices.Sorted(maps.Keys(b.known)))
 }
 
 func (b *builder) where() string {

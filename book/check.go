@@ -159,7 +159,7 @@ func (c *checker) reference(n *hclsyntax.ScopeTraversalExpr) *Expr {
 	case len(names) == 2:
 		return c.fault(at, names[0], names[1])
 	}
-	s, ok := c.find(at, names[0])
+	s, ok := c.find(at, names[0], valuedKinds...)
 	if !ok {
 		return &Expr{Range: at}
 	}
@@ -170,12 +170,17 @@ func (c *checker) reference(n *hclsyntax.ScopeTraversalExpr) *Expr {
 	return &Expr{Op: OpRef, ID: names[0], Type: s.typ, Unit: s.unit, Words: s.words, fits: s.unnamed, Range: at}
 }
 
-// find looks an id up and says what is wrong if it is not there.
-func (c *checker) find(at Range, id string) (s *symbol, ok bool) {
+// valuedKinds are the items that have a value in expressions.
+var valuedKinds = []string{"unit", "function", "signal", "control", "phase", "alert"}
+
+// find looks an id up and says what is wrong if it is not there; kinds are
+// those that would do.
+func (c *checker) find(at Range, id string, kinds ...string) (s *symbol, ok bool) {
 	s = c.look(id)
 	switch {
 	case s == nil:
-		c.report(unknownID(at, id, nearest(id, c.scope.ids())))
+		c.report(unknownID(at, id, kinds, c.scope.suggest(id, kinds)))
+	case s.spoiled: // told where the block stands
 	case s.absent:
 		c.report(absentID(at, id, s.kind, c.scope.where()))
 	default:
@@ -215,12 +220,12 @@ func (c *checker) fact(at Range, names []string) *Expr {
 	if len(names) == 2 {
 		name = names[1]
 	}
-	c.report(unknownFact(at, name, nearest(name, c.scope.facts())))
+	c.report(unknownFact(at, name, c.scope.suggestFact(name)))
 	return &Expr{Range: at}
 }
 
 func (c *checker) fault(at Range, unit, fault string) *Expr {
-	s, ok := c.find(at, unit)
+	s, ok := c.find(at, unit, "unit")
 	if !ok {
 		return &Expr{Range: at}
 	}

@@ -223,7 +223,7 @@ func (c *checker) named(n hclsyntax.Expression, kinds ...string) (id, kind strin
 		c.report(wantsID(at, strings.Join(kinds, " or ")))
 		return "", ""
 	}
-	s, ok := c.find(at, names[0])
+	s, ok := c.find(at, names[0], kinds...)
 	if !ok {
 		return "", ""
 	}

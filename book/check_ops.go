@@ -46,7 +46,12 @@ func (c *checker) binary(n *hclsyntax.BinaryOpExpr) *Expr {
 		c.check(n.RHS)
 		return broken(n.Range())
 	}
-	a, b := c.check(n.LHS), c.check(n.RHS)
+	var a, b *Expr
+	if op == OpEq || op == OpNe {
+		a, b = c.wordMeets(n.LHS, n.RHS)
+	} else {
+		a, b = c.check(n.LHS), c.check(n.RHS)
+	}
 	e := &Expr{Op: op, Args: []*Expr{a, b}, Range: rangeOf(n.Range())}
 	switch op {
 	case OpAnd, OpOr:
@@ -64,6 +69,37 @@ func (c *checker) binary(n *hclsyntax.BinaryOpExpr) *Expr {
 		c.comparison(e, a, b)
 	}
 	return e
+}
+
+// wordMeets checks both sides of an equation. A name that nothing has may be a
+// word of the other side whose quotes were forgotten.
+func (c *checker) wordMeets(left, right hclsyntax.Expression) (a, b *Expr) {
+	switch {
+	case c.nameless(right):
+		a = c.check(left)
+		b = c.bareWord(right, a)
+	case c.nameless(left):
+		b = c.check(right)
+		a = c.bareWord(left, b)
+	default:
+		a, b = c.check(left), c.check(right)
+	}
+	return a, b
+}
+
+// nameless tells whether n is a single name that nothing has.
+func (c *checker) nameless(n hclsyntax.Expression) bool {
+	names, ok := namesOf(bare(n))
+	return ok && len(names) == 1 && names[0] != "real" && names[0] != "aircraft" && c.scope.symbol(names[0]) == nil
+}
+
+func (c *checker) bareWord(n hclsyntax.Expression, other *Expr) *Expr {
+	names, _ := namesOf(bare(n))
+	if !slices.Contains(other.Words, names[0]) {
+		return c.check(n)
+	}
+	c.report(wordWithoutQuotes(rangeOf(n.Range()), names[0]))
+	return broken(n.Range())
 }
 
 // compares tells whether a node is itself a comparison, not in parentheses.

@@ -38,11 +38,13 @@ func (l *loader) declareBlock(block *hclsyntax.Block) {
 	k, ok := topKinds[block.Type]
 	if !ok {
 		l.add(unknownBlock(rangeOf(block.TypeRange), block.Type, "a book", nearest(block.Type, topWords)))
+		l.spoil(block)
 		return
 	}
 	id, ok := l.label(block, k)
 	l.checkBody(k, block.Body)
 	if !ok {
+		l.spoil(block)
 		return
 	}
 	d := &declaration{kind: k, id: id, n: len(l.decls), block: block, at: rangeOf(block.DefRange())}
@@ -51,7 +53,15 @@ func (l *loader) declareBlock(block *hclsyntax.Block) {
 	}
 	l.byID[id] = d
 	l.decls = append(l.decls, d)
-	l.names = append(l.names, id)
+}
+
+// spoil notes the ids that a block would have had, so that what reads them is
+// not blamed.
+func (l *loader) spoil(block *hclsyntax.Block) {
+	for _, label := range block.Labels {
+		l.spoiled[label] = true
+		l.spoiled[repairedID(label)] = true
+	}
 }
 
 // isNew reports a second use of an id.

@@ -22,7 +22,7 @@ const (
 	mostNesting    = 100       // brackets inside brackets
 	mostOperators  = 1_000     // in one expression, between two commas
 	mostNumberSize = 60        // characters of a number as written
-	mostMarks      = 4_000_000 // operators, brackets, commas, line ends in one file
+	mostMarks      = 2_000_000 // operators, brackets, commas and line ends of a book
 )
 
 // source is the text of one file.
@@ -44,11 +44,11 @@ func (l *loader) readSources(ctx context.Context, fsys fs.FS) []source {
 		total += len(text)
 		switch {
 		case errors.Is(err, errTooBig):
-			l.add(fileTooBig(name))
+			l.tear(fileTooBig(name))
 		case err != nil:
-			l.add(fileUnreadable(name, err))
+			l.tear(fileUnreadable(name, err))
 		case total > mostBookBytes:
-			l.add(bookTooBig(name))
+			l.tear(bookTooBig(name))
 			return sources
 		case l.isText(name, text):
 			sources = append(sources, source{name, text})
@@ -66,7 +66,7 @@ func (l *loader) findFiles(ctx context.Context, fsys fs.FS) []string {
 		case name == "." && err != nil:
 			return err
 		case err != nil:
-			l.add(fileUnreadable(name, err))
+			l.tear(fileUnreadable(name, err))
 		case name != "." && strings.HasPrefix(path.Base(name), "."):
 			if entry.IsDir() {
 				return fs.SkipDir
@@ -89,10 +89,20 @@ func (l *loader) findFiles(ctx context.Context, fsys fs.FS) []string {
 	return names
 }
 
-var errTooBig = errors.New("too big")
+var (
+	errTooBig = errors.New("too big")
+	errNoFile = errors.New("it is not a plain file")
+)
 
 // readFile reads no more than a file may hold, however big the file is.
 func readFile(fsys fs.FS, name string) ([]byte, error) {
+	info, err := fs.Stat(fsys, name)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, errNoFile // opening a pipe would wait for ever
+	}
 	f, err := fsys.Open(name)
 	if err != nil {
 		return nil, err
@@ -114,7 +124,7 @@ func (l *loader) isText(name string, text []byte) bool {
 	if bad < 0 {
 		bad = firstInvalid(text)
 	}
-	l.add(notText(placeAt(name, text, bad)))
+	l.tear(notText(placeAt(name, text, bad)))
 	return false
 }
 

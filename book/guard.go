@@ -15,7 +15,7 @@ type guard struct {
 	at     int
 	levels []level
 	deep   int // sum of operators over the levels
-	marks  int // characters that are tokens of their own
+	marks  int // characters that are tokens of their own; begins with those of the files before
 }
 
 // level is one open bracket.
@@ -82,6 +82,8 @@ func (g *guard) mark(c byte) trouble {
 	case ' ', '\t', '\r':
 		return noTrouble
 	case '(', '[', '{':
+		top.operators++ // f()[a][b] is as deep as it has brackets
+		g.deep++
 		g.levels = append(g.levels, level{bracket: c})
 	case ')', ']', '}':
 		g.close()

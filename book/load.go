@@ -3,6 +3,7 @@ package book
 import (
 	"context"
 	"io/fs"
+	"slices"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
@@ -12,7 +13,7 @@ import (
 // and everything that is wrong. It reads nothing but fsys, and the same files
 // always give the same result. When ctx ends, so does Load, with an error.
 func Load(ctx context.Context, fsys fs.FS) (*Book, Diagnostics) {
-	l := &loader{lines: lines{}, byID: map[string]*declaration{}, cache: map[hclsyntax.Expression]checked{}}
+	l := newLoader()
 	book := l.load(ctx, fsys)
 	if ctx.Err() != nil {
 		l.add(stoppedEarly(ctx.Err()))
@@ -33,10 +34,40 @@ type loader struct {
 	lines    lines
 	decls    []*declaration // in the order of the book
 	byID     map[string]*declaration
-	names    []string // the ids of decls
 	variants []*declaration
 	builders []*builder
 	cache    map[hclsyntax.Expression]checked
+	near     map[string]string // suggestions made, by id and kinds
+	marks    int               // read so far, see guard
+	spoiled  map[string]bool   // ids of blocks that could not be taken in
+	torn     bool              // part of the text could not be read
+}
+
+func newLoader() *loader {
+	return &loader{
+		lines: lines{}, byID: map[string]*declaration{}, cache: map[hclsyntax.Expression]checked{},
+		near: map[string]string{}, spoiled: map[string]bool{},
+	}
+}
+
+// followUps are codes that are mostly consequences if part of the text could
+// not be read.
+var followUps = []string{
+	"empty-book", "missing-attribute", "unknown-id", "unknown-fault", "unknown-fact", "absent", "incomplete", "no-aircraft", "variant",
+}
+
+// add takes a diagnostic, unless it only follows from text that could not be read.
+func (l *loader) add(d Diagnostic) {
+	if l.torn && (d.Severity == Advice || slices.Contains(followUps, d.Code)) {
+		return
+	}
+	l.collector.add(d)
+}
+
+// tear notes text that could not be read.
+func (l *loader) tear(d Diagnostic) {
+	l.torn = true
+	l.collector.add(d)
 }
 
 func (l *loader) load(ctx context.Context, fsys fs.FS) *Book {
@@ -59,6 +90,9 @@ func (l *loader) load(ctx context.Context, fsys fs.FS) *Book {
 		book.builds = append(book.builds, l.assemble(book, i, v.ID))
 	}
 	l.claims(book)
+	if !l.failed() {
+		l.advise(book)
+	}
 	return book
 }
 

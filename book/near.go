@@ -5,9 +5,12 @@ import "strings"
 // nearest gives the candidate that a person who wrote word most likely meant,
 // or "" if none is near. Of equally near ones the first wins.
 func nearest(word string, candidates []string) string {
-	most := 1 + len(word)/4
-	if len(word) < 3 {
+	most := 3
+	switch {
+	case len(word) < 4:
 		most = 1
+	case len(word) < 7:
+		most = 2
 	}
 	best, bestDistance := "", most+1
 	folded := fold(word)
@@ -63,3 +66,7 @@ func differs(a, b byte) int {
 }
 
 func abs(n int) int { return max(n, -n) }
+
+// Nearest gives the candidate that a person who wrote word most likely meant,
+// or "" if none is near.
+func Nearest(word string, candidates []string) string { return nearest(word, candidates) }

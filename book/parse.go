@@ -18,14 +18,15 @@ func (l *loader) parse(ctx context.Context, sources []source) []*hclsyntax.Body 
 			return nil
 		}
 		l.lines.add(s)
-		g := guard{text: s.text}
+		g := guard{text: s.text, marks: l.marks}
 		if t, at := g.check(); t != noTrouble {
-			l.add(troubled(t, placeAt(s.name, s.text, at)))
+			l.tear(troubled(t, placeAt(s.name, s.text, at)))
 			continue
 		}
+		l.marks = g.marks
 		file, problems := hclsyntax.ParseConfig(s.text, s.name, startOfFile)
 		for _, p := range problems {
-			l.add(syntaxProblem(p, s.text))
+			l.tear(syntaxProblem(p, s.text))
 		}
 		if body, ok := file.Body.(*hclsyntax.Body); ok {
 			bodies = append(bodies, body)

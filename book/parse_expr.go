@@ -30,7 +30,7 @@ func ParseExpect(text string, b *Build) (*Expr, Diagnostics) {
 
 func parseText(text string, check func(*loader, hclsyntax.Expression) *Expr) (*Expr, Diagnostics) {
 	s := source{typed, []byte(text)}
-	l := &loader{lines: lines{}}
+	l := newLoader()
 	l.lines.add(s)
 	e := l.parseText(s, check)
 	all := l.sorted()
@@ -49,12 +49,12 @@ func (l *loader) parseText(s source, check func(*loader, hclsyntax.Expression) *
 	}
 	g := guard{text: s.text, inside: true}
 	if t, at := g.check(); t != noTrouble {
-		l.add(troubled(t, placeAt(s.name, s.text, at)))
+		l.tear(troubled(t, placeAt(s.name, s.text, at)))
 		return nil
 	}
 	n, problems := hclsyntax.ParseExpression(s.text, s.name, startOfFile)
 	for _, p := range problems {
-		l.add(syntaxProblem(p, s.text))
+		l.tear(syntaxProblem(p, s.text))
 	}
 	if l.failed() {
 		return nil

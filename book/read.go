@@ -56,7 +56,7 @@ func (n node) item(e hclsyntax.Expression, kinds ...string) (id string, ok bool)
 // isKind reports an id that is not there or is of the wrong kind.
 func (n node) isKind(at Range, id string, kinds ...string) bool {
 	c := checker{scope: n.b, report: n.l.add}
-	s, ok := c.find(at, id)
+	s, ok := c.find(at, id, kinds...)
 	if ok && !slices.Contains(kinds, s.kind) {
 		n.l.add(wrongKind(at, id, s.kind, strings.Join(kinds, " or ")))
 		return false

@@ -84,7 +84,7 @@ func troubled(t trouble, at Range) Diagnostic {
 		return problem("too-long", at, "The number is too long",
 			fmt.Sprintf("A number or a word that begins with a digit may have at most %d characters. The rest of the file was not read.", mostNumberSize))
 	case tooManyMarks:
-		return problem("too-big", at, "The file holds too much", "Split it into several files. The rest of the file was not read.")
+		return problem("too-big", at, "The book holds too much", "It has more operators, brackets and lines than a book may have. Check that this is the right folder. The rest of the file was not read.")
 	case templateInText:
 		return problem("template", at, "A text may not hold ${ or %{",
 			"Texts are plain in a book; nothing is filled in. Leave the brace or the sign away. The rest of the file was not read.")

@@ -114,13 +114,22 @@ func badMoment(at Range, text, why string) Diagnostic {
 	return problem("bad-moment", at, fmt.Sprintf("%q is no moment of a flight", shortened(text)), why)
 }
 
-func unknownID(at Range, id, near string) Diagnostic {
+func unknownID(at Range, id string, kinds []string, near string) Diagnostic {
 	if base, rest, ok := strings.Cut(id, "-"); ok && near == "" {
 		return problem("unknown-id", at, fmt.Sprintf("Nothing is called %q", shortened(id)),
 			fmt.Sprintf("A dash is part of a name in HCL. For a difference put spaces around the minus: %s - %s.", shortened(base), shortened(rest)))
 	}
+	if len(kinds) <= 2 {
+		what := strings.Join(kinds, " or ")
+		return problem("unknown-id", at, fmt.Sprintf("No %s is called %q", what, shortened(id)),
+			didYouMean(near, fmt.Sprintf("Check the spelling, or add %s %q { … }.", kinds[0], shortened(id))))
+	}
 	return problem("unknown-id", at, fmt.Sprintf("Nothing is called %q", shortened(id)),
 		didYouMean(near, "Check the spelling, or add the item. A word, such as a position of a control, goes in quotes."))
+}
+
+func wordWithoutQuotes(at Range, word string) Diagnostic {
+	return problem("unknown-id", at, fmt.Sprintf("Nothing is called %q", word), fmt.Sprintf("As a word it goes in quotes: %q.", word))
 }
 
 func unknownFault(at Range, unit, fault, near string) Diagnostic {
@@ -129,11 +138,17 @@ func unknownFault(at Range, unit, fault, near string) Diagnostic {
 }
 
 func unknownReal(at Range, name, near string) Diagnostic {
+	if name == "" {
+		return problem("unknown-real", at, "A name must follow after real", "There are: real."+strings.Join(quantityNames(), ", real.")+".")
+	}
 	return problem("unknown-real", at, fmt.Sprintf("There is no real.%s", shortened(name)),
 		didYouMean(near, "There are: "+strings.Join(quantityNames(), ", ")+"."))
 }
 
 func unknownFact(at Range, name, near string) Diagnostic {
+	if name == "" {
+		return problem("unknown-fact", at, "A name must follow after aircraft", "Write aircraft.name_unit with a number of the aircraft block.")
+	}
 	return problem("unknown-fact", at, fmt.Sprintf("The aircraft block gives no %q", shortened(name)),
 		didYouMean(near, "Add it there, with its unit at the end of its name."))
 }

@@ -6,6 +6,7 @@ import "slices"
 type symbol struct {
 	kind    string // the block's word
 	absent  bool   // the id exists in the book, but not on this build
+	spoiled bool   // the block could not be taken in, and that has been told
 	valued  bool   // it has a value in expressions
 	typ     Type
 	unit    string
@@ -25,9 +26,10 @@ type scope interface {
 	symbol(id string) *symbol
 	// fact says whether the aircraft block gives a number of this name.
 	fact(name string) bool
-	// ids and facts give all names, for suggestions.
-	ids() []string
-	facts() []string
+	// suggest gives the id nearest to one that does not exist, among items of
+	// some kinds; suggestFact the same for numbers of the aircraft block.
+	suggest(id string, kinds []string) string
+	suggestFact(name string) string
 	// where names the build in messages; "" if the book has only one.
 	where() string
 }
@@ -49,21 +51,23 @@ func (s buildScope) symbol(id string) *symbol {
 
 func (s buildScope) fact(name string) bool { _, ok := s.b.Aircraft.Number(name); return ok }
 
-func (s buildScope) ids() []string {
-	ids := make([]string, 0, len(s.b.items))
-	for id := range s.b.items {
-		ids = append(ids, id)
+func (s buildScope) suggest(id string, kinds []string) string {
+	var ids []string
+	for id, item := range s.b.items {
+		if slices.Contains(kinds, item.Named().Kind) {
+			ids = append(ids, id)
+		}
 	}
 	slices.Sort(ids)
-	return ids
+	return nearest(id, ids)
 }
 
-func (s buildScope) facts() []string {
+func (s buildScope) suggestFact(name string) string {
 	var names []string
 	for _, n := range s.b.Aircraft.Numbers {
 		names = append(names, n.Name)
 	}
-	return names
+	return nearest(name, names)
 }
 
 func (s buildScope) where() string {

@@ -67,11 +67,13 @@ func (n node) variantList(name string, book *Book) []string {
 
 func (l *loader) isVariant(at Range, id string, book *Book) bool {
 	ids := book.variantIDs()
-	if !slices.Contains(ids, id) {
-		l.add(unknownVariant(at, id, nearest(id, ids)))
-		return false
+	if slices.Contains(ids, id) {
+		return true
 	}
-	return true
+	if !l.spoiled[id] {
+		l.add(unknownVariant(at, id, nearest(id, ids)))
+	}
+	return false
 }
 
 func (b *Book) variantIDs() []string {

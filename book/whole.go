@@ -10,4 +10,6 @@ func (b *builder) checkWhole() {
 	if b.build.Aircraft == nil {
 		b.add(noAircraft(b.where()))
 	}
+	b.findLoops()
+	b.findContinuous()
 }

@@ -1,0 +1,109 @@
+package book
+
+import "slices"
+
+// uses is what all builds together make of the items, for advice: something is
+// worth a word only if it holds on every build.
+type uses struct {
+	read map[string]bool // read by an expression that is not a claim's
+	told map[string]bool // functions that an alert or an indication tells of
+}
+
+// advise tells what is probably forgotten.
+func (l *loader) advise(book *Book) {
+	u := uses{read: map[string]bool{}, told: map[string]bool{}}
+	for _, b := range book.builds {
+		for _, d := range l.decls {
+			if item := b.items[d.id]; item != nil && d.kind.word != "claim" {
+				u.note(item)
+			}
+		}
+	}
+	for _, d := range l.decls {
+		if home := slices.Index(d.on, true); home >= 0 {
+			l.adviseItem(book.builds[home].items[d.id], u)
+		}
+	}
+	if !slices.ContainsFunc(book.builds, func(b *Build) bool { return len(b.Flights) > 0 }) {
+		l.add(noFlight())
+	}
+	if !slices.ContainsFunc(book.builds, func(b *Build) bool { return len(b.Phases) > 0 }) {
+		l.add(noPhase())
+	}
+}
+
+func (u uses) note(item Item) {
+	expressions(item, func(name string, e *Expr) {
+		e.Walk(func(e *Expr) {
+			switch e.Op {
+			case OpRef, OpFailed, OpFault:
+				u.read[e.ID] = true
+			}
+		})
+	})
+	switch x := item.(type) {
+	case *Alert:
+		u.tell(x.Tells)
+	case *Indication:
+		u.tell(x.Tells)
+		x.Means.Walk(func(e *Expr) {
+			if e.Op == OpRef {
+				u.told[e.ID] = true
+			}
+		})
+	}
+}
+
+func (u uses) tell(functions []string) {
+	for _, id := range functions {
+		u.told[id] = true
+	}
+}
+
+func (l *loader) adviseItem(item Item, u uses) {
+	switch x := item.(type) {
+	case *Unit:
+		if !u.read[x.ID] {
+			l.add(unusedUnit(x.Range, x.ID))
+		}
+	case *Control:
+		if !u.read[x.ID] {
+			l.add(unusedControl(x.Range, x.ID))
+		}
+	case *Function:
+		if !u.told[x.ID] {
+			l.add(untold(x.Range, x.ID))
+		}
+	case *Alert:
+		if x.Procedure == "" && x.Level != "advisory" {
+			l.add(noProcedure(x.Range, x.ID, x.Level))
+		}
+		if !changes(x.When) {
+			l.add(constant(x.When.Range, "when"))
+		}
+	case *Indication:
+		if x.Means == nil {
+			l.add(noMeaning(x.Range, x.ID))
+		}
+	case *Signal:
+		if x.Type == Number && x.Unit == "" {
+			l.add(noUnit(x.Range, x.ID))
+		}
+	case *Phase:
+		if !changes(x.Begins) {
+			l.add(constant(x.Begins.Range, "begins"))
+		}
+	}
+}
+
+// changes tells whether an expression reads anything that can change; nil does.
+func changes(e *Expr) bool {
+	found := e == nil
+	e.Walk(func(e *Expr) {
+		switch e.Op {
+		case OpInvalid, OpRef, OpReal, OpFault, OpFailed, OpTotal, OpCount:
+			found = true
+		}
+	})
+	return found
+}
