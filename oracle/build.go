@@ -181,7 +181,7 @@ func (b *builder) alert(a *book.Alert) {
 	if a.Until != nil {
 		until = b.expr(a.Until)
 	}
-	can := b.extra(a.ID, "can be given", b.op(book.OpAll, b.ref(believed), givenBy, b.not(until)))
+	can := b.extra(a.ID, CanBeGiven, b.op(book.OpAll, b.ref(believed), givenBy, b.not(until)))
 	quiet := b.op(book.OpAny)
 	for _, id := range a.QuietIn {
 		quiet.args = append(quiet.args, b.named(id))

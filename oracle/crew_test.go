@@ -49,7 +49,7 @@ signal "out" { value = failed(bus) }`
 	stuck := oracle.Failure{Ref: book.FailureRef{Unit: "source", Fault: "stuck"}}
 	leaks := oracle.Failure{Ref: book.FailureRef{Unit: "source", Fault: "leaks"}}
 	fire := fails("fire")[0]
-	run(t, []example{
+	check(t, []example{
 		{
 			name: "a unit needs what it needs", book: chain, end: 9,
 			scenario: oracle.Scenario{Failures: []oracle.Failure{at(3, source)}},
@@ -144,7 +144,7 @@ func TestControls(t *testing.T) {
 	move := func(seconds float64, to string) oracle.Action {
 		return oracle.Action{At: book.AtSeconds(seconds), Control: "lever", Position: to}
 	}
-	run(t, []example{
+	check(t, []example{
 		{
 			name: "of two actions at a moment the later in order wins", book: lever, end: 9,
 			scenario: oracle.Scenario{Actions: []oracle.Action{move(5, "up"), move(3, "down"), move(3, "middle")}},
@@ -246,7 +246,7 @@ alert "own_way" {
   given_by = own
   until    = real.braking
 }`
-	run(t, []example{
+	check(t, []example{
 		{
 			name: "held back in a quiet phase, and released", book: quiet, end: 20,
 			path: "on_ground 3-8; icing 5-10",
@@ -297,7 +297,7 @@ alert "own_way" {
 }
 
 func TestIndications(t *testing.T) {
-	run(t, []example{
+	check(t, []example{
 		{
 			name: "wrong while lit and off by more than it may be",
 			book: `

@@ -28,12 +28,14 @@ func (m *machine) part(p *part) float64 {
 
 // eval works a node out, with everything below it whether needed or not, so
 // that every node has a value in every evaluation.
-func (m *machine) eval(n *node) float64 {
-	v := m.apply(n)
-	m.now[n.slot] = v
-	return v
+func (m *machine) eval(n *node) {
+	for _, a := range n.args {
+		m.eval(a)
+	}
+	m.now[n.slot] = m.apply(n)
 }
 
+// apply gives the value of a node whose arguments have been worked out.
 func (m *machine) apply(n *node) float64 {
 	switch n.op {
 	case opPart:
@@ -43,7 +45,7 @@ func (m *machine) apply(n *node) float64 {
 	case opPhase:
 		return bit(n.cell.value == n.num)
 	case opGiven:
-		can, quiet := m.eval(n.args[0]), m.eval(n.args[1])
+		can, quiet := m.now[n.args[0].slot], m.now[n.args[1].slot]
 		return bit(can == 1 && (quiet == 0 || m.stood[n.slot] == 1))
 	case book.OpYesNo, book.OpNumber, book.OpWord:
 		return n.num
@@ -54,41 +56,47 @@ func (m *machine) apply(n *node) float64 {
 	case book.OpBefore:
 		return n.before.value
 	case book.OpFrozen:
-		return n.frozen.value(m.eval(n.args[0]))
+		return n.frozen.value(m.now[n.args[0].slot])
 	case book.OpTotal:
 		return n.total.value
 	case book.OpCount:
 		return n.count.value
 	}
-	return operate(n, func(a *node) float64 { return m.eval(a) })
+	return operate(n, m.now)
 }
 
-// operate applies an operator without memory to what value gives for each of
-// its arguments.
-func operate(n *node, value func(*node) float64) float64 {
-	var few [4]float64
-	v := few[:0]
-	for _, a := range n.args {
-		v = append(v, value(a))
-	}
+// operate applies an operator without memory to the values of its arguments,
+// which stand in their slots.
+func operate(n *node, values []float64) float64 {
 	switch n.op {
 	case book.OpNot, book.OpAnd, book.OpOr, book.OpAny, book.OpAll, book.OpAtLeast:
-		return bit(logic(n, v))
-	case book.OpEq, book.OpNe, book.OpLt, book.OpLe, book.OpGt, book.OpGe:
-		return bit(compare(n.op, v[0], v[1]))
+		return bit(logic(n, values))
 	case book.OpIf:
-		if v[0] == 1 {
-			return v[1]
+		if values[n.args[0].slot] == 1 {
+			return values[n.args[1].slot]
 		}
-		return v[2]
+		return values[n.args[2].slot]
+	case book.OpMin, book.OpMax:
+		return extreme(n, values)
 	}
-	return arithmetic(n.op, v)
+	x := values[n.args[0].slot]
+	switch n.op {
+	case book.OpNeg:
+		return -x
+	case book.OpAbs:
+		return math.Abs(x)
+	}
+	y := values[n.args[1].slot]
+	if n.op >= book.OpEq && n.op <= book.OpGe {
+		return bit(compare(n.op, x, y))
+	}
+	return arithmetic(n.op, x, y)
 }
 
-func logic(n *node, v []float64) bool {
-	yes := 0
-	for _, x := range v {
-		yes += int(x)
+func logic(n *node, values []float64) bool {
+	yes := 0.0
+	for _, a := range n.args {
+		yes += values[a.slot]
 	}
 	switch n.op {
 	case book.OpNot:
@@ -96,9 +104,9 @@ func logic(n *node, v []float64) bool {
 	case book.OpOr, book.OpAny:
 		return yes > 0
 	case book.OpAtLeast:
-		return float64(yes) >= n.num
+		return yes >= n.num
 	}
-	return yes == len(v) // and, all
+	return yes == float64(len(n.args)) // and, all
 }
 
 func compare(op book.Op, x, y float64) bool {
@@ -117,27 +125,30 @@ func compare(op book.Op, x, y float64) bool {
 	return x >= y
 }
 
-func arithmetic(op book.Op, v []float64) float64 {
+func arithmetic(op book.Op, x, y float64) float64 {
 	switch op {
 	case book.OpAdd:
-		return v[0] + v[1]
+		return finite(x + y)
 	case book.OpSub:
-		return v[0] - v[1]
+		return finite(x - y)
 	case book.OpMul:
-		return v[0] * v[1]
-	case book.OpDiv:
-		return divide(v[0], v[1])
-	case book.OpNeg:
-		return -v[0]
-	case book.OpAbs:
-		return math.Abs(v[0])
+		return finite(x * y)
 	}
-	best := v[0]
-	for _, x := range v[1:] {
-		if op == book.OpMin {
-			best = math.Min(best, x)
+	return finite(divide(x, y))
+}
+
+// finite cuts a result that is too large.
+func finite(x float64) float64 {
+	return min(max(x, -math.MaxFloat64), math.MaxFloat64)
+}
+
+func extreme(n *node, values []float64) float64 {
+	best := values[n.args[0].slot]
+	for _, a := range n.args[1:] {
+		if n.op == book.OpMin {
+			best = math.Min(best, values[a.slot])
 		} else {
-			best = math.Max(best, x)
+			best = math.Max(best, values[a.slot])
 		}
 	}
 	return best

@@ -19,27 +19,25 @@ func (m *machine) leftLimits() {
 // numbers at this moment with those. A number that comes back to itself
 // through before is as it stood, too.
 func (m *machine) leftOf(n *node) float64 {
-	if n.typ != book.Number || m.leftSeen[n.slot] == m.leftPass {
-		return m.left(n)
+	if m.leftSeen[n.slot] == m.leftPass {
+		return m.limits[n.slot]
 	}
 	m.leftSeen[n.slot] = m.leftPass
 	m.limits[n.slot] = m.stood[n.slot]
-	m.limits[n.slot] = m.leftNumber(n)
-	return m.limits[n.slot]
-}
-
-func (m *machine) left(n *node) float64 {
-	if n.typ != book.Number {
-		return m.stood[n.slot]
+	if n.typ == book.Number {
+		m.limits[n.slot] = m.leftNumber(n)
 	}
 	return m.limits[n.slot]
 }
 
 func (m *machine) leftNumber(n *node) float64 {
+	for _, a := range n.args {
+		m.leftOf(a)
+	}
 	switch n.op {
 	case opPart:
 		return m.leftOf(n.part.root)
-	case opCell, book.OpCount:
+	case book.OpCount:
 		return m.stood[n.slot]
 	case book.OpNumber:
 		return n.num
@@ -48,11 +46,11 @@ func (m *machine) leftNumber(n *node) float64 {
 	case book.OpBefore:
 		return m.leftOf(n.before.x)
 	case book.OpFrozen:
-		return n.frozen.value(m.leftOf(n.args[0]))
+		return n.frozen.value(m.limits[n.args[0].slot])
 	case book.OpTotal:
 		return n.total.value
 	}
-	return operate(n, m.leftOf)
+	return operate(n, m.limits)
 }
 
 // integrate brings the totals from the last moment to this one, dt
@@ -81,5 +79,6 @@ func (t *total) cut() {
 	if t.bound != nil {
 		t.sum = min(max(t.sum, t.bound.Least*1e6), t.bound.Most*1e6)
 	}
+	t.sum = finite(t.sum)
 	t.value = t.sum / 1e6
 }

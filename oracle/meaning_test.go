@@ -22,7 +22,7 @@ type example struct {
 	want     map[string]string // by item and aspect: "no 3:yes 5:no"
 }
 
-func run(t *testing.T, examples []example) {
+func check(t *testing.T, examples []example) {
 	t.Helper()
 	for _, ex := range examples {
 		t.Run(ex.name, func(t *testing.T) {
@@ -41,7 +41,7 @@ func run(t *testing.T, examples []example) {
 }
 
 func TestMemories(t *testing.T) {
-	run(t, []example{
+	check(t, []example{
 		{
 			name: "a latch keeps what it was, and reset wins",
 			book: `
@@ -220,7 +220,7 @@ signal "twice_ratio" { value = total(area_ratio) }
 }
 
 func TestInstant(t *testing.T) {
-	run(t, []example{
+	check(t, []example{
 		{
 			name: "a chain of latches falls in one instant",
 			book: `

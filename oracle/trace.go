@@ -2,6 +2,7 @@ package oracle
 
 import (
 	"fmt"
+	"slices"
 
 	"knockon/book"
 )
@@ -14,22 +15,23 @@ type Aspect struct {
 
 // What an aspect is of.
 const (
-	Works    = "works"     // unit, function
-	Failed   = "failed"    // unit
-	Value    = "value"     // signal
-	Position = "position"  // control
-	Wanted   = "wanted"    // function
-	Believed = "believed"  // alert
-	Given    = "given"     // alert
-	HeldBack = "held back" // alert
-	False    = "false"     // alert
-	Sounds   = "sounds"    // alert: how often it has sounded
-	Shows    = "shows"     // indication
-	Lit      = "lit"       // indication
-	Means    = "means"     // indication, where it means something
-	Wrong    = "wrong"     // indication
-	Active   = "active"    // phase
-	Watch    = "watch"     // the expressions given to Fly, by their number
+	Works      = "works"        // unit, function
+	Failed     = "failed"       // unit
+	Value      = "value"        // signal
+	Position   = "position"     // control
+	Wanted     = "wanted"       // function
+	Believed   = "believed"     // alert
+	Given      = "given"        // alert
+	CanBeGiven = "can be given" // alert: believed, and nothing but a quiet phase in the way
+	HeldBack   = "held back"    // alert
+	False      = "false"        // alert
+	Sounds     = "sounds"       // alert: how often it has sounded
+	Shows      = "shows"        // indication
+	Lit        = "lit"          // indication
+	Means      = "means"        // indication, where it means something
+	Wrong      = "wrong"        // indication
+	Active     = "active"       // phase
+	Watch      = "watch"        // the expressions given to Fly, by their number
 )
 
 // Fault names the aspect of a unit that it has a fault.
@@ -74,6 +76,21 @@ type Trace struct {
 
 // History looks an aspect up; nil if there is none.
 func (t *Trace) History(item, of string) *History { return t.index[Aspect{item, of}] }
+
+// Until is the trace up to a moment, that moment included.
+func (t *Trace) Until(end book.Time) *Trace {
+	cut := &Trace{End: end, index: map[Aspect]*History{}}
+	for _, h := range t.Histories {
+		later := slices.IndexFunc(h.Changes, func(c Change) bool { return c.At > end })
+		if later < 0 {
+			later = len(h.Changes)
+		}
+		short := &History{h.Aspect, h.Type, h.Changes[:later]}
+		cut.Histories = append(cut.Histories, short)
+		cut.index[h.Aspect] = short
+	}
+	return cut
+}
 
 // IsNumber tells whether the history holds samples of a number.
 func (h *History) IsNumber() bool { return h.Type == book.Number && h.Of != Sounds }
