@@ -28,38 +28,57 @@ type runner struct {
 	done int
 }
 
-// race lets the runners try in turn, each with a few nodes, then those that
-// came furthest first with eight times as many, and so on, until one is through
-// or the last limit is reached. The outcome depends on no clock.
-func race(ctx context.Context, runners []*runner, first, last int) (*solved, error) {
+// race lets the runners try in turn, each with a few nodes, then with eight
+// times as many, and so on, until one is through. Once that takes long only the
+// half of them that came furthest go on; at the last limit all may try again.
+// Before the first long attempt it calls hard, unless that is nil. The outcome
+// depends on no clock.
+func race(ctx context.Context, runners []*runner, first, last int, hard func()) (*solved, error) {
+	field := runners
 	for limit := min(first, last); ; limit = min(8*limit, last) {
-		for _, r := range slices.Clone(runners) {
+		if limit == last {
+			field = runners
+		}
+		if limit > easy && hard != nil {
+			hard()
+			hard = nil
+		}
+		for _, r := range slices.Clone(field) {
 			found, done, err := r.run(ctx, limit)
 			switch {
 			case err == nil:
 				return found, nil
 			case errors.Is(err, errNegation):
-				runners = slices.DeleteFunc(runners, func(x *runner) bool { return x == r })
+				done = -1
 			case !errors.Is(err, diagram.ErrNodes):
 				return nil, err
 			}
 			r.done = done
 		}
-		if len(runners) == 0 {
+		runners = slices.DeleteFunc(runners, func(r *runner) bool { return r.done < 0 })
+		switch {
+		case len(runners) == 0:
 			return nil, errNegation
-		}
-		if limit == last {
+		case limit == last:
 			return nil, diagram.ErrNodes
 		}
 		slices.SortStableFunc(runners, func(a, b *runner) int { return cmp.Compare(b.done, a.done) })
+		if field = runners[:min(len(field), len(runners))]; limit > easy {
+			field = field[:(len(field)+1)/2]
+		}
 	}
 }
 
-const firstLimit = 1 << 12
+const (
+	firstLimit = 1 << 12
+	// dearer is how much longer a node takes in families of all orders.
+	dearer = 8
+	easy   = 1 << 17
+)
 
 // exactly finds all smallest sets of a net: through its decision diagram, or
 // directly if it has no negation, in one of several orders.
-func exactly(ctx context.Context, n *module.Net, last int) (*solved, error) {
+func exactly(ctx context.Context, n *module.Net, last int, hard func()) (*solved, error) {
 	var runners []*runner
 	for i, o := range orders {
 		leaves := o(n)
@@ -68,7 +87,7 @@ func exactly(ctx context.Context, n *module.Net, last int) (*solved, error) {
 			runners = append(runners, directly(n, leaves, diagram.AllOrders))
 		}
 	}
-	return race(ctx, runners, firstLimit, last)
+	return race(ctx, runners, firstLimit, last, hard)
 }
 
 func byDecisions(n *module.Net, leaves []int, highest int) *runner {
@@ -92,6 +111,9 @@ func byDecisions(n *module.Net, leaves []int, highest int) *runner {
 
 func directly(n *module.Net, leaves []int, highest int) *runner {
 	run := func(ctx context.Context, limit int) (*solved, int, error) {
+		if highest == diagram.AllOrders {
+			limit /= dearer
+		}
 		s, z, done, err := gather(ctx, n, leaves, limit, highest)
 		if err != nil {
 			return nil, done, err
@@ -102,17 +124,18 @@ func directly(n *module.Net, leaves []int, highest int) *runner {
 	return &runner{run: run}
 }
 
-// upTo finds the smallest sets of a net up to the highest order.
+// upTo finds the smallest sets of a net up to the highest order: directly, or,
+// if it has negation, through its decision diagram or by trying all sets.
 func upTo(ctx context.Context, n *module.Net, last, highest int) (*solved, error) {
-	var direct, decisions []*runner
+	var direct, others []*runner
 	for _, o := range orders {
 		leaves := o(n)
 		direct = append(direct, directly(n, leaves, highest))
-		decisions = append(decisions, byDecisions(n, leaves, highest))
+		others = append(others, byDecisions(n, leaves, highest))
 	}
-	found, err := race(ctx, direct, 1<<15, last)
+	found, err := race(ctx, direct, 1<<15, last, nil)
 	if errors.Is(err, errNegation) {
-		return race(ctx, decisions, firstLimit, last)
+		return race(ctx, append(others, byTrial(n, highest)), firstLimit, last, nil)
 	}
 	return found, err
 }
@@ -131,7 +154,7 @@ func decideOnly(ctx context.Context, n *module.Net, last int) (*solved, error) {
 			return &solved{d: d, f: f, decideAt: leaves}, done, nil
 		}})
 	}
-	return race(ctx, runners, firstLimit, last)
+	return race(ctx, runners, firstLimit, last, nil)
 }
 
 // monotone says whether a net has no negation in front of a leaf and nothing

@@ -116,12 +116,12 @@ func TestFind_CountsOpenTrees(t *testing.T) {
 		if o.name == unsolved || o.slow() && !slow {
 			continue
 		}
-		start := time.Now()
+		start := cpuTime()
 		w, err := ways.Find(context.Background(), o.l, o.top, ways.Options{})
 		if err != nil {
 			t.Fatal(o.name, err)
 		}
-		took := time.Since(start)
+		took := cpuTime() - start
 		total += took
 		if took > 100*time.Millisecond {
 			t.Logf("%-9s %8.3f s", o.name, took.Seconds())
@@ -130,7 +130,7 @@ func TestFind_CountsOpenTrees(t *testing.T) {
 	}
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
-	t.Logf("all %8.3f s, memory taken from the system %d MB", total.Seconds(), m.Sys>>20)
+	t.Logf("all %8.3f s of processor time, memory taken from the system %d MB", total.Seconds(), m.Sys>>20)
 }
 
 func TestFind_CountsUpToOrder3(t *testing.T) {
@@ -139,12 +139,12 @@ func TestFind_CountsUpToOrder3(t *testing.T) {
 		if o.negated {
 			continue
 		}
-		start := time.Now()
+		start := cpuTime()
 		w, err := ways.Find(context.Background(), o.l, o.top, ways.Options{Order: 3})
 		if err != nil {
 			t.Fatal(o.name, err)
 		}
-		took := time.Since(start)
+		took := cpuTime() - start
 		total += took
 		if took > 10*time.Millisecond {
 			t.Logf("%-9s %8.3f s", o.name, took.Seconds())
@@ -155,5 +155,5 @@ func TestFind_CountsUpToOrder3(t *testing.T) {
 		}
 		checkCounts(t, o, w, 3)
 	}
-	t.Logf("all %.3f s", total.Seconds())
+	t.Logf("all %.3f s of processor time", total.Seconds())
 }

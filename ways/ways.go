@@ -15,6 +15,7 @@ import (
 	"context"
 	"errors"
 	"math/big"
+	"sync"
 
 	"knockon/ways/diagram"
 	"knockon/ways/logic"
@@ -105,14 +106,9 @@ func Find(ctx context.Context, l *logic.Logic, top logic.Term, o Options) (*Ways
 // search tries for all orders asked for and, where that is too much, for as
 // many as can be had.
 func (w *Ways) search(ctx context.Context, order int) error {
-	small := min(w.limit, 1<<17)
-	if found, err := w.solveAll(ctx, order, small); err == nil {
-		w.found, w.Complete = found, order
-		return nil
-	}
-	// Before the hard work, a few orders to fall back on.
-	sure := w.climb(ctx, 0, min(order, 3))
-	found, err := w.solveAll(ctx, order, w.limit)
+	var once sync.Once
+	hard := func() { once.Do(func() { w.climb(ctx, min(order, 3), trialQuick) }) }
+	found, err := w.solveAll(ctx, order, hard)
 	if err == nil {
 		w.found, w.Complete = found, order
 		return nil
@@ -120,50 +116,53 @@ func (w *Ways) search(ctx context.Context, order int) error {
 	if w.Why = err; errors.Is(err, diagram.ErrNodes) {
 		w.Why = ErrMemory
 	}
-	if sure >= min(order, 3) {
-		w.climb(ctx, sure, order)
-	}
+	w.climb(ctx, order, trialLong)
 	if w.found == nil {
 		return w.Why
 	}
 	return nil
 }
 
-// climb solves for one order after another from above done up to highest and
-// returns how far it came.
-func (w *Ways) climb(ctx context.Context, done, highest int) int {
-	for ; done < highest; done++ {
-		found, err := w.solveAll(ctx, done+1, w.limit)
+// climb solves for one order after another, up to the highest, as something to
+// fall back on.
+func (w *Ways) climb(ctx context.Context, highest, patience int) {
+	for w.Complete < highest {
+		order := w.Complete + 1
+		found, err := w.solveParts(func(n *module.Net) (*solved, error) {
+			return anyhow(ctx, n, w.limit, order, patience)
+		}, order)
 		if err != nil {
-			break
+			return
 		}
-		w.found, w.Complete = found, done+1
+		w.found, w.Complete = found, order
 	}
-	return done
 }
 
-// solveAll solves every part up to the given order.
-func (w *Ways) solveAll(ctx context.Context, order, limit int) ([]*found, error) {
+// solveAll solves every part up to the given order. Before the first long
+// attempt at one it calls hard.
+func (w *Ways) solveAll(ctx context.Context, order int, hard func()) ([]*found, error) {
+	return w.solveParts(func(n *module.Net) (*solved, error) {
+		if order == AllOrders {
+			return exactly(ctx, n, w.limit, hard)
+		}
+		return upTo(ctx, n, w.limit, order)
+	}, order)
+}
+
+func (w *Ways) solveParts(solve func(*module.Net) (*solved, error), order int) ([]*found, error) {
 	all := make([]*found, len(w.parts.List))
 	for i, p := range w.parts.List {
 		if p.Net == nil {
 			all[i] = &found{counts: oneEvent}
 			continue
 		}
-		s, err := solve(ctx, p.Net, limit, order)
+		s, err := solve(p.Net)
 		if err != nil {
 			return nil, err
 		}
 		all[i] = &found{solved: s, counts: s.count(all, order)}
 	}
 	return all, nil
-}
-
-func solve(ctx context.Context, n *module.Net, limit, order int) (*solved, error) {
-	if order == AllOrders {
-		return exactly(ctx, n, limit)
-	}
-	return upTo(ctx, n, limit, order)
 }
 
 // sum works out the counts of the whole from those of the top part.

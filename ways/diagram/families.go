@@ -271,3 +271,26 @@ func (s *Families) Keep(f Family) Family {
 	}
 	return Family(to[f])
 }
+
+// Of returns the smallest of the given sets as a family. The members of each
+// set must be sorted.
+func (s *Families) Of(sets [][]int) (Family, error) {
+	return s.guard(func() Family { return s.of(sets) })
+}
+
+// of splits the list in halves, so that unions are of families of like size.
+func (s *Families) of(sets [][]int) Family {
+	switch len(sets) {
+	case 0:
+		return Nothing
+	case 1:
+		z := Unit
+		for i := len(sets[0]) - 1; i >= 0; i-- {
+			z = s.mk(uint32(sets[0][i]), Nothing, z)
+		}
+		return z
+	}
+	half := len(sets) / 2
+	z := s.of(sets[:half])
+	return s.union(z, s.of(sets[half:]))
+}
