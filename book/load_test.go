@@ -13,7 +13,7 @@ func bookOf(t *testing.T, parts ...string) *Book {
 	b, problems := Load(context.Background(), filesOf(parts...))
 	if problems.HasErrors() {
 		var s strings.Builder
-		problems.Write(&s)
+		problems.Write(&s, nil)
 		t.Fatalf("the book does not load:\n%s", s.String())
 	}
 	return b

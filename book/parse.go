@@ -65,4 +65,4 @@ func (l lines) of(r Range) string {
 	return string(bytes.ToValidUTF8(bytes.TrimRight(line, "\r"), []byte("?")))
 }
 
-const mostLine = 1000
+const mostLine = 4000
