@@ -198,7 +198,7 @@ func (m *machine) over(start bool) (again bool) {
 		}
 	}
 	for _, s := range m.sounds {
-		s.listen(m)
+		s.listen(m, again)
 	}
 	m.spend(false)
 	copy(m.stood, m.now)
@@ -216,16 +216,21 @@ type sound struct {
 	repeats book.Time // 0: sounds once
 	next    book.Time
 	times   int
+	last    book.Time // at most one at a moment
 }
 
-func (s *sound) listen(m *machine) {
+// listen sounds an alert that has become given in this instant, or that is
+// still given at the end of a moment at which it is due again.
+func (s *sound) listen(m *machine, again bool) {
 	switch {
-	case m.now[s.alert.root.slot] == 0:
-	case m.stood[s.alert.root.slot] == 0:
-		s.times++
+	case m.rose(s.alert.root):
 		s.next = m.at + s.repeats
-	case s.repeats > 0 && s.next <= m.at:
-		s.times++
+	case s.repeats == 0 || again || s.next > m.at || m.now[s.alert.root.slot] == 0:
+		return
+	default:
 		s.next += s.repeats
+	}
+	if s.times == 0 || s.last != m.at {
+		s.times, s.last = s.times+1, m.at
 	}
 }
