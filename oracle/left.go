@@ -4,8 +4,9 @@ import "knockon/book"
 
 // leftLimits takes note of what everything that asks for it was just before
 // this instant: step 1.
-func (m *machine) leftLimits() {
+func (m *machine) leftLimits(first bool) {
 	m.leftPass++
+	m.follows = !first
 	for _, b := range m.befores {
 		b.value = m.leftOf(b.x)
 	}
@@ -15,16 +16,16 @@ func (m *machine) leftLimits() {
 	}
 }
 
-// leftOf is the left limit of a node: yes/no, words and counts as they stood,
-// numbers at this moment with those. A number that comes back to itself
-// through before is as it stood, too.
+// leftOf is the left limit of a node: what stood when the last instant was
+// over, but of a number at a new moment what it would be now. A number that
+// comes back to itself through before is as it stood, too.
 func (m *machine) leftOf(n *node) float64 {
 	if m.leftSeen[n.slot] == m.leftPass {
 		return m.limits[n.slot]
 	}
 	m.leftSeen[n.slot] = m.leftPass
 	m.limits[n.slot] = m.stood[n.slot]
-	if n.typ == book.Number {
+	if n.typ == book.Number && !m.follows {
 		m.limits[n.slot] = m.leftNumber(n)
 	}
 	return m.limits[n.slot]
@@ -38,7 +39,7 @@ func (m *machine) leftNumber(n *node) float64 {
 	case opPart:
 		return m.leftOf(n.part.root)
 	case book.OpCount:
-		return m.stood[n.slot]
+		return n.count.value
 	case book.OpNumber:
 		return n.num
 	case book.OpReal:
@@ -63,6 +64,7 @@ func (m *machine) integrate(dt float64) {
 		t.cut()
 	}
 	m.leftPass++
+	m.follows = false
 	for _, t := range m.totals {
 		if t.bound == nil && t.x.typ == book.Number {
 			t.slope = m.leftOf(t.x) - m.stood[t.x.slot]

@@ -21,6 +21,7 @@ type machine struct {
 	limits   []float64 // by slot: left limits of numbers
 	leftSeen []int
 	leftPass int
+	follows  bool // another instant was over at this moment
 	slots    int
 	real     []float64 // by index of book.Quantities
 	reals    [64]bool  // which of them the book reads
@@ -65,7 +66,7 @@ func (m *machine) moment(at book.Time, settled func()) error {
 	first := m.pass
 	for again := true; again; {
 		if !start {
-			m.leftLimits()
+			m.leftLimits(m.pass == first)
 		}
 		if m.pass == first {
 			m.inputs()
@@ -165,7 +166,7 @@ func (m *machine) unsettled(start bool) error {
 		}
 		if !m.following(start) && !m.latching(start) {
 			m.over(start)
-			m.leftLimits()
+			m.leftLimits(false)
 		}
 	}
 	e := &LoopError{At: m.at}
