@@ -67,7 +67,8 @@ type Machine struct {
 	fired    []bool   // per act, in this instant
 	firedF   []bool   // per failure, in this instant
 	firedR   []bool
-	passes   int        // evaluations at this moment
+	passes   int // evaluations from counted on
+	counted  book.Time
 	memo     []searched // per test
 	sums     []sum      // per total: how far it has been integrated
 	looking  bool       // between instants: before(x) is x itself
@@ -102,8 +103,12 @@ func (u *Unsettled) Error() string {
 	return fmt.Sprintf("at %.3f s these never settle: %v", u.At.Seconds(), u.Items)
 }
 
-// mostPasses is how many evaluations one moment may take (docs/meaning.md 3).
+// mostPasses is how many evaluations one moment, or all within patience, may
+// take (docs/meaning.md 3). What chatters, such as a bus that lives from an
+// empty battery and stops its charger, moves on by a microsecond each time.
 const mostPasses = 1000
+
+const patience = book.Second
 
 // NewMachine makes a machine at rest; its first Instant is the start.
 func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Machine {
@@ -144,8 +149,8 @@ func (m *Machine) Now() book.Time { return m.now }
 // with its inputs in order. again says that another instant follows at the
 // same moment. changed lists the steady nodes that have a new value, in order.
 func (m *Machine) Instant(t book.Time, inputs []Input) (changed []Node, again bool, err error) {
-	if t != m.now {
-		m.passes = 0
+	if t-m.counted > patience {
+		m.passes, m.counted = 0, t
 		clear(m.restless)
 	}
 	m.touched = m.touched[:0]
