@@ -67,7 +67,8 @@ func (c *Course) prepare(ctx context.Context, s Scenario) (*pilot, error) {
 	return p, nil
 }
 
-// watchConditions compiles the scenario's own conditions behind the circuit.
+// watchConditions compiles the scenario's own conditions behind the circuit,
+// unless the course observes them already.
 func (p *pilot) watchConditions() error {
 	var conditions []*book.Expr
 	for _, k := range p.scenario.Strikes {
@@ -80,7 +81,10 @@ func (p *pilot) watchConditions() error {
 			conditions = append(conditions, a.When)
 		}
 	}
-	if len(conditions) == 0 {
+	if !slices.ContainsFunc(conditions, func(e *book.Expr) bool {
+		_, watched := p.course.circuit.WatchOf(e)
+		return !watched
+	}) {
 		return nil
 	}
 	wider, err := p.course.circuit.Watching(p.course.Flight, conditions...)
