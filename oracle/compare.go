@@ -79,7 +79,7 @@ func uncovered(a, b []Change, end, tol book.Time) (book.Time, Val, bool) {
 	for i, c := range a {
 		until := end
 		if i+1 < len(a) {
-			until = a[i+1].At
+			until = min(end, a[i+1].At)
 		}
 		brief := until > c.At && until-c.At < tol
 		if brief || c.At > end-tol {

@@ -52,6 +52,7 @@ func TestCompareHistories(t *testing.T) {
 		{"without duration, surplus", said(), said(30, 30), 3},
 		{"a gap", said(30, 90), said(30, 50, 58, 90), 5.2},
 		{"cut off by the end", said(999), said(), -1},
+		{"other after the end", said(30), append(said(30), oracle.Change{At: 101 * book.Second}), -1},
 		{"nothing said", said(30), nil, 0},
 	} {
 		d := differences(c.want, book.YesNo, saying{changes: c.got})

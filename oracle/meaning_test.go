@@ -156,6 +156,16 @@ signal "jumps" { value = jump_ft - before(jump_ft) > 40 }`,
 			want: map[string]string{"moves value": "no", "jumps value": "no 5:yes 5:no"},
 		},
 		{
+			name: "in a second instant the left limit is what the first one settled",
+			book: `
+signal "x" { value = frozen(before(real.icing), before(real.braking)) }
+signal "level_ft" { value = real.icing ? 10 : 20 }
+signal "y_ft" { value = frozen(before(level_ft), before(real.braking)) }
+signal "ten" { value = y_ft == 10 }`,
+			path: "icing 0-5; braking 5-9", end: 12,
+			want: map[string]string{"x value": "yes 9:no", "ten value": "yes 9:no"},
+		},
+		{
 			name: "a button that toggles",
 			book: `
 signal "press" { value = real.icing && !before(real.icing) }
