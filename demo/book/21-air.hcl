@@ -398,7 +398,7 @@ alert "cabin_not_empty" {
   level     = "caution"
   message   = "Cabin still under pressure"
   when      = (cabin_sender_1 || cabin_sender_2) && taxi_in && !cabin_open_to_air
-  tells     = [cabin_emptied]
+  tells     = [cabin_emptied, escape]
   procedure = cabin_not_empty_list
   only      = [second_series, island_kit]
 }
@@ -479,7 +479,8 @@ indication "doors_may_open_lamp" {
   title   = "Cabin empty lamp"
   chapter = 21
   shows   = cabin_open_to_air
-  means   = cabin_emptied
+  means   = cabin_open_to_air
+  tells   = [cabin_emptied, escape]
   lit_by  = lamp_power_left
   place   = "overhead panel"
 }

@@ -434,9 +434,10 @@ alert "fire_loop_fault" {
   title    = "Fire loop fault"
   chapter  = 26
   level    = "advisory"
-  message  = "One engine fire loop is out"
-  when     = !fire_loop_left_a || !fire_loop_left_b || !fire_loop_right_a || !fire_loop_right_b
+  message  = "A fire loop is out"
+  when     = !fire_loop_left_a || !fire_loop_left_b || !fire_loop_right_a || !fire_loop_right_b || !fire_loop_apu
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [fire_watch_apu]
 }
 
 alert "fire_watch_lost" {
@@ -530,6 +531,16 @@ indication "smoke_lamp" {
   lit_by  = dc_direct
   tells   = [no_smoke]
   place   = "overhead panel"
+}
+
+indication "smoke_sensors_shown" {
+  title   = "Smoke sensors line"
+  chapter = 26
+  shows   = smoke_sensor_1 && smoke_sensor_2
+  means   = smoke_sensor_1 && smoke_sensor_2
+  lit_by  = page_left
+  tells   = [smoke_watch]
+  place   = "doors page"
 }
 
 indication "fire_loops_shown" {

@@ -641,6 +641,20 @@ alert "flap_lane_lost" {
   quiet_in = [take_off_fast, lift_off, landing_roll]
 }
 
+# They test themselves before each flight on the second series. On the first series
+# a mechanic does, twice a year.
+alert "tip_brakes_lost" {
+  title    = "Flap tip brakes lost"
+  chapter  = 27
+  level    = "advisory"
+  message  = "Flap tip brakes lost"
+  when     = !flap_tip_brakes
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [flap_symmetry]
+  only     = [second_series, island_kit]
+}
+
 alert "trim_lost" {
   title     = "Stabiliser trim by hand lost"
   chapter   = 27
@@ -873,4 +887,14 @@ limit "flap_3_speed" {
   quantity = real.airspeed_kt
   most     = 165
   applies  = flaps_at == "3"
+}
+
+# -------------------------------------------------------------------- events
+
+# Two vanes against false alarms help only as long as one stone does not meet both.
+event "hail" {
+  title         = "Hail bends both stall vanes"
+  chapter       = 27
+  rate_per_hour = 2e-8
+  fails         = [stall_vane_left.reads_high, stall_vane_right.reads_high]
 }

@@ -531,6 +531,25 @@ indication "crossfeed_lamp" {
   place   = "overhead panel"
 }
 
+indication "low_floats_shown" {
+  title   = "Low-fuel floats line"
+  chapter = 28
+  shows   = low_float_left && low_float_right
+  means   = low_float_left && low_float_right
+  lit_by  = page_either
+  tells   = [fuel_low_watch]
+  place   = "fuel page"
+}
+
+indication "apu_fuel_shown" {
+  title   = "APU fuel line"
+  chapter = 28
+  shows   = fuel_feed_apu
+  means   = fuel_to_apu
+  lit_by  = page_either
+  place   = "fuel page"
+}
+
 # -------------------------------------------------------------------- limits
 
 limit "fuel_difference" {

@@ -449,3 +449,13 @@ indication "transfer_shown" {
   lit_by  = page_left
   place   = "hydraulics page"
 }
+
+# -------------------------------------------------------------------- events
+
+# Left and right lines cross in one corner of the main gear bay, a hand apart.
+event "line_chafe" {
+  title         = "Hydraulic lines of both systems chafed through in the gear bay"
+  chapter       = 29
+  rate_per_hour = 1e-8
+  fails         = [reservoir_left.leaks, reservoir_right.leaks]
+}

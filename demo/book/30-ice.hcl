@@ -508,6 +508,15 @@ indication "window_left_lamp" {
   place   = "overhead panel"
 }
 
+# No lamp at all: one looks at the window.
+indication "wiper_arms" {
+  title   = "Wiper arms"
+  chapter = 30
+  shows   = wiper_left && wiper_right
+  means   = wipers
+  place   = "front windows"
+}
+
 indication "window_right_lamp" {
   title   = "Right window heat lamp"
   chapter = 30

@@ -901,6 +901,16 @@ indication "gear_lever_light" {
   place   = "centre panel"
 }
 
+indication "gear_silence_lamp" {
+  title   = "Gear warning silenced lamp"
+  chapter = 32
+  shows   = gear_horn_cut
+  means   = gear_horn_cut
+  lit_by  = dc_vital
+  tells   = [gear_guard]
+  place   = "centre panel"
+}
+
 indication "brake_heat_shown" {
   title   = "Brake temperature readout"
   chapter = 32
@@ -987,4 +997,32 @@ limit "brake_heat_for_take_off" {
   quantity = brake_heat_c
   most     = 250
   applies  = taxi_out
+}
+
+# -------------------------------------------------------------------- events
+
+# A tread that comes off whips what is near: the wheel's sender, the weight switch,
+# a brake line.
+event "tyre_burst" {
+  title         = "Tyre burst on the left main gear"
+  chapter       = 32
+  rate_per_hour = 5e-7
+  fails         = [tyre_left, wheel_sender_left, weight_switch_left.stays_air, reservoir_left.leaks]
+}
+
+# Thrown up in the taxi, frozen in the climb, still there at touchdown.
+event "frozen_slush" {
+  title         = "Slush frozen on the weight switches"
+  chapter       = 32
+  rate_per_hour = 2e-7
+  fails         = [weight_switch_left.stays_air, weight_switch_right.stays_air]
+}
+
+# The same hands, the same gauge, the same night: two sets of sensors set alike and
+# both wrong.
+event "sensors_misset" {
+  title         = "Lock sensors of both boxes misset"
+  chapter       = 32
+  rate_per_hour = 1e-7
+  fails         = [lock_sensors_a.see_unlocked, lock_sensors_b.see_unlocked]
 }

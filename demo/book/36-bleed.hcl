@@ -351,6 +351,18 @@ alert "leak_wire_fault" {
   only     = [second_series, island_kit]
 }
 
+alert "bleed_untrimmed" {
+  title    = "Bleed air not trimmed"
+  chapter  = 36
+  level    = "advisory"
+  message  = "Bleed pressure is not trimmed"
+  when     = !bleed_controller_left || !bleed_controller_right
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [air_trim]
+  only     = [second_series, island_kit]
+}
+
 # --------------------------------------------------------------- indications
 
 indication "bleed_left_shown" {
@@ -398,4 +410,14 @@ indication "cross_bleed_shown" {
   means   = cross_bleed_open
   lit_by  = page_right
   place   = "air page"
+}
+
+# -------------------------------------------------------------------- events
+
+# The first thing that the hot air meets is the wire that ought to report it.
+event "duct_burst" {
+  title         = "Left bleed duct bursts and takes its leak wire along"
+  chapter       = 36
+  rate_per_hour = 3e-8
+  fails         = [duct_left.bursts, leak_wire_left, wing_heat_valve_left]
 }

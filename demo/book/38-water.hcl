@@ -51,6 +51,15 @@ function "drain_mast" {
   severity = "minor"
 }
 
+indication "lavatory_lamp" {
+  title   = "Lavatory lamp"
+  chapter = 38
+  shows   = waste_blower || real.altitude_ft > 16000
+  means   = lavatories
+  lit_by  = galley_feed
+  place   = "cabin, rear galley"
+}
+
 indication "water_lamp" {
   title   = "Water system lamp"
   chapter = 38

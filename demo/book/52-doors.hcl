@@ -157,3 +157,10 @@ indication "deck_door_lamp" {
   lit_by  = lamp_power_right
   place   = "centre pedestal"
 }
+
+event "door_frame_crack" {
+  title         = "Crack in the cargo door frame"
+  chapter       = 52
+  rate_per_hour = 1e-8
+  fails         = [cargo_door.not_latched, cabin_wall.leaks]
+}

@@ -74,12 +74,24 @@ procedure "control_computer_list" {
 procedure "flaps_stopped_list" {
   title   = "Flaps or slats do not move"
   chapter = 27
-  do {
-    says    = "Flap lever: to where the surfaces are"
-    set     = flap_lever
-    to      = "0"
-    by      = "PM"
-    because = "So that nothing starts to move late on final when pressure comes back."
+  decide {
+    that = flaps_at == "0" && slats_at == "0"
+    says = "Are flaps and slats still in?"
+    by   = "both"
+    then {
+      do {
+        says    = "Flap lever: 0"
+        set     = flap_lever
+        to      = "0"
+        by      = "PM"
+        because = "So that nothing starts to move late on final when pressure comes back."
+      }
+    }
+    else {
+      note {
+        says = "Put the lever where the flaps are, and leave it there."
+      }
+    }
   }
   check {
     that = flaps_at == flap_lever
