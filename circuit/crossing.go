@@ -20,7 +20,7 @@ type Course struct {
 
 // DefaultStep is how far apart a search looks at first. Results do not depend
 // on it: between two looks it divides wherever the comparison might turn.
-const DefaultStep = 5 * book.Second
+const DefaultStep = 20 * book.Second
 
 // NewCourse lays a circuit on a flight with the given knots (see flight.Path),
 // searching in steps of step (0: DefaultStep).

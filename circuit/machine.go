@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/bits"
 	"sort"
+	"strings"
 
 	"knockon/book"
 )
@@ -100,7 +101,7 @@ type Unsettled struct {
 }
 
 func (u *Unsettled) Error() string {
-	return fmt.Sprintf("at %.3f s these never settle: %v", u.At.Seconds(), u.Items)
+	return fmt.Sprintf("at %.3f s these keep changing each other and never settle: %s; put a latch or a timer between them", u.At.Seconds(), strings.Join(u.Items, ", "))
 }
 
 // mostPasses is how many evaluations one moment, or all within patience, may
@@ -233,11 +234,11 @@ func (m *Machine) arrive(t book.Time) {
 	for i, n := range c.befores {
 		m.left[i] = m.val[c.operands(n)[0]]
 	}
-	for i, n := range c.befores {
-		m.set(n, m.left[i])
-	}
 	for i, n := range c.frozens {
 		m.left[len(c.befores)+i] = m.val[c.operands(n)[0]]
+	}
+	for i, n := range c.befores {
+		m.set(n, m.left[i])
 	}
 	for i, n := range c.counts {
 		if m.rose[i] {
@@ -353,12 +354,7 @@ func (m *Machine) unsettled() error {
 			}
 		}
 	}
-	var items []string
-	for id := range seen {
-		items = append(items, id)
-	}
-	sort.Strings(items)
-	return &Unsettled{m.now, items}
+	return &Unsettled{m.now, m.c.members(seen)}
 }
 
 // noteRestless takes down what still changes when a moment is close to having

@@ -82,8 +82,21 @@ func (c *Circuit) says(n Node, v Value, value float64) string {
 	case *book.Phase:
 		words = [2]string{"is not the phase", "is the phase"}
 	}
-	if v.Aspect != Main && v.Aspect != Failed {
+	if said, ok := aspectWords[v.Aspect]; ok {
+		words = said
+	} else if v.Aspect != Main && v.Aspect != Failed {
 		words = [2]string{"no", "yes"}
 	}
 	return words[int(value)]
+}
+
+// aspectWords say the values of an item beside its main one.
+var aspectWords = map[Aspect][2]string{
+	Wanted:   {"is not called for", "is called for"},
+	Believed: {"is not due", "is due"},
+	Possible: {"cannot be given", "can be given"},
+	HeldBack: {"is not held back", "is held back"},
+	False:    {"is not false", "is false"},
+	Lit:      {"is dark", "is lit"},
+	Wrong:    {"shows right", "shows wrong"},
 }

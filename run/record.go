@@ -112,7 +112,7 @@ func (r *Record) Sounds(a *book.Alert) []book.Time {
 	every := book.AtSeconds(a.RepeatsS)
 	for _, s := range r.Spans(n) {
 		list = append(list, s.From)
-		for t := s.From + every; every > 0 && t < s.To; t += every {
+		for t := s.From + every; every > 0 && (t < s.To || t == r.End); t += every {
 			list = append(list, t)
 		}
 	}

@@ -322,7 +322,7 @@ unit "vital_diode_right" {
 unit "dc_vital" {
   title        = "Vital DC bus"
   chapter      = 24
-  needs        = vital_diode_left || vital_diode_right || (battery_main && battery_left_min > 0)
+  needs        = vital_diode_left || vital_diode_right || (battery_main && !battery_flat)
   rate_per_hour = 3e-7
   place        = "electronics bay, left rack"
 }
@@ -332,7 +332,7 @@ unit "dc_vital" {
 unit "dc_direct" {
   title        = "Battery-direct bus"
   chapter      = 24
-  needs        = (battery_main && battery_left_min > 0) || battery_apu
+  needs        = (battery_main && !battery_flat) || battery_apu
   rate_per_hour = 3e-7
   place        = "electronics bay, forward"
 }
@@ -371,6 +371,16 @@ unit "charger_apu" {
   needs        = ac_right
   rate_per_hour = 2e-5
   place        = "tail"
+}
+
+# The contactor drops out when the battery is empty and closes again only with some
+# charge in it: without that, an empty battery that takes a little charge would let
+# the vital bus come and go many times a second.
+signal "battery_flat" {
+  title   = "The main battery has been drawn empty"
+  chapter = 24
+  set     = battery_left_min <= 0
+  reset   = battery_left_min >= 3
 }
 
 # Takes the heavy part of the vital loads off, so that the battery lasts longer.

@@ -1,0 +1,53 @@
+package main
+
+import (
+	"fmt"
+	"net"
+
+	"knockon/ask"
+	"knockon/book"
+	"knockon/ledger"
+)
+
+// headline is the question that the demonstration opens with.
+func headline() ask.Question {
+	return ask.Question{Fail: []string{"tr_right"}, Out: []string{"tr_left"}, At: "climb + 120 s"}
+}
+
+type demoCommand struct {
+	Address string `help:"Where to serve the pages." default:"127.0.0.1:8765" placeholder:"HOST:PORT"`
+	Print   bool   `help:"Print the ledger and stop; serve nothing."`
+}
+
+func (c *demoCommand) Help() string {
+	return `The demonstration is the Corvane 76, an invented regional jet: one transformer rectifier is inoperative
+at dispatch, and two minutes into the climb the second one goes.`
+}
+
+func (c *demoCommand) Run(o *out) error {
+	desk, err := bookFlag{}.desk(o)
+	if err != nil {
+		return err
+	}
+	a, err := desk.Answer(o, headline())
+	if err != nil {
+		return err
+	}
+	if err := ledger.WriteText(o.stdout, a.Ledger, 100); err != nil || c.Print {
+		return err
+	}
+	return serve(o, desk, freeAddress(c.Address), func(url string) {
+		fmt.Fprintf(o.stdout, "\nThe same as a page, with the failure to drag along the flight:\n  %s?fail=tr_right&out=tr_left&at=climb%%2B120s\n(stop with Ctrl-C)\n%s\n", url, book.Caution)
+	})
+}
+
+// freeAddress is the address wanted, or any free port on this machine if that
+// one is taken: the demonstration should start whatever else runs.
+func freeAddress(wanted string) string {
+	l, err := net.Listen("tcp", wanted)
+	if err != nil {
+		return "127.0.0.1:0"
+	}
+	_ = l.Close()
+	return wanted
+}
