@@ -149,11 +149,21 @@ func (p *liner) row(r Row) {
 	p.text("title", r.Label+": "+r.Says)
 	p.leaf("rect", "class", "hit", "x", 0, "y", p.y, "width", p.width, "height", high, "fill", paper, "fill-opacity", "0")
 	for i, line := range lines {
-		p.text("text", line, "x", x, "y", p.y+11+float64(i)*lineHigh)
+		p.label(line, x, p.y+11+float64(i)*lineHigh)
 	}
 	p.pieces(r.Pieces, barY)
 	p.close(tag)
 	p.y += high
+}
+
+// label writes a line of a label. One that stands over the bars' room has a rim
+// of paper, so that the lines of the grid do not run through it.
+func (p *liner) label(text string, x, y float64) {
+	if p.beside {
+		p.text("text", text, "x", x, "y", y)
+		return
+	}
+	p.text("text", text, "x", x, "y", y, "stroke", paper, "stroke-width", 3, "stroke-linejoin", "round", "paint-order", "stroke")
 }
 
 func (p *liner) pieces(pieces []Piece, y float64) {

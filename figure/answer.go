@@ -1,0 +1,179 @@
+package figure
+
+import (
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
+)
+
+// LineOf makes the line of a ledger. The caller gives it its id, title and foot.
+func LineOf(l *ledger.Ledger, v *ledger.View) Line {
+	line := Line{Description: v.Heading + " " + v.Summary, Mark: l.Strike, MarkText: MomentText(v.Strike)}
+	build := l.There.Course.Build
+	for _, p := range l.There.Phases() {
+		title := p.ID
+		if item, ok := build.Item(p.ID); ok {
+			title = item.Named().Title
+		}
+		line.Phases = append(line.Phases, Phase{p.ID, title, p.From, p.To})
+	}
+	line.Feet = feetOf(l)
+	for _, p := range line.Phases {
+		line.Ceiling = max(line.Ceiling, line.Feet(p.From), line.Feet(p.To))
+	}
+	line.Groups = groupsOf(l, v)
+	return line
+}
+
+// MomentText says a moment as a phase and the time from the start.
+func MomentText(m ledger.Moment) string {
+	clock := ledger.Clock(m.Time)
+	if m.PhaseIs == "" {
+		return clock
+	}
+	return clock + ", " + m.PhaseIs
+}
+
+// feetOf reads the height above the ground from the flight.
+func feetOf(l *ledger.Ledger) func(book.Time) float64 {
+	q := slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "height_ft" })
+	path := l.There.Course.Path
+	return func(t book.Time) float64 { return path.Value(q, t) }
+}
+
+// RowID is the anchor of a row in a page that shows a ledger's view. A loss
+// keeps its anchor when the way in which it is told changes.
+func RowID(group, item string) string { return "row-" + kindOf(group) + "-" + item }
+
+func kindOf(group string) string {
+	switch group {
+	case ledger.GroupWrong:
+		return "wrong"
+	case ledger.GroupDark:
+		return "dark"
+	case ledger.GroupFalse:
+		return "false"
+	case ledger.GroupHeld:
+		return "held"
+	case ledger.GroupAlerts:
+		return "alert"
+	case ledger.GroupKept:
+		return "kept"
+	}
+	return "loss"
+}
+
+var lossInks = map[string]Ink{
+	ledger.GroupNotTold: InkNotTold, ledger.GroupToldWrong: InkToldWrong, ledger.GroupOnlyShown: InkOnlyShown,
+	ledger.GroupToldLate: InkToldLate, ledger.GroupTold: InkTold,
+}
+
+func groupsOf(l *ledger.Ledger, v *ledger.View) []Group {
+	var groups []Group
+	var idle *Group
+	for _, g := range v.Groups {
+		ink, isLoss := lossInks[g.ID]
+		if len(g.Rows) == 0 || !isLoss && g.ID != ledger.GroupIdle {
+			continue
+		}
+		drawn := Group{Title: g.Title, Ink: ink, Plain: !isLoss}
+		for _, r := range g.Rows {
+			drawn.Rows = append(drawn.Rows, lossRow(g.ID, r))
+		}
+		if isLoss {
+			groups = append(groups, drawn)
+		} else {
+			idle = &drawn
+		}
+	}
+	if alerts := alertsOf(l); len(alerts.Rows) > 0 {
+		groups = append(groups, alerts)
+	}
+	if idle != nil {
+		groups = append(groups, *idle)
+	}
+	return groups
+}
+
+func lossRow(group string, r ledger.Row) Row {
+	row := Row{Label: r.Title, Link: "#" + RowID(group, r.ID)}
+	for _, s := range r.Spans {
+		row.Says += MomentText(s.From) + ". " + s.Text + " "
+		row.Pieces = append(row.Pieces, lossPieces(s)...)
+	}
+	return row
+}
+
+// lossPieces draws a loss that is told late as untold until it is told.
+func lossPieces(s ledger.RowSpan) []Piece {
+	from, to := s.From.Time, s.Until.Time
+	switch s.Class {
+	case ledger.Told.String():
+		return []Piece{{from, to, InkTold, !s.Mattered}}
+	case ledger.ToldLate.String():
+		return []Piece{{from, s.At.Time, InkToldLate, !s.Mattered}, {s.At.Time, to, InkTold, !s.Mattered}}
+	case ledger.OnlyShown.String():
+		return []Piece{{from, to, InkOnlyShown, !s.Mattered}}
+	case ledger.ToldWrong.String():
+		return []Piece{{from, to, InkToldWrong, !s.Mattered}}
+	}
+	return []Piece{{from, to, InkNotTold, !s.Mattered}}
+}
+
+// alertsOf gives each alert that is given or held back one bar, in the order
+// in which they come.
+func alertsOf(l *ledger.Ledger) Group {
+	g := Group{Title: "Alerts: filled while given, hollow while held back", Plain: true}
+	at := map[string]int{}
+	row := func(a *book.Alert, link string) *Row {
+		if i, ok := at[a.ID]; ok {
+			return &g.Rows[i]
+		}
+		at[a.ID] = len(g.Rows)
+		g.Rows = append(g.Rows, Row{Label: "“" + a.Message + "” " + a.Level, Link: "#" + link})
+		return &g.Rows[len(g.Rows)-1]
+	}
+	for _, a := range l.Alerts {
+		row(a.Alert, RowID(ledger.GroupAlerts, a.Alert.ID)).add(a.Spans, alertInk(a.Alert.Level), "given")
+	}
+	for _, a := range l.Held {
+		row(a.Alert, RowID(ledger.GroupHeld, a.Alert.ID)).add(a.Spans, heldInk(a.Alert.Level), "held back")
+	}
+	for _, a := range l.False {
+		r := row(a.Alert, RowID(ledger.GroupFalse, a.Alert.ID))
+		r.Label += ", false"
+	}
+	slices.SortStableFunc(g.Rows, func(a, b Row) int { return int(a.Pieces[0].From - b.Pieces[0].From) })
+	return g
+}
+
+func (r *Row) add(spans []circuit.Span, ink Ink, says string) {
+	for _, s := range spans {
+		r.Pieces = append(r.Pieces, Piece{From: s.From, To: s.To, Ink: ink})
+		r.Says += fmt.Sprintf("%s from %s to %s. ", says, ledger.Clock(s.From), ledger.Clock(s.To))
+	}
+	slices.SortStableFunc(r.Pieces, func(a, b Piece) int { return int(a.From - b.From) })
+}
+
+func alertInk(level string) Ink {
+	switch level {
+	case "warning":
+		return InkWarning
+	case "caution":
+		return InkCaution
+	}
+	return InkAdvisory
+}
+
+func heldInk(level string) Ink {
+	switch level {
+	case "warning":
+		return InkWarningHeld
+	case "caution":
+		return InkCautionHeld
+	}
+	return InkAdvisoryHeld
+}

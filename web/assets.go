@@ -1,0 +1,60 @@
+package web
+
+import (
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"html/template"
+	"io/fs"
+	"net/http"
+	"path"
+)
+
+//go:embed static templates
+var files embed.FS
+
+// assets are the files that a page asks for, each under an address that
+// changes with it, so that a browser may keep it for good.
+type assets struct {
+	content map[string][]byte
+	version map[string]string
+}
+
+func loadAssets() (*assets, error) {
+	a := &assets{map[string][]byte{}, map[string]string{}}
+	entries, err := fs.ReadDir(files, "static")
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range entries {
+		text, err := fs.ReadFile(files, path.Join("static", e.Name()))
+		if err != nil {
+			return nil, err
+		}
+		sum := sha256.Sum256(text)
+		a.content[e.Name()], a.version[e.Name()] = text, hex.EncodeToString(sum[:6])
+	}
+	return a, nil
+}
+
+// address is where a page finds a file.
+func (a *assets) address(name string) string { return "/static/" + name + "?v=" + a.version[name] }
+
+var assetKinds = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": kindSVG}
+
+func (a *assets) serve(r *http.Request) (reply, error) {
+	name := r.PathValue("name")
+	text, ok := a.content[name]
+	if !ok {
+		return reply{}, &fault{http.StatusNotFound, "There is no file at this address."}
+	}
+	return reply{kind: assetKinds[path.Ext(name)], body: text, fixed: r.URL.Query().Get("v") == a.version[name]}, nil
+}
+
+func loadTemplates(a *assets) (*template.Template, error) {
+	t := template.New("").Funcs(template.FuncMap{"asset": a.address, "last": last})
+	return t.ParseFS(files, "templates/*.html")
+}
+
+// last says that i is the last place of a list.
+func last(i int, list []string) bool { return i == len(list)-1 }

@@ -1,0 +1,109 @@
+package web
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"knockon/book"
+)
+
+// catalogue is all that can fail on one build, by chapter.
+type catalogue struct {
+	Chapters []chapter
+	titles   map[string]string // of a failure as written in an address
+}
+
+// chapter is one ATA chapter of it.
+type chapter struct {
+	Title   string
+	Entries []entry
+	Open    bool
+}
+
+// entry is one thing that can fail.
+type entry struct {
+	Ref    string // as in an address: unit, unit.fault, or event
+	Title  string
+	Is     string // "" for a unit, "fault" or "common cause"
+	Search string // lower case: what it is found by
+}
+
+// catalogues keeps the catalogue of each build.
+type catalogues struct {
+	mu      sync.Mutex
+	byBuild map[string]*catalogue
+}
+
+func newCatalogues() *catalogues { return &catalogues{byBuild: map[string]*catalogue{}} }
+
+func (c *catalogues) of(b *book.Build) *catalogue {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.byBuild[b.Variant] == nil {
+		c.byBuild[b.Variant] = newCatalogue(b)
+	}
+	return c.byBuild[b.Variant]
+}
+
+func newCatalogue(b *book.Build) *catalogue {
+	c := &catalogue{titles: map[string]string{}}
+	byChapter := map[int][]entry{}
+	add := func(h *book.Head, ref, title, is string) {
+		c.titles[ref] = title
+		text := strings.ToLower(strings.Join([]string{title, ref, strings.ReplaceAll(ref, "_", " "), chapterTitle(h.Chapter), is}, " "))
+		byChapter[h.Chapter] = append(byChapter[h.Chapter], entry{ref, title, is, text})
+	}
+	for _, u := range b.Units {
+		add(&u.Head, u.ID, u.Title, "")
+		for _, f := range u.Faults {
+			add(&u.Head, u.ID+"."+f.ID, u.Title+": "+f.Title, "fault")
+		}
+	}
+	for _, e := range b.Events {
+		add(&e.Head, e.ID, e.Title, "common cause")
+	}
+	for n, entries := range byChapter {
+		c.Chapters = append(c.Chapters, chapter{Title: chapterTitle(n), Entries: entries})
+	}
+	slices.SortFunc(c.Chapters, func(a, b chapter) int { return strings.Compare(a.Title, b.Title) })
+	return c
+}
+
+// title is what a person calls a failure.
+func (c *catalogue) title(ref string) string {
+	if t, ok := c.titles[ref]; ok {
+		return t
+	}
+	return ref
+}
+
+// matching keeps what has every word of a search in it, and opens its chapters.
+func (c *catalogue) matching(search string) []chapter {
+	words := strings.Fields(strings.ToLower(search))
+	if len(words) == 0 {
+		return c.Chapters
+	}
+	var chapters []chapter
+	for _, ch := range c.Chapters {
+		found := chapter{Title: ch.Title, Open: true}
+		for _, e := range ch.Entries {
+			if hasAll(e.Search, words) {
+				found.Entries = append(found.Entries, e)
+			}
+		}
+		if len(found.Entries) > 0 {
+			chapters = append(chapters, found)
+		}
+	}
+	return chapters
+}
+
+func hasAll(text string, words []string) bool {
+	for _, w := range words {
+		if !strings.Contains(text, w) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,262 @@
+package web
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"net/http"
+	"strings"
+
+	"knockon/book"
+	"knockon/figure"
+	"knockon/ledger"
+)
+
+// questionPage is what the page and its fragment are made of.
+type questionPage struct {
+	Aircraft string
+	Title    string
+	Caution  string
+	Address  string // path and query of the question
+	Query    string // the same, without the path
+	Book     string // hidden part of the question; "" for the first book
+
+	Problems []problem
+	Chosen   []chip
+	At       string
+	Builds   []option
+	Flights  []option
+	Hidden   []hidden // parts of the question that the page does not offer
+	Search   string
+	Chapters []chapter
+	Examples []example
+	Answer   *answerView // nil where nothing is asked
+}
+
+// chip is a failure that was chosen.
+type chip struct {
+	Part, Ref, Title string
+	Less             string // address of the question without it
+}
+
+// option is an entry of a list to choose from.
+type option struct {
+	ID, Title string
+	Chosen    bool
+}
+
+// hidden is a part that the form carries along.
+type hidden struct{ Part, Value string }
+
+// answerView is an answer as the page shows it.
+type answerView struct {
+	Title       string
+	Setting     string
+	Lead        string   // the sentence before the list of what nobody is told
+	Untold      []string // what that is
+	More        int      // how many more
+	Summary     string
+	Broken      string
+	Wide        template.HTML
+	Narrow      template.HTML
+	LineSVG     string // address of the picture
+	JSON        string
+	AllOpen     string // address with every chain open
+	Groups      []groupView
+	NothingLost bool
+}
+
+// groupView is a group of rows.
+type groupView struct {
+	ID, Title, None string
+	Rows            []rowView
+}
+
+// rowView is one row.
+type rowView struct {
+	ledger.Row
+	Anchor string
+	Key    string // of the row in an address
+	Why    string // address of its chain
+	Page   string // address of the page with its chain open
+	Chain  *whyView
+	Shown  []ledger.RowSpan
+	Hidden int // how many more stretches there are
+}
+
+// mostSpans is how many stretches of one row a page says.
+const mostSpans = 4
+
+// page answers GET /.
+func (s *Site) page(r *http.Request) (reply, error) { return s.ask(r, "page") }
+
+// fragment answers GET /answer: the parts of the page that change with the question.
+func (s *Site) fragment(r *http.Request) (reply, error) { return s.ask(r, "fragment") }
+
+func (s *Site) ask(r *http.Request, form string) (reply, error) {
+	values := r.URL.Query()
+	if len(values) == 0 {
+		values = s.opening
+	}
+	q := s.parse(values)
+	p := s.questionPage(q, form)
+	if err := s.fill(r, q, p); err != nil {
+		return reply{}, err
+	}
+	rep, err := s.render(form, p)
+	if len(p.Problems) > 0 {
+		rep.status = http.StatusBadRequest
+	}
+	return rep, err
+}
+
+// fill puts the answer into a page, if there is one to give.
+func (s *Site) fill(r *http.Request, q *question, p *questionPage) error {
+	if len(q.Fail) == 0 || q.fatal {
+		return nil
+	}
+	a, err := q.shelf.kept.answer(r.Context(), q.Question)
+	if text, ours := theirs(err); ours {
+		p.Problems = append(p.Problems, text)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	p.Title = a.view.Heading
+	p.Answer, err = s.answerView(r, q, a)
+	return err
+}
+
+func (s *Site) render(name string, data any) (reply, error) {
+	var b bytes.Buffer
+	if err := s.templates.ExecuteTemplate(&b, name, data); err != nil {
+		return reply{}, fmt.Errorf("web: page %s: %w", name, err)
+	}
+	return reply{kind: kindHTML, body: b.Bytes()}, nil
+}
+
+func (sh *shelf) title() string {
+	b, _ := sh.desk.Book.Build("")
+	return b.Aircraft.Title
+}
+
+func (s *Site) questionPage(q *question, form string) *questionPage {
+	list := q.shelf.lists.of(q.build)
+	p := &questionPage{
+		Aircraft: q.shelf.title(), Caution: book.Caution, Query: q.Query(), At: q.At, Problems: q.Problems,
+		Title: "What a failure takes away", Search: q.Search,
+	}
+	p.Address = "/?" + p.Query
+	if q.named() {
+		p.Book = q.shelf.id
+	}
+	for _, f := range q.Fail {
+		p.Chosen = append(p.Chosen, q.chip("fail", f, list))
+	}
+	for _, f := range q.Out {
+		p.Chosen = append(p.Chosen, q.chip("out", f, list))
+	}
+	for _, v := range q.shelf.desk.Book.Variants {
+		p.Builds = append(p.Builds, option{v.ID, v.Title, v.ID == q.Build})
+	}
+	for _, f := range q.build.Flights {
+		p.Flights = append(p.Flights, option{f.ID, f.Title, f.ID == q.Flight})
+	}
+	q.addRest(func(name, value string) { p.Hidden = append(p.Hidden, hidden{name, value}) })
+	if form == "page" {
+		p.Chapters = list.matching(q.Search)
+		p.Examples = examples(q)
+	}
+	return p
+}
+
+func (q *question) chip(part, ref string, list *catalogue) chip {
+	return chip{part, ref, list.title(ref), "/?" + q.without(part, ref).Query()}
+}
+
+// answerView puts an answer into the page's words and pictures.
+func (s *Site) answerView(r *http.Request, q *question, a *kept) (*answerView, error) {
+	query := q.Query()
+	v := &answerView{
+		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Summary, Broken: a.view.Broken,
+		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
+	}
+	v.untold(a.view)
+	line := lineOf(q, a)
+	v.Wide, v.Narrow = template.HTML(line.Wide()), template.HTML(line.Narrow())
+	for _, g := range a.view.Groups {
+		view := groupView{ID: g.ID, Title: g.Title, None: g.None}
+		for _, row := range g.Rows {
+			rv, err := s.rowView(r, q, a, g.ID, row)
+			if err != nil {
+				return nil, err
+			}
+			view.Rows = append(view.Rows, rv)
+		}
+		v.Groups = append(v.Groups, view)
+	}
+	return v, nil
+}
+
+func lineOf(q *question, a *kept) figure.Line {
+	line := figure.LineOf(a.Ledger, a.view)
+	line.ID, line.Title = "line", a.view.Heading
+	if q.When == "" {
+		line.MarkText = spoken(q.At)
+	}
+	line.Foot = []string{a.view.Setting, book.Caution, "The question: /?" + q.Query()}
+	return line
+}
+
+// spoken says a moment as it is typed: "first_climb + 10 s" as "first climb + 10 s".
+func spoken(at string) string {
+	if at == "" {
+		return "the start"
+	}
+	return strings.ReplaceAll(at, "_", " ")
+}
+
+// mostUntold is how many the sentence names before it counts.
+const mostUntold = 6
+
+// untold makes the sentence that the page opens with.
+func (v *answerView) untold(view *ledger.View) {
+	var rows []ledger.Row
+	losses := 0
+	for _, g := range view.Groups {
+		for _, r := range g.Rows {
+			if r.Class != "" {
+				losses++
+			}
+		}
+		if g.ID == ledger.GroupNotTold {
+			rows = g.Rows
+		}
+	}
+	switch {
+	case losses == 0:
+		v.Lead, v.NothingLost = "This takes nothing away.", true
+	case len(rows) == 0:
+		v.Lead = "Nothing that is called for goes without a word."
+	default:
+		v.Lead = "Nobody is told that you have lost"
+	}
+	for i, r := range rows {
+		if i == mostUntold && len(rows) > mostUntold+1 {
+			v.More = len(rows) - i
+			break
+		}
+		v.Untold = append(v.Untold, inSentence(r.Title))
+	}
+}
+
+// inSentence writes a title as it stands inside a sentence: its first word
+// keeps a capital only if it has another.
+func inSentence(title string) string {
+	first, _, _ := strings.Cut(title, " ")
+	if first == "" || strings.ContainsAny(first, "0123456789-") || strings.ToLower(first[1:]) != first[1:] || len(first) == 1 {
+		return title
+	}
+	return strings.ToLower(title[:1]) + title[1:]
+}

@@ -1,0 +1,231 @@
+package web
+
+import (
+	"fmt"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"knockon/ask"
+	"knockon/book"
+)
+
+// question is what an address asks.
+type question struct {
+	ask.Question
+	Search   string    // what to look for among what can fail
+	Open     []string  // rows whose chain is shown; openAll for all
+	Problems []problem // what could not be understood, and was left out
+
+	shelf *shelf
+	build *book.Build
+	fatal bool // a problem that leaves nothing to answer
+}
+
+// problem is a part of the address that is wrong.
+type problem struct{ Part, Text string }
+
+// openAll stands for every row.
+const openAll = "all"
+
+// Limits of one question.
+const (
+	mostFailures = 24
+	mostText     = 200 // bytes of one part
+)
+
+// parse reads a question. What is wrong is said and left out; the rest is kept.
+func (s *Site) parse(v url.Values) *question {
+	q := &question{shelf: s.shelves[0]}
+	if id := v.Get("book"); id != "" {
+		if q.shelf = s.shelf(id); q.shelf == nil {
+			q.shelf = s.shelves[0]
+			q.problem("book", near(id, "book", s.books()))
+		}
+	}
+	q.Build, q.build = q.chooseBuild(v.Get("build"))
+	q.Flight = q.chooseFlight(v.Get("flight"))
+	q.Fail = q.failures("fail", v["fail"])
+	q.Out = q.failures("out", v["out"])
+	q.At = q.moment(v.Get("at"))
+	q.rest(v)
+	q.Search, q.Open = cut(v.Get("q")), v["why"]
+	return q
+}
+
+// rest reads the parts that the page shows, but does not offer.
+func (q *question) rest(v url.Values) {
+	q.When, q.Resettable = v.Get("when"), v.Get("resettable") == "yes"
+	if text := v.Get("for"); text != "" {
+		n, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(text), " s"), 64)
+		if err != nil {
+			q.problem("for", fmt.Sprintf("%q is no number of seconds", cut(text)))
+		} else {
+			q.ForS = n
+		}
+	}
+	q.Acts = v["act"]
+	if len(q.Acts) > mostFailures {
+		q.problem("act", fmt.Sprintf("at most %d actions; the others were left out", mostFailures))
+		q.Acts = q.Acts[:mostFailures]
+	}
+	only := ask.Question{When: q.When, ForS: q.ForS, Acts: q.Acts}
+	if _, err := only.Scenario(q.build); err != nil {
+		q.problem("more", err.Error())
+		q.fatal = true
+	}
+}
+
+func (q *question) problem(part, text string) {
+	q.Problems = append(q.Problems, problem{part, text})
+}
+
+func (q *question) chooseBuild(id string) (string, *book.Build) {
+	b, ok := q.shelf.desk.Book.Build(id)
+	if !ok {
+		var ids []string
+		for _, v := range q.shelf.desk.Book.Variants {
+			ids = append(ids, v.ID)
+		}
+		q.problem("build", near(id, "build", ids))
+		b, _ = q.shelf.desk.Book.Build("")
+	}
+	return b.Variant, b
+}
+
+func (q *question) chooseFlight(id string) string {
+	var ids []string
+	for _, f := range q.build.Flights {
+		if f.ID == id || id == "" {
+			return f.ID
+		}
+		ids = append(ids, f.ID)
+	}
+	q.problem("flight", near(id, "flight", ids))
+	if len(ids) > 0 {
+		return ids[0]
+	}
+	q.fatal = true
+	return ""
+}
+
+// failures keeps those that this build has, each once.
+func (q *question) failures(part string, texts []string) (good []string) {
+	for _, t := range texts {
+		t = strings.TrimSpace(t)
+		if t == "" || slices.Contains(good, t) {
+			continue
+		}
+		if len(good) == mostFailures {
+			q.problem(part, fmt.Sprintf("at most %d; the others were left out", mostFailures))
+			break
+		}
+		if _, err := book.ParseFailure(cut(t), q.build); err != nil {
+			q.problem(part, err.Error())
+			continue
+		}
+		good = append(good, t)
+	}
+	return good
+}
+
+// moment keeps a moment as typed. One that cannot be read leaves nothing to
+// answer: every other moment would be another question.
+func (q *question) moment(text string) string {
+	text = cut(text)
+	m, err := book.ParseMoment(text, q.build)
+	if err != nil {
+		q.problem("at", err.Error())
+		q.fatal = true
+		return text
+	}
+	if m == (book.Moment{}) {
+		return ""
+	}
+	return m.String()
+}
+
+func cut(text string) string {
+	if len(text) > mostText {
+		return strings.ToValidUTF8(text[:mostText], "")
+	}
+	return text
+}
+
+func (s *Site) books() (ids []string) {
+	for _, sh := range s.shelves {
+		ids = append(ids, sh.id)
+	}
+	return ids
+}
+
+// near says that an id is unknown and what was perhaps meant.
+func near(id, kind string, known []string) string {
+	id = cut(id)
+	if hit := book.Nearest(id, known); hit != "" {
+		return fmt.Sprintf("there is no %s %q; did you mean %q?", kind, id, hit)
+	}
+	return fmt.Sprintf("there is no %s %q; there are: %s", kind, id, strings.Join(known, ", "))
+}
+
+// Query writes the question as the query of an address, always in the same order.
+func (q *question) Query() string {
+	var b strings.Builder
+	add := func(name, value string) {
+		if value == "" {
+			return
+		}
+		if b.Len() > 0 {
+			b.WriteByte('&')
+		}
+		b.WriteString(name + "=" + url.QueryEscape(value))
+	}
+	if q.shelf.id != "" && q.named() {
+		add("book", q.shelf.id)
+	}
+	for _, f := range q.Fail {
+		add("fail", f)
+	}
+	for _, f := range q.Out {
+		add("out", f)
+	}
+	add("build", q.Build)
+	add("flight", q.Flight)
+	add("at", q.At)
+	q.addRest(add)
+	return b.String()
+}
+
+func (q *question) addRest(add func(name, value string)) {
+	add("when", q.When)
+	if q.ForS != 0 {
+		add("for", strconv.FormatFloat(q.ForS, 'g', -1, 64))
+	}
+	if q.Resettable {
+		add("resettable", "yes")
+	}
+	for _, a := range q.Acts {
+		add("act", a)
+	}
+}
+
+// named says that the address must name the book: it is not the first.
+func (q *question) named() bool { return !q.shelf.first }
+
+// without is the same question with one part less.
+func (q *question) without(part, value string) *question {
+	less := *q
+	drop := func(list []string) []string {
+		return slices.DeleteFunc(slices.Clone(list), func(s string) bool { return s == value })
+	}
+	switch part {
+	case "fail":
+		less.Fail = drop(q.Fail)
+	case "out":
+		less.Out = drop(q.Out)
+	case "act":
+		less.Acts = drop(q.Acts)
+	}
+	return &less
+}

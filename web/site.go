@@ -1,0 +1,141 @@
+// Package web turns questions in addresses into pages: the question, its
+// answer, and why each row of it is so.
+//
+// Invariant: a page is a pure function of the book and the address; the server
+// keeps nothing but answers that it could work out again. Every handler
+// returns a value, and respond.go alone writes it, maps errors to status codes
+// and sets the headers.
+//
+// Start reading at New, then page.go. The pictures are package figure's; the
+// words of the rows are package ledger's.
+package web
+
+import (
+	"context"
+	"errors"
+	"html/template"
+	"io"
+	"log/slog"
+	"net/http"
+	"net/url"
+
+	"knockon/ask"
+	"knockon/figure/layout/child"
+)
+
+// Setting of a site. The zero value works.
+type Setting struct {
+	// Opening is the question that the bare address answers, as the query of
+	// an address: "fail=tr_right&at=climb". "" answers none.
+	Opening string
+	// Layout places the pictures of chains; nil places them in the plain way.
+	Layout *child.Engine
+	// Hosts are names under which this site may be reached beside localhost
+	// and any address in numbers. Another name in a request's Host is refused:
+	// it is how a foreign page would reach a server on this machine.
+	Hosts []string
+	// Log takes what goes wrong in the server itself; nil drops it.
+	Log *slog.Logger
+}
+
+// Site serves the pages of some books. It may be used from many goroutines.
+type Site struct {
+	setting   Setting
+	shelves   []*shelf
+	opening   url.Values
+	templates *template.Template
+	static    *assets
+	handler   http.Handler
+}
+
+// shelf is one book with what is kept of it.
+type shelf struct {
+	id    string // the aircraft's
+	first bool   // the book of an address that names none
+	desk  *ask.Desk
+	kept  *keeper
+	lists *catalogues
+}
+
+// New returns the site of one or more books; the first is the one used when an
+// address names none. It fails if there is no book, two are of the same
+// aircraft, or the setting's opening cannot be asked.
+func New(set Setting, desks ...*ask.Desk) (*Site, error) {
+	if set.Log == nil {
+		set.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
+	}
+	s := &Site{setting: set}
+	for _, d := range desks {
+		b, _ := d.Book.Build("")
+		if s.shelf(b.Aircraft.ID) != nil {
+			return nil, errors.New("web: two books describe the aircraft " + b.Aircraft.ID)
+		}
+		s.shelves = append(s.shelves, &shelf{id: b.Aircraft.ID, first: len(s.shelves) == 0, desk: d, kept: newKeeper(d), lists: newCatalogues()})
+	}
+	if len(s.shelves) == 0 {
+		return nil, errors.New("web: no book to show")
+	}
+	if err := s.prepare(); err != nil {
+		return nil, err
+	}
+	return s, s.open()
+}
+
+// open asks the opening question, so that a wrong one is found before anyone
+// comes, and the first to come does not wait.
+func (s *Site) open() error {
+	if s.setting.Opening == "" {
+		return nil
+	}
+	values, err := url.ParseQuery(s.setting.Opening)
+	if err != nil {
+		return errors.New("web: the opening question: " + err.Error())
+	}
+	q := s.parse(values)
+	if len(q.Problems) > 0 {
+		return errors.New("web: the opening question: " + q.Problems[0].Text)
+	}
+	if _, err := q.shelf.kept.answer(context.Background(), q.Question); err != nil {
+		return errors.New("web: the opening question: " + err.Error())
+	}
+	s.opening = values
+	return nil
+}
+
+func (s *Site) prepare() (err error) {
+	if s.static, err = loadAssets(); err != nil {
+		return err
+	}
+	if s.templates, err = loadTemplates(s.static); err != nil {
+		return err
+	}
+	s.handler = s.routes()
+	return nil
+}
+
+// shelf finds a book by its aircraft; nil if there is none.
+func (s *Site) shelf(id string) *shelf {
+	for _, sh := range s.shelves {
+		if sh.id == id {
+			return sh
+		}
+	}
+	return nil
+}
+
+// routes is the whole site.
+func (s *Site) routes() http.Handler {
+	mux := http.NewServeMux()
+	mux.Handle("GET /{$}", s.handle(s.page))
+	mux.Handle("GET /answer", s.handle(s.fragment))
+	mux.Handle("GET /answer.json", s.handle(s.json))
+	mux.Handle("GET /why", s.handle(s.why))
+	mux.Handle("GET /why.svg", s.handle(s.whyPicture))
+	mux.Handle("GET /line.svg", s.handle(s.linePicture))
+	mux.Handle("GET /static/{name}", s.handle(s.static.serve))
+	mux.Handle("/", s.handle(s.lost))
+	return s.guard(http.NewCrossOriginProtection().Handler(mux))
+}
+
+// ServeHTTP answers one request.
+func (s *Site) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }

@@ -1,0 +1,358 @@
+// Makes the page answer at once: every change of the question fetches the
+// parts of the page that depend on it, and puts the question into the address.
+// Without this script the page is a plain form and says the same.
+"use strict";
+
+const form = document.getElementById("question");
+const answer = () => document.getElementById("answer");
+
+// The question as it stands in the form, in the order of the form.
+function query() {
+  const parts = new URLSearchParams();
+  for (const [name, value] of new FormData(form)) {
+    if (value !== "" && name !== "q") parts.append(name, value);
+  }
+  return parts;
+}
+
+// --- asking -----------------------------------------------------------------
+
+let asked = null; // the request under way
+let wanted = false; // another question came meanwhile
+const patience = 250; // ms after which a request under way is dropped for the next
+
+async function ask() {
+  if (asked) {
+    wanted = true;
+    if (performance.now() - asked.since > patience) asked.stop.abort();
+    return;
+  }
+  asked = { stop: new AbortController(), since: performance.now() };
+  const question = query();
+  try {
+    const reply = await fetch("/answer?" + question, { signal: asked.stop.signal });
+    show(await reply.text());
+  } catch (e) {
+    if (e.name !== "AbortError") say("The server does not answer. Is it still running?");
+  }
+  asked = null;
+  if (wanted) {
+    wanted = false;
+    ask();
+  } else if (!drag) {
+    settle();
+  }
+}
+
+// What follows once nothing is moving any more.
+let settling = 0;
+function settle() {
+  clearTimeout(settling);
+  settling = setTimeout(() => {
+    for (const row of openRows()) fetchWhy(row);
+    const lead = document.getElementById("lead");
+    if (lead) say(lead.textContent);
+    remember();
+  }, 200);
+}
+
+// Tells who cannot see the page what it says now.
+function say(text) {
+  document.getElementById("heard").textContent = text;
+}
+
+function remember() {
+  const parts = new URLSearchParams(answer().dataset.query);
+  for (const row of openRows()) parts.append("why", row.dataset.key);
+  history.replaceState(null, "", "/?" + parts);
+}
+
+// --- showing ----------------------------------------------------------------
+
+// Puts a fragment in place. What the person holds (the mark, the focus, open
+// rows) stays.
+function show(text) {
+  const fresh = new DOMParser().parseFromString(text, "text/html");
+  const focus = whereFocus();
+  replaceAnswer(fresh.getElementById("answer"));
+  for (const id of ["chosen", "address"]) {
+    const part = fresh.getElementById(id);
+    if (part) document.getElementById(id).replaceWith(part);
+  }
+  if (focus) document.querySelector(focus)?.focus({ preventScroll: true });
+  document.title = (document.querySelector("main > h1")?.textContent ?? "") + document.title.replace(/^.*(?= \([^()]*\)$)/, "");
+  const at = form.elements.at;
+  const typed = new URLSearchParams(answer().dataset.query).get("at");
+  if (document.activeElement !== at && typed !== null) at.value = typed;
+}
+
+function whereFocus() {
+  const e = document.activeElement;
+  const row = e?.closest?.(".row");
+  if (row) return "#" + CSS.escape(row.id) + " > summary";
+  const bar = e?.closest?.("svg a");
+  if (bar) return "svg." + bar.closest("svg").classList[1] + ' a[href="' + bar.getAttribute("href") + '"]';
+  return null;
+}
+
+function replaceAnswer(fresh) {
+  const old = answer();
+  const rows = new Map(openRows().map((r) => [r.id, r]));
+  for (const svg of fresh.querySelectorAll("svg.line")) keepMark(svg, old.querySelector("svg.line." + svg.classList[1]));
+  for (const row of fresh.querySelectorAll(".row")) {
+    const before = rows.get(row.id);
+    if (!before) continue;
+    row.open = true;
+    const why = before.querySelector(".why");
+    why.classList.add("stale");
+    row.querySelector(".why").replaceWith(why);
+  }
+  const figure = old.querySelector(".line-figure");
+  const next = fresh.querySelector(".line-figure");
+  if (!figure || !next) {
+    old.replaceWith(fresh);
+    return;
+  }
+  // The figure itself stays where it is: what the pointer or the focus holds
+  // must not leave the page.
+  figure.querySelector("figcaption").replaceWith(next.querySelector("figcaption"));
+  replaceAround(old, figure, fresh, next);
+  for (const key of Object.keys(fresh.dataset)) old.dataset[key] = fresh.dataset[key];
+}
+
+// Replaces everything in old but the figure by what is around its like in fresh.
+function replaceAround(old, figure, fresh, next) {
+  const before = [], after = [];
+  let list = before;
+  for (const node of fresh.childNodes) {
+    if (node === next) list = after;
+    else list.push(node);
+  }
+  for (const node of [...old.childNodes]) if (node !== figure) node.remove();
+  figure.before(...before);
+  figure.after(...after);
+}
+
+// Takes a new drawing over into the one that is there.
+function keepMark(fresh, old) {
+  if (!old) return;
+  for (const { name, value } of [...fresh.attributes]) old.setAttribute(name, value);
+  for (const part of ["title", "desc", ".ground", ".rows"]) {
+    old.querySelector(":scope > " + part).replaceWith(fresh.querySelector(":scope > " + part));
+  }
+  if (drag || pending()) return;
+  const mark = old.querySelector(".mark");
+  const next = fresh.querySelector(".mark");
+  for (const { name, value } of [...next.attributes]) mark.setAttribute(name, value);
+  mark.replaceChildren(...next.childNodes);
+}
+
+// --- the mark ---------------------------------------------------------------
+
+let drag = null; // the drawing whose mark is held
+let frame = 0;
+
+// A move whose answer has not come yet must not be undone by an older answer.
+const pending = () => wanted || frame !== 0;
+
+function axis(svg) {
+  return {
+    x: svg.dataset.x.split(",").map(Number),
+    t: svg.dataset.t.split(",").map(Number),
+    phases: svg.dataset.phases.split(","),
+  };
+}
+
+// Straight pieces between the places where phases begin.
+function between(from, to, v) {
+  let i = 0;
+  while (i < from.length - 2 && v >= from[i + 1]) i++;
+  const part = from[i + 1] > from[i] ? (v - from[i]) / (from[i + 1] - from[i]) : 0;
+  return to[i] + Math.min(Math.max(part, 0), 1) * (to[i + 1] - to[i]);
+}
+
+// The moment as one types it: a phase and whole seconds into it.
+function typed(a, t) {
+  let i = 0;
+  while (i < a.phases.length - 1 && t >= a.t[i + 1]) i++;
+  const s = Math.round(t - a.t[i]);
+  return a.phases[i] + (s > 0 ? " + " + s + " s" : "");
+}
+
+function moveTo(t) {
+  for (const svg of document.querySelectorAll("svg.line")) {
+    const a = axis(svg);
+    t = Math.min(Math.max(t, a.t[0]), a.t[a.t.length - 1]);
+    const mark = svg.querySelector(".mark");
+    mark.setAttribute("transform", "translate(" + between(a.t, a.x, t).toFixed(1) + " 0)");
+    mark.setAttribute("aria-valuenow", Math.round(t));
+    const text = typed(a, t);
+    mark.setAttribute("aria-valuetext", text.replaceAll("_", " "));
+    svg.querySelector(".moment").textContent = "fails at " + text.replaceAll("_", " ");
+    form.elements.at.value = text;
+  }
+  form.elements.when?.remove();
+  if (!frame) {
+    frame = requestAnimationFrame(() => {
+      frame = 0;
+      ask();
+    });
+  }
+}
+
+const now = (svg) => Number(svg.querySelector(".mark").getAttribute("aria-valuenow"));
+
+function timeAt(svg, clientX) {
+  const box = svg.getBoundingClientRect();
+  const a = axis(svg);
+  const x = ((clientX - box.left) / box.width) * svg.viewBox.baseVal.width;
+  return Math.round(between(a.x, a.t, x));
+}
+
+document.addEventListener("pointerdown", (e) => {
+  const mark = e.target.closest?.("svg.line .mark");
+  if (!mark || e.button !== 0) return;
+  drag = mark.closest("svg");
+  mark.focus({ preventScroll: true });
+  mark.setPointerCapture(e.pointerId);
+  e.preventDefault();
+});
+
+document.addEventListener("pointermove", (e) => {
+  if (drag) moveTo(timeAt(drag, e.clientX));
+});
+
+for (const end of ["pointerup", "pointercancel"]) {
+  document.addEventListener(end, () => {
+    if (!drag) return;
+    drag = null;
+    if (!asked) settle();
+  });
+}
+
+document.addEventListener("keydown", (e) => {
+  const mark = e.target.closest?.("svg.line .mark");
+  if (!mark || e.altKey || e.ctrlKey || e.metaKey) return;
+  const svg = mark.closest("svg");
+  const a = axis(svg), t = now(svg), step = e.shiftKey ? 60 : 10;
+  const to = {
+    ArrowLeft: t - step, ArrowDown: t - step, ArrowRight: t + step, ArrowUp: t + step,
+    PageDown: t - 600, PageUp: t + 600,
+    Home: a.t.findLast((s) => s < t - 0.5) ?? a.t[0],
+    End: a.t.find((s) => s > t + 0.5) ?? a.t[a.t.length - 1],
+  }[e.key];
+  if (to === undefined) return;
+  e.preventDefault();
+  moveTo(to);
+});
+
+// --- the form ---------------------------------------------------------------
+
+function choose(part, ref) {
+  if ([...form.querySelectorAll("#chosen input")].some((i) => i.name === part && i.value === ref)) return;
+  const input = document.createElement("input");
+  input.type = "hidden";
+  input.name = part;
+  input.value = ref;
+  document.getElementById("chosen").append(input);
+  ask();
+}
+
+form.addEventListener("click", (e) => {
+  const less = e.target.closest("a.less");
+  if (less) {
+    e.preventDefault();
+    less.closest("li").remove();
+    (form.querySelector("a.less") ?? form.elements.q).focus({ preventScroll: true });
+    ask();
+  }
+  const button = e.target.closest("#catalogue button");
+  if (button) {
+    e.preventDefault();
+    choose(button.name, button.value);
+    say(button.textContent + " chosen");
+  }
+});
+
+form.addEventListener("submit", (e) => {
+  e.preventDefault();
+  const q = form.elements.q;
+  if (document.activeElement === q && q.value.trim() !== "") {
+    const hits = [...document.querySelectorAll("#catalogue li:not([hidden]) button[name=fail]")];
+    hits[0]?.focus();
+    if (hits.length === 1) choose("fail", hits[0].value);
+    return;
+  }
+  ask();
+});
+
+form.elements.at.addEventListener("change", () => ask());
+form.elements.flight.addEventListener("change", () => ask());
+// Another build has other things that can fail: the whole page changes.
+form.elements.build.addEventListener("change", () => location.assign("/?" + query()));
+
+function search() {
+  const words = form.elements.q.value.toLowerCase().split(/\s+/).filter(Boolean);
+  let count = 0;
+  for (const chapter of document.querySelectorAll("#catalogue .chapter")) {
+    let here = 0;
+    for (const li of chapter.querySelectorAll("li")) {
+      const hit = words.every((w) => li.dataset.search.includes(w));
+      li.hidden = !hit;
+      if (hit) here++;
+    }
+    chapter.hidden = here === 0;
+    chapter.open = words.length > 0 && here > 0;
+    count += here;
+  }
+  const found = document.getElementById("found");
+  if (words.length === 0) found.textContent = "";
+  else found.textContent = count === 0 ? "Nothing is called that." : count === 1 ? "One found: Enter takes it." : count + " found.";
+}
+form.elements.q.addEventListener("input", search);
+
+// --- chains -----------------------------------------------------------------
+
+const openRows = () => [...document.querySelectorAll(".row[open]")];
+
+async function fetchWhy(row) {
+  const why = row.querySelector(".why");
+  if (why.dataset.from === row.dataset.why) return;
+  const from = row.dataset.why;
+  const reply = await fetch(from).catch(() => null);
+  if (!row.isConnected || row.dataset.why !== from) return;
+  if (!reply?.ok) {
+    why.textContent = reply ? new DOMParser().parseFromString(await reply.text(), "text/html").querySelector(".problem")?.textContent ?? "" : "The server does not answer.";
+  } else {
+    why.innerHTML = await reply.text();
+  }
+  why.dataset.from = from;
+  why.classList.remove("stale");
+}
+
+// toggle does not bubble, so it is caught on its way down.
+document.addEventListener("toggle", (e) => {
+  if (!e.target.matches?.(".row")) return;
+  if (e.target.open && !e.target.querySelector(".why.stale")) fetchWhy(e.target);
+  if (!asked && !drag) remember();
+}, true);
+
+// A row that is linked to opens.
+function openTarget() {
+  const row = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  if (row?.matches(".row")) row.open = true;
+}
+document.addEventListener("click", (e) => {
+  const bar = e.target.closest?.("svg.line a");
+  if (!bar) return;
+  e.preventDefault();
+  const row = document.getElementById(bar.getAttribute("href").slice(1));
+  row.open = true;
+  row.querySelector("summary").focus({ preventScroll: true });
+  row.scrollIntoView({ block: "center", behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
+});
+openTarget();
+for (const row of openRows()) {
+  const why = row.querySelector(".why");
+  if (why.querySelector(".chain-words")) why.dataset.from = row.dataset.why;
+}

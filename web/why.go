@@ -1,0 +1,273 @@
+package web
+
+import (
+	"fmt"
+	"html/template"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/figure"
+	"knockon/ledger"
+)
+
+// whyView is why one row is so.
+type whyView struct {
+	Asks    string // "Why is … lost?"
+	When    string
+	Root    *stepView
+	Picture template.HTML
+	Plain   string // why the picture is placed in the plain way; ""
+	SVG     string // address of the picture
+	Silent  []silentView
+	NoAlert bool // no alert of the book tells of this loss
+}
+
+// stepView is a step in words, with the steps that cause it.
+type stepView struct {
+	Label, Says, Note, Source string
+	Kind                      string
+	Again                     bool // its causes stand above
+	Because                   []*stepView
+}
+
+// silentView is an alert that would tell of a loss, and why it does not.
+type silentView struct {
+	Message, Level string
+	When           string
+	Root           *stepView
+}
+
+// rowKey names a row in an address: its kind and its item.
+func rowKey(group, item string) string {
+	return strings.TrimPrefix(figure.RowID(group, ""), "row-") + item
+}
+
+func (s *Site) rowView(r *http.Request, q *question, a *kept, group string, row ledger.Row) (rowView, error) {
+	key := rowKey(group, row.ID)
+	query := q.Query()
+	v := rowView{Row: row, Anchor: figure.RowID(group, row.ID), Key: key, Shown: row.Spans}
+	if len(row.Spans) > mostSpans+1 {
+		v.Shown, v.Hidden = row.Spans[:mostSpans], len(row.Spans)-mostSpans
+	}
+	v.Why = "/why?" + query + "&row=" + url.QueryEscape(key)
+	v.Page = "/?" + query + "&why=" + url.QueryEscape(key) + "#" + v.Anchor
+	if slices.Contains(q.Open, key) || slices.Contains(q.Open, openAll) {
+		chain, err := s.whyView(r, q, a, key)
+		if err != nil {
+			return v, err
+		}
+		v.Chain = chain
+	}
+	return v, nil
+}
+
+// why answers GET /why: the chain of one row.
+func (s *Site) why(r *http.Request) (reply, error) {
+	q, a, err := s.asked(r)
+	if err != nil {
+		return reply{}, err
+	}
+	view, err := s.whyView(r, q, a, r.URL.Query().Get("row"))
+	if err != nil {
+		return reply{}, err
+	}
+	return s.render("why", view)
+}
+
+// asked parses and answers a request that needs a whole question.
+func (s *Site) asked(r *http.Request) (*question, *kept, error) {
+	values := r.URL.Query()
+	if len(values) == 0 {
+		values = s.opening
+	}
+	q := s.parse(values)
+	if len(q.Problems) > 0 {
+		return nil, nil, &fault{http.StatusBadRequest, q.Problems[0].Part + ": " + q.Problems[0].Text}
+	}
+	if len(q.Fail) == 0 {
+		return nil, nil, &fault{http.StatusBadRequest, "Nothing fails in this question: add fail= and what fails."}
+	}
+	a, err := q.shelf.kept.answer(r.Context(), q.Question)
+	return q, a, err
+}
+
+// finding is a row, and the value and moment that explain it.
+type finding struct {
+	group ledger.Group
+	row   ledger.Row
+	value circuit.Value
+	at    book.Time
+	asks  string
+}
+
+var questions = map[string]struct {
+	aspect circuit.Aspect
+	asks   string
+}{
+	"loss":  {circuit.Main, "Why is it lost?"},
+	"wrong": {circuit.Wrong, "Why does it show wrong?"},
+	"dark":  {circuit.Lit, "Why is it dark?"},
+	"false": {circuit.False, "Why is it false?"},
+	"held":  {circuit.HeldBack, "Why is it held back?"},
+	"alert": {circuit.Main, "Why is it given?"},
+	"kept":  {circuit.Main, "Why does it still work?"},
+}
+
+// find looks a row up by its key.
+func find(a *kept, key string) (finding, error) {
+	for _, g := range a.view.Groups {
+		for _, row := range g.Rows {
+			if rowKey(g.ID, row.ID) != key {
+				continue
+			}
+			kind, _, _ := strings.Cut(key, "-")
+			f := finding{group: g, row: row, value: circuit.Value{Item: row.ID, Aspect: questions[kind].aspect}, asks: questions[kind].asks}
+			f.at = momentOf(a, g.ID, row)
+			return f, nil
+		}
+	}
+	return finding{}, &fault{http.StatusNotFound, fmt.Sprintf("This answer has no row %q.", cut(key))}
+}
+
+// momentOf is when a row begins to be so: a loss that has several stretches is
+// explained at the first of the class that it is sorted under.
+func momentOf(a *kept, group string, row ledger.Row) book.Time {
+	for _, sp := range row.Spans {
+		if sp.Class == row.Class && sp.Mattered == row.Mattered {
+			return sp.From.Time
+		}
+	}
+	if len(row.Spans) > 0 {
+		return row.Spans[0].From.Time
+	}
+	if group == ledger.GroupKept {
+		for _, k := range a.Ledger.Kept {
+			if k.Function.ID == row.ID {
+				return k.At
+			}
+		}
+	}
+	return a.Ledger.Strike
+}
+
+func (s *Site) whyView(r *http.Request, q *question, a *kept, key string) (*whyView, error) {
+	f, err := find(a, key)
+	if err != nil {
+		return nil, err
+	}
+	root, ok := a.Explain(f.value, f.at)
+	if !ok {
+		return nil, &fault{http.StatusNotFound, fmt.Sprintf("The row %q has no value to explain.", cut(key))}
+	}
+	when := moments(a)
+	v := &whyView{Asks: f.asks, When: when(root.At), Root: stepViewOf(root, when, map[*circuit.Step]bool{})}
+	v.SVG = "/why.svg?" + q.Query() + "&row=" + url.QueryEscape(key)
+	chain := chainOf(f, root, when)
+	plan, err := s.setting.Layout.Place(r.Context(), chain.Graph())
+	if err != nil {
+		s.setting.Log.Warn("a chain is placed in the plain way", "error", err)
+	}
+	v.Picture = template.HTML(chain.Part(plan))
+	v.silence(a, f, when)
+	return v, nil
+}
+
+func chainOf(f finding, root *circuit.Step, when func(book.Time) string) figure.Chain {
+	chain := figure.ChainOf(root, when)
+	chain.ID, chain.Title = "chain-"+rowKey(f.group.ID, f.row.ID), f.row.Title+": "+lowerFirst(f.asks)
+	chain.Foot = []string{book.Caution}
+	return chain
+}
+
+func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+// moments says moments of an answer in words: from the failure on, and the phase.
+func moments(a *kept) func(book.Time) string {
+	return func(t book.Time) string {
+		sign := "+"
+		d := t - a.Ledger.Strike
+		if d < 0 {
+			return ledger.Clock(t) + " into the flight"
+		}
+		phase := a.Here.PhaseAt(t)
+		if item, ok := a.Course.Build.Item(phase); ok {
+			phase = item.Named().Title
+		}
+		return sign + ledger.Clock(d) + " (" + phase + ")"
+	}
+}
+
+func stepViewOf(s *circuit.Step, when func(book.Time) string, seen map[*circuit.Step]bool) *stepView {
+	v := &stepView{Label: s.Label, Says: s.Says, Kind: string(s.Kind), Note: figure.StepNote(s, when)}
+	if s.Where.Line > 0 {
+		v.Source = fmt.Sprintf("%s:%d", s.Where.File, s.Where.Line)
+	}
+	if v.Again = seen[s] && len(s.Because) > 0; v.Again {
+		return v
+	}
+	seen[s] = true
+	for _, b := range s.Because {
+		v.Because = append(v.Because, stepViewOf(b, when, seen))
+	}
+	return v
+}
+
+// silence adds, for a loss that no alert tells of in time, why the alerts that
+// could tell of it do not.
+func (v *whyView) silence(a *kept, f finding, when func(book.Time) string) {
+	if f.row.Kind != "function" || f.row.Class == "" || f.row.Class == ledger.Told.String() {
+		return
+	}
+	at := min(f.at+ledger.ToldWithin(a.Course.Build.Aircraft), a.Here.End)
+	v.NoAlert = true
+	for _, alert := range a.Course.Build.Alerts {
+		if !slices.Contains(alert.Tells, f.row.ID) {
+			continue
+		}
+		v.NoAlert = false
+		value := circuit.Value{Item: alert.ID}
+		n, _ := a.Here.Circuit().Node(value)
+		if a.Here.At(n, at) != 0 {
+			continue
+		}
+		root, ok := a.Explain(value, at)
+		if ok {
+			v.Silent = append(v.Silent, silentView{alert.Message, alert.Level, when(root.At), stepViewOf(root, when, map[*circuit.Step]bool{})})
+		}
+	}
+}
+
+// whyPicture answers GET /why.svg.
+func (s *Site) whyPicture(r *http.Request) (reply, error) {
+	_, a, err := s.asked(r)
+	if err != nil {
+		return reply{}, err
+	}
+	f, err := find(a, r.URL.Query().Get("row"))
+	if err != nil {
+		return reply{}, err
+	}
+	root, ok := a.Explain(f.value, f.at)
+	if !ok {
+		return reply{}, &fault{http.StatusNotFound, "The row has no value to explain."}
+	}
+	chain := chainOf(f, root, moments(a))
+	plan, err := s.setting.Layout.Place(r.Context(), chain.Graph())
+	if err != nil {
+		s.setting.Log.Warn("a chain is placed in the plain way", "error", err)
+	}
+	return reply{kind: kindSVG, body: []byte(chain.SVG(plan)), name: "why-" + f.row.ID + ".svg"}, nil
+}
+
+// linePicture answers GET /line.svg.
+func (s *Site) linePicture(r *http.Request) (reply, error) {
+	q, a, err := s.asked(r)
+	if err != nil {
+		return reply{}, err
+	}
+	return reply{kind: kindSVG, body: []byte(lineOf(q, a).SVG()), name: "line.svg"}, nil
+}
