@@ -1,0 +1,60 @@
+package roll
+
+// What the rules make of a distance. Lengths are metres.
+
+// Part of the runway within which a landing must come to a full stop, for
+// dispatch: 14 CFR 121.195(b) and (c), CAT.POL.A.230.
+const (
+	Turbojet  = 0.60
+	Turboprop = 0.70
+)
+
+const (
+	wetFactor     = 1.15 // 14 CFR 121.195(d), CAT.POL.A.235
+	arrivalFactor = 1.15 // CAT.OP.MPA.303(a); FAA policy of 2006
+)
+
+// DryDispatch is the runway needed for dispatch to a dry runway, from the
+// unfactored landing distance. part is Turbojet or Turboprop. It divides by
+// the part; the rounded factors 1.67 and 1.43 in some guidance are not the
+// rule.
+func DryDispatch(landing, part float64) float64 { return landing / part }
+
+// WetDispatch is the same where the runway may be wet or slippery on arrival.
+func WetDispatch(landing, part float64) float64 { return DryDispatch(landing, part) * wetFactor }
+
+// AtArrival is the runway needed in flight, from the landing distance for the
+// conditions on arrival.
+func AtArrival(landing float64) float64 { return landing * arrivalFactor }
+
+// CreditedWind is the headwind (negative: tailwind) that may be counted for
+// dispatch: at most 50 percent of a headwind and at least 150 percent of a
+// tailwind, CAT.POL.A.330.
+func CreditedWind(headKt float64) float64 {
+	if headKt > 0 {
+		return 0.5 * headKt
+	}
+	return 1.5 * headKt
+}
+
+// Air distance of AC 25-32, from memory: so long at so much of the ground
+// speed over the threshold, touching down with so much of it.
+const (
+	airSeconds     = 7.0
+	airShare       = 0.98
+	touchdownShare = 0.96
+)
+
+// AirDistance is the distance from the threshold to touchdown, in metres, and
+// the ground speed at touchdown in knots, from the ground speed over the
+// threshold in knots: AC 25-32, from memory.
+func AirDistance(thresholdKt float64) (metres, touchdownKt float64) {
+	return airSeconds * airShare * thresholdKt / knotsPerMS, touchdownShare * thresholdKt
+}
+
+// Transition is the time from touchdown to the last of so many manual
+// decelerating actions: the measured time to the first, but at least a second,
+// and a second for each further one. AC 25-32, from memory.
+func Transition(firstS float64, actions int) float64 {
+	return max(1, firstS) + float64(max(0, actions-1))
+}

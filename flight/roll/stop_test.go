@@ -1,0 +1,258 @@
+package roll
+
+import (
+	"math"
+	"testing"
+
+	"knockon/flight"
+)
+
+// bare is an aircraft with nothing but braked wheels: all the weight on them,
+// no wing, no thrust.
+func bare(code Code) Landing {
+	return Landing{
+		Airframe: Airframe{BrakedShare: 1, Tyres: Tyres{PSI: 200, AntiSkid: FullyModulating, DryMu: 0.40 / 0.90}},
+		Runway:   Runway{Code: code}, MassKg: 65000, ThresholdKt: 140,
+		Changes: []Change{{Device: Brakes, At: 1, To: 1}},
+	}
+}
+
+func mustStop(t testing.TB, l Landing) Roll {
+	t.Helper()
+	r, err := Stop(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// Worked from AC 25-32 (from memory): threshold at 140 kt over the ground, air
+// distance, a second at touchdown speed, then the wheels alone. The integral of
+// V dV/(g mu) was computed independently. Tolerance 0.5 m, 0.1 m where it has a
+// closed form.
+func TestStop_WorkedCases(t *testing.T) {
+	for _, row := range []struct {
+		code                   Code
+		braking, total, factor float64
+		tol                    float64
+	}{
+		{6, 609.3, 1172.6, 1348.4, 0.1},
+		{5, 1131.3, 1694.5, 1948.7, 0.5},
+		{4, 1218.7, 1781.9, 2049.2, 0.1},
+		{3, 1523.4, 2086.6, 2399.6, 0.1},
+		{2, 2971.0, 3534.2, 4064.3, 0.5},
+		{1, 3046.7, 3609.9, 4151.4, 0.1},
+	} {
+		r := mustStop(t, bare(row.code))
+		within(t, "air distance", r.AirM, 494.07, 0.1)
+		within(t, "braking distance", r.TotalM-494.07-69.14, row.braking, row.tol)
+		within(t, "total", r.TotalM, row.total, row.tol)
+		within(t, "with the margin", AtArrival(r.TotalM), row.factor, row.tol*1.15)
+	}
+}
+
+// Stopping with constant friction takes v^2/(2 mu g): to 0.01 percent.
+func TestStop_ClosedForm(t *testing.T) {
+	for _, code := range []Code{6, 4, 3, 1} {
+		for _, kt := range []float64{40, 90, 134.4, 180} {
+			l := bare(code)
+			l.Changes[0].At = 0
+			l.ThresholdKt = kt
+			r := mustStop(t, l)
+			mu, _ := l.Airframe.Tyres.Mu(code, 0)
+			v := r.TouchdownKt / knotsPerMS
+			want := v * v / (2 * mu * flight.Gravity)
+			within(t, "roll over v^2/2 mu g", (r.TotalM-r.AirM)/want, 1, 1e-9)
+			within(t, "time over v/mu g", r.Seconds/(v/(mu*flight.Gravity)), 1, 1e-9)
+			within(t, "brake energy over m v^2/2", r.BrakeJ/(l.MassKg*v*v/2), 1, 1e-9)
+		}
+	}
+	// 65,000 kg at 134.4 kt are 155.37 MJ (computed).
+	within(t, "kinetic energy, MJ", mustStop(t, bare(4)).BrakeJ/1e6, 155.37, 0.01)
+}
+
+// With drag alone the speed falls as exp(-k x); with friction and drag the
+// distance is m/(2 k) ln(1 + k v^2/F).
+func TestStop_ClosedFormWithDrag(t *testing.T) {
+	l := bare(4)
+	l.Changes[0].At = 0
+	l.Airframe.WingAreaM2, l.Airframe.Drag = 120, 0.1
+	r := mustStop(t, l)
+	v, k := r.TouchdownKt/knotsPerMS, 1.225/2*120*0.1
+	force := 0.20 * l.MassKg * flight.Gravity
+	want := l.MassKg / (2 * k) * math.Log(1+k*v*v/force)
+	within(t, "roll over the closed form", (r.TotalM-r.AirM)/want, 1, 1e-7)
+	work := l.MassKg*v*v/2 - r.BrakeJ
+	within(t, "work of the drag", work, l.MassKg*v*v/2-force*want, work*1e-6)
+}
+
+// A slope takes g times its sine, an autobrake holds its aim.
+func TestStop_SlopeAndAutobrake(t *testing.T) {
+	l := bare(6)
+	l.Changes[0].At = 0
+	l.Runway.SlopePct = -2
+	r := mustStop(t, l)
+	v, slope := r.TouchdownKt/knotsPerMS, math.Atan(0.02)
+	want := v * v / (2 * flight.Gravity * (0.40*math.Cos(slope) - math.Sin(slope)))
+	within(t, "downhill", (r.TotalM-r.AirM)/want, 1, 1e-9)
+
+	l.Airframe.WingAreaM2, l.Airframe.Drag = 120, 0.1
+	l.Changes = append(l.Changes, Change{Device: Autobrake, To: 2})
+	r = mustStop(t, l)
+	within(t, "autobrake", (r.TotalM-r.AirM)/(v*v/4), 1, 1e-9)
+	l.Runway.Code = 1 // the tyres cannot do it
+	if slippery := mustStop(t, l); slippery.TotalM < r.TotalM+500 {
+		t.Errorf("autobrake holds on ice: %g m", slippery.TotalM)
+	}
+}
+
+// regional is a regional jet of invented figures, complete with everything.
+func regional() Landing {
+	return Landing{
+		Airframe: Airframe{
+			WingAreaM2: 72, Lift: 0.45, Drag: 0.09, SpoilerLift: -0.40, SpoilerDrag: 0.07,
+			BrakedShare: 0.92, MostBrakeN: 130e3, RollingMu: 0.015,
+			Idle: Thrust{5000, 2500}, Reverse: Thrust{20000, 34000}, ReverseOutKt: 60,
+			Tyres:  Tyres{PSI: 160, AntiSkid: FullyModulating, DryMu: 0.42},
+			Wheels: Wheels{WidthM: 0.28, DeflectionM: 0.03, Alike: 4.5},
+		},
+		Runway: Runway{Code: 5, AltitudeFt: 500, SlopePct: -0.5, HeadwindKt: -5},
+		MassKg: 32000, ThresholdKt: 132,
+		Changes: []Change{
+			{Spoilers, 0.5, 1, 1}, {Brakes, 1.2, 1.5, 1}, {Reverse, 2.5, 2, 1}, {Autobrake, 0, 0, 2.5}, {Autobrake, 12, 0, 0},
+		},
+	}
+}
+
+// Halving the step must cut the error of the method by 16.
+func TestStop_OrderOfTheMethod(t *testing.T) {
+	l := regional()
+	l.Airframe.MostBrakeN, l.Airframe.ReverseOutKt = 0, 0
+	l.Changes = []Change{{Spoilers, 0, 60, 1}, {Brakes, 0, 0, 1}}
+	exact, _ := stop(l, 1.0/64)
+	distance := func(step float64) float64 {
+		r, err := stop(l, step)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(r.TotalM - exact.TotalM)
+	}
+	for step := 4.0; step >= 2; step /= 2 {
+		order := math.Log2(distance(step) / distance(step/2))
+		if order < 3.6 || order > 5.2 {
+			t.Errorf("order %.2f between steps of %g and %g s (errors %g, %g m)", order, step, step/2, distance(step), distance(step/2))
+		}
+	}
+	if off := distance(longestStep); off > 1e-4 {
+		t.Errorf("the step used is %g m off", off)
+	}
+}
+
+func TestStop_TellsEveryEventInOrder(t *testing.T) {
+	l := regional()
+	l.Runway.Code, l.Runway.Fluid = 2, Fluid{DepthMM: 6, Gravity: 1}
+	r := mustStop(t, l)
+	var names []string
+	at := map[string]Point{}
+	for i, e := range r.Events {
+		names = append(names, e.What)
+		at[e.What] = e.Point
+		if i > 0 && e.Seconds < r.Events[i-1].Seconds {
+			t.Errorf("%s comes before %s", e.What, r.Events[i-1].What)
+		}
+	}
+	for _, want := range []string{"touchdown", "spoilers", "brakes", "reverse", "wheels turn", "tyres grip", "reverse out", "stop"} {
+		if _, ok := at[want]; !ok {
+			t.Errorf("no %s in %v", want, names)
+		}
+	}
+	within(t, "touchdown", at["touchdown"].Metres, r.AirM, 0)
+	within(t, "spoilers", at["spoilers"].Seconds, 0.5, 1e-9)
+	within(t, "reverse", at["reverse"].Seconds, 2.5, 1e-9)
+	within(t, "wheels turn at", at["wheels turn"].Kt, SpinUp(160), 1e-6)
+	within(t, "tyres grip at", at["tyres grip"].Kt, 0.85*Hydroplaning(160, 1), 1e-6)
+	within(t, "reverse out at", at["reverse out"].Kt, 60, 1e-6)
+	within(t, "stop", at["stop"].Metres, r.TotalM, 0)
+	within(t, "speed at the stop", at["stop"].Kt, 0, 0)
+	for i := 1; i < len(r.Track); i++ {
+		if r.Track[i].Metres < r.Track[i-1].Metres || r.Track[i].Seconds <= r.Track[i-1].Seconds {
+			t.Fatalf("the track goes back at %v", r.Track[i])
+		}
+	}
+}
+
+func TestStop_NeverStopping(t *testing.T) {
+	l := regional()
+	l.Changes, l.Runway.SlopePct, l.Airframe.RollingMu = nil, -4, 0
+	r := mustStop(t, l)
+	if r.Stops || r.TotalM < 15000 {
+		t.Errorf("stops after %g m", r.TotalM)
+	}
+	for _, e := range r.Events {
+		if e.What == "stop" {
+			t.Error("a stop among the events")
+		}
+	}
+}
+
+func TestStop_LateChangesTakeOver(t *testing.T) {
+	half := bare(4)
+	half.Changes = []Change{{Brakes, 0, 0, 1}, {Brakes, 5, 0, 0.5}}
+	v0, a := mustStop(t, half).TouchdownKt/knotsPerMS, 0.20*flight.Gravity
+	v5 := v0 - 5*a
+	want := 5*(v0+v5)/2 + v5*v5/a // v^2/(2 a/2)
+	r := mustStop(t, half)
+	within(t, "half the brakes after 5 s", r.TotalM-r.AirM, want, 1e-6)
+
+	// A ramp cut short by another goes on from where it was.
+	cut := schedule([]Change{{Spoilers, 0, 10, 1}, {Spoilers, 4, 2, 0}})
+	for _, c := range []struct{ t, level float64 }{{0, 0}, {4, 0.4}, {5, 0.2}, {6, 0}, {9, 0}} {
+		i := len(cut) - 1
+		for cut[i].since > c.t {
+			i--
+		}
+		within(t, "spoilers", cut[i].of(Spoilers, c.t), c.level, 1e-12)
+	}
+}
+
+func TestStop_ComplainsClearly(t *testing.T) {
+	for name, spoil := range map[string]func(*Landing){
+		"mass is -5 kg":        func(l *Landing) { l.MassKg = -5 },
+		"runway condition":     func(l *Landing) { l.Runway.Code = 0 },
+		"tyre pressure is 0":   func(l *Landing) { l.Airframe.Tyres.PSI = 0 },
+		"slope is NaN":         func(l *Landing) { l.Runway.SlopePct = math.NaN() },
+		"headwind is 400":      func(l *Landing) { l.Runway.HeadwindKt = 400 },
+		"ground speed over":    func(l *Landing) { l.Runway.HeadwindKt = 125 },
+		"there is no device 9": func(l *Landing) { l.Changes = []Change{{Device: 9}} },
+		"brakes is 3":          func(l *Landing) { l.Changes = []Change{{Brakes, 0, 0, 3}} },
+		"moment of reverse":    func(l *Landing) { l.Changes = []Change{{Reverse, -1, 0, 1}} },
+		"thrust is +Inf":       func(l *Landing) { l.Airframe.Idle.At0Kt = math.Inf(1) },
+	} {
+		l := regional()
+		spoil(&l)
+		if _, err := Stop(l); err == nil || !contains(err.Error(), name) {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
+func BenchmarkStop(b *testing.B) {
+	l := regional()
+	l.Runway.Code, l.Runway.Fluid = 2, Fluid{DepthMM: 6, Gravity: 1}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Stop(l); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkStopDry(b *testing.B) {
+	l := regional()
+	l.Runway.Code = 6
+	for b.Loop() {
+		if _, err := Stop(l); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
