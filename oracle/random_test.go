@@ -97,7 +97,7 @@ func (m *maker) scenario(b *book.Build) oracle.Scenario {
 	return s
 }
 
-func (m *maker) time() book.Time { return book.AtSeconds(m.gap(randomEnd) - gridStep) }
+func (m *maker) time() book.Time { return book.AtSeconds(max(0, m.gap(randomEnd)-gridStep)) }
 
 func (m *maker) failure(b *book.Build) book.FailureRef {
 	u := b.Units[m.IntN(len(b.Units))]

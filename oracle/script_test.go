@@ -18,7 +18,7 @@ const step = book.Second / 20
 // straight between them.
 type script struct {
 	end   book.Time
-	value map[int]func(seconds float64) float64
+	value map[int]func(book.Time) float64
 	knots []book.Time
 }
 
@@ -27,7 +27,7 @@ func (s *script) Knots() []book.Time { return s.knots }
 
 func (s *script) Value(q int, t book.Time) float64 {
 	if f := s.value[q]; f != nil {
-		return f(min(max(t, 0), s.end).Seconds())
+		return f(min(max(t, 0), s.end))
 	}
 	return 0
 }
@@ -35,8 +35,8 @@ func (s *script) Value(q int, t book.Time) float64 {
 // newScript reads lines such as "icing 2-5; height_ft 0:0 10:100".
 func newScript(t testing.TB, text string, end float64) *script {
 	t.Helper()
-	s := &script{end: book.AtSeconds(end), value: map[int]func(float64) float64{}}
-	s.value[0] = func(seconds float64) float64 { return seconds }
+	s := &script{end: book.AtSeconds(end), value: map[int]func(book.Time) float64{}}
+	s.value[0] = book.Time.Seconds
 	knots := map[book.Time]bool{0: true, s.end: true}
 	for line := range strings.SplitSeq(text, ";") {
 		words := strings.Fields(line)
@@ -86,13 +86,13 @@ func quantity(t testing.TB, name string) int {
 	return 0
 }
 
-func along(points [][2]float64, number bool) func(float64) float64 {
+func along(points [][2]float64, number bool) func(book.Time) float64 {
 	if number {
-		return func(t float64) float64 { return corner(points, t) }
+		return func(t book.Time) float64 { return corner(points, t) }
 	}
-	return func(t float64) float64 {
+	return func(t book.Time) float64 {
 		for _, p := range points {
-			if t >= p[0] && t < p[1] {
+			if t >= book.AtSeconds(p[0]) && t < book.AtSeconds(p[1]) {
 				return 1
 			}
 		}
@@ -100,14 +100,14 @@ func along(points [][2]float64, number bool) func(float64) float64 {
 	}
 }
 
-func corner(points [][2]float64, t float64) float64 {
+func corner(points [][2]float64, t book.Time) float64 {
 	last := points[0]
 	for _, p := range points {
-		if t < p[0] {
-			if t <= last[0] {
+		if t < book.AtSeconds(p[0]) {
+			if t <= book.AtSeconds(last[0]) {
 				return last[1]
 			}
-			return last[1] + (p[1]-last[1])*(t-last[0])/(p[0]-last[0])
+			return last[1] + (p[1]-last[1])*(t.Seconds()-last[0])/(p[0]-last[0])
 		}
 		last = p
 	}
