@@ -373,14 +373,14 @@ unit "charger_apu" {
   place        = "tail"
 }
 
-# The contactor drops out when the battery is empty and closes again only with some
-# charge in it: without that, an empty battery that takes a little charge would let
-# the vital bus come and go many times a second.
+# The contactor drops out when the battery is empty and is closed again on the ground
+# only: otherwise an empty battery that takes a little charge would let the vital bus
+# come and go.
 signal "battery_flat" {
   title   = "The main battery has been drawn empty"
   chapter = 24
   set     = battery_left_min <= 0
-  reset   = battery_left_min >= 3
+  reset   = taxi_out
 }
 
 # Takes the heavy part of the vital loads off, so that the battery lasts longer.
