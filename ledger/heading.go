@@ -1,10 +1,12 @@
 package ledger
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"knockon/book"
+	"knockon/circuit"
 	"knockon/run"
 )
 
@@ -97,7 +99,7 @@ func (s speaker) inoperative(refs []book.FailureRef) []string {
 // setting says on which aircraft, build and flight, and what the crew does.
 func (s speaker) setting() string {
 	f := s.l.Here.Course.Flight
-	text := fmt.Sprintf("%s, build %s; %s, %s to %s, %s", s.build.Aircraft.Title, s.variant(), f.Title, f.From, f.To, minutes(s.l.There.End))
+	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.variant(), route(f), minutes(s.l.There.End))
 	var acts []string
 	for _, a := range s.l.Here.Scenario.Actions {
 		acts = append(acts, s.action(a))
@@ -106,6 +108,14 @@ func (s speaker) setting() string {
 		text += "; the crew: " + strings.Join(acts, ", ")
 	}
 	return sentence(text)
+}
+
+// route names a flight and its ends, each once.
+func route(f *book.Flight) string {
+	if strings.Contains(f.Title, f.From) && strings.Contains(f.Title, f.To) {
+		return f.Title
+	}
+	return f.Title + ", " + f.From + " to " + f.To
 }
 
 func minutes(t book.Time) string { return fmt.Sprintf("%.0f min", t.Seconds()/60) }
@@ -127,12 +137,21 @@ func (s speaker) action(a run.Action) string {
 	return s.title(a.Control) + " to " + a.Position + when
 }
 
+// mostNamed is how many items of a loop the text names.
+const mostNamed = 12
+
 // broken says why a run ended early.
 func (s speaker) broken() string {
-	if s.l.Here.Fault == nil {
+	fault := s.l.Here.Fault
+	if fault == nil {
 		return ""
 	}
-	return sentence("the run ends early, so nothing is said of what comes after: " + s.l.Here.Fault.Error())
+	text := fault.Error()
+	var loop *circuit.Unsettled
+	if errors.As(fault, &loop) && len(loop.Items) > mostNamed {
+		text = fmt.Sprintf("at %s these never settle: %s and %d more", Clock(loop.At), strings.Join(loop.Items[:mostNamed], ", "), len(loop.Items)-mostNamed)
+	}
+	return sentence("the run ends early, so nothing is said of what comes after: " + text)
 }
 
 // summary counts what was found.

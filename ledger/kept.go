@@ -16,15 +16,20 @@ func (c *comparison) kept(losses []Loss) []Kept {
 	if len(gone) == 0 {
 		return nil
 	}
-	s := newSupport(c)
+	w := newWiring(c.build)
 	var list []Kept
 	for _, f := range c.build.Functions {
 		if lost[f.ID] {
 			continue
 		}
-		if k, ok := c.keptAmong(f, s.unitsUnder(f.Works), gone); ok {
-			k.By = s.of(f, k)
+		if k, ok := c.keptAmong(f, w.unitsUnder(f.ID), gone); ok {
 			list = append(list, k)
+		}
+	}
+	if len(list) > 0 {
+		s := newSupport(c, w)
+		for i, k := range list {
+			list[i].By = s.of(k)
 		}
 	}
 	return list
@@ -50,13 +55,18 @@ func (c *comparison) goneUnits() map[string]outage {
 // keptAmong looks for the moment at which most of a function's units are gone
 // while it works here and there. All that matters begins at the moments tried.
 func (c *comparison) keptAmong(f *book.Function, under []string, gone map[string]outage) (k Kept, ok bool) {
-	var news, out spans
+	var fresh, out spans
+	ever := 0
 	for _, u := range under {
-		news, out = news.or(gone[u].news), append(out, gone[u].out...)
+		if o, ok := gone[u]; ok {
+			ever++
+			fresh, out = append(fresh, o.news...), append(out, o.out...)
+		}
 	}
-	if len(news) == 0 {
+	if len(fresh) == 0 || 2*ever < len(under) {
 		return k, false
 	}
+	news := spans(nil).or(fresh)
 	works := c.isHere(f.ID, circuit.Main).and(c.isThere(f.ID, circuit.Main)).and(news)
 	for _, p := range works {
 		for _, t := range append([]book.Time{p.From}, starts(out, p)...) {

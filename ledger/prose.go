@@ -1,16 +1,19 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/run"
 )
 
 // speaker says the rows of a ledger in words.
 type speaker struct {
-	l     *Ledger
-	build *book.Build
+	l      *Ledger
+	build  *book.Build
+	phases []run.PhaseSpan
 }
 
 // title is an item's title; the id of one that the build does not have.
@@ -37,12 +40,22 @@ func (s speaker) titles(ids []string) []string {
 }
 
 func (s speaker) moment(t book.Time) Moment {
-	phase := s.l.Here.PhaseAt(t)
+	phase := s.phaseAt(t)
 	m := Moment{Time: t, TimeS: t.Seconds(), AfterS: (t - s.l.Strike).Seconds(), Clock: after(t - s.l.Strike), Phase: phase}
 	if phase != "" {
 		m.PhaseIs = s.title(phase)
 	}
 	return m
+}
+
+// phaseAt is the phase at a moment, and the last one behind the end.
+func (s speaker) phaseAt(t book.Time) (id string) {
+	for _, p := range s.phases {
+		if p.From <= t {
+			id = p.ID
+		}
+	}
+	return id
 }
 
 // in names a moment inside a sentence: +0:42 (climb).
@@ -59,15 +72,11 @@ func (s speaker) row(kind string, h *book.Head) Row {
 }
 
 func (s speaker) span(p circuit.Span, text ...string) RowSpan {
-	r := RowSpan{From: s.moment(p.From), Until: s.moment(p.To), ToEnd: p.To >= s.end(), span: p}
-	var parts []string
-	for _, t := range append([]string{s.until(p)}, text...) {
-		if t != "" {
-			parts = append(parts, t)
-		}
+	text = slices.DeleteFunc(text, func(t string) bool { return t == "" })
+	return RowSpan{
+		From: s.moment(p.From), Until: s.moment(p.To), ToEnd: p.To >= s.end(),
+		Lasts: s.until(p), Text: sentence(strings.Join(text, "; ")),
 	}
-	r.Text = sentence(strings.Join(parts, "; "))
-	return r
 }
 
 func (s speaker) end() book.Time { return min(s.l.Here.End, s.l.There.End) }
@@ -89,13 +98,13 @@ func (s speaker) loss(l Loss) Row {
 	r := s.row("function", &l.Function.Head)
 	r.Rank, r.Class, r.Mattered = l.Function.Severity, l.Class.String(), l.Mattered
 	for _, p := range l.Spans {
-		r.Spans = append(r.Spans, s.lossSpan(p))
+		r.Spans = append(r.Spans, s.lossSpan(l, p))
 	}
 	return r
 }
 
-func (s speaker) lossSpan(p LossSpan) RowSpan {
-	r := s.span(p.Span, s.wanted(p), s.told(p), s.lies(p))
+func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
+	r := s.span(p.Span, s.wanted(l, p), s.told(l, p), s.lies(p))
 	r.Class, r.Mattered, r.LateS = p.Class.String(), p.Mattered, p.Late.Seconds()
 	r.HeldIn = p.HeldIn
 	if p.By != nil {
@@ -111,36 +120,58 @@ func (s speaker) lossSpan(p LossSpan) RowSpan {
 	return r
 }
 
-func (s speaker) wanted(p LossSpan) string {
+// wanted says when a lost function is called for, where that is not at once.
+func (s speaker) wanted(l Loss, p LossSpan) string {
 	switch {
-	case !p.Mattered:
+	case !p.Mattered && l.Mattered:
 		return "not called for meanwhile"
-	case p.Wanted.From > p.From:
+	case p.Mattered && p.Wanted.From > p.From:
 		return "called for from " + s.in(p.Wanted.From)
 	}
 	return ""
 }
 
-// told says how a loss is told.
-func (s speaker) told(p LossSpan) string {
+// told says how a loss is told, as far as the group that the row stands in
+// does not say it.
+func (s speaker) told(l Loss, p LossSpan) string {
 	held := ""
 	if len(p.HeldIn) > 0 {
-		held = ", held back by " + listed(s.titles(p.HeldIn))
+		held = "held back by " + listed(s.titles(p.HeldIn))
 	}
 	switch p.Class {
 	case Told:
 		return "told by " + quoted(p.By) + " at " + s.clock(p.At)
 	case ToldLate:
-		return "told " + lasts(p.Late) + " late by " + quoted(p.By) + " at " + s.in(p.At) + held
+		return "told " + lasts(p.Late) + " late by " + quoted(p.By) + " at " + s.in(p.At) + ahead(", ", held)
 	case OnlyShown:
-		return "no alert" + held + "; " + p.Via.Title + " shows it from " + s.in(p.At)
+		return "shown by " + p.Via.Title + s.since(p) + ahead("; the alert is ", held)
 	case ToldWrong:
-		return "no alert" + held + "; " + p.Via.Title + " shows otherwise from " + s.in(p.At)
+		return "denied by " + p.Via.Title + s.since(p) + ahead("; the alert is ", held)
 	}
 	if held != "" {
-		return "nothing says so: the alert is" + held[1:]
+		return "the alert is " + held
+	}
+	if l.Mattered && l.Class == NotTold {
+		return ""
 	}
 	return "nothing says so"
+}
+
+// ahead puts before ahead of a text, if there is one.
+func ahead(before, text string) string {
+	if text == "" {
+		return ""
+	}
+	return before + text
+}
+
+// since says from when an indication shows a loss or hides it, where that is
+// not from its start on.
+func (s speaker) since(p LossSpan) string {
+	if p.At == p.From {
+		return ""
+	}
+	return " from " + s.in(p.At)
 }
 
 func (s speaker) clock(t book.Time) string { return after(t - s.l.Strike) }
@@ -156,7 +187,7 @@ func (s speaker) lies(p LossSpan) string {
 	if len(liars) == 0 {
 		return ""
 	}
-	return listed(liars) + " meanwhile " + verb(len(liars), "shows", "show") + " otherwise"
+	return "denied meanwhile by " + listed(liars)
 }
 
 func verb(n int, one, many string) string {

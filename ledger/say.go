@@ -29,7 +29,7 @@ func (v *View) say(id string) string {
 			}
 		}
 	}
-	return strings.Join(parts, " ")
+	return strings.TrimSpace(strings.Join(parts, " "))
 }
 
 // said is what a row of a group says of its item.
@@ -74,7 +74,7 @@ func (r Row) line() string {
 			parts = append(parts, "And more.")
 			break
 		}
-		parts = append(parts, "from "+s.From.Clock+", "+s.Text)
+		parts = append(parts, sentence("from "+s.From.Clock+" "+s.Lasts), s.Text)
 	}
-	return strings.Join(parts, " ")
+	return strings.TrimSpace(strings.Join(parts, " "))
 }

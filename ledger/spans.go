@@ -89,7 +89,7 @@ func (s spans) near(t book.Time) bool {
 	return s.has(t) || s.has(t-rounding) || s.has(t+rounding)
 }
 
-// or gives the moments in either set.
+// or gives the moments in either set; other need not be in order.
 func (s spans) or(other spans) spans {
 	all := append(append([]circuit.Span{}, s...), other...)
 	sort.Slice(all, func(i, j int) bool { return all[i].From < all[j].From })

@@ -11,6 +11,7 @@ import (
 // values of this run.
 type support struct {
 	*comparison
+	*wiring
 	nodes map[*book.Expr]circuit.Node // of expressions that are no bare reference
 	reals map[string]circuit.Node     // of real.* values, which all uses share
 	gone  map[string]bool             // units that do not work at the moment asked about
@@ -19,8 +20,8 @@ type support struct {
 	open  map[string]bool
 }
 
-func newSupport(c *comparison) *support {
-	s := &support{comparison: c, nodes: map[*book.Expr]circuit.Node{}, reals: map[string]circuit.Node{}}
+func newSupport(c *comparison, w *wiring) *support {
+	s := &support{comparison: c, wiring: w, nodes: map[*book.Expr]circuit.Node{}, reals: map[string]circuit.Node{}}
 	ct := c.here.Circuit()
 	for n := range circuit.Node(ct.Size()) {
 		if _, _, e := ct.Source(n); e != nil {
@@ -33,56 +34,15 @@ func newSupport(c *comparison) *support {
 	return s
 }
 
-// unitsUnder lists the units that an expression reads, directly or through
-// signals, functions and units that it names, in the order of first mention.
-func (s *support) unitsUnder(e *book.Expr) []string {
-	var units []string
-	seen := map[string]bool{}
-	var visit func(e *book.Expr)
-	visit = func(e *book.Expr) {
-		e.Walk(func(x *book.Expr) {
-			if x.ID == "" || seen[x.ID] {
-				return
-			}
-			item, ok := s.build.Item(x.ID)
-			if !ok || x.Op != book.OpRef && x.Op != book.OpFailed && x.Op != book.OpFault {
-				return
-			}
-			seen[x.ID] = true
-			if _, ok := item.(*book.Unit); ok {
-				units = append(units, x.ID)
-			}
-			for _, in := range inputs(item) {
-				visit(in)
-			}
-		})
-	}
-	visit(e)
-	return units
-}
-
-// inputs lists the expressions that an item's main value is computed from.
-func inputs(item book.Item) []*book.Expr {
-	switch it := item.(type) {
-	case *book.Unit:
-		return []*book.Expr{it.Needs}
-	case *book.Signal:
-		return []*book.Expr{it.Value, it.Set, it.Reset}
-	case *book.Function:
-		return []*book.Expr{it.Works}
-	}
-	return nil
-}
-
 // of gives the ids that keep a function working at the moment at which most
 // of its units are gone.
-func (s *support) of(f *book.Function, k Kept) []string {
+func (s *support) of(k Kept) []string {
 	s.at, s.gone = k.At, map[string]bool{}
 	s.memo, s.open = map[string][]string{}, map[string]bool{}
 	for _, u := range k.Gone {
 		s.gone[u] = true
 	}
-	return s.why(f.Works)
+	return s.why(k.Function.Works)
 }
 
 // node of an expression; ok is false for what the circuit shares or folds.
@@ -167,7 +127,7 @@ func (s *support) item(id string) []string {
 func (s *support) transparent(it book.Item) *book.Expr {
 	switch it := it.(type) {
 	case *book.Unit:
-		if it.Needs != nil && !s.gone[it.ID] && s.overGone(it.Needs) {
+		if it.Needs != nil && !s.gone[it.ID] && s.overGone(it.ID) {
 			return it.Needs
 		}
 	case *book.Signal:
@@ -180,8 +140,8 @@ func (s *support) transparent(it book.Item) *book.Expr {
 	return nil
 }
 
-func (s *support) overGone(e *book.Expr) bool {
-	return slices.ContainsFunc(s.unitsUnder(e), func(u string) bool { return s.gone[u] })
+func (s *support) overGone(id string) bool {
+	return slices.ContainsFunc(s.unitsUnder(id), func(u string) bool { return s.gone[u] && u != id })
 }
 
 func (s *support) all(list []*book.Expr) []string {

@@ -70,7 +70,8 @@ type RowSpan struct {
 	LateS    float64  `json:"late_s,omitempty"` // how late it was told
 	HeldIn   []string `json:"held_in,omitempty"`
 	Sounds   int      `json:"sounds,omitempty"`
-	Text     string   `json:"text"`
+	Lasts    string   `json:"lasts"`          // to the end, until +5:10 (Descent), for 7.4 s
+	Text     string   `json:"text,omitempty"` // the rest of what there is to say
 
 	span circuit.Span
 }
@@ -97,7 +98,7 @@ func (l *Ledger) MarshalJSON() ([]byte, error) { return json.Marshal(l.View()) }
 
 // View puts the ledger into words.
 func (l *Ledger) View() *View {
-	s := speaker{l, l.Here.Course.Build}
+	s := speaker{l, l.Here.Course.Build, l.Here.Phases()}
 	v := &View{
 		Heading: s.heading(), Setting: s.setting(), Summary: l.summary(), Broken: s.broken(),
 		Strike: s.moment(l.Strike), Groups: groups(), Caution: book.Caution,
