@@ -64,6 +64,7 @@ func (c *checker) wrong(n hclsyntax.Expression, say func(Range) Diagnostic) *Exp
 func (c *checker) literal(n *hclsyntax.LiteralValueExpr) *Expr {
 	e := broken(n.Range())
 	switch {
+	case !n.Val.IsKnown(): // what the parser puts where it could not read; it has told
 	case n.Val.IsNull():
 		c.report(notInLanguage(e.Range))
 	case n.Val.Type() == cty.Bool:

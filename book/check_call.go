@@ -126,7 +126,7 @@ func (c *checker) checkAll(ns []hclsyntax.Expression) []*Expr {
 func (c *checker) logic(n *hclsyntax.FunctionCallExpr, op Op) *Expr {
 	e := &Expr{Op: op, Type: YesNo, Range: rangeOf(n.Range())}
 	if !c.args(n, 1, -1) {
-		return e
+		return broken(n.Range())
 	}
 	e.Args = c.checkAll(n.Args)
 	for _, a := range e.Args {
@@ -138,7 +138,7 @@ func (c *checker) logic(n *hclsyntax.FunctionCallExpr, op Op) *Expr {
 func (c *checker) atLeast(n *hclsyntax.FunctionCallExpr) *Expr {
 	e := &Expr{Op: OpAtLeast, Type: YesNo, Range: rangeOf(n.Range())}
 	if !c.args(n, 2, -1) {
-		return e
+		return broken(n.Range())
 	}
 	k, ok := c.constant(n.Args[0], "at_least")
 	if ok && (k != math.Trunc(k) || k < 1 || k > float64(len(n.Args)-1)) {
@@ -158,7 +158,7 @@ func (c *checker) numeric(n *hclsyntax.FunctionCallExpr, op Op) *Expr {
 		most = 1
 	}
 	if !c.args(n, 1, most) {
-		return e
+		return broken(n.Range())
 	}
 	e.Args = c.checkAll(n.Args)
 	for _, a := range e.Args {
@@ -209,9 +209,10 @@ func fold64(e *Expr) (num float64, ok bool) {
 
 func (c *checker) failed(n *hclsyntax.FunctionCallExpr) *Expr {
 	e := &Expr{Op: OpFailed, Type: YesNo, Range: rangeOf(n.Range())}
-	if c.args(n, 1, 1) {
-		e.ID, _ = c.named(n.Args[0], "unit")
+	if !c.args(n, 1, 1) {
+		return broken(n.Range())
 	}
+	e.ID, _ = c.named(n.Args[0], "unit")
 	return e
 }
 
@@ -239,7 +240,7 @@ func (c *checker) named(n hclsyntax.Expression, kinds ...string) (id, kind strin
 func (c *checker) timer(n *hclsyntax.FunctionCallExpr, op Op) *Expr {
 	e := &Expr{Op: op, Type: YesNo, Range: rangeOf(n.Range())}
 	if !c.args(n, 2, 2) {
-		return e
+		return broken(n.Range())
 	}
 	a := c.check(n.Args[0])
 	c.want(a, YesNo, n.Name)
@@ -258,30 +259,30 @@ func isDuration(s float64) bool { return s >= 0 && s <= mostSeconds }
 const mostSeconds = 1e7
 
 func (c *checker) before(n *hclsyntax.FunctionCallExpr) *Expr {
-	e := &Expr{Op: OpBefore, Range: rangeOf(n.Range())}
-	if c.args(n, 1, 1) {
-		a := c.check(n.Args[0])
-		e.Args = []*Expr{a}
-		e.Type, e.Unit, e.fits, e.Words = a.Type, a.Unit, a.fits, a.Words
+	if !c.args(n, 1, 1) {
+		return broken(n.Range())
 	}
-	return e
+	a := c.check(n.Args[0])
+	return &Expr{
+		Op: OpBefore, Args: []*Expr{a}, Type: a.Type, Unit: a.Unit, fits: a.fits, Words: a.Words, Range: rangeOf(n.Range()),
+	}
 }
 
 func (c *checker) frozen(n *hclsyntax.FunctionCallExpr) *Expr {
-	e := &Expr{Op: OpFrozen, Range: rangeOf(n.Range())}
-	if c.args(n, 2, 2) {
-		a, when := c.check(n.Args[0]), c.check(n.Args[1])
-		c.want(when, YesNo, n.Name)
-		e.Args = []*Expr{a, when}
-		e.Type, e.Unit, e.fits, e.Words = a.Type, a.Unit, a.fits, a.Words
+	if !c.args(n, 2, 2) {
+		return broken(n.Range())
 	}
-	return e
+	a, when := c.check(n.Args[0]), c.check(n.Args[1])
+	c.want(when, YesNo, n.Name)
+	return &Expr{
+		Op: OpFrozen, Args: []*Expr{a, when}, Type: a.Type, Unit: a.Unit, fits: a.fits, Words: a.Words, Range: rangeOf(n.Range()),
+	}
 }
 
 func (c *checker) total(n *hclsyntax.FunctionCallExpr) *Expr {
 	e := &Expr{Op: OpTotal, Type: Number, fits: true, Range: rangeOf(n.Range())}
 	if len(n.Args) != 1 && !c.args(n, 4, 4) {
-		return e
+		return broken(n.Range())
 	}
 	a := c.check(n.Args[0])
 	e.Args = []*Expr{a}
@@ -313,11 +314,10 @@ func (c *checker) bounds(n *hclsyntax.FunctionCallExpr) *Bounds {
 }
 
 func (c *checker) count(n *hclsyntax.FunctionCallExpr) *Expr {
-	e := &Expr{Op: OpCount, Type: Number, Unit: "count", Range: rangeOf(n.Range())}
-	if c.args(n, 1, 1) {
-		a := c.check(n.Args[0])
-		c.want(a, YesNo, n.Name)
-		e.Args = []*Expr{a}
+	if !c.args(n, 1, 1) {
+		return broken(n.Range())
 	}
-	return e
+	a := c.check(n.Args[0])
+	c.want(a, YesNo, n.Name)
+	return &Expr{Op: OpCount, Args: []*Expr{a}, Type: Number, Unit: "count", Range: rangeOf(n.Range())}
 }

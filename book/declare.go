@@ -20,18 +20,19 @@ type declaration struct {
 	used      bool
 }
 
-// declare takes the blocks of one file.
-func (l *loader) declare(body *hclsyntax.Body) {
+// declare takes the blocks of one file; false if the book is too big to go on.
+func (l *loader) declare(body *hclsyntax.Body) bool {
 	for _, a := range byPosition(body.Attributes) {
 		l.add(attributeOutside(rangeOf(a.NameRange), a.Name))
 	}
 	for _, block := range body.Blocks {
 		if len(l.decls) >= mostItems {
-			l.add(tooManyItems(rangeOf(block.TypeRange)))
-			return
+			l.tear(tooManyItems(rangeOf(block.TypeRange)))
+			return false
 		}
 		l.declareBlock(block)
 	}
+	return true
 }
 
 func (l *loader) declareBlock(block *hclsyntax.Block) {

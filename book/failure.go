@@ -57,7 +57,7 @@ func orNear(word string, words []string) string {
 }
 
 func withArticle(noun string) string {
-	if strings.ContainsRune("aeiou", rune(noun[0])) {
+	if strings.ContainsRune("aeio", rune(noun[0])) { // a unit
 		return "an " + noun
 	}
 	return "a " + noun

@@ -17,7 +17,7 @@ const (
 	mostFileBytes  = 16 << 20
 	mostBookBytes  = 64 << 20
 	mostFiles      = 10_000
-	mostItems      = 200_000
+	mostItems      = 150_000
 	mostVariants   = 64
 	mostNesting    = 100       // brackets inside brackets
 	mostOperators  = 1_000     // in one expression, between two commas
@@ -49,7 +49,7 @@ func (l *loader) readSources(ctx context.Context, fsys fs.FS) []source {
 			l.tear(fileUnreadable(name, err))
 		case total > mostBookBytes:
 			l.tear(bookTooBig(name))
-			return sources
+			return nil
 		case l.isText(name, text):
 			sources = append(sources, source{name, text})
 		}
@@ -117,18 +117,21 @@ func readFile(fsys fs.FS, name string) ([]byte, error) {
 
 // isText reports a file that is not UTF-8 text.
 func (l *loader) isText(name string, text []byte) bool {
-	bad := bytes.IndexByte(text, 0)
-	if bad < 0 && utf8.Valid(text) {
-		return true
+	bad := firstInvalid(text)
+	if zero := bytes.IndexByte(text, 0); zero >= 0 {
+		bad = min(bad, zero)
 	}
-	if bad < 0 {
-		bad = firstInvalid(text)
+	if bad == len(text) {
+		return true
 	}
 	l.tear(notText(placeAt(name, text, bad)))
 	return false
 }
 
 func firstInvalid(text []byte) int {
+	if utf8.Valid(text) {
+		return len(text)
+	}
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRune(text[i:])
 		if r == utf8.RuneError && size == 1 {

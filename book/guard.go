@@ -45,7 +45,11 @@ func (g *guard) check() (t trouble, at int) {
 	}
 	for g.at < len(g.text) {
 		start := g.at
-		if t := g.token(); t != noTrouble {
+		switch t := g.token(); t {
+		case noTrouble:
+		case templateInText:
+			return t, g.at
+		default:
 			return t, start
 		}
 	}
@@ -184,7 +188,8 @@ func (g *guard) skipHeredoc() trouble {
 func (g *guard) skipToMarker(marker []byte) trouble {
 	for g.at++; g.at < len(g.text); g.at++ {
 		line, _, _ := bytes.Cut(g.text[g.at:], []byte("\n"))
-		if bytes.Contains(line, []byte("${")) || bytes.Contains(line, []byte("%{")) {
+		if i := max(bytes.Index(line, []byte("${")), bytes.Index(line, []byte("%{"))); i >= 0 {
+			g.at += i
 			return templateInText
 		}
 		g.at += len(line)

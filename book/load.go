@@ -40,13 +40,13 @@ type loader struct {
 	near     map[string]string // suggestions made, by id and kinds
 	marks    int               // read so far, see guard
 	spoiled  map[string]bool   // ids of blocks that could not be taken in
-	torn     bool              // part of the text could not be read
+	torn     map[string]bool   // files of which a part could not be read
 }
 
 func newLoader() *loader {
 	return &loader{
 		lines: lines{}, byID: map[string]*declaration{}, cache: map[hclsyntax.Expression]checked{},
-		near: map[string]string{}, spoiled: map[string]bool{},
+		near: map[string]string{}, spoiled: map[string]bool{}, torn: map[string]bool{},
 	}
 }
 
@@ -58,7 +58,10 @@ var followUps = []string{
 
 // add takes a diagnostic, unless it only follows from text that could not be read.
 func (l *loader) add(d Diagnostic) {
-	if l.torn && (d.Severity == Advice || slices.Contains(followUps, d.Code)) {
+	if len(l.torn) > 0 && (d.Severity == Advice || slices.Contains(followUps, d.Code)) {
+		return
+	}
+	if l.torn[d.Subject.File] && (d.Code == "unknown-block" || d.Code == "unknown-attribute") {
 		return
 	}
 	l.collector.add(d)
@@ -66,17 +69,19 @@ func (l *loader) add(d Diagnostic) {
 
 // tear notes text that could not be read.
 func (l *loader) tear(d Diagnostic) {
-	l.torn = true
+	l.torn[d.Subject.File] = true
 	l.collector.add(d)
 }
 
 func (l *loader) load(ctx context.Context, fsys fs.FS) *Book {
 	bodies := l.parse(ctx, l.readSources(ctx, fsys))
 	for _, body := range bodies {
-		l.declare(body)
+		if !l.declare(body) {
+			return nil
+		}
 	}
 	if len(l.decls) == 0 {
-		if !l.failed() {
+		if !l.failed() && ctx.Err() == nil {
 			l.add(emptyBook())
 		}
 		return nil

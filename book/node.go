@@ -187,7 +187,15 @@ func bare(e hclsyntax.Expression) hclsyntax.Expression {
 }
 
 // isBroken tells whether the parser has already complained about e.
-func isBroken(e hclsyntax.Expression) bool { _, ok := bare(e).(*hclsyntax.ExprSyntaxError); return ok }
+func isBroken(e hclsyntax.Expression) bool {
+	switch e := bare(e).(type) {
+	case *hclsyntax.ExprSyntaxError:
+		return true
+	case *hclsyntax.LiteralValueExpr:
+		return !e.Val.IsKnown()
+	}
+	return false
+}
 
 // elements gives the items of a list; a single value is a list of one.
 func elements(e hclsyntax.Expression) []hclsyntax.Expression {

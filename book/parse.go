@@ -25,8 +25,8 @@ func (l *loader) parse(ctx context.Context, sources []source) []*hclsyntax.Body 
 		}
 		l.marks = g.marks
 		file, problems := hclsyntax.ParseConfig(s.text, s.name, startOfFile)
-		for _, p := range problems {
-			l.tear(syntaxProblem(p, s.text))
+		for _, d := range syntaxProblems(problems, s.text) {
+			l.tear(d)
 		}
 		if body, ok := file.Body.(*hclsyntax.Body); ok {
 			bodies = append(bodies, body)

@@ -53,8 +53,8 @@ func (l *loader) parseText(s source, check func(*loader, hclsyntax.Expression) *
 		return nil
 	}
 	n, problems := hclsyntax.ParseExpression(s.text, s.name, startOfFile)
-	for _, p := range problems {
-		l.tear(syntaxProblem(p, s.text))
+	for _, d := range syntaxProblems(problems, s.text) {
+		l.tear(d)
 	}
 	if l.failed() {
 		return nil

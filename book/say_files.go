@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"strings"
-
-	"github.com/hashicorp/hcl/v2"
 )
 
 // The constructors of diagnostics about files and their text.
@@ -94,96 +92,4 @@ func troubled(t trouble, at Range) Diagnostic {
 	}
 	return problem("too-long", at, "The expression is too long",
 		fmt.Sprintf("An expression may have at most %d operators. Give parts of it names of their own, as signals. The rest of the file was not read.", mostOperators))
-}
-
-// plainer says in the words of this language what the parser says in HCL's.
-var plainer = strings.NewReplacer(
-	"configuration block", "block", "configuration body", "file", "argument definitions", "attributes", "Argument definitions", "Attributes",
-	"argument definition", "attribute", "Argument definition", "Attribute", "Argument or block definition", "Attribute or block",
-	"argument or block definition", "attribute or block", "block definition", "block", "argument name", "attribute name",
-	"Argument names", "Attribute names", "single-argument", "one-line", "arguments", "attributes", "argument", "attribute",
-)
-
-// syntaxProblem translates a complaint of the parser.
-func syntaxProblem(d *hcl.Diagnostic, text []byte) Diagnostic {
-	var at Range
-	if d.Subject != nil {
-		at = rangeOf(*d.Subject)
-	}
-	var out Diagnostic
-	before := lineBefore(text, at.Offset)
-	switch {
-	case d.Summary == "Attribute redefined":
-		out = problem("attribute-twice", at, "The attribute is given twice", plainer.Replace(d.Detail))
-	case brokenLine(d, text, at, before):
-		out = problem("line-break", at, "An expression may break across lines only in parentheses",
-			"The line before seems to go on here. Put the whole expression in parentheses: value = ( … ).")
-	default:
-		out = problem("syntax", at, plainer.Replace(d.Summary), plainer.Replace(d.Detail))
-	}
-	if d.Context != nil {
-		out = out.within(rangeOf(*d.Context))
-	}
-	return out
-}
-
-// brokenLine tells whether the parser stumbled because an expression goes on in
-// the next line: either it met a line end where an operand should be, or a line
-// begins with an operator.
-func brokenLine(d *hcl.Diagnostic, text []byte, at Range, before string) bool {
-	if d.Subject == nil || at.Offset > len(text) {
-		return false
-	}
-	here := strings.TrimLeft(lineFrom(text, at.Offset), " \t")
-	switch d.Summary {
-	case "Invalid expression", "Missing expression":
-		return here == "" || endsOpen(before) && atLineStart(text, at.Offset)
-	case "Argument or block definition required":
-		return atLineStart(text, at.Offset) && beginsOpen(here)
-	}
-	return false
-}
-
-func lineFrom(text []byte, at int) string {
-	line, _, _ := strings.Cut(string(text[at:min(len(text), at+200)]), "\n")
-	return strings.TrimRight(line, "\r")
-}
-
-// lineBefore gives the line before the one of an offset, without its comment.
-func lineBefore(text []byte, at int) string {
-	if at > len(text) {
-		return ""
-	}
-	all := string(text[max(0, at-2000):at])
-	parts := strings.Split(all, "\n")
-	if len(parts) < 2 {
-		return ""
-	}
-	line, _, _ := strings.Cut(parts[len(parts)-2], "#")
-	return strings.TrimSpace(line)
-}
-
-func atLineStart(text []byte, at int) bool {
-	start := strings.LastIndexByte(string(text[max(0, at-500):at]), '\n') + 1 + max(0, at-500)
-	return strings.TrimSpace(string(text[start:at])) == ""
-}
-
-var openSigns = []string{"&&", "||", "==", "!=", "<=", ">=", "<", ">", "+", "-", "*", "/", "?", ":"}
-
-func endsOpen(line string) bool {
-	for _, s := range append([]string{"=", "!"}, openSigns...) {
-		if strings.HasSuffix(line, s) {
-			return true
-		}
-	}
-	return false
-}
-
-func beginsOpen(line string) bool {
-	for _, s := range openSigns {
-		if strings.HasPrefix(line, s) {
-			return true
-		}
-	}
-	return false
 }

@@ -45,10 +45,18 @@ func (l *loader) existence(d *declaration, book *Book) []bool {
 	for i, v := range book.Variants {
 		on[i] = (n.attr("only") == nil || slices.Contains(only, v.ID)) && !slices.Contains(except, v.ID)
 	}
-	if !slices.Contains(on, true) {
+	if len(only) == listed(n.attr("only")) && !slices.Contains(on, true) {
 		l.add(onNoBuild(d.at, d.id))
 	}
 	return on
+}
+
+// listed counts the entries of a list.
+func listed(a *hclsyntax.Attribute) int {
+	if a == nil {
+		return 0
+	}
+	return len(elements(a.Expr))
 }
 
 func (n node) variantList(name string, book *Book) []string {

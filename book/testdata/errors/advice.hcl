@@ -1,0 +1,88 @@
+# nothing that is worth a word
+unit "a" {}
+signal "b" {
+  value = a
+}
+---
+# a unit that nothing uses
+unit "a" {}   ### "unused-unit: Nothing uses unit \"a\""
+unit "b" {}
+signal "c" {
+  value = failed(b)
+}
+---
+# a unit that is used on one build only
+variant "old" {
+  title = "Old"
+}
+variant "new" {
+  title = "New"
+}
+unit "a" {}
+signal "b" {
+  value = pump
+  variant "new" {
+    value = a
+  }
+}
+---
+# a control that nothing reads
+control "a" {   ### "unused-control: Nothing reads control \"a\""
+  positions = ["off", "on"]
+  initial   = "off"
+}
+---
+# a function that nothing tells of
+function "a" {   ### "untold: No alert or indication tells of function \"a\""
+  works = pump
+}
+function "b" {
+  works = pump
+}
+function "c" {
+  works = pump
+}
+indication "d" {
+  shows = pump
+  means = b && pump
+  tells = [c]
+}
+---
+# a caution without a procedure
+alert "a" {   ### "no-procedure: Alert \"a\" has no procedure. A caution calls for action"
+  level   = "caution"
+  message = "a"
+  when    = pump
+}
+alert "b" {
+  level     = "warning"
+  message   = "b"
+  when      = pump
+  procedure = list
+}
+---
+# an indication without a meaning
+indication "a" {   ### "no-meaning: Indication \"a\" has no meaning"
+  shows = pump
+}
+---
+# a number without a unit
+signal "a" {   ### "no-unit: Number signal \"a\" does not say its unit"
+  value = real.height_ft * 2
+}
+---
+# conditions that never change
+phase "never" {
+  begins = 1 > 2   ### "constant: This begins never changes"
+}
+alert "a" {
+  level   = "advisory"
+  message = "a"
+  when    = aircraft.wing_area_m2 > 5   ### "constant: This when never changes"
+}
+---
+# a book without flights and phases, alone
+aircraft "a" {
+  title = "A"
+}
+### whole "no-flight: The book has no flight" "no-phase: The book has no phase"

@@ -1,0 +1,184 @@
+# a claim that says nothing of when
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+  }
+  expect = [brakes, lost(brakes) && real.height_ft > 5]   ### "no-moment: A claim must say when.*ever\\(x\\)" "no-moment"
+}
+---
+# a claim that is given nothing
+claim "a" {
+  says   = "a"
+  source = "a"
+  expect = always(real.height_ft < 50000)
+}
+---
+# a claim that expects nothing
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {   ### "incomplete: The claim expects nothing"
+    fail = pump
+  }
+  given {
+    fail   = pump
+    expect = [lost(brakes)]
+  }
+  given {
+    fail   = pump
+    expect = []   ### "incomplete: The list \"expect\" is empty"
+  }
+}
+---
+# a claim that expects a number
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+  }
+  expect = first(!brakes)   ### "wrong-type: \"expect\" needs a yes/no here, and this is a number"
+}
+---
+# claims about items of the wrong kind
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+  }
+  expect = [
+    lost(pump),           ### "wrong-kind: \"pump\" is a unit, not a function"
+    told_wrong(low),      ### "wrong-kind: \"low\" is an alert, not a function or indication"
+    told_wrong(lamp),
+    told_wrong(brakes),
+    dark(brakes),         ### "wrong-kind: \"brakes\" is a function, not an indication"
+    given(brakes),        ### "wrong-kind: \"brakes\" is a function, not an alert"
+    in_phase(low, pump),  ### "wrong-kind: \"low\" is an alert, not a phase"
+    in_phase(climb, !brakes),
+    lost(brake),          ### "unknown-id: No function is called \"brake\". Did you mean \"brakes\""
+    lost("brakes"),       ### "wrong-value: The id of a function"
+    ever(height_ft),      ### "wrong-type: \"ever\" needs a yes/no"
+    ever(lost(brakes)),   ### "only-in-claims: "
+    lost(),               ### "arguments: \"lost\" is called with 0 arguments. It is called as lost\\(function\\)"
+    at(5),                ### "arguments: .*at\\(s, x\\)"
+    lots(brakes),         ### "unknown-function: .*Did you mean \"lost\""
+    first(!brakes) < real.height_ft   ### "no-moment" "wrong-unit: A number in s meets one in ft"
+  ]
+}
+---
+# moments that cannot be read
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+    at   = "clmb + 5 s"   ### "bad-moment: \"clmb \\+ 5 s\" is no moment of a flight. There is no phase called \"clmb\". Did you mean \"climb\""
+  }
+  given {
+    fail = pump
+    at   = "climb 5 s"   ### "bad-moment: .*Write \\+ or -"
+  }
+  given {
+    fail = pump
+    at   = "climb + 5"   ### "bad-moment: .*Say the unit"
+  }
+  given {
+    fail = pump
+    at   = "5 days"   ### "bad-moment: .*Use s, min or h"
+  }
+  given {
+    fail = pump
+    at   = "-5 s"   ### "bad-moment: .*cannot be negative"
+  }
+  given {
+    fail = pump
+    at   = "climb - 5 s"
+    also {
+      fail = pump.leaks
+      at   = "climb + soon"   ### "bad-moment: \"climb \\+ soon\".*\"soon\" is no time"
+    }
+  }
+  expect = lost(brakes)
+}
+---
+# a failure at a moment and on a condition
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+    at   = "climb"
+    when = !real.on_ground   ### "contradiction: Both at and when"
+  }
+  expect = lost(brakes)
+}
+---
+# failures that cannot be
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    inoperative = [burst, pump.leaks]   ### "wrong-kind: \"burst\" is an event, not a unit"
+    fail        = [lever, burst, pump.leak]   ### "wrong-kind: \"lever\" is a control, not an? unit or event" "unknown-fault"
+    flight      = long   ### "unknown-id: No flight is called \"long\""
+    when        = height_ft   ### "wrong-type: \"when\" needs a yes/no"
+  }
+  expect = lost(brakes)
+}
+---
+# a claim about what its build has not
+variant "old" {
+  title = "Old"
+}
+variant "new" {
+  title = "New"
+}
+function "extra" {
+  works = pump
+  only  = [new]
+}
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+  }
+  given {
+    fail    = pump
+    variant = new
+  }
+  given {
+    fail    = pump
+    variant = nwe   ### "variant: There is no build \"nwe\". Did you mean \"new\""
+  }
+  expect = lost(extra)   ### "absent: Function \"extra\".*On build \"old\""
+}
+claim "b" {
+  says   = "b"
+  source = "b"
+  only   = [new]
+  given {
+    fail = pump
+  }
+  given {
+    fail    = pump
+    variant = old   ### "variant: The claim \"b\" does not exist on build \"old\""
+  }
+  expect = lost(extra)
+}
+---
+# a claim cannot differ between builds
+variant "old" {
+  title = "Old"
+}
+claim "a" {
+  says   = "a"
+  source = "a"
+  expect = lost(brakes)
+  variant "old" {   ### "unknown-block: There is no block \"variant\" in a claim"
+    says = "b"
+  }
+}

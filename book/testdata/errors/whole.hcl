@@ -1,0 +1,231 @@
+# a ring of three
+signal "a" {
+  value = b && pump   ### "loop: \"a\" depends on itself. The ring is \"a\" → \"b\" → \"c\" → \"a\"\\."
+}
+signal "b" {
+  value = held(a, 5) || c
+}
+signal "c" {
+  value = !a
+}
+---
+# a signal reads itself
+signal "a" {
+  value = a || pump   ### "loop: .*\"a\" → \"a\"\\. "
+}
+---
+# a ring through all kinds of items
+unit "a" {
+  needs = b   ### "loop: .*\"a\" → \"b\" → \"c\" → \"a\""
+}
+function "b" {
+  works = c
+}
+alert "c" {
+  level    = "advisory"
+  message  = "c"
+  when     = pump
+  given_by = a
+}
+---
+# a ring through the alerts' common supply, alone
+aircraft "a" {
+  title           = "A"
+  alerts_given_by = supply
+}
+unit "supply" {
+  needs = !low   ### "loop: .*\"supply\" → \"low\" → \"supply\""
+}
+alert "low" {
+  level   = "advisory"
+  message = "low"
+  when    = real.on_ground
+}
+---
+# a ring through the first argument of frozen
+signal "a" {
+  value = frozen(b, pump)   ### "loop: .*\"a\" → \"b\" → \"a\""
+}
+signal "b" {
+  value = a || pressure
+}
+---
+# memories part a ring
+signal "a" {
+  value = held(b, 1) || pulse(b, 2) || before(b) || frozen(pump, b) || total(b) > 3 || count(b) > 2 || latch
+}
+signal "b" {
+  value = a
+}
+signal "latch" {
+  set   = a
+  reset = !a
+}
+unit "c" {
+  needs = !failed(c) || c.stuck || a
+  fault "stuck" {}
+}
+---
+# two rings
+signal "a" {
+  value = b || pump   ### "loop: .*\"a\" → \"b\" → \"a\""
+}
+signal "b" {
+  value = a
+}
+signal "c" {
+  value = d || pump   ### "loop: .*\"c\" → \"d\" → \"c\""
+}
+signal "d" {
+  value = c
+}
+---
+# what an alert claims and its own quiet phases are no ring
+alert "a" {
+  level     = "advisory"
+  message   = "a"
+  when      = pump
+  true_when = !a
+}
+---
+# a variant takes away what another item needs
+variant "old" {
+  title = "Old"
+}
+variant "new" {
+  title = "New"
+}
+unit "extra" {
+  only = [new]
+}
+signal "a" {
+  value = extra || pump   ### "absent: Unit \"extra\" does not exist on every build.*On build \"old\""
+}
+signal "b" {
+  value = extra
+  only  = [new]
+}
+signal "c" {
+  value = extra
+  variant "old" {
+    value = pump
+  }
+}
+event "d" {
+  fails = [extra]   ### "absent: Unit \"extra\""
+}
+---
+# a build that is not there
+variant "old" {
+  title = "Old"
+}
+unit "a" {
+  only = [odl]   ### "variant: There is no build \"odl\". Did you mean \"old\""
+}
+---
+# a variant block for a build that is not there
+unit "a" {
+  variant "new" {   ### "variant: There is no build \"new\""
+    needs = pump
+  }
+}
+---
+# only and except
+variant "old" {
+  title = "Old"
+}
+variant "new" {
+  title = "New"
+}
+unit "a" {
+  only   = [old]
+  except = [new]   ### "variant: Both only and except"
+}
+unit "b" {   ### "variant: \"b\" exists on no build"
+  except = [old, new]
+}
+---
+# what a variant block cannot change
+variant "old" {
+  title = "Old"
+}
+unit "a" {
+  variant "old" {
+    only = [old]   ### "variant: A variant block cannot change \"only\""
+    fault "x" {}   ### "variant: A variant block cannot change \"fault\""
+    neds = pump    ### "unknown-attribute: A unit has no attribute \"neds\". Did you mean \"needs\""
+  }
+  variant "old" {   ### "duplicate: There are two variant blocks for build \"old\""
+    needs = pump
+  }
+}
+---
+# an attribute is missing on one build
+variant "old" {
+  title = "Old"
+}
+variant "new" {
+  title = "New"
+}
+function "a" {   ### "missing-attribute: .*On build \"new\" nothing gives it"
+  variant "old" {
+    works = pump
+  }
+}
+---
+# a position that one build has not
+variant "old" {
+  title = "Old"
+}
+variant "new" {
+  title = "New"
+}
+control "knob" {
+  positions = ["off", "auto"]
+  initial   = "off"
+  variant "new" {
+    positions = ["off", "arm"]
+  }
+}
+signal "a" {
+  value = knob == "auto"   ### "never-equal: \"knob\" is never \"auto\". It can be: \"arm\", \"off\""
+}
+---
+# the first phase begins by itself, alone
+aircraft "a" {
+  title = "A"
+}
+phase "ground" {
+  begins = real.on_ground   ### "contradiction: The first phase, \"ground\", begins with the flight"
+}
+---
+# within needs a number and a meaning
+indication "a" {
+  shows  = pump
+  means  = pump
+  within = 5   ### "contradiction: There is nothing that within"
+}
+indication "b" {
+  shows  = height_ft
+  within = 5   ### "contradiction: There is nothing that within"
+}
+---
+# procedures without steps
+procedure "a" {}   ### "incomplete: The procedure has no steps"
+procedure "b" {
+  decide {   ### "incomplete: The decide has no steps"
+    that = pump
+  }
+  do {   ### "incomplete: The step \"do\" says nothing. Give it set or says"
+    by = "PF"
+  }
+  check {   ### "incomplete: The step \"check\" says nothing"
+    by = "PM"
+  }
+  do {   ### "incomplete: A setting needs both set and to"
+    set = lever
+  }
+  later {   ### "incomplete: The step \"later\" says nothing. Give it says or steps"
+    in = climb
+  }
+}
