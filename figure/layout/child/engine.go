@@ -37,6 +37,8 @@ const (
 type Engine struct {
 	command []string
 
+	cost, first time.Duration // limits: for one plan, and more for the first
+
 	mu    sync.Mutex
 	kept  map[string]layout.Plan // by the graph's DOT text
 	work  *worker
@@ -45,7 +47,9 @@ type Engine struct {
 
 // New returns an engine whose child is started by a command, such as the
 // program itself with the word for its layout child, when it is first needed.
-func New(command ...string) *Engine { return &Engine{command: command} }
+func New(command ...string) *Engine {
+	return &Engine{command: command, cost: mostCost, first: startCost}
+}
 
 // Close ends the child.
 func (e *Engine) Close() {
@@ -112,9 +116,9 @@ func (e *Engine) exchange(ctx context.Context, dot string) ([]byte, error) {
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
-	limit := mostCost
+	limit := e.cost
 	if e.work == nil {
-		limit += startCost
+		limit += e.first
 		work, err := start(e.command)
 		if err != nil {
 			e.fails++
