@@ -307,7 +307,7 @@ function "speed_hold" {
   title    = "Thrust that holds the speed"
   chapter  = 22
   works    = autothrottle_on && !flare_believed && !lever_motor.slips
-  wanted   = first_climb || climb || cruise || descent || approach || final
+  wanted   = (first_climb || climb || cruise || descent || approach || final) && autothrottle_switch == "on"
   severity = "major"
 }
 
@@ -448,10 +448,10 @@ alert "approach_downgraded" {
   tells     = [approach_low, approach_standard, approach_guidance]
   procedure = approach_downgraded_drill
   variant "second_series" {
-    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_differ
+    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_doubted
   }
   variant "island_kit" {
-    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_differ
+    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_doubted
   }
 }
 
@@ -494,7 +494,7 @@ indication "capability_label" {
   means   = approach || final ? capability_true : ""
   lit_by  = left_flight_picture || right_flight_picture
   place   = "top of the flight pictures"
-  tells   = [approach_low, approach_standard]
+  tells   = [approach_low, approach_standard, approach_basic]
 }
 
 indication "beam_captured_label" {

@@ -272,6 +272,7 @@ indication "radio_2_panel" {
   means   = radio_2
   lit_by  = radio_2
   place   = "centre pedestal"
+  tells   = [second_radio]
 }
 
 indication "radio_3_panel" {
@@ -281,6 +282,27 @@ indication "radio_3_panel" {
   means   = radio_3
   lit_by  = radio_3
   place   = "centre pedestal"
+  tells   = [second_radio]
+}
+
+indication "far_radio_panel" {
+  title   = "Far radio panel"
+  chapter = 23
+  shows   = far_radio
+  means   = far_radio
+  lit_by  = dc_left
+  place   = "centre pedestal"
+  tells   = [far_contact]
+}
+
+indication "evacuation_lamp" {
+  title   = "Evacuation signal: ready lamp"
+  chapter = 23
+  shows   = evacuation_signal
+  means   = evacuation_signal
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [evacuation_call]
 }
 
 indication "sending_lamp" {

@@ -194,7 +194,7 @@ alert "vital_ac_off" {
   true_when = !ac_vital
   given_by  = alerting && left_power_reports
   quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [vital_ac_power, battery_charging]
+  tells     = [vital_ac_power]
   procedure = vital_ac_off_drill
 }
 
@@ -233,7 +233,7 @@ alert "left_dc_off" {
   true_when = !dc_left
   given_by  = alerting && left_power_reports
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [both_dc_sides, system_pages, warning_sounds]
+  tells     = [both_dc_sides, system_pages, warning_sounds, battery_charging]
   procedure = dc_bus_off
 }
 
@@ -251,15 +251,23 @@ alert "right_dc_off" {
 }
 
 # The one electrical alert with a wire of its own into the vital alerting computer.
-# When both DC sources are gone it is all that is left to say so.
+# When both DC sources are gone it is all that is left to say so. Beside the message
+# stands a printed list of what goes with the two sides. The list is not complete:
+# whoever wrote it thought of what the crew would look for, not of what they would miss.
 alert "vital_battery" {
-  title     = "Vital buses on battery"
-  chapter   = 24
-  level     = "warning"
-  message   = "Vital buses on battery"
-  when      = vital_on_battery
-  given_by  = alert_computer_1
-  tells     = [both_dc_sides, second_dc_source, system_pages, right_flight_display]
+  title    = "Vital buses on battery"
+  chapter  = 24
+  level    = "warning"
+  message  = "Vital buses on battery"
+  when     = vital_on_battery
+  given_by = alert_computer_1
+  tells = [
+    both_dc_sides, second_dc_source, battery_charging, system_pages, route_display, right_flight_display,
+    guidance_right, airspeed_right, altitude_right, attitude_right, weather_picture, flight_recording,
+    antiskid, autobrake, brakes_normal, nose_steering, reverse_left, reverse_right,
+    window_left, window_right, window_any, wing_ice_protection, wipers,
+    cabin_auto, cabin_temperature, fuel_quantity, deck_door,
+  ]
   procedure = vital_battery_drill
 }
 
@@ -430,6 +438,7 @@ indication "battery_voltmeter" {
   within  = 1
   lit_by  = dc_vital
   place   = "overhead panel, centre"
+  tells   = [vital_dc_power]
 }
 
 indication "load_switch_lamp" {
@@ -509,6 +518,17 @@ indication "vital_ac_volts" {
   lit_by  = system_page && left_power_reports
   place   = "electrics page"
   tells   = [vital_ac_power]
+}
+
+indication "backup_ac_volts" {
+  title   = "Backup AC voltage"
+  chapter = 24
+  shows   = ac_backup ? 115 : 0
+  means   = ac_backup ? 115 : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [backup_ac_power]
 }
 
 indication "dc_left_volts" {

@@ -357,20 +357,14 @@ unit "battery_apu" {
   place        = "tail"
 }
 
+# The charger asks for the left DC bus. When both sources are gone it is gone too, and
+# the battery only empties.
 unit "charger_main" {
   title        = "Main battery charger"
   chapter      = 24
-  needs        = ac_vital
+  needs        = dc_left
   rate_per_hour = 2e-5
   place        = "electronics bay, forward"
-}
-
-unit "charger_apu" {
-  title        = "APU battery charger"
-  chapter      = 24
-  needs        = ac_right
-  rate_per_hour = 2e-5
-  place        = "tail"
 }
 
 # The contactor drops out when the battery is empty and is closed again on the ground

@@ -219,6 +219,26 @@ indication "right_picture_flag" {
   tells   = [right_flight_display, any_flight_display]
 }
 
+indication "left_inner_flag" {
+  title   = "No-picture flag on screen 2"
+  chapter = 31
+  shows   = !left_pictures
+  means   = !left_inner_picture
+  lit_by  = screen_2
+  place   = "screen 2"
+  tells   = [route_display]
+}
+
+indication "right_inner_flag" {
+  title   = "No-picture flag on screen 4"
+  chapter = 31
+  shows   = !right_pictures
+  means   = !right_inner_picture
+  lit_by  = screen_4
+  place   = "screen 4"
+  tells   = [route_display]
+}
+
 indication "centre_picture_flag" {
   title   = "No-picture flag on screen 3"
   chapter = 31
@@ -253,6 +273,7 @@ indication "attention_lamp" {
   means   = vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
   lit_by  = attention_lights
   place   = "glare shield"
+  tells   = [attention]
 }
 
 indication "clock_readout" {

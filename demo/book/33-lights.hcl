@@ -42,9 +42,17 @@ unit "landing_light_right" {
 unit "position_lights" {
   title         = "Position lights"
   chapter       = 33
-  needs         = dc_vital
+  needs         = dc_vital && position_lights_switch == "on"
   rate_per_hour = 2e-5
   place         = "wing tips and tail"
+}
+
+control "position_lights_switch" {
+  title     = "Position lights switch"
+  chapter   = 33
+  positions = ["off", "on"]
+  initial   = "on"
+  place     = "overhead panel"
 }
 
 unit "beacon_lights" {
@@ -138,6 +146,25 @@ alert "emergency_lights_off" {
 }
 
 # -------------------------------------------------------------- indications
+
+indication "panels_in_light" {
+  title   = "Light on the panels"
+  chapter = 33
+  shows   = deck_lights
+  means   = deck_lighting
+  place   = "flight deck"
+}
+
+# The lamp follows the switch. Whether anything burns at the wing tips, only others see.
+indication "position_lights_lamp" {
+  title   = "Position lights switch lamp"
+  chapter = 33
+  shows   = position_lights_switch == "on"
+  means   = position_lights
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [seen_by_others]
+}
 
 indication "emergency_lights_lamp" {
   title   = "Emergency lights switch: not-armed lamp"

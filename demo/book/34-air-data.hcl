@@ -225,17 +225,26 @@ signal "radio_heights_differ" {
   value   = radio_alt_1 && radio_alt_2 && size(radio_height_1_ft - radio_height_2_ft) > 100
 }
 
+# Once they have differed, later series doubt both until the wheels are on the
+# ground: near the ground a low lie and the truth come close again.
+signal "radio_heights_doubted" {
+  title   = "The radio heights have differed on this flight"
+  chapter = 34
+  set     = radio_heights_differ
+  reset   = sensed_on_ground_a || sensed_on_ground_b
+}
+
 # The first series trusts whatever an altimeter that has power says. Later series
-# trust neither while the two differ.
+# trust neither when they have differed.
 signal "radio_height_trusted" {
   title   = "The boxes trust the radio height"
   chapter = 34
   value   = radio_alt_1 || radio_alt_2
   variant "second_series" {
-    value = (radio_alt_1 || radio_alt_2) && !radio_heights_differ
+    value = (radio_alt_1 || radio_alt_2) && !radio_heights_doubted
   }
   variant "island_kit" {
-    value = (radio_alt_1 || radio_alt_2) && !radio_heights_differ
+    value = (radio_alt_1 || radio_alt_2) && !radio_heights_doubted
   }
 }
 
@@ -354,6 +363,13 @@ function "any_attitude" {
   severity = "catastrophic"
 }
 
+function "any_heading" {
+  title    = "A heading to fly by"
+  chapter  = 34
+  works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_compass
+  severity = "hazardous"
+}
+
 function "second_inertial" {
   title    = "A second inertial unit to compare with"
   chapter  = 34
@@ -378,7 +394,7 @@ alert "airspeeds_disagree" {
   message   = "Airspeeds disagree"
   when      = held(air_data_1 && air_data_2 && size(airspeed_1_kt - airspeed_2_kt) > 12, 5)
   quiet_in  = [lift_off]
-  tells     = [airspeed_left, airspeed_right]
+  tells     = [airspeed_left, airspeed_right, airspeed_by_majority]
   procedure = airspeeds_disagree_drill
 }
 
@@ -459,7 +475,7 @@ alert "radio_heights_disagree" {
   except    = [first_series]
   level     = "caution"
   message   = "Radio heights disagree"
-  when      = held(radio_heights_differ, 4)
+  when      = held(radio_heights_doubted, 4)
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [radio_height, speed_hold, thrust_for_flare]
   procedure = radio_heights_disagree_drill
@@ -530,6 +546,25 @@ indication "altitude_3_readout" {
   within  = 200
   lit_by  = standby_instrument
   place   = "standby instrument"
+}
+
+indication "attitude_3_ball" {
+  title   = "Standby attitude"
+  chapter = 34
+  shows   = standby_instrument
+  means   = standby_instrument
+  lit_by  = standby_instrument
+  place   = "standby instrument"
+  tells   = [any_attitude]
+}
+
+indication "compass_card" {
+  title   = "Standby compass card: moves"
+  chapter = 34
+  shows   = standby_compass
+  means   = standby_compass
+  place   = "windscreen post"
+  tells   = [any_heading]
 }
 
 indication "attitude_1_flag" {

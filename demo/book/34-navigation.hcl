@@ -368,6 +368,17 @@ indication "distance_readout" {
   within  = 1
   lit_by  = right_flight_picture && distance_unit
   place   = "screen 5"
+  tells   = [distance_to_beacon]
+}
+
+indication "beacon_pointer" {
+  title   = "Beacon pointer"
+  chapter = 34
+  shows   = beacon_receiver_1
+  means   = beacon_receiver_1
+  lit_by  = left_flight_picture
+  place   = "screen 1"
+  tells   = [beacon_navigation]
 }
 
 indication "beam_left" {

@@ -64,7 +64,7 @@ unit "apu" {
 function "apu_start" {
   title    = "An APU that would start"
   chapter  = 49
-  works    = apu || (apu_fit && apu_starter && real.altitude_ft < aircraft.apu_light_up_ft)
+  works    = apu || (apu_fit && apu_starter)
   wanted   = climb || descent || approach
   severity = "minor"
 }

@@ -57,7 +57,7 @@ claim "captured_beam_survives" {
   given "on the beam" {
     fail   = [route_computer_1, route_computer_2]
     at     = "final + 20 s"
-    expect = [kept(approach_guidance), ever(beam_captured), kept(approach_standard)]
+    expect = [in_phase(final, approach_guidance && approach_standard), in_phase(landing_roll, beam_captured), lost(route_guidance)]
   }
   given "armed, but not yet on the beam" {
     fail   = [route_computer_1, route_computer_2]
@@ -67,12 +67,12 @@ claim "captured_beam_survives" {
 }
 
 claim "flare_at_a_thousand_feet" {
-  says   = "A left radio altimeter that sticks at five feet makes the autothrottle close the levers for a flare that is not there. On the first series only the label says so; later series compare the altimeters and keep the thrust."
+  says   = "A left radio altimeter that sticks at five feet makes the autothrottle close the levers for a flare that is not there. On the first series only the label says so, and the lamp in the switch denies it; later series compare the altimeters and keep the thrust."
   source = "Corvane 76 systems manual 22-33 (fictional)"
   given "first series" {
     fail   = [radio_alt_1.reads_low]
     at     = "final + 10 s"
-    expect = [lost(speed_hold), only_shown(speed_hold), lost(thrust_fits), told_wrong(radio_height_1_readout)]
+    expect = [only_shown(thrust_for_flare), told_wrong(speed_hold), told_wrong(autothrottle_lamp), lost(thrust_fits), told_wrong(radio_height_1_readout)]
   }
   given "second series" {
     variant = second_series

@@ -241,12 +241,12 @@ procedure "vital_ac_off_drill" {
     by   = "both"
     then {
       note {
-        says = "Continue. The main battery is charged again."
+        says = "Continue, and remember that nothing stands behind the right side now."
       }
     }
     else {
       note {
-        says    = "The left probe heater and the battery charger stay off: leave icing."
+        says    = "The left probe heater stays cold: leave icing."
         because = "Left airspeed will freeze with its tube."
       }
     }
