@@ -3,6 +3,8 @@ package book
 import (
 	"bytes"
 	"context"
+	"runtime"
+	"sync"
 
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
@@ -10,13 +12,25 @@ import (
 
 var startOfFile = hcl.Pos{Line: 1, Column: 1}
 
-// parse turns sources into bodies; a file that cannot be parsed at all gives none.
+// parse turns sources into bodies, in the same order; a file that cannot be
+// parsed at all gives none.
 func (l *loader) parse(ctx context.Context, sources []source) []*hclsyntax.Body {
 	var bodies []*hclsyntax.Body
-	for _, s := range sources {
-		if l.stopped(ctx) {
-			return nil
+	for _, f := range parseAll(ctx, l.guarded(sources)) {
+		for _, d := range f.problems {
+			l.tear(d)
 		}
+		if f.body != nil {
+			bodies = append(bodies, f.body)
+		}
+	}
+	return bodies
+}
+
+// guarded gives the sources that are safe to parse.
+func (l *loader) guarded(sources []source) []source {
+	var safe []source
+	for _, s := range sources {
 		l.lines.add(s)
 		g := guard{text: s.text, marks: l.marks}
 		if t, at := g.check(); t != noTrouble {
@@ -24,15 +38,40 @@ func (l *loader) parse(ctx context.Context, sources []source) []*hclsyntax.Body 
 			continue
 		}
 		l.marks = g.marks
-		file, problems := hclsyntax.ParseConfig(s.text, s.name, startOfFile)
-		for _, d := range syntaxProblems(problems, s.text) {
-			l.tear(d)
-		}
-		if body, ok := file.Body.(*hclsyntax.Body); ok {
-			bodies = append(bodies, body)
-		}
+		safe = append(safe, s)
 	}
-	return bodies
+	return safe
+}
+
+// parsed is what one file gives.
+type parsed struct {
+	body     *hclsyntax.Body
+	problems []Diagnostic
+}
+
+// parseAll parses as many files at a time as there are processors; most of the
+// time of a load goes into it.
+func parseAll(ctx context.Context, sources []source) []parsed {
+	files := make([]parsed, len(sources))
+	var work sync.WaitGroup
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i, s := range sources {
+		free <- struct{}{}
+		work.Go(func() {
+			if ctx.Err() == nil {
+				files[i] = parseFile(s)
+			}
+			<-free
+		})
+	}
+	work.Wait()
+	return files
+}
+
+func parseFile(s source) parsed {
+	file, problems := hclsyntax.ParseConfig(s.text, s.name, startOfFile)
+	body, _ := file.Body.(*hclsyntax.Body)
+	return parsed{body, syntaxProblems(problems, s.text)}
 }
 
 // rangeOf translates a range of the parser.
