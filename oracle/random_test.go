@@ -12,7 +12,7 @@ import (
 	"knockon/oracle"
 )
 
-const randomEnd = 20.1 // seconds of a random flight
+const randomEnd = 20 // seconds of a random flight
 
 // moments gives n ascending random times, on the grid unless the book is smooth.
 func (m *maker) moments(n int) (times []float64) {

@@ -1,0 +1,150 @@
+package oracle_test
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/demo"
+	"knockon/oracle"
+	"knockon/run"
+)
+
+// demoSteps are the steps at which a scenario of the demonstration book is
+// flown until the two evaluators agree.
+var demoSteps = []book.Time{book.Second / 20, book.Second / 50, book.Second / 200, book.Second / 500}
+
+// TestAgreeOnDemo flies the demonstration book's short flight on every build,
+// with each single failure and with random scenarios.
+func TestAgreeOnDemo(t *testing.T) {
+	b, diagnostics := book.Load(t.Context(), demo.Book())
+	if diagnostics.HasErrors() {
+		t.Fatalf("the demonstration book has errors, such as %v", diagnostics[0])
+	}
+	for i, v := range b.Variants {
+		build, _ := b.Build(v.ID)
+		f := build.Flights[len(build.Flights)-1]
+		d := &demoFlight{run: course(t, build, f, nil), build: build}
+		for _, c := range d.cases(asked(t), i, len(b.Variants)) {
+			t.Run(v.ID+"/"+c.name, func(t *testing.T) {
+				t.Parallel()
+				d.agree(t, c.scenario)
+			})
+		}
+	}
+}
+
+type demoFlight struct {
+	run   *run.Course
+	build *book.Build
+}
+
+type demoCase struct {
+	name     string
+	scenario oracle.Scenario
+}
+
+// cases are n random scenarios, dealt out to the builds, and as many of the
+// single failures; from 2,000 on, all of those.
+func (d *demoFlight) cases(n, build, builds int) (all []demoCase) {
+	singles := d.singles()
+	for i, s := range singles {
+		if n >= 2000 || i*n/builds/len(singles) != (i+1)*n/builds/len(singles) {
+			all = append(all, s)
+		}
+	}
+	for seed := build; seed < n; seed += builds {
+		m := &maker{Rand: rand.New(rand.NewPCG(uint64(seed), 2)), smooth: true}
+		all = append(all, demoCase{fmt.Sprintf("random_%d", seed), d.random(m)})
+	}
+	return all
+}
+
+// singles are the failures of every unit, fault and event, each at another time.
+func (d *demoFlight) singles() (all []demoCase) {
+	m := &maker{Rand: rand.New(rand.NewPCG(0, 3)), smooth: true}
+	add := func(ref book.FailureRef) {
+		f := oracle.Failure{Ref: ref, At: d.time(m)}
+		all = append(all, demoCase{ref.String(), oracle.Scenario{Failures: []oracle.Failure{f}}})
+	}
+	for _, u := range d.build.Units {
+		add(book.FailureRef{Unit: u.ID})
+		for _, f := range u.Faults {
+			add(book.FailureRef{Unit: u.ID, Fault: f.ID})
+		}
+	}
+	for _, e := range d.build.Events {
+		add(book.FailureRef{Unit: e.ID})
+	}
+	return all
+}
+
+func (d *demoFlight) time(m *maker) book.Time {
+	return book.Time(m.Int64N(int64(d.run.Path.End()/book.Second))) * book.Second
+}
+
+// random is a scenario of one to four failures, up to three actions and now
+// and then a unit inoperative from the start.
+func (d *demoFlight) random(m *maker) (s oracle.Scenario) {
+	for range 1 + m.IntN(4) {
+		f := oracle.Failure{Ref: m.failure(d.build), At: d.time(m), Resettable: m.one(3)}
+		if m.one(3) {
+			f.Lasts = book.Time(1+m.IntN(120)) * book.Second
+		}
+		if m.one(6) {
+			f.When = m.condition(d.build)
+		}
+		s.Failures = append(s.Failures, f)
+	}
+	for range m.IntN(4) {
+		c := d.build.Controls[m.IntN(len(d.build.Controls))]
+		s.Actions = append(s.Actions, oracle.Action{At: d.time(m), Control: c.ID, Position: c.Positions[m.IntN(len(c.Positions))]})
+	}
+	if m.one(3) {
+		s.Inoperative = append(s.Inoperative, m.failure(d.build))
+	}
+	return s
+}
+
+func (d *demoFlight) agree(t *testing.T, s oracle.Scenario) {
+	t.Helper()
+	got, fault := ask(t, d.run, s)
+	var all []oracle.Difference
+	for i, step := range demoSteps {
+		trace, err := oracle.Fly(d.build, d.run.Flight, d.run.Path, s, step)
+		var loop *oracle.LoopError
+		if err != nil && !errors.As(err, &loop) {
+			t.Fatal(err)
+		}
+		trace, ok := until(trace, loop, fault, within.Time)
+		if all = []oracle.Difference{{Want: fmt.Sprint(loop), Got: fmt.Sprint(fault)}}; ok {
+			all = got.compare(trace, within)
+		}
+		if len(all) == 0 {
+			t.Logf("agree at step %g s (try %d): %d histories", step.Seconds(), i+1, len(trace.Histories))
+			return
+		}
+	}
+	t.Errorf("%+v\n%v", s, all)
+}
+
+// chatters tells whether something that the circuit says never settles keeps
+// changing from step to step around that moment, within a second of it: the
+// circuit counts what moves on by a microsecond each time as a loop, too.
+func chatters(trace *oracle.Trace, u *circuit.Unsettled) bool {
+	for _, h := range trace.Histories {
+		changes := 0
+		for _, c := range h.Changes {
+			if !h.IsNumber() && c.At >= u.At-book.Second && c.At <= u.At+book.Second {
+				changes++
+			}
+		}
+		if changes > 15 {
+			return true
+		}
+	}
+	return false
+}
