@@ -72,7 +72,7 @@ unit "feed_line_left" {
   rate_per_hour = 1e-7
   place         = "left pylon"
   fault "leaks" {
-    title         = "leaks half a kilogram a second behind the engine fuel valve"
+    title         = "leaks a kilogram a second behind the engine fuel valve"
     rate_per_hour = 2e-6
   }
 }
@@ -83,7 +83,7 @@ unit "feed_line_right" {
   rate_per_hour = 1e-7
   place         = "right pylon"
   fault "leaks" {
-    title         = "leaks half a kilogram a second behind the engine fuel valve"
+    title         = "leaks a kilogram a second behind the engine fuel valve"
     rate_per_hour = 2e-6
   }
 }
@@ -153,15 +153,15 @@ signal "feed_shut_right" {
 signal "lost_left_kg" {
   title   = "Fuel lost from the left tank"
   chapter = 28
-  value = total((feed_line_left.leaks && !feed_shut_left && tank_left_kg > 0 ? 0.5 : 0)
-  + (feed_line_right.leaks && !feed_shut_right && crossfeed_open && tank_right_kg <= 0 ? 0.5 : 0))
+  value = total((feed_line_left.leaks && !feed_shut_left && tank_left_kg > 0 ? 1 : 0)
+  + (feed_line_right.leaks && !feed_shut_right && crossfeed_open && tank_right_kg <= 0 ? 1 : 0))
 }
 
 signal "lost_right_kg" {
   title   = "Fuel lost from the right tank"
   chapter = 28
-  value = total((feed_line_right.leaks && !feed_shut_right && tank_right_kg > 0 ? 0.5 : 0)
-  + (feed_line_left.leaks && !feed_shut_left && crossfeed_open && tank_left_kg <= 0 ? 0.5 : 0))
+  value = total((feed_line_right.leaks && !feed_shut_right && tank_right_kg > 0 ? 1 : 0)
+  + (feed_line_left.leaks && !feed_shut_left && crossfeed_open && tank_left_kg <= 0 ? 1 : 0))
 }
 
 signal "tank_left_kg" {

@@ -466,16 +466,35 @@ signal "brakes_normal_ok" {
 
 # Every press of the pedals without pump pressure behind it costs one stroke of the
 # accumulator. Pumping the pedals is the way to run out of brakes.
+signal "press_on_accumulator" {
+  title   = "The pedals are pressed with no pump behind them"
+  chapter = 32
+  value   = (brake_pedals == "pressed" || real.braking) && !brakes_normal_ok && !hyd_left
+}
+
+signal "strokes_used_count" {
+  title   = "Brake applications taken from the accumulator"
+  chapter = 32
+  value   = count(press_on_accumulator)
+}
+
 signal "strokes_left_count" {
   title   = "Brake applications left in the accumulator"
   chapter = 32
-  value   = most_of(0, 6 - count((brake_pedals == "pressed" || real.braking) && !brakes_normal_ok && !hyd_left))
+  value   = most_of(0, 6 - strokes_used_count)
 }
 
 signal "brakes_alternate_ok" {
   title   = "Alternate brakes have pressure"
   chapter = 32
-  value   = brake_valve_alternate && (hyd_left || (brake_accumulator && strokes_left_count > 0))
+  value   = brake_valve_alternate && (hyd_left || accumulator_holds)
+}
+
+# The sixth press still brakes for as long as it is held.
+signal "accumulator_holds" {
+  title   = "The accumulator still gives pressure"
+  chapter = 32
+  value   = brake_accumulator && (strokes_used_count < 6 || (strokes_used_count == 6 && press_on_accumulator))
 }
 
 # From the accumulator there is pressure, but nothing that lets go of a locked
@@ -596,7 +615,7 @@ function "autobrake" {
 function "parking_brake" {
   title    = "Parking brake"
   chapter  = 32
-  works    = brakes_alternate_ok
+  works    = brake_valve_alternate && accumulator_holds
   wanted   = taxi_in
   severity = "minor"
 }
@@ -786,7 +805,7 @@ alert "steering_lost" {
   message   = "Nose wheel steering lost"
   when      = !steering_box || !steering_motor
   given_by  = news_left
-  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, landing_roll]
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, descent, landing_roll]
   tells     = [nose_steering]
   procedure = steering_lost_list
 }

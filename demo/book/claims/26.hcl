@@ -1,0 +1,126 @@
+# Claims of chapter 26.
+
+claim "one_false_loop_is_silent" {
+  says   = "One fire loop that sees heat where there is none warns of nothing, because the other loop must agree."
+  source = "Corvane 76 systems manual 26-11 (fictional)"
+  given {
+    fail = [fire_loop_left_a.sees_fire]
+    at   = "cruise"
+  }
+  expect = [never_given(fire_left), !lost(fire_watch_left)]
+}
+
+# Dispatched with, and harmless until the second one.
+claim "false_loop_after_dispatch" {
+  says   = "Dispatched with loop B out, a false loop A is believed: an engine fire warning without a fire."
+  source = "Corvane 76 dispatch guide 26-01 (fictional)"
+  given {
+    inoperative = [fire_loop_left_b]
+    fail        = [fire_loop_left_a.sees_fire]
+    at          = "cruise"
+  }
+  expect = [given(fire_left), false_alarm(fire_left), told_wrong(fire_handle_left_light), !lost(no_fire_left)]
+}
+
+claim "fire_put_out_in_order" {
+  says   = "Handle, then bottle: the fire is out ten seconds after the bottle. The bottle before the handle does nothing at all."
+  source = "Corvane 76 systems manual 26-21 (fictional)"
+  given "handle and bottle" {
+    fail = [nacelle_left.burns]
+    at   = "cruise"
+    act "Handle" {
+      set  = fire_handle_left
+      to   = "pulled"
+      when = held(fire_left, 10)
+    }
+    act "Bottle" {
+      set  = bottle_switch_left
+      to   = "bottle_1"
+      when = held(fire_left, 15)
+    }
+    expect = [seconds(left_burns) > 24, seconds(left_burns) < 26, told(no_fire_left), lost(thrust_left), kept(thrust_any), kept(hydraulics_left)]
+  }
+  given "bottle only" {
+    fail = [nacelle_left.burns]
+    at   = "cruise"
+    act "Bottle" {
+      set  = bottle_switch_left
+      to   = "bottle_1"
+      when = held(fire_left, 15)
+    }
+    expect = [seconds(left_burns) > 3000, never_given(bottle_low)]
+  }
+  given "the fuel valve does not shut" {
+    inoperative = [feed_valve_left.stays_open]
+    fail        = [nacelle_left.burns]
+    at          = "cruise"
+    act "Handle" {
+      set  = fire_handle_left
+      to   = "pulled"
+      when = held(fire_left, 10)
+    }
+    act "Bottle" {
+      set  = bottle_switch_left
+      to   = "bottle_1"
+      when = held(fire_left, 15)
+    }
+    expect = [seconds(left_burns) > 3000, given(bottle_low)]
+  }
+}
+
+claim "fire_warning_is_never_held_back" {
+  says   = "An engine fire is told also on the fast part of the take-off roll. Smoke in the hold waits until after lift-off."
+  source = "Corvane 76 systems manual 31-51 (fictional)"
+  given "engine" {
+    fail   = [nacelle_right.burns]
+    at     = "take_off_fast + 2 s"
+    expect = [told(no_fire_right), at(0.1, fire_right), first(fire_right) < 0.1]
+  }
+  given "hold" {
+    fail   = [hold.smoulders]
+    at     = "take_off_fast + 2 s"
+    expect = [held_back(smoke_in_hold), given(smoke_in_hold), first(smoke_in_hold) >= first(first_climb)]
+  }
+}
+
+# A loss that nothing announces.
+claim "hold_unwatched_after_left_bus" {
+  says   = "The left DC bus takes both smoke sensors of the hold and the way of their news. Nobody is told, and smoke that comes later is not told either."
+  source = "Corvane 76 systems manual 26-15 (fictional)"
+  given "the bus" {
+    fail   = [dc_left]
+    at     = "cruise"
+    expect = [not_told(smoke_watch), dark(smoke_sensors_shown)]
+  }
+  given "the bus, then smoke" {
+    inoperative = [dc_left]
+    fail        = [hold.smoulders]
+    at          = "cruise"
+    expect      = [never_given(smoke_in_hold), told_wrong(no_smoke), told_wrong(smoke_lamp)]
+  }
+}
+
+claim "smoke_warning_outlives_the_bottle" {
+  says   = "The smoke warning stays for a minute after the bottle was fired: the sensors see smoke, not fire. No line of the list goes out by itself."
+  source = "Corvane 76 systems manual 26-23 (fictional)"
+  given {
+    fail = [hold.smoulders]
+    at   = "cruise"
+    act "Bottle" {
+      set  = hold_bottle_switch
+      to   = "fire"
+      when = held(smoke_in_hold, 20)
+    }
+  }
+  expect = [at(21, hold_bottle_fired), at(75, smoke_in_hold), first(!hold_smoke) > 79, at(85, !smoke_in_hold), told(no_smoke), lost(hold_fire_fighting)]
+}
+
+claim "damp_is_smoke" {
+  says   = "A smoke sensor that takes damp for smoke is believed at once: there is no second opinion in the hold."
+  source = "Corvane 76 systems manual 26-15 (fictional)"
+  given {
+    fail = [smoke_sensor_2.sees_smoke]
+    at   = "descent"
+  }
+  expect = [false_alarm(smoke_in_hold), told_wrong(smoke_lamp), !lost(no_smoke)]
+}

@@ -1,0 +1,219 @@
+# Claims of chapter 27.
+
+# A pair far worse than either alone.
+claim "left_box_right_fluid" {
+  says   = "Flap computer 1 alone or the right fluid alone only halve the speed of the flaps. Together they stop them, since the lanes do not cross."
+  source = "Corvane 76 systems manual 27-51 (fictional)"
+  given "the box" {
+    fail   = [flap_computer_1]
+    at     = "climb + 120 s"
+    expect = [!lost(flaps), given(flap_lane_lost)]
+  }
+  given "the fluid" {
+    fail   = [reservoir_right.leaks]
+    at     = "climb + 120 s"
+    expect = [!lost(flaps), lost(hydraulics_right)]
+  }
+  given "both" {
+    inoperative = [flap_computer_1]
+    fail        = [reservoir_right.leaks]
+    at          = "climb + 120 s"
+    expect      = [lost(flaps), !lost(slats), told_late(flaps)]
+  }
+}
+
+claim "flaps_told_when_moved" {
+  says   = "On the first series a broken flap shaft is told when the lever is moved, at the start of the approach. The second series tells at once."
+  source = "Corvane 76 service note 27-05 (fictional)"
+  given "first series" {
+    fail   = [flap_shaft]
+    at     = "cruise + 60 s"
+    expect = [told_late(flaps), given(flaps_stopped), first(flaps_stopped) > 3000]
+  }
+  given "second series" {
+    variant = second_series
+    fail    = [flap_shaft]
+    at      = "cruise + 60 s"
+    expect  = [told(flaps), first(flaps_stopped) < 1]
+  }
+}
+
+claim "two_dead_flap_boxes_say_nothing" {
+  says   = "When both DC sides are gone both flap computers are dead, and on the first series no message ever speaks of flaps or slats."
+  source = "Corvane 76 systems manual 27-52 (fictional)"
+  given "first series" {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    expect      = [lost(flaps), lost(slats), never_given(flaps_stopped), never_given(slats_stopped), dark(flap_position_shown), not_told(slats)]
+  }
+  given "second series" {
+    variant     = second_series
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    expect      = [told(flaps), told(slats)]
+  }
+}
+
+claim "plain_control_still_flies" {
+  says   = "With both flight control computers gone the backup module still moves every axis. What is lost is the guard, and that is told."
+  source = "Corvane 76 systems manual 27-12 (fictional)"
+  given {
+    fail = [control_computer_1, control_computer_2]
+    at   = "climb + 200 s"
+  }
+  expect = [!lost(pitch_control), !lost(roll_control), !lost(yaw_control), told(shaped_control), told(stall_guard), told(speed_brakes), lost(pitch_trim)]
+}
+
+claim "backup_module_is_the_last" {
+  says   = "Without the backup module the loss of both computers is the loss of the aircraft. On its own the module's loss is felt by nobody."
+  source = "Corvane 76 safety summary 27-A (fictional)"
+  given "the module" {
+    fail   = [control_backup]
+    at     = "cruise"
+    expect = [!lost(pitch_control), !lost(shaped_control)]
+  }
+  given "all three" {
+    inoperative = [control_backup]
+    fail        = [control_computer_1, control_computer_2]
+    at          = "cruise"
+    expect      = [lost(pitch_control), lost(roll_control), lost(yaw_control)]
+  }
+}
+
+claim "bent_vane" {
+  says   = "One bent stall vane makes the first series cry \"Stall\" in level flight. The second series asks the other vane first."
+  source = "Corvane 76 service note 27-08 (fictional)"
+  given "first series" {
+    fail   = [stall_vane_left.reads_high]
+    at     = "cruise"
+    expect = [false_alarm(stall), given(stall), times(stall) > 100]
+  }
+  given "second series" {
+    variant = second_series
+    fail    = [stall_vane_left.reads_high]
+    at      = "cruise"
+    expect  = [never_given(stall)]
+  }
+  given "hail, second series" {
+    variant = second_series
+    fail    = [hail]
+    at      = "cruise"
+    expect  = [false_alarm(stall)]
+  }
+}
+
+claim "cut_out_silences_the_truth_too" {
+  says   = "The cut-out switch ends a false stall warning, and with it the stall warning for the rest of the flight."
+  source = "Corvane 76 systems manual 27-36 (fictional)"
+  given {
+    fail = [stall_vane_left.reads_high]
+    at   = "cruise"
+    act "Cut out" {
+      set  = stall_cut_switch
+      to   = "cut"
+      when = held(stall, 30)
+    }
+  }
+  expect = [false_alarm(stall), last(stall) < 31, times(stall) < 8, lost(stall_warning), not_told(stall_warning)]
+}
+
+claim "cold_vanes" {
+  says   = "Both vane heaters dead, and the climb through ice takes the stall warning away. On the first series nobody watches the heaters; the second series has told on the ground."
+  source = "Corvane 76 systems manual 30-33 (fictional)"
+  given "first series" {
+    fail   = [vane_heat_left, vane_heat_right]
+    at     = "taxi_out + 60 s"
+    expect = [not_told(stall_warning), not_told(vane_heat), not_told(stall_guard)]
+  }
+  given "second series" {
+    variant = second_series
+    fail    = [vane_heat_left, vane_heat_right]
+    at      = "taxi_out + 60 s"
+    expect  = [told(stall_warning), told(vane_heat), given(vane_cold)]
+  }
+}
+
+claim "rudder_frozen_at_cruise_travel" {
+  says   = "A rudder limiter that stops in the cruise leaves six degrees of rudder for the landing. Told when it happens; felt an hour later."
+  source = "Corvane 76 systems manual 27-24 (fictional)"
+  given {
+    fail = [rudder_limiter]
+    at   = "cruise + 60 s"
+  }
+  expect = [told(rudder_travel), at(60, rudder_travel), first(!rudder_travel) > 3000, in_phase(final, rudder_travel_deg < 7), !lost(rudder_limit)]
+}
+
+claim "limiter_stops_in_the_climb" {
+  says   = "A limiter that stops right after lift-off leaves full rudder at high speed."
+  source = "Corvane 76 systems manual 27-24 (fictional)"
+  given {
+    fail = [rudder_limiter]
+    at   = "lift_off + 5 s"
+  }
+  expect = [lost(rudder_limit), held_back(rudder_limiter_lost), given(rudder_limiter_lost), told(rudder_limit), in_phase(cruise, rudder_travel_deg > 25)]
+}
+
+claim "spoilers_armed_and_blind" {
+  says   = "Armed spoilers stay in when both weight switches say \"in the air\". The memo says armed, and on the first series nothing says otherwise before the touchdown or after it."
+  source = "Corvane 76 systems manual 27-63 (fictional)"
+  given {
+    fail = [frozen_slush]
+    at   = "climb + 60 s"
+  }
+  expect = [told_wrong(ground_spoilers), told_wrong(spoilers_armed_memo), in_phase(landing_roll, !ground_spoilers_out)]
+}
+
+claim "shaft_and_tip_brakes" {
+  says   = "A flap shaft that breaks with the flaps out is held by the tip brakes. If they have been dead for months, the flaps come apart and roll control is lost."
+  source = "Corvane 76 safety summary 27-B (fictional)"
+  given "tip brakes work" {
+    fail   = [flap_shaft.breaks]
+    at     = "final"
+    expect = [!lost(roll_control), lost(flaps)]
+  }
+  given "tip brakes dead" {
+    inoperative = [flap_tip_brakes]
+    fail        = [flap_shaft.breaks]
+    at          = "final"
+    expect      = [lost(roll_control)]
+  }
+  given "tip brakes dead, flaps in" {
+    inoperative = [flap_tip_brakes]
+    fail        = [flap_shaft.breaks]
+    at          = "cruise + 60 s"
+    expect      = [!lost(roll_control)]
+  }
+}
+
+claim "second_computer_reports_by_its_own_bus" {
+  says   = "Computer 2 reports by data unit 2, on the same bus. When the bus dies, the message that the computer is lost dies with it."
+  source = "Corvane 76 systems manual 27-14 (fictional)"
+  given "the bus" {
+    fail   = [dc_right]
+    at     = "cruise"
+    expect = [never_given(control_computer_2_lost), lost(ground_spoilers_full), not_told(ground_spoilers_full), dark(control_computer_2_lamp)]
+  }
+  given "the computer" {
+    fail   = [control_computer_2]
+    at     = "cruise"
+    expect = [given(control_computer_2_lost), told(ground_spoilers_full)]
+  }
+}
+
+claim "take_off_without_flaps" {
+  says   = "Thrust up with the flap lever at 0: the warning comes with the thrust, well before 75 kt."
+  source = "Corvane 76 systems manual 31-55 (fictional)"
+  given {
+    # A claim counts from a failure. The water pump only starts the clock.
+    fail = [water_pump]
+    at   = "0 s"
+    act "Flaps in by mistake" {
+      set  = flap_lever
+      to   = "0"
+      when = taxi_out && real.time_s > 20
+    }
+  }
+  expect = [first(flaps_not_set) < first(take_off_fast), ever(flaps_not_set && real.airspeed_kt < 75), last(flaps_not_set) < first(lift_off) + 1]
+}

@@ -1,0 +1,310 @@
+# Claims of chapter 32.
+
+# A warning about a danger that is not there, and what silencing it costs.
+claim "gear_warning_at_the_top_of_descent" {
+  says   = "A radio altimeter that reads a few feet makes the gear warning sound as soon as the levers come back for the descent. The button silences it, and with it the guard against a landing with the gear up, until the gear is seen down."
+  source = "Corvane 76 systems manual 32-61 (fictional)"
+  given "not silenced" {
+    fail   = [radio_alt_1.reads_low]
+    at     = "cruise + 600 s"
+    expect = [false_alarm(gear_not_down), given(gear_not_down), times(gear_not_down) > 20, ever(gear_not_down && real.altitude_ft > 30000)]
+  }
+  given "silenced" {
+    fail = [radio_alt_1.reads_low]
+    at   = "cruise + 600 s"
+    act "Silence" {
+      set  = gear_horn_button
+      to   = "pressed"
+      when = held(gear_not_down, 20)
+    }
+    expect = [false_alarm(gear_not_down), times(gear_not_down) < 4, only_shown(gear_guard), in_phase(final, gear_guard)]
+  }
+}
+
+claim "dead_boxes_lock_the_lever" {
+  says   = "Without both sensing boxes the gear lever moves nothing. The alternate handle brings the gear down in fourteen seconds, and the warning goes on shouting: nothing can see that the gear is down."
+  source = "Corvane 76 systems manual 32-33 (fictional)"
+  given "lever only" {
+    fail   = [gear_sense_a, gear_sense_b]
+    at     = "cruise"
+    expect = [lost(gear_extension), in_phase(final, !gear_down), given(gear_disagrees)]
+  }
+  given "alternate handle" {
+    fail = [gear_sense_a, gear_sense_b]
+    at   = "cruise"
+    act "Alternate handle" {
+      set  = alternate_gear_handle
+      to   = "pulled"
+      when = approach
+    }
+    expect = [in_phase(final, gear_down), false_alarm(gear_not_down), told_wrong(nose_gear_lamp), told_wrong(nose_gear_mark), told_wrong(gear_lever_light), first(gear_down) - first(gear_freed) > 13.9]
+  }
+}
+
+claim "no_gear_sensing_told_or_not" {
+  says   = "The loss of both boxes itself is told on the second series only. On the first series two advisories are all there is, and none if the buses died."
+  source = "Corvane 76 service note 32-04 (fictional)"
+  given "first series" {
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    expect      = [never_given(gear_sense_a_lost), never_given(gear_sense_b_lost), not_told(ground_sensing_a), not_told(ground_sensing_b), not_told(gear_position)]
+  }
+  given "second series" {
+    variant     = second_series
+    inoperative = [tr_left]
+    fail        = [tr_right]
+    at          = "climb + 120 s"
+    expect      = [told(ground_sensing_a), told(ground_sensing_b), told(gear_position), told(gear_extension)]
+  }
+}
+
+# A configuration that cannot be undone.
+claim "freed_gear_stays_down" {
+  says   = "Once freed by the alternate handle the gear stays down and its doors stay open until landing, handle pushed in or not, lever up or not."
+  source = "Corvane 76 systems manual 32-34 (fictional)"
+  given {
+    fail = [weight_switch_left.stays_ground]
+    at   = "descent"
+    act "Alternate handle" {
+      set  = alternate_gear_handle
+      to   = "pulled"
+      when = held(descent, 60)
+    }
+    act "Handle back in" {
+      set  = alternate_gear_handle
+      to   = "in"
+      when = held(descent, 120)
+    }
+    act "Lever down" {
+      set  = gear_lever
+      to   = "down"
+      when = held(descent, 150)
+    }
+    act "Lever up" {
+      set  = gear_lever
+      to   = "up"
+      when = held(descent, 180)
+    }
+  }
+  expect = [last(!gear_down) < 75, at(300, gear_down), at(300, gear_lever == "up"), lost(gear_retraction), last(gear_stowed) < 61]
+}
+
+claim "alternate_cable_frees_a_stuck_leg" {
+  says   = "A leg whose hydraulic uplock is stuck comes down by the cable. The lever alone leaves it up, and the lamps show which one."
+  source = "Corvane 76 systems manual 32-35 (fictional)"
+  given "lever only" {
+    fail   = [left_leg.stays_up]
+    at     = "cruise"
+    expect = [lost(gear_extension), in_phase(landing_roll, !left_leg_down), in_phase(landing_roll, right_leg_down), given(gear_disagrees)]
+  }
+  given "cable" {
+    fail = [left_leg.stays_up]
+    at   = "cruise"
+    act "Alternate handle" {
+      set  = alternate_gear_handle
+      to   = "pulled"
+      when = gear_disagrees
+    }
+    expect = [in_phase(landing_roll, gear_down), !lost(gear_extension_any)]
+  }
+}
+
+claim "one_box_is_enough_for_the_gear" {
+  says   = "With box A dead the gear still follows its lever, timed by box B. The main row of lamps stays dark over a gear that is down; the second row tells the truth."
+  source = "Corvane 76 systems manual 32-32 (fictional)"
+  given {
+    fail = [gear_sense_a]
+    at   = "cruise"
+  }
+  expect = [!lost(gear_extension), in_phase(final, gear_down), told_wrong(nose_gear_lamp), told_wrong(left_gear_lamp), !told_wrong(nose_gear_mark), given(gear_sense_a_lost), never_given(gear_not_down)]
+}
+
+# A loss that nothing announces.
+claim "one_sided_reverse" {
+  says   = "A left weight switch that says \"in the air\" costs the left reverser and nothing else. Nobody is told before the touchdown; the second series sees the disagreement and must hold it back until the taxi."
+  source = "Corvane 76 systems manual 32-12 (fictional)"
+  given "first series" {
+    fail   = [weight_switch_left.stays_air]
+    at     = "cruise"
+    expect = [lost(reverse_left), !lost(reverse_right), not_told(reverse_even), !lost(ground_spoilers)]
+  }
+  given "second series" {
+    variant = second_series
+    fail    = [weight_switch_left.stays_air]
+    at      = "cruise"
+    expect  = [held_back(weight_disagrees), given(weight_disagrees), not_told(reverse_even)]
+  }
+}
+
+claim "frozen_switches" {
+  says   = "Slush frozen on both weight switches takes spoilers, reversers and automatic brakes at touchdown, all at once and all unannounced. Only the reversers' open marks stay away, for a crew that looks. The brakes themselves are untouched."
+  source = "Corvane 76 safety summary 32-A (fictional)"
+  given {
+    fail = [frozen_slush]
+    at   = "cruise"
+  }
+  expect = [lost(ground_spoilers), only_shown(reverse_left), only_shown(reverse_right), lost(autobrake), told_wrong(autobrake_lamp), !lost(brakes_normal), !lost(antiskid)]
+}
+
+claim "accumulator_six_presses" {
+  says   = "On the accumulator every press costs one of six strokes. Four tries of the pedals on the approach leave one for the runway and one for the gate, and then nothing holds the aircraft: the parking brake lamp is lit over no brake."
+  source = "Corvane 76 systems manual 32-43 (fictional)"
+  given "four tries" {
+    fail = [reservoir_left.leaks, reservoir_right.leaks]
+    at   = "cruise"
+    act "First" {
+      set  = brake_pedals
+      to   = "pressed"
+      when = held(approach, 10)
+    }
+    act "First off" {
+      set  = brake_pedals
+      to   = "released"
+      when = held(approach, 12)
+    }
+    act "Second" {
+      set  = brake_pedals
+      to   = "pressed"
+      when = held(approach, 14)
+    }
+    act "Second off" {
+      set  = brake_pedals
+      to   = "released"
+      when = held(approach, 16)
+    }
+    act "Third" {
+      set  = brake_pedals
+      to   = "pressed"
+      when = held(approach, 18)
+    }
+    act "Third off" {
+      set  = brake_pedals
+      to   = "released"
+      when = held(approach, 20)
+    }
+    act "Fourth" {
+      set  = brake_pedals
+      to   = "pressed"
+      when = held(approach, 22)
+    }
+    act "Fourth off" {
+      set  = brake_pedals
+      to   = "released"
+      when = held(approach, 24)
+    }
+    expect = [
+      in_phase(final, strokes_left_count == 2), in_phase(landing_roll, brakes), first(!brakes) > first(taxi_in) + 30,
+      lost(antiskid), lost(brakes_normal), told_wrong(parking_brake), told_wrong(parking_brake_lamp),
+    ]
+  }
+  given "no tries" {
+    fail   = [reservoir_left.leaks, reservoir_right.leaks]
+    at     = "cruise"
+    expect = [!lost(brakes), !lost(parking_brake), lost(brakes_normal), lost(antiskid)]
+  }
+}
+
+claim "empty_accumulator" {
+  says   = "An accumulator that has lost its gas is shown by a gauge that nobody reads; the parking brake lamp denies it. It matters on the day when both systems are gone: then there are no brakes at all."
+  source = "Corvane 76 dispatch guide 32-06 (fictional)"
+  given "accumulator alone" {
+    fail   = [brake_accumulator]
+    at     = "taxi_out"
+    expect = [!lost(brakes), told_wrong(parking_brake), told_wrong(parking_brake_lamp)]
+  }
+  given "both systems as well" {
+    inoperative = [brake_accumulator]
+    fail        = [line_chafe]
+    at          = "cruise"
+    expect      = [lost(brakes)]
+  }
+}
+
+claim "brake_channels" {
+  says   = "Either brake channel alone brakes with anti-skid. With both gone the normal brakes are gone too, and the left system brakes without anti-skid."
+  source = "Corvane 76 systems manual 32-44 (fictional)"
+  given "one" {
+    fail   = [brake_channel_a]
+    at     = "cruise"
+    expect = [!lost(brakes_normal), !lost(antiskid), !lost(autobrake)]
+  }
+  given "both" {
+    fail   = [brake_channel_a, brake_channel_b]
+    at     = "cruise"
+    expect = [told(brakes_normal), lost(antiskid), only_shown(antiskid), !lost(brakes), told(autobrake)]
+  }
+}
+
+claim "dragging_brake" {
+  says   = "A brake that drags in the taxi is hot before take-off if the taxi is long. With the temperature unit dead nobody knows."
+  source = "Corvane 76 systems manual 32-47 (fictional)"
+  given "watched" {
+    fail   = [brake_left.drags]
+    at     = "taxi_out + 30 s"
+    expect = [given(brakes_hot), told(cool_brakes), first(brakes_hot) < first(take_off_roll)]
+  }
+  given "not watched" {
+    inoperative = [brake_heat_box]
+    fail        = [brake_left.drags]
+    at          = "taxi_out + 30 s"
+    expect      = [never_given(brakes_hot), not_told(cool_brakes)]
+  }
+}
+
+claim "parking_brake_at_take_off" {
+  says   = "Thrust up with the parking brake set brings the warning at once."
+  source = "Corvane 76 systems manual 31-55 (fictional)"
+  given {
+    # A claim counts from a failure. The water pump only starts the clock.
+    fail = [water_pump]
+    at   = "0 s"
+    act "Parking brake set" {
+      set  = parking_brake_lever
+      to   = "set"
+      when = taxi_out && real.time_s > 15
+    }
+  }
+  expect = [first(parking_brake_on) < first(take_off_fast)]
+}
+
+claim "tyre_burst_on_the_roll" {
+  says   = "A tyre that bursts at 100 kt takes the left fluid with it. The second series knows of the tyre and keeps it to itself until the first climb; the first series never knows."
+  source = "Corvane 76 safety summary 32-B (fictional)"
+  given "first series" {
+    fail   = [tyre_burst]
+    at     = "take_off_fast + 3 s"
+    expect = [not_told(tyres), lost(hydraulics_left), told(hydraulics_left), lost(antiskid), told_late(antiskid), not_told(reverse_even)]
+  }
+  given "second series" {
+    variant = second_series
+    fail    = [tyre_burst]
+    at      = "take_off_fast + 3 s"
+    expect  = [told_late(tyres), held_back(tyre_low)]
+  }
+}
+
+claim "missed_setting_of_both_sensor_sets" {
+  says   = "Both sets of lock sensors misset alike: gear down, and two rows of dark lamps. The warning is false, and so is every lamp."
+  source = "Corvane 76 safety summary 32-C (fictional)"
+  given {
+    fail = [sensors_misset]
+    at   = "cruise"
+  }
+  expect = [in_phase(final, gear_down), false_alarm(gear_not_down), false_alarm(gear_disagrees), told_wrong(left_gear_lamp), told_wrong(left_gear_mark)]
+}
+
+claim "steering_goes_with_right_pressure" {
+  says   = "Steering lives from right pressure and the left bus: either takes it. The caution waits for the approach."
+  source = "Corvane 76 systems manual 32-51 (fictional)"
+  given "right pressure" {
+    fail   = [reservoir_right.leaks]
+    at     = "cruise"
+    expect = [lost(nose_steering), given(steering_lost), first(steering_lost) > 3000]
+  }
+  given "the box" {
+    fail   = [steering_box]
+    at     = "climb"
+    expect = [told_late(nose_steering), held_back(steering_lost)]
+  }
+}
