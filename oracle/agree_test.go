@@ -130,9 +130,9 @@ func until(trace *oracle.Trace, loop *oracle.LoopError, fault error, tol book.Ti
 	switch found := errors.As(fault, &unsettled); {
 	case !found:
 		return trace, loop == nil && fault == nil
-	case loop == nil:
+	case loop == nil || loop.At > unsettled.At+tol:
 		return trace.Until(unsettled.At - book.Second), chatters(trace, unsettled)
-	case loop.At-unsettled.At > tol || unsettled.At-loop.At > tol:
+	case loop.At < unsettled.At-tol:
 		return trace, false
 	}
 	return trace.Until(min(loop.At, unsettled.At) - 1), true
