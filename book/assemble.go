@@ -42,7 +42,7 @@ func (l *loader) assemble(book *Book, n int, variant string) *Build {
 	b.findFacts()
 	b.inferSignals()
 	for _, d := range l.decls {
-		if d.on[n] && d.kind.word != "claim" {
+		if d.on[n] && d.kind.word != "claim" && d.kind.word != "variant" {
 			b.decode(d)
 		}
 	}

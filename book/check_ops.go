@@ -185,7 +185,7 @@ func (c *checker) canMeet(at, a, b *Expr) {
 		a, b = b, a
 		at = b
 	}
-	c.report(neverThatWord(at.Range, a, b))
+	c.report(neverThatWord(at.Range, a, b, c.scope.where()))
 }
 
 func (c *checker) choice(n *hclsyntax.ConditionalExpr) *Expr {

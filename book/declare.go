@@ -99,6 +99,10 @@ func (l *loader) label(block *hclsyntax.Block, k *blockKind) (label string, ok b
 		return "", true
 	}
 	label = block.Labels[0]
+	if k.label == labelText && label == "" {
+		l.add(missingLabel(labelRange(block), k.word, false))
+		return "", false
+	}
 	if k.label == labelID && !l.isID(labelRange(block), label) {
 		return label, false
 	}

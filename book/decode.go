@@ -10,8 +10,6 @@ func (b *builder) decode(d *declaration) {
 	switch d.kind.word {
 	case "aircraft":
 		it = b.aircraft(n, d)
-	case "variant":
-		it = b.book.Variants[b.variantIndex(d.id)]
 	case "unit":
 		it = keep(&build.Units, n.unit(d))
 	case "event":
@@ -112,11 +110,7 @@ func (n node) fault(id string) *Fault {
 }
 
 func (n node) event(d *declaration) *Event {
-	e := &Event{Head: n.head(d.id), Fails: n.failures("fails", "unit"), RatePerHour: n.rate()}
-	if a := n.attr("fails"); a != nil && len(elements(a.Expr)) == 0 {
-		n.l.add(emptyList(rangeOf(a.Expr.Range()), "fails"))
-	}
-	return e
+	return &Event{Head: n.head(d.id), Fails: n.failures("fails", "unit"), RatePerHour: n.rate()}
 }
 
 func (n node) signal(d *declaration) *Signal {

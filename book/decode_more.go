@@ -123,7 +123,7 @@ func flightLeast(name string) float64 {
 func (n node) acts() []*Act {
 	var acts []*Act
 	for _, block := range n.body.Blocks {
-		if block.Type != "act" || len(block.Labels) == 0 {
+		if block.Type != "act" || len(block.Labels) == 0 || block.Labels[0] == "" {
 			continue
 		}
 		sub := n.sub(block)

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -176,17 +177,15 @@ func formatNumber(n float64) string {
 func quote(text string) string {
 	var s strings.Builder
 	s.WriteByte('"')
-	for _, r := range text {
-		switch r {
-		case '"', '\\':
+	for i, r := range text {
+		switch {
+		case r == '"' || r == '\\':
 			s.WriteByte('\\')
 			s.WriteRune(r)
-		case '\n':
+		case r == '\n':
 			s.WriteString(`\n`)
-		case '\r':
-			s.WriteString(`\r`)
-		case '\t':
-			s.WriteString(`\t`)
+		case r < ' ' || r == 0x7f, (r == '$' || r == '%') && strings.HasPrefix(text[i+1:], "{"):
+			fmt.Fprintf(&s, `\u%04x`, r)
 		default:
 			s.WriteRune(r)
 		}

@@ -98,6 +98,9 @@ func (n node) failures(name string, kinds ...string) []FailureRef {
 	if a == nil {
 		return nil
 	}
+	if len(elements(a.Expr)) == 0 {
+		n.l.add(emptyList(rangeOf(a.Expr.Range()), name))
+	}
 	var refs []FailureRef
 	for _, e := range elements(a.Expr) {
 		f, ok := n.failure(e, kinds)

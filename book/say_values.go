@@ -93,13 +93,16 @@ func unknownPosition(at Range, control, word string, words []string) Diagnostic 
 		didYouMean(nearest(word, words), "Its positions are: "+quoted(words)+"."))
 }
 
-func neverThatWord(at Range, a, b *Expr) Diagnostic {
+func neverThatWord(at Range, a, b *Expr, where string) Diagnostic {
+	if where != "" {
+		where = fmt.Sprintf(" So it is on build %q; if only there, let a variant block say what holds there.", where)
+	}
 	if b.Op == OpWord {
 		return problem("never-equal", at, fmt.Sprintf("%s is never %q", a.name("This"), shortened(b.Word)),
-			didYouMean(nearest(b.Word, a.Words), "It can be: "+quoted(a.Words)+"."))
+			didYouMean(nearest(b.Word, a.Words), "It can be: "+quoted(a.Words)+".")+where)
 	}
 	return problem("never-equal", at, "These two have no word in common",
-		fmt.Sprintf("One can be %s; the other can be %s.", quoted(a.Words), quoted(b.Words)))
+		fmt.Sprintf("One can be %s; the other can be %s.", quoted(a.Words), quoted(b.Words))+where)
 }
 
 // name is what to call a value in a message.

@@ -1,0 +1,178 @@
+package book
+
+import "strings"
+
+// attribute is one line of a block as printed.
+type attribute struct{ name, text string }
+
+// attributes are the lines of a block; what has its default is left out.
+type attributes []attribute
+
+func (a *attributes) add(name, text string) { *a = append(*a, attribute{name, text}) }
+
+func (a *attributes) text(name, value string) {
+	if value != "" {
+		a.add(name, quote(value))
+	}
+}
+
+func (a *attributes) expr(name string, e *Expr) {
+	if e != nil {
+		a.add(name, e.String())
+	}
+}
+
+func (a *attributes) number(name string, n float64) {
+	if n != 0 {
+		a.add(name, formatNumber(n))
+	}
+}
+
+func (a *attributes) truth(name string, yes bool) {
+	if yes {
+		a.add(name, "true")
+	}
+}
+
+func (a *attributes) id(name, id string) {
+	if id != "" {
+		a.add(name, id)
+	}
+}
+
+func (a *attributes) list(name string, entries []string) {
+	if len(entries) > 0 {
+		a.add(name, "["+strings.Join(entries, ", ")+"]")
+	}
+}
+
+func (a *attributes) words(name string, words []string) {
+	var list []string
+	for _, w := range words {
+		list = append(list, quote(w))
+	}
+	a.list(name, list)
+}
+
+func (a *attributes) failures(name string, refs []FailureRef) {
+	var list []string
+	for _, f := range refs {
+		list = append(list, f.String())
+	}
+	a.list(name, list)
+}
+
+func (a *attributes) numbers(list []Named) {
+	for _, n := range list {
+		a.add(n.Name, formatNumber(n.Value))
+	}
+}
+
+func (a *attributes) head(h *Head) {
+	if h.Title != spaced(h.ID) || h.Kind == "aircraft" || h.Kind == "variant" {
+		a.text("title", h.Title)
+	}
+	a.number("chapter", float64(h.Chapter))
+	a.text("note", h.Note)
+}
+
+// attributesOf gives the attributes of an item in the order of docs/language.md.
+func attributesOf(item Item) attributes {
+	var a attributes
+	a.head(item.Named())
+	switch x := item.(type) {
+	case *Aircraft:
+		a.expr("alerts_given_by", x.AlertsGivenBy)
+		a.numbers(x.Numbers)
+	case *Unit:
+		a.expr("needs", x.Needs)
+		a.number("rate_per_hour", x.RatePerHour)
+		a.text("place", x.Place)
+		a.expr("reset_by", x.ResetBy)
+	case *Event:
+		a.failures("fails", x.Fails)
+		a.number("rate_per_hour", x.RatePerHour)
+	case *Signal:
+		a.expr("value", x.Value)
+		a.expr("set", x.Set)
+		a.expr("reset", x.Reset)
+		a.truth("initial", x.Initial)
+	case *Control:
+		a.words("positions", x.Positions)
+		a.text("initial", x.Initial)
+		a.text("place", x.Place)
+	case *Function:
+		a.expr("works", x.Works)
+		a.expr("wanted", x.Wanted)
+		a.text("severity", x.Severity)
+	case *Alert:
+		a.alert(x)
+	case *Indication:
+		a.expr("shows", x.Shows)
+		a.expr("means", x.Means)
+		a.number("within", x.Within)
+		a.expr("lit_by", x.LitBy)
+		a.text("place", x.Place)
+		a.list("tells", x.Tells)
+	case *Phase:
+		a.expr("begins", x.Begins)
+	case *Limit:
+		a.expr("quantity", x.Quantity)
+		a.expr("most", x.Most)
+		a.expr("least", x.Least)
+		a.expr("applies", x.Applies)
+	case *Flight:
+		a.text("from", x.From)
+		a.text("to", x.To)
+		a.numbers(x.Numbers)
+	case *Claim:
+		a.text("says", x.Says)
+		a.text("source", x.Source)
+	}
+	return a
+}
+
+func (a *attributes) alert(x *Alert) {
+	a.text("level", x.Level)
+	a.text("message", x.Message)
+	a.expr("when", x.When)
+	a.expr("true_when", x.TrueWhen)
+	a.expr("given_by", x.GivenBy)
+	a.list("quiet_in", x.QuietIn)
+	a.number("repeats_s", x.RepeatsS)
+	a.expr("until", x.Until)
+	a.list("tells", x.Tells)
+	a.id("procedure", x.Procedure)
+}
+
+func stepAttributes(s *Step) attributes {
+	var a attributes
+	a.id("in", s.In)
+	a.id("set", s.Set)
+	a.text("to", s.To)
+	a.expr("that", s.That)
+	a.text("says", s.Says)
+	a.text("by", s.By)
+	a.truth("from_memory", s.FromMemory)
+	a.truth("sensed", s.Sensed)
+	a.text("because", s.Because)
+	return a
+}
+
+func strikeAttributes(s *Strike) attributes {
+	var a attributes
+	a.failures("fail", s.Fail)
+	a.text("at", s.At)
+	a.expr("when", s.When)
+	a.number("for_s", s.ForS)
+	a.truth("resettable", s.Resettable)
+	return a
+}
+
+func actAttributes(x *Act) attributes {
+	var a attributes
+	a.id("set", x.Set)
+	a.text("to", x.To)
+	a.expr("when", x.When)
+	return a
+}

@@ -1,0 +1,299 @@
+package book
+
+import (
+	"bytes"
+	"context"
+	"io/fs"
+	"os"
+	"strings"
+	"testing"
+)
+
+// A book that says different things on different builds.
+const variedBook = `
+aircraft "varied" {
+  title           = "Varied \"type\""
+  alerts_given_by = computer
+  told_within_s   = 8
+  wing_area_m2    = 120
+  variant "late" {
+    wing_area_m2 = 121.5
+    span_m       = 34
+  }
+}
+variant "early" {
+  title = "As delivered"
+  note  = "a\tb\nc \u0024{d} \u0001"
+}
+variant "middle" { title = "After the first change" }
+variant "late" {
+  title   = "After the second change"
+  chapter = 29
+}
+phase "ground" {}
+phase "climb" {
+  begins = !real.on_ground
+}
+unit "computer" {
+  rate_per_hour = 3.2e-5
+  place         = "E2"
+  reset_by      = knob == "reset"
+  fault "stuck" {
+    title         = "Stuck output"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
+  fault "slow" {}
+}
+unit "extra" {
+  title  = "The extra one"
+  except = [early]
+  variant "late" {
+    needs = computer
+  }
+}
+control "knob" {
+  positions = ["off", "on", "reset"]
+  initial   = "off"
+  place     = "Overhead"
+  variant "middle" {
+    positions = ["off", "arm", "on", "reset"]
+    initial   = "arm"
+  }
+}
+event "burst" {
+  fails         = [computer, computer.slow]
+  rate_per_hour = 1e-9
+}
+signal "latched" {
+  set     = !computer
+  reset   = knob == "reset"
+  initial = true
+}
+signal "height_ft" {
+  value = (
+    real.height_ft - (100 - 3 * -2) + 4 / (2 / real.mach) > 5 ? 1 : latched ? 2 : 3
+  )
+}
+signal "mode" {
+  value = latched && (computer || !latched) ? "a \\ b" : knob
+  variant "late" {
+    value = extra ? "x" : "on"
+  }
+}
+signal "logic" {
+  value = any(latched, at_least(2, computer, failed(computer), computer.stuck)) == (mode != "on" || all(latched))
+  variant "early" {
+    value = held(latched, 2.5) || pulse(before(latched), 0) || frozen(latched, computer)
+  }
+  variant "late" {
+    value = total(latched ? 1 : 0, 5, 0, 10) < count(latched) * aircraft.wing_area_m2 / aircraft.span_m
+  }
+}
+function "thinking" {
+  works    = computer
+  wanted   = climb
+  severity = "catastrophic"
+}
+alert "low" {
+  level     = "warning"
+  message   = "LOW"
+  when      = logic
+  true_when = latched
+  given_by  = computer
+  quiet_in  = [ground, climb]
+  repeats_s = 1.5
+  until     = knob == "reset"
+  tells     = [thinking]
+  procedure = list
+  variant "middle" {
+    quiet_in = [climb]
+    given_by = !latched
+  }
+}
+indication "lamp" {
+  shows  = height_ft
+  means  = -real.height_ft
+  within = 20
+  lit_by = computer
+  place  = "Front"
+  tells  = [thinking]
+}
+procedure "list" {
+  do {
+    set         = knob
+    to          = "reset"
+    says        = "Knob ... reset"
+    by          = "PF"
+    from_memory = true
+    sensed      = true
+    because     = "it clears the latch"
+  }
+  check {
+    that = !latched
+    by   = "PM"
+  }
+  decide {
+    that = computer
+    by   = "both"
+    else {
+      note {
+        says = "Nothing to do."
+      }
+    }
+    then {
+      later {
+        in = climb
+        check {
+          says = "again"
+        }
+      }
+    }
+  }
+  later {
+    in   = climb
+    says = "Then"
+  }
+}
+limit "top" {
+  quantity = real.altitude_ft
+  most     = 41000
+  least    = latched ? 0 : 1000
+  applies  = climb
+  only     = [early, late]
+}
+flight "short" {
+  from               = "North"
+  to                 = "South"
+  takeoff_mass_kg    = 60000
+  fuel_kg            = 8000
+  cruise_altitude_ft = 30000
+  distance_nm        = 300
+  from_elevation_ft  = -12.5
+  rotate_kt          = 140
+  climb_kt           = 290
+  climb_mach         = 0.76
+  descent_kt         = 290
+  approach_kt        = 135
+  headwind_kt        = 0
+  runway_wet         = false
+  act "knob on" {
+    set  = knob
+    to   = "on"
+    when = climb
+  }
+}
+claim "one" {
+  says   = "One"
+  source = "fictional"
+  note   = "n"
+  given "title" {
+    inoperative = [computer.slow]
+    fail        = [burst, computer]
+    at          = "climb + 2 min"
+    for_s       = 30
+    resettable  = true
+    variant     = middle
+    flight      = short
+    act "off" {
+      set  = knob
+      to   = "off"
+      when = false
+    }
+    also {
+      fail = extra
+      when = latched
+    }
+  }
+  given {
+    fail   = computer.stuck
+    expect = !told(thinking) && (first(latched) < 5 || at(3, latched) && in_phase(climb, logic))
+  }
+  expect = [lost(thinking), times(low) == 0, told_wrong(lamp)]
+}
+claim "two" {
+  says   = "Two"
+  source = "fictional"
+  only   = [late]
+  expect = always(extra)
+}
+`
+
+func printed(t *testing.T, b *Book) string {
+	t.Helper()
+	var s bytes.Buffer
+	if err := Print(&s, b); err != nil {
+		t.Fatal(err)
+	}
+	return s.String()
+}
+
+func TestPrint_ReadsBackTheSame(t *testing.T) {
+	books := map[string]fs.FS{"small": filesOf(smallBook), "varied": filesOf(variedBook), "base": filesOf(readText(t, "testdata/base.hcl"))}
+	if _, err := os.Stat("../demo/book"); err == nil {
+		books["demonstration"] = os.DirFS("../demo/book")
+	}
+	for name, files := range books {
+		t.Run(name, func(t *testing.T) {
+			first, problems := Load(context.Background(), files)
+			if problems.HasErrors() {
+				t.Skipf("the book has errors: %s", problems[0])
+			}
+			text := printed(t, first)
+			second := bookOf(t, text)
+			if d := difference(first, second); d != "" {
+				t.Errorf("%s\n%s", d, text[:min(len(text), 4000)])
+			}
+			if again := printed(t, second); again != text {
+				t.Error("printed again it is another text")
+			}
+		})
+	}
+}
+
+func TestPrint_Difference(t *testing.T) {
+	one := bookOf(t, variedBook)
+	for _, change := range [][2]string{
+		{`message   = "LOW"`, `message   = "LOw"`}, {"repeats_s = 1.5", "repeats_s = 1.6"},
+		{"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
+		{"span_m       = 34", "span_m       = 35"}, {`except = [early]`, ``},
+	} {
+		text := strings.Replace(variedBook, change[0], change[1], 1)
+		if text == variedBook {
+			t.Fatalf("%q is not in the book", change[0])
+		}
+		if change[1] == "" {
+			text = strings.Replace(text, "only     = [early, late]", "", 1)
+		}
+		if difference(one, bookOf(t, text)) == "" {
+			t.Errorf("no difference is seen after %q became %q", change[0], change[1])
+		}
+	}
+}
+
+func TestPrint_Layout(t *testing.T) {
+	text := printed(t, bookOf(t, variedBook))
+	for _, want := range []string{`
+unit "extra" {
+  title = "The extra one"
+  only  = [middle, late]
+  variant "late" {
+    needs = computer
+  }
+}
+`, `
+  variant "middle" {
+    given_by = !latched
+    quiet_in = [climb]
+  }
+`, `
+    positions = ["off", "arm", "on", "reset"]
+    initial   = "arm"
+`, `
+  value = real.height_ft - (100 - 3 * -2) + 4 / (2 / real.mach) > 5 ? 1 : latched ? 2 : 3
+`} {
+		if !strings.Contains(text, want) {
+			t.Errorf("this is missing: %s\nin\n%s", want, text)
+		}
+	}
+}
