@@ -216,9 +216,9 @@ signal "thrust_asked_pct" {
 signal "thrust_mode" {
   title   = "What the autothrottle does"
   chapter = 22
-  value   = (!autothrottle_on ? (thrust_locked ? "locked" : "off")
+  value = (!autothrottle_on ? (thrust_locked ? "locked" : "off")
     : flare_believed ? "closes for the flare"
-    : "holds the speed")
+  : "holds the speed")
 }
 
 # --------------------------------------------------------------- the approach

@@ -6,7 +6,7 @@
 unit "radio_1" {
   title         = "Radio 1"
   chapter       = 23
-  needs         = dc_vital
+  needs         = core_fed
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
   fault "keeps_sending" {
@@ -52,7 +52,7 @@ unit "data_link" {
 unit "audio_left" {
   title         = "Left audio box"
   chapter       = 23
-  needs         = dc_vital
+  needs         = core_fed
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
 }

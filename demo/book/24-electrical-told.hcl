@@ -271,6 +271,18 @@ alert "vital_battery" {
   procedure = vital_battery_drill
 }
 
+alert "vital_dc_off" {
+  title     = "Vital DC bus off"
+  chapter   = 24
+  except    = [first_series]
+  level     = "warning"
+  message   = "Vital DC bus dead"
+  when      = !dc_vital
+  given_by  = alert_computer_1
+  tells     = [vital_dc_power]
+  procedure = vital_dc_off_drill
+}
+
 # The first series leaves the crew to the clock.
 alert "battery_low" {
   title     = "Battery low"

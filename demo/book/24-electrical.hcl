@@ -91,17 +91,17 @@ signal "drive_right_broken" {
 # The control unit of a generator lives from the generator's own exciter, so it
 # asks nothing of the aircraft's buses.
 unit "gen_control_left" {
-  title        = "Left generator control unit"
-  chapter      = 24
+  title         = "Left generator control unit"
+  chapter       = 24
   rate_per_hour = 1e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "gen_control_right" {
-  title        = "Right generator control unit"
-  chapter      = 24
+  title         = "Right generator control unit"
+  chapter       = 24
   rate_per_hour = 1e-5
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 control "gen_left_switch" {
@@ -129,29 +129,29 @@ control "apu_gen_switch" {
 }
 
 unit "gen_left" {
-  title        = "Left generator"
-  chapter      = 24
-  needs        = drive_left && gen_control_left && gen_left_switch == "on"
+  title         = "Left generator"
+  chapter       = 24
+  needs         = drive_left && gen_control_left && gen_left_switch == "on"
   rate_per_hour = 3e-5
-  place        = "left engine gearbox"
-  reset_by     = gen_left_switch == "off"
+  place         = "left engine gearbox"
+  reset_by      = gen_left_switch == "off"
 }
 
 unit "gen_right" {
-  title        = "Right generator"
-  chapter      = 24
-  needs        = drive_right && gen_control_right && gen_right_switch == "on"
+  title         = "Right generator"
+  chapter       = 24
+  needs         = drive_right && gen_control_right && gen_right_switch == "on"
   rate_per_hour = 3e-5
-  place        = "right engine gearbox"
-  reset_by     = gen_right_switch == "off"
+  place         = "right engine gearbox"
+  reset_by      = gen_right_switch == "off"
 }
 
 unit "apu_gen" {
-  title        = "APU generator"
-  chapter      = 24
-  needs        = apu && apu_gen_switch == "on"
+  title         = "APU generator"
+  chapter       = 24
+  needs         = apu && apu_gen_switch == "on"
   rate_per_hour = 4e-5
-  place        = "tail"
+  place         = "tail"
 }
 
 # ------------------------------------------------------------------ AC buses
@@ -159,33 +159,33 @@ unit "apu_gen" {
 # The ties close by themselves when a generator drops out. A tie that has failed
 # stays open, and nobody knows until it is needed.
 unit "tie_left" {
-  title        = "Left AC tie contactor"
-  chapter      = 24
+  title         = "Left AC tie contactor"
+  chapter       = 24
   rate_per_hour = 4e-6
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "tie_right" {
-  title        = "Right AC tie contactor"
-  chapter      = 24
+  title         = "Right AC tie contactor"
+  chapter       = 24
   rate_per_hour = 4e-6
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 unit "ac_left" {
-  title        = "Left AC bus"
-  chapter      = 24
-  needs        = gen_left || (tie_left && (apu_gen || (tie_right && gen_right)))
+  title         = "Left AC bus"
+  chapter       = 24
+  needs         = gen_left || (tie_left && (apu_gen || (tie_right && gen_right)))
   rate_per_hour = 5e-7
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "ac_right" {
-  title        = "Right AC bus"
-  chapter      = 24
-  needs        = gen_right || (tie_right && (apu_gen || (tie_left && gen_left)))
+  title         = "Right AC bus"
+  chapter       = 24
+  needs         = gen_right || (tie_right && (apu_gen || (tie_left && gen_left)))
   rate_per_hour = 5e-7
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 # The vital AC bus hangs on the left side. On the first series the crew move it to
@@ -199,10 +199,10 @@ control "vital_feed_selector" {
 }
 
 unit "vital_relay" {
-  title        = "Vital AC transfer relay"
-  chapter      = 24
+  title         = "Vital AC transfer relay"
+  chapter       = 24
   rate_per_hour = 6e-6
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 signal "vital_ac_from_right" {
@@ -218,57 +218,57 @@ signal "vital_ac_from_right" {
 }
 
 unit "ac_vital" {
-  title        = "Vital AC bus"
-  chapter      = 24
-  needs        = vital_ac_from_right ? ac_right : ac_left
+  title         = "Vital AC bus"
+  chapter       = 24
+  needs         = vital_ac_from_right ? ac_right : ac_left
   rate_per_hour = 5e-7
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 # The inverter makes a little AC from the vital DC bus when the vital AC bus is
 # dead. It waits all its life for that moment, untested in between.
 unit "inverter" {
-  title        = "Static inverter"
-  chapter      = 24
-  needs        = dc_vital
+  title         = "Static inverter"
+  chapter       = 24
+  needs         = dc_vital
   rate_per_hour = 3e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "ac_backup" {
-  title        = "Backup AC bus"
-  chapter      = 24
-  needs        = ac_vital || inverter
+  title         = "Backup AC bus"
+  chapter       = 24
+  needs         = ac_vital || inverter
   rate_per_hour = 5e-7
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "galley_feed" {
-  title        = "Galley and cabin feed contactor"
-  chapter      = 24
-  needs        = ac_left && ac_right && at_least(2, gen_left, gen_right, apu_gen)
+  title         = "Galley and cabin feed contactor"
+  chapter       = 24
+  needs         = ac_left && ac_right && at_least(2, gen_left, gen_right, apu_gen)
   rate_per_hour = 1e-5
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 # ------------------------------------------------------------------ DC buses
 
 unit "tr_left" {
-  title        = "Left DC source (transformer rectifier 1)"
-  chapter      = 24
-  needs        = ac_left
+  title         = "Left DC source (transformer rectifier 1)"
+  chapter       = 24
+  needs         = ac_left
   rate_per_hour = 2e-5
-  place        = "electronics bay, left rack"
-  reset_by     = dc_source_reset == "reset"
+  place         = "electronics bay, left rack"
+  reset_by      = dc_source_reset == "reset"
 }
 
 unit "tr_right" {
-  title        = "Right DC source (transformer rectifier 2)"
-  chapter      = 24
-  needs        = ac_right
+  title         = "Right DC source (transformer rectifier 2)"
+  chapter       = 24
+  needs         = ac_right
   rate_per_hour = 2e-5
-  place        = "electronics bay, right rack"
-  reset_by     = dc_source_reset == "reset"
+  place         = "electronics bay, right rack"
+  reset_by      = dc_source_reset == "reset"
 }
 
 control "dc_source_reset" {
@@ -280,91 +280,102 @@ control "dc_source_reset" {
 }
 
 unit "dc_tie" {
-  title        = "DC tie contactor"
-  chapter      = 24
+  title         = "DC tie contactor"
+  chapter       = 24
   rate_per_hour = 4e-6
-  place        = "electronics bay, between the racks"
+  place         = "electronics bay, between the racks"
 }
 
 unit "dc_left" {
-  title        = "Left DC bus"
-  chapter      = 24
-  needs        = tr_left || (dc_tie && tr_right)
+  title         = "Left DC bus"
+  chapter       = 24
+  needs         = tr_left || (dc_tie && tr_right)
   rate_per_hour = 5e-7
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "dc_right" {
-  title        = "Right DC bus"
-  chapter      = 24
-  needs        = tr_right || (dc_tie && tr_left)
+  title         = "Right DC bus"
+  chapter       = 24
+  needs         = tr_right || (dc_tie && tr_left)
   rate_per_hour = 5e-7
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 # Two diodes, one from each source, feed the vital bus past both main DC buses.
 unit "vital_diode_left" {
-  title        = "Left feed diode of the vital DC bus"
-  chapter      = 24
-  needs        = tr_left
+  title         = "Left feed diode of the vital DC bus"
+  chapter       = 24
+  needs         = tr_left
   rate_per_hour = 2e-6
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "vital_diode_right" {
-  title        = "Right feed diode of the vital DC bus"
-  chapter      = 24
-  needs        = tr_right
+  title         = "Right feed diode of the vital DC bus"
+  chapter       = 24
+  needs         = tr_right
   rate_per_hour = 2e-6
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 unit "dc_vital" {
-  title        = "Vital DC bus"
-  chapter      = 24
-  needs        = vital_diode_left || vital_diode_right || (battery_main && !battery_flat)
+  title         = "Vital DC bus"
+  chapter       = 24
+  needs         = vital_diode_left || vital_diode_right || (battery_main && !battery_flat)
   rate_per_hour = 3e-7
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
+}
+
+# The core of the flight deck (left flight picture, engines and alerts, one radio, one
+# air data computer) is fed twice: from the vital DC bus, or through small rectifiers
+# of its own from the backup AC bus. It outlives the battery as long as any generator
+# turns. Everything else on the vital DC bus goes with the battery, and most of it is
+# of the quiet sort.
+signal "core_fed" {
+  title   = "The core of the flight deck is fed"
+  chapter = 24
+  value   = dc_vital || ac_backup
 }
 
 # Straight on the battery, with no switch between: what must work with everything
 # else off, such as the fire bottles.
 unit "dc_direct" {
-  title        = "Battery-direct bus"
-  chapter      = 24
-  needs        = (battery_main && !battery_flat) || battery_apu
+  title         = "Battery-direct bus"
+  chapter       = 24
+  needs         = (battery_main && !battery_flat) || battery_apu
   rate_per_hour = 3e-7
-  place        = "electronics bay, forward"
+  place         = "electronics bay, forward"
 }
 
 # ----------------------------------------------------------------- batteries
 
 unit "battery_main" {
-  title        = "Main battery"
-  chapter      = 24
+  title         = "Main battery"
+  chapter       = 24
   rate_per_hour = 1e-5
-  place        = "electronics bay, forward"
+  place         = "electronics bay, forward"
   fault "weak" {
-    title        = "worn: it holds a third of its charge"
+    title         = "worn: it holds a third of its charge"
     rate_per_hour = 2e-5
   }
 }
 
 unit "battery_apu" {
-  title        = "APU battery"
-  chapter      = 24
+  title         = "APU battery"
+  chapter       = 24
   rate_per_hour = 1e-5
-  place        = "tail"
+  place         = "tail"
 }
 
 # The charger asks for the left DC bus. When both sources are gone it is gone too, and
 # the battery only empties.
 unit "charger_main" {
-  title        = "Main battery charger"
-  chapter      = 24
-  needs        = dc_left
+  title         = "Main battery charger"
+  chapter       = 24
+  needs         = dc_left
   rate_per_hour = 2e-5
-  place        = "electronics bay, forward"
+  place         = "electronics bay, forward"
 }
 
 # The contactor drops out when the battery is empty and is closed again on the ground
@@ -398,9 +409,9 @@ signal "vital_on_battery" {
 signal "battery_flow_ratio" {
   title   = "Change of the battery's charge"
   chapter = 24
-  value   = (vital_on_battery
+  value = (vital_on_battery
     ? (vital_load_switch == "reduced" ? -0.6 : -1) * (battery_main.weak ? 3 : 1)
-    : (charger_main && battery_main ? 0.5 : 0)) / 60
+  : (charger_main && battery_main ? 0.5 : 0)) / 60
 }
 
 signal "battery_left_min" {
@@ -481,9 +492,9 @@ signal "battery_true_min" {
 signal "battery_volts_v" {
   title   = "Battery voltage"
   chapter = 24
-  value   = (!battery_main || battery_left_min <= 0 ? 0
+  value = (!battery_main || battery_left_min <= 0 ? 0
     : vital_on_battery ? (battery_left_min > 4 ? 24 : 21)
-    : 28)
+  : 28)
 }
 
 signal "tr_left_amps_a" {
@@ -501,9 +512,9 @@ signal "tr_right_amps_a" {
 signal "vital_fed_by" {
   title   = "What feeds the vital DC bus"
   chapter = 24
-  value   = (vital_diode_left && vital_diode_right ? "both sources"
+  value = (vital_diode_left && vital_diode_right ? "both sources"
     : vital_diode_left ? "left source"
     : vital_diode_right ? "right source"
     : dc_vital ? "battery"
-    : "nothing")
+  : "nothing")
 }

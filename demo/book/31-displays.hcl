@@ -11,69 +11,69 @@
 # ------------------------------------------------------------------ screens
 
 unit "screen_1" {
-  title        = "Screen 1, left flight picture"
-  chapter      = 31
-  needs        = dc_vital
+  title         = "Screen 1, left flight picture"
+  chapter       = 31
+  needs         = core_fed
   rate_per_hour = 4e-5
-  place        = "left outer"
+  place         = "left outer"
 }
 
 unit "screen_2" {
-  title        = "Screen 2, left inner"
-  chapter      = 31
-  needs        = dc_left
+  title         = "Screen 2, left inner"
+  chapter       = 31
+  needs         = dc_left
   rate_per_hour = 4e-5
-  place        = "left inner"
+  place         = "left inner"
 }
 
 unit "screen_3" {
-  title        = "Screen 3, engines and alerts"
-  chapter      = 31
-  needs        = dc_vital
+  title         = "Screen 3, engines and alerts"
+  chapter       = 31
+  needs         = core_fed
   rate_per_hour = 4e-5
-  place        = "centre"
+  place         = "centre"
 }
 
 unit "screen_4" {
-  title        = "Screen 4, right inner"
-  chapter      = 31
-  needs        = dc_left
+  title         = "Screen 4, right inner"
+  chapter       = 31
+  needs         = dc_left
   rate_per_hour = 4e-5
-  place        = "right inner"
+  place         = "right inner"
 }
 
 unit "screen_5" {
-  title        = "Screen 5, right flight picture"
-  chapter      = 31
-  needs        = dc_right
+  title         = "Screen 5, right flight picture"
+  chapter       = 31
+  needs         = dc_right
   rate_per_hour = 4e-5
-  place        = "right outer"
+  place         = "right outer"
 }
 
 # ----------------------------------------------------------------- pictures
 
 unit "picture_unit_left" {
-  title        = "Left picture unit"
-  chapter      = 31
-  needs        = dc_vital
+  title         = "Left picture unit"
+  chapter       = 31
+  needs         = core_fed
   rate_per_hour = 5e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "picture_unit_right" {
-  title        = "Right picture unit"
-  chapter      = 31
-  needs        = dc_right
+  title         = "Right picture unit"
+  chapter       = 31
+  needs         = dc_right
   rate_per_hour = 5e-5
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 unit "picture_unit_spare" {
-  title        = "Spare picture unit"
-  chapter      = 31
-  needs        = dc_left
+  title         = "Spare picture unit"
+  chapter       = 31
+  needs         = dc_left
   rate_per_hour = 5e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 control "picture_selector" {
@@ -138,35 +138,35 @@ signal "system_page" {
 # ------------------------------------------------------- data and alerting
 
 unit "data_unit_1" {
-  title        = "Data unit 1"
-  chapter      = 31
-  needs        = dc_left
+  title         = "Data unit 1"
+  chapter       = 31
+  needs         = dc_left
   rate_per_hour = 3e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "data_unit_2" {
-  title        = "Data unit 2"
-  chapter      = 31
-  needs        = dc_right
+  title         = "Data unit 2"
+  chapter       = 31
+  needs         = dc_right
   rate_per_hour = 3e-5
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 unit "alert_computer_1" {
-  title        = "Alerting computer 1"
-  chapter      = 31
-  needs        = dc_vital
+  title         = "Alerting computer 1"
+  chapter       = 31
+  needs         = core_fed
   rate_per_hour = 3e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "alert_computer_2" {
-  title        = "Alerting computer 2"
-  chapter      = 31
-  needs        = dc_right
+  title         = "Alerting computer 2"
+  chapter       = 31
+  needs         = dc_right
   rate_per_hour = 3e-5
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 signal "alerting" {
@@ -176,46 +176,46 @@ signal "alerting" {
 }
 
 unit "attention_lights" {
-  title        = "Attention lights"
-  chapter      = 31
-  needs        = dc_vital
+  title         = "Attention lights"
+  chapter       = 31
+  needs         = core_fed
   rate_per_hour = 5e-6
-  place        = "glare shield"
+  place         = "glare shield"
 }
 
 # Spoken height calls and all warning sounds come from one box on one bus. The
 # words on the screen do not need it.
 unit "voice" {
-  title        = "Voice and sound unit"
-  chapter      = 31
-  needs        = dc_left
+  title         = "Voice and sound unit"
+  chapter       = 31
+  needs         = dc_left
   rate_per_hour = 2e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 # -------------------------------------------------------------------- lamps
 
 # The lamps in the buttons of the overhead panel: one supply for each half.
 unit "lamp_power_left" {
-  title        = "Lamp supply, left half of the overhead panel"
-  chapter      = 31
-  needs        = dc_left
+  title         = "Lamp supply, left half of the overhead panel"
+  chapter       = 31
+  needs         = dc_left
   rate_per_hour = 1e-5
-  place        = "overhead panel"
+  place         = "overhead panel"
 }
 
 unit "lamp_power_right" {
-  title        = "Lamp supply, right half of the overhead panel"
-  chapter      = 31
-  needs        = dc_right
+  title         = "Lamp supply, right half of the overhead panel"
+  chapter       = 31
+  needs         = dc_right
   rate_per_hour = 1e-5
-  place        = "overhead panel"
+  place         = "overhead panel"
 }
 
 unit "clock" {
-  title        = "Clock"
-  chapter      = 31
-  needs        = dc_direct
+  title         = "Clock"
+  chapter       = 31
+  needs         = dc_direct
   rate_per_hour = 1e-5
-  place        = "left panel"
+  place         = "left panel"
 }

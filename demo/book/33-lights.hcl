@@ -8,11 +8,11 @@ unit "deck_lights" {
   place         = "flight deck"
 }
 
-# One flood light over the centre panel stays on the vital bus.
+# One flood light over the centre panel belongs to the core.
 signal "deck_lights_vital" {
   title   = "The centre flood light is fed"
   chapter = 33
-  value   = dc_vital
+  value   = core_fed
 }
 
 unit "panel_lights" {

@@ -5,52 +5,52 @@
 # from the vital buses, side 2 from the right side.
 
 unit "pitot_1" {
-  title        = "Left pitot tube"
-  chapter      = 34
+  title         = "Left pitot tube"
+  chapter       = 34
   rate_per_hour = 5e-6
-  place        = "nose, left"
+  place         = "nose, left"
   fault "blocked" {
-    title        = "blocked: the pressure in it is trapped"
+    title         = "blocked: the pressure in it is trapped"
     rate_per_hour = 1e-6
   }
 }
 
 unit "pitot_2" {
-  title        = "Right pitot tube"
-  chapter      = 34
+  title         = "Right pitot tube"
+  chapter       = 34
   rate_per_hour = 5e-6
-  place        = "nose, right"
+  place         = "nose, right"
   fault "blocked" {
-    title        = "blocked: the pressure in it is trapped"
+    title         = "blocked: the pressure in it is trapped"
     rate_per_hour = 1e-6
   }
 }
 
 unit "pitot_3" {
-  title        = "Standby pitot tube"
-  chapter      = 34
+  title         = "Standby pitot tube"
+  chapter       = 34
   rate_per_hour = 5e-6
-  place        = "nose, below"
+  place         = "nose, below"
   fault "blocked" {
-    title        = "blocked: the pressure in it is trapped"
+    title         = "blocked: the pressure in it is trapped"
     rate_per_hour = 1e-6
   }
 }
 
 unit "air_data_1" {
-  title        = "Air data computer 1"
-  chapter      = 34
-  needs        = dc_vital && pitot_1
+  title         = "Air data computer 1"
+  chapter       = 34
+  needs         = core_fed && pitot_1
   rate_per_hour = 3e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 unit "air_data_2" {
-  title        = "Air data computer 2"
-  chapter      = 34
-  needs        = dc_right && pitot_2
+  title         = "Air data computer 2"
+  chapter       = 34
+  needs         = dc_right && pitot_2
   rate_per_hour = 3e-5
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
 }
 
 # Ice closes an unheated tube (chapter 30); dirt or an insect closes any.
@@ -108,23 +108,23 @@ signal "altitude_2_ft" {
 }
 
 unit "static_left" {
-  title        = "Static ports of side 1"
-  chapter      = 34
+  title         = "Static ports of side 1"
+  chapter       = 34
   rate_per_hour = 1e-6
-  place        = "forward fuselage"
+  place         = "forward fuselage"
   fault "blocked" {
-    title        = "blocked: the pressure in the line is trapped"
+    title         = "blocked: the pressure in the line is trapped"
     rate_per_hour = 5e-7
   }
 }
 
 unit "static_right" {
-  title        = "Static ports of side 2"
-  chapter      = 34
+  title         = "Static ports of side 2"
+  chapter       = 34
   rate_per_hour = 1e-6
-  place        = "forward fuselage"
+  place         = "forward fuselage"
   fault "blocked" {
-    title        = "blocked: the pressure in the line is trapped"
+    title         = "blocked: the pressure in the line is trapped"
     rate_per_hour = 5e-7
   }
 }
@@ -133,11 +133,11 @@ unit "static_right" {
 # five minutes from the battery-direct bus: long enough to change over, and then it
 # stops without a word of its own.
 unit "inertial_1" {
-  title        = "Inertial unit 1"
-  chapter      = 34
-  needs        = ac_vital || dc_vital
+  title         = "Inertial unit 1"
+  chapter       = 34
+  needs         = ac_vital || dc_vital
   rate_per_hour = 4e-5
-  place        = "electronics bay, left rack"
+  place         = "electronics bay, left rack"
 }
 
 signal "inertial_2_reserve" {
@@ -147,43 +147,69 @@ signal "inertial_2_reserve" {
 }
 
 unit "inertial_2" {
-  title        = "Inertial unit 2"
-  chapter      = 34
-  needs        = ac_right || inertial_2_reserve
+  title         = "Inertial unit 2"
+  chapter       = 34
+  needs         = ac_right || inertial_2_reserve
   rate_per_hour = 4e-5
-  place        = "electronics bay, right rack"
+  place         = "electronics bay, right rack"
+}
+
+signal "airspeed_for_boxes_kt" {
+  title   = "Airspeed as used by the warning computers"
+  chapter = 34
+  value   = air_data_1 ? airspeed_1_kt : airspeed_2_kt
+}
+
+# How fast is too fast depends on the gear. With both gear sensing boxes dead nobody
+# says where it is, and the computers assume the worse: that it hangs out.
+signal "gear_reported_up" {
+  title   = "A sensing box reports that the gear is up"
+  chapter = 34
+  value   = (gear_sense_a || gear_sense_b) && gear_stowed
+}
+
+signal "speed_limit_believed_kt" {
+  title   = "Speed limit as computed"
+  chapter = 34
+  value   = gear_reported_up ? aircraft.max_speed_kt : aircraft.max_gear_speed_kt
+}
+
+signal "speed_limit_true_kt" {
+  title   = "Speed limit in truth"
+  chapter = 34
+  value   = gear_stowed ? aircraft.max_speed_kt : aircraft.max_gear_speed_kt
 }
 
 # Two radio altimeters, one from each DC side. They are good to 2,500 ft. Each can
 # fail to a fixed belief, and the boxes that read it do not always notice.
 unit "radio_alt_1" {
-  title        = "Radio altimeter 1"
-  chapter      = 34
-  needs        = dc_left
+  title         = "Radio altimeter 1"
+  chapter       = 34
+  needs         = dc_left
   rate_per_hour = 3e-5
-  place        = "under the rear fuselage"
+  place         = "under the rear fuselage"
   fault "reads_low" {
-    title        = "reads a few feet at any height"
+    title         = "reads a few feet at any height"
     rate_per_hour = 3e-6
   }
   fault "reads_high" {
-    title        = "reads its highest value at any height"
+    title         = "reads its highest value at any height"
     rate_per_hour = 3e-6
   }
 }
 
 unit "radio_alt_2" {
-  title        = "Radio altimeter 2"
-  chapter      = 34
-  needs        = dc_right
+  title         = "Radio altimeter 2"
+  chapter       = 34
+  needs         = dc_right
   rate_per_hour = 3e-5
-  place        = "under the rear fuselage"
+  place         = "under the rear fuselage"
   fault "reads_low" {
-    title        = "reads a few feet at any height"
+    title         = "reads a few feet at any height"
     rate_per_hour = 3e-6
   }
   fault "reads_high" {
-    title        = "reads its highest value at any height"
+    title         = "reads its highest value at any height"
     rate_per_hour = 3e-6
   }
 }
@@ -326,6 +352,14 @@ function "airspeed_by_majority" {
   severity = "hazardous"
 }
 
+function "speed_limit_warning" {
+  title    = "Warning of too much speed"
+  chapter  = 34
+  works    = alerting && (air_data_1 || air_data_2) && (gear_sense_a || gear_sense_b)
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
 function "altitude_left" {
   title    = "Left altitude"
   chapter  = 34
@@ -396,6 +430,17 @@ alert "airspeeds_disagree" {
   quiet_in  = [lift_off]
   tells     = [airspeed_left, airspeed_right, airspeed_by_majority]
   procedure = airspeeds_disagree_drill
+}
+
+alert "too_fast" {
+  title     = "Too fast"
+  chapter   = 34
+  level     = "warning"
+  message   = "Too fast"
+  when      = held((air_data_1 || air_data_2) && airspeed_for_boxes_kt > speed_limit_believed_kt + 5, 2)
+  true_when = real.airspeed_kt > speed_limit_true_kt
+  repeats_s = 5
+  procedure = too_fast_drill
 }
 
 alert "altitudes_disagree" {
@@ -503,6 +548,17 @@ indication "airspeed_2_readout" {
   lit_by  = right_flight_picture && air_data_2
   place   = "screen 5"
   tells   = [airspeed_right]
+}
+
+indication "speed_limit_mark" {
+  title   = "Speed limit mark beside the left airspeed"
+  chapter = 34
+  shows   = speed_limit_believed_kt
+  means   = speed_limit_true_kt
+  within  = 3
+  lit_by  = left_flight_picture && air_data_1
+  place   = "screen 1"
+  tells   = [speed_limit_warning]
 }
 
 indication "airspeed_3_readout" {

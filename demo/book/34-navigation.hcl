@@ -279,21 +279,15 @@ alert "terrain_off" {
 signal "too_low_believed" {
   title   = "The terrain computer believes that the aircraft is too low"
   chapter = 34
-  value   = (terrain_computer && airborne_believed && radio_height_trusted && height_for_boxes_ft < 400
-  && flap_lever != "3" && airspeed_for_terrain_kt > 170)
+  value = (terrain_computer && airborne_believed && radio_height_trusted && height_for_boxes_ft < 400
+  && flap_lever != "3" && airspeed_for_boxes_kt > 170)
 }
 
 # It calls itself airborne from the speed: it has no wire to the wheels.
 signal "airborne_believed" {
   title   = "The terrain computer believes that the aircraft flies"
   chapter = 34
-  value   = held(airspeed_for_terrain_kt > 150, 30)
-}
-
-signal "airspeed_for_terrain_kt" {
-  title   = "Airspeed as used by the terrain computer"
-  chapter = 34
-  value   = air_data_1 ? airspeed_1_kt : airspeed_2_kt
+  value   = held(airspeed_for_boxes_kt > 150, 30)
 }
 
 alert "too_low" {

@@ -20,6 +20,21 @@ claim "blocked_in_the_cruise" {
   expect = [in_phase(cruise, airspeed_1_valid), ever(descent && !airspeed_1_valid), in_phase(cruise, !airspeeds_disagree), given(airspeeds_disagree)]
 }
 
+claim "too_fast_for_a_gear_that_is_up" {
+  says   = "With both gear sensing boxes dead the computers take the gear for down, and shout Too fast at climb speed with the gear up."
+  source = "Corvane 76 systems manual 34-16 (fictional)"
+  given "both boxes" {
+    fail   = [gear_sense_a, gear_sense_b]
+    at     = "cruise + 300 s"
+    expect = [false_alarm(too_fast), first(too_fast) == 2, times(too_fast) > 20, told_wrong(speed_limit_mark), lost(speed_limit_warning)]
+  }
+  given "one box" {
+    fail   = [gear_sense_a]
+    at     = "cruise + 300 s"
+    expect = [never_given(too_fast), kept(speed_limit_warning)]
+  }
+}
+
 claim "three_that_agree_in_error" {
   says   = "With all three tubes taped the airspeeds agree and are all wrong: no disagreement, and no majority worth having."
   source = "Corvane 76 systems manual 34-13 (fictional)"

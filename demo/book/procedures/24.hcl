@@ -370,7 +370,7 @@ procedure "vital_battery_drill" {
     else {
       note {
         says    = "Start the clock. Land at the nearest airfield within the time of the battery."
-        because = "When it is empty the vital buses die, and with them the last radio, the last big screen and the last alerting computer."
+        because = "When it is empty the vital DC bus dies. The left picture and one radio live on from the backup AC bus; trim, crossfeed, standby heat and beacon receivers do not, and the first series has no line for most of it."
       }
       note {
         says    = "Both data units are dead: an empty alert list means nothing. Go through the systems by hand."
@@ -402,6 +402,24 @@ procedure "battery_low_drill" {
   }
   note {
     says    = "Land now, or set up to fly on by the standby instrument and compass: they have a cell for half an hour."
-    because = "When the counter reads zero, the flight deck goes dark at once and without a further word."
+    because = "With a generator on line the core of the flight deck lives on; with none it goes dark at once."
+  }
+}
+
+procedure "vital_dc_off_drill" {
+  title   = "Vital DC bus dead"
+  chapter = 24
+  note {
+    says    = "The left pilot flies by the left picture; compare it with the standby instrument, which has a cell for half an hour."
+    because = "The core is fed by the backup AC bus alone now."
+  }
+  check {
+    that = radio_contact
+    says = "Radio 1: call, say what is lost, ask for radar guidance"
+    by   = "PM"
+  }
+  note {
+    says    = "No fire watch on either engine, no transponder, no beacon receiver, no trim: look at the engines every five minutes."
+    because = "What watches over the aircraft went with the battery, and does not say so itself."
   }
 }

@@ -45,6 +45,36 @@ procedure "airspeeds_disagree_drill" {
   }
 }
 
+procedure "too_fast_drill" {
+  title   = "Too fast"
+  chapter = 34
+  check {
+    that = airspeed_by_majority
+    says = "Is it true? Compare the three airspeeds, and look where the gear lever is"
+    by   = "both"
+  }
+  decide {
+    that = gear_sense_a || gear_sense_b
+    says = "Does either gear sensing box work?"
+    by   = "PM"
+    then {
+      do {
+        says    = "Thrust levers: by hand, back below the limit"
+        set     = thrust_levers
+        to      = "moved by hand"
+        by      = "PF"
+        because = "The warning is most likely true."
+      }
+    }
+    else {
+      note {
+        says    = "The computers believe that the gear hangs out. Fly below 240 kt and the warning ends; above it, it is false and cannot be silenced."
+        because = "A warning that sounds for half an hour wears the crew out. Slower is quieter."
+      }
+    }
+  }
+}
+
 procedure "altitudes_disagree_drill" {
   title   = "Altitudes disagree"
   chapter = 34
