@@ -71,7 +71,7 @@ func (e *Expr) write(s *strings.Builder) {
 		s.WriteString(e.ID + "." + e.Word)
 	case OpNot, OpNeg:
 		s.WriteString(e.Op.sign())
-		e.Args[0].writeIn(s, bindsNot)
+		e.Args[0].writeIn(s, bindsTerm)
 	case OpIf:
 		e.Args[0].writeIn(s, bindsOr)
 		s.WriteString(" ? ")
@@ -88,8 +88,8 @@ func (e *Expr) write(s *strings.Builder) {
 // writeIn writes e where something must bind at least so tightly.
 func (e *Expr) writeIn(s *strings.Builder, binds int) {
 	tight := e.Op.binds() >= binds
-	if e.Op == OpNumber && e.Num < 0 && binds >= bindsNot {
-		tight = false // --5
+	if e.Op == OpNumber && e.Num < 0 && binds == bindsTerm {
+		tight = false // -(-5)
 	}
 	if !tight {
 		s.WriteByte('(')
@@ -168,7 +168,7 @@ func (e *Expr) writeCall(s *strings.Builder) {
 // formatNumber gives the shortest form that reads back as the same number.
 func formatNumber(n float64) string {
 	if size := math.Abs(n); size != 0 && (size < 1e-4 || size >= 1e15) {
-		return strconv.FormatFloat(n, 'e', -1, 64)
+		return strings.Replace(strconv.FormatFloat(n, 'e', -1, 64), "e-0", "e-", 1)
 	}
 	return strconv.FormatFloat(n, 'f', -1, 64)
 }
