@@ -63,7 +63,7 @@ func TestPlan_CollectsAllComplaints(t *testing.T) {
 func TestPlan_SurvivesAnything(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
 	flown := 0
-	for range 20000 {
+	for range 6000 {
 		numbers := map[string]float64{}
 		for name, v := range longFlight() {
 			numbers[name] = v * math.Exp(random.NormFloat64()*0.5)
@@ -86,32 +86,7 @@ func TestPlan_SurvivesAnything(t *testing.T) {
 			}
 		}
 	}
-	if flown < 1000 {
+	if flown < 300 {
 		t.Errorf("only %d flights could be flown", flown)
-	}
-}
-
-func BenchmarkPlan(b *testing.B) {
-	f := flightOf(longFlight())
-	for b.Loop() {
-		if _, err := Plan(f, nil); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkValue(b *testing.B) {
-	p := mustPlan(b, longFlight())
-	for _, q := range []int{qHeight, qAirspeed, qTrueAirspeed, qMach, qGroundSpeed, qDistance, qTotalTemperature} {
-		b.Run(book.Quantities[q].Name, func(b *testing.B) {
-			b.ReportAllocs()
-			at, step := book.Time(0), p.End()/1009
-			for b.Loop() {
-				p.Value(q, at)
-				if at += step; at > p.End() {
-					at -= p.End()
-				}
-			}
-		})
 	}
 }

@@ -398,4 +398,3 @@ func TestPlan_ScalesTheFuelToTheAircraft(t *testing.T) {
 	within(t, "cruise flow", (p.Value(qFuel, at)-p.Value(qFuel, at+book.Second))*3600, 1800, 0.01)
 	within(t, "fuel at brake release", p.Value(qFuel, 360*book.Second), 6000, 0.01)
 }
-

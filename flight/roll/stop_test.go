@@ -171,6 +171,12 @@ func TestStop_TellsEveryEventInOrder(t *testing.T) {
 	within(t, "reverse", at["reverse"].Seconds, 2.5, 1e-9)
 	within(t, "wheels turn at", at["wheels turn"].Kt, SpinUp(160), 1e-6)
 	within(t, "tyres grip at", at["tyres grip"].Kt, 0.85*Hydroplaning(160, 1), 1e-6)
+	l.Runway.Fluid.Gravity = 0.85
+	for _, e := range mustStop(t, l).Events {
+		if e.What == "wheels turn" {
+			within(t, "wheels turn in slush at", e.Kt, SpinUp(160/0.85), 1e-6)
+		}
+	}
 	within(t, "reverse out at", at["reverse out"].Kt, 60, 1e-6)
 	within(t, "stop", at["stop"].Metres, r.TotalM, 0)
 	within(t, "speed at the stop", at["stop"].Kt, 0, 0)
@@ -203,6 +209,10 @@ func TestStop_LateChangesTakeOver(t *testing.T) {
 	want := 5*(v0+v5)/2 + v5*v5/a // v^2/(2 a/2)
 	r := mustStop(t, half)
 	within(t, "half the brakes after 5 s", r.TotalM-r.AirM, want, 1e-6)
+
+	// Of two changes at one moment the later in the list counts.
+	both := schedule([]Change{{Brakes, 2, 0, 0.3}, {Brakes, 2, 0, 0.7}})
+	within(t, "the later counts", both[len(both)-1].of(Brakes, 3), 0.7, 0)
 
 	// A ramp cut short by another goes on from where it was.
 	cut := schedule([]Change{{Spoilers, 0, 10, 1}, {Spoilers, 4, 2, 0}})
