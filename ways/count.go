@@ -161,3 +161,14 @@ func addLargeProduct(a, b, c []*big.Int, highest int) []*big.Int {
 	}
 	return sum
 }
+
+// has says whether there is a set of this order.
+func (c counts) has(order int) bool {
+	switch {
+	case order < len(c.small):
+		return c.small[order] != 0
+	case order < len(c.large):
+		return c.large[order].Sign() != 0
+	}
+	return false
+}

@@ -13,7 +13,7 @@ import (
 const (
 	trialPerNode = 64      // for each node that a diagram might have instead
 	trialQuick   = 1 << 27 // well under a second
-	trialLong    = 1 << 34 // minutes; the context is looked at meanwhile
+	trialLong    = 1 << 30 // seconds
 )
 
 // byTrial tries every set of up to so many leaves, 64 at a time. It is slow in

@@ -128,7 +128,7 @@ func (w *Ways) search(ctx context.Context, order int) error {
 func (w *Ways) climb(ctx context.Context, highest, patience int) {
 	for w.Complete < highest {
 		order := w.Complete + 1
-		found, err := w.solveParts(func(n *module.Net) (*solved, error) {
+		found, err := w.solveParts(ctx, func(n *module.Net) (*solved, error) {
 			return anyhow(ctx, n, w.limit, order, patience)
 		}, order)
 		if err != nil {
@@ -141,7 +141,7 @@ func (w *Ways) climb(ctx context.Context, highest, patience int) {
 // solveAll solves every part up to the given order. Before the first long
 // attempt at one it calls hard.
 func (w *Ways) solveAll(ctx context.Context, order int, hard func()) ([]*found, error) {
-	return w.solveParts(func(n *module.Net) (*solved, error) {
+	return w.solveParts(ctx, func(n *module.Net) (*solved, error) {
 		if order == AllOrders {
 			return exactly(ctx, n, w.limit, hard)
 		}
@@ -149,12 +149,15 @@ func (w *Ways) solveAll(ctx context.Context, order int, hard func()) ([]*found, 
 	}, order)
 }
 
-func (w *Ways) solveParts(solve func(*module.Net) (*solved, error), order int) ([]*found, error) {
+func (w *Ways) solveParts(ctx context.Context, solve func(*module.Net) (*solved, error), order int) ([]*found, error) {
 	all := make([]*found, len(w.parts.List))
 	for i, p := range w.parts.List {
 		if p.Net == nil {
 			all[i] = &found{counts: oneEvent}
 			continue
+		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
 		}
 		s, err := solve(p.Net)
 		if err != nil {
@@ -181,28 +184,28 @@ func (w *Ways) judge(ctx context.Context) {
 		w.Always, w.Never = w.parts.Opposite, !w.parts.Opposite
 		return
 	}
-	top := w.parts.List[w.parts.Top]
-	if top.Net == nil {
-		return
-	}
-	switch {
-	case w.parts.Opposite:
-		w.Always = w.impossible(ctx)
-	case w.Complete == AllOrders:
-		w.Never = len(w.counts) == 0
-	case len(w.counts) == 0:
-		w.Never = w.impossible(ctx)
-	}
+	w.Always = w.parts.Opposite && w.impossible(ctx)
+	w.Never = !w.parts.Opposite && w.impossible(ctx)
 }
 
 // impossible says whether the top part is proven to be never true.
 func (w *Ways) impossible(ctx context.Context) bool {
-	for i := range w.parts.List {
-		if w.decisions(ctx, i) != nil {
+	top := w.found[w.parts.Top]
+	if top.counts.len() > 0 || w.Complete == AllOrders {
+		return top.counts.len() == 0
+	}
+	can := make([]bool, len(w.found))
+	for i, f := range w.found {
+		switch {
+		case f.solved == nil:
+			can[i] = true
+		case w.decisions(ctx, i) != nil:
 			return false
+		default:
+			can[i] = f.d.Possible(f.f, byLevel(can, f.decideAt))
 		}
 	}
-	return w.found[w.parts.Top].f == diagram.No
+	return !can[w.parts.Top]
 }
 
 // decisions sees to it that a part has its decision diagram.
