@@ -35,14 +35,15 @@ func newSupport(c *comparison, w *wiring) *support {
 }
 
 // of gives the ids that keep a function working at the moment at which most
-// of its units are gone.
+// of its units are gone. A unit that is gone keeps nothing working, even where
+// a value is what it is because of that.
 func (s *support) of(k Kept) []string {
 	s.at, s.gone = k.At, map[string]bool{}
 	s.memo, s.open = map[string][]string{}, map[string]bool{}
 	for _, u := range k.Gone {
 		s.gone[u] = true
 	}
-	return s.why(k.Function.Works)
+	return slices.DeleteFunc(slices.Clone(s.why(k.Function.Works)), func(id string) bool { return s.gone[id] })
 }
 
 // node of an expression; ok is false for what the circuit shares or folds.

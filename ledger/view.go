@@ -135,7 +135,7 @@ func (l *Ledger) View() *View {
 }
 
 func groups() []Group {
-	return []Group{
+	list := []Group{
 		{ID: GroupNotTold, Title: "Lost, and nobody is told", None: "Nothing that is called for goes without a word."},
 		{ID: GroupToldWrong, Title: "Lost, and told wrong", None: "No indication hides a loss."},
 		{ID: GroupOnlyShown, Title: "Lost, only shown to who looks", None: "None."},
@@ -149,6 +149,10 @@ func groups() []Group {
 		{ID: GroupAlerts, Title: "What is announced, in order", None: "No alert is given."},
 		{ID: GroupKept, Title: "Still works", None: "Nothing of note: no function that is still there has lost half of what it uses."},
 	}
+	for i := range list {
+		list[i].Rows = []Row{} // not null in JSON
+	}
+	return list
 }
 
 func groupOf(l Loss) string {
