@@ -1,6 +1,10 @@
 package book
 
-import "github.com/hashicorp/hcl/v2/hclsyntax"
+import (
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
 
 // typed is the file name in the ranges of a text that a person typed.
 const typed = ""
@@ -45,6 +49,10 @@ func parseText(text string, check func(*loader, hclsyntax.Expression) *Expr) (*E
 
 func (l *loader) parseText(s source, check func(*loader, hclsyntax.Expression) *Expr) *Expr {
 	if !l.isText(s.name, s.text) {
+		return nil
+	}
+	if strings.TrimSpace(string(s.text)) == "" {
+		l.tear(nothingWritten(placeAt(s.name, s.text, 0)))
 		return nil
 	}
 	g := guard{text: s.text, inside: true}

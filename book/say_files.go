@@ -69,6 +69,10 @@ func notText(at Range) Diagnostic {
 		"Save it as plain text in UTF-8. If it is no text at all, give it another ending than .hcl.")
 }
 
+func nothingWritten(at Range) Diagnostic {
+	return problem("syntax", at, "Nothing is written", "Write an expression, such as an id or a comparison.")
+}
+
 func stoppedEarly(err error) Diagnostic {
 	return problem("stopped", Range{}, "Reading was broken off", "The book was not read to its end: "+err.Error()+".")
 }

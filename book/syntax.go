@@ -73,8 +73,8 @@ func unclosed(d *hcl.Diagnostic, text []byte, at Range) Range {
 // the next line: either it met a line end where something more should come, or
 // a line begins with an operator.
 func brokenLine(summary string, text []byte, at Range) bool {
-	if at.Offset > len(text) {
-		return false
+	if at.Offset > len(text) || at.File == typed {
+		return false // in a typed text lines do not count
 	}
 	here := code(text[at.Offset:])
 	switch summary {
