@@ -34,24 +34,44 @@ func (c *checkCommand) Run(o *out) error {
 	if diags.HasErrors() {
 		return errFinding
 	}
-	results, err := claim.Check(o, loaded)
+	report, err := claim.Check(o, loaded)
 	if err != nil {
 		return err
 	}
 	writeContents(o.stdout, loaded)
-	if err := claim.WriteText(o.stdout, results); err != nil {
+	if err := claim.WriteText(o.stdout, report); err != nil {
 		return err
 	}
-	return finding(results)
+	return finding(report)
 }
 
-func finding(results []claim.Result) error {
-	for _, r := range results {
-		if !r.Holds {
-			return errFinding
-		}
+func finding(r *claim.Report) error {
+	if r.Failing() > 0 {
+		return errFinding
 	}
 	return nil
+}
+
+// asJSON prints diagnostics and claims in one object.
+func (c *checkCommand) asJSON(o *out, loaded *book.Book, diags book.Diagnostics) error {
+	all := struct {
+		Diagnostics book.Diagnostics `json:"diagnostics"`
+		Claims      *claim.Report    `json:"claims"`
+	}{Diagnostics: diags}
+	if !diags.HasErrors() {
+		report, err := claim.Check(o, loaded)
+		if err != nil {
+			return err
+		}
+		all.Claims = report
+	}
+	if err := printJSON(o, all); err != nil {
+		return err
+	}
+	if all.Claims == nil {
+		return errFinding
+	}
+	return finding(all.Claims)
 }
 
 func (c *checkCommand) writeDiagnostics(o *out, files fs.FS, diags book.Diagnostics) {

@@ -5,7 +5,6 @@ import (
 	"net"
 
 	"knockon/ask"
-	"knockon/book"
 	"knockon/ledger"
 )
 
@@ -13,6 +12,9 @@ import (
 func headline() ask.Question {
 	return ask.Question{Fail: []string{"tr_right"}, Out: []string{"tr_left"}, At: "climb + 120 s"}
 }
+
+// opening is the same question as the query of an address.
+const opening = "fail=tr_right&out=tr_left&at=climb%2B120s"
 
 type demoCommand struct {
 	Address string `help:"Where to serve the pages." default:"127.0.0.1:8765" placeholder:"HOST:PORT"`
@@ -36,8 +38,9 @@ func (c *demoCommand) Run(o *out) error {
 	if err := ledger.WriteText(o.stdout, a.Ledger, 100); err != nil || c.Print {
 		return err
 	}
-	return serve(o, desk, freeAddress(c.Address), func(url string) {
-		fmt.Fprintf(o.stdout, "\nThe same as a page, with the failure to drag along the flight:\n  %s?fail=tr_right&out=tr_left&at=climb%%2B120s\n(stop with Ctrl-C)\n%s\n", url, book.Caution)
+	at := site{freeAddress(c.Address), opening}
+	return serve(o, desk, at, func(url string) {
+		fmt.Fprintf(o.stdout, "\nThe same as a page, with the failure to drag along the flight:\n  %s?%s\n(stop with Ctrl-C)\n", url, opening)
 	})
 }
 

@@ -22,21 +22,28 @@ func (c *serveCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	return serve(o, desk, c.Address, func(url string) {
+	return serve(o, desk, site{address: c.Address}, func(url string) {
 		fmt.Fprintf(o.stdout, "The pages are at %s (stop with Ctrl-C).\n%s\n", url, book.Caution)
 	})
 }
 
+// site is where pages are served and what the bare address answers.
+type site struct {
+	address string
+	opening string // the query of an address
+}
+
 // serve serves a desk's pages until the context ends; ready is told where.
-func serve(o *out, desk *ask.Desk, address string, ready func(url string)) error {
-	listener, err := net.Listen("tcp", address)
+func serve(o *out, desk *ask.Desk, at site, ready func(url string)) error {
+	listener, err := net.Listen("tcp", at.address)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s: %w; try --address 127.0.0.1:0 for any free port", address, err)
+		return fmt.Errorf("cannot listen on %s: %w; try --address 127.0.0.1:0 for any free port", at.address, err)
 	}
-	handler, err := pages(desk)
+	handler, closing, err := pages(o, desk, at.opening)
 	if err != nil {
 		return err
 	}
+	defer closing()
 	server := &http.Server{Handler: handler, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 60 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10}
 	go func() {
 		<-o.Done()
