@@ -161,8 +161,8 @@ func checkRisk(t *testing.T, l *logic.Logic, yes []bool, w *ways.Ways) {
 func TestFind_PartialAnswersAreRight(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 2))
 	partial := 0
-	for n := range 10 {
-		l, top := hardCircuit(r, 24, 40, n%2 == 0)
+	for n := range 6 {
+		l, top := hardCircuit(r, 30, 40, n%2 == 0)
 		full := find(t, l, top, ways.Options{})
 		part := find(t, l, top, ways.Options{Megabytes: 1})
 		if part.Complete == ways.AllOrders {
@@ -182,7 +182,7 @@ func TestFind_PartialAnswersAreRight(t *testing.T) {
 		}
 	}
 	if partial < 3 {
-		t.Errorf("only %d of 10 answers were partial: the circuits test too little", partial)
+		t.Errorf("only %d of 6 answers were partial: the circuits test too little", partial)
 	}
 }
 
@@ -193,7 +193,7 @@ func TestFind_StopsWithItsContext(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	stopped := 0
-	for range 10 {
+	for range 6 {
 		l, top := hardCircuit(r, 30, 40, true)
 		w, err := ways.Find(ctx, l, top, ways.Options{})
 		switch {

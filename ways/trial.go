@@ -9,10 +9,12 @@ import (
 	"knockon/ways/module"
 )
 
-// How many node evaluations, of 64 cases each, a search by trial may make.
+// How much a search by trial may cost. The unit is the evaluation of one node
+// for 64 cases, about a nanosecond.
 const (
 	trialPerNode = 64      // for each node that a diagram might have instead
-	trialQuick   = 1 << 27 // well under a second
+	trialPerSet  = 64      // for each set, however small the net
+	trialQuick   = 1 << 26 // well under a second
 	trialLong    = 1 << 30 // seconds
 )
 
@@ -39,7 +41,7 @@ func anyhow(ctx context.Context, n *module.Net, limit, highest, patience int) (*
 	return race(ctx, direct, 1<<15, limit, nil)
 }
 
-// try fails with diagram.ErrNodes if it needs more evaluations than allowed.
+// try fails with diagram.ErrNodes if it would cost more than allowed.
 func try(ctx context.Context, n *module.Net, highest, allowed int) (*solved, error) {
 	t := trial{ctx: ctx, n: n, leaves: n.Leaves(), value: make([]uint64, len(n.Nodes))}
 	highest = min(highest, len(t.leaves))
@@ -80,14 +82,14 @@ type trial struct {
 	ending [][][]int // sets, by their last member
 }
 
-// cost is the number of node evaluations for all sets up to an order.
+// cost is what trying all sets up to an order costs.
 func (t *trial) cost(highest int) float64 {
 	sets, total := 1.0, 1.0
 	for k := 1; k <= highest; k++ {
 		sets *= float64(len(t.leaves)-k+1) / float64(k)
 		total += sets
 	}
-	return total / 64 * float64(len(t.n.Nodes))
+	return total * (float64(len(t.n.Nodes))/64 + trialPerSet)
 }
 
 // extend tries every set that begins with set and has more members from from
