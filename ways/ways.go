@@ -6,7 +6,7 @@
 // The one invariant: a set that it reports makes the condition true when
 // exactly its members have failed, no smaller part of it does, and up to the
 // order named in Complete there is no other such set. docs/meaning.md, section
-// 8, says this at length.
+// 9, says this at length.
 //
 // Start reading at Find.
 package ways
