@@ -1,0 +1,242 @@
+# ATA 21, told: what the crew rely on for air and pressure, and what they hear of its
+# loss.
+
+# ----------------------------------------------------------------- functions
+
+function "cabin_pressure" {
+  title    = "Cabin below 10,000 ft"
+  chapter  = 21
+  works    = cabin_altitude_ft < 10000
+  severity = "hazardous"
+}
+
+function "cabin_auto" {
+  title    = "Automatic cabin pressure"
+  chapter  = 21
+  works    = cabin_steered
+  wanted   = first_climb || climb || cruise || descent || approach
+  severity = "minor"
+}
+
+function "cabin_air" {
+  title    = "Fresh air for the cabin"
+  chapter  = 21
+  works    = packs_blow || (fresh_air_inlet && fresh_air_inlet_switch == "open" && real.altitude_ft < 12000)
+  severity = "major"
+}
+
+function "cabin_temperature" {
+  title    = "Cabin temperature"
+  chapter  = 21
+  works    = (pack_left && pack_controller_left) || (pack_right && pack_controller_right)
+  severity = "minor"
+}
+
+function "cabin_emptied" {
+  title    = "Cabin free of pressure before the doors are opened"
+  chapter  = 21
+  works    = !real.on_ground || cabin_open_to_air
+  wanted   = taxi_in
+  severity = "major"
+}
+
+function "bay_cooling" {
+  title    = "Cooling air for the electronics bay"
+  chapter  = 21
+  works    = bay_fan
+  severity = "major"
+}
+
+function "cool_bay" {
+  title    = "Electronics bay cool enough"
+  chapter  = 21
+  works    = !bay_too_hot
+  severity = "major"
+}
+
+# -------------------------------------------------------------------- alerts
+
+signal "cabin_seen_high" {
+  title   = "A sender sees the cabin above 9,800 ft"
+  chapter = 21
+  value   = (cabin_sender_1 || cabin_sender_2) && cabin_altitude_ft > 9800
+}
+
+alert "cabin_high" {
+  title     = "Cabin altitude high"
+  chapter   = 21
+  level     = "warning"
+  message   = "Cabin altitude high"
+  when      = cabin_seen_high
+  true_when = cabin_altitude_ft > 9800
+  repeats_s = 20
+  until     = cabin_altitude_ft < 9000
+  tells     = [cabin_pressure]
+  procedure = cabin_high_list
+}
+
+alert "pack_left_lost" {
+  title     = "Left pack lost"
+  chapter   = 21
+  level     = "caution"
+  message   = "Left pack lost"
+  when      = held(pack_left_switch == "on" && !pack_left, 5)
+  given_by  = news_left
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells     = [cabin_air, cabin_temperature]
+  procedure = pack_left_lost_list
+}
+
+alert "pack_right_lost" {
+  title     = "Right pack lost"
+  chapter   = 21
+  level     = "caution"
+  message   = "Right pack lost"
+  when      = held(pack_right_switch == "on" && !pack_right, 5)
+  given_by  = news_right
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells     = [cabin_air, cabin_temperature]
+  procedure = pack_right_lost_list
+}
+
+alert "cabin_auto_lost" {
+  title     = "Automatic cabin pressure lost"
+  chapter   = 21
+  level     = "caution"
+  message   = "Cabin pressure not controlled"
+  when      = outflow_selector == "auto" && !cabin_steered
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [cabin_auto, cabin_emptied]
+  procedure = cabin_auto_list
+}
+
+alert "cabin_controller_lost" {
+  title    = "One cabin pressure controller lost"
+  chapter  = 21
+  level    = "advisory"
+  message  = "One cabin pressure controller lost"
+  when     = (cabin_controller_1 && !cabin_controller_2) || (!cabin_controller_1 && cabin_controller_2)
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+}
+
+# On the first series the flow sensor hangs on the same bus as the fan: when the bus
+# dies, the sensor cannot see what the fan does not do. The second series moved it.
+alert "bay_cooling_lost" {
+  title    = "Electronics bay not cooled"
+  chapter  = 21
+  level    = "caution"
+  message  = "Electronics bay not cooled"
+  when     = bay_flow_sensor && held(!bay_fan, 5)
+  given_by = news_left
+  variant "second_series" {
+    given_by = alerting
+  }
+  variant "island_kit" {
+    given_by = alerting
+  }
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [bay_cooling, cool_bay]
+  procedure = bay_cooling_list
+}
+
+alert "cabin_not_empty" {
+  title     = "Cabin still under pressure"
+  chapter   = 21
+  level     = "caution"
+  message   = "Cabin still under pressure"
+  when      = (cabin_sender_1 || cabin_sender_2) && taxi_in && !cabin_open_to_air
+  tells     = [cabin_emptied, escape]
+  procedure = cabin_not_empty_list
+  only      = [second_series, island_kit]
+}
+
+# --------------------------------------------------------------- indications
+
+indication "cabin_altitude_shown" {
+  title   = "Cabin altitude readout"
+  chapter = 21
+  shows   = cabin_altitude_ft
+  means   = cabin_altitude_ft
+  within  = 300
+  lit_by  = page_either && (cabin_sender_1 || cabin_sender_2)
+  tells   = [cabin_pressure]
+  place   = "air page"
+}
+
+# A needle on a capsule: nothing but air moves it.
+indication "cabin_altitude_needle" {
+  title   = "Cabin altitude needle"
+  chapter = 21
+  shows   = cabin_altitude_ft
+  means   = cabin_altitude_ft
+  within  = 300
+  tells   = [cabin_pressure]
+  place   = "overhead panel"
+}
+
+indication "pack_left_lamp" {
+  title   = "Left pack off lamp"
+  chapter = 21
+  shows   = !pack_left
+  means   = !pack_left
+  lit_by  = lamp_power_left
+  tells   = [cabin_air]
+  place   = "overhead panel"
+}
+
+indication "pack_right_lamp" {
+  title   = "Right pack off lamp"
+  chapter = 21
+  shows   = !pack_right
+  means   = !pack_right
+  lit_by  = lamp_power_right
+  tells   = [cabin_air]
+  place   = "overhead panel"
+}
+
+# The lamp of the switch: it says that the fan was told to run.
+indication "bay_fan_lamp" {
+  title   = "Bay fan lamp"
+  chapter = 21
+  shows   = bay_fan_switch == "on"
+  means   = bay_cooling
+  lit_by  = dc_vital
+  place   = "overhead panel"
+}
+
+indication "bay_flow_shown" {
+  title   = "Bay air flow line"
+  chapter = 21
+  shows   = bay_fan
+  means   = bay_cooling
+  lit_by  = page_left && bay_flow_sensor
+  place   = "air page"
+}
+
+indication "outflow_shown" {
+  title   = "Outflow valve steering line"
+  chapter = 21
+  shows   = cabin_steered
+  means   = cabin_auto
+  lit_by  = page_either
+  place   = "air page"
+}
+
+indication "doors_may_open_lamp" {
+  title   = "Cabin empty lamp"
+  chapter = 21
+  shows   = cabin_open_to_air
+  means   = cabin_open_to_air
+  tells   = [cabin_emptied, escape]
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+limit "cabin_difference" {
+  title    = "Pressure between cabin and outside, in feet of altitude"
+  chapter  = 21
+  quantity = real.altitude_ft - cabin_altitude_ft
+  most     = 29500
+}

@@ -1,0 +1,239 @@
+# ATA 26, told: what watches for fire and what fights it, and how the crew hear of it.
+
+# ----------------------------------------------------------------- functions
+
+function "fire_watch_left" {
+  title    = "Fire detection, left engine"
+  chapter  = 26
+  works    = (fire_loop_left_a || fire_loop_left_b) && alerting
+  severity = "hazardous"
+}
+
+function "fire_watch_right" {
+  title    = "Fire detection, right engine"
+  chapter  = 26
+  works    = (fire_loop_right_a || fire_loop_right_b) && alerting
+  severity = "hazardous"
+}
+
+function "fire_watch_apu" {
+  title    = "Fire detection, APU"
+  chapter  = 26
+  works    = fire_loop_apu && alerting
+  wanted   = apu_switch == "run"
+  severity = "major"
+}
+
+# Both sensors and the only way for their news hang on the left side: what one bus
+# takes, nobody reports.
+function "smoke_watch" {
+  title    = "Smoke detection, cargo hold"
+  chapter  = 26
+  works    = (smoke_sensor_1 || smoke_sensor_2) && news_left
+  severity = "major"
+}
+
+function "fire_fighting" {
+  title    = "A bottle for an engine fire"
+  chapter  = 26
+  works    = dc_direct && ((bottle_1 && !bottle_1_fired) || (bottle_2 && !bottle_2_fired))
+  severity = "hazardous"
+}
+
+function "hold_fire_fighting" {
+  title    = "The bottle for the cargo hold"
+  chapter  = 26
+  works    = dc_direct && hold_bottle && !hold_bottle_fired
+  severity = "major"
+}
+
+function "no_fire_left" {
+  title    = "Left engine free of fire"
+  chapter  = 26
+  works    = !left_burns
+  severity = "catastrophic"
+}
+
+function "no_fire_right" {
+  title    = "Right engine free of fire"
+  chapter  = 26
+  works    = !right_burns
+  severity = "catastrophic"
+}
+
+function "no_smoke" {
+  title    = "Cargo hold free of smoke"
+  chapter  = 26
+  works    = !hold_smoke
+  severity = "catastrophic"
+}
+
+# -------------------------------------------------------------------- alerts
+
+alert "fire_left" {
+  title     = "Left engine fire"
+  chapter   = 26
+  level     = "warning"
+  message   = "Left engine fire"
+  when      = left_fire_believed
+  true_when = left_burns
+  tells     = [no_fire_left]
+  procedure = fire_left_list
+}
+
+alert "fire_right" {
+  title     = "Right engine fire"
+  chapter   = 26
+  level     = "warning"
+  message   = "Right engine fire"
+  when      = right_fire_believed
+  true_when = right_burns
+  tells     = [no_fire_right]
+  procedure = fire_right_list
+}
+
+alert "fire_apu" {
+  title     = "APU fire"
+  chapter   = 26
+  level     = "warning"
+  message   = "APU fire"
+  when      = fire_loop_apu && apu_burns
+  quiet_in  = [take_off_fast, lift_off]
+  procedure = fire_apu_list
+}
+
+alert "smoke_in_hold" {
+  title     = "Smoke in the cargo hold"
+  chapter   = 26
+  level     = "warning"
+  message   = "Smoke in the cargo hold"
+  when      = smoke_believed
+  true_when = hold_smoke
+  given_by  = news_left
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [no_smoke]
+  procedure = smoke_list
+}
+
+alert "fire_loop_fault" {
+  title    = "Fire loop fault"
+  chapter  = 26
+  level    = "advisory"
+  message  = "A fire loop is out"
+  when     = !fire_loop_left_a || !fire_loop_left_b || !fire_loop_right_a || !fire_loop_right_b || !fire_loop_apu
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [fire_watch_apu]
+}
+
+alert "fire_watch_lost" {
+  title     = "No fire detection"
+  chapter   = 26
+  level     = "caution"
+  message   = "No fire detection on one engine"
+  when      = (!fire_loop_left_a && !fire_loop_left_b) || (!fire_loop_right_a && !fire_loop_right_b)
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [fire_watch_left, fire_watch_right]
+  procedure = fire_watch_list
+}
+
+alert "bottle_low" {
+  title    = "Fire bottle empty"
+  chapter  = 26
+  level    = "advisory"
+  message  = "A fire bottle is empty"
+  when     = !bottle_1 || bottle_1_fired || !bottle_2 || bottle_2_fired || !hold_bottle || hold_bottle_fired
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [fire_fighting, hold_fire_fighting]
+}
+
+# --------------------------------------------------------------- indications
+
+indication "fire_handle_left_light" {
+  title   = "Left fire handle light"
+  chapter = 26
+  shows   = left_fire_believed
+  means   = left_burns
+  lit_by  = dc_direct
+  tells   = [no_fire_left]
+  place   = "glare shield"
+}
+
+indication "fire_handle_right_light" {
+  title   = "Right fire handle light"
+  chapter = 26
+  shows   = right_fire_believed
+  means   = right_burns
+  lit_by  = dc_direct
+  tells   = [no_fire_right]
+  place   = "glare shield"
+}
+
+indication "fire_handle_apu_light" {
+  title   = "APU fire handle light"
+  chapter = 26
+  shows   = fire_loop_apu && apu_burns
+  means   = apu_burns
+  lit_by  = dc_direct
+  place   = "overhead panel"
+}
+
+indication "bottle_1_lamp" {
+  title   = "Bottle 1 empty lamp"
+  chapter = 26
+  shows   = !bottle_1 || bottle_1_fired
+  means   = !bottle_1 || bottle_1_fired
+  lit_by  = dc_direct
+  tells   = [fire_fighting]
+  place   = "glare shield"
+}
+
+indication "bottle_2_lamp" {
+  title   = "Bottle 2 empty lamp"
+  chapter = 26
+  shows   = !bottle_2 || bottle_2_fired
+  means   = !bottle_2 || bottle_2_fired
+  lit_by  = dc_direct
+  tells   = [fire_fighting]
+  place   = "glare shield"
+}
+
+indication "hold_bottle_lamp" {
+  title   = "Cargo hold bottle empty lamp"
+  chapter = 26
+  shows   = !hold_bottle || hold_bottle_fired
+  means   = !hold_bottle || hold_bottle_fired
+  lit_by  = lamp_power_right
+  tells   = [hold_fire_fighting]
+  place   = "overhead panel"
+}
+
+indication "smoke_lamp" {
+  title   = "Cargo hold smoke lamp"
+  chapter = 26
+  shows   = smoke_believed
+  means   = hold_smoke
+  lit_by  = dc_direct
+  tells   = [no_smoke]
+  place   = "overhead panel"
+}
+
+indication "smoke_sensors_shown" {
+  title   = "Smoke sensors line"
+  chapter = 26
+  shows   = smoke_sensor_1 && smoke_sensor_2
+  means   = smoke_sensor_1 && smoke_sensor_2
+  lit_by  = page_left
+  tells   = [smoke_watch]
+  place   = "doors page"
+}
+
+indication "fire_loops_shown" {
+  title   = "Fire loops line"
+  chapter = 26
+  shows   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
+  means   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
+  lit_by  = page_either
+  tells   = [fire_watch_left, fire_watch_right]
+  place   = "engine page"
+}

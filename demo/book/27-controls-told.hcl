@@ -1,0 +1,332 @@
+# ATA 27, told: what the crew rely on for control, and what they hear of its loss.
+
+# ----------------------------------------------------------------- functions
+
+function "pitch_control" {
+  title    = "Pitch control"
+  chapter  = 27
+  works    = control_passes && (elevator_left_servo || elevator_right_servo)
+  severity = "catastrophic"
+}
+
+function "roll_control" {
+  title    = "Roll control"
+  chapter  = 27
+  works    = control_passes && (aileron_left_servo || aileron_right_servo) && !flaps_split
+  severity = "catastrophic"
+}
+
+function "yaw_control" {
+  title    = "Rudder control"
+  chapter  = 27
+  works    = control_passes && (rudder_upper_servo || rudder_lower_servo)
+  severity = "hazardous"
+}
+
+function "shaped_control" {
+  title    = "Shaped control"
+  chapter  = 27
+  works    = control_shaped
+  severity = "major"
+}
+
+function "stall_guard" {
+  title    = "Guard against the stall"
+  chapter  = 27
+  works    = control_shaped && ((stall_vane_left && !vane_left_iced) || (stall_vane_right && !vane_right_iced))
+  wanted   = !real.on_ground
+  severity = "major"
+}
+
+function "stall_warning" {
+  title    = "Stall warning"
+  chapter  = 27
+  works    = ((stall_vane_left && !vane_left_iced) || (stall_vane_right && !vane_right_iced)) && alerting && stall_cut_switch == "normal"
+  wanted   = !real.on_ground
+  severity = "hazardous"
+}
+
+function "pitch_trim" {
+  title    = "Stabiliser trim by hand"
+  chapter  = 27
+  works    = trim_motor_1 || trim_motor_2
+  severity = "major"
+}
+
+function "rudder_travel" {
+  title    = "Enough rudder for the speed"
+  chapter  = 27
+  works    = rudder_travel_deg >= rudder_wanted_deg
+  wanted   = lift_off || approach || final || landing_roll
+  severity = "major"
+}
+
+function "rudder_limit" {
+  title    = "Not too much rudder for the speed"
+  chapter  = 27
+  works    = rudder_travel_deg <= rudder_wanted_deg
+  wanted   = climb || cruise || descent
+  severity = "major"
+}
+
+function "speed_brakes" {
+  title    = "Speed brakes"
+  chapter  = 27
+  works    = spoilers_inner || spoilers_outer
+  wanted   = descent || approach
+  severity = "minor"
+}
+
+function "ground_spoilers" {
+  title    = "Ground spoilers, at least one pair"
+  chapter  = 27
+  works    = (spoilers_inner || spoilers_outer) && (!real.on_ground || believed_on_ground)
+  wanted   = landing_roll
+  severity = "major"
+}
+
+function "ground_spoilers_full" {
+  title    = "Ground spoilers, both pairs"
+  chapter  = 27
+  works    = spoilers_inner && spoilers_outer && (!real.on_ground || believed_on_ground)
+  wanted   = landing_roll
+  severity = "minor"
+}
+
+# -------------------------------------------------------------------- alerts
+
+alert "stall" {
+  title     = "Stall"
+  chapter   = 27
+  level     = "warning"
+  message   = "Stall"
+  when      = stall_believed
+  true_when = stalls
+  repeats_s = 5
+  until     = stall_cut_switch == "cut"
+  procedure = stall_list
+}
+
+alert "controls_plain" {
+  title     = "Controls plain"
+  chapter   = 27
+  level     = "caution"
+  message   = "Controls plain, no guard"
+  when      = !control_shaped
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [shaped_control, stall_guard]
+  procedure = controls_plain_list
+}
+
+alert "control_computer_1_lost" {
+  title     = "Flight control computer 1 lost"
+  chapter   = 27
+  level     = "caution"
+  message   = "Flight control computer 1 lost"
+  when      = !control_computer_1
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [ground_spoilers_full]
+  procedure = control_computer_list
+}
+
+# The second computer has no wire of its own to the alerting computers. Its loss
+# goes by data unit 2, which hangs on the same bus.
+alert "control_computer_2_lost" {
+  title     = "Flight control computer 2 lost"
+  chapter   = 27
+  level     = "caution"
+  message   = "Flight control computer 2 lost"
+  when      = !control_computer_2
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [ground_spoilers_full]
+  procedure = control_computer_list
+}
+
+alert "trim_lost" {
+  title     = "Stabiliser trim by hand lost"
+  chapter   = 27
+  level     = "caution"
+  message   = "Hand trim lost"
+  when      = held(!trim_motor_1 && !trim_motor_2, 2)
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [pitch_trim]
+  procedure = trim_lost_list
+}
+
+alert "rudder_limiter_lost" {
+  title     = "Rudder travel limiter lost"
+  chapter   = 27
+  level     = "caution"
+  message   = "Rudder travel limiter lost"
+  when      = !rudder_limiter
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [rudder_travel, rudder_limit]
+  procedure = rudder_limiter_list
+}
+
+alert "spoilers_lost" {
+  title     = "Spoilers lost"
+  chapter   = 27
+  level     = "caution"
+  message   = "No spoilers"
+  when      = !spoilers_inner && !spoilers_outer
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [speed_brakes, ground_spoilers, ground_spoilers_full]
+  procedure = spoilers_lost_list
+}
+
+alert "spoiler_pair_lost" {
+  title    = "One pair of spoilers lost"
+  chapter  = 27
+  level    = "advisory"
+  message  = "One pair of spoilers lost"
+  when     = (spoilers_inner && !spoilers_outer) || (!spoilers_inner && spoilers_outer)
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [ground_spoilers_full]
+  only     = [second_series, island_kit]
+}
+
+alert "spoilers_against_thrust" {
+  title     = "Speed brakes out against thrust"
+  chapter   = 27
+  level     = "caution"
+  message   = "Speed brakes are out"
+  when      = held((spoiler_lever == "half" || spoiler_lever == "full") && real.thrust_pct > 65 && !real.on_ground, 5)
+  quiet_in  = [take_off_fast, landing_roll]
+  procedure = spoilers_lost_list
+}
+
+alert "spoilers_not_in" {
+  title     = "Take-off with spoilers out"
+  chapter   = 27
+  level     = "warning"
+  message   = "Spoilers are not in"
+  when      = real.on_ground && real.thrust_pct > 60 && spoiler_lever != "in"
+  quiet_in  = [landing_roll, taxi_in]
+  procedure = take_off_setting_list
+}
+
+# --------------------------------------------------------------- indications
+
+indication "plain_control_lamp" {
+  title   = "Plain control lamp"
+  chapter = 27
+  shows   = !control_shaped
+  means   = !shaped_control
+  lit_by  = dc_direct
+  place   = "glare shield"
+}
+
+indication "control_computer_1_lamp" {
+  title   = "Flight control computer 1 lamp"
+  chapter = 27
+  shows   = !control_computer_1
+  means   = !control_computer_1
+  lit_by  = lamp_power_left
+  tells   = [ground_spoilers_full]
+  place   = "overhead panel"
+}
+
+indication "control_computer_2_lamp" {
+  title   = "Flight control computer 2 lamp"
+  chapter = 27
+  shows   = !control_computer_2
+  means   = !control_computer_2
+  lit_by  = lamp_power_right
+  tells   = [ground_spoilers_full]
+  place   = "overhead panel"
+}
+
+indication "elevator_shown" {
+  title   = "Elevator servos"
+  chapter = 27
+  shows   = elevator_left_servo && elevator_right_servo
+  means   = elevator_left_servo && elevator_right_servo
+  lit_by  = page_either
+  tells   = [pitch_control]
+  place   = "flight controls page"
+}
+
+indication "aileron_shown" {
+  title   = "Aileron servos"
+  chapter = 27
+  shows   = aileron_left_servo && aileron_right_servo
+  means   = aileron_left_servo && aileron_right_servo
+  lit_by  = page_either
+  tells   = [roll_control]
+  place   = "flight controls page"
+}
+
+indication "rudder_shown" {
+  title   = "Rudder servos"
+  chapter = 27
+  shows   = rudder_upper_servo && rudder_lower_servo
+  means   = rudder_upper_servo && rudder_lower_servo
+  lit_by  = page_either
+  tells   = [yaw_control]
+  place   = "flight controls page"
+}
+
+indication "rudder_travel_shown" {
+  title   = "Rudder travel"
+  chapter = 27
+  shows   = rudder_travel_deg
+  means   = rudder_travel_deg
+  within  = 1
+  lit_by  = page_either && rudder_limiter
+  tells   = [rudder_travel, rudder_limit]
+  place   = "flight controls page"
+}
+
+indication "trim_shown" {
+  title   = "Hand trim line"
+  chapter = 27
+  shows   = trim_motor_1 || trim_motor_2
+  means   = pitch_trim
+  lit_by  = page_either
+  place   = "flight controls page"
+}
+
+indication "spoilers_inner_shown" {
+  title   = "Inner spoilers line"
+  chapter = 27
+  shows   = spoilers_inner
+  means   = spoilers_inner
+  lit_by  = page_left
+  tells   = [speed_brakes, ground_spoilers_full]
+  place   = "flight controls page"
+}
+
+indication "spoilers_outer_shown" {
+  title   = "Outer spoilers line"
+  chapter = 27
+  shows   = spoilers_outer
+  means   = spoilers_outer
+  lit_by  = page_right
+  tells   = [speed_brakes, ground_spoilers_full]
+  place   = "flight controls page"
+}
+
+# The memo follows the lever. Whether the spoilers will rise it does not know.
+indication "spoilers_armed_memo" {
+  title   = "Spoilers armed memo"
+  chapter = 27
+  shows   = spoiler_lever == "armed"
+  means   = spoiler_lever == "armed" && ground_spoilers
+  lit_by  = engine_picture
+  place   = "engine picture"
+}
+
+# -------------------------------------------------------------------- events
+
+# Two vanes against false alarms help only as long as one stone does not meet both.
+event "hail" {
+  title         = "Hail bends both stall vanes"
+  chapter       = 27
+  rate_per_hour = 2e-8
+  fails         = [stall_vane_left.reads_high, stall_vane_right.reads_high]
+}

@@ -1,0 +1,156 @@
+# ATA 27, told: slats and flaps as the crew see them.
+
+# ------------------------------------------------------------------- functions
+
+function "flaps" {
+  title    = "Flap movement"
+  chapter  = 27
+  works    = flaps_move
+  wanted   = first_climb || climb || approach || final
+  severity = "major"
+}
+
+function "slats" {
+  title    = "Slat movement"
+  chapter  = 27
+  works    = slats_move
+  wanted   = first_climb || climb || approach || final
+  severity = "major"
+}
+
+function "flap_symmetry" {
+  title    = "Flaps held together if the shaft breaks"
+  chapter  = 27
+  works    = flap_tip_brakes
+  wanted   = lift_off || first_climb || approach || final
+  severity = "hazardous"
+}
+
+function "flap_position" {
+  title    = "Flap position known on the flight deck"
+  chapter  = 27
+  works    = flap_sender_1 || flap_sender_2
+  wanted   = approach || final
+  severity = "minor"
+}
+
+# ---------------------------------------------------------------------- alerts
+
+# A working flap computer notices when the flaps are not where the lever is. So on
+# the first series the crew learn of a dead drive when they move the lever, and of
+# two dead computers not at all. The second series looks at once.
+alert "flaps_stopped" {
+  title   = "Flaps do not move"
+  chapter = 27
+  level   = "caution"
+  message = "Flaps do not move"
+  when    = (flap_computer_1 || flap_computer_2) && flap_lever != flaps_at
+  variant "second_series" {
+    when = !flaps_move
+  }
+  variant "island_kit" {
+    when = !flaps_move
+  }
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [flaps]
+  procedure = flaps_stopped_list
+}
+
+alert "slats_stopped" {
+  title   = "Slats do not move"
+  chapter = 27
+  level   = "caution"
+  message = "Slats do not move"
+  when    = (flap_computer_1 || flap_computer_2) && flap_lever != slats_at
+  variant "second_series" {
+    when = !slats_move
+  }
+  variant "island_kit" {
+    when = !slats_move
+  }
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [slats]
+  procedure = flaps_stopped_list
+}
+
+alert "flap_lane_lost" {
+  title    = "One flap lane lost"
+  chapter  = 27
+  level    = "advisory"
+  message  = "Flaps will move at half speed"
+  when     = flaps_move && !(flap_computer_1 && flap_motor_left && flap_computer_2 && flap_motor_right)
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, landing_roll]
+}
+
+# They test themselves before each flight on the second series. On the first series
+# a mechanic does, twice a year.
+alert "tip_brakes_lost" {
+  title    = "Flap tip brakes lost"
+  chapter  = 27
+  level    = "advisory"
+  message  = "Flap tip brakes lost"
+  when     = !flap_tip_brakes
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [flap_symmetry]
+  only     = [second_series, island_kit]
+}
+
+alert "flaps_not_set" {
+  title     = "Take-off without flaps"
+  chapter   = 27
+  level     = "warning"
+  message   = "Flaps not set for take-off"
+  when      = real.on_ground && real.thrust_pct > 60 && (flaps_at == "0" || flaps_at == "3")
+  quiet_in  = [landing_roll, taxi_in]
+  procedure = take_off_setting_list
+}
+
+# ----------------------------------------------------------------- indications
+
+indication "flap_position_shown" {
+  title   = "Flap position"
+  chapter = 27
+  shows   = flaps_at
+  means   = flaps_at
+  lit_by  = engine_picture && (flap_sender_1 || flap_sender_2)
+  tells   = [flap_position, flaps]
+  place   = "engine picture"
+}
+
+indication "slat_position_shown" {
+  title   = "Slat position"
+  chapter = 27
+  shows   = slats_at
+  means   = slats_at
+  lit_by  = engine_picture && (flap_sender_1 || flap_sender_2)
+  tells   = [flap_position, slats]
+  place   = "engine picture"
+}
+
+# ---------------------------------------------------------------------- limits
+
+limit "flap_1_speed" {
+  title    = "Speed with flaps 1"
+  chapter  = 27
+  quantity = real.airspeed_kt
+  most     = aircraft.max_flap_1_kt
+  applies  = flaps_at == "1"
+}
+
+limit "flap_2_speed" {
+  title    = "Speed with flaps 2"
+  chapter  = 27
+  quantity = real.airspeed_kt
+  most     = aircraft.max_flap_2_kt
+  applies  = flaps_at == "2"
+}
+
+limit "flap_3_speed" {
+  title    = "Speed with flaps 3"
+  chapter  = 27
+  quantity = real.airspeed_kt
+  most     = aircraft.max_flap_3_kt
+  applies  = flaps_at == "3"
+}

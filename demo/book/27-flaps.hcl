@@ -1,0 +1,132 @@
+# ATA 27, slats and flaps: four lever positions, two computers, two flap motors on
+# hydraulic pressure, two slat motors on AC.
+
+# One lane is a computer and a motor. The lanes do not cross: computer 1 can only
+# drive the motor on left pressure, computer 2 only the one on right pressure. It
+# keeps the boxes simple, and it makes an unlucky pair out of a left box and a
+# right pump.
+unit "flap_computer_1" {
+  title         = "Flap computer 1"
+  chapter       = 27
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "flap_computer_2" {
+  title         = "Flap computer 2"
+  chapter       = 27
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "electronics bay, right rack"
+}
+
+unit "flap_motor_left" {
+  title         = "Flap motor on left pressure"
+  chapter       = 27
+  needs         = hyd_left
+  rate_per_hour = 1e-5
+  place         = "centre fuselage"
+}
+
+unit "flap_motor_right" {
+  title         = "Flap motor on right pressure"
+  chapter       = 27
+  needs         = hyd_right
+  rate_per_hour = 1e-5
+  place         = "centre fuselage"
+}
+
+unit "flap_shaft" {
+  title         = "Flap drive shaft"
+  chapter       = 27
+  rate_per_hour = 1e-6
+  place         = "both wings"
+  fault "breaks" {
+    title         = "breaks: one side is driven no longer"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
+}
+
+# Brakes at the wing tips that hold the flaps when the two sides come apart. They
+# do nothing until that day.
+unit "flap_tip_brakes" {
+  title         = "Flap tip brakes"
+  chapter       = 27
+  needs         = dc_left || dc_right
+  rate_per_hour = 1e-5
+  place         = "wing tips"
+}
+
+unit "slat_motor_1" {
+  title         = "Slat motor 1"
+  chapter       = 27
+  needs         = ac_left
+  rate_per_hour = 1e-5
+  place         = "centre fuselage"
+}
+
+unit "slat_motor_2" {
+  title         = "Slat motor 2"
+  chapter       = 27
+  needs         = ac_right
+  rate_per_hour = 1e-5
+  place         = "centre fuselage"
+}
+
+unit "slat_shaft" {
+  title         = "Slat drive shaft"
+  chapter       = 27
+  rate_per_hour = 1e-6
+  place         = "both wings"
+}
+
+unit "flap_sender_1" {
+  title         = "Flap and slat position sender 1"
+  chapter       = 27
+  needs         = dc_left
+  rate_per_hour = 1e-5
+  place         = "left wing"
+}
+
+unit "flap_sender_2" {
+  title         = "Flap and slat position sender 2"
+  chapter       = 27
+  needs         = dc_right
+  rate_per_hour = 1e-5
+  place         = "right wing"
+}
+
+signal "flaps_move" {
+  title   = "The flaps follow their lever"
+  chapter = 27
+  value   = flap_shaft && ((flap_computer_1 && flap_motor_left) || (flap_computer_2 && flap_motor_right))
+}
+
+signal "slats_move" {
+  title   = "The slats follow their lever"
+  chapter = 27
+  value   = slat_shaft && ((flap_computer_1 && slat_motor_1) || (flap_computer_2 && slat_motor_2))
+}
+
+# Travel takes ten seconds in the aircraft; here the surfaces are at once where the
+# lever is, as long as something drives them. Otherwise they stay where they were.
+signal "flaps_at" {
+  title   = "Flap position"
+  chapter = 27
+  value   = frozen(flap_lever, !flaps_move)
+}
+
+signal "slats_at" {
+  title   = "Slat position"
+  chapter = 27
+  value   = frozen(flap_lever, !slats_move)
+}
+
+signal "flaps_split" {
+  title   = "The flaps of the two wings have come apart"
+  chapter = 27
+  set     = flap_shaft.breaks && !flap_tip_brakes && flaps_at != "0"
+  reset   = false
+}

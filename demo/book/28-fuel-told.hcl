@@ -1,0 +1,271 @@
+# ATA 28, told: fuel as the crew see it.
+
+# ----------------------------------------------------------------- functions
+
+function "fuel_to_left" {
+  title    = "Fuel to the left engine"
+  chapter  = 28
+  works    = fuel_feed_left
+  severity = "major"
+}
+
+function "fuel_to_right" {
+  title    = "Fuel to the right engine"
+  chapter  = 28
+  works    = fuel_feed_right
+  severity = "major"
+}
+
+function "fuel_pressure_left" {
+  title    = "Fuel pump pressure, left engine"
+  chapter  = 28
+  works    = pressed_left
+  severity = "minor"
+}
+
+function "fuel_pressure_right" {
+  title    = "Fuel pump pressure, right engine"
+  chapter  = 28
+  works    = pressed_right
+  severity = "minor"
+}
+
+function "fuel_crossfeed" {
+  title    = "Fuel crossfeed"
+  chapter  = 28
+  works    = crossfeed_valve
+  wanted   = climb || cruise || descent || approach
+  severity = "major"
+}
+
+function "fuel_reserve" {
+  title    = "Fuel enough in both tanks"
+  chapter  = 28
+  works    = tank_left_kg > 300 && tank_right_kg > 300
+  severity = "hazardous"
+}
+
+function "fuel_balance" {
+  title    = "Fuel balanced between the wings"
+  chapter  = 28
+  works    = size(tank_left_kg - tank_right_kg) < 600
+  severity = "minor"
+}
+
+function "fuel_quantity" {
+  title    = "Fuel quantity known"
+  chapter  = 28
+  works    = fuel_gauge_left && fuel_gauge_right && !fuel_gauge_left.stays_put && !fuel_gauge_right.stays_put
+  severity = "minor"
+}
+
+function "fuel_low_watch" {
+  title    = "Low fuel watched in both tanks"
+  chapter  = 28
+  works    = low_float_left && low_float_right && alerting
+  severity = "major"
+}
+
+function "fuel_to_apu" {
+  title    = "Fuel to the APU"
+  chapter  = 28
+  works    = fuel_feed_apu
+  wanted   = apu_switch == "run"
+  severity = "minor"
+}
+
+# -------------------------------------------------------------------- alerts
+
+alert "fuel_pumps_left" {
+  title     = "Left fuel pumps low"
+  chapter   = 28
+  level     = "caution"
+  message   = "Left fuel pump pressure low"
+  when      = held(!pressed_left, 2)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [fuel_pressure_left, fuel_to_left]
+  procedure = fuel_pumps_left_list
+}
+
+alert "fuel_pumps_right" {
+  title     = "Right fuel pumps low"
+  chapter   = 28
+  level     = "caution"
+  message   = "Right fuel pump pressure low"
+  when      = held(!pressed_right, 2)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [fuel_pressure_right, fuel_to_right]
+  procedure = fuel_pumps_right_list
+}
+
+alert "fuel_low_left" {
+  title     = "Left fuel low"
+  chapter   = 28
+  level     = "warning"
+  message   = "Left fuel low"
+  when      = low_float_left && tank_left_kg < 400
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [fuel_reserve, fuel_to_left]
+  procedure = fuel_low_left_list
+}
+
+alert "fuel_low_right" {
+  title     = "Right fuel low"
+  chapter   = 28
+  level     = "warning"
+  message   = "Right fuel low"
+  when      = low_float_right && tank_right_kg < 400
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [fuel_reserve, fuel_to_right]
+  procedure = fuel_low_right_list
+}
+
+# Compares what the gauges say. A gauge that stays put makes this alert lie, or
+# keeps it silent.
+alert "fuel_unbalanced" {
+  title     = "Fuel unbalanced"
+  chapter   = 28
+  level     = "caution"
+  message   = "Fuel unbalanced"
+  when      = fuel_gauge_left && fuel_gauge_right && size(sensed_left_kg - sensed_right_kg) > 500
+  true_when = size(tank_left_kg - tank_right_kg) > 500
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [fuel_balance]
+  procedure = fuel_unbalanced_list
+}
+
+alert "fuel_gauge_lost" {
+  title    = "Fuel gauge lost"
+  chapter  = 28
+  level    = "advisory"
+  message  = "Fuel gauge lost"
+  when     = !fuel_gauge_left || !fuel_gauge_right
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [fuel_quantity]
+  only     = [second_series, island_kit]
+}
+
+# The second series adds up what was burnt and compares it with what is left.
+alert "fuel_missing" {
+  title     = "Fuel disappears"
+  chapter   = 28
+  level     = "caution"
+  message   = "Fuel disappears faster than it is burnt"
+  when      = flow_meter_left && flow_meter_right && sensed_left_kg + sensed_right_kg < real.fuel_kg - 250
+  true_when = lost_left_kg + lost_right_kg > 200
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [fuel_reserve, fuel_balance]
+  procedure = fuel_unbalanced_list
+  only      = [second_series, island_kit]
+}
+
+alert "crossfeed_disagrees" {
+  title     = "Crossfeed does not follow its switch"
+  chapter   = 28
+  level     = "caution"
+  message   = "Fuel crossfeed disagrees"
+  when      = held((crossfeed_switch == "open" && !crossfeed_open) || (crossfeed_switch == "shut" && crossfeed_open), 4)
+  given_by  = news_left
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [fuel_crossfeed]
+  procedure = fuel_unbalanced_list
+}
+
+# --------------------------------------------------------------- indications
+
+indication "fuel_left_shown" {
+  title   = "Left fuel quantity"
+  chapter = 28
+  shows   = sensed_left_kg
+  means   = tank_left_kg
+  within  = 100
+  lit_by  = engine_picture && fuel_gauge_left
+  tells   = [fuel_reserve, fuel_balance, fuel_quantity]
+  place   = "engine picture"
+}
+
+indication "fuel_right_shown" {
+  title   = "Right fuel quantity"
+  chapter = 28
+  shows   = sensed_right_kg
+  means   = tank_right_kg
+  within  = 100
+  lit_by  = engine_picture && fuel_gauge_right
+  tells   = [fuel_reserve, fuel_balance, fuel_quantity]
+  place   = "engine picture"
+}
+
+indication "fuel_total_shown" {
+  title   = "Total fuel"
+  chapter = 28
+  shows   = sensed_left_kg + sensed_right_kg
+  means   = tank_left_kg + tank_right_kg
+  within  = 150
+  lit_by  = engine_picture && fuel_gauge_left && fuel_gauge_right
+  tells   = [fuel_reserve]
+  place   = "engine picture"
+}
+
+indication "fuel_pumps_left_lamp" {
+  title   = "Left fuel pumps lamp"
+  chapter = 28
+  shows   = !boosted_left
+  means   = !boosted_left
+  lit_by  = lamp_power_left
+  tells   = [fuel_pressure_left]
+  place   = "overhead panel"
+}
+
+indication "fuel_pumps_right_lamp" {
+  title   = "Right fuel pumps lamp"
+  chapter = 28
+  shows   = !boosted_right
+  means   = !boosted_right
+  lit_by  = lamp_power_right
+  tells   = [fuel_pressure_right]
+  place   = "overhead panel"
+}
+
+# Lights with the switch, not with the valve.
+indication "crossfeed_lamp" {
+  title   = "Crossfeed lamp"
+  chapter = 28
+  shows   = crossfeed_switch == "open"
+  means   = crossfeed_open
+  lit_by  = dc_vital
+  tells   = [fuel_crossfeed]
+  place   = "overhead panel"
+}
+
+indication "low_floats_shown" {
+  title   = "Low-fuel floats line"
+  chapter = 28
+  shows   = low_float_left && low_float_right
+  means   = low_float_left && low_float_right
+  lit_by  = page_either
+  tells   = [fuel_low_watch]
+  place   = "fuel page"
+}
+
+indication "apu_fuel_shown" {
+  title   = "APU fuel line"
+  chapter = 28
+  shows   = fuel_feed_apu
+  means   = fuel_to_apu
+  lit_by  = page_either
+  place   = "fuel page"
+}
+
+# -------------------------------------------------------------------- limits
+
+limit "fuel_difference" {
+  title    = "Fuel difference between the wings"
+  chapter  = 28
+  quantity = size(tank_left_kg - tank_right_kg)
+  most     = 800
+}

@@ -1,0 +1,206 @@
+# ATA 29, told: pressure as the crew see it.
+
+# ----------------------------------------------------------------- functions
+
+function "hydraulics_left" {
+  title    = "Left hydraulic system"
+  chapter  = 29
+  works    = hyd_left
+  severity = "major"
+}
+
+function "hydraulics_right" {
+  title    = "Right hydraulic system"
+  chapter  = 29
+  works    = hyd_right
+  severity = "major"
+}
+
+function "hydraulics_any" {
+  title    = "Hydraulic pressure from any system"
+  chapter  = 29
+  works    = hyd_left || hyd_right
+  severity = "catastrophic"
+}
+
+function "standby_pressure" {
+  title    = "Standby pump ready for the right system"
+  chapter  = 29
+  works    = pump_standby && standby_pump_switch != "off" && fluid_right_l > 1
+  wanted   = approach || final || landing_roll
+  severity = "minor"
+}
+
+function "pressure_transfer" {
+  title    = "Transfer unit ready for the left system"
+  chapter  = 29
+  works    = transfer_unit && transfer_switch == "auto" && fluid_left_l > 1
+  severity = "minor"
+}
+
+# -------------------------------------------------------------------- alerts
+
+alert "hyd_both_low" {
+  title     = "Both hydraulic systems low"
+  chapter   = 29
+  level     = "warning"
+  message   = "No hydraulic pressure"
+  when      = left_pressure_seen_low && right_pressure_seen_low
+  true_when = !hyd_left && !hyd_right
+  given_by  = news_left && news_right
+  tells     = [hydraulics_left, hydraulics_right, hydraulics_any, pitch_control, roll_control, yaw_control, nose_steering, brakes_normal]
+  procedure = hyd_both_low_list
+}
+
+alert "hyd_left_low" {
+  title     = "Left hydraulic pressure low"
+  chapter   = 29
+  level     = "caution"
+  message   = "Left hydraulic pressure low"
+  when      = left_pressure_seen_low && !right_pressure_seen_low
+  true_when = !hyd_left
+  given_by  = news_left
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [hydraulics_left, pressure_transfer, reverse_left, speed_brakes]
+  procedure = hyd_left_low_list
+}
+
+alert "hyd_right_low" {
+  title     = "Right hydraulic pressure low"
+  chapter   = 29
+  level     = "caution"
+  message   = "Right hydraulic pressure low"
+  when      = right_pressure_seen_low && !left_pressure_seen_low
+  true_when = !hyd_right
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells = [
+    hydraulics_right, standby_pressure, reverse_right, speed_brakes, gear_extension, gear_retraction,
+    nose_steering, brakes_normal, autobrake,
+  ]
+  procedure = hyd_right_low_list
+}
+
+# The pump has gone but something else holds the pressure: good to know, nothing
+# to do at once.
+alert "pump_left_low" {
+  title    = "Left pump not delivering"
+  chapter  = 29
+  level    = "advisory"
+  message  = "Left engine pump not delivering"
+  when     = held(!pump_left_delivers && hyd_left, 3)
+  given_by = news_left
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+}
+
+alert "pump_right_low" {
+  title     = "Right pump not delivering"
+  chapter   = 29
+  level     = "caution"
+  message   = "Right engine pump not delivering"
+  when      = held(!pump_right_delivers, 3)
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [hydraulics_right]
+  procedure = pump_right_low_list
+  only      = [second_series, island_kit]
+}
+
+alert "fluid_left_low" {
+  title     = "Left hydraulic fluid low"
+  chapter   = 29
+  level     = "caution"
+  message   = "Left hydraulic fluid low"
+  when      = level_sender_left && fluid_left_l < 5
+  given_by  = news_left
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [hydraulics_left, pressure_transfer]
+  procedure = fluid_left_low_list
+}
+
+alert "fluid_right_low" {
+  title     = "Right hydraulic fluid low"
+  chapter   = 29
+  level     = "caution"
+  message   = "Right hydraulic fluid low"
+  when      = level_sender_right && fluid_right_l < 5
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [hydraulics_right, standby_pressure]
+  procedure = fluid_right_low_list
+}
+
+# --------------------------------------------------------------- indications
+
+indication "pressure_left_shown" {
+  title   = "Left hydraulic pressure readout"
+  chapter = 29
+  shows   = sensed_pressure_left_psi
+  means   = pressure_left_psi
+  within  = 200
+  lit_by  = page_left && pressure_sender_left
+  tells   = [hydraulics_left]
+  place   = "hydraulics page"
+}
+
+indication "pressure_right_shown" {
+  title   = "Right hydraulic pressure readout"
+  chapter = 29
+  shows   = sensed_pressure_right_psi
+  means   = pressure_right_psi
+  within  = 200
+  lit_by  = page_right && pressure_sender_right
+  tells   = [hydraulics_right]
+  place   = "hydraulics page"
+}
+
+indication "fluid_left_shown" {
+  title   = "Left hydraulic fluid readout"
+  chapter = 29
+  shows   = fluid_left_l
+  means   = fluid_left_l
+  within  = 0.5
+  lit_by  = page_left && level_sender_left
+  tells   = [pressure_transfer]
+  place   = "hydraulics page"
+}
+
+indication "fluid_right_shown" {
+  title   = "Right hydraulic fluid readout"
+  chapter = 29
+  shows   = fluid_right_l
+  means   = fluid_right_l
+  within  = 0.5
+  lit_by  = page_right && level_sender_right
+  place   = "hydraulics page"
+}
+
+# Says that the pump was told to run. Whether it runs, the pressure must say.
+indication "standby_pump_lamp" {
+  title   = "Standby pump lamp"
+  chapter = 29
+  shows   = standby_called
+  means   = standby_called && pump_standby
+  lit_by  = lamp_power_right
+  tells   = [hydraulics_right]
+  place   = "overhead panel"
+}
+
+indication "transfer_shown" {
+  title   = "Transfer unit symbol"
+  chapter = 29
+  shows   = transfer_runs
+  means   = transfer_runs
+  lit_by  = page_left
+  place   = "hydraulics page"
+}
+
+# -------------------------------------------------------------------- events
+
+# Left and right lines cross in one corner of the main gear bay, a hand apart.
+event "line_chafe" {
+  title         = "Hydraulic lines of both systems chafed through in the gear bay"
+  chapter       = 29
+  rate_per_hour = 1e-8
+  fails         = [reservoir_left.leaks, reservoir_right.leaks]
+}

@@ -1,0 +1,303 @@
+# ATA 30, told: ice protection as the crew see it. Many lamps here follow a switch and
+# know nothing of heat.
+
+# ----------------------------------------------------------------- functions
+
+function "wing_ice_protection" {
+  title    = "Ice protection of the wing"
+  chapter  = 30
+  works    = wing_heat_valve_left && bleed_left && wing_heat_valve_right && bleed_right
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "clean_wing" {
+  title    = "Wing free of ice"
+  chapter  = 30
+  works    = !wing_iced
+  severity = "hazardous"
+}
+
+function "engine_ice_left" {
+  title    = "Ice protection of the left engine"
+  chapter  = 30
+  works    = engine_ice_valve_left && engine_left
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "engine_ice_right" {
+  title    = "Ice protection of the right engine"
+  chapter  = 30
+  works    = engine_ice_valve_right && engine_right
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "pitot_heat_left" {
+  title    = "Heat for the left pitot tube"
+  chapter  = 30
+  works    = probe_heat_1
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "pitot_heat_right" {
+  title    = "Heat for the right pitot tube"
+  chapter  = 30
+  works    = probe_heat_2
+  wanted   = real.icing
+  severity = "major"
+}
+
+function "pitot_heat_standby" {
+  title    = "Heat for the standby pitot tube"
+  chapter  = 30
+  works    = probe_heat_3
+  wanted   = real.icing
+  severity = "minor"
+}
+
+function "vane_heat" {
+  title    = "Heat for both stall vanes"
+  chapter  = 30
+  works    = vane_heat_left && vane_heat_right
+  wanted   = real.icing
+  severity = "minor"
+}
+
+function "window_left" {
+  title    = "Clear left window"
+  chapter  = 30
+  works    = window_heat_left
+  wanted   = real.icing || final || landing_roll
+  severity = "minor"
+}
+
+function "window_right" {
+  title    = "Clear right window"
+  chapter  = 30
+  works    = window_heat_right
+  wanted   = real.icing || final || landing_roll
+  severity = "minor"
+}
+
+function "window_any" {
+  title    = "A clear window for at least one pilot"
+  chapter  = 30
+  works    = window_heat_left || window_heat_right
+  wanted   = final || landing_roll
+  severity = "major"
+}
+
+function "wipers" {
+  title    = "Wipers on both sides"
+  chapter  = 30
+  works    = wiper_left && wiper_right
+  wanted   = (final || landing_roll) && real.runway_wet
+  severity = "minor"
+}
+
+function "ice_detection" {
+  title    = "Ice detected without looking out"
+  chapter  = 30
+  works    = (ice_detector_1 && news_left) || (ice_detector_2 && news_right)
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
+# -------------------------------------------------------------------- alerts
+
+alert "ice_met" {
+  title   = "Ice, and no protection"
+  chapter = 30
+  level   = "caution"
+  message = "Ice, protection is off"
+  when = (((ice_detector_1 && news_left) || (ice_detector_2 && news_right))
+  && held(real.icing && (engine_ice_switch == "off" || wing_ice_switch == "off"), 15))
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [clean_wing]
+  procedure = ice_met_list
+}
+
+alert "wing_heat_lost" {
+  title     = "Wing ice protection lost"
+  chapter   = 30
+  level     = "caution"
+  message   = "Wing ice protection lost"
+  when      = held(wing_ice_switch == "on" && !(left_wing_warm && right_wing_warm), 5)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [wing_ice_protection, clean_wing]
+  procedure = wing_heat_list
+}
+
+alert "engine_ice_lost" {
+  title     = "Engine ice protection lost"
+  chapter   = 30
+  level     = "caution"
+  message   = "Engine inlet heat lost"
+  when      = engine_ice_switch == "on" && (!engine_ice_valve_left || !engine_ice_valve_right)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [engine_ice_left, engine_ice_right]
+  procedure = engine_ice_list
+}
+
+alert "left_pitot_cold" {
+  title     = "Left pitot tube not heated"
+  chapter   = 30
+  level     = "caution"
+  message   = "Left pitot tube not heated"
+  when      = heat_watch_left && !probe_heat_1
+  given_by  = news_left
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [pitot_heat_left]
+  procedure = pitot_left_cold_list
+}
+
+alert "right_pitot_cold" {
+  title     = "Right pitot tube not heated"
+  chapter   = 30
+  level     = "caution"
+  message   = "Right pitot tube not heated"
+  when      = heat_watch_right && !probe_heat_2
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [pitot_heat_right]
+  procedure = pitot_right_cold_list
+}
+
+alert "standby_pitot_cold" {
+  title    = "Standby pitot tube not heated"
+  chapter  = 30
+  level    = "advisory"
+  message  = "Standby pitot tube not heated"
+  when     = heat_watch_left && !probe_heat_3
+  given_by = news_left
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [pitot_heat_standby]
+}
+
+# The vanes' heaters are watched only from the second series on. Before that, a cold
+# vane is found by the next mechanic, or by the next ice.
+alert "vane_cold" {
+  title    = "Stall vane not heated"
+  chapter  = 30
+  level    = "advisory"
+  message  = "A stall vane is not heated"
+  when     = (heat_watch_left && !vane_heat_left) || (heat_watch_right && !vane_heat_right)
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [vane_heat, stall_warning, stall_guard]
+  only     = [second_series, island_kit]
+}
+
+alert "window_cold" {
+  title    = "Window not heated"
+  chapter  = 30
+  level    = "advisory"
+  message  = "A window is not heated"
+  when     = !window_heat_left || !window_heat_right
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [window_left, window_right, window_any]
+}
+
+alert "ice_detectors_lost" {
+  title    = "Ice detectors lost"
+  chapter  = 30
+  level    = "advisory"
+  message  = "Ice is not detected"
+  when     = !ice_detector_1 && !ice_detector_2
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [ice_detection]
+}
+
+# --------------------------------------------------------------- indications
+
+# The lamps in the two switches follow the switches.
+indication "wing_ice_lamp" {
+  title   = "Wing ice protection lamp"
+  chapter = 30
+  shows   = wing_ice_switch == "on"
+  means   = wing_ice_switch == "on" && wing_ice_protection
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+indication "engine_ice_lamp" {
+  title   = "Engine ice protection lamp"
+  chapter = 30
+  shows   = engine_ice_switch == "on"
+  means   = engine_ice_switch == "on" && engine_ice_left && engine_ice_right
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+indication "wing_heat_left_shown" {
+  title   = "Left wing heat line"
+  chapter = 30
+  shows   = left_wing_warm
+  means   = left_wing_warm
+  lit_by  = page_left
+  tells   = [wing_ice_protection]
+  place   = "air page"
+}
+
+indication "wing_heat_right_shown" {
+  title   = "Right wing heat line"
+  chapter = 30
+  shows   = right_wing_warm
+  means   = right_wing_warm
+  lit_by  = page_right
+  tells   = [wing_ice_protection]
+  place   = "air page"
+}
+
+indication "heaters_left_shown" {
+  title   = "Left heaters line"
+  chapter = 30
+  shows   = probe_heat_1 && probe_heat_3
+  means   = probe_heat_1 && probe_heat_3
+  lit_by  = page_left && heat_watch_left
+  tells   = [pitot_heat_left, pitot_heat_standby]
+  place   = "air page"
+}
+
+indication "heaters_right_shown" {
+  title   = "Right heaters line"
+  chapter = 30
+  shows   = probe_heat_2
+  means   = pitot_heat_right
+  lit_by  = page_right && heat_watch_right
+  place   = "air page"
+}
+
+indication "window_left_lamp" {
+  title   = "Left window heat lamp"
+  chapter = 30
+  shows   = window_heat_left
+  means   = window_left
+  lit_by  = lamp_power_left
+  place   = "overhead panel"
+}
+
+# No lamp at all: one looks at the window.
+indication "wiper_arms" {
+  title   = "Wiper arms"
+  chapter = 30
+  shows   = wiper_left && wiper_right
+  means   = wipers
+  place   = "front windows"
+}
+
+indication "window_right_lamp" {
+  title   = "Right window heat lamp"
+  chapter = 30
+  shows   = window_heat_right
+  means   = window_right
+  lit_by  = lamp_power_right
+  place   = "overhead panel"
+}

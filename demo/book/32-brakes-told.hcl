@@ -1,0 +1,264 @@
+# ATA 32, told: brakes, tyres and steering as the crew see them.
+
+# ------------------------------------------------------------------- functions
+
+function "brakes" {
+  title    = "Wheel brakes by any means"
+  chapter  = 32
+  works    = (brakes_normal_ok || brakes_alternate_ok) && (brake_left || brake_right)
+  wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
+  severity = "catastrophic"
+}
+
+function "brakes_normal" {
+  title    = "Normal brakes"
+  chapter  = 32
+  works    = brakes_normal_ok && brake_left && brake_right
+  wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
+  severity = "major"
+}
+
+function "antiskid" {
+  title    = "Anti-skid"
+  chapter  = 32
+  works    = antiskid_ok
+  wanted   = take_off_roll || take_off_fast || landing_roll
+  severity = "major"
+}
+
+function "autobrake" {
+  title    = "Automatic braking"
+  chapter  = 32
+  works    = autobrake_box && brakes_normal_ok && antiskid_ok && (!real.on_ground || believed_on_ground)
+  wanted   = take_off_fast || landing_roll
+  severity = "minor"
+}
+
+function "parking_brake" {
+  title    = "Parking brake"
+  chapter  = 32
+  works    = brake_valve_alternate && accumulator_holds
+  wanted   = taxi_in
+  severity = "minor"
+}
+
+function "nose_steering" {
+  title    = "Nose wheel steering"
+  chapter  = 32
+  works    = steering_box && steering_motor && (!real.on_ground || sensed_on_ground_a)
+  wanted   = taxi_out || landing_roll || taxi_in
+  severity = "minor"
+}
+
+function "tyres" {
+  title    = "Tyres that hold"
+  chapter  = 32
+  works    = tyre_left && tyre_right
+  wanted   = take_off_roll || take_off_fast || landing_roll
+  severity = "major"
+}
+
+function "cool_brakes" {
+  title    = "Brakes cool enough to stop the aircraft"
+  chapter  = 32
+  works    = brake_heat_c < 400
+  wanted   = take_off_fast || landing_roll
+  severity = "major"
+}
+
+function "brake_heat_watch" {
+  title    = "Brake temperature watched"
+  chapter  = 32
+  works    = brake_heat_box
+  wanted   = taxi_out || taxi_in
+  severity = "minor"
+}
+
+# ---------------------------------------------------------------------- alerts
+
+alert "brakes_normal_lost" {
+  title     = "Normal brakes lost"
+  chapter   = 32
+  level     = "caution"
+  message   = "Normal brakes lost"
+  when      = held(!brakes_normal_ok, 2)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, first_climb, landing_roll]
+  tells     = [brakes_normal, autobrake]
+  procedure = brakes_normal_lost_list
+}
+
+alert "antiskid_lost" {
+  title     = "Anti-skid lost"
+  chapter   = 32
+  level     = "caution"
+  message   = "Anti-skid lost"
+  when      = (brake_channel_a || brake_channel_b) && !antiskid_ok
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, first_climb]
+  tells     = [antiskid, autobrake]
+  procedure = antiskid_lost_list
+}
+
+alert "autobrake_lost" {
+  title    = "Automatic brakes lost"
+  chapter  = 32
+  level    = "advisory"
+  message  = "Automatic brakes lost"
+  when     = autobrake_selector != "off" && !(autobrake_box && brakes_normal_ok && antiskid_ok)
+  given_by = news_left
+  quiet_in = [take_off_fast, lift_off, first_climb]
+  tells    = [autobrake]
+}
+
+alert "brakes_hot" {
+  title     = "Brakes hot"
+  chapter   = 32
+  level     = "caution"
+  message   = "Brakes hot"
+  when      = brake_heat_box && brake_heat_c > 400
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [cool_brakes]
+  procedure = brakes_hot_list
+}
+
+alert "steering_lost" {
+  title     = "Nose wheel steering lost"
+  chapter   = 32
+  level     = "caution"
+  message   = "Nose wheel steering lost"
+  when      = !steering_box || !steering_motor
+  given_by  = news_left
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, descent, landing_roll]
+  tells     = [nose_steering]
+  procedure = steering_lost_list
+}
+
+alert "tyre_low" {
+  title     = "Tyre pressure low"
+  chapter   = 32
+  level     = "caution"
+  message   = "Tyre pressure low"
+  when      = tyre_pressure_box && (!tyre_left || !tyre_right)
+  given_by  = news_right
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [tyres]
+  procedure = tyre_low_list
+  only      = [second_series, island_kit]
+}
+
+alert "accumulator_low" {
+  title    = "Brake accumulator low"
+  chapter  = 32
+  level    = "advisory"
+  message  = "Brake accumulator low"
+  when     = !brake_accumulator || strokes_left_count < 3
+  given_by = news_left
+  quiet_in = [take_off_fast, lift_off, landing_roll]
+  tells    = [parking_brake, brakes]
+  only     = [second_series, island_kit]
+}
+
+alert "parking_brake_on" {
+  title     = "Take-off with the parking brake set"
+  chapter   = 32
+  level     = "warning"
+  message   = "Parking brake is set"
+  when      = parking_brake_lever == "set" && real.thrust_pct > 60
+  quiet_in  = [lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll, taxi_in]
+  procedure = take_off_setting_list
+}
+
+# ----------------------------------------------------------------- indications
+
+indication "brake_heat_shown" {
+  title   = "Brake temperature readout"
+  chapter = 32
+  shows   = brake_heat_c
+  means   = brake_heat_c
+  within  = 30
+  lit_by  = page_right && brake_heat_box
+  tells   = [cool_brakes, brake_heat_watch]
+  place   = "wheels page"
+}
+
+# A needle on a pressure line of its own: it needs no power at all.
+indication "accumulator_gauge" {
+  title   = "Brake accumulator gauge"
+  chapter = 32
+  shows   = brake_accumulator ? strokes_left_count : 0
+  means   = brake_accumulator ? strokes_left_count : 0
+  within  = 0.5
+  tells   = [parking_brake]
+  place   = "centre panel"
+}
+
+# Says what was selected, not what the brakes will do.
+indication "autobrake_lamp" {
+  title   = "Automatic brake lamp"
+  chapter = 32
+  shows   = autobrake_selector != "off" && autobrake_box
+  means   = autobrake_selector != "off" && autobrake
+  lit_by  = lamp_power_left
+  place   = "centre panel"
+}
+
+indication "antiskid_shown" {
+  title   = "Anti-skid line"
+  chapter = 32
+  shows   = antiskid_ok
+  means   = antiskid
+  lit_by  = page_either
+  place   = "wheels page"
+}
+
+indication "steering_shown" {
+  title   = "Steering line"
+  chapter = 32
+  shows   = steering_box && steering_motor
+  means   = steering_box && steering_motor
+  lit_by  = page_left
+  tells   = [nose_steering]
+  place   = "wheels page"
+}
+
+indication "parking_brake_lamp" {
+  title   = "Parking brake lamp"
+  chapter = 32
+  shows   = parking_brake_lever == "set"
+  means   = parking_brake_lever == "set" && parking_brake
+  lit_by  = dc_direct
+  place   = "centre panel"
+}
+
+indication "tyre_pressure_shown" {
+  title   = "Tyre pressures"
+  chapter = 32
+  shows   = tyre_left && tyre_right
+  means   = tyres
+  lit_by  = page_right && tyre_pressure_box
+  place   = "wheels page"
+  only    = [second_series, island_kit]
+}
+
+# ---------------------------------------------------------------------- limits
+
+limit "brake_heat_for_take_off" {
+  title    = "Brake temperature before take-off"
+  chapter  = 32
+  quantity = brake_heat_c
+  most     = 250
+  applies  = taxi_out
+}
+
+# ---------------------------------------------------------------------- events
+
+# A tread that comes off whips what is near: the wheel's sender, the weight switch,
+# a brake line.
+event "tyre_burst" {
+  title         = "Tyre burst on the left main gear"
+  chapter       = 32
+  rate_per_hour = 5e-7
+  fails         = [tyre_left, wheel_sender_left, weight_switch_left.stays_air, reservoir_left.leaks]
+}

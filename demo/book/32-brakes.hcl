@@ -1,0 +1,219 @@
+# ATA 32, brakes, tyres and nose wheel steering. Normal brakes live from right pressure,
+# alternate brakes from left pressure, and the last six presses from an accumulator.
+
+control "autobrake_selector" {
+  title     = "Automatic brake selector"
+  chapter   = 32
+  positions = ["off", "stop", "low", "medium"]
+  initial   = "stop"
+  place     = "centre panel"
+}
+
+control "parking_brake_lever" {
+  title     = "Parking brake lever"
+  chapter   = 32
+  positions = ["off", "set"]
+  initial   = "off"
+  place     = "centre pedestal"
+}
+
+# Only for pressing the pedals at a moment of one's own choice: the ordinary
+# braking of a landing needs no act.
+control "brake_pedals" {
+  title     = "Brake pedals"
+  chapter   = 32
+  positions = ["released", "pressed"]
+  initial   = "released"
+  place     = "pedals"
+}
+
+# ------------------------------------------------- brakes, tyres, steering
+
+unit "brake_valve_normal" {
+  title         = "Normal brake valve"
+  chapter       = 32
+  rate_per_hour = 5e-6
+  place         = "main gear bay"
+}
+
+unit "brake_valve_alternate" {
+  title         = "Alternate brake valve"
+  chapter       = 32
+  rate_per_hour = 5e-6
+  place         = "main gear bay"
+}
+
+# Charged by the left system, good for six applications of the pedals and for the
+# parking brake. Its gas can leak away over weeks; only the gauge tells.
+unit "brake_accumulator" {
+  title         = "Brake accumulator"
+  chapter       = 32
+  rate_per_hour = 2e-5
+  place         = "main gear bay"
+}
+
+unit "brake_channel_a" {
+  title         = "Brake control channel A"
+  chapter       = 32
+  needs         = dc_left
+  rate_per_hour = 3e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "brake_channel_b" {
+  title         = "Brake control channel B"
+  chapter       = 32
+  needs         = dc_right
+  rate_per_hour = 3e-5
+  place         = "electronics bay, right rack"
+}
+
+unit "wheel_sender_left" {
+  title         = "Left wheel speed sender"
+  chapter       = 32
+  rate_per_hour = 1e-5
+  place         = "left main wheels"
+}
+
+unit "wheel_sender_right" {
+  title         = "Right wheel speed sender"
+  chapter       = 32
+  rate_per_hour = 1e-5
+  place         = "right main wheels"
+}
+
+unit "autobrake_box" {
+  title         = "Automatic brake unit"
+  chapter       = 32
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "brake_left" {
+  title         = "Left wheel brakes"
+  chapter       = 32
+  rate_per_hour = 5e-6
+  place         = "left main wheels"
+  fault "drags" {
+    title         = "drags: never quite lets go"
+    rate_per_hour = 1e-5
+  }
+}
+
+unit "brake_right" {
+  title         = "Right wheel brakes"
+  chapter       = 32
+  rate_per_hour = 5e-6
+  place         = "right main wheels"
+  fault "drags" {
+    title         = "drags: never quite lets go"
+    rate_per_hour = 1e-5
+  }
+}
+
+unit "brake_heat_box" {
+  title         = "Brake temperature unit"
+  chapter       = 32
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "electronics bay, right rack"
+}
+
+unit "tyre_left" {
+  title         = "Left main tyres"
+  chapter       = 32
+  rate_per_hour = 1e-5
+  place         = "left main wheels"
+}
+
+unit "tyre_right" {
+  title         = "Right main tyres"
+  chapter       = 32
+  rate_per_hour = 1e-5
+  place         = "right main wheels"
+}
+
+unit "tyre_pressure_box" {
+  title         = "Tyre pressure unit"
+  chapter       = 32
+  needs         = dc_right
+  rate_per_hour = 2e-5
+  place         = "electronics bay, right rack"
+  only          = [second_series, island_kit]
+}
+
+unit "steering_box" {
+  title         = "Nose wheel steering unit"
+  chapter       = 32
+  needs         = dc_left
+  rate_per_hour = 2e-5
+  place         = "electronics bay, left rack"
+}
+
+unit "steering_motor" {
+  title         = "Nose wheel steering motor"
+  chapter       = 32
+  needs         = hyd_right
+  rate_per_hour = 1e-5
+  place         = "nose leg"
+}
+
+signal "brakes_normal_ok" {
+  title   = "Normal brakes have pressure and control"
+  chapter = 32
+  value   = hyd_right && brake_valve_normal && (brake_channel_a || brake_channel_b)
+}
+
+# Every press of the pedals without pump pressure behind it costs one stroke of the
+# accumulator. Pumping the pedals is the way to run out of brakes.
+signal "press_on_accumulator" {
+  title   = "The pedals are pressed with no pump behind them"
+  chapter = 32
+  value   = (brake_pedals == "pressed" || real.braking) && !brakes_normal_ok && !hyd_left
+}
+
+signal "strokes_used_count" {
+  title   = "Brake applications taken from the accumulator"
+  chapter = 32
+  value   = count(press_on_accumulator)
+}
+
+signal "strokes_left_count" {
+  title   = "Brake applications left in the accumulator"
+  chapter = 32
+  value   = most_of(0, 6 - strokes_used_count)
+}
+
+signal "brakes_alternate_ok" {
+  title   = "Alternate brakes have pressure"
+  chapter = 32
+  value   = brake_valve_alternate && (hyd_left || accumulator_holds)
+}
+
+# The sixth press still brakes for as long as it is held.
+signal "accumulator_holds" {
+  title   = "The accumulator still gives pressure"
+  chapter = 32
+  value   = brake_accumulator && (strokes_used_count < 6 || (strokes_used_count == 6 && press_on_accumulator))
+}
+
+# From the accumulator there is pressure, but nothing that lets go of a locked
+# wheel.
+signal "antiskid_ok" {
+  title   = "A locked wheel is let go"
+  chapter = 32
+  value = ((brake_channel_a || brake_channel_b) && wheel_sender_left && wheel_sender_right
+  && (brakes_normal_ok || (brake_valve_alternate && hyd_left)))
+}
+
+# Heat of the hotter side: eight degrees for each second of braking at speed, three
+# for each second that a dragging brake is towed along.
+signal "brake_heat_c" {
+  title   = "Temperature of the hottest wheel brake"
+  chapter = 32
+  value = total(((brake_left.drags || brake_right.drags) && real.on_ground && real.wheel_speed_kt > 5
+    ? 3
+    : real.braking && real.wheel_speed_kt > 40 ? 8 : -0.4),
+  15, 15, 800)
+}
