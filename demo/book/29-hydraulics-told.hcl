@@ -61,7 +61,7 @@ alert "hyd_left_low" {
   true_when = !hyd_left
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [hydraulics_left, pressure_transfer, reverse_left, speed_brakes]
+  tells     = [hydraulics_left, pressure_transfer, reverse_left, reverse_even, speed_brakes, ground_spoilers_full]
   procedure = hyd_left_low_list
 }
 
@@ -75,7 +75,7 @@ alert "hyd_right_low" {
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells = [
-    hydraulics_right, standby_pressure, reverse_right, speed_brakes, gear_extension, gear_retraction,
+    hydraulics_right, standby_pressure, reverse_right, reverse_even, speed_brakes, ground_spoilers_full, gear_extension, gear_retraction,
     nose_steering, brakes_normal, autobrake,
   ]
   procedure = hyd_right_low_list

@@ -21,7 +21,7 @@ function "clean_wing" {
 function "engine_ice_left" {
   title    = "Ice protection of the left engine"
   chapter  = 30
-  works    = engine_ice_valve_left && engine_left
+  works    = engine_ice_valve_left
   wanted   = real.icing
   severity = "major"
 }
@@ -29,7 +29,7 @@ function "engine_ice_left" {
 function "engine_ice_right" {
   title    = "Ice protection of the right engine"
   chapter  = 30
-  works    = engine_ice_valve_right && engine_right
+  works    = engine_ice_valve_right
   wanted   = real.icing
   severity = "major"
 }
