@@ -52,6 +52,11 @@ func (k *Course) knotAfter(t book.Time) book.Time {
 	return k.knots[i]
 }
 
+func (k *Course) isKnot(t book.Time) bool {
+	_, found := slices.BinarySearch(k.knots, t)
+	return found
+}
+
 func (k *Course) yesNoMoves() {
 	for _, n := range k.c.program.reals {
 		o := &k.c.ops[n]

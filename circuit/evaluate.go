@@ -195,7 +195,13 @@ func (m *Machine) simpson(i int, a, b book.Time) float64 {
 		m.look(m.c.rates[i], t)
 		return m.val[rate]
 	}
-	return (b - a).Seconds() / 6 * (at(a) + 4*at(a+(b-a)/2) + at(b))
+	// A value may jump at a knot, where it has its new value: the piece that
+	// ends there takes what it was just before.
+	last := b
+	if m.course.isKnot(b) && b > a {
+		last = b - 1
+	}
+	return (b - a).Seconds() / 6 * (at(a) + 4*at(a+(b-a)/2) + at(last))
 }
 
 // look evaluates smooth nodes at t, leaving everything else as it is.

@@ -68,7 +68,8 @@ type Machine struct {
 	fired    []bool   // per act, in this instant
 	firedF   []bool   // per failure, in this instant
 	firedR   []bool
-	passes   int // evaluations from counted on
+	passes   int // evaluations at this moment
+	crowd    int // evaluations from counted on, within patience
 	counted  book.Time
 	memo     []searched // per test
 	sums     []sum      // per total: how far it has been integrated
@@ -104,12 +105,15 @@ func (u *Unsettled) Error() string {
 	return fmt.Sprintf("at %.3f s these keep changing each other and never settle: %s; put a latch or a timer between them", u.At.Seconds(), strings.Join(u.Items, ", "))
 }
 
-// mostPasses is how many evaluations one moment, or all within patience, may
-// take (docs/meaning.md 3). What chatters, such as a bus that lives from an
-// empty battery and stops its charger, moves on by a microsecond each time.
-const mostPasses = 1000
-
-const patience = book.Second
+// mostPasses is how many evaluations one moment may take, mostCrowd how many
+// all the moments of one second may (docs/meaning.md 3). What chatters, such
+// as a bus that lives from an empty battery and stops its charger, moves on by
+// a microsecond each time.
+const (
+	mostPasses = 1000
+	mostCrowd  = 20000
+	patience   = book.Second
+)
 
 // NewMachine makes a machine at rest; its first Instant is the start.
 func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Machine {
@@ -150,10 +154,7 @@ func (m *Machine) Now() book.Time { return m.now }
 // with its inputs in order. again says that another instant follows at the
 // same moment. changed lists the steady nodes that have a new value, in order.
 func (m *Machine) Instant(t book.Time, inputs []Input) (changed []Node, again bool, err error) {
-	if t-m.counted > patience {
-		m.passes, m.counted = 0, t
-		clear(m.restless)
-	}
+	m.countFrom(t)
 	m.touched = m.touched[:0]
 	m.Struck = m.Struck[:0]
 	m.clearFired()
@@ -170,6 +171,20 @@ func (m *Machine) Instant(t book.Time, inputs []Input) (changed []Node, again bo
 	}
 	again = m.over()
 	return m.changes(), again, nil
+}
+
+// countFrom starts the counts of evaluations anew for a new moment and for a
+// new second.
+func (m *Machine) countFrom(t book.Time) {
+	if t-m.counted > patience {
+		m.crowd, m.counted = 0, t
+	}
+	if t != m.now {
+		m.passes = 0
+		if m.crowd < mostCrowd-50 {
+			clear(m.restless)
+		}
+	}
 }
 
 func (m *Machine) clearFired() {
@@ -309,6 +324,7 @@ func (m *Machine) touch(n Node) {
 // evaluate brings every dirty node up to date, operands first.
 func (m *Machine) evaluate() {
 	m.passes++
+	m.crowd++
 	for w := 0; w < len(m.dirty); w++ {
 		for m.dirty[w] != 0 {
 			n := Node(w<<6 + bits.TrailingZeros64(m.dirty[w]))
@@ -328,7 +344,7 @@ func (m *Machine) evaluate() {
 func (m *Machine) settle() error {
 	for {
 		m.evaluate()
-		if m.passes > mostPasses {
+		if m.passes > mostPasses || m.crowd > mostCrowd {
 			return m.unsettled()
 		}
 		if m.follow() {
@@ -360,7 +376,7 @@ func (m *Machine) unsettled() error {
 // noteRestless takes down what still changes when a moment is close to having
 // had too many instants: the members of a loop that never settles.
 func (m *Machine) noteRestless(n Node) {
-	if item := m.c.ops[n].item; m.passes > mostPasses-50 && item != "" {
+	if item := m.c.ops[n].item; item != "" && (m.passes > mostPasses-50 || m.crowd > mostCrowd-50) {
 		m.restless[item] = true
 	}
 }

@@ -109,11 +109,16 @@ func (r *Record) Sounds(a *book.Alert) []book.Time {
 		return nil
 	}
 	var list []book.Time
-	every := book.AtSeconds(a.RepeatsS)
-	for _, s := range r.Spans(n) {
-		list = append(list, s.From)
-		for t := s.From + every; every > 0 && (t < s.To || t == r.End); t += every {
+	sound := func(t book.Time) {
+		if len(list) == 0 || list[len(list)-1] != t {
 			list = append(list, t)
+		}
+	}
+	every, stands := book.AtSeconds(a.RepeatsS), r.At(n, r.End) != 0
+	for _, s := range r.Spans(n) {
+		sound(s.From)
+		for t := s.From + every; every > 0 && (t < s.To || t == r.End && stands); t += every {
+			sound(t)
 		}
 	}
 	return list
