@@ -215,11 +215,23 @@ func TestOf_NumbersThatShowALoss(t *testing.T) {
 		{"not before the loss ends", gauge("2"), "pump@120+15", `
 			lost brakes: not told
 			  120-135 not told`},
+		{"a difference that comes and goes between two instants", `
+			unit "pump" {}
+			function "brakes" { works = pump }
+			signal "hump_s" { value = pump ? 0 : most_of(0, 10 - size(real.time_s - 250)) }
+			indication "gauge" {
+			  shows  = hump_s
+			  means  = hump_s
+			  tells  = [brakes]
+			  within = 4
+			}`, "pump@120", `
+			lost brakes: only shown
+			  120-end only shown, via gauge at 244.000001`},
 		{"rounding is no difference", `
 			unit "pump" {}
 			function "brakes" { works = pump }
 			signal "tick" { value = pump ? true : held(!pump, 7.3) }
-			signal "sum_s" { value = total(0.1 * real.time_s) }
+			signal "sum_s" { value = total(real.time_s * real.time_s / 7.3) }
 			indication "gauge" {
 			  shows = sum_s
 			  means = sum_s

@@ -222,6 +222,12 @@ func TestOf_HeldBack(t *testing.T) {
 			  310-end told, by low at 200
 			given low: 200-250
 			held low: 150-200 310-end, in climb landing, given at 200`},
+		{"given before, held back later", quiet("!pump", "climb"), "pump@50+10 pump@120", `
+			lost brakes: told
+			  50-60 told, by low at 50
+			  120-end told, by low at 50
+			given low: 50-60 200-end, sounds 50 200
+			held low: 120-200, in climb, given at 200`},
 		{"held back there too", `
 			unit "pump" {}
 			unit "sensor" {}
@@ -270,6 +276,13 @@ func TestOf_ToldWrongAndOnlyShown(t *testing.T) {
 			lost brakes: not told
 			  120-end not told
 			dark lamp: 120-end`},
+		{"a lamp that lies longer than the loss lasts", lamp("shows = !held(!pump, 1.5); means = brakes && pump"), "pump@120+1.5", `
+			lost brakes: not told
+			  120-121.5 not told`},
+		{"a lie that lies mostly after the loss", lamp("shows = true; means = brakes && !(count(!pump) > 0); tells = [brakes]"), "pump@120+1.5", `
+			lost brakes: not told
+			  120-121.5 not told
+			wrong lamp: 120-end on for off`},
 		{"a lamp that goes dark later lied before", lamp("shows = true; means = brakes; lit_by = !held(!pump, 30)"), "pump@120", `
 			lost brakes: told wrong
 			  120-end told wrong, via lamp at 120, lie lamp
