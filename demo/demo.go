@@ -13,14 +13,20 @@ import (
 	"io/fs"
 )
 
-//go:embed book
+//go:embed book region
 var files embed.FS
 
 // Book is the folder of the demonstration book, ready for book.Load.
-func Book() fs.FS {
-	folder, err := fs.Sub(files, "book")
+func Book() fs.FS { return folder("book") }
+
+// Region is the folder of the invented airfields that the book's flights go
+// between: airports.csv and runways.csv.
+func Region() fs.FS { return folder("region") }
+
+func folder(name string) fs.FS {
+	f, err := fs.Sub(files, name)
 	if err != nil {
 		panic("demo: " + err.Error()) // the folder is embedded, so this cannot be
 	}
-	return folder
+	return f
 }
