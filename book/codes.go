@@ -52,7 +52,7 @@ var Codes = []Code{
 	{"never-equal", Error, "a word is compared with one that it can never be"},
 	{"chained", Error, "comparisons are chained"},
 	{"zero-division", Error, "a number is divided by zero"},
-	{"continuous", Error, "a total with bounds takes a value that changes continuously"},
+	{"continuous", Error, "a total with bounds, or an effect, takes a value that changes continuously"},
 	{"no-moment", Error, "a claim reads a value without saying when"},
 	{"only-in-claims", Error, "a function of claims is called elsewhere"},
 	{"untyped", Error, "the type of a signal cannot be told"},
@@ -61,6 +61,8 @@ var Codes = []Code{
 	{"incomplete", Error, "a block says too little"},
 	{"contradiction", Error, "attributes exclude each other"},
 	{"no-aircraft", Error, "the book has no aircraft block, or two"},
+	{"polar", Error, "a drag polar is none that an aircraft can have"},
+	{"no-setting", Error, "an effect names slats and flaps, and the aircraft block has no setting"},
 	// advice
 	{"no-flight", Advice, "the book has no flight"},
 	{"no-phase", Advice, "the book has no phase"},

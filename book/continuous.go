@@ -7,6 +7,12 @@ import "slices"
 // those that take others: numbers that follow real.* numbers or a total.
 func (b *builder) findContinuous() {
 	var bounded []*Expr
+	var numbers []*Effect
+	for _, e := range b.build.Effects {
+		if e.Value != nil && e.Value.Type == Number {
+			numbers = append(numbers, e)
+		}
+	}
 	for _, d := range b.decls {
 		if item := b.build.items[d.id]; item != nil {
 			expressions(item, func(_ string, e *Expr) {
@@ -18,13 +24,18 @@ func (b *builder) findContinuous() {
 			})
 		}
 	}
-	if len(bounded) == 0 {
+	if len(bounded)+len(numbers) == 0 {
 		return
 	}
 	smooth := b.smoothSignals()
 	for _, e := range bounded {
 		if source := follows(e.Args[0], smooth); source != nil {
 			b.add(boundedContinuous(e.Args[0].Range, source))
+		}
+	}
+	for _, e := range numbers {
+		if source := follows(e.Value, smooth); source != nil {
+			b.add(effectContinuous(e.Value.Range, e.Name, source))
 		}
 	}
 }

@@ -48,6 +48,11 @@ func (l *loader) declareBlock(block *hclsyntax.Block) {
 		l.spoil(block)
 		return
 	}
+	if k.word == effectWord {
+		if id, ok = l.effectID(block, id); !ok {
+			return
+		}
+	}
 	d := &declaration{kind: k, id: id, n: len(l.decls), block: block, at: rangeOf(block.DefRange())}
 	if !l.isNew(d) {
 		return
@@ -68,6 +73,10 @@ func (l *loader) spoil(block *hclsyntax.Block) {
 // isNew reports a second use of an id.
 func (l *loader) isNew(d *declaration) bool {
 	if first, ok := l.byID[d.id]; ok {
+		if d.kind.word == effectWord {
+			l.add(duplicateEffect(labelRange(d.block), d.block.Labels[0], first.at))
+			return false
+		}
 		l.add(duplicateID(labelRange(d.block), d.id, first.kind.word, first.at))
 		return false
 	}

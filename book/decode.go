@@ -30,6 +30,8 @@ func (b *builder) decode(d *declaration) {
 		it = keep(&build.Procedures, n.procedure(d))
 	case "limit":
 		it = keep(&build.Limits, n.limit(d))
+	case effectWord:
+		it = keep(&build.Effects, n.effect(d))
 	case "flight":
 		it = keep(&build.Flights, n.flight(d))
 	}
@@ -64,6 +66,7 @@ func (b *builder) aircraft(n node, d *declaration) *Aircraft {
 			a.Numbers = append(a.Numbers, Named{attr.Name, value, rangeOf(attr.SrcRange)})
 		}
 	}
+	a.Settings = n.settings(d)
 	if first := b.build.Aircraft; first != nil {
 		b.add(secondAircraft(n.at, first.Range))
 		return a

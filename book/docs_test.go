@@ -113,13 +113,26 @@ func TestLanguagePage_NamesEveryStepAndSubBlock(t *testing.T) {
 			}
 		}
 	}
-	for _, word := range []string{"given", "also", "act", "fault"} {
+	for _, word := range []string{"given", "also", "act", "fault", "setting"} {
 		for _, name := range subKinds[word].may {
 			if !regexp.MustCompile(`\b` + name + `\b`).MatchString(page) {
 				t.Errorf("the page does not name %q of %q", name, word)
 			}
 		}
 	}
+}
+
+// defaultOf says on the page what holds where a book has no such effect.
+func defaultOf(e EffectKind) string {
+	switch {
+	case e.Type == Word:
+		return "the first"
+	case e.Type == YesNo:
+		return [2]string{"no", "yes"}[int(e.Default)]
+	case e.Default == NoLimit:
+		return "none"
+	}
+	return fmt.Sprint(e.Default)
 }
 
 func TestLanguagePage_ListsAreWhole(t *testing.T) {
@@ -143,6 +156,15 @@ func TestLanguagePage_ListsAreWhole(t *testing.T) {
 			star = `\*`
 		}
 		must(fmt.Sprintf("| `%s`%s | %s |", n.Name, star, n.Title))
+	}
+	for _, n := range AircraftNumbers {
+		must(fmt.Sprintf("| `%s` | %s |", n.Name, n.Title))
+		if UnitOf(n.Name) != n.Unit {
+			t.Errorf("%s is not in %s", n.Name, n.Unit)
+		}
+	}
+	for _, e := range Effects {
+		must(fmt.Sprintf("| `%s` | %s%s | %s |", e.Name, map[Type]string{YesNo: "yes/no: ", Word: "word: "}[e.Type], e.Title, defaultOf(e)))
 	}
 	for _, c := range Codes {
 		advice := ""

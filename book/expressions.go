@@ -39,6 +39,8 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 		see("most", x.Most)
 		see("least", x.Least)
 		see("applies", x.Applies)
+	case *Effect:
+		see("value", x.Value)
 	case *Flight:
 		actExpressions(x.Acts, see)
 	case *Claim:

@@ -30,7 +30,7 @@ const stepWords = "do check decide note later"
 // an attribute that must be there.
 var (
 	topKinds = kindsByWord(
-		item("aircraft", "title* alerts_given_by told_within_s wrong_after_s", "").withEndings(),
+		item("aircraft", "title* alerts_given_by told_within_s wrong_after_s", "setting").withEndings(),
 		kind("variant", labelID, "title* chapter note", ""),
 		item("unit", "needs rate_per_hour place reset_by", "fault"),
 		item("event", "fails* rate_per_hour", ""),
@@ -42,10 +42,12 @@ var (
 		item("phase", "begins", ""),
 		item("procedure", "", stepWords),
 		item("limit", "quantity* most least applies", ""),
+		item(effectWord, "value*", ""),
 		item("flight", "from to", "act").withFlightNumbers(),
 		kind("claim", labelID, "title chapter note only except says* source* expect", "given"),
 	)
 	subKinds = kindsByWord(
+		kind("setting", labelText, "zero_lift_drag_ratio* induced_drag_ratio* most_lift_ratio* ground_lift_ratio", ""),
 		kind("fault", labelID, "title stops rate_per_hour", ""),
 		kind("act", labelText, "set* to* when*", ""),
 		kind("given", labelFree, "inoperative fail at when for_s resettable variant flight expect", "act also"),
@@ -58,7 +60,7 @@ var (
 		kind("note", labelNone, "says* because", ""),
 		kind("later", labelNone, "in* says because", stepWords),
 	)
-	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure limit flight claim")
+	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure limit effect flight claim")
 )
 
 // item is a block with an id, the common attributes and variant sub-blocks.

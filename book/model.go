@@ -17,6 +17,7 @@ type Build struct {
 	Phases      []*Phase
 	Procedures  []*Procedure
 	Limits      []*Limit
+	Effects     []*Effect
 	Flights     []*Flight
 	Claims      []*Claim
 
@@ -48,7 +49,8 @@ type Aircraft struct {
 	AlertsGivenBy *Expr // yes/no; nil where the book says nothing
 	ToldWithinS   float64
 	WrongAfterS   float64
-	Numbers       []Named // all numbers that the block gives, in their order
+	Numbers       []Named    // all numbers that the block gives, in their order
+	Settings      []*Setting // of slats and flaps, the first is clean
 }
 
 // Number returns a number of the aircraft by name.

@@ -74,7 +74,7 @@ func (p *printer) item(it across) {
 		p.out.WriteString("\n")
 	}
 	p.begun = true
-	p.block(head.Kind, head.ID, same, func() {
+	p.block(head.Kind, strings.TrimPrefix(head.ID, EffectID("")), same, func() {
 		for i, a := range onBuild {
 			if len(a) > 0 {
 				p.block("variant", p.book.Variants[i].ID, a, nil)
@@ -164,6 +164,10 @@ func (a attributes) find(name string) (text string, ok bool) {
 // inside writes the sub-blocks of an item, which are the same on all builds.
 func (p *printer) inside(item Item) {
 	switch x := item.(type) {
+	case *Aircraft:
+		for _, s := range x.Settings {
+			p.block("setting", s.Name, settingAttributes(s), nil)
+		}
 	case *Unit:
 		for _, f := range x.Faults {
 			var a attributes

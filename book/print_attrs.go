@@ -121,6 +121,8 @@ func attributesOf(item Item) attributes {
 		a.expr("most", x.Most)
 		a.expr("least", x.Least)
 		a.expr("applies", x.Applies)
+	case *Effect:
+		a.expr("value", x.Value)
 	case *Flight:
 		a.text("from", x.From)
 		a.text("to", x.To)
@@ -174,5 +176,14 @@ func actAttributes(x *Act) attributes {
 	a.id("set", x.Set)
 	a.text("to", x.To)
 	a.expr("when", x.When)
+	return a
+}
+
+func settingAttributes(s *Setting) attributes {
+	var a attributes
+	a.add("zero_lift_drag_ratio", formatNumber(s.ZeroLiftDrag))
+	a.add("induced_drag_ratio", formatNumber(s.InducedDrag))
+	a.add("most_lift_ratio", formatNumber(s.MostLift))
+	a.number("ground_lift_ratio", s.GroundLift)
 	return a
 }

@@ -10,6 +10,7 @@ func (b *builder) checkWhole() {
 	if b.build.Aircraft == nil {
 		b.add(noAircraft(b.where()))
 	}
+	b.checkFlapSettings()
 	b.findLoops()
 	b.findContinuous()
 }

@@ -149,6 +149,7 @@ func (k *compiler) build() {
 		k.indication(i)
 	}
 	k.drain()
+	k.effects()
 	k.begins()
 	k.resetInputs()
 	k.drain()
@@ -362,6 +363,15 @@ func (k *compiler) indication(i *book.Indication) {
 	k.name(Value{i.ID, Means}, means)
 	differ := k.differ(i, shows, means)
 	k.name(Value{i.ID, Wrong}, k.add(op{code: cAnd, kind: book.YesNo, where: i.Range}, lit, differ))
+}
+
+// effects compiles what the systems do to the flight.
+func (k *compiler) effects() {
+	for _, e := range k.Build.Effects {
+		k.item = e.ID
+		k.name(Value{e.ID, Main}, k.expr(e.Value))
+		k.drain()
+	}
 }
 
 func (k *compiler) differ(i *book.Indication, shows, means Node) Node {

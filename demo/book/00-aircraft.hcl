@@ -27,18 +27,77 @@ aircraft "corvane_76" {
   wing_span_m           = 27.2
   seats_count           = 76
 
-  # Engines.
-  thrust_per_engine_kn  = 64
-  cruise_fuel_kg_per_h  = 1850
-  holding_fuel_kg_per_h = 1500
+  # Lift and drag, of the wing area. With the gear out the drag of the cruise
+  # about doubles, as it does on a jet of this size.
+  setting "0" {
+    zero_lift_drag_ratio = 0.024
+    induced_drag_ratio   = 0.043
+    most_lift_ratio      = 1.45
+    ground_lift_ratio    = 0.15
+  }
+  setting "1" {
+    zero_lift_drag_ratio = 0.033
+    induced_drag_ratio   = 0.043
+    most_lift_ratio      = 2.0
+    ground_lift_ratio    = 0.35
+  }
+  setting "2" {
+    zero_lift_drag_ratio = 0.048
+    induced_drag_ratio   = 0.044
+    most_lift_ratio      = 2.35
+    ground_lift_ratio    = 0.5
+  }
+  setting "3" {
+    zero_lift_drag_ratio = 0.075
+    induced_drag_ratio   = 0.045
+    most_lift_ratio      = 2.65
+    ground_lift_ratio    = 0.65
+  }
+  gear_drag_ratio           = 0.029
+  speed_brake_drag_ratio    = 0.03
+  ground_spoiler_drag_ratio = 0.06
+  ground_spoiler_lift_ratio = 0.6
+  engine_out_drag_ratio     = 0.006
+  iced_drag_ratio           = 0.012
 
-  # Speeds.
-  max_speed_kt           = 315
-  max_speed_mach         = 0.80
-  max_gear_speed_kt      = 240
-  max_flap_full_speed_kt = 165
-  max_altitude_ft        = 37000
-  apu_light_up_ft        = 25000
+  # Engines.
+  engines_count             = 2
+  takeoff_thrust_kn         = 64
+  thrust_density_ratio      = 0.8
+  thrust_mach_ratio         = 0.3
+  climb_thrust_ratio        = 0.9
+  cruise_thrust_ratio       = 0.82
+  idle_thrust_ratio         = 0.05
+  approach_idle_ratio       = 0.09
+  reverse_thrust_ratio      = 0.35
+  specific_fuel_kg_per_kn_h = 50
+  specific_fuel_mach_ratio  = 0.9
+  idle_fuel_kg_per_h        = 230
+  apu_fuel_kg_per_h         = 75
+  cruise_fuel_kg_per_h      = 1850
+  holding_fuel_kg_per_h     = 1500
+
+  # Wheels and brakes.
+  tyre_pressure_psi  = 165
+  braked_load_ratio  = 0.9
+  rolling_drag_ratio = 0.015
+  brake_force_kn     = 150
+  dry_grip_ratio     = 0.45
+  wheel_spin_up_s    = 0.8
+  reverse_out_kt     = 60
+
+  # Speeds and limits.
+  holding_kt       = 210
+  max_operating_kt = 315
+  max_mach         = 0.80
+  max_gear_kt      = 240
+  max_flap_1_kt    = 220
+  max_flap_2_kt    = 190
+  max_flap_3_kt    = 165
+  max_altitude_ft  = 37000
+  max_crosswind_kt = 34
+  max_tailwind_kt  = 10
+  apu_light_up_ft  = 25000
 
   # How a blocked pitot tube misleads: with the pressure trapped in it, the
   # airspeed that it gives grows as the aircraft climbs.

@@ -9,13 +9,13 @@ limit "altitude_most" {
 limit "airspeed_most" {
   title    = "Greatest operating airspeed"
   quantity = real.airspeed_kt
-  most     = aircraft.max_speed_kt
+  most     = aircraft.max_operating_kt
 }
 
 limit "mach_most" {
   title    = "Greatest operating Mach number"
   quantity = real.mach
-  most     = aircraft.max_speed_mach
+  most     = aircraft.max_mach
 }
 
 # High and fast without yaw damping, every gust becomes a roll.

@@ -171,13 +171,13 @@ signal "gear_reported_up" {
 signal "speed_limit_believed_kt" {
   title   = "Speed limit as computed"
   chapter = 34
-  value   = gear_reported_up ? aircraft.max_speed_kt : aircraft.max_gear_speed_kt
+  value   = gear_reported_up ? aircraft.max_operating_kt : aircraft.max_gear_kt
 }
 
 signal "speed_limit_true_kt" {
   title   = "Speed limit in truth"
   chapter = 34
-  value   = gear_stowed ? aircraft.max_speed_kt : aircraft.max_gear_speed_kt
+  value   = gear_stowed ? aircraft.max_operating_kt : aircraft.max_gear_kt
 }
 
 # Two radio altimeters, one from each DC side. They are good to 2,500 ft. Each can

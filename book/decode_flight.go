@@ -1,0 +1,108 @@
+package book
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+// effectID gives the id of an effect block, and reports a name that no effect has.
+func (l *loader) effectID(block *hclsyntax.Block, name string) (id string, ok bool) {
+	if _, ok := EffectNamed(name); !ok {
+		l.add(unknownEffect(labelRange(block), name, nearest(name, effectNames())))
+		return "", false
+	}
+	return EffectID(name), true
+}
+
+func effectNames() []string {
+	var names []string
+	for _, k := range Effects {
+		names = append(names, k.Name)
+	}
+	return names
+}
+
+func (n node) effect(d *declaration) *Effect {
+	kind, _ := EffectNamed(strings.TrimPrefix(d.id, EffectID("")))
+	e := &Effect{Head: n.head(d.id), Name: kind.Name, Value: n.typed("value", kind.Type)}
+	if n.attr("title") == nil {
+		e.Title = spaced(kind.Name)
+	}
+	if e.Value != nil && e.Value.Type == Number {
+		n.unitFits(e.Value, kind.Name, kind.Unit)
+	}
+	return e
+}
+
+func (n node) settings(d *declaration) []*Setting {
+	var list []*Setting
+	for _, block := range d.block.Body.Blocks {
+		if block.Type != "setting" || len(block.Labels) == 0 || block.Labels[0] == "" {
+			continue
+		}
+		s := n.sub(block).flaps(block.Labels[0])
+		if i := slices.IndexFunc(list, func(o *Setting) bool { return o.Name == s.Name }); i >= 0 {
+			n.l.add(duplicateSetting(labelRange(block), s.Name, list[i].Range))
+			continue
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// How far the numbers of a setting may go; more is a slip of the pen.
+const (
+	mostDragRatio = 1.0
+	mostLiftRatio = 6.0
+	mostGlide     = 40.0 // lift to drag; a sailplane of the best reaches 60, an airliner 20
+)
+
+func (n node) flaps(name string) *Setting {
+	s := &Setting{
+		Name: name, Range: n.at,
+		ZeroLiftDrag: n.number("zero_lift_drag_ratio", 1e-4, mostDragRatio), InducedDrag: n.number("induced_drag_ratio", 1e-4, mostDragRatio),
+		MostLift: n.number("most_lift_ratio", 0.1, mostLiftRatio), GroundLift: n.number("ground_lift_ratio", -mostLiftRatio, mostLiftRatio),
+	}
+	if s.ZeroLiftDrag > 0 && s.InducedDrag > 0 && s.Glide() > mostGlide {
+		n.l.add(impossiblePolar(n.at, s))
+	}
+	return s
+}
+
+// Glide is the greatest ratio of lift to drag of a setting.
+func (s *Setting) Glide() float64 { return 1 / (2 * math.Sqrt(s.ZeroLiftDrag*s.InducedDrag)) }
+
+// checkFlapSettings holds the words of the effect flap_setting to the settings
+// of the aircraft block.
+func (b *builder) checkFlapSettings() {
+	item, ok := b.build.items[EffectID("flap_setting")]
+	if !ok || b.build.Aircraft == nil {
+		return
+	}
+	e := item.(*Effect)
+	var names []string
+	for _, s := range b.build.Aircraft.Settings {
+		names = append(names, s.Name)
+	}
+	switch {
+	case e.Value == nil || e.Value.Type != Word:
+	case len(names) == 0:
+		b.add(noSettings(e.Value.Range))
+	default:
+		for _, w := range e.Value.Words {
+			if !slices.Contains(names, w) {
+				b.add(unknownSetting(e.Value.Range, w, names))
+			}
+		}
+	}
+}
+
+// Effect looks an effect up by its name; ok is false if this build says nothing
+// about it, so that its default holds.
+func (b *Build) Effect(name string) (e *Effect, ok bool) {
+	e, ok = b.items[EffectID(name)].(*Effect)
+	return e, ok
+}

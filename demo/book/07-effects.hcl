@@ -1,0 +1,79 @@
+# What the systems do to the flight. Nothing else does: the flight feels a pump, a
+# bus or a sensor only through one of these lines. Coefficients are in
+# 00-aircraft.hcl.
+
+# ---------------------------------------------------------------------- thrust
+effect "engine_left_ratio" {
+  value = engine_left ? (engine_left.surges ? 0.5 : 1) : 0
+}
+effect "engine_right_ratio" {
+  value = engine_right ? (engine_right.surges ? 0.5 : 1) : 0
+}
+
+# Locked thrust stays until somebody moves the levers, and a slipping motor holds
+# them as well as a lock does.
+effect "thrust_frozen" {
+  value = thrust_locked || (autothrottle_on && lever_motor.slips)
+}
+
+# Air for the wing costs thrust at idle, so the engines idle higher.
+effect "high_idle" {
+  value = wing_ice_switch == "on" || engine_ice_switch == "on"
+}
+
+# ------------------------------------------------------------------------ drag
+effect "gear_out" {
+  value = !gear_stowed
+}
+effect "flap_setting" {
+  value = flaps_at
+}
+effect "speed_brakes_ratio" {
+  value = (real.on_ground || spoiler_lever == "in" || spoiler_lever == "armed"
+    ? 0 : ((spoilers_inner ? 0.5 : 0) + (spoilers_outer ? 0.5 : 0)) * (spoiler_lever == "half" ? 0.5 : 1))
+}
+effect "extra_drag_ratio" {
+  value = (doors_latched ? 0 : 0.004) + (!real.on_ground && (reverse_left_open || reverse_right_open) ? 0.04 : 0)
+}
+effect "wing_iced" {
+  value = wing_iced
+}
+
+# -------------------------------------------------------------------- stopping
+effect "ground_spoilers_ratio" {
+  value = ground_spoilers_out ? ground_spoiler_pairs_count / 2 : 0
+}
+effect "brakes_ratio" {
+  value = (brakes_normal_ok ? 1 : brakes_alternate_ok ? (hyd_left ? 0.8 : 0.5) : 0) * ((brake_left ? 0.5 : 0) + (brake_right ? 0.5 : 0))
+}
+effect "anti_skid" {
+  value = antiskid_ok
+}
+effect "autobrake" {
+  value = autobrake && autobrake_selector != "off"
+}
+effect "reverse_left" {
+  value = reverse_left
+}
+effect "reverse_right" {
+  value = reverse_right
+}
+effect "steering" {
+  value = nose_steering
+}
+
+# ---------------------------------------------------------------------- limits
+effect "most_airspeed_kt" {
+  value = least_of(aircraft.max_operating_kt, gear_stowed ? 999 : aircraft.max_gear_kt, flaps_at == "0" ? 999 : flaps_at == "1" ? aircraft.max_flap_1_kt : flaps_at == "2" ? aircraft.max_flap_2_kt : aircraft.max_flap_3_kt)
+}
+
+# Without air from the packs the cabin cannot be held above 10,000 ft; without yaw
+# dampers the limit of the chapter on automatic flight holds.
+effect "most_altitude_ft" {
+  value = packs_blow ? (yaw_damper_1 || yaw_damper_2 ? aircraft.max_altitude_ft : 26000) : 10000
+}
+
+# ------------------------------------------------------------------------ fuel
+effect "fuel_leak_kg_per_h" {
+  value = 3600 * ((feed_line_left.leaks && !feed_shut_left ? 1 : 0) + (feed_line_right.leaks && !feed_shut_right ? 1 : 0))
+}
