@@ -74,8 +74,11 @@ func parseFile(s source) parsed {
 	return parsed{body, syntaxProblems(problems, s.text)}
 }
 
-// rangeOf translates a range of the parser.
+// rangeOf translates a range of the parser. Those of broken text may have no end.
 func rangeOf(r hcl.Range) Range {
+	if r.End.Byte < r.Start.Byte {
+		r.End = r.Start
+	}
 	return Range{
 		File: r.Filename,
 		Line: r.Start.Line, Column: r.Start.Column,

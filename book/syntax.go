@@ -10,6 +10,7 @@ import (
 
 // plainer says in the words of this language what the parser says in HCL's.
 var plainer = strings.NewReplacer(
+	"function argument", "function argument", "Missing argument separator", "Missing comma or closing parenthesis",
 	"configuration block", "block", "configuration body", "file", "argument definitions", "attributes", "Argument definitions", "Attributes",
 	"argument definition", "attribute", "Argument definition", "Attribute", "Argument or block definition", "Attribute or block",
 	"argument or block definition", "attribute or block", "block definition", "block", "argument name", "attribute name",

@@ -110,3 +110,8 @@ unit "a" {
 signal "b" {
   value = a && held(c, 5)
 }
+---
+# a call that is not closed
+signal "a" {
+  value = pump || frozen(pump   ### "syntax: Missing comma or closing parenthesis.*each function argument"
+}
