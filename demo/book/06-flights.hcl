@@ -120,7 +120,7 @@ flight "northern_link" {
   act "Autopilot off" {
     set  = autopilot_button
     to   = "off"
-    when = final && real.height_ft < 400
+    when = final && real.height_ft < 350
   }
   act "Autothrottle off" {
     set  = autothrottle_switch
@@ -290,7 +290,7 @@ flight "short_hop" {
   act "Autopilot off" {
     set  = autopilot_button
     to   = "off"
-    when = final && real.height_ft < 400
+    when = final && real.height_ft < 350
   }
   act "Autothrottle off" {
     set  = autothrottle_switch

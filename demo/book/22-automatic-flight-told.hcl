@@ -1,0 +1,303 @@
+# ATA 22, automatic flight: what the crew rely on, what they are told, what they see.
+
+# ----------------------------------------------------------------- functions
+
+function "autopilot_flying" {
+  title    = "Autopilot"
+  chapter  = 22
+  works    = autopilot_on
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
+function "second_autopilot" {
+  title    = "A second autopilot"
+  chapter  = 22
+  works    = autopilot_1 && autopilot_2
+  severity = "minor"
+}
+
+function "guidance_left" {
+  title    = "Guidance bars, left"
+  chapter  = 22
+  works    = guidance_1 && left_flight_picture
+  wanted   = first_climb || climb || cruise || descent || approach || final
+  severity = "minor"
+}
+
+function "guidance_right" {
+  title    = "Guidance bars, right"
+  chapter  = 22
+  works    = guidance_2 && right_flight_picture
+  wanted   = first_climb || climb || cruise || descent || approach || final
+  severity = "minor"
+}
+
+function "pitch_in_trim" {
+  title    = "Pitch trim that follows"
+  chapter  = 22
+  works    = trim_motor && !out_of_trim
+  wanted   = climb || cruise || descent || approach
+  severity = "major"
+}
+
+function "yaw_damping" {
+  title    = "Yaw damping"
+  chapter  = 22
+  works    = yaw_damper_1 || yaw_damper_2
+  wanted   = climb || cruise || descent
+  severity = "major"
+}
+
+function "speed_hold" {
+  title    = "Thrust that holds the speed"
+  chapter  = 22
+  works    = autothrottle_on && !flare_believed && !lever_motor.slips
+  wanted   = (first_climb || climb || cruise || descent || approach || final) && autothrottle_switch == "on"
+  severity = "major"
+}
+
+# Thrust within reach of what the flight needs: the sum of what the autothrottle
+# does and of what the crew do when it does not.
+function "thrust_fits" {
+  title    = "Thrust that fits the flight"
+  chapter  = 22
+  works    = thrust_levers == "moved by hand" || size(thrust_asked_pct - real.thrust_pct) < 15
+  wanted   = lift_off || first_climb || climb || cruise || descent || approach || final
+  severity = "hazardous"
+}
+
+function "thrust_for_flare" {
+  title    = "Thrust closed for the flare, and only then"
+  chapter  = 22
+  works    = autothrottle_able && height_for_boxes_good && !flare_believed
+  wanted   = approach || final
+  severity = "major"
+}
+
+function "approach_guidance" {
+  title    = "Guidance along the landing beam"
+  chapter  = 22
+  works    = (guidance_1 || guidance_2) && (landing_receiver_1 || landing_receiver_2) && (beam_captured || route_computed)
+  wanted   = approach || final
+  severity = "hazardous"
+}
+
+# Three sorts of approach. Low: the aircraft flies itself down to a low decision
+# height and every part of it is doubled. Standard: one of each. Basic: a pilot with
+# needles and a picture.
+function "approach_low" {
+  title   = "Approach to low minima"
+  chapter = 22
+  works = all(autopilot_able, autopilot_1, autopilot_2, landing_receiver_1, landing_receiver_2, radio_alt_1, radio_alt_2, height_for_boxes_good,
+    inertial_1, inertial_2, autothrottle_able, two_ac_sources, control_computer_1, control_computer_2, yaw_damping, voice,
+  approach_guidance, airspeed_by_majority)
+  wanted   = approach || final
+  severity = "minor"
+}
+
+function "approach_standard" {
+  title    = "Approach to standard minima"
+  chapter  = 22
+  works    = approach_guidance && height_for_boxes_good && any_attitude && (left_flight_picture || right_flight_picture)
+  wanted   = approach || final
+  severity = "major"
+}
+
+function "approach_basic" {
+  title    = "Approach by beacons and needles"
+  chapter  = 22
+  works    = (approach_guidance || beacon_navigation) && any_attitude
+  wanted   = approach || final
+  severity = "hazardous"
+}
+
+# ------------------------------------------------------------------- alerts
+
+alert "autopilot_off" {
+  title     = "Autopilot off"
+  chapter   = 22
+  level     = "warning"
+  message   = "Autopilot has let go"
+  when      = autopilot_let_go
+  repeats_s = 8
+  tells     = [autopilot_flying]
+  procedure = autopilot_off_drill
+}
+
+# Repeats every half minute until somebody takes the levers or switches off.
+alert "thrust_locked_alert" {
+  title     = "Thrust locked"
+  chapter   = 22
+  level     = "caution"
+  message   = "Thrust locked: move the levers"
+  when      = thrust_locked
+  repeats_s = 30
+  until     = thrust_levers == "moved by hand" || autothrottle_switch == "off"
+  tells     = [speed_hold, thrust_fits]
+  procedure = thrust_locked_drill
+}
+
+alert "trim_stuck" {
+  title     = "Pitch trim does not move"
+  chapter   = 22
+  level     = "caution"
+  message   = "Pitch trim does not move"
+  when      = held(!trim_motor && autopilot_on, 20)
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, landing_roll]
+  tells     = [pitch_in_trim]
+  procedure = trim_stuck_drill
+}
+
+alert "yaw_dampers_off" {
+  title     = "Yaw dampers off"
+  chapter   = 22
+  level     = "caution"
+  message   = "Both yaw dampers off"
+  when      = !yaw_damper_1 && !yaw_damper_2
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells     = [yaw_damping]
+  procedure = yaw_dampers_off_drill
+}
+
+alert "guidance_off" {
+  title     = "Guidance off"
+  chapter   = 22
+  level     = "caution"
+  message   = "No guidance bars"
+  when      = !guidance_1 && !guidance_2
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [guidance_left, guidance_right, approach_guidance]
+  procedure = guidance_off_drill
+}
+
+alert "second_autopilot_off" {
+  title    = "One autopilot off"
+  chapter  = 22
+  level    = "advisory"
+  message  = "One autopilot left"
+  when     = held(autopilot_1 != autopilot_2, 5)
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [second_autopilot]
+}
+
+# Held back until the approach: told late by design, because it is a question for
+# the approach briefing. The crew who brief early do not hear it.
+alert "approach_downgraded" {
+  title     = "Approach downgraded"
+  chapter   = 22
+  level     = "caution"
+  message   = "Approach capability reduced"
+  when      = capability_believed != "low"
+  true_when = capability_true != "low"
+  quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, landing_roll, taxi_in]
+  tells     = [approach_low, approach_standard, approach_guidance]
+  procedure = approach_downgraded_drill
+  variant "second_series" {
+    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_doubted
+  }
+  variant "island_kit" {
+    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_doubted
+  }
+}
+
+# -------------------------------------------------------------- indications
+
+indication "autopilot_label" {
+  title   = "Autopilot label"
+  chapter = 22
+  shows   = autopilot_on
+  means   = autopilot_on
+  lit_by  = left_flight_picture || right_flight_picture
+  place   = "top of the flight pictures"
+  tells   = [autopilot_flying]
+}
+
+indication "thrust_label" {
+  title   = "Autothrottle label"
+  chapter = 22
+  shows   = thrust_mode
+  means   = thrust_mode
+  lit_by  = left_flight_picture || right_flight_picture
+  place   = "top of the flight pictures"
+  tells   = [speed_hold, thrust_for_flare]
+}
+
+# A plain lamp in the switch, older than the label: on is what was asked for.
+indication "autothrottle_lamp" {
+  title   = "Autothrottle switch lamp"
+  chapter = 22
+  shows   = autothrottle_switch == "on"
+  means   = speed_hold
+  lit_by  = dc_vital
+  place   = "glare shield"
+}
+
+indication "capability_label" {
+  title   = "Approach capability label"
+  chapter = 22
+  shows   = approach || final ? capability_believed : ""
+  means   = approach || final ? capability_true : ""
+  lit_by  = left_flight_picture || right_flight_picture
+  place   = "top of the flight pictures"
+  tells   = [approach_low, approach_standard, approach_basic]
+}
+
+indication "beam_captured_label" {
+  title   = "Landing beam label"
+  chapter = 22
+  shows   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
+  means   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
+  lit_by  = left_flight_picture || right_flight_picture
+  place   = "top of the flight pictures"
+  tells   = [approach_guidance]
+}
+
+indication "bars_left" {
+  title   = "Guidance bars, left"
+  chapter = 22
+  shows   = guidance_1
+  means   = guidance_1
+  lit_by  = left_flight_picture
+  place   = "screen 1"
+  tells   = [guidance_left]
+}
+
+indication "bars_right" {
+  title   = "Guidance bars, right"
+  chapter = 22
+  shows   = guidance_2
+  means   = guidance_2
+  lit_by  = right_flight_picture
+  place   = "screen 5"
+  tells   = [guidance_right]
+}
+
+indication "yaw_lamp" {
+  title   = "Yaw damper button lamp"
+  chapter = 22
+  shows   = !yaw_damper_1 && !yaw_damper_2
+  means   = !yaw_damper_1 && !yaw_damper_2
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+  tells   = [yaw_damping]
+}
+
+indication "trim_wheel" {
+  title   = "Pitch trim wheel: turns"
+  chapter = 22
+  shows   = trim_motor
+  means   = trim_motor
+  place   = "centre pedestal"
+  tells   = [pitch_in_trim]
+}
+
+indication "thrust_lever_angle" {
+  title   = "Thrust asked by the levers"
+  chapter = 22
+  shows   = thrust_asked_pct
+  means   = thrust_asked_pct
+  within  = 3
+  place   = "centre pedestal"
+  tells   = [thrust_fits]
+}

@@ -1,0 +1,250 @@
+# ATA 24, electrical power: the lamps, the two meters and the electrics page.
+
+indication "gen_left_lamp" {
+  title   = "Left generator button: off lamp"
+  chapter = 24
+  shows   = !gen_left
+  means   = !gen_left
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+  tells   = [two_ac_sources]
+}
+
+indication "gen_right_lamp" {
+  title   = "Right generator button: off lamp"
+  chapter = 24
+  shows   = !gen_right
+  means   = !gen_right
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [two_ac_sources]
+}
+
+indication "apu_gen_lamp" {
+  title   = "APU generator button: on-line lamp"
+  chapter = 24
+  shows   = apu_gen
+  means   = apu_gen
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+}
+
+indication "drive_left_lamp" {
+  title   = "Left drive switch: uncoupled lamp"
+  chapter = 24
+  shows   = drive_left_switch == "uncouple"
+  means   = !drive_left_joined
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+}
+
+indication "drive_right_lamp" {
+  title   = "Right drive switch: uncoupled lamp"
+  chapter = 24
+  shows   = drive_right_switch == "uncouple"
+  means   = !drive_right_joined
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+}
+
+# The lamp in the selector shows what was asked for, not what the relay did.
+indication "vital_feed_lamp" {
+  title   = "Vital AC feed selector: right-side lamp"
+  chapter = 24
+  shows   = vital_feed_selector == "right"
+  means   = vital_ac_from_right
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [vital_ac_power]
+  variant "second_series" {
+    shows = vital_ac_from_right
+  }
+  variant "island_kit" {
+    shows = vital_ac_from_right
+  }
+}
+
+indication "tr_left_lamp" {
+  title   = "Left DC source lamp"
+  chapter = 24
+  shows   = !tr_left
+  means   = !tr_left
+  lit_by  = lamp_power_right
+  place   = "overhead panel, right half"
+  tells   = [second_dc_source]
+}
+
+indication "tr_right_lamp" {
+  title   = "Right DC source lamp"
+  chapter = 24
+  shows   = !tr_right
+  means   = !tr_right
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+  tells   = [second_dc_source]
+}
+
+# This lamp and the voltmeter beside it hang on the vital bus itself.
+indication "battery_lamp" {
+  title   = "Battery discharging lamp"
+  chapter = 24
+  shows   = vital_on_battery
+  means   = vital_on_battery
+  lit_by  = dc_vital
+  place   = "overhead panel, centre"
+  tells   = [both_dc_sides]
+}
+
+indication "battery_voltmeter" {
+  title   = "Battery voltmeter"
+  chapter = 24
+  shows   = battery_volts_v
+  means   = battery_volts_v
+  within  = 1
+  lit_by  = dc_vital
+  place   = "overhead panel, centre"
+  tells   = [vital_dc_power]
+}
+
+indication "load_switch_lamp" {
+  title   = "Vital load switch: reduced lamp"
+  chapter = 24
+  shows   = vital_load_switch == "reduced"
+  means   = vital_load_switch == "reduced"
+  lit_by  = dc_vital
+  place   = "overhead panel, centre"
+}
+
+# Later series count the charge and show minutes. The counter sits on the vital bus,
+# the readout on the middle screen.
+indication "battery_minutes" {
+  title   = "Battery minutes"
+  chapter = 24
+  except  = [first_series]
+  shows   = counted_left_min
+  means   = battery_true_min
+  within  = 2
+  lit_by  = engine_picture && charge_counter
+  place   = "screen 3, below the alert list"
+  tells   = [battery_reserve]
+}
+
+# The electrics page: called on an inner screen, fed through the data units.
+indication "gen_left_load" {
+  title   = "Left generator load"
+  chapter = 24
+  shows   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
+  means   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [two_ac_sources]
+}
+
+indication "gen_right_load" {
+  title   = "Right generator load"
+  chapter = 24
+  shows   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
+  means   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
+  within  = 5
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [two_ac_sources]
+}
+
+indication "ac_left_volts" {
+  title   = "Left AC voltage"
+  chapter = 24
+  shows   = ac_left || bus_sense_left.says_powered ? 115 : 0
+  means   = ac_left ? 115 : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [both_ac_sides]
+}
+
+indication "ac_right_volts" {
+  title   = "Right AC voltage"
+  chapter = 24
+  shows   = ac_right || bus_sense_right.says_powered ? 115 : 0
+  means   = ac_right ? 115 : 0
+  within  = 5
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [both_ac_sides]
+}
+
+indication "vital_ac_volts" {
+  title   = "Vital AC voltage"
+  chapter = 24
+  shows   = ac_vital || bus_sense_left.says_powered ? 115 : 0
+  means   = ac_vital ? 115 : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [vital_ac_power]
+}
+
+indication "backup_ac_volts" {
+  title   = "Backup AC voltage"
+  chapter = 24
+  shows   = ac_backup ? 115 : 0
+  means   = ac_backup ? 115 : 0
+  within  = 5
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [backup_ac_power]
+}
+
+indication "dc_left_volts" {
+  title   = "Left DC voltage"
+  chapter = 24
+  shows   = dc_left || bus_sense_left.says_powered ? 28 : 0
+  means   = dc_left ? 28 : 0
+  within  = 2
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [both_dc_sides]
+}
+
+indication "dc_right_volts" {
+  title   = "Right DC voltage"
+  chapter = 24
+  shows   = dc_right || bus_sense_right.says_powered ? 28 : 0
+  means   = dc_right ? 28 : 0
+  within  = 2
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [both_dc_sides]
+}
+
+indication "tr_left_amps" {
+  title   = "Left DC source current"
+  chapter = 24
+  shows   = tr_left_amps_a
+  means   = tr_left_amps_a
+  within  = 10
+  lit_by  = system_page && left_power_reports
+  place   = "electrics page"
+  tells   = [second_dc_source]
+}
+
+indication "tr_right_amps" {
+  title   = "Right DC source current"
+  chapter = 24
+  shows   = tr_right_amps_a
+  means   = tr_right_amps_a
+  within  = 10
+  lit_by  = system_page && right_power_reports
+  place   = "electrics page"
+  tells   = [second_dc_source]
+}
+
+indication "vital_feed_label" {
+  title   = "Vital DC bus: fed by"
+  chapter = 24
+  shows   = vital_fed_by
+  means   = vital_fed_by
+  lit_by  = system_page
+  place   = "electrics page"
+}

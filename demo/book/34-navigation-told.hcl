@@ -1,0 +1,252 @@
+# ATA 34, navigation: what the crew rely on, what they are told, what they see.
+
+# ----------------------------------------------------------------- functions
+
+function "route_guidance" {
+  title    = "Route guidance"
+  chapter  = 34
+  works    = route_computed && position_known
+  wanted   = climb || cruise || descent || approach
+  severity = "major"
+}
+
+function "second_route_computer" {
+  title    = "A second route computer"
+  chapter  = 34
+  works    = route_computer_1 && route_computer_2
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
+function "satellite_position" {
+  title    = "Satellite position"
+  chapter  = 34
+  works    = satnav_1 || satnav_2
+  severity = "minor"
+}
+
+function "beacon_navigation" {
+  title    = "Navigation by ground beacons"
+  chapter  = 34
+  works    = beacon_receiver_1 || beacon_receiver_2
+  severity = "minor"
+}
+
+function "distance_to_beacon" {
+  title    = "Distance to the beacon"
+  chapter  = 34
+  works    = distance_unit
+  wanted   = descent || approach
+  severity = "minor"
+}
+
+function "transponder_reply" {
+  title    = "Replies to radar and to other aircraft"
+  chapter  = 34
+  works    = transponder_answers
+  wanted   = !taxi_out && !taxi_in
+  severity = "major"
+}
+
+function "traffic_warning" {
+  title    = "Traffic warning"
+  chapter  = 34
+  works    = traffic_computer && transponder_answers && (radio_alt_1 || radio_alt_2)
+  wanted   = first_climb || climb || cruise || descent || approach
+  severity = "major"
+}
+
+function "terrain_warning" {
+  title    = "Terrain warning"
+  chapter  = 34
+  works    = terrain_computer && position_known && height_for_boxes_good && terrain_switch == "normal"
+  wanted   = lift_off || first_climb || climb || descent || approach || final
+  severity = "hazardous"
+}
+
+function "weather_picture" {
+  title    = "Weather picture"
+  chapter  = 34
+  works    = weather_radar && route_display
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
+# ------------------------------------------------------------------- alerts
+
+alert "route_computers_off" {
+  title     = "Route computers off"
+  chapter   = 34
+  level     = "caution"
+  message   = "Both route computers off"
+  when      = !route_computer_1 && !route_computer_2
+  given_by  = alert_computer_1
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
+  tells     = [route_guidance, second_route_computer]
+  procedure = route_computers_off_drill
+}
+
+alert "route_computer_off" {
+  title    = "One route computer off"
+  chapter  = 34
+  level    = "advisory"
+  message  = "One route computer off"
+  when     = held(route_computer_1 != route_computer_2, 30)
+  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
+  tells    = [second_route_computer]
+}
+
+alert "terrain_off" {
+  title     = "Terrain warning off"
+  chapter   = 34
+  level     = "caution"
+  message   = "No terrain warning"
+  when      = !terrain_computer
+  given_by  = alerting && data_unit_1
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells     = [terrain_warning]
+  procedure = terrain_off_drill
+}
+
+alert "too_low" {
+  title     = "Too low"
+  chapter   = 34
+  level     = "warning"
+  message   = "Too low"
+  when      = held(too_low_believed, 1)
+  true_when = real.height_ft < 450 && !real.on_ground
+  until     = terrain_switch == "silent"
+  repeats_s = 3
+  procedure = too_low_drill
+}
+
+alert "traffic_off" {
+  title    = "Traffic warning off"
+  chapter  = 34
+  level    = "advisory"
+  message  = "No traffic warning"
+  when     = held(!traffic_computer || !transponder_answers, 10)
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [traffic_warning]
+}
+
+alert "transponder_off" {
+  title     = "Transponder off"
+  chapter   = 34
+  level     = "caution"
+  message   = "Selected transponder off"
+  when      = held(!transponder_answers, 5)
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells     = [transponder_reply, traffic_warning]
+  procedure = transponder_off_drill
+}
+
+alert "satellite_off" {
+  title    = "Satellite position off"
+  chapter  = 34
+  level    = "advisory"
+  message  = "No satellite position"
+  when     = held(!satnav_1 && !satnav_2, 20)
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [satellite_position]
+}
+
+# -------------------------------------------------------------- indications
+
+indication "position_quality" {
+  title   = "Position quality label"
+  chapter = 34
+  shows   = satnav_1 || satnav_2 ? "satellite" : position_known ? "inertial" : "none"
+  means   = satnav_1 || satnav_2 ? "satellite" : position_known ? "inertial" : "none"
+  lit_by  = route_display && route_computed
+  place   = "route picture"
+  tells   = [satellite_position]
+}
+
+indication "route_line" {
+  title   = "Route line"
+  chapter = 34
+  shows   = route_computed && position_known
+  means   = route_guidance
+  lit_by  = route_display
+  place   = "route picture"
+}
+
+indication "distance_readout" {
+  title   = "Distance to the beacon"
+  chapter = 34
+  shows   = real.to_go_nm
+  means   = real.to_go_nm
+  within  = 1
+  lit_by  = right_flight_picture && distance_unit
+  place   = "screen 5"
+  tells   = [distance_to_beacon]
+}
+
+indication "beacon_pointer" {
+  title   = "Beacon pointer"
+  chapter = 34
+  shows   = beacon_receiver_1
+  means   = beacon_receiver_1
+  lit_by  = left_flight_picture
+  place   = "screen 1"
+  tells   = [beacon_navigation]
+}
+
+indication "beam_left" {
+  title   = "Landing beam deviation, left"
+  chapter = 34
+  shows   = receivers_tuned && landing_receiver_1
+  means   = receivers_tuned && landing_receiver_1
+  lit_by  = left_flight_picture
+  place   = "screen 1"
+  tells   = [approach_guidance]
+}
+
+indication "beam_right" {
+  title   = "Landing beam deviation, right"
+  chapter = 34
+  shows   = receivers_tuned && landing_receiver_2
+  means   = receivers_tuned && landing_receiver_2
+  lit_by  = right_flight_picture
+  place   = "screen 5"
+  tells   = [approach_guidance]
+}
+
+# The lamp follows the interrogations that arrive, not the replies that leave.
+indication "transponder_lamp" {
+  title   = "Transponder reply lamp"
+  chapter = 34
+  shows   = transponder_answers
+  means   = transponder_reply
+  lit_by  = dc_vital
+  place   = "centre pedestal"
+}
+
+indication "terrain_silent_lamp" {
+  title   = "Terrain warning switch: silent lamp"
+  chapter = 34
+  shows   = terrain_switch == "silent"
+  means   = terrain_switch == "silent"
+  lit_by  = lamp_power_left
+  place   = "centre pedestal"
+}
+
+indication "radar_label" {
+  title   = "Weather radar label"
+  chapter = 34
+  shows   = weather_radar
+  means   = weather_radar
+  lit_by  = route_display
+  place   = "route picture"
+  tells   = [weather_picture]
+}
+
+indication "traffic_label" {
+  title   = "Traffic label"
+  chapter = 34
+  shows   = traffic_computer
+  means   = traffic_warning
+  lit_by  = route_display
+  place   = "route picture"
+}
