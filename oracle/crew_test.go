@@ -147,8 +147,8 @@ func TestControls(t *testing.T) {
 	check(t, []example{
 		{
 			name: "of two actions at a moment the later in order wins", book: lever, end: 9,
-			scenario: oracle.Scenario{Actions: []oracle.Action{move(5, "up"), move(3, "down"), move(3, "middle")}},
-			want:     map[string]string{"lever position": "up 3:middle 5:up"},
+			scenario: oracle.Scenario{Actions: []oracle.Action{move(5, "up"), move(3, "down"), move(3, "middle"), move(7.02, "middle"), move(7.01, "down")}},
+			want:     map[string]string{"lever position": "up 3:middle 5:up 7.05:middle"},
 		},
 		{
 			name: "an act fires at each rise, not while its condition stays", end: 12, path: "icing 2-8 10-11",
@@ -271,6 +271,30 @@ alert "own_way" {
 			name: "it sounds again every so often", book: quiet, end: 20,
 			path: "icing 1-10 15-16",
 			want: map[string]string{"late sounds": "0 1:1 5:2 9:3 15:4"},
+		},
+		{
+			name: "at one moment it sounds once",
+			book: `
+signal "rise" { value = real.icing && !before(real.icing) }
+alert "again" {
+  level     = "caution"
+  message   = "Again"
+  when      = real.braking && !before(rise)
+  repeats_s = 4
+}
+alert "brief" {
+  level     = "caution"
+  message   = "Brief"
+  when      = !real.on_ground || rise
+  repeats_s = 4
+}`,
+			// At 4 s there are three instants. The first and the third give again;
+			// brief is due, but given in the first only.
+			path: "icing 4-6; braking 4-9; on_ground 4-20", end: 20,
+			want: map[string]string{
+				"again given": "no 4:yes 4:no 4:yes 9:no", "again sounds": "0 4:1 8:2",
+				"brief given": "yes 4:no 20:yes", "brief sounds": "1 20:2",
+			},
 		},
 		{
 			name: "given at the start it sounds there", book: quiet, end: 6,

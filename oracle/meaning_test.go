@@ -166,6 +166,17 @@ signal "ten" { value = y_ft == 10 }`,
 			want: map[string]string{"x value": "yes 9:no", "ten value": "yes 9:no"},
 		},
 		{
+			name: "before the first evaluation a word is the first of its words",
+			book: `
+control "lever" {
+  positions = ["up", "down", "middle"]
+  initial   = "up"
+}
+signal "last" { value = real.icing ? lever : before(last) }`,
+			path: "icing 2-4", end: 6,
+			want: map[string]string{"last value": "down 2:up"},
+		},
+		{
 			name: "a button that toggles",
 			book: `
 signal "press" { value = real.icing && !before(real.icing) }
@@ -354,6 +365,7 @@ func TestOperators(t *testing.T) {
 		"0 / (3 - 3)":       0,
 		"size(-7 / (3 - 3)) > 1000000000000000 ? 1 : 0": 1,
 		"-7 / (3 - 3) < -1000000000000000 ? 1 : 0":      1,
+		"7 / (3 - 3) * 2 - 7 / (3 - 3)":                 0,
 		"least_of(3, 1, 2) + 10 * most_of(3, 1)":        31,
 		"at_least(2, true, false, true) ? 1 : 0":        1,
 		"at_least(3, true, false, true) ? 1 : 0":        0,
