@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"knockon/book"
-	"knockon/circuit"
 	"knockon/ledger"
 )
 
@@ -168,5 +167,3 @@ func measured(v float64) string {
 	}
 	return fmt.Sprintf("%.6g s", v)
 }
-
-var _ = circuit.None

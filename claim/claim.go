@@ -29,7 +29,7 @@ type Result struct {
 type Outcome struct {
 	Given    *book.Given
 	Trouble  string         // why the scenario could not be judged; "" if it could
-	Ledger   *ledger.Ledger // what was found, to explain it; nil for one that holds
+	Ledger   *ledger.Ledger // what was found, to look further; nil if all holds or nothing was flown
 	Findings []Finding      // one for each expectation
 }
 
@@ -37,7 +37,8 @@ type Outcome struct {
 type Finding struct {
 	Expect *book.Expr
 	Holds  bool
-	Got    string // what was found instead or indeed, in words
+	Got    string   // what was found instead or indeed, in words
+	Why    []string // of one that fails: for each item it names, its value and what forced it
 }
 
 // Holds says that every expectation of every given holds.

@@ -14,6 +14,7 @@ type finder struct {
 	l      *ledger.Ledger
 	strike book.Time // what seconds count from
 	got    []string  // what was found, one for each function asked
+	asked  book.Time // the moment that at() asks about
 }
 
 func newFinder(g *book.Given, l *ledger.Ledger) *finder {
@@ -41,7 +42,11 @@ func (f *finder) find(e *book.Expr) Finding {
 	if err != nil {
 		return Finding{Expect: e, Got: err.Error()}
 	}
-	return Finding{Expect: e, Holds: v != 0, Got: got}
+	found := Finding{Expect: e, Holds: v != 0, Got: got}
+	if !found.Holds {
+		found.Why = f.why(e)
+	}
+	return found
 }
 
 // value of an expectation; a yes/no is 1 or 0.
