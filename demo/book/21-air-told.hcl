@@ -35,7 +35,7 @@ function "cabin_temperature" {
 function "cabin_emptied" {
   title    = "Cabin free of pressure before the doors are opened"
   chapter  = 21
-  works    = !real.on_ground || cabin_open_to_air
+  works    = !real.on_ground || real.airspeed_kt >= 90 || cabin_open_to_air
   wanted   = taxi_in
   severity = "major"
 }

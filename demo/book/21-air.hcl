@@ -195,13 +195,14 @@ signal "cabin_altitude_ft" {
 }
 
 # After touchdown the controllers open the valve, each when the sensing box of its
-# own side says "on the ground". Air that goes on coming in through a shut cabin
-# holds the doors shut.
+# own side says "on the ground" and the air data of that side say "slow": a switch
+# that errs in flight must not let the air out. Air that goes on coming in through a
+# shut cabin holds the doors shut.
 signal "cabin_open_to_air" {
   title   = "The cabin is open to the outside air"
   chapter = 21
   value = ((outflow_selector == "auto" && outflow_valve
-    && ((cabin_controller_1 && sensed_on_ground_a) || (cabin_controller_2 && sensed_on_ground_b)))
+    && ((cabin_controller_1 && sensed_on_ground_a && airspeed_1_kt < 90) || (cabin_controller_2 && sensed_on_ground_b && airspeed_2_kt < 90)))
   || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || !packs_blow)
 }
 

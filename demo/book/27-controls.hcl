@@ -280,7 +280,8 @@ signal "ground_spoiler_pairs_count" {
   value   = (spoilers_inner ? 1 : 0) + (spoilers_outer ? 1 : 0)
 }
 
-# What the landing roll is computed with.
+# What the landing roll is computed with. The computers also want turning wheels, so a
+# switch that says "on the ground" in the air raises nothing.
 signal "ground_spoilers_out" {
   title   = "The ground spoilers are out"
   chapter = 27
