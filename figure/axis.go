@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 	"sort"
+	"strconv"
 	"strings"
 
 	"knockon/book"
@@ -78,7 +79,10 @@ func (a axis) xText() string {
 func (a axis) tText() string {
 	parts := make([]string, len(a.t))
 	for i, t := range a.t {
-		parts[i] = number(t.Seconds())
+		parts[i] = seconds(t)
 	}
 	return strings.Join(parts, ",")
 }
+
+// seconds writes a moment to the microsecond: a tenth too early is another phase.
+func seconds(t book.Time) string { return strconv.FormatFloat(t.Seconds(), 'f', -1, 64) }

@@ -41,7 +41,7 @@ const (
 
 // Measures of a box, in points.
 const (
-	boxWidth  = 178.0
+	boxWidth  = 166.0
 	boxInset  = 8.0
 	boxLine   = 13.0
 	chainEdge = 10.0 // around the whole

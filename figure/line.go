@@ -63,7 +63,7 @@ type form struct {
 }
 
 var (
-	wide   = form{name: "wide", width: 960, left: 264, right: 950, beside: true, phaseSpace: 50}
+	wide   = form{name: "wide", width: 960, left: 264, right: 950, beside: true, phaseSpace: 61}
 	narrow = form{name: "narrow", width: 360, left: 8, right: 352, phaseDown: true, phaseSpace: 126}
 )
 
@@ -74,6 +74,7 @@ const (
 	textSize    = 12.0
 	smallSize   = 10.5
 	phaseSize   = 10.0
+	phaseLines  = 4
 	lineHigh    = 14.0
 	barHigh     = 9.0
 	thinHigh    = 4.0
@@ -185,7 +186,7 @@ func (p *liner) mark(top float64) {
 	attrs := []any{"class", "mark", "transform", "translate(" + number(x) + " 0)"}
 	if !p.alone {
 		attrs = append(attrs, "role", "slider", "tabindex", "0", "aria-label", "Moment of the failure", "aria-orientation", "horizontal",
-			"aria-valuemin", "0", "aria-valuemax", number(p.axis.end().Seconds()), "aria-valuenow", number(p.Mark.Seconds()), "aria-valuetext", p.MarkText)
+			"aria-valuemin", "0", "aria-valuemax", seconds(p.axis.end()), "aria-valuenow", seconds(p.Mark), "aria-valuetext", p.MarkText)
 	}
 	p.open("g", attrs...)
 	p.leaf("rect", "class", "grip", "x", -14, "y", top-30, "width", 28, "height", profileHigh+34, "fill", paper, "fill-opacity", "0")

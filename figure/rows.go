@@ -67,13 +67,13 @@ func (p *liner) phaseNames() {
 				"text-anchor", "end", "font-size", phaseSize)
 			continue
 		}
-		for j, line := range wrap(ph.Title, room, phaseSize, 3) {
+		for j, line := range wrap(ph.Title, room, phaseSize, phaseLines) {
 			p.text("text", line, "x", middle, "y", p.y+12+float64(j)*11, "text-anchor", "middle", "font-size", phaseSize)
 		}
 	}
 	if !p.phaseDown {
 		p.text("text", "phases; minutes from the start", "x", p.left-6, "y", p.y+12, "text-anchor", "end", "font-size", smallSize, "fill", softInk, "font-style", "italic")
-		p.times(p.y + 12 + 3*11 + 2)
+		p.times(p.y + 12 + phaseLines*11 + 2)
 	}
 	p.y += p.phaseSpace
 }
@@ -115,7 +115,9 @@ func (p *liner) groups() {
 			p.bar(x+1, x+21, p.y-4, barHigh, g.Ink)
 			x += 28
 		}
-		p.text("text", g.Title, "x", x, "y", p.y, "font-style", "italic", "font-size", 12.5)
+		p.open("g", "font-style", "italic")
+		p.label(g.Title, x, p.y)
+		p.close("g")
 		p.leaf("line", "x1", p.left, "x2", p.right, "y1", p.y+3, "y2", p.y+3, "stroke", faint, "stroke-width", 0.7)
 		p.y += 4
 		for _, r := range g.Rows {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"net/http"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -70,6 +71,27 @@ type answerView struct {
 type groupView struct {
 	ID, Title, None string
 	Rows            []rowView
+	Rest            []rowView // those that are folded away
+	RestOpen        bool
+}
+
+// Count is how many rows the group has.
+func (g groupView) Count() int { return len(g.Rows) + len(g.Rest) }
+
+// A group that is not about a loss that matters shows no more than a few rows
+// until it is asked for the rest: a dead bus makes a hundred lamps dark.
+const (
+	mostRows  = 9
+	firstRows = 6
+)
+
+func (g *groupView) fold(open bool) {
+	switch g.ID {
+	case ledger.GroupDark, ledger.GroupIdle, ledger.GroupKept:
+		if len(g.Rows) > mostRows {
+			g.Rows, g.Rest, g.RestOpen = g.Rows[:firstRows], g.Rows[firstRows:], open
+		}
+	}
 }
 
 // rowView is one row.
@@ -194,6 +216,7 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept) (*answerView, e
 			}
 			view.Rows = append(view.Rows, rv)
 		}
+		view.fold(slices.Contains(q.Open, openAll))
 		v.Groups = append(v.Groups, view)
 	}
 	return v, nil

@@ -136,6 +136,9 @@ func (q *question) moment(text string) string {
 	text = cut(text)
 	m, err := book.ParseMoment(text, q.build)
 	if err != nil {
+		m, err = q.withPlus(text, err)
+	}
+	if err != nil {
 		q.problem("at", err.Error())
 		q.fatal = true
 		return text
@@ -144,6 +147,16 @@ func (q *question) moment(text string) string {
 		return ""
 	}
 	return m.String()
+}
+
+// withPlus reads a moment whose plus an address has turned into a space.
+func (q *question) withPlus(text string, before error) (book.Moment, error) {
+	phase, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	m, err := book.ParseMoment(phase+" + "+strings.TrimSpace(rest), q.build)
+	if err != nil {
+		return m, before
+	}
+	return m, nil
 }
 
 func cut(text string) string {

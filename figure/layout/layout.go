@@ -38,7 +38,7 @@ type Plan struct {
 
 // Gaps between boxes, in points.
 const (
-	gapAcross = 34 // between one column and the next: room for an arrow
+	gapAcross = 28 // between one column and the next: room for an arrow
 	gapDown   = 12 // between boxes of a column
 )
 

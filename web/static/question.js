@@ -107,6 +107,7 @@ function replaceAnswer(fresh) {
     why.classList.add("stale");
     row.querySelector(".why").replaceWith(why);
   }
+  for (const rest of fresh.querySelectorAll(".rest")) rest.open ||= !!document.getElementById(rest.id)?.open;
   const figure = old.querySelector(".line-figure");
   const next = fresh.querySelector(".line-figure");
   if (!figure || !next) {
@@ -171,22 +172,22 @@ function between(from, to, v) {
   return to[i] + Math.min(Math.max(part, 0), 1) * (to[i + 1] - to[i]);
 }
 
-// The moment as one types it: a phase and whole seconds into it.
-function typed(a, t) {
+// A moment in whole seconds from where its phase begins: what one types, and
+// where that is.
+function whole(a, t) {
   let i = 0;
-  while (i < a.phases.length - 1 && t >= a.t[i + 1]) i++;
-  const s = Math.round(t - a.t[i]);
-  return a.phases[i] + (s > 0 ? " + " + s + " s" : "");
+  while (i < a.phases.length - 1 && t >= a.t[i + 1] - 0.5) i++;
+  const s = Math.max(0, Math.round(t - a.t[i]));
+  return { text: a.phases[i] + (s > 0 ? " + " + s + " s" : ""), t: Math.min(a.t[i] + s, a.t[a.t.length - 1]) };
 }
 
 function moveTo(t) {
   for (const svg of document.querySelectorAll("svg.line")) {
     const a = axis(svg);
-    t = Math.min(Math.max(t, a.t[0]), a.t[a.t.length - 1]);
+    const { text, t: at } = whole(a, Math.min(Math.max(t, a.t[0]), a.t[a.t.length - 1]));
     const mark = svg.querySelector(".mark");
-    mark.setAttribute("transform", "translate(" + between(a.t, a.x, t).toFixed(1) + " 0)");
-    mark.setAttribute("aria-valuenow", Math.round(t));
-    const text = typed(a, t);
+    mark.setAttribute("transform", "translate(" + between(a.t, a.x, at).toFixed(1) + " 0)");
+    mark.setAttribute("aria-valuenow", at);
     mark.setAttribute("aria-valuetext", text.replaceAll("_", " "));
     svg.querySelector(".moment").textContent = "fails at " + text.replaceAll("_", " ");
     form.elements.at.value = text;
@@ -206,7 +207,7 @@ function timeAt(svg, clientX) {
   const box = svg.getBoundingClientRect();
   const a = axis(svg);
   const x = ((clientX - box.left) / box.width) * svg.viewBox.baseVal.width;
-  return Math.round(between(a.x, a.t, x));
+  return between(a.x, a.t, x);
 }
 
 document.addEventListener("pointerdown", (e) => {
@@ -339,17 +340,24 @@ document.addEventListener("toggle", (e) => {
 
 // A row that is linked to opens.
 function openTarget() {
-  const row = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  const row = document.getElementById(decodeURIComponent(location.hash.slice(1)));
   if (row?.matches(".row")) row.open = true;
 }
-document.addEventListener("click", (e) => {
+
+function follow(e) {
   const bar = e.target.closest?.("svg.line a");
   if (!bar) return;
   e.preventDefault();
   const row = document.getElementById(bar.getAttribute("href").slice(1));
   row.open = true;
+  row.closest(".rest")?.setAttribute("open", "");
   row.querySelector("summary").focus({ preventScroll: true });
   row.scrollIntoView({ block: "center", behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
+}
+document.addEventListener("click", follow);
+// The key itself, not the click that it makes: its end would close the row again.
+document.addEventListener("keydown", (e) => {
+  if (e.key === "Enter") follow(e);
 });
 openTarget();
 for (const row of openRows()) {

@@ -1,0 +1,436 @@
+package web
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"html"
+	"io"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"strings"
+	"sync"
+	"testing"
+
+	"knockon/ask"
+	"knockon/book"
+	"knockon/demo"
+)
+
+// opening is the question that the test site opens with.
+const opening = "fail=source_2&out=source_1&at=climb+%2B+60+s"
+
+func loadTern(t testing.TB) *ask.Desk {
+	t.Helper()
+	b, diags := book.Load(t.Context(), os.DirFS("testdata/book"))
+	for _, d := range diags {
+		if d.Severity == book.Error {
+			t.Fatalf("testdata/book: %s: %s %s", d.Subject, d.Summary, d.Detail)
+		}
+	}
+	return ask.NewDesk(b)
+}
+
+func ternSite(t testing.TB) *Site {
+	t.Helper()
+	s, err := New(Setting{Opening: opening, Log: quiet()}, loadTern(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func quiet() *slog.Logger { return slog.New(slog.NewTextHandler(io.Discard, nil)) }
+
+var demoDesk = sync.OnceValues(func() (*ask.Desk, book.Diagnostics) {
+	b, diags := book.Load(context.Background(), demo.Book())
+	if b == nil {
+		return nil, diags
+	}
+	return ask.NewDesk(b), diags
+})
+
+// demoOpening is the headline of the demonstration.
+const demoOpening = "fail=tr_right&out=tr_left&at=climb+%2B+120+s"
+
+func demoSite(t testing.TB) *Site {
+	t.Helper()
+	desk, diags := demoDesk()
+	if desk == nil {
+		t.Fatalf("the demonstration does not load: %v", diags)
+	}
+	s, err := New(Setting{Opening: demoOpening, Log: quiet()}, desk)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// get asks a site as a browser on this machine would.
+func get(s http.Handler, address string) *httptest.ResponseRecorder {
+	r := httptest.NewRequest(http.MethodGet, address, nil)
+	r.Host = "127.0.0.1:8765"
+	w := httptest.NewRecorder()
+	s.ServeHTTP(w, r)
+	return w
+}
+
+func TestPage_AnswersTheQuestionOfItsAddress(t *testing.T) {
+	w := get(ternSite(t), "/?fail=source_2&out=source_1&at=climb%2B60s")
+	body := html.UnescapeString(w.Body.String())
+	if w.Code != http.StatusOK {
+		t.Fatalf("status %d: %s", w.Code, body)
+	}
+	for _, want := range []string{
+		"Nobody is told that you have lost: <strong>air for the cabin</strong>.",
+		`id="row-loss-brakes"`, `id="row-wrong-fan_lamp"`, `id="row-dark-brake_gauge"`, `id="row-alert-no_power"`,
+		book.Caution,
+		`/?fail=source_2&out=source_1&build=plain&flight=hop&at=climb+%2B+60+s`,
+		`<option value="plain" selected>As first built</option>`,
+		`value="climb + 60 s"`,
+		"With both sources gone the cabin fan stops, and nobody is told.",
+	} {
+		if !strings.Contains(body, want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+}
+
+func TestPage_SaysWhenNothingGoesWithoutAWord(t *testing.T) {
+	body := get(ternSite(t), "/?fail=fan&build=told").Body.String()
+	if !strings.Contains(body, "Nothing that is called for goes without a word.") {
+		t.Error("the sentence is missing")
+	}
+	if body = get(ternSite(t), "/?fail=source_1").Body.String(); !strings.Contains(body, "This takes nothing away.") {
+		t.Error("a failure that takes nothing away is not called that")
+	}
+}
+
+func TestPage_OpensWithTheOpeningQuestion(t *testing.T) {
+	s := ternSite(t)
+	if body := get(s, "/").Body.String(); !strings.Contains(body, "Nobody is told that you have lost") {
+		t.Error("the bare address does not answer the opening question")
+	}
+	if body := get(s, "/?build=told").Body.String(); !strings.Contains(body, "What does a failure take away") {
+		t.Error("a question in which nothing fails is not asked for")
+	}
+}
+
+func TestPage_KeepsWhatItUnderstands(t *testing.T) {
+	for _, c := range []struct {
+		name, query, says string
+		answered          bool
+	}{
+		{"unknown unit", "fail=source_2&fail=sorce_1", "did you mean &#34;source_1&#34;", true},
+		{"unknown fault", "fail=source_2&out=source_2.surge", "did you mean &#34;surges&#34;", true},
+		{"a function cannot fail", "fail=source_2&fail=brakes", "only units and events can fail", true},
+		{"unknown phase", "fail=source_2&at=clim", "Did you mean &#34;climb&#34;", false},
+		{"no moment", "fail=source_2&at=climb+120", "", false},
+		{"after the end", "fail=source_2&at=100+h", "outside flight", false},
+		{"unknown build", "fail=source_2&build=tolt", "did you mean &#34;told&#34;", true},
+		{"unknown flight", "fail=source_2&flight=hopp", "did you mean &#34;hop&#34;", true},
+		{"unknown book", "fail=source_2&book=tern_3", "did you mean &#34;tern_2&#34;", true},
+		{"no condition", "fail=source_2&when=real.height_ft", "a yes/no is needed", false},
+		{"no seconds", "fail=source_2&for=long", "is no number of seconds", true},
+		{"no action", "fail=source_2&act=fan_switch", "control=position@moment", false},
+		{"no position", "fail=source_2&act=fan_switch%3Dom", "did you mean &#34;on&#34;", false},
+		{"bad bytes", "fail=source_2&fail=%ff%00%3Cscript%3E", "nothing that can fail", true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			w := get(ternSite(t), "/?"+c.query)
+			body := w.Body.String()
+			if w.Code != http.StatusBadRequest {
+				t.Errorf("status %d", w.Code)
+			}
+			if !strings.Contains(body, "was not understood") || !strings.Contains(body, c.says) {
+				t.Errorf("the page does not say %q", c.says)
+			}
+			if answered := strings.Contains(body, `id="lead"`); answered != c.answered {
+				t.Errorf("answered: %v", answered)
+			}
+			if !strings.Contains(body, `name="fail" value="source_2"`) {
+				t.Error("what was understood is not kept")
+			}
+		})
+	}
+}
+
+func TestPage_ReadsAPlusThatAnAddressLost(t *testing.T) {
+	if body := get(ternSite(t), "/?fail=source_2&at=climb+60+s").Body.String(); !strings.Contains(html.UnescapeString(body), `value="climb + 60 s"`) {
+		t.Error("a plus in an address, which means a space, is not taken for one")
+	}
+}
+
+func TestPage_LimitsOneQuestion(t *testing.T) {
+	w := get(ternSite(t), "/?fail="+strings.Repeat("x", 5000)+strings.Repeat("&act=a", 100)+strings.Repeat("&fail=source_2", 100))
+	if w.Code != http.StatusBadRequest || w.Body.Len() > 100_000 {
+		t.Errorf("status %d, %d bytes", w.Code, w.Body.Len())
+	}
+}
+
+func TestPage_EscapesTheBooksText(t *testing.T) {
+	s := ternSite(t)
+	for _, address := range []string{"/?fail=brake_box&q=%22%3E%3Cscript%3E", "/line.svg?fail=brake_box", "/why?fail=brake_box&row=loss-brakes", "/?fail=%3Cscript%3E", "/nowhere/%3Cscript%3E"} {
+		body := get(s, address).Body.String()
+		for _, bad := range []string{"<b>", "<script>"} {
+			if strings.Contains(body, bad) {
+				t.Errorf("%s: has %s in it", address, bad)
+			}
+		}
+	}
+	if body := get(s, "/why?fail=brake_box&row=loss-brakes").Body.String(); !strings.Contains(body, "Brake box &lt;b&gt;&amp;amp;&lt;/b&gt;") {
+		t.Error("the title is not shown as it is written")
+	}
+}
+
+func TestPage_HasNothingInline(t *testing.T) {
+	body := get(demoSite(t), "/?"+demoOpening+"&why=all").Body.String()
+	for _, bad := range []string{" style=", "<style", " onclick=", "javascript:", "<script>", "https://", "src=\"//"} {
+		if strings.Contains(body, bad) {
+			t.Errorf("the page has %q in it, which its own policy forbids", bad)
+		}
+	}
+}
+
+func TestSite_SetsItsHeaders(t *testing.T) {
+	s := ternSite(t)
+	for _, address := range []string{"/", "/answer?" + opening, "/nowhere", "/static/book.css", "/line.svg?" + opening} {
+		h := get(s, address).Header()
+		if !strings.HasPrefix(h.Get("Content-Security-Policy"), "default-src 'self';") || h.Get("X-Content-Type-Options") != "nosniff" {
+			t.Errorf("%s: %v", address, h)
+		}
+	}
+}
+
+func TestSite_AnswersToItsOwnNamesOnly(t *testing.T) {
+	s, err := New(Setting{Hosts: []string{"classroom"}}, loadTern(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for host, want := range map[string]int{
+		"localhost": 200, "localhost:8765": 200, "127.0.0.1:8765": 200, "[::1]:8765": 200, "192.168.1.20:8765": 200, "Classroom:80": 200,
+		"evil.example": 421, "localhost.evil.example:8765": 421, "": 421, "127.0.0.1.evil.example": 421,
+	} {
+		r := httptest.NewRequest(http.MethodGet, "/", nil)
+		r.Host = host
+		w := httptest.NewRecorder()
+		s.ServeHTTP(w, r)
+		if w.Code != want {
+			t.Errorf("host %q: status %d, want %d", host, w.Code, want)
+		}
+	}
+}
+
+func TestSite_ReadsOnly(t *testing.T) {
+	s := ternSite(t)
+	for _, method := range []string{http.MethodPost, http.MethodPut, http.MethodDelete} {
+		r := httptest.NewRequest(method, "/answer", strings.NewReader("x"))
+		r.Host = "localhost"
+		w := httptest.NewRecorder()
+		s.ServeHTTP(w, r)
+		if w.Code != http.StatusMethodNotAllowed || w.Header().Get("Allow") == "" {
+			t.Errorf("%s: status %d, Allow %q", method, w.Code, w.Header().Get("Allow"))
+		}
+	}
+	r := httptest.NewRequest(http.MethodPost, "/answer", nil)
+	r.Host = "localhost"
+	r.Header.Set("Sec-Fetch-Site", "cross-site")
+	w := httptest.NewRecorder()
+	s.ServeHTTP(w, r)
+	if w.Code != http.StatusForbidden {
+		t.Errorf("a foreign page's POST: status %d", w.Code)
+	}
+}
+
+func TestSite_StatusOfAddresses(t *testing.T) {
+	s := ternSite(t)
+	for address, want := range map[string]int{
+		"/nowhere": 404, "/static/": 404, "/static/none.css": 404, "/static/..%2fbook.css": 404,
+		"/why?" + opening: 404, "/why?" + opening + "&row=loss-nothing": 404, "/why.svg?" + opening + "&row=x": 404,
+		"/why?" + opening + "&row=loss-cabin_air": 200, "/why.svg?" + opening + "&row=loss-cabin_air": 200, "/line.svg?" + opening: 200,
+		"/line.svg?at=climb": 400, "/line.svg?fail=nothing": 400, "/answer.json?fail=source_2&at=100+h": 400, "/answer.json?" + opening: 200,
+	} {
+		if got := get(s, address).Code; got != want {
+			t.Errorf("%s: status %d, want %d", address, got, want)
+		}
+	}
+}
+
+func TestSite_LetsBrowsersKeepWhatCannotChange(t *testing.T) {
+	s := ternSite(t)
+	page := get(s, "/").Body.String()
+	_, rest, _ := strings.Cut(page, `href="/static/book.css?v=`)
+	version, _, _ := strings.Cut(rest, `"`)
+	if got := get(s, "/static/book.css?v="+version).Header().Get("Cache-Control"); !strings.Contains(got, "immutable") {
+		t.Errorf("the style sheet under its version: %q", got)
+	}
+	if got := get(s, "/static/book.css").Header().Get("Cache-Control"); strings.Contains(got, "immutable") {
+		t.Errorf("the style sheet without a version: %q", got)
+	}
+	first := get(s, "/")
+	r := httptest.NewRequest(http.MethodGet, "/", nil)
+	r.Host = "localhost"
+	r.Header.Set("If-None-Match", first.Header().Get("ETag"))
+	w := httptest.NewRecorder()
+	s.ServeHTTP(w, r)
+	if w.Code != http.StatusNotModified || w.Body.Len() != 0 {
+		t.Errorf("the same page again: status %d, %d bytes", w.Code, w.Body.Len())
+	}
+}
+
+func TestFragment_IsPartOfThePage(t *testing.T) {
+	s := ternSite(t)
+	page, fragment := get(s, "/?"+opening).Body.String(), get(s, "/answer?"+opening).Body.String()
+	for _, id := range []string{"chosen", "answer", "address"} {
+		if !strings.Contains(fragment, `id="`+id+`"`) {
+			t.Errorf("the fragment has no %s", id)
+		}
+	}
+	_, main, _ := strings.Cut(fragment, `<main id="answer"`)
+	main, _, _ = strings.Cut(main, "</main>")
+	if !strings.Contains(page, main) {
+		t.Error("the fragment's answer differs from the page's")
+	}
+}
+
+func TestJSON_HoldsTheLedger(t *testing.T) {
+	w := get(ternSite(t), "/answer.json?"+opening)
+	var got struct {
+		Question string
+		Ledger   struct {
+			Caution string
+			Groups  []struct {
+				ID   string
+				Rows []struct{ ID string }
+			}
+		}
+	}
+	if err := json.Unmarshal(w.Body.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Ledger.Caution != book.Caution || got.Ledger.Groups[0].ID != "not_told" || got.Ledger.Groups[0].Rows[0].ID != "cabin_air" {
+		t.Errorf("got %+v", got)
+	}
+	if again := get(ternSite(t), got.Question); again.Code != http.StatusOK {
+		t.Errorf("the question %q does not lead back: %d", got.Question, again.Code)
+	}
+}
+
+func TestWhy_LeadsToTheFailures(t *testing.T) {
+	body := get(ternSite(t), "/why?"+opening+"&row=loss-cabin_air").Body.String()
+	for _, want := range []string{"Why is it lost?", "First source", "Second source", "tern.hcl:", "No alert of the book tells of it.", "<svg", "/why.svg?fail=source_2"} {
+		if !strings.Contains(body, want) {
+			t.Errorf("the chain does not say %q", want)
+		}
+	}
+	held := get(ternSite(t), "/why?fail=brake_box&at=landing_roll&row=loss-brakes").Body.String()
+	if !strings.Contains(held, "Why does “Brakes lost” (warning) not tell?") {
+		t.Error("the chain does not say why the alert is silent")
+	}
+}
+
+func TestWhy_OpensEveryRowThatIsAsked(t *testing.T) {
+	s := ternSite(t)
+	body := get(s, "/?"+opening+"&why=loss-cabin_air").Body.String()
+	if n := strings.Count(body, `class="chain-words"`); n != 1 {
+		t.Errorf("%d chains are open", n)
+	}
+	body = get(s, "/?"+opening+"&why=all").Body.String()
+	if rows, chains := strings.Count(body, `class="row"`), strings.Count(body, `class="chain-words"`); rows != chains || rows < 5 {
+		t.Errorf("%d rows, %d chains are open", rows, chains)
+	}
+}
+
+func TestPictures_CarryTheCaution(t *testing.T) {
+	s := ternSite(t)
+	for _, address := range []string{"/line.svg?" + opening, "/why.svg?" + opening + "&row=loss-cabin_air"} {
+		w := get(s, address)
+		if w.Header().Get("Content-Type") != "image/svg+xml" || !strings.Contains(w.Header().Get("Content-Disposition"), ".svg") {
+			t.Errorf("%s: %v", address, w.Header())
+		}
+		if !strings.Contains(w.Body.String(), "For training and study only") || !strings.Contains(w.Body.String(), `role="img"`) {
+			t.Errorf("%s: no caution or role", address)
+		}
+	}
+}
+
+func TestSearch_WorksWithoutAScript(t *testing.T) {
+	body := get(ternSite(t), "/?q=source+second").Body.String()
+	_, list, _ := strings.Cut(body, `id="catalogue"`)
+	if !strings.Contains(list, `value="source_2.surges"`) || strings.Contains(list, `value="source_1"`) {
+		t.Error("the list is not what was looked for")
+	}
+	if body = get(ternSite(t), "/?q=zzz").Body.String(); !strings.Contains(body, "Nothing is called that.") {
+		t.Error("a search that finds nothing does not say so")
+	}
+}
+
+func TestNew_RefusesWhatCannotBeShown(t *testing.T) {
+	desk := loadTern(t)
+	if _, err := New(Setting{}); err == nil {
+		t.Error("a site without a book")
+	}
+	if _, err := New(Setting{}, desk, desk); err == nil {
+		t.Error("a site with one aircraft twice")
+	}
+	if _, err := New(Setting{Opening: "fail=nothing"}, desk); err == nil {
+		t.Error("an opening question that cannot be asked")
+	}
+}
+
+func TestSite_ShowsSeveralBooks(t *testing.T) {
+	desk, _ := demoDesk()
+	s, err := New(Setting{}, loadTern(t), desk)
+	if err != nil {
+		t.Fatal(err)
+	}
+	body := get(s, "/?book=corvane_76&fail=tr_right&flight=short_hop").Body.String()
+	if !strings.Contains(body, "Corvane 76") || !strings.Contains(body, "/?book=corvane_76&amp;fail=tr_right") {
+		t.Error("the second book is not shown, or its address does not name it")
+	}
+}
+
+func TestKeeper_WorksOneQuestionOutOnce(t *testing.T) {
+	k := newKeeper(loadTern(t))
+	q := ask.Question{Fail: []string{"source_2"}}
+	first, err := k.answer(t.Context(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again, _ := k.answer(t.Context(), q); again != first {
+		t.Error("the same question was worked out again")
+	}
+	for i := range mostAnswers {
+		q.ForS = float64(i + 1)
+		if _, err := k.answer(t.Context(), q); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(k.byKey) != mostAnswers || k.recent.Len() != mostAnswers {
+		t.Errorf("%d answers are kept", len(k.byKey))
+	}
+	if again, _ := k.answer(t.Context(), ask.Question{Fail: []string{"source_2"}}); again == first {
+		t.Error("the oldest answer was not let go")
+	}
+}
+
+func TestKeeper_StopsWhenTheReaderLeaves(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, err := newKeeper(loadTern(t)).answer(ctx, ask.Question{Fail: []string{"source_2"}}); err == nil {
+		t.Error("an answer for nobody")
+	}
+}
+
+func BenchmarkAnswerPage(b *testing.B) {
+	s := demoSite(b)
+	get(s, "/")
+	for i := 0; b.Loop(); i++ {
+		at := fmt.Sprintf("%d.%03d", 60+i%500, i%1000)
+		if w := get(s, "/answer?fail=tr_right&out=tr_left&at=climb+%2B+"+at+"+s"); w.Code != http.StatusOK {
+			b.Fatal(w.Body.String())
+		}
+	}
+}
