@@ -7,13 +7,13 @@ import (
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
-// Calls lists the functions of expressions with their arguments, in the order
+// Calls lists the functions of expressions and how they are called, in the order
 // of docs/language.md.
-var Calls = []struct{ Name, Args string }{
-	{"any", "a, b, …"}, {"all", "a, b, …"}, {"at_least", "k, a, b, …"},
-	{"least_of", "x, y, …"}, {"most_of", "x, y, …"}, {"size", "x"},
-	{"failed", "unit"}, {"held", "x, s"}, {"pulse", "x, s"}, {"before", "x"},
-	{"frozen", "x, when"}, {"total", "x) or total(x, start, least, most"}, {"count", "x"},
+var Calls = []struct{ Name, Form string }{
+	{"any", "any(a, b, …)"}, {"all", "all(a, b, …)"}, {"at_least", "at_least(k, a, b, …)"},
+	{"least_of", "least_of(x, y, …)"}, {"most_of", "most_of(x, y, …)"}, {"size", "size(x)"},
+	{"failed", "failed(unit)"}, {"held", "held(x, s)"}, {"pulse", "pulse(x, s)"}, {"before", "before(x)"},
+	{"frozen", "frozen(x, when)"}, {"total", "total(x) or total(x, start, least, most)"}, {"count", "count(x)"},
 }
 
 func (c *checker) call(n *hclsyntax.FunctionCallExpr) *Expr {
@@ -102,7 +102,7 @@ func (c *checker) args(n *hclsyntax.FunctionCallExpr, least, most int) bool {
 func callForm(name string) string {
 	for _, f := range Calls {
 		if f.Name == name {
-			return name + "(" + f.Args + ")"
+			return f.Form
 		}
 	}
 	for _, f := range ClaimFunctions {

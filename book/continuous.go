@@ -2,54 +2,60 @@ package book
 
 import "slices"
 
-// A total with bounds takes only values that change at instants, since a bound
-// can then be met at a moment that can be worked out. findContinuous reports
-// those that take others: numbers that follow real.* numbers or a total.
+// continuity tells which numbers change continuously: those that follow real.*
+// numbers or a total. A total with bounds takes none of them, since a bound can
+// then be met at a moment that can be worked out; nor does an effect.
+type continuity struct {
+	signals []*Signal       // of the build
+	smooth  map[string]bool // those that change continuously; nil until it is asked for
+}
+
 func (b *builder) findContinuous() {
-	var bounded []*Expr
-	var numbers []*Effect
-	for _, e := range b.build.Effects {
-		if e.Value != nil && e.Value.Type == Number {
-			numbers = append(numbers, e)
-		}
-	}
+	c := &continuity{signals: b.build.Signals}
 	for _, d := range b.decls {
 		if item := b.build.items[d.id]; item != nil {
-			expressions(item, func(_ string, e *Expr) {
-				e.Walk(func(e *Expr) {
-					if e.Op == OpTotal && e.Bound != nil {
-						bounded = append(bounded, e)
-					}
-				})
-			})
+			expressions(item, func(_ string, e *Expr) { c.checkBounds(e, b.add) })
 		}
 	}
-	if len(bounded)+len(numbers) == 0 {
-		return
-	}
-	smooth := b.smoothSignals()
-	for _, e := range bounded {
-		if source := follows(e.Args[0], smooth); source != nil {
-			b.add(boundedContinuous(e.Args[0].Range, source))
+	for _, e := range b.build.Effects {
+		if e.Value == nil || e.Value.Type != Number {
+			continue
 		}
-	}
-	for _, e := range numbers {
-		if source := follows(e.Value, smooth); source != nil {
+		if source := c.source(e.Value); source != nil {
 			b.add(effectContinuous(e.Value.Range, e.Name, source))
 		}
 	}
 }
 
-// smoothSignals finds the number signals that change continuously.
-func (b *builder) smoothSignals() map[string]bool {
-	smooth := map[string]bool{}
+// checkBounds reports totals with bounds in e that take what they cannot.
+func (c *continuity) checkBounds(e *Expr, report func(Diagnostic)) {
+	e.Walk(func(e *Expr) {
+		if e.Op != OpTotal || e.Bound == nil {
+			return
+		}
+		if source := c.source(e.Args[0]); source != nil {
+			report(boundedContinuous(e.Args[0].Range, source))
+		}
+	})
+}
+
+// source gives the part of e that makes it change continuously, or nil.
+func (c *continuity) source(e *Expr) *Expr {
+	if c.smooth == nil {
+		c.findSmooth()
+	}
+	return c.follows(e)
+}
+
+func (c *continuity) findSmooth() {
+	c.smooth = map[string]bool{}
 	index := map[string]int{}
-	for i, s := range b.build.Signals {
+	for i, s := range c.signals {
 		index[s.ID] = i
 	}
-	rings := components(len(b.build.Signals), func(i int) []int {
+	rings := components(len(c.signals), func(i int) []int {
 		var targets []int
-		carried(b.build.Signals[i].Value, func(e *Expr) {
+		carried(c.signals[i].Value, func(e *Expr) {
 			if to, ok := index[e.ID]; ok && e.Op == OpRef {
 				targets = append(targets, to)
 			}
@@ -59,19 +65,17 @@ func (b *builder) smoothSignals() map[string]bool {
 	for _, ring := range rings {
 		// What a ring reads outside comes before it; if one member changes
 		// continuously, all do.
-		if slices.ContainsFunc(ring, func(i int) bool { return follows(b.build.Signals[i].Value, smooth) != nil }) {
+		if slices.ContainsFunc(ring, func(i int) bool { return c.follows(c.signals[i].Value) != nil }) {
 			for _, i := range ring {
-				smooth[b.build.Signals[i].ID] = true
+				c.smooth[c.signals[i].ID] = true
 			}
 		}
 	}
-	return smooth
 }
 
-// follows gives the part of e that makes it change continuously, or nil.
-func follows(e *Expr, smooth map[string]bool) (source *Expr) {
+func (c *continuity) follows(e *Expr) (source *Expr) {
 	carried(e, func(e *Expr) {
-		if source == nil && (e.Op != OpRef || smooth[e.ID]) {
+		if source == nil && (e.Op != OpRef || c.smooth[e.ID]) {
 			source = e
 		}
 	})

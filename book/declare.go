@@ -17,7 +17,6 @@ type declaration struct {
 	at        Range
 	on        []bool                          // by variant: exists there
 	overrides map[string]hclsyntax.Attributes // by variant id
-	used      bool
 }
 
 // declare takes the blocks of one file; false if the book is too big to go on.

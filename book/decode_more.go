@@ -146,6 +146,8 @@ func (l *loader) claims(book *Book) {
 			continue
 		}
 		c := l.builders[home].node(d).claim(d, home)
+		smooth := &continuity{signals: book.builds[home].Signals}
+		expressions(c, func(_ string, e *Expr) { smooth.checkBounds(e, l.add) })
 		for i, build := range book.builds {
 			if d.on[i] {
 				build.Claims = append(build.Claims, c)
@@ -166,7 +168,9 @@ func (n node) claim(d *declaration, home int) *Claim {
 	if len(c.Given) == 0 {
 		g := &Given{Strikes: []*Strike{{Range: n.at}}, Variant: n.away(home), Expect: n.expect(), Range: n.at}
 		c.Given = []*Given{g}
-		n.expectsSomething(g)
+		if n.attr("expect") == nil {
+			n.l.add(expectsNothing(n.at))
+		}
 	}
 	return c
 }
@@ -200,15 +204,9 @@ func (n node) given(d *declaration, block *hclsyntax.Block, home int) *Given {
 		}
 	}
 	if sub.attr("expect") == nil && n.attr("expect") == nil {
-		n.l.add(expectsNothing(sub.at, d.id))
+		n.l.add(expectsNothing(sub.at))
 	}
 	return g
-}
-
-func (n node) expectsSomething(g *Given) {
-	if n.attr("expect") == nil {
-		n.l.add(expectsNothing(n.at, n.kind.word))
-	}
 }
 
 // runsOn finds the build on which a given runs.

@@ -43,6 +43,7 @@ var fileCases = []struct {
 	{"100,000 blocks of one name", one(strings.Repeat("unit \"a\" {}\n", 100_000)), `duplicate`},
 	{"160,000 items", one(numbered("unit \"u%d\" {}\n", 160_000)), `^book.hcl:150001:1: error: The book has too many items`},
 	{"100 builds", one(numbered("variant \"v%d\" { title = \"x\" }\n", 100)), `^book.hcl:65:1: error: The book has too many builds`},
+	{"many items on many builds", one(numbered("variant \"v%d\" { title = \"x\" }\n", 60) + numbered("unit \"u%d\" {}\n", 10_000)), "too many items on too many builds"},
 	{"1,000 mistakes", one("aircraft \"a\" { title = \"A\" }\n" + numbered("unit \"u%d\" { needs = nothing_at_all }\n", 1000)), "^advice: And 800 more"},
 	{"100,000 mistakes", one("aircraft \"a\" { title = \"A\" }\n" + numbered("unit \"u%d\" { needs = u }\n", 20_000)), "^advice: And 19800 more"},
 }

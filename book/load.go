@@ -88,6 +88,10 @@ func (l *loader) load(ctx context.Context, fsys fs.FS) *Book {
 	}
 	book := &Book{}
 	l.findVariants(book)
+	if len(l.decls)*len(book.Variants) > mostInAll {
+		l.add(tooManyInAll())
+		return nil
+	}
 	for i, v := range book.Variants {
 		if l.stopped(ctx) {
 			return nil

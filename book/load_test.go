@@ -121,3 +121,32 @@ func TestLoad_FillsTheBuild(t *testing.T) {
 		t.Errorf("title of pump_1 is %q", u)
 	}
 }
+
+func TestLoad_SharesWhatIsTheSameOnTwoBuilds(t *testing.T) {
+	book := bookOf(t, variedBook)
+	early, _ := book.Build("early")
+	middle, _ := book.Build("middle")
+	late, _ := book.Build("late")
+	works := func(b *Build) *Expr { return b.Functions[0].Works }
+	if works(early) != works(middle) || works(early) != works(late) {
+		t.Error("an expression that is the same on all builds is there more than once")
+	}
+	mode := func(b *Build) *Signal { item, _ := b.Item("mode"); return item.(*Signal) }
+	if mode(early).Value == mode(middle).Value {
+		t.Error("an expression is shared although the words that it can be differ")
+	}
+	if got := strings.Join(mode(middle).Words, " "); got != `a \ b arm off on reset` {
+		t.Errorf("on build middle the words are %s", got)
+	}
+	if got := strings.Join(mode(late).Words, " "); got != "on x" {
+		t.Errorf("on build late the words are %s", got)
+	}
+}
+
+func TestLoad_TheSameTwice(t *testing.T) {
+	for range 5 {
+		if d := difference(bookOf(t, variedBook), bookOf(t, variedBook)); d != "" {
+			t.Fatal(d)
+		}
+	}
+}

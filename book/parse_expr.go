@@ -15,7 +15,9 @@ const typed = ""
 func ParseExpr(text string, b *Build) (*Expr, Diagnostics) {
 	return parseText(text, func(l *loader, n hclsyntax.Expression) *Expr {
 		c := checker{scope: buildScope{b}, report: l.add}
-		return c.check(n)
+		e := c.check(n)
+		(&continuity{signals: b.Signals}).checkBounds(e, l.add)
+		return e
 	})
 }
 
@@ -28,6 +30,7 @@ func ParseExpect(text string, b *Build) (*Expr, Diagnostics) {
 		if bad := needsMoment(e); bad != nil {
 			l.add(noMoment(bad.Range))
 		}
+		(&continuity{signals: b.Signals}).checkBounds(e, l.add)
 		return e
 	})
 }

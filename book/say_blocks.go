@@ -204,6 +204,6 @@ func emptyStep(at Range, word, one, other string) Diagnostic {
 	return problem("incomplete", at, fmt.Sprintf("The step %q says nothing", word), "Give it "+what+".")
 }
 
-func expectsNothing(at Range, claim string) Diagnostic {
+func expectsNothing(at Range) Diagnostic {
 	return problem("incomplete", at, "The claim expects nothing", "Add expect = [ … ] with what must be true, such as lost(brakes).")
 }

@@ -60,6 +60,11 @@ func tooManyItems(at Range) Diagnostic {
 	return problem("too-big", at, "The book has too many items", fmt.Sprintf("A book may have at most %d items.", mostItems))
 }
 
+func tooManyInAll() Diagnostic {
+	return problem("too-big", Range{}, "The book has too many items on too many builds",
+		fmt.Sprintf("Counted on every build, a book may have at most %d items.", mostInAll))
+}
+
 func tooManyVariants(at Range) Diagnostic {
 	return problem("too-big", at, "The book has too many builds", fmt.Sprintf("A book may have at most %d variant blocks.", mostVariants))
 }

@@ -50,6 +50,8 @@ func syntaxProblem(d *hcl.Diagnostic, text []byte) Diagnostic {
 	case brokenLine(d.Summary, text, at):
 		out = problem("line-break", at, "An expression may break across lines only in parentheses",
 			"Here it goes on without. Put the whole expression in parentheses: value = ( … ).")
+	case d.Summary == "Missing newline after argument", d.Summary == "Extra characters after expression":
+		out = problem("syntax", at, "The expression ends before this", joinHint(code(text[min(at.Offset, len(text)):])))
 	default:
 		out = problem("syntax", unclosed(d, text, at), plainer.Replace(d.Summary), plainer.Replace(d.Detail))
 	}
@@ -57,6 +59,20 @@ func syntaxProblem(d *hcl.Diagnostic, text []byte) Diagnostic {
 		out = out.within(rangeOf(*d.Context))
 	}
 	return out
+}
+
+// joinHint says what people probably mean who write on after an expression.
+func joinHint(rest string) string {
+	word, _, _ := strings.Cut(rest, " ")
+	switch strings.ToLower(word) {
+	case "and":
+		return "For and write &&."
+	case "or":
+		return "For or write ||."
+	case "not", "is", "=", "equals":
+		return "To compare write == or !=."
+	}
+	return "Join conditions with && or ||, put each attribute in a line of its own, and units into names, not after numbers."
 }
 
 // unclosed moves a complaint about a bracket that is not closed from the line

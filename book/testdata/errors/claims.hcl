@@ -65,6 +65,7 @@ claim "a" {
     lost(),               ### "arguments: \"lost\" is called with 0 arguments. It is called as lost\\(function\\)"
     at(5),                ### "arguments: .*at\\(s, x\\)"
     lots(brakes),         ### "unknown-function: .*Did you mean \"lost\""
+    ever(total(real.fuel_kg, 0, 0, 9) > 1),   ### "continuous"
     first(!brakes) < real.height_ft   ### "no-moment" "wrong-unit: A number in s meets one in ft"
   ]
 }

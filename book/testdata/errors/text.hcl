@@ -65,7 +65,17 @@ signal "a" {
 ---
 # the word and
 signal "a" {
-  value = pump and pressure   ### "syntax: Missing newline after attribute"
+  value = pump and pressure   ### "syntax: The expression ends before this. For and write &&\\."
+}
+---
+# an equals sign for a comparison
+signal "a" {
+  value = lever = "on"   ### "syntax: The expression ends before this. To compare write =="
+}
+---
+# a unit after a number
+signal "a" {
+  value = height_ft > 50 ft   ### "syntax: The expression ends before this. Join conditions.*units into names"
 }
 ---
 # two attributes in a one-line block
