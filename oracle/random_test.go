@@ -24,10 +24,11 @@ func (m *maker) moments(n int) (times []float64) {
 	return times
 }
 
-// gap is a random time of up to most seconds, more than 0.
+// gap is a random time of about up to most seconds, more than 0, and in a
+// smooth book longer than a step of the oracle may miss.
 func (m *maker) gap(most float64) float64 {
 	if m.smooth {
-		return float64(1+m.IntN(int(most*1e4))) / 1e4
+		return float64(100+m.IntN(int(most*1e4))) / 1e4
 	}
 	return float64(1+m.IntN(int(most/gridStep))) * gridStep
 }
