@@ -1,0 +1,107 @@
+package circuit
+
+// GateKind sorts the operations for those who work a circuit out in another way
+// than Machine does, such as for all failures at once.
+type GateKind uint8
+
+// Kinds of nodes. The comment gives the operands and, if it has one, Num.
+const (
+	GateGiven   GateKind = iota // a constant, a real quantity, the phase: no failure reaches it
+	GateWay                     // Num: index into Ways
+	GateSwitch                  // the position of a control; Num: its number
+	GateLatch                   // set, reset
+	GateHeld                    // x; Num: seconds
+	GatePulse                   // x; Num: seconds
+	GateBefore                  // x just before this instant
+	GateFrozen                  // x, when
+	GateTotal                   // x
+	GateCount                   // x
+	GateNot                     // a
+	GateAnd                     // all
+	GateOr                      // any
+	GateAtLeast                 // Num: how many
+	GateIf                      // condition, then, else
+	GatePlain                   // any other function of its operands: see Calculator
+)
+
+// Gate is one node as it was compiled. The caller must not change Args.
+type Gate struct {
+	Kind GateKind
+	Num  float64
+	Args []Node
+}
+
+// Gate returns what a node does. Operands come before the node, except those
+// of memories (GateLatch to GateCount), which read what their operands were.
+func (c *Circuit) Gate(n Node) Gate {
+	return Gate{c.kindOf(n), c.ops[n].num, c.operands(n)}
+}
+
+func (c *Circuit) kindOf(n Node) GateKind {
+	switch c.ops[n].code {
+	case cConst, cReal, cPhase:
+		return GateGiven
+	case cWay:
+		return GateWay
+	case cControl:
+		return GateSwitch
+	case cLatch:
+		return GateLatch
+	case cHeld:
+		return GateHeld
+	case cPulse:
+		return GatePulse
+	case cBefore, cStood:
+		return GateBefore
+	case cFrozen:
+		return GateFrozen
+	case cTotal:
+		return GateTotal
+	case cCount:
+		return GateCount
+	case cNot:
+		return GateNot
+	case cAnd:
+		return GateAnd
+	case cOr:
+		return GateOr
+	case cAtLeast:
+		return GateAtLeast
+	case cIf:
+		return GateIf
+	}
+	return GatePlain
+}
+
+// ActOf is a control that the flight's ordinary handling moves when a node
+// becomes yes.
+type ActOf struct {
+	When    Node
+	Control int
+	To      float64
+}
+
+// Acts lists the acts that were compiled in, in the order of the flight.
+func (c *Circuit) Acts() []ActOf {
+	list := make([]ActOf, len(c.acts))
+	for i, a := range c.acts {
+		list[i] = ActOf{a.when, a.control, a.to}
+	}
+	return list
+}
+
+// Calculator works out single nodes without a run.
+type Calculator struct{ m Machine }
+
+// NewCalculator returns a calculator for nodes of kind GatePlain.
+func NewCalculator(c *Circuit) *Calculator {
+	return &Calculator{Machine{c: c, val: make([]float64, len(c.ops)), warned: map[Node]bool{}}}
+}
+
+// Value returns a node's value for given values of its operands.
+func (k *Calculator) Value(n Node, operands []float64) float64 {
+	for i, a := range k.m.c.operands(n) {
+		k.m.val[a] = operands[i]
+	}
+	return k.m.eval(n, 0)
+}
