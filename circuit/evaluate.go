@@ -179,14 +179,44 @@ func (m *Machine) totalAt(i int, t book.Time) float64 {
 	return s.value
 }
 
-// addPanel adds one piece by Simpson's rule. Pieces end at whole seconds and
-// at the flight's knots, so that the sum does not depend on who asks when.
+// addPanel adds one piece by Simpson's rule. Pieces end at whole seconds, at
+// the flight's knots, and where a bounded total under the rate meets its bound,
+// so that the sum does not depend on who asks when.
 func (m *Machine) addPanel(i int, s sum, t book.Time) sum {
-	end := min((s.at/panel+1)*panel, m.course.knotAfter(s.at))
+	end := min((s.at/panel+1)*panel, m.course.knotAfter(s.at), m.boundAfter(i, s.at))
 	if end > t {
 		return sum{t, s.value + m.simpson(i, s.at, t), false}
 	}
 	return sum{end, s.value + m.simpson(i, s.at, end), true}
+}
+
+// boundAfter is the first moment after t at which a bounded total under the
+// rate of total i meets its bound, or Never.
+func (m *Machine) boundAfter(i int, t book.Time) book.Time {
+	next := book.Never
+	for _, n := range m.c.rates[i] {
+		if m.c.ops[n].code != cTotal || m.c.ops[n].expr.Bound == nil {
+			continue
+		}
+		if at := m.meetsBound(n); at > t {
+			next = min(next, at)
+		}
+	}
+	return next
+}
+
+// meetsBound is when a bounded total is at its bound if its rate stays.
+func (m *Machine) meetsBound(n Node) book.Time {
+	j, bound := m.slot[n], m.c.ops[n].expr.Bound
+	rate, to := m.val[m.c.operands(n)[0]], bound.Most
+	if rate < 0 {
+		to = bound.Least
+	}
+	s := (to - m.base[j]) / rate
+	if rate == 0 || s > 1e6 {
+		return book.Never
+	}
+	return m.baseAt[j] + book.AtSeconds(s)
 }
 
 func (m *Machine) simpson(i int, a, b book.Time) float64 {

@@ -114,9 +114,11 @@ func (r *Record) Sounds(a *book.Alert) []book.Time {
 			list = append(list, t)
 		}
 	}
-	every, stands := book.AtSeconds(a.RepeatsS), r.At(n, r.End) != 0
-	for _, s := range r.Spans(n) {
+	every := book.AtSeconds(a.RepeatsS)
+	spans := r.Spans(n)
+	for i, s := range spans {
 		sound(s.From)
+		stands := i == len(spans)-1 && r.At(n, r.End) != 0 // it is given at the very end too
 		for t := s.From + every; every > 0 && (t < s.To || t == r.End && stands); t += every {
 			sound(t)
 		}
