@@ -155,15 +155,15 @@ func (f *finder) measure(t times, e *book.Expr) (float64, error) {
 	default:
 		return 0, fmt.Errorf("%s: no function %s", e.Range, e.Word)
 	}
-	return f.note(v, fmt.Sprintf("%s = %s", e.Word, measured(v))), nil
+	return f.note(v, fmt.Sprintf("%s = %s", e.Word, measured(e.Word, v))), nil
 }
 
-func measured(v float64) string {
-	switch v {
-	case never:
-		return "never (1,000,000 s)"
-	case -1:
-		return "never (-1 s)"
+func measured(word string, v float64) string {
+	switch {
+	case word == "first" && v == never, word == "last" && v == -1:
+		return fmt.Sprintf("never (%d)", int64(v))
+	case word == "last" && v == never:
+		return fmt.Sprintf("still yes at the end (%d)", never)
 	}
-	return fmt.Sprintf("%.6g s", v)
+	return fmt.Sprintf("%.10g s", v)
 }

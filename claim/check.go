@@ -61,21 +61,29 @@ func work(ctx context.Context, jobs []job, courses *courses) {
 	wait.Wait()
 }
 
-// judge flies one given and looks at what was expected of it.
+// judge flies one given on the course that its claims share.
 func judge(ctx context.Context, g *book.Given, courses *courses) Outcome {
-	o := Outcome{Given: g}
 	course, err := courses.of(g)
-	if err == nil {
-		o.Ledger, err = fly(ctx, g, course)
+	if err != nil {
+		return Outcome{Given: g, Trouble: err.Error()}
 	}
+	return Judge(ctx, g, course)
+}
+
+// Judge flies one given and looks at what was expected of it. The course must
+// be of the given's build and flight, and observe what Observed lists.
+func Judge(ctx context.Context, g *book.Given, course *run.Course) Outcome {
+	o := Outcome{Given: g}
+	l, err := fly(ctx, g, course)
 	if err != nil {
 		o.Trouble = err.Error()
 		return o
 	}
-	if o.Trouble = neverCame(g, o.Ledger); o.Trouble != "" {
+	o.Ledger = l
+	if o.Trouble = neverCame(g, l); o.Trouble != "" {
 		return o
 	}
-	f := newFinder(g, o.Ledger)
+	f := newFinder(g, l)
 	for _, e := range g.Expect {
 		o.Findings = append(o.Findings, f.find(e))
 	}
@@ -97,7 +105,7 @@ func fly(ctx context.Context, g *book.Given, course *run.Course) (*ledger.Ledger
 // broke off.
 func neverCame(g *book.Given, l *ledger.Ledger) string {
 	if l.Here.Fault != nil {
-		return l.Here.Fault.Error()
+		return l.View().Broken
 	}
 	for i, k := range g.Strikes {
 		if len(k.Fail) > 0 && !l.Here.Struck[i].Came {

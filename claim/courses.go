@@ -33,15 +33,15 @@ func newCourses(b *book.Book, claims []*book.Claim) *courses {
 	for _, claim := range claims {
 		for _, g := range claim.Given {
 			k := leg{g.Variant, g.Flight}
-			c.watch[k] = append(c.watch[k], observed(g)...)
+			c.watch[k] = append(c.watch[k], Observed(g)...)
 		}
 	}
 	return c
 }
 
-// observed lists the expressions that a given watches: what its expectations
+// Observed lists the expressions that a given watches: what its expectations
 // ask about, and its own conditions.
-func observed(g *book.Given) []*book.Expr {
+func Observed(g *book.Given) []*book.Expr {
 	var list []*book.Expr
 	for _, e := range g.Expect {
 		e.Walk(func(x *book.Expr) {
