@@ -217,7 +217,7 @@ indication "thrust_label" {
   title   = "Autothrottle label"
   chapter = 22
   shows   = thrust_mode
-  means   = thrust_mode
+  means   = autothrottle_on && lever_motor.slips ? "turns in vain" : thrust_mode
   lit_by  = left_flight_picture || right_flight_picture
   place   = "top of the flight pictures"
   tells   = [speed_hold, thrust_for_flare]

@@ -89,7 +89,7 @@ claim "slipping_lever_motor" {
     fail = [lever_motor.slips]
     at   = "climb + 60 s"
   }
-  expect = [lost(speed_hold), lost(thrust_fits), never_given(thrust_locked_alert), told_wrong(autothrottle_lamp)]
+  expect = [told_wrong(speed_hold), lost(thrust_fits), told_wrong(thrust_label), told_wrong(autothrottle_lamp)]
 }
 
 claim "trim_held_in_secret" {

@@ -1,0 +1,139 @@
+# ATA 34, air data and sensing: what the crew see.
+
+indication "airspeed_1_readout" {
+  title   = "Left airspeed"
+  chapter = 34
+  shows   = airspeed_1_kt
+  means   = real.airspeed_kt
+  within  = 10
+  lit_by  = left_flight_picture && air_data_1
+  place   = "screen 1"
+  tells   = [airspeed_left]
+}
+
+indication "airspeed_2_readout" {
+  title   = "Right airspeed"
+  chapter = 34
+  shows   = airspeed_2_kt
+  means   = real.airspeed_kt
+  within  = 10
+  lit_by  = right_flight_picture && air_data_2
+  place   = "screen 5"
+  tells   = [airspeed_right]
+}
+
+indication "speed_limit_mark" {
+  title   = "Speed limit mark beside the left airspeed"
+  chapter = 34
+  shows   = speed_limit_believed_kt
+  means   = speed_limit_true_kt
+  within  = 3
+  lit_by  = left_flight_picture && air_data_1
+  place   = "screen 1"
+  tells   = [speed_limit_warning]
+}
+
+indication "airspeed_3_readout" {
+  title   = "Standby airspeed"
+  chapter = 34
+  shows   = airspeed_3_kt
+  means   = real.airspeed_kt
+  within  = 10
+  lit_by  = standby_instrument && pitot_3
+  place   = "standby instrument"
+  tells   = [airspeed_standby]
+}
+
+indication "altitude_1_readout" {
+  title   = "Left altitude"
+  chapter = 34
+  shows   = altitude_1_ft
+  means   = real.altitude_ft
+  within  = 200
+  lit_by  = left_flight_picture && air_data_1
+  place   = "screen 1"
+  tells   = [altitude_left]
+}
+
+indication "altitude_2_readout" {
+  title   = "Right altitude"
+  chapter = 34
+  shows   = altitude_2_ft
+  means   = real.altitude_ft
+  within  = 200
+  lit_by  = right_flight_picture && air_data_2
+  place   = "screen 5"
+  tells   = [altitude_right]
+}
+
+indication "altitude_3_readout" {
+  title   = "Standby altitude"
+  chapter = 34
+  shows   = real.altitude_ft
+  means   = real.altitude_ft
+  within  = 200
+  lit_by  = standby_instrument
+  place   = "standby instrument"
+}
+
+indication "attitude_3_ball" {
+  title   = "Standby attitude"
+  chapter = 34
+  shows   = standby_instrument
+  means   = standby_instrument
+  lit_by  = standby_instrument
+  place   = "standby instrument"
+  tells   = [any_attitude]
+}
+
+indication "compass_card" {
+  title   = "Standby compass card: moves"
+  chapter = 34
+  shows   = standby_compass
+  means   = standby_compass
+  place   = "windscreen post"
+  tells   = [any_heading]
+}
+
+indication "attitude_1_flag" {
+  title   = "No-attitude flag, left"
+  chapter = 34
+  shows   = !inertial_1
+  means   = !inertial_1
+  lit_by  = left_flight_picture
+  place   = "screen 1"
+  tells   = [attitude_left, second_inertial]
+}
+
+indication "attitude_2_flag" {
+  title   = "No-attitude flag, right"
+  chapter = 34
+  shows   = !inertial_2
+  means   = !inertial_2
+  lit_by  = right_flight_picture
+  place   = "screen 5"
+  tells   = [attitude_right, second_inertial]
+}
+
+# Powered from one side each: with the left DC bus goes the left readout, whatever
+# the screen does.
+indication "radio_height_1_readout" {
+  title   = "Left radio height"
+  chapter = 34
+  shows   = radio_height_1_ft
+  means   = least_of(real.height_ft, 2500)
+  within  = 30
+  lit_by  = left_flight_picture && radio_alt_1
+  place   = "screen 1"
+  tells   = [radio_height]
+}
+
+indication "radio_height_2_readout" {
+  title   = "Right radio height"
+  chapter = 34
+  shows   = radio_height_2_ft
+  means   = least_of(real.height_ft, 2500)
+  within  = 30
+  lit_by  = right_flight_picture && radio_alt_2
+  place   = "screen 5"
+}

@@ -1,0 +1,211 @@
+# ATA 34, air data and sensing: what the crew rely on and what they are told.
+
+# ----------------------------------------------------------------- functions
+
+function "airspeed_left" {
+  title    = "Left airspeed"
+  chapter  = 34
+  works    = airspeed_1_valid
+  wanted   = !taxi_out && !taxi_in
+  severity = "major"
+}
+
+function "airspeed_right" {
+  title    = "Right airspeed"
+  chapter  = 34
+  works    = airspeed_2_valid
+  wanted   = !taxi_out && !taxi_in
+  severity = "major"
+}
+
+function "airspeed_standby" {
+  title    = "Standby airspeed"
+  chapter  = 34
+  works    = airspeed_3_valid
+  wanted   = !taxi_out && !taxi_in
+  severity = "minor"
+}
+
+# With three readings the odd one out can be found. With two that differ, nobody
+# knows which to believe.
+function "airspeed_by_majority" {
+  title    = "Two airspeeds that agree"
+  chapter  = 34
+  works    = at_least(2, airspeed_1_valid, airspeed_2_valid, airspeed_3_valid)
+  wanted   = !taxi_out && !taxi_in
+  severity = "hazardous"
+}
+
+function "speed_limit_warning" {
+  title    = "Warning of too much speed"
+  chapter  = 34
+  works    = alerting && (air_data_1 || air_data_2) && (gear_sense_a || gear_sense_b)
+  wanted   = climb || cruise || descent || approach
+  severity = "minor"
+}
+
+function "altitude_left" {
+  title    = "Left altitude"
+  chapter  = 34
+  works    = air_data_1 && size(altitude_1_ft - real.altitude_ft) < 200
+  wanted   = !taxi_out && !taxi_in
+  severity = "major"
+}
+
+function "altitude_right" {
+  title    = "Right altitude"
+  chapter  = 34
+  works    = air_data_2 && size(altitude_2_ft - real.altitude_ft) < 200
+  wanted   = !taxi_out && !taxi_in
+  severity = "major"
+}
+
+function "attitude_left" {
+  title    = "Left attitude and heading"
+  chapter  = 34
+  works    = inertial_1 && left_flight_picture
+  severity = "major"
+}
+
+function "attitude_right" {
+  title    = "Right attitude and heading"
+  chapter  = 34
+  works    = inertial_2 && right_flight_picture
+  severity = "major"
+}
+
+function "any_attitude" {
+  title    = "An attitude to fly by"
+  chapter  = 34
+  works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_instrument
+  severity = "catastrophic"
+}
+
+function "any_heading" {
+  title    = "A heading to fly by"
+  chapter  = 34
+  works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_compass
+  severity = "hazardous"
+}
+
+function "second_inertial" {
+  title    = "A second inertial unit to compare with"
+  chapter  = 34
+  works    = inertial_1 && inertial_2
+  severity = "minor"
+}
+
+function "radio_height" {
+  title    = "Radio height"
+  chapter  = 34
+  works    = height_for_boxes_good
+  wanted   = approach || final
+  severity = "major"
+}
+
+# ------------------------------------------------------------------- alerts
+
+alert "airspeeds_disagree" {
+  title     = "Airspeeds disagree"
+  chapter   = 34
+  level     = "caution"
+  message   = "Airspeeds disagree"
+  when      = held(air_data_1 && air_data_2 && size(airspeed_1_kt - airspeed_2_kt) > 12, 5)
+  quiet_in  = [lift_off]
+  tells     = [airspeed_left, airspeed_right, airspeed_by_majority]
+  procedure = airspeeds_disagree_drill
+}
+
+alert "too_fast" {
+  title     = "Too fast"
+  chapter   = 34
+  level     = "warning"
+  message   = "Too fast"
+  when      = held((air_data_1 || air_data_2) && airspeed_for_boxes_kt > speed_limit_believed_kt + 5, 2)
+  true_when = real.airspeed_kt > speed_limit_true_kt
+  repeats_s = 5
+  procedure = too_fast_drill
+}
+
+alert "altitudes_disagree" {
+  title     = "Altitudes disagree"
+  chapter   = 34
+  level     = "caution"
+  message   = "Altitudes disagree"
+  when      = held(air_data_1 && air_data_2 && size(altitude_1_ft - altitude_2_ft) > 250, 5)
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [altitude_left, altitude_right]
+  procedure = altitudes_disagree_drill
+}
+
+alert "air_data_1_off" {
+  title     = "Air data 1 off"
+  chapter   = 34
+  level     = "caution"
+  message   = "Air data 1 off"
+  when      = !air_data_1
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [airspeed_left, altitude_left]
+  procedure = air_data_off
+}
+
+alert "air_data_2_off" {
+  title     = "Air data 2 off"
+  chapter   = 34
+  level     = "caution"
+  message   = "Air data 2 off"
+  when      = !air_data_2
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [airspeed_right, altitude_right]
+  procedure = air_data_off
+}
+
+alert "inertial_1_off" {
+  title     = "Inertial unit 1 off"
+  chapter   = 34
+  level     = "caution"
+  message   = "Inertial unit 1 off"
+  when      = !inertial_1
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [attitude_left, second_inertial]
+  procedure = inertial_off
+}
+
+# Its report comes through data unit 2, which lives on the same side as the unit.
+alert "inertial_2_off" {
+  title     = "Inertial unit 2 off"
+  chapter   = 34
+  level     = "caution"
+  message   = "Inertial unit 2 off"
+  when      = !inertial_2
+  given_by  = alerting && data_unit_2
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [attitude_right, second_inertial]
+  procedure = inertial_off
+}
+
+# Nobody needs the radio height in the cruise, so the line waits for the approach.
+alert "radio_heights_off" {
+  title     = "No radio height"
+  chapter   = 34
+  level     = "caution"
+  message   = "No radio height"
+  when      = !radio_alt_1 && !radio_alt_2
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, descent, landing_roll]
+  tells     = [radio_height, height_calls, terrain_warning, approach_low]
+  procedure = radio_height_off
+}
+
+# Two altimeters that differ are compared on later series only. On the first series
+# the boxes believe the left one.
+alert "radio_heights_disagree" {
+  title     = "Radio heights disagree"
+  chapter   = 34
+  except    = [first_series]
+  level     = "caution"
+  message   = "Radio heights disagree"
+  when      = held(radio_heights_doubted, 4)
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [radio_height, speed_hold, thrust_for_flare]
+  procedure = radio_heights_disagree_drill
+}
