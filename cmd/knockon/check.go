@@ -85,6 +85,14 @@ func (c *checkCommand) writeDiagnostics(o *out, files fs.FS, diags book.Diagnost
 // writeContents says how much the book holds.
 func writeContents(w io.Writer, loaded *book.Book) {
 	b, _ := loaded.Build("")
-	fmt.Fprintf(w, "%s: %d builds; on the first, %d units, %d functions, %d alerts, %d indications, %d procedures.\n",
-		b.Aircraft.Title, len(loaded.Variants), len(b.Units), len(b.Functions), len(b.Alerts), len(b.Indications), len(b.Procedures))
+	fmt.Fprintf(w, "%s: %s; on the first, %s, %s, %s, %s, %s.\n", b.Aircraft.Title,
+		counted(len(loaded.Variants), "build"), counted(len(b.Units), "unit"), counted(len(b.Functions), "function"),
+		counted(len(b.Alerts), "alert"), counted(len(b.Indications), "indication"), counted(len(b.Procedures), "procedure"))
+}
+
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }
