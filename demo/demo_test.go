@@ -6,21 +6,36 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/claim"
 	"knockon/demo"
 	"knockon/run"
 )
 
-// load reads the book; what the checker only advises is reported and no failure.
+// load reads the book, which gives no errors and no warnings.
 func load(t *testing.T) *book.Book {
 	t.Helper()
 	b, diags := book.Load(context.Background(), demo.Book())
 	for _, d := range diags {
-		t.Log(d)
+		if d.Severity != book.Advice {
+			t.Error(d)
+		}
 	}
 	if b == nil {
 		t.Fatal("the demonstration book does not load")
 	}
 	return b
+}
+
+// TestBook_LeavesFewThingsUntold holds the checker's advice to what the book
+// leaves untold on purpose.
+func TestBook_LeavesFewThingsUntold(t *testing.T) {
+	_, diags := book.Load(context.Background(), demo.Book())
+	if most := 8; len(diags) > most {
+		for _, d := range diags {
+			t.Log(d)
+		}
+		t.Errorf("%d pieces of advice, want at most %d", len(diags), most)
+	}
 }
 
 func build(t *testing.T, b *book.Book, variant string) *book.Build {
@@ -165,6 +180,32 @@ func checkIndications(t *testing.T, k *book.Build, r *run.Record) {
 			if s.To-s.From > 2*book.Second {
 				t.Errorf("%q is wrong from %.1f to %.1f s", i.ID, s.From.Seconds(), s.To.Seconds())
 			}
+		}
+	}
+}
+
+// TestClaims_AllHold runs every claim: the sentences that the manuals of the
+// invented aircraft say of it are true of the model.
+func TestClaims_AllHold(t *testing.T) {
+	report, err := claim.Check(context.Background(), load(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range report.Results {
+		for _, o := range r.Givens {
+			explainFailure(t, r, o)
+		}
+	}
+}
+
+func explainFailure(t *testing.T, r claim.Result, o claim.Outcome) {
+	t.Helper()
+	if o.Trouble != "" {
+		t.Errorf("%s %s %q: %s", r.Claim.Range, r.Claim.ID, o.Given.Title, o.Trouble)
+	}
+	for _, f := range o.Findings {
+		if !f.Holds {
+			t.Errorf("%s %s %q: %s, but %s", r.Claim.Range, r.Claim.ID, o.Given.Title, f.Expect, f.Got)
 		}
 	}
 }

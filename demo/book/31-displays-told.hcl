@@ -89,6 +89,8 @@ function "attention" {
   severity = "minor"
 }
 
+# A dark lamp looks like a lamp that has nothing to say. Nothing on any build tells the
+# two apart but the lamp test, and so these two are told of by nothing, on purpose.
 function "lamps_left" {
   title    = "Lamps of the left half of the overhead panel"
   chapter  = 31

@@ -49,6 +49,7 @@ function "voice_recording" {
   severity = "minor"
 }
 
+# The mechanics find out when they read it, and it is empty. Nothing tells the crew.
 function "fault_recording" {
   title    = "Memory of faults for the mechanics"
   chapter  = 45
