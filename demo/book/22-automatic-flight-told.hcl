@@ -89,7 +89,7 @@ function "approach_guidance" {
 function "approach_low" {
   title   = "Approach to low minima"
   chapter = 22
-  works = all(autopilot_able, autopilot_1, autopilot_2, landing_receiver_1, landing_receiver_2, radio_alt_1, radio_alt_2, height_for_boxes_good,
+  works = all(autopilot_able, autopilot_1, autopilot_2, landing_receiver_1, landing_receiver_2, both_radio_heights_right,
     inertial_1, inertial_2, autothrottle_able, two_ac_sources, control_computer_1, control_computer_2, yaw_damping, voice,
   approach_guidance, airspeed_by_majority)
   wanted   = approach || final

@@ -245,6 +245,13 @@ signal "height_for_boxes_good" {
   value   = radio_alt_1 ? !(radio_alt_1.reads_low || radio_alt_1.reads_high) : (radio_alt_2 && !(radio_alt_2.reads_low || radio_alt_2.reads_high))
 }
 
+signal "both_radio_heights_right" {
+  title   = "Both radio heights are there and right"
+  chapter = 34
+  value = (radio_alt_1 && !radio_alt_1.reads_low && !radio_alt_1.reads_high
+  && radio_alt_2 && !radio_alt_2.reads_low && !radio_alt_2.reads_high)
+}
+
 signal "radio_heights_differ" {
   title   = "The two radio heights differ"
   chapter = 34
