@@ -14,9 +14,14 @@ type guard struct {
 	inside bool // the whole text is as if in parentheses, where line ends do not count
 	at     int
 	levels []level
-	deep   int // sum of operators over the levels
-	marks  int // characters that are tokens of their own; begins with those of the files before
+	deep   int   // sum of operators over the levels
+	marks  int   // characters that are tokens of their own; begins with those of the files before
+	cuts   []int // where the text may be cut into pieces: line starts outside all brackets
 }
+
+// pieceBytes is the least size of a piece. Small pieces are parsed faster, since
+// what the parser makes of them stays near the processor.
+const pieceBytes = 8 << 10
 
 // level is one open bracket.
 type level struct {
@@ -97,6 +102,9 @@ func (g *guard) mark(c byte) trouble {
 		if top.bracket == 0 || top.bracket == '{' {
 			g.restart(top)
 		}
+		if top.bracket == 0 {
+			g.cut()
+		}
 	default:
 		top.operators++
 		g.deep++
@@ -111,6 +119,16 @@ func (g *guard) mark(c byte) trouble {
 		return tooLong
 	}
 	return noTrouble
+}
+
+func (g *guard) cut() {
+	last := 0
+	if len(g.cuts) > 0 {
+		last = g.cuts[len(g.cuts)-1]
+	}
+	if g.at-last >= pieceBytes {
+		g.cuts = append(g.cuts, g.at)
+	}
 }
 
 func (g *guard) restart(l *level) {

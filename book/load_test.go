@@ -2,6 +2,7 @@ package book
 
 import (
 	"context"
+	"fmt"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -147,6 +148,26 @@ func TestLoad_TheSameTwice(t *testing.T) {
 	for range 5 {
 		if d := difference(bookOf(t, variedBook), bookOf(t, variedBook)); d != "" {
 			t.Fatal(d)
+		}
+	}
+}
+
+// Long files are parsed in pieces; places must be those of the file.
+func TestLoad_PlacesInLongFiles(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("\ufeff# é\naircraft \"a\" { title = \"A\" }\n")
+	for i := range 2000 {
+		fmt.Fprintf(&text, "unit \"u%d\" {\n  title = \"Ünit %d\" # \"{\n  note  = <<END\n} { \"\nEND\n}\r\n\n", i, i)
+	}
+	b := oneBuild(t, text.String())
+	lines := strings.Split(text.String(), "\n")
+	for _, u := range b.Units {
+		want := fmt.Sprintf("unit %q", u.ID)
+		if got := text.String()[u.Range.Offset:u.Range.EndOffset]; got != want {
+			t.Fatalf("at the bytes of %s stands %q", u.ID, got)
+		}
+		if got := lines[u.Range.Line-1]; !strings.HasPrefix(got, want) {
+			t.Fatalf("in line %d stands %q, want %s", u.Range.Line, got, want)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
@@ -12,24 +13,31 @@ import (
 
 var startOfFile = hcl.Pos{Line: 1, Column: 1}
 
-// parse turns sources into bodies, in the same order; a file that cannot be
-// parsed at all gives none.
+// parse turns sources into bodies, in the same order; what cannot be parsed at
+// all gives none.
 func (l *loader) parse(ctx context.Context, sources []source) []*hclsyntax.Body {
 	var bodies []*hclsyntax.Body
-	for _, f := range parseAll(ctx, l.guarded(sources)) {
-		for _, d := range f.problems {
+	for _, p := range parseAll(ctx, l.pieces(sources)) {
+		for _, d := range p.problems {
 			l.tear(d)
 		}
-		if f.body != nil {
-			bodies = append(bodies, f.body)
+		if p.body != nil {
+			bodies = append(bodies, p.body)
 		}
 	}
 	return bodies
 }
 
-// guarded gives the sources that are safe to parse.
-func (l *loader) guarded(sources []source) []source {
-	var safe []source
+// piece is a part of a file with whole blocks in it.
+type piece struct {
+	source
+	start, end int
+	line       int // of start, from 1
+}
+
+// pieces cuts up the sources that are safe to parse.
+func (l *loader) pieces(sources []source) []piece {
+	var pieces []piece
 	for _, s := range sources {
 		l.lines.add(s)
 		g := guard{text: s.text, marks: l.marks}
@@ -38,40 +46,44 @@ func (l *loader) guarded(sources []source) []source {
 			continue
 		}
 		l.marks = g.marks
-		safe = append(safe, s)
+		next := piece{source: s, line: 1}
+		for _, cut := range append(g.cuts, len(s.text)) {
+			next.end = cut
+			pieces = append(pieces, next)
+			next.line += bytes.Count(s.text[next.start:cut], []byte("\n"))
+			next.start = cut
+		}
 	}
-	return safe
+	return pieces
 }
 
-// parsed is what one file gives.
+// parsed is what one piece gives.
 type parsed struct {
 	body     *hclsyntax.Body
 	problems []Diagnostic
 }
 
-// parseAll parses as many files at a time as there are processors; most of the
+// parseAll parses as many pieces at a time as there are processors; most of the
 // time of a load goes into it.
-func parseAll(ctx context.Context, sources []source) []parsed {
-	files := make([]parsed, len(sources))
+func parseAll(ctx context.Context, pieces []piece) []parsed {
+	results := make([]parsed, len(pieces))
+	var next atomic.Int64
 	var work sync.WaitGroup
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
-	for i, s := range sources {
-		free <- struct{}{}
+	for range min(runtime.GOMAXPROCS(0), len(pieces)) {
 		work.Go(func() {
-			if ctx.Err() == nil {
-				files[i] = parseFile(s)
+			for i := int(next.Add(1)) - 1; i < len(pieces) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				results[i] = parsePiece(pieces[i])
 			}
-			<-free
 		})
 	}
 	work.Wait()
-	return files
+	return results
 }
 
-func parseFile(s source) parsed {
-	file, problems := hclsyntax.ParseConfig(s.text, s.name, startOfFile)
+func parsePiece(p piece) parsed {
+	file, problems := hclsyntax.ParseConfig(p.text[p.start:p.end], p.name, hcl.Pos{Line: p.line, Column: 1, Byte: p.start})
 	body, _ := file.Body.(*hclsyntax.Body)
-	return parsed{body, syntaxProblems(problems, s.text)}
+	return parsed{body, syntaxProblems(problems, p.text)}
 }
 
 // rangeOf translates a range of the parser. Those of broken text may have no end.
