@@ -92,11 +92,18 @@ func (p *picture) latch() (changed bool) {
 	return changed
 }
 
+// latched applies set and reset to what the latch holds. Doing so again with
+// the same two changes nothing, so it is not done.
 func (p *picture) latched(n circuit.Node, g circuit.Gate) value {
 	set, reset := p.value[g.Args[0]], p.value[g.Args[1]]
 	if set.lost != "" || reset.lost != "" {
 		return value{lost: set.lost + reset.lost}
 	}
+	inputs := [2]logic.Term{set.yes, reset.yes}
+	if last, ok := p.latchedBy[n]; ok && last == inputs {
+		return p.memory[n]
+	}
+	p.latchedBy[n] = inputs
 	return value{yes: p.l.And(reset.yes.Not(), p.l.Or(set.yes, p.memory[n].yes))}
 }
 

@@ -30,7 +30,9 @@ type picture struct {
 	out     float64        // timers of up to so many seconds have run out
 	fired   []logic.Term   // by act: when it has fired in this instant
 	acts    []circuit.ActOf
-	control map[int]circuit.Node // by number
+	// latchedBy holds what set and reset were when a latch was last worked out.
+	latchedBy map[circuit.Node][2]logic.Term
+	control   map[int]circuit.Node // by number
 }
 
 func newPicture(t *circuit.Trace, at book.Time, l *logic.Logic) *picture {
@@ -40,7 +42,7 @@ func newPicture(t *circuit.Trace, at book.Time, l *logic.Logic) *picture {
 		c: c, t: t, at: at, l: l, calc: circuit.NewCalculator(c), acts: c.Acts(),
 		struck: make([]logic.Term, len(c.Ways())), reached: make([]bool, n), builtUp: make([]bool, n),
 		value: make([]value, n), memory: make([]value, n), kept: make([]value, n),
-		control: map[int]circuit.Node{}, prints: prints{l: l},
+		control: map[int]circuit.Node{}, prints: prints{l: l, proof: proof{l: l}}, latchedBy: map[circuit.Node][2]logic.Term{},
 	}
 	p.fired = make([]logic.Term, len(p.acts))
 	for i := range n {

@@ -1,10 +1,8 @@
 package still
 
 import (
-	"context"
 	"math/bits"
 
-	"knockon/ways"
 	"knockon/ways/logic"
 )
 
@@ -14,7 +12,7 @@ import (
 type prints struct {
 	l     *logic.Logic
 	known []print // by node
-	alike map[[2]logic.Term]bool
+	proof proof
 }
 
 // print holds the values in 512 cases: mostly of few failures.
@@ -100,8 +98,7 @@ func cases(event int) print {
 	return v
 }
 
-// same says whether two terms are true in the same cases. Where a proof takes
-// too much it says no, which costs another round and nothing else.
+// same says whether two terms are true in the same cases.
 func (p *prints) same(a, b logic.Term) bool {
 	switch {
 	case a == b:
@@ -109,14 +106,5 @@ func (p *prints) same(a, b logic.Term) bool {
 	case p.of(a) != p.of(b):
 		return false
 	}
-	pair := [2]logic.Term{min(a, b), max(a, b)}
-	if known, ok := p.alike[pair]; ok {
-		return known
-	}
-	if p.alike == nil {
-		p.alike = map[[2]logic.Term]bool{}
-	}
-	w, err := ways.Find(context.Background(), p.l, p.l.Xor(a, b), ways.Options{Megabytes: 20})
-	p.alike[pair] = err == nil && w.Never
-	return p.alike[pair]
+	return p.proof.same(a, b)
 }
