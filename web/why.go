@@ -16,6 +16,7 @@ import (
 
 // whyView is why one row is so.
 type whyView struct {
+	Title   string // of the row
 	Asks    string // "Why is … lost?"
 	When    string
 	Root    *stepView
@@ -164,7 +165,7 @@ func (s *Site) whyView(r *http.Request, q *question, a *kept, key string) (*whyV
 		return nil, &fault{http.StatusNotFound, fmt.Sprintf("The row %q has no value to explain.", cut(key))}
 	}
 	when := moments(a)
-	v := &whyView{Asks: f.asks, When: when(root.At), Root: stepViewOf(root, when, map[*circuit.Step]bool{})}
+	v := &whyView{Title: f.row.Title, Asks: f.asks, When: when(root.At), Root: stepViewOf(root, when, map[*circuit.Step]bool{})}
 	v.SVG = "/why.svg?" + q.Query() + "&row=" + url.QueryEscape(key)
 	chain := chainOf(f, root, when)
 	plan, err := s.setting.Layout.Place(r.Context(), chain.Graph())

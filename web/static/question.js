@@ -82,8 +82,8 @@ function show(text) {
   if (focus) document.querySelector(focus)?.focus({ preventScroll: true });
   document.title = (document.querySelector("main > h1")?.textContent ?? "") + document.title.replace(/^.*(?= \([^()]*\)$)/, "");
   const at = form.elements.at;
-  const typed = new URLSearchParams(answer().dataset.query).get("at");
-  if (document.activeElement !== at && typed !== null) at.value = typed;
+  const moment = new URLSearchParams(answer().dataset.query).get("at");
+  if (!drag && !pending() && document.activeElement !== at && moment !== null) at.value = moment;
 }
 
 function whereFocus() {
@@ -355,8 +355,12 @@ function follow(e) {
   row.scrollIntoView({ block: "center", behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
 }
 document.addEventListener("click", follow);
-// The key itself, not the click that it makes: its end would close the row again.
+// By key, the row gets the focus when the key comes up: a row that has it when
+// the key goes down would close again.
 document.addEventListener("keydown", (e) => {
+  if (e.key === "Enter" && e.target.closest?.("svg.line a")) e.preventDefault();
+});
+document.addEventListener("keyup", (e) => {
   if (e.key === "Enter") follow(e);
 });
 openTarget();
