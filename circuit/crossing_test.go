@@ -127,3 +127,17 @@ signal "calm" { value = real.on_ground }
 		t.Fatalf("got %v, want flip alone as never settling", err)
 	}
 }
+
+func TestCompile_RefusesATotalOfItself(t *testing.T) {
+	sum := &book.Expr{Op: book.OpTotal, Type: book.Number}
+	sum.Args = []*book.Expr{{Op: book.OpNeg, Type: book.Number, Args: []*book.Expr{{Op: book.OpRef, ID: "sum_l", Type: book.Number}}}}
+	files := build(t, `signal "sum_l" { value = total(real.fuel_kg) }`)
+	item, _ := files.Item("sum_l")
+	signal := item.(*book.Signal)
+	was := signal.Value
+	defer func() { signal.Value = was }()
+	signal.Value = sum
+	if _, err := circuit.Compile(files, nil); err == nil {
+		t.Error("a total of itself was compiled")
+	}
+}

@@ -49,6 +49,25 @@ func (k *compiler) finish() {
 	for _, t := range c.totals {
 		c.rates = append(c.rates, c.smoothUnder(c.operands(t)[0]))
 	}
+	for i := range c.totals {
+		k.refuseEndless(i, make([]bool, len(c.totals)))
+	}
+}
+
+// refuseEndless refuses a total whose rate follows the total itself without a
+// comparison between: working it out would have no end. book.Load refuses such
+// a book before.
+func (k *compiler) refuseEndless(i int, under []bool) {
+	if under[i] {
+		k.refuse("%s: a total of itself with no comparison between", k.ops[k.totals[i]].where)
+	}
+	under[i] = true
+	for _, n := range k.rates[i] {
+		if k.ops[n].code == cTotal {
+			k.refuseEndless(int(k.slots[n]), under)
+		}
+	}
+	under[i] = false
 }
 
 // delayed says that a node reads its i-th operand through a memory.
