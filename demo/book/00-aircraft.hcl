@@ -28,9 +28,9 @@ aircraft "corvane_76" {
   seats_count           = 76
 
   # Lift and drag, of the wing area. With the gear out the drag of the cruise
-  # about doubles, as it does on a jet of this size.
+  # about doubles.
   setting "0" {
-    zero_lift_drag_ratio = 0.024
+    zero_lift_drag_ratio = 0.022
     induced_drag_ratio   = 0.043
     most_lift_ratio      = 1.45
     ground_lift_ratio    = 0.15
@@ -53,7 +53,7 @@ aircraft "corvane_76" {
     most_lift_ratio      = 2.65
     ground_lift_ratio    = 0.65
   }
-  gear_drag_ratio           = 0.029
+  gear_drag_ratio           = 0.04
   speed_brake_drag_ratio    = 0.03
   ground_spoiler_drag_ratio = 0.06
   ground_spoiler_lift_ratio = 0.6
@@ -87,17 +87,18 @@ aircraft "corvane_76" {
   reverse_out_kt     = 60
 
   # Speeds and limits.
-  holding_kt       = 210
-  max_operating_kt = 315
-  max_mach         = 0.80
-  max_gear_kt      = 240
-  max_flap_1_kt    = 220
-  max_flap_2_kt    = 190
-  max_flap_3_kt    = 165
-  max_altitude_ft  = 37000
-  max_crosswind_kt = 34
-  max_tailwind_kt  = 10
-  apu_light_up_ft  = 25000
+  holding_kt           = 210
+  max_operating_kt     = 315
+  max_mach             = 0.80
+  max_gear_kt          = 240
+  max_gear_altitude_ft = 20000
+  max_flap_1_kt        = 220
+  max_flap_2_kt        = 190
+  max_flap_3_kt        = 165
+  max_altitude_ft      = 37000
+  max_crosswind_kt     = 34
+  max_tailwind_kt      = 10
+  apu_light_up_ft      = 25000
 
   # How a blocked pitot tube misleads: with the pressure trapped in it, the
   # airspeed that it gives grows as the aircraft climbs.

@@ -68,9 +68,10 @@ effect "most_airspeed_kt" {
 }
 
 # Without air from the packs the cabin cannot be held above 10,000 ft; without yaw
-# dampers the limit of the chapter on automatic flight holds.
+# dampers the limit of the chapter on automatic flight holds. Gear doors flutter in
+# thin air at high true airspeed, so the gear has a limit too.
 effect "most_altitude_ft" {
-  value = packs_blow ? (yaw_damper_1 || yaw_damper_2 ? aircraft.max_altitude_ft : 26000) : 10000
+  value = packs_blow ? least_of(aircraft.max_altitude_ft, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000) : 10000
 }
 
 # ------------------------------------------------------------------------ fuel

@@ -1,0 +1,52 @@
+package energy
+
+import "context"
+
+// Hold flies level at the holding speed for so many seconds, without wind. The
+// profile ends with Arrived, Dry, or Sinks where the thrust cannot hold it up.
+func Hold(ctx context.Context, a *Aircraft, c Config, s State, plan Plan, seconds float64) (*Profile, error) {
+	if err := check(a, s, plan, 0); err != nil {
+		return nil, err
+	}
+	g := newGuide(a, c, s, plan)
+	g.wind, g.stage = Calm, cruising
+	kt := a.HoldingKt
+	if least := a.leastDragKt(&c, s.MassKg); kt == 0 || c.GearOut || c.Setting > 0 {
+		kt = least
+	}
+	kt = g.within(kt, s)
+	s.TASKt = plan.Air.TASOfCAS(kt, s.AltitudeFt)
+	g.p = newProfile(s)
+	return g.p, g.holdOn(ctx, s.TimeS+seconds)
+}
+
+func (g *guide) within(kt float64, s State) float64 {
+	return max(min(kt, g.a.fastestKt(&g.c)), min(g.a.slowestKt(&g.c, s.MassKg), g.a.fastestKt(&g.c)))
+}
+
+// holdOn keeps level, sinking where it must, until a time.
+func (g *guide) holdOn(ctx context.Context, until float64) error {
+	done := end{Arrived, func(_ *vector, t float64) float64 { return until - t }}
+	l := law{pathGiven: true, needed: true, hold: holdCAS}
+	for range mostStretch {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		f := &flyer{g.a, &g.c, g.plan.Air, g.wind, l}
+		short := end{starved, func(y *vector, _ float64) float64 { o := f.forces(y); return g.a.Climb*o.full - o.thrust }}
+		e := g.fly(&g.c, l, cruiseStep, done, short)
+		if e == starved {
+			sink := law{hold: holdCAS, lever: g.lever(g.a.Climb)}
+			fs := &flyer{g.a, &g.c, g.plan.Air, g.wind, sink}
+			holds := end{levelled, func(y *vector, _ float64) float64 { o := fs.forces(y); return 1.005*o.drag - o.thrust }}
+			e = g.fly(&g.c, sink, step, done, holds)
+		}
+		g.p.mark(e)
+		if e == Arrived || e == Dry || e == Sinks || e == Lost {
+			g.p.End = e
+			return nil
+		}
+	}
+	g.p.End = Lost
+	return nil
+}

@@ -1,0 +1,143 @@
+package energy
+
+import (
+	"math"
+
+	"knockon/flight"
+)
+
+// State is where a flight is.
+type State struct {
+	TimeS      float64
+	DistanceM  float64 // over the ground
+	AltitudeFt float64
+	TASKt      float64
+	MassKg     float64
+	FuelKg     float64
+	Lever      float64 // thrust, of take-off thrust there; what frozen thrust stays at
+}
+
+// CASKt is the calibrated airspeed.
+func (s State) CASKt(a flight.Air) float64 { return a.CASOfTAS(s.TASKt, s.AltitudeFt) }
+
+// Wind is the headwind in knots at a pressure altitude along the track.
+type Wind func(altitudeFt float64) float64
+
+// Calm is no wind.
+func Calm(float64) float64 { return 0 }
+
+// hold says which speed is kept while the path changes.
+type hold uint8
+
+const (
+	holdNothing hold = iota
+	holdCAS
+	holdMach
+)
+
+// law is how a stretch is flown: of path, thrust and speed two are given and
+// the third follows.
+type law struct {
+	hold      hold
+	pathGiven bool
+	slope     float64 // sine of the path angle, where the path is given
+	lever     float64 // where the thrust is given, of take-off thrust there; see needed
+	needed    bool    // the thrust is what path and speed need
+	share     float64 // of the excess thrust that gains speed, where path and speed are both free
+}
+
+// The parts of the state that are integrated.
+const (
+	iDistance = iota // m
+	iAltitude        // m, pressure altitude
+	iSpeed           // m/s
+	iMass            // kg
+	iFuel            // kg
+	parts
+)
+
+type vector [parts]float64
+
+// flyer is an aircraft under way.
+type flyer struct {
+	a    *Aircraft
+	c    *Config
+	air  flight.Air
+	wind Wind
+	law  law
+}
+
+// forces at a moment.
+type forces struct {
+	thrust, drag, full float64 // N
+	slope              float64 // sine of the path angle
+	gain               float64 // m/s2
+	flow               float64 // kg/s
+	at                 air
+}
+
+// heldFactor is V/g dV/dz along a path on which the held speed stays what it
+// is: 0.7 M2 (phi - LR/g) at constant CAS and -0.7 M2 LR/g at constant Mach
+// number in the troposphere, without the second term above. It follows from the
+// definitions of the two speeds.
+func heldFactor(h hold, at air, mach float64) float64 {
+	const lapse = 0.0065 * 287.05287 / g0
+	m2 := mach * mach
+	falling := 0.0
+	if at.troposphere {
+		falling = lapse * at.warm
+	}
+	switch h {
+	case holdCAS:
+		x := 1 + 0.2*m2
+		y := x * x * math.Sqrt(x)         // to the 2.5
+		return (x*y-1)/y - 0.7*m2*falling // 0.7 M2 phi - ...
+	case holdMach:
+		return -0.7 * m2 * falling
+	}
+	return 0
+}
+
+// forces works out what pulls and what follows.
+func (f *flyer) forces(y *vector) forces {
+	at := airAt(f.air, y[iAltitude])
+	v := max(y[iSpeed], 1)
+	o := forces{at: at, full: f.a.fullThrust(f.c, at, v), drag: f.a.drag(f.c, at, v, y[iMass])}
+	weight := y[iMass] * g0
+	factor := heldFactor(f.law.hold, at, v/at.sound)
+	l := &f.law
+	switch {
+	case l.pathGiven && l.needed:
+		o.slope, o.gain = l.slope, factor*g0*l.slope
+		o.thrust = o.drag + weight*(l.slope+o.gain/g0)
+	case l.pathGiven:
+		o.thrust, o.slope = l.lever*o.full, l.slope
+		o.gain = (o.thrust-o.drag)/y[iMass] - g0*l.slope
+	case l.hold != holdNothing:
+		o.thrust = l.lever * o.full
+		o.slope = (o.thrust - o.drag) / weight / (1 + factor)
+		o.gain = factor * g0 * o.slope
+	default:
+		o.thrust = l.lever * o.full
+		excess := (o.thrust - o.drag) / weight
+		o.slope, o.gain = (1-l.share)*excess, l.share*excess*g0
+	}
+	o.slope = min(max(o.slope, -steepest), steepest)
+	o.flow = f.a.fuelFlow(f.c, at, v, o.thrust)
+	return o
+}
+
+// steepest bounds the path, far outside what the method is good for.
+const steepest = 0.5
+
+// rates gives the derivative of the state.
+func (f *flyer) rates(y *vector) (d vector) {
+	o := f.forces(y)
+	v := y[iSpeed]
+	d[iDistance] = v*math.Sqrt(1-o.slope*o.slope) - f.wind(y[iAltitude]/feet)*knot
+	d[iAltitude] = v * o.slope * o.at.warm
+	d[iSpeed] = o.gain
+	d[iMass] = -o.flow - f.c.LeakKgPerS
+	d[iFuel] = d[iMass]
+	return d
+}
