@@ -2,7 +2,6 @@ package oracle
 
 import (
 	"fmt"
-	"strings"
 
 	"knockon/book"
 )
@@ -41,7 +40,7 @@ func newMachine(b *book.Build, f *book.Flight, s Scenario, watch []*book.Expr) (
 		return nil, err
 	}
 	if bu.err == nil {
-		bu.err = bu.loops()
+		bu.err = bu.m.sort()
 	}
 	return bu.m, bu.err
 }
@@ -213,8 +212,7 @@ func (b *builder) differs(x, y *node, within float64) *node {
 		return b.op(book.OpNe, x, y)
 	}
 	far := b.op(book.OpAbs, b.op(book.OpSub, x, y))
-	limit := b.op(book.OpNumber)
-	limit.num = within
+	limit := b.slot(&node{op: book.OpNumber, typ: book.Number, num: within})
 	return b.op(book.OpGt, far, limit)
 }
 
@@ -225,41 +223,6 @@ func (b *builder) acts(f *book.Flight) error {
 	for _, a := range f.Acts {
 		if _, err := b.act(a.Set, a.To, a.When); err != nil {
 			return fmt.Errorf("%s: %w", a.Range, err)
-		}
-	}
-	return nil
-}
-
-// loops reports the first loop of values that no memory breaks.
-func (b *builder) loops() error {
-	state := map[*part]int{} // 1: under way, 2: done
-	var path []string
-	var visit func(n *node) error
-	visit = func(n *node) error {
-		if n.op == opPart {
-			path = append(path, n.part.String())
-			if state[n.part] == 1 {
-				return fmt.Errorf("a loop without a memory: %s", strings.Join(path, ", "))
-			}
-			if state[n.part] == 0 {
-				state[n.part] = 1
-				if err := visit(n.part.root); err != nil {
-					return err
-				}
-				state[n.part] = 2
-			}
-			path = path[:len(path)-1]
-		}
-		for _, a := range n.args {
-			if err := visit(a); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
-	for _, p := range b.m.parts {
-		if err := visit(b.ref(p)); err != nil {
-			return err
 		}
 	}
 	return nil

@@ -9,37 +9,28 @@ import (
 // evaluate works out every value from the memories: step 3 of an instant.
 func (m *machine) evaluate() {
 	m.pass++
-	for _, p := range m.parts {
-		m.part(p)
+	for _, p := range m.order {
+		m.eval(p.root)
 	}
 	for _, n := range m.roots {
 		m.eval(n)
 	}
 }
 
-// part gives the value of a part, worked out at its first reading.
-func (m *machine) part(p *part) float64 {
-	if p.seen != m.pass {
-		p.seen = m.pass
-		m.eval(p.root)
-	}
-	return m.now[p.root.slot]
-}
-
 // eval works a node out, with everything below it whether needed or not, so
 // that every node has a value in every evaluation.
 func (m *machine) eval(n *node) {
-	for _, a := range n.args {
+	for _, a := range n.below {
 		m.eval(a)
 	}
-	m.now[n.slot] = m.apply(n)
+	if !n.still() {
+		m.now[n.slot] = m.apply(n)
+	}
 }
 
 // apply gives the value of a node whose arguments have been worked out.
 func (m *machine) apply(n *node) float64 {
 	switch n.op {
-	case opPart:
-		return m.part(n.part)
 	case opCell:
 		return n.cell.value
 	case opPhase:
@@ -47,8 +38,6 @@ func (m *machine) apply(n *node) float64 {
 	case opGiven:
 		can, quiet := m.now[n.args[0].slot], m.now[n.args[1].slot]
 		return bit(can == 1 && (quiet == 0 || m.stood[n.slot] == 1))
-	case book.OpYesNo, book.OpNumber, book.OpWord:
-		return n.num
 	case book.OpReal:
 		return m.real[n.real]
 	case book.OpHeld, book.OpPulse:

@@ -17,6 +17,7 @@ func (b *builder) fail(format string, args ...any) *node {
 func (b *builder) slot(n *node) *node {
 	n.slot = b.m.slots
 	b.m.slots++
+	b.m.first = append(b.m.first, n.num)
 	return n
 }
 
@@ -24,7 +25,7 @@ func (b *builder) slot(n *node) *node {
 func (b *builder) op(op book.Op, args ...*node) *node {
 	n := &node{op: op, args: args, typ: book.YesNo}
 	switch op {
-	case book.OpNumber, book.OpAbs, book.OpSub:
+	case book.OpAbs, book.OpSub:
 		n.typ = book.Number
 	}
 	return b.slot(n)
@@ -42,7 +43,7 @@ func (b *builder) ref(p *part) *node {
 	if p.root != nil {
 		n.typ = p.root.typ
 	}
-	return b.slot(n)
+	return n
 }
 
 func (b *builder) named(id string) *node {

@@ -2,6 +2,7 @@ package oracle
 
 import (
 	"fmt"
+	"slices"
 
 	"knockon/book"
 	"knockon/flight"
@@ -46,7 +47,7 @@ func Fly(b *book.Build, f *book.Flight, path flight.Path, s Scenario, step book.
 // ready makes room for the values once all nodes have their slots.
 func (m *machine) ready(path flight.Path) {
 	m.path = path
-	m.now, m.stood, m.limits = make([]float64, m.slots), make([]float64, m.slots), make([]float64, m.slots)
+	m.now, m.stood, m.limits = slices.Clone(m.first), make([]float64, m.slots), make([]float64, m.slots)
 	m.leftSeen = make([]int, m.slots)
 	m.real = make([]float64, len(book.Quantities))
 }

@@ -20,6 +20,7 @@ func (m *machine) leftLimits(first bool) {
 // over, but of a number at a new moment what it would be now. A number that
 // comes back to itself through before is as it stood, too.
 func (m *machine) leftOf(n *node) float64 {
+	n = n.read()
 	if m.leftSeen[n.slot] == m.leftPass {
 		return m.limits[n.slot]
 	}
@@ -36,8 +37,6 @@ func (m *machine) leftNumber(n *node) float64 {
 		m.leftOf(a)
 	}
 	switch n.op {
-	case opPart:
-		return m.leftOf(n.part.root)
 	case book.OpCount:
 		return n.count.value
 	case book.OpNumber:

@@ -23,12 +23,14 @@ type machine struct {
 	leftPass int
 	follows  bool // another instant was over at this moment
 	slots    int
+	first    []float64 // by slot: the value of a literal
 	real     []float64 // by index of book.Quantities
 	reals    [64]bool  // which of them the book reads
 	words    []string  // by the number that stands for the word
 
 	parts []*part
-	roots []*node
+	order []*part // the same, each after those that it reads
+	roots []*node // further values, which no item shows
 
 	timers  []*timer
 	befores []*before

@@ -3,16 +3,18 @@ package oracle
 import "knockon/book"
 
 // node is an expression of the book with its ids looked up. Every node has a
-// slot of its own, and a value in it after every evaluation.
+// slot, and a value in it after every evaluation. An opPart has the slot of
+// the part that it reads.
 type node struct {
-	op   book.Op
-	args []*node
-	typ  book.Type
-	slot int
-	num  float64 // of literals, counts of at_least, phases
-	part *part   // opPart
-	cell *cell   // opCell, opPhase
-	real int     // OpReal: index of book.Quantities
+	op    book.Op
+	args  []*node
+	below []*node // those of args that have to be worked out first
+	typ   book.Type
+	slot  int
+	num   float64 // of literals, counts of at_least, phases
+	part  *part   // opPart
+	cell  *cell   // opCell, opPhase
+	real  int     // OpReal: index of book.Quantities
 
 	timer  *timer  // OpHeld, OpPulse
 	before *before // OpBefore
@@ -29,11 +31,24 @@ const (
 	opGiven                      // can be given, quiet: the alert is given
 )
 
+// still tells whether a node has nothing to be worked out: a literal, or a
+// part, which has been worked out before.
+func (n *node) still() bool {
+	return n.op == opPart || n.op == book.OpYesNo || n.op == book.OpNumber || n.op == book.OpWord
+}
+
+// read is the node that works out what n reads: n itself unless it is an opPart.
+func (n *node) read() *node {
+	for n.op == opPart {
+		n = n.part.root
+	}
+	return n
+}
+
 // part is one value of one item, worked out once in an evaluation.
 type part struct {
 	Aspect
 	root *node
-	seen int // the evaluation of which value is
 }
 
 // unit is what can fail about a unit, and its reset.
