@@ -19,7 +19,7 @@ const (
 	mostFiles      = 10_000
 	mostItems      = 150_000
 	mostVariants   = 64
-	mostInAll      = 500_000 // items, counted on every build
+	mostInAll      = 500_000   // items, counted on every build
 	mostNesting    = 100       // brackets inside brackets
 	mostOperators  = 1_000     // in one expression, between two commas
 	mostNumberSize = 60        // characters of a number as written

@@ -48,6 +48,15 @@ func factWithoutUnit(at Range, name, near string) Diagnostic {
 	return problem("unknown-attribute", at, fmt.Sprintf("An aircraft has no attribute %q", name), didYouMean(near, other))
 }
 
+// givenTwice takes the line of the first as the parser tells it.
+func givenTwice(at Range, name string, first []string) Diagnostic {
+	detail := "Leave one of the two out."
+	if len(first) == 2 {
+		detail += " The first is in line " + first[1] + "."
+	}
+	return problem("attribute-twice", at, fmt.Sprintf("%q is given twice", name), detail)
+}
+
 func blockAsAttribute(at Range, name string) Diagnostic {
 	return problem("unknown-attribute", at, fmt.Sprintf("%q is a block, not an attribute", name),
 		fmt.Sprintf("Write it without the equals sign: %s { … }.", name))

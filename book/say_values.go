@@ -144,6 +144,9 @@ func unknownReal(at Range, name, near string) Diagnostic {
 	if name == "" {
 		return problem("unknown-real", at, "A name must follow after real", "There are: real."+strings.Join(quantityNames(), ", real.")+".")
 	}
+	if near != "" {
+		near = "real." + near
+	}
 	return problem("unknown-real", at, fmt.Sprintf("There is no real.%s", shortened(name)),
 		didYouMean(near, "There are: "+strings.Join(quantityNames(), ", ")+"."))
 }
@@ -151,6 +154,9 @@ func unknownReal(at Range, name, near string) Diagnostic {
 func unknownFact(at Range, name, near string) Diagnostic {
 	if name == "" {
 		return problem("unknown-fact", at, "A name must follow after aircraft", "Write aircraft.name_unit with a number of the aircraft block.")
+	}
+	if near != "" {
+		near = "aircraft." + near
 	}
 	return problem("unknown-fact", at, fmt.Sprintf("The aircraft block gives no %q", shortened(name)),
 		didYouMean(near, "Add it there, with its unit at the end of its name."))
@@ -227,7 +233,7 @@ func typeHint(e *Expr, want Type) string {
 }
 
 func typesDiffer(at Range, a, b *Expr) Diagnostic {
-	return problem("wrong-type", at, fmt.Sprintf("%s and %s do not go together", typeWithArticle(a.Type), typeWithArticle(b.Type)), "Both sides must be of one type.")
+	return problem("wrong-type", at, fmt.Sprintf("%s and %s do not go together", capital(typeWithArticle(a.Type)), typeWithArticle(b.Type)), "Both sides must be of one type.")
 }
 
 func unitsDiffer(at Range, a, b *Expr) Diagnostic {

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -46,7 +47,7 @@ func syntaxProblem(d *hcl.Diagnostic, text []byte) Diagnostic {
 	var out Diagnostic
 	switch {
 	case d.Summary == "Attribute redefined":
-		out = problem("attribute-twice", at, "The attribute is given twice", plainer.Replace(d.Detail))
+		out = givenTwice(at, string(text[at.Offset:at.EndOffset]), firstLine.FindStringSubmatch(d.Detail))
 	case brokenLine(d.Summary, text, at):
 		out = problem("line-break", at, "An expression may break across lines only in parentheses",
 			"Here it goes on without. Put the whole expression in parentheses: value = ( … ).")
@@ -60,6 +61,9 @@ func syntaxProblem(d *hcl.Diagnostic, text []byte) Diagnostic {
 	}
 	return out
 }
+
+// firstLine finds where the parser says that an attribute was set before.
+var firstLine = regexp.MustCompile(`:(\d+),\d+-`)
 
 // joinHint says what people probably mean who write on after an expression.
 func joinHint(rest string) string {

@@ -25,7 +25,7 @@ signal "a" {
 ---
 # a real value that is not there
 signal "a_ft" {
-  value = real.heigth_ft   ### "unknown-real: There is no real.heigth_ft. Did you mean \"height_ft\""
+  value = real.heigth_ft   ### "unknown-real: There is no real.heigth_ft. Did you mean \"real.height_ft\""
 }
 signal "b" {
   value = real   ### "unknown-real: A name must follow"
@@ -33,7 +33,7 @@ signal "b" {
 ---
 # a number of the aircraft that is not there
 signal "a_m2" {
-  value = aircraft.wing_aera_m2   ### "unknown-fact: .*Did you mean \"wing_area_m2\""
+  value = aircraft.wing_aera_m2   ### "unknown-fact: .*Did you mean \"aircraft.wing_area_m2\""
 }
 signal "b" {
   value = aircraft   ### "unknown-fact: A name must follow"
@@ -155,14 +155,14 @@ signal "c_s" {
 ---
 # types that do not go together
 signal "a" {
-  value = lever == 5   ### "wrong-type: a word and a number do not go together"
+  value = lever == 5   ### "wrong-type: A word and a number do not go together"
 }
 signal "b" {
-  value = pump ? 1 : "x"   ### "wrong-type: a number and a word do not go together"
+  value = pump ? 1 : "x"   ### "wrong-type: A number and a word do not go together"
 }
 indication "c" {
   shows = height_ft
-  means = pump   ### "wrong-type: a number and a yes/no"
+  means = pump   ### "wrong-type: A number and a yes/no"
 }
 ---
 # comparisons that chain

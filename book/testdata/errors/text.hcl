@@ -33,7 +33,7 @@ signal "a" {
 # an attribute is given twice
 unit "a" {
   needs = pump
-  needs = pressure   ### "attribute-twice: The attribute is given twice.*\"needs\""
+  needs = pressure   ### "attribute-twice: \"needs\" is given twice. Leave one of the two out. The first is in line 3\\."
 }
 ---
 # a brace is not closed
