@@ -99,8 +99,7 @@ type rowView struct {
 	ledger.Row
 	Anchor string
 	Key    string // of the row in an address
-	Why    string // address of its chain
-	Page   string // address of the page with its chain open
+	Page   string // address of the page with its chain open; "" in a fragment, which a script asked for
 	Chain  *whyView
 	Shown  []ledger.RowSpan
 	Hidden int // how many more stretches there are
@@ -122,7 +121,7 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 	}
 	q := s.parse(values)
 	p := s.questionPage(q, form)
-	if err := s.fill(r, q, p); err != nil {
+	if err := s.fill(r, q, p, form); err != nil {
 		return reply{}, err
 	}
 	rep, err := s.render(form, p)
@@ -133,7 +132,7 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 }
 
 // fill puts the answer into a page, if there is one to give.
-func (s *Site) fill(r *http.Request, q *question, p *questionPage) error {
+func (s *Site) fill(r *http.Request, q *question, p *questionPage, form string) error {
 	if len(q.Fail) == 0 || q.fatal {
 		return nil
 	}
@@ -146,7 +145,7 @@ func (s *Site) fill(r *http.Request, q *question, p *questionPage) error {
 		return err
 	}
 	p.Title = a.view.Heading
-	p.Answer, err = s.answerView(r, q, a)
+	p.Answer, err = s.answerView(r, q, a, form)
 	return err
 }
 
@@ -198,7 +197,7 @@ func (q *question) chip(part, ref string, list *catalogue) chip {
 }
 
 // answerView puts an answer into the page's words and pictures.
-func (s *Site) answerView(r *http.Request, q *question, a *kept) (*answerView, error) {
+func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*answerView, error) {
 	query := q.Query()
 	v := &answerView{
 		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Summary, Broken: a.view.Broken,
@@ -213,6 +212,9 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept) (*answerView, e
 			rv, err := s.rowView(r, q, a, g.ID, row)
 			if err != nil {
 				return nil, err
+			}
+			if form == "page" {
+				rv.Page = "/?" + query + "&why=" + rv.Key + "#" + rv.Anchor
 			}
 			view.Rows = append(view.Rows, rv)
 		}

@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -290,6 +291,8 @@ func TestFragment_IsPartOfThePage(t *testing.T) {
 	}
 	_, main, _ := strings.Cut(fragment, `<main id="answer"`)
 	main, _, _ = strings.Cut(main, "</main>")
+	// Without a script a row leads to the page with its chain open.
+	page = regexp.MustCompile(`<p><a href="[^"]*">Why\?</a></p>`).ReplaceAllString(page, "")
 	if !strings.Contains(page, main) {
 		t.Error("the fragment's answer differs from the page's")
 	}

@@ -49,13 +49,10 @@ func rowKey(group, item string) string {
 
 func (s *Site) rowView(r *http.Request, q *question, a *kept, group string, row ledger.Row) (rowView, error) {
 	key := rowKey(group, row.ID)
-	query := q.Query()
 	v := rowView{Row: row, Anchor: figure.RowID(group, row.ID), Key: key, Shown: row.Spans}
 	if len(row.Spans) > mostSpans+1 {
 		v.Shown, v.Hidden = row.Spans[:mostSpans], len(row.Spans)-mostSpans
 	}
-	v.Why = "/why?" + query + "&row=" + url.QueryEscape(key)
-	v.Page = "/?" + query + "&why=" + url.QueryEscape(key) + "#" + v.Anchor
 	if slices.Contains(q.Open, key) || slices.Contains(q.Open, openAll) {
 		chain, err := s.whyView(r, q, a, key)
 		if err != nil {

@@ -316,12 +316,17 @@ form.elements.q.addEventListener("input", search);
 
 const openRows = () => [...document.querySelectorAll(".row[open]")];
 
+const whyOf = (row) => "/why?" + answer().dataset.query + "&row=" + encodeURIComponent(row.dataset.key);
+
 async function fetchWhy(row) {
   const why = row.querySelector(".why");
-  if (why.dataset.from === row.dataset.why) return;
-  const from = row.dataset.why;
+  const from = whyOf(row);
+  if (why.dataset.from === from) {
+    why.classList.remove("stale");
+    return;
+  }
   const reply = await fetch(from).catch(() => null);
-  if (!row.isConnected || row.dataset.why !== from) return;
+  if (!row.isConnected || whyOf(row) !== from) return;
   if (!reply?.ok) {
     why.textContent = reply ? new DOMParser().parseFromString(await reply.text(), "text/html").querySelector(".problem")?.textContent ?? "" : "The server does not answer.";
   } else {
@@ -366,5 +371,5 @@ document.addEventListener("keyup", (e) => {
 openTarget();
 for (const row of openRows()) {
   const why = row.querySelector(".why");
-  if (why.querySelector(".chain-words")) why.dataset.from = row.dataset.why;
+  if (why.querySelector(".chain-words")) why.dataset.from = whyOf(row);
 }
