@@ -233,7 +233,7 @@ alert "left_dc_off" {
   true_when = !dc_left
   given_by  = alerting && left_power_reports
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [both_dc_sides, system_pages, warning_sounds, battery_charging]
+  tells     = [both_dc_sides, system_pages, warning_sounds, battery_charging, fuel_quantity, nose_steering, autobrake]
   procedure = dc_bus_off
 }
 
@@ -246,7 +246,7 @@ alert "right_dc_off" {
   true_when = !dc_right
   given_by  = alerting && right_power_reports
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [both_dc_sides, right_flight_display]
+  tells     = [both_dc_sides, right_flight_display, fuel_quantity, brake_heat_watch, deck_door]
   procedure = dc_bus_off
 }
 

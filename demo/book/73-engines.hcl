@@ -250,7 +250,7 @@ alert "left_engine_failed" {
   level     = "warning"
   message   = "Left engine has failed"
   when      = engine_left_switch == "run" && !engine_left
-  tells     = [thrust_left, thrust_any, oil_left]
+  tells     = [thrust_left, thrust_any, oil_left, reverse_left, reverse_even, water]
   procedure = engine_failed
 }
 
@@ -260,7 +260,7 @@ alert "right_engine_failed" {
   level     = "warning"
   message   = "Right engine has failed"
   when      = engine_right_switch == "run" && !engine_right
-  tells     = [thrust_right, thrust_any, oil_right]
+  tells     = [thrust_right, thrust_any, oil_right, reverse_right, reverse_even, water]
   procedure = engine_failed
 }
 
