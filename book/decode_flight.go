@@ -106,3 +106,57 @@ func (b *Build) Effect(name string) (e *Effect, ok bool) {
 	e, ok = b.items[EffectID(name)].(*Effect)
 	return e, ok
 }
+
+func (n node) flight(d *declaration) *Flight {
+	f := &Flight{Head: n.head(d.id), From: n.text("from"), To: n.text("to")}
+	for _, known := range FlightNumbers {
+		a := n.attr(known.Name)
+		if a == nil {
+			continue
+		}
+		value := 0.0
+		if known.Name == "runway_wet" {
+			value = n.zeroOrOne(known.Name)
+		} else {
+			value = n.number(known.Name, flightLeast(known.Name), mostNumber)
+		}
+		f.Numbers = append(f.Numbers, Named{known.Name, value, rangeOf(a.SrcRange)})
+	}
+	f.Acts = n.acts()
+	return f
+}
+
+// zeroOrOne reads a yes/no that a flight gives as a number; true and false will do.
+func (n node) zeroOrOne(name string) float64 {
+	if l, ok := bare(n.attr(name).Expr).(*hclsyntax.LiteralValueExpr); ok && !l.Val.IsNull() && l.Val.Type().FriendlyName() == "bool" {
+		if n.truth(name) {
+			return 1
+		}
+		return 0
+	}
+	return n.whole(name, 0, 1)
+}
+
+// flightLeast is the least value of a flight's number: elevations, winds and
+// temperatures may be negative.
+func flightLeast(name string) float64 {
+	switch name {
+	case "from_elevation_ft", "to_elevation_ft", "headwind_kt", "isa_deviation_c", "icing_from_ft", "icing_to_ft":
+		return -mostNumber
+	}
+	return 0
+}
+
+func (n node) acts() []*Act {
+	var acts []*Act
+	for _, block := range n.body.Blocks {
+		if block.Type != "act" || len(block.Labels) == 0 || block.Labels[0] == "" {
+			continue
+		}
+		sub := n.sub(block)
+		a := &Act{Title: block.Labels[0], When: sub.yesNo("when"), Range: sub.at}
+		a.Set, a.To = sub.setting()
+		acts = append(acts, a)
+	}
+	return acts
+}

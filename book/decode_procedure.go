@@ -1,0 +1,81 @@
+package book
+
+import (
+	"slices"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+func (n node) procedure(d *declaration) *Procedure {
+	p := &Procedure{Head: n.head(d.id), Steps: n.steps()}
+	if len(p.Steps) == 0 {
+		n.l.add(noSteps(n.at, "procedure"))
+	}
+	return p
+}
+
+func (n node) steps() []*Step {
+	var steps []*Step
+	for _, block := range n.body.Blocks {
+		if block.Type != "variant" && slices.Contains(n.kind.blocks, block.Type) {
+			steps = append(steps, n.sub(block).step())
+		}
+	}
+	return steps
+}
+
+func (n node) step() *Step {
+	s := &Step{
+		Kind: n.kind.word, Says: n.text("says"), By: n.oneOf("by", []string{"PF", "PM", "both"}),
+		FromMemory: n.truth("from_memory"), Sensed: n.truth("sensed"), Because: n.text("because"), Range: n.at,
+	}
+	switch s.Kind {
+	case "do":
+		s.Set, s.To = n.setting()
+		if (n.attr("set") == nil) != (n.attr("to") == nil) {
+			n.l.add(halfSetting(n.at))
+		}
+		n.saysSomething("set", "says")
+	case "check":
+		s.That = n.yesNo("that")
+		n.saysSomething("that", "says")
+	case "decide":
+		s.That = n.yesNo("that")
+		n.saysSomething("that", "says")
+		s.Then, s.Else = n.branch("then"), n.branch("else")
+		if len(s.Then)+len(s.Else) == 0 {
+			n.l.add(noSteps(n.at, "decide"))
+		}
+	case "later":
+		s.In = n.id("in", "phase")
+		s.Then = n.steps()
+		if len(s.Then) == 0 {
+			n.saysSomething("says", "says")
+		}
+	}
+	return s
+}
+
+func (n node) saysSomething(one, other string) {
+	if n.attr(one) == nil && n.attr(other) == nil {
+		n.l.add(emptyStep(n.at, n.kind.word, one, other))
+	}
+}
+
+// branch reads the steps of a then or an else.
+func (n node) branch(word string) []*Step {
+	var steps []*Step
+	var first *hclsyntax.Block
+	for _, block := range n.body.Blocks {
+		if block.Type != word {
+			continue
+		}
+		if first != nil {
+			n.l.add(secondBranch(rangeOf(block.TypeRange), word, rangeOf(first.TypeRange)))
+			continue
+		}
+		first = block
+		steps = n.sub(block).steps()
+	}
+	return steps
+}
