@@ -175,7 +175,7 @@ func TestAgree(t *testing.T) {
 }
 
 var (
-	fineSteps = []book.Time{step, step / 10, step / 100}
+	fineSteps = []book.Time{step, step / 10, step / 50, step / 500}
 	within    = oracle.Tolerance{Time: book.Second / 10, Relative: 1e-3, Absolute: 1e-2}
 )
 

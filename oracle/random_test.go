@@ -28,7 +28,7 @@ func (m *maker) moments(n int) (times []float64) {
 // smooth book longer than a step of the oracle may miss.
 func (m *maker) gap(most float64) float64 {
 	if m.smooth {
-		return float64(100+m.IntN(int(most*1e4))) / 1e4
+		return float64(10+m.IntN(int(most*1e3))) / 1e3
 	}
 	return float64(1+m.IntN(int(most/gridStep))) * gridStep
 }
