@@ -23,7 +23,6 @@ type Course struct {
 	step    book.Time
 
 	mu      sync.Mutex
-	plain   *Record
 	healthy map[string]*Record
 }
 
@@ -106,7 +105,7 @@ func (s Scenario) key() string {
 func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) {
 	t := m.Offset
 	if m.Phase != "" {
-		r, err := c.nominal(ctx)
+		r, err := c.Healthy(ctx, Scenario{})
 		if err != nil {
 			return 0, err
 		}
@@ -120,21 +119,4 @@ func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) 
 		return 0, fmt.Errorf("%.0f s is outside flight %s, which lasts from 0 to %.0f s", t.Seconds(), c.Flight.ID, c.Path.End().Seconds())
 	}
 	return t, nil
-}
-
-func (c *Course) nominal(ctx context.Context) (*Record, error) {
-	c.mu.Lock()
-	r := c.plain
-	c.mu.Unlock()
-	if r != nil {
-		return r, nil
-	}
-	r, err := c.Fly(ctx, Scenario{})
-	if err != nil {
-		return nil, err
-	}
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.plain = r
-	return r, nil
 }
