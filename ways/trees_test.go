@@ -3,9 +3,11 @@ package ways_test
 import (
 	"bufio"
 	"context"
+	"math"
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -31,7 +33,7 @@ const unsolved = "nus9601"
 type openTree struct {
 	name    string
 	counts  []string // by order
-	p       string
+	p, sum  float64  // exact probability; sum over the smallest sets
 	negated bool
 	l       *logic.Logic
 	top     logic.Term
@@ -63,7 +65,8 @@ func openTrees(t testing.TB) []openTree {
 		trees = append(trees, openTree{
 			name:    cells[column["tree"]],
 			counts:  strings.Split(cells[column["computed_mcs_by_order_from_0"]], ","),
-			p:       cells[column["computed_p"]],
+			p:       number(cells[column["computed_p"]]),
+			sum:     number(cells[column["computed_sum_mcs"]]),
 			negated: cells[column["data_not"]] != "0" || cells[column["data_xor"]] != "0",
 		})
 	}
@@ -74,6 +77,15 @@ func openTrees(t testing.TB) []openTree {
 		t.Fatalf("%d trees in %s, want 43", len(trees), dir)
 	}
 	return trees
+}
+
+// number reads a cell; one that holds none is not compared.
+func number(cell string) float64 {
+	v, err := strconv.ParseFloat(cell, 64)
+	if err != nil {
+		return math.NaN()
+	}
+	return v
 }
 
 func (o *openTree) load(t testing.TB, dir string) {
@@ -131,6 +143,34 @@ func TestFind_CountsOpenTrees(t *testing.T) {
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
 	t.Logf("all %8.3f s of processor time, memory taken from the system %d MB", total.Seconds(), m.Sys>>20)
+}
+
+// The table prints six digits.
+func TestRisk_OfOpenTrees(t *testing.T) {
+	for _, o := range openTrees(t) {
+		if o.name == unsolved || o.slow() {
+			continue
+		}
+		w := find(t, o.l, o.top, ways.Options{})
+		risk, err := w.Risk(context.Background())
+		if err != nil || !near(risk.P, o.p, 1e-5) {
+			t.Errorf("%s: P = %.6g, want %.6g (%v)", o.name, risk.P, o.p, err)
+		}
+		b, err := w.Bounds()
+		if o.negated {
+			if err == nil {
+				t.Errorf("%s: bounds of a tree with negation", o.name)
+			}
+			continue
+		}
+		if err != nil || !near(b.Sum, o.sum, 1e-5) {
+			t.Errorf("%s: sum %.6g, want %.6g (%v)", o.name, b.Sum, o.sum, err)
+		}
+		slack := 1 + 1e-12
+		if !(b.Largest <= risk.P*slack && risk.P <= b.Union*slack && b.Union <= b.Sum*slack) {
+			t.Errorf("%s: P = %g is outside its bounds %g", o.name, risk.P, b)
+		}
+	}
 }
 
 func TestFind_CountsUpToOrder3(t *testing.T) {
