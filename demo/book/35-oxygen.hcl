@@ -41,8 +41,8 @@ unit "crew_mask_right" {
   place         = "flight deck, right"
 }
 
-# The automatic circuit was put on the left bus, with the other cabin loads. By hand
-# it is the vital bus.
+# The automatic circuit was put on the left bus, with the other cabin loads, and
+# nothing watches it. By hand it is the vital bus.
 unit "mask_release_auto" {
   title         = "Automatic mask release"
   chapter       = 35
