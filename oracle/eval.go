@@ -36,7 +36,7 @@ func (m *machine) apply(n *node) float64 {
 	case opPhase:
 		return bit(n.cell.value == n.num)
 	case opGiven:
-		can, quiet := m.now[n.args[0].slot], m.now[n.args[1].slot]
+		can, quiet := m.now[n.in[0]], m.now[n.in[1]]
 		return bit(can == 1 && (quiet == 0 || m.stood[n.slot] == 1))
 	case book.OpReal:
 		return m.real[n.real]
@@ -45,7 +45,7 @@ func (m *machine) apply(n *node) float64 {
 	case book.OpBefore:
 		return n.before.value
 	case book.OpFrozen:
-		return n.frozen.value(m.now[n.args[0].slot])
+		return n.frozen.value(m.now[n.in[0]])
 	case book.OpTotal:
 		return n.total.value
 	case book.OpCount:
@@ -61,21 +61,21 @@ func operate(n *node, values []float64) float64 {
 	case book.OpNot, book.OpAnd, book.OpOr, book.OpAny, book.OpAll, book.OpAtLeast:
 		return bit(logic(n, values))
 	case book.OpIf:
-		if values[n.args[0].slot] == 1 {
-			return values[n.args[1].slot]
+		if values[n.in[0]] == 1 {
+			return values[n.in[1]]
 		}
-		return values[n.args[2].slot]
+		return values[n.in[2]]
 	case book.OpMin, book.OpMax:
 		return extreme(n, values)
 	}
-	x := values[n.args[0].slot]
+	x := values[n.in[0]]
 	switch n.op {
 	case book.OpNeg:
 		return -x
 	case book.OpAbs:
 		return math.Abs(x)
 	}
-	y := values[n.args[1].slot]
+	y := values[n.in[1]]
 	if n.op >= book.OpEq && n.op <= book.OpGe {
 		return bit(compare(n.op, x, y))
 	}
@@ -84,8 +84,8 @@ func operate(n *node, values []float64) float64 {
 
 func logic(n *node, values []float64) bool {
 	yes := 0.0
-	for _, a := range n.args {
-		yes += values[a.slot]
+	for _, slot := range n.in {
+		yes += values[slot]
 	}
 	switch n.op {
 	case book.OpNot:
@@ -95,7 +95,7 @@ func logic(n *node, values []float64) bool {
 	case book.OpAtLeast:
 		return yes >= n.num
 	}
-	return yes == float64(len(n.args)) // and, all
+	return yes == float64(len(n.in)) // and, all
 }
 
 func compare(op book.Op, x, y float64) bool {
@@ -132,12 +132,12 @@ func finite(x float64) float64 {
 }
 
 func extreme(n *node, values []float64) float64 {
-	best := values[n.args[0].slot]
-	for _, a := range n.args[1:] {
+	best := values[n.in[0]]
+	for _, slot := range n.in[1:] {
 		if n.op == book.OpMin {
-			best = math.Min(best, values[a.slot])
+			best = math.Min(best, values[slot])
 		} else {
-			best = math.Max(best, values[a.slot])
+			best = math.Max(best, values[slot])
 		}
 	}
 	return best

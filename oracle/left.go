@@ -46,7 +46,7 @@ func (m *machine) leftNumber(n *node) float64 {
 	case book.OpBefore:
 		return m.leftOf(n.before.x)
 	case book.OpFrozen:
-		return n.frozen.value(m.limits[n.args[0].slot])
+		return n.frozen.value(m.limits[n.in[0]])
 	case book.OpTotal:
 		return n.total.value
 	}

@@ -7,10 +7,11 @@ import "knockon/book"
 // the part that it reads.
 type node struct {
 	op    book.Op
-	args  []*node
-	below []*node // those of args that have to be worked out first
 	typ   book.Type
 	slot  int
+	in    []int   // the slots of its arguments
+	below []*node // those of its arguments that have to be worked out first
+	args  []*node
 	num   float64 // of literals, counts of at_least, phases
 	part  *part   // opPart
 	cell  *cell   // opCell, opPhase

@@ -61,6 +61,7 @@ func (s *sorter) node(n *node) error {
 		if err := s.node(a); err != nil {
 			return err
 		}
+		n.in = append(n.in, a.slot)
 		if !a.still() {
 			n.below = append(n.below, a)
 		}
