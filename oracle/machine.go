@@ -203,7 +203,7 @@ func (m *machine) over(start bool) (again bool) {
 	for _, s := range m.sounds {
 		s.listen(m, again)
 	}
-	m.spend(false)
+	m.refresh()
 	copy(m.stood, m.now)
 	return again
 }

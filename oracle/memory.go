@@ -105,15 +105,15 @@ func (m *machine) resets() {
 	}
 }
 
-// spend opens the next instant to everything that happens once in an instant.
-func (m *machine) spend(spent bool) {
+// refresh opens the next instant to everything that happens once in an instant.
+func (m *machine) refresh() {
 	for _, a := range m.acts {
-		a.rise.spent = spent
+		a.rise.spent = false
 	}
 	for _, st := range m.strikes {
-		st.rise.spent = spent
+		st.rise.spent = false
 	}
 	for _, u := range m.units {
-		u.reset.spent = spent
+		u.reset.spent = false
 	}
 }
