@@ -1,5 +1,7 @@
 package figure
 
+import "math"
+
 // The look of all pictures: paper, ink, and one accent, which says "not told".
 // Contrasts on paper (WCAG 2.2, 1.4.3 and 1.4.11): soft ink 5.6, accent 8.6,
 // warning 5.9, caution 3.1 (a mark, never a text).
@@ -35,17 +37,13 @@ const (
 	InkAdvisoryHeld
 )
 
-// stroke and fill of an ink; a fill that begins with @ is a pattern.
-func (i Ink) paint() (fill, stroke string) {
+// paint is the fill and the rim of an ink. Some inks have a hatching besides.
+func (i Ink) paint() (fill, rim string) {
 	switch i {
 	case InkTold:
 		return tint, softInk
-	case InkToldLate:
-		return "@late", ink
-	case InkOnlyShown:
-		return "@shown", ink
-	case InkToldWrong:
-		return "@wrong", ink
+	case InkToldLate, InkOnlyShown, InkToldWrong:
+		return paper, ink
 	case InkNotTold:
 		return accent, accent
 	case InkWarning:
@@ -64,25 +62,41 @@ func (i Ink) paint() (fill, stroke string) {
 
 func (i Ink) held() bool { return i >= InkWarningHeld }
 
-// patterns draws the hatchings that the inks use: they tell the ways of being
-// told apart on a printer without colour.
-func (d *drawing) patterns() {
-	d.open("defs")
-	d.pattern("late", 6, func() {
-		d.path("M-1,7 L7,-1 M-1,1 L1,-1 M5,7 L7,5", "stroke", ink, "stroke-width", 1.1)
-	})
-	d.pattern("shown", 5, func() {
-		d.leaf("circle", "cx", 2.5, "cy", 2.5, "r", 1.05, "fill", ink)
-	})
-	d.pattern("wrong", 5, func() {
-		d.path("M0,0 L5,5 M5,0 L0,5", "stroke", ink, "stroke-width", 1.1)
-	})
-	d.close("defs")
+// hatch draws the hatching of an ink on a stretch around the height y: it tells
+// the ways of being told apart on a printer without colour. Dashed lines do it,
+// which stay sharp and small in print, where a pattern becomes a bitmap.
+func (d *drawing) hatch(i Ink, x1, x2, y, high float64) {
+	switch i {
+	case InkToldLate:
+		d.strokes(x1, x2, y, high, -slant)
+	case InkToldWrong:
+		d.strokes(x1, x2, y, high, -slant)
+		d.strokes(x1, x2, y, high, slant)
+	case InkOnlyShown:
+		d.dots(x1, x2, y, high)
+	}
 }
 
-func (d *drawing) pattern(name string, size float64, draw func()) {
-	d.open("pattern", "id", d.id(name), "width", size, "height", size, "patternUnits", "userSpaceOnUse")
-	d.leaf("rect", "width", size, "height", size, "fill", paper)
-	draw()
-	d.close("pattern")
+// slant of the strokes of a hatching, in degrees from upright.
+const slant = 40
+
+// strokes are slanting lines that keep inside the stretch.
+func (d *drawing) strokes(x1, x2, y, high float64, slant int) {
+	lean := high / 2 * math.Tan(math.Abs(float64(slant))*math.Pi/180)
+	if x2-x1 <= 2*lean {
+		return
+	}
+	d.leaf("line", "x1", x1+lean, "x2", x2-lean, "stroke", ink, "stroke-width", high, "stroke-dasharray", "1.3 3.9",
+		"transform", "translate(0 "+number(y)+") skewX("+attribute(slant)+")")
+}
+
+// dots are round ends of dashes without a length.
+func (d *drawing) dots(x1, x2, y, high float64) {
+	rows := []float64{y}
+	if high >= barHigh {
+		rows = []float64{y - 1.9, y + 1.9}
+	}
+	for _, y := range rows {
+		d.leaf("line", "x1", x1+2.5, "x2", x2-1, "y1", y, "y2", y, "stroke", ink, "stroke-width", 1.7, "stroke-linecap", "round", "stroke-dasharray", "0 4.2")
+	}
 }

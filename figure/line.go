@@ -117,7 +117,6 @@ func (l Line) draw(f form, alone bool) string {
 	ground = p.capture(func() { p.grid(profileTop) }) + ground
 	foot := p.capture(p.foot)
 	p.frame()
-	p.patterns()
 	p.section("ground", ground)
 	p.b.WriteString(mark)
 	p.section("rows", rows)

@@ -192,5 +192,6 @@ func (p *liner) bar(x1, x2, y, high float64, i Ink) {
 	}
 	in := line / 2 // the stroke stays inside
 	p.leaf("rect", "x", x1+in, "y", y-high/2+in, "width", max(x2-x1-line, 0.6), "height", max(high-line, 0.6),
-		"fill", p.fill(fill), "stroke", stroke, "stroke-width", line)
+		"fill", fill, "stroke", stroke, "stroke-width", line)
+	p.hatch(i, x1, x2, y, high)
 }

@@ -98,11 +98,3 @@ func escape(s string) string {
 		return r
 	}, s))
 }
-
-// paint gives the fill for an ink's paint: a colour, or a reference to a pattern.
-func (d *drawing) fill(paint string) string {
-	if name, ok := strings.CutPrefix(paint, "@"); ok {
-		return "url(#" + d.id(name) + ")"
-	}
-	return paint
-}

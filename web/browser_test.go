@@ -1,6 +1,7 @@
 package web
 
 import (
+	"bytes"
 	"context"
 	"net/http/httptest"
 	"os"
@@ -359,16 +360,30 @@ func TestBrowser_DemonstrationIsAccessibleAtBothWidths(t *testing.T) {
 }
 
 func TestBrowser_Print(t *testing.T) {
-	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening+"&why=loss-terrain_warning")
-	b.says("Nobody is told that you have lost")
+	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening+"&why=loss-flap_movement")
+	b.until("document.querySelector('.row[open] svg.chain')")
+	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+		t.Fatal(err)
+	}
+	for selector, shown := range map[string]bool{
+		"#question": false, ".narrow-only": false, "figcaption .screen-only": false, ".row:not([open]) .why": false,
+		"h1": true, "#lead": true, "svg.line.wide": true, ".ledger .row": true, ".row[open] .chain-words": true, ".row[open] svg.chain": true,
+		"footer .caution": true, "#address": true,
+	} {
+		if got := eval[bool](b, "document.querySelector("+quote(selector)+").getClientRects().length > 0"); got != shown {
+			t.Errorf("%s on paper: %v", selector, got)
+		}
+	}
 	pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !strings.HasPrefix(string(pdf), "%PDF-") {
-		t.Errorf("not a PDF: %q", pdf[:20])
+	if !bytes.HasPrefix(pdf, []byte("%PDF-")) || len(pdf) > 2<<20 {
+		t.Errorf("%d bytes that begin with %q", len(pdf), pdf[:min(len(pdf), 8)])
 	}
 	if dir := os.Getenv("KNOCKON_PICTURES"); dir != "" {
-		os.WriteFile(filepath.Join(dir, "demo.pdf"), pdf, 0o644)
+		if err := os.WriteFile(filepath.Join(dir, "demo.pdf"), pdf, 0o644); err != nil {
+			t.Fatal(err)
+		}
 	}
 }

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"slices"
 	"strings"
 
 	"knockon/ask"
@@ -19,20 +18,22 @@ type example struct {
 func examples(q *question) []example {
 	var list []example
 	for _, c := range q.build.Claims {
-		if len(c.Given) == 0 {
+		if len(c.Given) == 0 || !askable(c.Given[0]) {
 			continue
 		}
 		g := c.Given[0]
-		if len(g.Strikes) != 1 || g.Strikes[0].When != nil || len(g.Acts) > 0 {
-			continue
-		}
 		k := g.Strikes[0]
-		example_ := question{shelf: q.shelf, Question: ask.Question{
+		claimed := question{shelf: q.shelf, Question: ask.Question{
 			Fail: refs(k.Fail), Out: refs(g.Inoperative), At: k.At, ForS: k.ForS, Resettable: k.Resettable, Build: g.Variant, Flight: g.Flight,
 		}}
-		list = append(list, example{c.Says, "/?" + example_.Query()})
+		list = append(list, example{c.Says, "/?" + claimed.Query()})
 	}
-	return slices.Clip(list)
+	return list
+}
+
+// askable says that a given fits an address as this page writes it.
+func askable(g *book.Given) bool {
+	return len(g.Strikes) == 1 && g.Strikes[0].When == nil && len(g.Acts) == 0
 }
 
 func refs(list []book.FailureRef) (texts []string) {
