@@ -360,7 +360,8 @@ func TestBrowser_DemonstrationIsAccessibleAtBothWidths(t *testing.T) {
 }
 
 func TestBrowser_Print(t *testing.T) {
-	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening+"&why=loss-flap_movement")
+	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening)
+	b.do(chromedp.Click(".group.not_told .row > summary"))
 	b.until("document.querySelector('.row[open] svg.chain')")
 	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
 		t.Fatal(err)
