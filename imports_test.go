@@ -27,7 +27,7 @@ var mayImport = map[string][]string{
 	"web":           {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "figure", "figure/layout", "ways"},
 	"demo":          {},
 	"cmd/bench":     {"book", "ask", "web", "demo"},
-	"cmd/knockon":   {"book", "circuit", "run", "ledger", "claim", "ask", "figure", "figure/layout", "web", "demo"},
+	"cmd/knockon":   {"book", "circuit", "run", "ledger", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways"},
 }
 
 // core rooms compute: they touch no file, network, clock of the day or chance.

@@ -13,6 +13,7 @@ import (
 	"os"
 	"os/signal"
 	"strings"
+	"time"
 
 	"github.com/alecthomas/kong"
 
@@ -33,6 +34,7 @@ type commands struct {
 	Check      checkCommand      `cmd:"" help:"Check a book: its text, then every claim that it makes."`
 	Fail       failCommand       `cmd:"" help:"The ledger of a failure: what is lost, what is told, what is not, and when."`
 	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`
+	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`
 	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`
 	Version    versionCommand    `cmd:"" help:"Print the version."`
@@ -123,7 +125,7 @@ func report(err error, stderr io.Writer) int {
 }
 
 func flagOf(part string) string {
-	if part == "fail" || part == "item" {
+	if part == "fail" || part == "item" || part == "function" {
 		return part
 	}
 	return "--" + part
@@ -136,4 +138,12 @@ func isTerminal(w io.Writer) bool {
 	}
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
+
+// withLimit ends a context after a while; 0 is no limit.
+func withLimit(o *out, d time.Duration) (context.Context, context.CancelFunc) {
+	if d <= 0 {
+		return context.WithCancel(o)
+	}
+	return context.WithTimeout(o, d)
 }
