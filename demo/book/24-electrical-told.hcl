@@ -98,7 +98,7 @@ alert "left_gen_off" {
   given_by  = alerting && left_power_reports
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
   tells     = [two_ac_sources, cabin_supply]
-  procedure = generator_off
+  procedure = left_generator_off
 }
 
 alert "right_gen_off" {
@@ -111,7 +111,7 @@ alert "right_gen_off" {
   given_by  = alerting && right_power_reports
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
   tells     = [two_ac_sources, cabin_supply]
-  procedure = generator_off
+  procedure = right_generator_off
 }
 
 # Wired straight from the generators' control units: it asks no data unit.

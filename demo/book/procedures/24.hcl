@@ -1,11 +1,11 @@
 # Procedures of chapter 24. Each line says why it is there: a step that nobody can
 # explain is the first to be left out.
 
-procedure "generator_off" {
-  title   = "Generator off line"
+procedure "left_generator_off" {
+  title   = "Left generator off line"
   chapter = 24
   do {
-    says    = "Generator switch of the failed side: off, then on, once"
+    says    = "Left generator switch: off, then on, once"
     set     = gen_left_switch
     to      = "off"
     by      = "PM"
@@ -13,14 +13,14 @@ procedure "generator_off" {
     because = "Off clears the control unit's memory of the trip; a generator that only tripped comes back. Twice would feed a real fault twice."
   }
   do {
-    says   = "Generator switch: on"
+    says   = "Left generator switch: on"
     set    = gen_left_switch
     to     = "on"
     by     = "PM"
     sensed = true
   }
   decide {
-    that = gen_left && gen_right
+    that = gen_left
     says = "Is the generator back on line?"
     by   = "both"
     then {
@@ -30,8 +30,67 @@ procedure "generator_off" {
     }
     else {
       do {
-        says    = "Generator switch: off"
+        says    = "Left generator switch: off"
         set     = gen_left_switch
+        to      = "off"
+        by      = "PM"
+        because = "A generator that is off cannot come back half-alive."
+      }
+      do {
+        says    = "APU switch: run, below 25,000 ft"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+      }
+      note {
+        says    = "The galley and cabin supply is shed by itself: tell the cabin."
+        because = "The cabin crew see dark ovens and call at the busiest moment."
+      }
+    }
+  }
+  later {
+    in   = approach
+    says = "Before the approach"
+    check {
+      that = at_least(2, gen_left, gen_right, apu_gen)
+      says = "Two AC sources on line; if not, no approach to low minima"
+      by   = "both"
+    }
+  }
+}
+
+procedure "right_generator_off" {
+  title   = "Right generator off line"
+  chapter = 24
+  do {
+    says    = "Right generator switch: off, then on, once"
+    set     = gen_right_switch
+    to      = "off"
+    by      = "PM"
+    sensed  = true
+    because = "Off clears the control unit's memory of the trip; a generator that only tripped comes back. Twice would feed a real fault twice."
+  }
+  do {
+    says   = "Right generator switch: on"
+    set    = gen_right_switch
+    to     = "on"
+    by     = "PM"
+    sensed = true
+  }
+  decide {
+    that = gen_right
+    says = "Is the generator back on line?"
+    by   = "both"
+    then {
+      note {
+        says = "Watch its load for the rest of the flight and write it up."
+      }
+    }
+    else {
+      do {
+        says    = "Right generator switch: off"
+        set     = gen_right_switch
         to      = "off"
         by      = "PM"
         because = "A generator that is off cannot come back half-alive."
@@ -264,6 +323,13 @@ procedure "dc_source_off" {
     sensed  = true
     because = "A source that tripped on heat comes back. One that comes back and trips again has a fault."
   }
+  do {
+    says    = "DC source reset button: release"
+    set     = dc_source_reset
+    to      = "normal"
+    by      = "PM"
+    because = "A button that is held cannot be pressed."
+  }
   decide {
     that = tr_left && tr_right
     says = "Are both sources on line?"
@@ -353,6 +419,13 @@ procedure "vital_battery_drill" {
     by      = "PM"
     sensed  = true
     because = "The only way out: if a source comes back, the day is saved."
+  }
+  do {
+    says    = "DC source reset button: release"
+    set     = dc_source_reset
+    to      = "normal"
+    by      = "PM"
+    because = "A button that is held cannot be pressed."
   }
   decide {
     that = dc_left || dc_right

@@ -83,12 +83,28 @@ procedure "altitudes_disagree_drill" {
     says = "Compare both altitudes with the standby instrument"
     by   = "both"
   }
-  do {
-    says    = "Transponder selector: the side whose altitude is right"
-    set     = transponder_selector
-    to      = "1"
-    by      = "PM"
-    because = "Others see the altitude that the transponder sends."
+  decide {
+    that = altitude_left
+    says = "Is the left altitude the right one?"
+    by   = "both"
+    then {
+      do {
+        says    = "Transponder selector: 1"
+        set     = transponder_selector
+        to      = "1"
+        by      = "PM"
+        because = "Others see the altitude that the transponder sends."
+      }
+    }
+    else {
+      do {
+        says    = "Transponder selector: 2"
+        set     = transponder_selector
+        to      = "2"
+        by      = "PM"
+        because = "Others see the altitude that the transponder sends."
+      }
+    }
   }
 }
 

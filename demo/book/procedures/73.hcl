@@ -98,13 +98,30 @@ procedure "oil_pressure_low" {
       }
     }
     else {
-      do {
-        says    = "Run switch of that engine: off, confirmed by both, within three minutes"
-        set     = engine_left_switch
-        to      = "off"
-        by      = "PM"
-        sensed  = true
-        because = "A running engine without oil seizes after three minutes and is then of no use even windmilling."
+      decide {
+        that = oil_left
+        says = "Which side? Both say it aloud. Is the left one well?"
+        by   = "both"
+        then {
+          do {
+            says    = "Right engine run switch: off, confirmed by both, within three minutes"
+            set     = engine_right_switch
+            to      = "off"
+            by      = "PM"
+            sensed  = true
+            because = "A running engine without oil seizes after three minutes and is then of no use even windmilling."
+          }
+        }
+        else {
+          do {
+            says    = "Left engine run switch: off, confirmed by both, within three minutes"
+            set     = engine_left_switch
+            to      = "off"
+            by      = "PM"
+            sensed  = true
+            because = "A running engine without oil seizes after three minutes and is then of no use even windmilling."
+          }
+        }
       }
     }
   }
