@@ -18,7 +18,7 @@ type questionPage struct {
 	Aircraft string
 	Title    string
 	Caution  string
-	Address  string // path and query of the question
+	Address  string // of the question, as one sends it
 	Query    string // the same, without the path
 	Book     string // hidden part of the question; "" for the first book
 
@@ -51,20 +51,19 @@ type hidden struct{ Part, Value string }
 
 // answerView is an answer as the page shows it.
 type answerView struct {
-	Title       string
-	Setting     string
-	Lead        string   // the sentence before the list of what nobody is told
-	Untold      []string // what that is
-	More        int      // how many more
-	Summary     string
-	Broken      string
-	Wide        template.HTML
-	Narrow      template.HTML
-	LineSVG     string // address of the picture
-	JSON        string
-	AllOpen     string // address with every chain open
-	Groups      []groupView
-	NothingLost bool
+	Title   string
+	Setting string
+	Lead    string   // the sentence before the list of what nobody is told
+	Untold  []string // what that is
+	More    int      // how many more
+	Summary string
+	Broken  string
+	Wide    template.HTML
+	Narrow  template.HTML
+	LineSVG string // address of the picture
+	JSON    string
+	AllOpen string // address with every chain open
+	Groups  []groupView
 }
 
 // groupView is a group of rows.
@@ -121,6 +120,7 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 	}
 	q := s.parse(values)
 	p := s.questionPage(q, form)
+	p.Address = q.address(r)
 	if err := s.fill(r, q, p, form); err != nil {
 		return reply{}, err
 	}
@@ -168,7 +168,6 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 		Aircraft: q.shelf.title(), Caution: book.Caution, Query: q.Query(), At: q.At, Problems: q.Problems,
 		Title: "What a failure takes away", Search: q.Search,
 	}
-	p.Address = "/?" + p.Query
 	if q.named() {
 		p.Book = q.shelf.id
 	}
@@ -204,7 +203,7 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	v.untold(a.view)
-	line := lineOf(q, a)
+	line := lineOf(q.address(r), q, a)
 	v.Wide, v.Narrow = template.HTML(line.Wide()), template.HTML(line.Narrow())
 	for _, g := range a.view.Groups {
 		view := groupView{ID: g.ID, Title: g.Title, None: g.None}
@@ -224,13 +223,13 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 	return v, nil
 }
 
-func lineOf(q *question, a *kept) figure.Line {
+func lineOf(address string, q *question, a *kept) figure.Line {
 	line := figure.LineOf(a.Ledger, a.view)
 	line.ID, line.Title = "line", a.view.Heading
 	if q.When == "" {
 		line.MarkText = spoken(q.At)
 	}
-	line.Foot = []string{a.view.Setting, book.Caution, "The question: /?" + q.Query()}
+	line.Foot = []string{a.view.Setting, book.Caution, "The question: " + address}
 	return line
 }
 
@@ -261,7 +260,7 @@ func (v *answerView) untold(view *ledger.View) {
 	}
 	switch {
 	case losses == 0:
-		v.Lead, v.NothingLost = "This takes nothing away.", true
+		v.Lead = "This takes nothing away."
 	case len(rows) == 0:
 		v.Lead = "Nothing that is called for goes without a word."
 	default:

@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"net/http"
 	"net/url"
 	"slices"
 	"strconv"
@@ -194,7 +195,7 @@ func (q *question) Query() string {
 		}
 		b.WriteString(name + "=" + url.QueryEscape(value))
 	}
-	if q.shelf.id != "" && q.named() {
+	if q.named() {
 		add("book", q.shelf.id)
 	}
 	for _, f := range q.Fail {
@@ -208,6 +209,16 @@ func (q *question) Query() string {
 	add("at", q.At)
 	q.addRest(add)
 	return b.String()
+}
+
+// address is the whole address of the question, under the name by which the
+// request reached this server.
+func (q *question) address(r *http.Request) string {
+	scheme := "http"
+	if r.TLS != nil {
+		scheme = "https"
+	}
+	return scheme + "://" + r.Host + "/?" + q.Query()
 }
 
 func (q *question) addRest(add func(name, value string)) {

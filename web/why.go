@@ -11,6 +11,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/figure"
+	"knockon/figure/layout"
 	"knockon/ledger"
 )
 
@@ -21,7 +22,6 @@ type whyView struct {
 	When    string
 	Root    *stepView
 	Picture template.HTML
-	Plain   string // why the picture is placed in the plain way; ""
 	SVG     string // address of the picture
 	Silent  []silentView
 	NoAlert bool // no alert of the book tells of this loss
@@ -152,26 +152,40 @@ func momentOf(a *kept, group string, row ledger.Row) book.Time {
 	return a.Ledger.Strike
 }
 
-func (s *Site) whyView(r *http.Request, q *question, a *kept, key string) (*whyView, error) {
+// explain finds a row of an answer and why it is so.
+func explain(a *kept, key string) (finding, *circuit.Step, error) {
 	f, err := find(a, key)
 	if err != nil {
-		return nil, err
+		return f, nil, err
 	}
 	root, ok := a.Explain(f.value, f.at)
 	if !ok {
-		return nil, &fault{http.StatusNotFound, fmt.Sprintf("The row %q has no value to explain.", cut(key))}
+		return f, nil, &fault{http.StatusNotFound, fmt.Sprintf("The row %q has no value to explain.", cut(key))}
+	}
+	return f, root, nil
+}
+
+func (s *Site) whyView(r *http.Request, q *question, a *kept, key string) (*whyView, error) {
+	f, root, err := explain(a, key)
+	if err != nil {
+		return nil, err
 	}
 	when := moments(a)
 	v := &whyView{Title: f.row.Title, Asks: f.asks, When: when(root.At), Root: stepViewOf(root, when, map[*circuit.Step]bool{})}
 	v.SVG = "/why.svg?" + q.Query() + "&row=" + url.QueryEscape(key)
 	chain := chainOf(f, root, when)
-	plan, err := s.setting.Layout.Place(r.Context(), chain.Graph())
+	v.Picture = template.HTML(chain.Part(s.place(r, chain)))
+	v.silence(a, f, when)
+	return v, nil
+}
+
+// place lays a chain out; where the graph library does not, the plain way does.
+func (s *Site) place(r *http.Request, c figure.Chain) layout.Plan {
+	plan, err := s.setting.Layout.Place(r.Context(), c.Graph())
 	if err != nil {
 		s.setting.Log.Warn("a chain is placed in the plain way", "error", err)
 	}
-	v.Picture = template.HTML(chain.Part(plan))
-	v.silence(a, f, when)
-	return v, nil
+	return plan
 }
 
 func chainOf(f finding, root *circuit.Step, when func(book.Time) string) figure.Chain {
@@ -245,20 +259,12 @@ func (s *Site) whyPicture(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	f, err := find(a, r.URL.Query().Get("row"))
+	f, root, err := explain(a, r.URL.Query().Get("row"))
 	if err != nil {
 		return reply{}, err
 	}
-	root, ok := a.Explain(f.value, f.at)
-	if !ok {
-		return reply{}, &fault{http.StatusNotFound, "The row has no value to explain."}
-	}
 	chain := chainOf(f, root, moments(a))
-	plan, err := s.setting.Layout.Place(r.Context(), chain.Graph())
-	if err != nil {
-		s.setting.Log.Warn("a chain is placed in the plain way", "error", err)
-	}
-	return reply{kind: kindSVG, body: []byte(chain.SVG(plan)), name: "why-" + f.row.ID + ".svg"}, nil
+	return reply{kind: kindSVG, body: []byte(chain.SVG(s.place(r, chain))), name: "why-" + f.row.ID + ".svg"}, nil
 }
 
 // linePicture answers GET /line.svg.
@@ -267,5 +273,5 @@ func (s *Site) linePicture(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	return reply{kind: kindSVG, body: []byte(lineOf(q, a).SVG()), name: "line.svg"}, nil
+	return reply{kind: kindSVG, body: []byte(lineOf(q.address(r), q, a).SVG()), name: "line.svg"}, nil
 }
