@@ -19,6 +19,7 @@ type chapter struct {
 	Title   string
 	Entries []entry
 	Open    bool
+	Hidden  bool
 }
 
 // entry is one thing that can fail.
@@ -27,6 +28,7 @@ type entry struct {
 	Title  string
 	Is     string // "" for a unit, "fault" or "common cause"
 	Search string // lower case: what it is found by
+	Hidden bool
 }
 
 // catalogues keeps the catalogue of each build.
@@ -52,7 +54,7 @@ func newCatalogue(b *book.Build) *catalogue {
 	add := func(h *book.Head, ref, title, is string) {
 		c.titles[ref] = title
 		text := strings.ToLower(strings.Join([]string{title, ref, strings.ReplaceAll(ref, "_", " "), chapterTitle(h.Chapter), is}, " "))
-		byChapter[h.Chapter] = append(byChapter[h.Chapter], entry{ref, title, is, text})
+		byChapter[h.Chapter] = append(byChapter[h.Chapter], entry{Ref: ref, Title: title, Is: is, Search: text})
 	}
 	for _, u := range b.Units {
 		add(&u.Head, u.ID, u.Title, "")
@@ -78,25 +80,27 @@ func (c *catalogue) title(ref string) string {
 	return ref
 }
 
-// matching keeps what has every word of a search in it, and opens its chapters.
-func (c *catalogue) matching(search string) []chapter {
+// matching opens what has every word of a search in it and hides the rest,
+// which a script may show again.
+func (c *catalogue) matching(search string) (chapters []chapter, found int) {
 	words := strings.Fields(strings.ToLower(search))
 	if len(words) == 0 {
-		return c.Chapters
+		return c.Chapters, 0
 	}
-	var chapters []chapter
 	for _, ch := range c.Chapters {
-		found := chapter{Title: ch.Title, Open: true}
+		looked, hits := chapter{Title: ch.Title}, 0
 		for _, e := range ch.Entries {
-			if hasAll(e.Search, words) {
-				found.Entries = append(found.Entries, e)
+			e.Hidden = !hasAll(e.Search, words)
+			if !e.Hidden {
+				hits++
 			}
+			looked.Entries = append(looked.Entries, e)
 		}
-		if len(found.Entries) > 0 {
-			chapters = append(chapters, found)
-		}
+		looked.Open, looked.Hidden = hits > 0, hits == 0
+		chapters = append(chapters, looked)
+		found += hits
 	}
-	return chapters
+	return chapters, found
 }
 
 func hasAll(text string, words []string) bool {

@@ -29,6 +29,7 @@ type questionPage struct {
 	Flights  []option
 	Hidden   []hidden // parts of the question that the page does not offer
 	Search   string
+	Found    int // how many a search found
 	Chapters []chapter
 	Examples []example
 	Answer   *answerView // nil where nothing is asked
@@ -185,7 +186,7 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	}
 	q.addRest(func(name, value string) { p.Hidden = append(p.Hidden, hidden{name, value}) })
 	if form == "page" {
-		p.Chapters = list.matching(q.Search)
+		p.Chapters, p.Found = list.matching(q.Search)
 		p.Examples = examples(q)
 	}
 	return p
