@@ -126,16 +126,16 @@ alert "autopilot_off" {
 }
 
 # Repeats every half minute until somebody takes the levers or switches off.
-alert "thrust_locked_alert" {
-  title     = "Thrust locked"
+alert "thrust_standing_alert" {
+  title     = "Thrust standing"
   chapter   = 22
   level     = "caution"
-  message   = "Thrust locked: move the levers"
-  when      = thrust_locked
+  message   = "Thrust standing: move the levers"
+  when      = thrust_standing
   repeats_s = 30
   until     = thrust_levers == "moved by hand" || autothrottle_switch == "off"
   tells     = [speed_hold, thrust_fits]
-  procedure = thrust_locked_drill
+  procedure = thrust_standing_drill
 }
 
 alert "trim_stuck" {

@@ -192,7 +192,7 @@ signal "autothrottle_on" {
 # When the autothrottle lets go by itself the thrust stays where it was, and stays
 # there until somebody moves the levers or switches it off. In a climb that is too
 # much thrust for the cruise; in a descent it is too little for the level-off.
-signal "thrust_locked" {
+signal "thrust_standing" {
   title   = "The thrust is locked where it was"
   chapter = 22
   set     = before(autothrottle_on) && !autothrottle_on && autothrottle_switch == "on"
@@ -210,13 +210,13 @@ signal "flare_believed" {
 signal "thrust_asked_pct" {
   title   = "Thrust that the levers ask for"
   chapter = 22
-  value   = (flare_believed ? 5 : frozen(real.thrust_pct, thrust_locked || (autothrottle_on && lever_motor.slips)))
+  value   = (flare_believed ? 5 : frozen(real.thrust_pct, thrust_standing || (autothrottle_on && lever_motor.slips)))
 }
 
 signal "thrust_mode" {
   title   = "What the autothrottle does"
   chapter = 22
-  value = (!autothrottle_on ? (thrust_locked ? "locked" : "off")
+  value = (!autothrottle_on ? (thrust_standing ? "locked" : "off")
     : flare_believed ? "closes for the flare"
   : "holds the speed")
 }

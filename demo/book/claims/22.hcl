@@ -40,14 +40,14 @@ claim "locked_thrust_reminds" {
     act "Levers moved" {
       set  = thrust_levers
       to   = "moved by hand"
-      when = held(thrust_locked, 95)
+      when = held(thrust_standing, 95)
     }
-    expect = [times(thrust_locked_alert) == 4, last(thrust_locked_alert) == 95, kept(thrust_fits), told(speed_hold)]
+    expect = [times(thrust_standing_alert) == 4, last(thrust_standing_alert) == 95, kept(thrust_fits), told(speed_hold)]
   }
   given "levers left alone" {
     fail   = [autothrottle_box]
     at     = "climb + 60 s"
-    expect = [times(thrust_locked_alert) > 100, lost(thrust_fits), told(thrust_fits)]
+    expect = [times(thrust_standing_alert) > 100, lost(thrust_fits), told(thrust_fits)]
   }
 }
 

@@ -37,8 +37,8 @@ procedure "autopilot_off_drill" {
   }
 }
 
-procedure "thrust_locked_drill" {
-  title   = "Thrust locked where it was"
+procedure "thrust_standing_drill" {
+  title   = "Thrust standing where it was"
   chapter = 22
   do {
     says        = "Thrust levers: move by hand"
