@@ -94,15 +94,18 @@ func (c *courses) make(k leg) (*run.Course, error) {
 	if !ok {
 		return nil, fmt.Errorf("the book has no build %s", k.variant)
 	}
-	f, err := flightOf(build, k.flight)
+	f, err := flightNamed(build, k.flight)
 	if err != nil {
 		return nil, err
 	}
 	return run.NewCourse(build, f, run.Setting{Watch: c.watch[k]})
 }
 
-// flightOf finds a flight of a build; "" is the first.
-func flightOf(b *book.Build, id string) (*book.Flight, error) {
+// FlightOf finds the flight of a given on its build.
+func FlightOf(b *book.Build, g *book.Given) (*book.Flight, error) { return flightNamed(b, g.Flight) }
+
+// flightNamed finds a flight of a build; "" is the first.
+func flightNamed(b *book.Build, id string) (*book.Flight, error) {
 	for _, f := range b.Flights {
 		if id == "" || f.ID == id {
 			return f, nil
