@@ -260,7 +260,7 @@ func TestSite_StatusOfAddresses(t *testing.T) {
 	}
 }
 
-func TestSite_LetsBrowsersKeepWhatCannotChange(t *testing.T) {
+func TestSite_LetsReadersKeepWhatCannotChange(t *testing.T) {
 	s := ternSite(t)
 	page := get(s, "/").Body.String()
 	_, rest, _ := strings.Cut(page, `href="/static/book.css?v=`)
@@ -273,7 +273,7 @@ func TestSite_LetsBrowsersKeepWhatCannotChange(t *testing.T) {
 	}
 	first := get(s, "/")
 	r := httptest.NewRequest(http.MethodGet, "/", nil)
-	r.Host = "localhost"
+	r.Host = "127.0.0.1:8765"
 	r.Header.Set("If-None-Match", first.Header().Get("ETag"))
 	w := httptest.NewRecorder()
 	s.ServeHTTP(w, r)
