@@ -16,11 +16,14 @@ var mayImport = map[string][]string{
 	"book":          {},
 	"book/booktest": {},
 	"flight":        {"book"},
+	"airfield":      {"book", "flight"},
+	"weather":       {"book", "flight"},
 	"circuit":       {"book"},
 	"run":           {"book", "circuit", "flight"},
 	"oracle":        {"book", "flight"},
 	"ledger":        {"book", "circuit", "run"},
 	"claim":         {"book", "circuit", "run", "ledger"},
+	"claim/mutate":  {"book", "flight", "run", "claim"},
 	"ask":           {"book", "circuit", "run", "ledger"},
 	"ways":          {"book", "circuit"},
 	"figure":        {"book", "circuit", "run", "ledger", "ask"},
@@ -31,7 +34,7 @@ var mayImport = map[string][]string{
 }
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"book", "flight", "circuit", "run", "ledger", "claim", "ask", "ways", "figure", "oracle"}
+var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "claim", "ask", "ways", "figure", "oracle"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

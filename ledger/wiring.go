@@ -3,16 +3,25 @@ package ledger
 import "knockon/book"
 
 // wiring is which items the text of an item names, as far as it has been
-// asked for.
+// asked for. Items are numbered as they come.
 type wiring struct {
 	items  *book.Build
-	names  map[string][]string // item -> items that its main value names, in the order of the text
-	stamps map[string]int      // item -> the walk that last came by
+	number map[string]int
+	nodes  []wired
 	walks  int
 }
 
+// wired is one item of the wiring.
+type wired struct {
+	id    string
+	unit  bool
+	known bool  // names has been worked out
+	names []int // items that its main value names, in the order of the text
+	walk  int   // the walk that last came by
+}
+
 func newWiring(b *book.Build) *wiring {
-	return &wiring{items: b, names: map[string][]string{}, stamps: map[string]int{}}
+	return &wiring{items: b, number: map[string]int{}}
 }
 
 // unitsUnder lists the units that an item reads, directly or through signals,
@@ -20,45 +29,52 @@ func newWiring(b *book.Build) *wiring {
 // itself first, if it is a unit.
 func (w *wiring) unitsUnder(id string) []string {
 	w.walks++
-	var units []string
-	var visit func(id string)
-	visit = func(id string) {
-		if w.stamps[id] == w.walks {
-			return
-		}
-		w.stamps[id] = w.walks
-		if item, _ := w.items.Item(id); isUnit(item) {
-			units = append(units, id)
-		}
-		for _, next := range w.named(id) {
-			visit(next)
-		}
+	return w.visit(w.node(id), nil)
+}
+
+func (w *wiring) visit(n int, units []string) []string {
+	if w.nodes[n].walk == w.walks {
+		return units
 	}
-	visit(id)
+	w.nodes[n].walk = w.walks
+	if w.nodes[n].unit {
+		units = append(units, w.nodes[n].id)
+	}
+	for _, next := range w.named(n) {
+		units = w.visit(next, units)
+	}
 	return units
 }
 
-func isUnit(item book.Item) bool {
-	_, ok := item.(*book.Unit)
-	return ok
+// node gives an item its number.
+func (w *wiring) node(id string) int {
+	n, ok := w.number[id]
+	if !ok {
+		n = len(w.nodes)
+		item, _ := w.items.Item(id)
+		_, unit := item.(*book.Unit)
+		w.number[id] = n
+		w.nodes = append(w.nodes, wired{id: id, unit: unit})
+	}
+	return n
 }
 
 // named lists the items that an item's main value names.
-func (w *wiring) named(id string) []string {
-	if ids, ok := w.names[id]; ok {
-		return ids
+func (w *wiring) named(n int) []int {
+	if w.nodes[n].known {
+		return w.nodes[n].names
 	}
-	var ids []string
-	item, _ := w.items.Item(id)
+	var names []int
+	item, _ := w.items.Item(w.nodes[n].id)
 	for _, in := range inputs(item) {
 		in.Walk(func(e *book.Expr) {
 			if e.Op == book.OpRef || e.Op == book.OpFailed || e.Op == book.OpFault {
-				ids = append(ids, e.ID)
+				names = append(names, w.node(e.ID))
 			}
 		})
 	}
-	w.names[id] = ids
-	return ids
+	w.nodes[n].known, w.nodes[n].names = true, names
+	return names
 }
 
 // inputs lists the expressions that an item's main value is computed from.
