@@ -16,6 +16,7 @@ type Course struct {
 	step  book.Time
 	flips [][]book.Time // per test: when it changes, for the pure ones
 	moves []book.Time   // when some real.* yes/no or pure test changes
+	live  bool          // pure comparisons are searched like the others
 }
 
 // DefaultStep is how far apart a search looks at first. Results do not depend
@@ -117,12 +118,19 @@ type searched struct {
 // until, at which something continuous makes a comparison change, or a real
 // yes/no value changes; Never if there is none.
 func (m *Machine) NextCrossing(until book.Time) book.Time {
+	if m.course.live {
+		return m.nextLive(until)
+	}
+	return m.crossingUpTo(until)
+}
+
+func (m *Machine) crossingUpTo(until book.Time) book.Time {
 	next := book.Never
 	if t := m.course.nextMove(m.now); t <= until {
 		next, until = t, t
 	}
 	for i := range m.c.tests {
-		if m.c.tests[i].pure {
+		if m.c.tests[i].pure && !m.course.live {
 			continue
 		}
 		if t := m.crossing(i, until); t <= until {

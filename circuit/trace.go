@@ -46,6 +46,7 @@ func (t *Trace) Add(m *Machine, changed []Node) {
 	for _, n := range changed {
 		t.changes = append(t.changes, Change{m.now, int32(len(t.instants)), n, m.val[n]})
 	}
+	t.course = m.course
 	t.remember(m)
 }
 

@@ -180,7 +180,7 @@ func (d difference) narrow(lo, hi book.Time) book.Time {
 // looks lists the instants of both runs and the knots of the flight, once each.
 func (c *comparison) looks() []book.Time {
 	if c.moments == nil {
-		c.moments = slices.Concat(c.here.Instants(), c.there.Instants(), c.here.Course.Path.Knots())
+		c.moments = slices.Concat(c.here.Instants(), c.there.Instants(), c.here.Path().Knots())
 		slices.Sort(c.moments)
 		c.moments = slices.Compact(c.moments)
 	}

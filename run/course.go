@@ -9,6 +9,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/flight"
+	"knockon/flight/energy"
 )
 
 // Course is one build on one of its flights, compiled and laid out: what all
@@ -22,6 +23,12 @@ type Course struct {
 	course  *circuit.Course
 	step    book.Time
 
+	mission *energy.Mission // nil: the flight does not feel the systems
+	effects []circuit.Node  // of the effects that the build gives, by book.Effects; None for the others
+	shared  []turn          // how the flight with nothing failed is flown
+	clock   *Course         // whose moments count; nil: its own
+	same    *Course         // the same flight as a path that is given
+
 	mu      sync.Mutex
 	healthy map[string]*Record
 }
@@ -31,6 +38,10 @@ type Setting struct {
 	Step  book.Time    // first step of the search for crossings; no result depends on it
 	Watch []*book.Expr // expressions to observe beside the book's own
 	Path  flight.Path  // what is flown; nil: the plan of the flight
+	// Live flights have the drag and the thrust that the systems leave them
+	// (docs/meaning.md 8); the aircraft block must give the coefficients. Path
+	// must be nil.
+	Live bool
 }
 
 // NewCourse compiles a build and plans a flight of it (nil: its first).
@@ -40,6 +51,9 @@ func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 			return nil, fmt.Errorf("the book has no flight: add a flight block")
 		}
 		f = b.Flights[0]
+	}
+	if set.Live {
+		return liveCourse(b, f, set)
 	}
 	path := set.Path
 	if path == nil {
@@ -103,6 +117,9 @@ func (s Scenario) key() string {
 // Resolve turns a moment into a time of this flight. A phase begins when it
 // begins on the flight with nothing failed.
 func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) {
+	if c.clock != nil {
+		return c.clock.Resolve(ctx, m)
+	}
 	t := m.Offset
 	if m.Phase != "" {
 		r, err := c.Healthy(ctx, Scenario{})

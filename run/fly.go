@@ -32,6 +32,7 @@ type pilot struct {
 	queue    []event
 	timed    []event // all that ever was in the queue before the start
 	record   *Record
+	steering
 }
 
 // event is an input that waits for its moment; order keeps the order given.
@@ -43,6 +44,7 @@ type event struct {
 
 func (c *Course) prepare(ctx context.Context, s Scenario) (*pilot, error) {
 	p := &pilot{course: c, circuit: c.course, scenario: s}
+	p.begin(c)
 	if err := p.watchConditions(); err != nil {
 		return nil, err
 	}
@@ -162,20 +164,20 @@ func (p *pilot) due(t book.Time) (inputs []circuit.Input) {
 
 func (p *pilot) fly(ctx context.Context) (*Record, error) {
 	m := circuit.NewMachine(p.circuit, p.failures, p.acts)
-	end := p.course.Path.End()
 	_, again, err := m.Instant(0, p.due(0))
 	if err != nil {
 		return nil, fmt.Errorf("the flight cannot start: %w", err)
 	}
 	p.record = newRecord(p, m)
 	p.noteStruck(m)
+	p.steer(m, again)
 	for steps := 0; ; steps++ {
 		if steps%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
 		t := m.Now()
 		if !again {
-			t = p.next(m, end)
+			t = p.next(m, p.flown().End())
 		}
 		var changed []circuit.Node
 		if changed, again, err = m.Instant(t, p.due(t)); err != nil {
@@ -183,15 +185,16 @@ func (p *pilot) fly(ctx context.Context) (*Record, error) {
 		}
 		p.record.Add(m, changed)
 		p.noteStruck(m)
-		if t >= end && !again {
-			return p.record.done(p, m, end, nil), nil
+		if t >= p.flown().End() && !again {
+			return p.record.done(p, m, t, nil), nil
 		}
+		p.steer(m, again)
 	}
 }
 
 // next is the moment of the next instant: the end at the latest.
 func (p *pilot) next(m *circuit.Machine, end book.Time) book.Time {
-	t := min(end, m.NextTimer())
+	t := min(end, m.NextTimer(), p.nextShared(m.Now()))
 	if len(p.queue) > 0 {
 		t = min(t, p.queue[0].at)
 	}

@@ -5,6 +5,8 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/flight"
+	"knockon/flight/energy"
 )
 
 // Record is what happened in one run: every change of every value. It is
@@ -15,7 +17,10 @@ type Record struct {
 	Scenario Scenario
 	Struck   []Struck // when each strike of the scenario came, in that order; one on a condition may not have
 	Warnings []circuit.Warning
-	Fault    error // why the run ended early; nil when it did not
+	Ended    energy.Event // how a flight with drag and thrust ended
+	Fault    error        // why the run ended early; nil when it did not
+
+	path flight.Path
 }
 
 // Struck is a strike of the scenario and when it first came.
@@ -51,8 +56,15 @@ func (r *Record) noteStrike(f int, at book.Time) {
 	}
 }
 
+// Path is the flight as this run flew it.
+func (r *Record) Path() flight.Path { return r.path }
+
 func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) *Record {
 	r.Trace.Done(end)
+	r.path = p.flown()
+	if p.path != nil {
+		r.Ended = p.path.Ending()
+	}
 	r.Warnings, r.Fault = slices.Clone(m.Warnings), fault
 	return r
 }

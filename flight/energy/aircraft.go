@@ -34,6 +34,12 @@ type Aircraft struct {
 	EmptyKg          float64
 	MaxTakeoffMassKg float64
 	MaxLandingMassKg float64
+	SpoilerDrag      float64 // of all ground spoilers
+	SpoilerLift      float64 // lift coefficient that they take away
+	RollingMu        float64 // resistance of unbraked rolling
+	BrakedShare      float64 // of the load on the wheels that the braked ones carry
+	Grip             float64 // braking coefficient on a dry runway
+	MostBrakeN       float64 // 0: no limit but the tyres
 }
 
 // Polar is the drag of one setting of slats and flaps.
@@ -41,6 +47,7 @@ type Polar struct {
 	Name              string
 	ZeroLift, Induced float64
 	MostLift          float64
+	GroundLift        float64
 	MaxKt             float64 // book.NoLimit: none
 }
 
@@ -131,6 +138,9 @@ func (d *decoder) aircraft() *Aircraft {
 		MaxAltitudeFt: d.may("max_altitude_ft", 60000, 1000, 60000), HoldingKt: d.may("holding_kt", 0, 40, 400),
 		EmptyKg: d.may("empty_mass_kg", 0, 0, 1e6), MaxTakeoffMassKg: d.may("max_takeoff_mass_kg", book.NoLimit, 1, 1e6),
 		MaxLandingMassKg: d.may("max_landing_mass_kg", book.NoLimit, 1, 1e6),
+		SpoilerDrag:      d.may("ground_spoiler_drag_ratio", 0, 0, 1), SpoilerLift: d.may("ground_spoiler_lift_ratio", 0, 0, 3),
+		RollingMu: d.may("rolling_drag_ratio", 0.015, 0, 0.2), BrakedShare: d.may("braked_load_ratio", 0.9, 0, 1),
+		Grip: d.may("dry_grip_ratio", 0.4, 0, 1), MostBrakeN: 1000 * d.may("brake_force_kn", 0, 0, 1e4),
 	}
 }
 
@@ -138,7 +148,7 @@ func (d *decoder) settings() []Polar {
 	var list []Polar
 	for _, s := range d.from.Settings {
 		list = append(list, Polar{
-			Name: s.Name, ZeroLift: s.ZeroLiftDrag, Induced: s.InducedDrag, MostLift: s.MostLift,
+			Name: s.Name, ZeroLift: s.ZeroLiftDrag, Induced: s.InducedDrag, MostLift: s.MostLift, GroundLift: s.GroundLift,
 			MaxKt: d.may("max_flap_"+s.Name+"_kt", book.NoLimit, 40, 500),
 		})
 	}

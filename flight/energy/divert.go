@@ -101,6 +101,7 @@ type guide struct {
 	slow  bool    // thrust does not suffice for the wanted speed
 	stuck int     // stretches without progress
 	fine  float64 // of the usual steps; 1
+	floor float64 // m: the ground
 }
 
 type stage uint8
@@ -113,7 +114,7 @@ const (
 )
 
 func newGuide(a *Aircraft, c Config, s State, plan Plan) *guide {
-	g := &guide{a: a, c: c, plan: plan, wind: plan.Wind, fine: 1}
+	g := &guide{a: a, c: c, plan: plan, wind: plan.Wind, fine: 1, floor: plan.ElevationFt * feet}
 	if g.wind == nil {
 		g.wind = Calm
 	}
@@ -198,10 +199,10 @@ func (g *guide) wantedKt(schedule float64) float64 {
 
 // fly flies a stretch under a law; dry and the ground can end every one.
 func (g *guide) fly(c *Config, l law, h float64, ends ...end) Event {
-	f := &flyer{g.a, c, g.plan.Air, g.wind, l}
+	f := &flyer{a: g.a, c: c, air: g.plan.Air, wind: g.wind, law: l}
 	ends = append(ends,
 		end{Dry, func(y *vector, _ float64) float64 { return y[iFuel] }},
-		end{Sinks, func(y *vector, _ float64) float64 { return y[iAltitude] - g.plan.ElevationFt*feet + 1e-6 }})
+		end{Sinks, func(y *vector, _ float64) float64 { return y[iAltitude] - g.floor + 1e-6 }})
 	return g.p.fly(f, h*g.fine, ends)
 }
 

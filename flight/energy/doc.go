@@ -6,7 +6,8 @@
 // an aircraft cannot do: an aircraft that cannot climb, cannot stay up or runs
 // dry ends its profile with that event.
 //
-// The lift is taken as the weight (small path angles), the wind as steady along
+// The lift is taken as the weight and the way over the ground as that through the
+// air (small path angles), the wind as steady along
 // the track at each level. Inside, all is SI; altitudes are pressure altitudes.
 // The figures are for training and study, not for use in flight.
 //

@@ -32,12 +32,12 @@ func (g *guide) holdOn(ctx context.Context, until float64) error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		f := &flyer{g.a, &g.c, g.plan.Air, g.wind, l}
+		f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
 		short := end{starved, func(y *vector, _ float64) float64 { o := f.forces(y); return g.a.Climb*o.full - o.thrust }}
 		e := g.fly(&g.c, l, cruiseStep, done, short)
 		if e == starved {
 			sink := law{hold: holdCAS, lever: g.lever(g.a.Climb)}
-			fs := &flyer{g.a, &g.c, g.plan.Air, g.wind, sink}
+			fs := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: sink}
 			holds := end{levelled, func(y *vector, _ float64) float64 { o := fs.forces(y); return 1.005*o.drag - o.thrust }}
 			e = g.fly(&g.c, sink, step, done, holds)
 		}

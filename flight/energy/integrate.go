@@ -12,6 +12,7 @@ type piece struct {
 	y, z          vector  // at its ends
 	dy, dz        vector  // derivatives there
 	flyer         *flyer
+	tag           tag
 }
 
 // step gives the state after h seconds.
@@ -73,18 +74,30 @@ func (p *Profile) fly(f *flyer, h float64, ends []end) Event {
 		}
 		for i := range ends {
 			if ends[i].margin(&z, p.t+first) <= 0 {
-				first, which = p.locate(f, &d, ends[i], first), i
+				first, which = p.whole(p.locate(f, &d, ends[i], first)), i
 				z = f.step(&p.now, &d, first)
 			}
 		}
-		q := piece{start: p.t, length: first, y: p.now, z: z, dy: d, dz: f.rates(&z), flyer: f}
+		q := piece{start: p.t, length: first, y: p.now, z: z, dy: d, dz: f.rates(&z), flyer: f, tag: p.tag}
 		p.pieces = append(p.pieces, q)
 		p.now, p.t = z, p.t+first
+		if p.exact {
+			p.t = math.Round(p.t*1e6) / 1e6
+		}
 		if which >= 0 {
 			return ends[which].event
 		}
 	}
 	return Lost
+}
+
+// whole makes a stretch end at a whole microsecond, the first at or after the
+// event, where the profile is that of a flight.
+func (p *Profile) whole(length float64) float64 {
+	if !p.exact {
+		return length
+	}
+	return (math.Ceil((p.t+length)*1e6-1e-3) - math.Round(p.t*1e6)) / 1e6
 }
 
 // locate finds the length of the step at whose end the margin is used up, by

@@ -41,6 +41,7 @@ type law struct {
 	hold      hold
 	pathGiven bool
 	slope     float64 // sine of the path angle, where the path is given
+	fixed     bool    // slope is instead the gradient of pressure altitude over the ground
 	lever     float64 // where the thrust is given, of take-off thrust there; see needed
 	needed    bool    // the thrust is what path and speed need
 	share     float64 // of the excess thrust that gains speed, where path and speed are both free
@@ -65,6 +66,14 @@ type flyer struct {
 	air  flight.Air
 	wind Wind
 	law  law
+	roll *rolling // on the wheels; nil in the air
+}
+
+// rolling is what slows an aircraft on its wheels.
+type rolling struct {
+	aim     float64 // m/s2 that the brakes aim at; 0: no brakes
+	grip    float64 // most braking coefficient
+	reverse float64 // thrust backward, of take-off thrust there
 }
 
 // forces at a moment.
@@ -106,13 +115,17 @@ func (f *flyer) forces(y *vector) forces {
 	weight := y[iMass] * g0
 	factor := heldFactor(f.law.hold, at, v/at.sound)
 	l := &f.law
+	slope := l.slope
+	if l.fixed {
+		slope *= (v - f.wind(y[iAltitude]/feet)*knot) / v / at.warm
+	}
 	switch {
 	case l.pathGiven && l.needed:
-		o.slope, o.gain = l.slope, factor*g0*l.slope
-		o.thrust = o.drag + weight*(l.slope+o.gain/g0)
+		o.slope, o.gain = slope, factor*g0*slope
+		o.thrust = o.drag + weight*(slope+o.gain/g0)
 	case l.pathGiven:
-		o.thrust, o.slope = l.lever*o.full, l.slope
-		o.gain = (o.thrust-o.drag)/y[iMass] - g0*l.slope
+		o.thrust, o.slope = l.lever*o.full, slope
+		o.gain = (o.thrust-o.drag)/y[iMass] - g0*slope
 	case l.hold != holdNothing:
 		o.thrust = l.lever * o.full
 		o.slope = (o.thrust - o.drag) / weight / (1 + factor)
@@ -122,9 +135,30 @@ func (f *flyer) forces(y *vector) forces {
 		excess := (o.thrust - o.drag) / weight
 		o.slope, o.gain = (1-l.share)*excess, l.share*excess*g0
 	}
+	if f.roll != nil {
+		f.onWheels(&o, at, v, y[iMass])
+	}
 	o.slope = min(max(o.slope, -steepest), steepest)
-	o.flow = f.a.fuelFlow(f.c, at, v, o.thrust)
+	o.flow = f.a.fuelFlow(f.c, at, v, math.Abs(o.thrust))
 	return o
+}
+
+// onWheels works out what follows on the ground, where the wing carries what it
+// carries and the wheels the rest.
+func (f *flyer) onWheels(o *forces, at air, v, massKg float64) {
+	p := &f.a.Settings[f.c.Setting]
+	zero, induced := f.a.dragTerms(f.c)
+	qs := at.density / 2 * v * v * f.a.WingAreaM2
+	lift := p.GroundLift - f.c.GroundSpoilers*f.a.SpoilerLift
+	load := max(0, massKg*g0-qs*lift)
+	o.drag = qs * (zero + induced*p.GroundLift*p.GroundLift + f.c.GroundSpoilers*f.a.SpoilerDrag)
+	o.thrust -= f.roll.reverse * o.full
+	free := (o.thrust - o.drag - f.a.RollingMu*load) / massKg
+	brake := f.roll.grip * f.a.BrakedShare * load * f.c.Brakes
+	if f.a.MostBrakeN > 0 {
+		brake = min(brake, f.a.MostBrakeN*f.c.Brakes)
+	}
+	o.slope, o.gain = 0, free-min(max(0, f.roll.aim+free), brake/massKg)
 }
 
 // steepest bounds the path, far outside what the method is good for.
@@ -134,7 +168,7 @@ const steepest = 0.5
 func (f *flyer) rates(y *vector) (d vector) {
 	o := f.forces(y)
 	v := y[iSpeed]
-	d[iDistance] = v*math.Sqrt(1-o.slope*o.slope) - f.wind(y[iAltitude]/feet)*knot
+	d[iDistance] = v - f.wind(y[iAltitude]/feet)*knot
 	d[iAltitude] = v * o.slope * o.at.warm
 	d[iSpeed] = o.gain
 	d[iMass] = -o.flow - f.c.LeakKgPerS

@@ -49,6 +49,8 @@ type Profile struct {
 
 	start  State
 	pieces []piece
+	tag    tag  // of the pieces to come
+	exact  bool // stretches end at whole microseconds
 	now    vector
 	t      float64
 }

@@ -20,7 +20,7 @@ func (g *guide) change(c *Config, wanted, lever float64, more ...end) Event {
 		sign = -1
 	}
 	l := law{pathGiven: true, lever: lever}
-	f := &flyer{g.a, c, g.plan.Air, g.wind, l}
+	f := &flyer{a: g.a, c: c, air: g.plan.Air, wind: g.wind, law: l}
 	reached := end{sped, func(y *vector, _ float64) float64 { return sign * (wanted - g.casOf(y)) }}
 	stalls := end{starved, func(y *vector, _ float64) float64 { return sign*f.forces(y).gain - 0.002 }}
 	return g.fly(c, l, shortStep, append([]end{reached, stalls}, more...)...)
@@ -34,15 +34,30 @@ func (g *guide) climb() Event {
 	}
 	wanted := g.climbKt()
 	lever := g.lever(g.a.Climb)
-	if cas := g.cas(); math.Abs(cas-wanted) > nearKt && !g.slow {
-		if cas > wanted {
-			lever = g.idle()
-		}
-		e := g.change(&g.c, wanted, lever, g.whenTOD())
-		g.slow = e == starved
-		return e
+	switch cas := g.cas(); {
+	case cas > wanted+nearKt:
+		return g.change(&g.c, wanted, g.idle(), g.whenTOD())
+	case cas < wanted-nearKt && !g.slow:
+		return g.gainSpeed(wanted, lever)
 	}
 	return g.climbHeld(lever)
+}
+
+// gainSpeed climbs on with half the excess thrust and gains speed with the other
+// half (common practice).
+func (g *guide) gainSpeed(wanted, lever float64) Event {
+	l := law{lever: lever, share: 0.5}
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
+	reached := end{sped, func(y *vector, _ float64) float64 { return min(wanted, g.machKt(y)) - g.casOf(y) }}
+	weak := end{starved, func(y *vector, _ float64) float64 { return f.forces(y).gain - 0.01 }}
+	e := g.fly(&g.c, l, shortStep, reached, weak, g.whenUp(g.level, levelled), g.whenTOD())
+	g.slow = e == starved || (e == sped && g.cas() < wanted-nearKt)
+	return e
+}
+
+// machKt is the airspeed that the Mach number of the plan leaves.
+func (g *guide) machKt(y *vector) float64 {
+	return flight.CASOfMach(min(g.plan.ClimbMach, g.a.MaxMach), y[iAltitude]/feet)
 }
 
 // climbKt is the airspeed of the climb. Where thrust is lost or the gear hangs
@@ -64,7 +79,7 @@ func (g *guide) climbHeld(lever float64) Event {
 		l.hold = holdMach
 		over = end{crossover, func(y *vector, _ float64) float64 { return 1 }}
 	}
-	f := &flyer{g.a, &g.c, g.plan.Air, g.wind, l}
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
 	given := end{ceiling, func(y *vector, _ float64) float64 {
 		return f.forces(y).slope*y[iSpeed]/feet*60 - leastClimb
 	}}
@@ -93,7 +108,7 @@ func (g *guide) cruise() Event {
 	cas := g.cas()
 	switch {
 	case g.c.Frozen:
-		return g.frozen()
+		return g.frozen(0, g.whenTOD())
 	case full.thrust <= 0 || (full.gain < -0.002 && cas <= least+nearKt):
 		return g.driftDown(least)
 	case cas > wanted+nearKt:
@@ -104,14 +119,14 @@ func (g *guide) cruise() Event {
 		return g.slower(least)
 	}
 	l := law{pathGiven: true, needed: true, hold: holdCAS}
-	f := &flyer{g.a, &g.c, g.plan.Air, g.wind, l}
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
 	short := end{starved, func(y *vector, _ float64) float64 { o := f.forces(y); return g.a.Cruise*o.full - o.thrust }}
 	way := end{TooFar, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y[iAltitude]/feet) - 1 }}
 	return g.fly(&g.c, l, cruiseStep, g.whenTOD(), short, way, g.after(againS, again))
 }
 
 func (g *guide) forcesNow(l law) forces {
-	f := &flyer{g.a, &g.c, g.plan.Air, g.wind, l}
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
 	return f.forces(g.now())
 }
 
@@ -132,7 +147,7 @@ func (g *guide) driftDown(least float64) Event {
 		}
 	}
 	l := law{hold: holdCAS, lever: g.lever(g.a.Cruise)}
-	f := &flyer{g.a, &g.c, g.plan.Air, g.wind, l}
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
 	holds := end{levelled, func(y *vector, _ float64) float64 { o := f.forces(y); return 1.005*o.drag - o.thrust }}
 	e := g.fly(&g.c, l, step, holds, g.whenTOD())
 	g.level = g.now()[iAltitude]
@@ -149,17 +164,28 @@ func (g *guide) trade(wanted float64) Event {
 	return g.fly(&g.c, law{pathGiven: true, slope: slope, lever: g.lever(g.a.Cruise) * max(0, sign)}, shortStep, reached, g.after(600, again))
 }
 
-// frozen flies level with the thrust there is while the speed allows it, and
-// else keeps the speed and lets the path follow.
-func (g *guide) frozen() Event {
-	fast, slow := g.wantedKt(9999), g.a.slowestKt(&g.c, g.now()[iMass])
+// frozen flies with the thrust there is: along a path of the given gradient
+// while the speed allows that, and else at the greatest or the least speed, with
+// the path that follows. A flight that cannot get down with it goes on until it
+// runs dry.
+func (g *guide) frozen(slope float64, ends ...end) Event {
+	lever := g.p.start.Lever
+	fast := min(g.a.fastestKt(&g.c), flight.CASOfMach(g.a.MaxMach, g.altitude()))
+	slow := min(g.a.slowestKt(&g.c, g.now()[iMass]), fast-1)
 	cas := g.cas()
-	o := g.forcesNow(law{pathGiven: true, lever: g.p.start.Lever})
-	if (cas >= fast-nearKt && o.gain > 0) || (cas <= slow+nearKt && o.gain < 0) {
-		return g.fly(&g.c, law{hold: holdCAS, lever: g.p.start.Lever}, step, g.whenTOD(), g.after(againS/3, again))
+	ends = append(ends, g.after(againS/3, again))
+	l := law{pathGiven: true, slope: slope, lever: lever}
+	o := g.forcesNow(l)
+	switch {
+	case cas > fast+2*nearKt && o.gain > -0.01: // up, until the speed is down again
+		down := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - fast }}
+		return g.fly(&g.c, law{pathGiven: true, slope: min(o.gain/g0+slope+0.03, steepest), lever: lever}, shortStep, append(ends, down)...)
+	case cas >= fast-nearKt && o.gain > 0, cas <= slow+nearKt && o.gain < 0:
+		return g.fly(&g.c, law{hold: holdCAS, lever: lever}, step, ends...)
 	}
-	over := end{again, func(y *vector, _ float64) float64 { return min(fast-g.casOf(y), g.casOf(y)-slow) }}
-	return g.fly(&g.c, law{pathGiven: true, lever: g.p.start.Lever}, step, over, g.whenTOD(), g.after(againS, again))
+	top, bottom := max(fast, cas)+nearKt, min(slow, cas)-nearKt
+	over := end{again, func(y *vector, _ float64) float64 { return min(top-g.casOf(y), g.casOf(y)-bottom) }}
+	return g.fly(&g.c, l, step, append(ends, over)...)
 }
 
 // comeDown descends at idle to a level, or to the gate.
@@ -180,6 +206,8 @@ func (g *guide) comeDown(to float64) Event {
 		floor = lowFt * feet
 	}
 	switch {
+	case g.c.Frozen:
+		return g.frozen(-math.Sin(glide), g.whenDown(floor, again))
 	case cas > wanted+nearKt:
 		return g.change(&g.c, wanted, g.idle())
 	case held < g.plan.DescentKt-nearKt && cas > held-2 && ft > lowFt+1 && cas < min(g.plan.DescentKt, g.a.fastestKt(&g.c))-nearKt:
@@ -263,17 +291,17 @@ func (g *guide) levelToPath(path float64) Event {
 }
 
 func (g *guide) wantedThrust(c *Config) float64 {
-	f := &flyer{g.a, c, g.plan.Air, g.wind, law{pathGiven: true, needed: true, hold: holdCAS}}
+	f := &flyer{a: g.a, c: c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, needed: true, hold: holdCAS}}
 	return f.forces(g.now()).thrust
 }
 
 func (g *guide) fullNow(c *Config) float64 {
-	f := &flyer{g.a, c, g.plan.Air, g.wind, law{pathGiven: true, needed: true, hold: holdCAS}}
+	f := &flyer{a: g.a, c: c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, needed: true, hold: holdCAS}}
 	return f.forces(g.now()).full
 }
 
 func (g *guide) slowOnPath(c *Config, wanted float64) Event {
-	l := law{pathGiven: true, slope: -math.Sin(glide), lever: g.idle()}
+	l := law{pathGiven: true, fixed: true, slope: -math.Tan(glide), lever: g.idle()}
 	slow := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - wanted }}
 	return g.fly(c, l, shortStep, slow, g.whenDown(g.plan.ElevationFt*feet+2e-6, Arrived))
 }
@@ -281,8 +309,8 @@ func (g *guide) slowOnPath(c *Config, wanted float64) Event {
 // final flies the path at approach speed to the runway; thrust that is short
 // makes the path steeper.
 func (g *guide) final(c *Config) Event {
-	l := law{pathGiven: true, needed: true, hold: holdCAS, slope: -math.Sin(glide)}
-	f := &flyer{g.a, c, g.plan.Air, g.wind, l}
+	l := law{pathGiven: true, needed: true, hold: holdCAS, fixed: true, slope: -math.Tan(glide)}
+	f := &flyer{a: g.a, c: c, air: g.plan.Air, wind: g.wind, law: l}
 	if o := f.forces(g.now()); o.thrust > o.full {
 		l = law{hold: holdCAS, lever: 1}
 	}

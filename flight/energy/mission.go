@@ -1,0 +1,144 @@
+package energy
+
+import (
+	"fmt"
+
+	"knockon/book"
+	"knockon/flight"
+)
+
+// Mission is a flight of the book that is flown with drag and thrust from the
+// start to the stand, whatever the systems do to it. It is frozen.
+type Mission struct {
+	a              *Aircraft
+	plan           Plan
+	massKg, fuelKg float64
+	distanceM      float64
+	fromFt, toFt   float64
+	rotateKt       float64
+	icing          [2]float64 // ft
+	wet            bool
+	headKt         float64
+	out, in        []taxi
+}
+
+// taxi is a leg on the ground in even time.
+type taxi struct {
+	seconds, toKt float64
+	braking       bool
+}
+
+const taxiKt = 15.0
+
+// NewMission makes a flight ready to be flown. The numbers of the flight must
+// be ones that flight.Plan accepts.
+func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
+	if _, err := flight.Plan(f, b); err != nil {
+		return nil, err
+	}
+	a, err := Decode(b)
+	if err != nil {
+		return nil, err
+	}
+	of := func(name string) float64 { v, _ := f.Number(name); return v }
+	m := &Mission{
+		a: a, plan: PlanOf(f), massKg: of("takeoff_mass_kg"), fuelKg: of("fuel_kg"), distanceM: of("distance_nm") * 1852,
+		fromFt: of("from_elevation_ft"), toFt: of("to_elevation_ft"), rotateKt: of("rotate_kt"), headKt: of("headwind_kt"),
+		icing: [2]float64{of("icing_from_ft"), of("icing_to_ft")}, wet: of("runway_wet") != 0,
+		out: taxiOut(60 * of("taxi_out_min")), in: taxiIn(60 * of("taxi_in_min")),
+	}
+	if m.massKg > a.MaxTakeoffMassKg {
+		return nil, fmt.Errorf("flight %q: takeoff_mass_kg is %g, above max_takeoff_mass_kg of %g", f.ID, m.massKg, a.MaxTakeoffMassKg)
+	}
+	return m, nil
+}
+
+// Aircraft are the coefficients that it is flown with.
+func (m *Mission) Aircraft() *Aircraft { return m.a }
+
+func taxiOut(seconds float64) []taxi {
+	if seconds == 0 {
+		return nil
+	}
+	stand, change := min(10, seconds/5), min(15, seconds/5)
+	return []taxi{{stand, 0, false}, {change, taxiKt, false}, {seconds - 2*stand - 2*change, taxiKt, false}, {change, 0, true}, {stand, 0, false}}
+}
+
+func taxiIn(seconds float64) []taxi {
+	if seconds == 0 {
+		return []taxi{{5, 0, false}}
+	}
+	stand, change := min(5, seconds/4), min(15, seconds/4)
+	return []taxi{{seconds - stand - change, taxiKt, false}, {change, 0, true}, {stand, 0, false}}
+}
+
+// tag says what a piece of a flight is.
+type tag struct {
+	leg      leg
+	taxi     int     // leg of the taxi
+	until    float64 // s: end of a timed leg
+	onGlide  bool
+	braking  bool
+	liftOff  float64 // s; the wheels run down from then on
+	liftOffV float64 // m/s over the ground
+	touch    float64 // s: touchdown
+}
+
+// leg is a part of a flight.
+type leg uint8
+
+const (
+	legTaxiOut leg = iota
+	legSpool       // the take-off roll begins
+	legRoll
+	legRotate
+	legFirstClimb
+	legClimb
+	legCruise
+	legDescent
+	legGate  // level, and slowing, until the final path is met
+	legFinal // down the path
+	legFlare
+	legTouch // the wheels spin up, nothing brakes yet
+	legBrake
+	legTaxiIn
+	legStand
+)
+
+func (l leg) ground() bool { return l < legFirstClimb || l > legFlare }
+
+// Fly flies the mission with one configuration throughout.
+func (m *Mission) Fly(c Config) *Path {
+	s := State{AltitudeFt: m.fromFt, TASKt: m.headKt, MassKg: m.massKg, FuelKg: m.fuelKg}
+	p := newProfile(s)
+	p.exact = true
+	g := m.guide(c, p)
+	for i, l := range m.out { // the fuel of the book is that at brake release
+		burnt := g.taxiFlow(i == 0) * l.seconds
+		p.now[iMass], p.now[iFuel] = p.now[iMass]+burnt, p.now[iFuel]+burnt
+	}
+	return g.rest()
+}
+
+// Leave gives the path that is the same up to t, and from the next microsecond
+// on is flown with another configuration.
+func (p *Path) Leave(t book.Time, c Config) *Path {
+	q := newProfile(State{})
+	q.exact = true
+	i := p.pieceAt(t)
+	q.pieces = append(q.pieces, p.flown.pieces[:i+1]...)
+	was := &p.flown.pieces[i]
+	s := t.Seconds()
+	q.now, q.tag = was.at(s-was.start), was.tag
+	q.t = (t + 1).Seconds()
+	q.start = was.flyer.state(&q.now, s)
+	return p.mission.guide(c, q).rest()
+}
+
+func (m *Mission) guide(c Config, p *Profile) *missionGuide {
+	s := State{TimeS: p.t, DistanceM: p.now[iDistance], AltitudeFt: p.now[iAltitude] / feet, TASKt: p.now[iSpeed] / knot, MassKg: p.now[iMass], FuelKg: p.now[iFuel], Lever: p.start.Lever}
+	g := newGuide(m.a, c, s, m.plan)
+	g.p, g.floor = p, min(m.fromFt, m.toFt)*feet-1
+	g.plan.Landing = c
+	return &missionGuide{guide: g, m: m}
+}

@@ -1,0 +1,412 @@
+package energy
+
+import (
+	"math"
+)
+
+// missionGuide flies a mission; the crew of a whole flight.
+type missionGuide struct {
+	*guide
+	m *Mission
+}
+
+// How departure and landing are flown (common practice for a twin turbofan).
+const (
+	spoolS        = 8.0  // s, of the take-off roll until the thrust stands
+	spoolKt       = 12.0 // reached in that time
+	rotateS       = 2.5
+	firstGainKt   = 15.0 // above the rotation in the initial climb
+	cleanUpFt     = 1000.0
+	missionGateFt = 3000.0
+	gateShare     = 0.6 // of the cruise height, at most
+	gateAboveKt   = 40.0
+	stableFt      = 1000.0
+	slowFromFt    = 2000.0
+	flareFt       = 30.0
+	thresholdFt   = 50.0
+	spinUpS       = 0.8
+	coastS        = 0.7 // after that, until the brakes
+	brakeFast     = 4.5 * knot
+	brakeSlow     = 3.0 * knot
+	brakeSlowKt   = 60.0
+	reverseOutKt  = 60.0
+	taxiLever     = 0.08
+	idleTaxiLever = 0.05
+	wetGrip       = 0.5 // of the dry one; the real wet runway is in flight/roll
+	noAntiSkid    = 0.375
+)
+
+// rest flies the rest of the mission.
+func (g *missionGuide) rest() *Path {
+	g.prepare()
+	for range mostStretch {
+		before, was := g.p.t, g.p.tag
+		e := g.part()
+		if g.p.t > before || g.p.tag != was {
+			g.stuck = 0
+		} else {
+			g.stuck++
+		}
+		if over(e) || g.stuck > 8 || g.p.tag.leg == legStand {
+			g.p.End = e
+			if g.p.tag.leg == legStand {
+				g.p.End = Arrived
+			} else if !over(e) {
+				g.p.End = Lost
+			}
+			g.p.mark(g.p.End)
+			break
+		}
+	}
+	return newPath(g.m, g.p)
+}
+
+func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == Lost }
+
+// prepare works out where the runway is and, in the air, how far the descent goes.
+func (g *missionGuide) prepare() {
+	g.to = g.m.runway()
+	if l := g.p.tag.leg; l == legClimb || l == legCruise || l == legFirstClimb {
+		g.reachTable(g.p.startOf())
+	}
+}
+
+// runway is where the final approach path meets the ground, m from the start:
+// the flight is as long as the book says from about the lift-off to touchdown.
+func (m *Mission) runway() float64 {
+	taxi := 0.0
+	v := 0.0
+	for _, l := range m.out {
+		taxi += l.seconds * (v + l.toKt*knot) / 2
+		v = l.toKt * knot
+	}
+	return taxi + liftOffM + m.distanceM
+}
+
+// liftOffM is about how far the take-off roll goes; the book's distance counts
+// from there.
+const liftOffM = 1200.0
+
+func (p *Profile) startOf() State {
+	return State{TimeS: p.t, DistanceM: p.now[iDistance], AltitudeFt: p.now[iAltitude] / feet, TASKt: p.now[iSpeed] / knot, MassKg: p.now[iMass], FuelKg: p.now[iFuel]}
+}
+
+func (g *missionGuide) next(l leg) Event {
+	g.p.tag.leg, g.p.tag.taxi, g.p.tag.until = l, 0, 0
+	return again
+}
+
+// part flies the next stretch.
+func (g *missionGuide) part() Event {
+	switch g.p.tag.leg {
+	case legTaxiOut:
+		return g.taxi(g.m.out, legSpool)
+	case legSpool:
+		return g.timed(spoolS, spoolKt, 1, legRoll)
+	case legRoll:
+		return g.rollTo(g.m.rotateKt, legRotate)
+	case legRotate:
+		return g.rotate()
+	case legFirstClimb:
+		return g.firstClimb()
+	case legClimb, legCruise, legDescent:
+		return g.enRoute()
+	case legGate:
+		return g.gate()
+	case legFinal:
+		return g.finalPath()
+	case legFlare:
+		return g.flare()
+	case legTouch:
+		return g.touchdown()
+	case legBrake:
+		return g.brake()
+	case legTaxiIn:
+		return g.taxi(g.m.in, legStand)
+	}
+	return Arrived
+}
+
+// taxi flies the next leg of a taxi.
+func (g *missionGuide) taxi(legs []taxi, then leg) Event {
+	k := g.p.tag.taxi
+	if k >= len(legs) {
+		return g.next(then)
+	}
+	lever := taxiLever
+	if legs[k].toKt == 0 {
+		lever = idleTaxiLever
+	}
+	g.p.tag.braking = legs[k].braking
+	e := g.even(legs[k].seconds, legs[k].toKt, lever)
+	g.p.tag.braking = false
+	g.p.tag.taxi, g.p.tag.until = k+1, 0
+	return e
+}
+
+func (g *missionGuide) timed(seconds, toKt, lever float64, then leg) Event {
+	e := g.even(seconds, toKt, lever)
+	g.next(then)
+	return e
+}
+
+// even changes the ground speed evenly until the leg's time is over.
+func (g *missionGuide) even(seconds, toKt, lever float64) Event {
+	p := g.p
+	if p.tag.until == 0 {
+		p.tag.until = math.Round((p.t+seconds)*1e6) / 1e6
+	}
+	h := p.tag.until - p.t
+	if h < 0.5e-6 {
+		return again
+	}
+	wind := g.wind(p.now[iAltitude]/feet) * knot
+	gain := (toKt*knot + wind - p.now[iSpeed]) / h
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: lever}}
+	flow := f.forces(&p.now).flow + g.c.LeakKgPerS
+	q := piece{start: p.t, length: h, y: p.now, flyer: f, tag: p.tag}
+	q.dy = vector{iDistance: p.now[iSpeed] - wind, iSpeed: gain, iMass: -flow, iFuel: -flow}
+	q.z, q.dz = along(&q.y, &q.dy, h), q.dy
+	q.z[iDistance] += gain * h * h / 2
+	q.dz[iDistance] += gain * h
+	p.pieces = append(p.pieces, q)
+	p.now, p.t = q.z, p.tag.until
+	return again
+}
+
+// taxiFlow is the fuel flow of a taxi.
+func (g *missionGuide) taxiFlow(bool) float64 {
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: taxiLever}}
+	return f.forces(&g.p.now).flow
+}
+
+// onWheels flies a stretch on the ground.
+func (g *missionGuide) onWheels(lever float64, r rolling, ends ...end) Event {
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: g.lever(lever)}, roll: &r}
+	weak := end{TooFar, func(y *vector, _ float64) float64 {
+		if r.aim > 0 {
+			return 1
+		}
+		return f.forces(y).gain - 0.05
+	}}
+	return g.p.fly(f, 1, append(ends, weak))
+}
+
+func (g *missionGuide) rollTo(kt float64, then leg) Event {
+	e := g.onWheels(1, rolling{}, end{sped, func(y *vector, _ float64) float64 { return kt - g.casOf(y) }})
+	if e == sped {
+		g.next(then)
+	}
+	return e
+}
+
+func (g *missionGuide) rotate() Event {
+	p := g.p
+	if p.tag.until == 0 {
+		p.tag.until = math.Round((p.t+rotateS)*1e6) / 1e6
+	}
+	until := p.tag.until
+	e := g.onWheels(1, rolling{}, end{sped, func(_ *vector, t float64) float64 { return until - t - 1e-9 }})
+	if e == sped {
+		p.tag.liftOff, p.tag.liftOffV = p.t, p.now[iSpeed]-g.wind(p.now[iAltitude]/feet)*knot
+		g.next(legFirstClimb)
+	}
+	return e
+}
+
+// firstClimb climbs with take-off thrust to the height of the clean-up.
+func (g *missionGuide) firstClimb() Event {
+	top := (g.m.fromFt + cleanUpFt) * feet
+	done := g.whenUp(top, levelled)
+	wanted := min(g.m.rotateKt+firstGainKt, max(g.a.fastestKt(&g.c), g.m.rotateKt))
+	l := law{hold: holdCAS, lever: g.lever(1)}
+	ends := []end{done}
+	if g.cas() < wanted-nearKt {
+		l = law{lever: g.lever(1), share: 0.3}
+		ends = append(ends, end{sped, func(y *vector, _ float64) float64 { return wanted - g.casOf(y) }})
+	}
+	e := g.fly(&g.c, l, 2, ends...)
+	if e == levelled {
+		g.next(legClimb)
+		g.reachTable(g.p.startOf())
+	}
+	return e
+}
+
+// enRoute flies climb, cruise and descent down to the gate.
+func (g *missionGuide) enRoute() Event {
+	g.stage = stage(g.p.tag.leg - legClimb)
+	before := g.stage
+	g.plan.ElevationFt = g.m.toFt + min(missionGateFt, gateShare*(g.plan.CruiseFt-g.m.toFt)) - gateFt // the gate of the guide
+	defer func() { g.plan.ElevationFt = g.m.toFt }()
+	if g.stage < descending && g.left() <= g.reachFrom(g.p.now[iAltitude])+spareM {
+		g.stage = descending
+	} else {
+		e := g.stageStretch()
+		if g.stage == before {
+			return e
+		}
+	}
+	if g.stage == approaching {
+		return g.next(legGate)
+	}
+	return g.next(legClimb + leg(g.stage))
+}
+
+func (g *guide) stageStretch() Event {
+	switch g.stage {
+	case climbing:
+		return g.climb()
+	case cruising:
+		return g.cruise()
+	}
+	return g.descend()
+}
+
+func (g *missionGuide) height() float64 { return g.p.now[iAltitude] - g.m.toFt*feet }
+
+// speedOnFinal is the airspeed wanted at a height on the final path.
+func (g *missionGuide) speedOnFinal() float64 {
+	kt := g.plan.ApproachKt
+	if g.height() > stableFt*feet*1.5 {
+		kt += gateAboveKt
+	}
+	return max(min(kt, g.a.fastestKt(&g.c)), g.a.slowestKt(&g.c, g.p.now[iMass])*0.98)
+}
+
+// gate keeps level and slows down until the final path is met.
+func (g *missionGuide) gate() Event {
+	path := g.height() / math.Tan(glide)
+	if g.left() <= path+1e-3 {
+		return g.next(legFinal)
+	}
+	meets := g.whenLeft(path, again)
+	wanted := g.speedOnFinal()
+	switch cas := g.cas(); {
+	case g.a.running(&g.c) == 0:
+		return g.glideDown()
+	case g.c.Frozen:
+		return g.frozen(0, meets)
+	case cas > wanted+nearKt:
+		return g.change(&g.c, wanted, g.idle(), meets)
+	case cas < wanted-5:
+		return g.change(&g.c, wanted, g.lever(g.a.Climb), meets)
+	case g.wantedThrust(&g.c) > g.fullNow(&g.c):
+		return g.fly(&g.c, law{hold: holdCAS, lever: g.lever(1)}, shortStep, meets, g.after(60, again))
+	}
+	return g.fly(&g.c, law{pathGiven: true, needed: true, hold: holdCAS}, step, meets)
+}
+
+func (g *missionGuide) glideDown() Event {
+	return g.fly(&g.c, law{hold: holdCAS}, shortStep, g.whenDown(g.m.toFt*feet, Sinks))
+}
+
+// finalPath flies down the path to the flare, slowing down on the way.
+func (g *missionGuide) finalPath() Event {
+	g.p.tag.onGlide = true
+	flare := (g.m.toFt + flareFt) * feet
+	if g.p.now[iAltitude] <= flare+1e-4 {
+		return g.next(legFlare)
+	}
+	slope := -math.Tan(glide)
+	down := g.whenDown(flare, levelled)
+	ends := []end{down}
+	if h := g.height(); h > stableFt*feet*1.5+1e-3 {
+		ends = append(ends, g.whenDown((g.m.toFt+stableFt*1.5)*feet, again))
+	}
+	wanted := g.speedOnFinal()
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, needed: true, hold: holdCAS, fixed: true, slope: slope}}
+	o := f.forces(g.now())
+	idle := g.idle()
+	switch {
+	case g.c.Frozen:
+		if g.left() > 2000 {
+			ends[0] = g.whenDown((g.m.toFt)*feet, Sinks)
+		}
+		return g.frozen(-math.Sin(glide), ends...)
+	case o.thrust > o.full || g.a.running(&g.c) == 0:
+		ends[0].event = Sinks
+		if g.left() < 2000 {
+			ends[0].event = levelled
+		}
+		return g.fly(&g.c, law{hold: holdCAS, lever: 1}, shortStep, ends...)
+	case g.cas() > wanted+nearKt:
+		slow := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - wanted }}
+		return g.fly(&g.c, law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, slow)...)
+	case o.thrust < idle*o.full:
+		drag := end{again, func(y *vector, _ float64) float64 { o := f.forces(y); return idle*o.full*1.001 - o.thrust }}
+		return g.fly(&g.c, law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, drag)...)
+	}
+	return g.fly(&g.c, f.law, shortStep, ends...)
+}
+
+// flare rounds out: down to the ground at a third of the sink.
+func (g *missionGuide) flare() Event {
+	ground := g.m.toFt * feet
+	e := g.fly(&g.c, law{pathGiven: true, slope: -math.Sin(glide) * 0.4, lever: g.idle()}, 1, g.whenDown(ground, levelled))
+	if e == levelled {
+		g.p.now[iAltitude] = ground
+		g.p.tag.onGlide, g.p.tag.touch = false, g.p.t
+		g.next(legTouch)
+	}
+	return e
+}
+
+func (g *missionGuide) rollout(aim float64) rolling {
+	r := rolling{aim: aim, grip: g.a.Grip}
+	if g.m.wet {
+		r.grip *= wetGrip
+	}
+	if !g.c.AntiSkid {
+		r.grip *= noAntiSkid
+	}
+	if g.overGroundKt() > reverseOutKt {
+		for i, on := range g.c.Reverse {
+			if on && g.a.running(&g.c) > 0 {
+				r.reverse += (g.a.Reverse + g.a.Idle) * g.c.Engines[i] / (g.c.Engines[0] + g.c.Engines[1])
+			}
+		}
+	}
+	return r
+}
+
+func (g *missionGuide) overGroundKt() float64 {
+	return (g.p.now[iSpeed] - g.wind(g.p.now[iAltitude]/feet)*knot) / knot
+}
+
+func (g *missionGuide) whenSlow(kt float64, e Event) end {
+	return end{e, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y[iAltitude]/feet) - kt }}
+}
+
+func (g *missionGuide) touchdown() Event {
+	until := g.p.tag.touch + spinUpS
+	if g.p.t > until-1e-7 {
+		until += coastS
+	}
+	r := g.rollout(0)
+	r.aim = 1e-9
+	e := g.onWheels(idleTaxiLever, r, end{again, func(_ *vector, t float64) float64 { return until - t - 1e-9 }}, g.whenSlow(0, Arrived))
+	if e == Arrived || g.p.t > g.p.tag.touch+spinUpS+coastS-1e-7 {
+		g.next(legBrake)
+	}
+	return again
+}
+
+// brake slows down to the speed of the taxi, or to a stop.
+func (g *missionGuide) brake() Event {
+	to := 0.01
+	if len(g.m.in) > 1 {
+		to = taxiKt
+	}
+	kt := g.overGroundKt()
+	if kt <= to+1e-6 {
+		return g.next(legTaxiIn)
+	}
+	g.p.tag.braking = true
+	defer func() { g.p.tag.braking = false }()
+	aim, floor := brakeFast, max(to, brakeSlowKt)
+	if kt <= brakeSlowKt+1e-6 {
+		aim, floor = brakeSlow, to
+	}
+	return g.onWheels(idleTaxiLever, g.rollout(aim), g.whenSlow(floor, again))
+}

@@ -1,0 +1,250 @@
+package energy
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"knockon/book"
+	"knockon/flight"
+)
+
+// Path is a mission as flown; it is a flight.Path. It is frozen.
+type Path struct {
+	mission *Mission
+	flown   *Profile
+	knots   []book.Time
+	end     book.Time
+}
+
+var _ flight.Path = (*Path)(nil)
+
+func newPath(m *Mission, p *Profile) *Path {
+	q := &Path{mission: m, flown: p, end: book.Time(math.Round(p.t * 1e6))}
+	q.knots = append(q.knots, 0)
+	for i := range p.pieces {
+		x := &p.pieces[i]
+		start := book.Time(math.Round(x.start * 1e6))
+		if i > 0 && (p.pieces[i-1].flyer != x.flyer || p.pieces[i-1].tag != x.tag) {
+			q.knots = append(q.knots, start)
+		}
+		if x.tag.leg == legFirstClimb || x.tag.leg == legClimb {
+			q.addMoment(book.AtSeconds(x.tag.liftOff+runDownS), x, start)
+		}
+		q.addIcing(i, start)
+	}
+	q.knots = append(q.knots, q.end)
+	slices.Sort(q.knots)
+	q.knots = slices.Compact(q.knots)
+	return q
+}
+
+// runDownS is how long the wheels turn after lift-off (common practice).
+const runDownS = 10.0
+
+func (p *Path) addMoment(t book.Time, x *piece, start book.Time) {
+	if t > start && t < start+book.AtSeconds(x.length) {
+		p.knots = append(p.knots, t)
+	}
+}
+
+// addIcing makes a knot of the moment at which a piece passes into or out of
+// the icing layer.
+func (p *Path) addIcing(i int, start book.Time) {
+	x := &p.flown.pieces[i]
+	to := start + book.AtSeconds(x.length) + 1
+	if i+1 < len(p.flown.pieces) {
+		to = min(to, book.Time(math.Round(p.flown.pieces[i+1].start*1e6))+1)
+	}
+	for _, edge := range p.mission.icing {
+		if m, ok := p.passes(edge, start, to-1); ok {
+			p.knots = append(p.knots, m)
+		}
+	}
+}
+
+// passes finds the first microsecond after from, not after to, on the other
+// side of an altitude.
+func (p *Path) passes(ft float64, from, to book.Time) (at book.Time, ok bool) {
+	above := func(t book.Time) bool { x, s := p.at(t); return x.part(iAltitude, s)/feet >= ft }
+	was := above(from)
+	if to <= from || above(to) == was {
+		return 0, false
+	}
+	for to-from > 1 {
+		if mid := from + (to-from)/2; above(mid) != was {
+			to = mid
+		} else {
+			from = mid
+		}
+	}
+	return to, true
+}
+
+func (p *Path) icing(t book.Time) bool {
+	x, s := p.at(t)
+	ft := x.part(iAltitude, s) / feet
+	return !x.tag.leg.ground() && ft >= p.mission.icing[0] && ft < p.mission.icing[1]
+}
+
+// End and Knots are as flight.Path says.
+func (p *Path) End() book.Time     { return p.end }
+func (p *Path) Knots() []book.Time { return slices.Clone(p.knots) }
+
+// Ending is how the flight ended.
+func (p *Path) Ending() Event { return p.flown.End }
+
+func (p *Path) pieceAt(t book.Time) int {
+	s := min(max(t, 0), p.end).Seconds()
+	list := p.flown.pieces
+	return max(0, sort.Search(len(list), func(i int) bool { return list[i].start > s })-1)
+}
+
+func (p *Path) at(t book.Time) (*piece, float64) {
+	x := &p.flown.pieces[p.pieceAt(t)]
+	return x, min(max(t, 0), p.end).Seconds() - x.start
+}
+
+// part is one part of the state s seconds into the piece.
+func (p *piece) part(i int, s float64) float64 {
+	h := p.length
+	u := s / h
+	a, b := 1+2*u, 1-u
+	return (p.y[i]*a+h*u*p.dy[i])*b*b + (p.z[i]*(3-2*u)-h*b*p.dz[i])*u*u
+}
+
+// rate is its derivative.
+func (p *piece) rate(i int, s float64) float64 {
+	h := p.length
+	u := s / h
+	return 6*u*(1-u)*(p.z[i]-p.y[i])/h + (1-u)*(1-3*u)*p.dy[i] + u*(3*u-2)*p.dz[i]
+}
+
+// The places of the quantities in book.Quantities.
+const (
+	qTimeS = iota
+	qOnGround
+	qHeightFt
+	qAltitudeFt
+	qAirspeedKt
+	qTrueAirspeedKt
+	qMach
+	qGroundSpeedKt
+	qWheelSpeedKt
+	qVerticalSpeedFtPerMin
+	qAirTemperatureC
+	qTotalTemperatureC
+	qIcing
+	qThrustPct
+	qMassKg
+	qFuelKg
+	qDistanceNm
+	qToGoNm
+	qOnGlidePath
+	qBraking
+	qHeadwindKt
+	qRunwayWet
+)
+
+// Value gives a quantity at a moment; see flight.Path.
+func (p *Path) Value(q int, t book.Time) float64 {
+	x, s := p.at(t)
+	v, ok := p.motion(q, x, s)
+	if !ok {
+		v = p.other(q, x, s, t)
+	}
+	return v
+}
+
+func (p *Path) motion(q int, x *piece, s float64) (v float64, ok bool) {
+	air := p.mission.plan.Air
+	if q == qTimeS || q == qWheelSpeedKt || q >= qIcing && q != qThrustPct {
+		return 0, false
+	}
+	ft, kt := x.part(iAltitude, s)/feet, x.part(iSpeed, s)/knot
+	switch q {
+	case qOnGround:
+		return yes(x.tag.leg.ground()), true
+	case qAltitudeFt:
+		return ft, true
+	case qHeightFt:
+		return max(0, ft-p.ground(x.part(iDistance, s))), true
+	case qAirspeedKt:
+		return air.CASOfTAS(max(kt, 0), ft), true
+	case qTrueAirspeedKt:
+		return max(kt, 0), true
+	case qMach:
+		return max(kt, 0) / air.SoundKt(ft), true
+	case qGroundSpeedKt:
+		return max(0, x.rate(iDistance, s)/knot), true
+	case qVerticalSpeedFtPerMin:
+		return x.rate(iAltitude, s) / feet * 60, true
+	case qAirTemperatureC:
+		return air.TemperatureC(ft), true
+	case qTotalTemperatureC:
+		return flight.TotalC(air.TemperatureC(ft), max(kt, 0)/air.SoundKt(ft), 1), true
+	case qThrustPct:
+		y := x.at(s)
+		o := x.flyer.forces(&y)
+		return 100 * max(0, o.thrust/max(o.full, 1)), true
+	}
+	return 0, false
+}
+
+func (p *Path) other(q int, x *piece, s float64, t book.Time) float64 {
+	switch q {
+	case qTimeS:
+		return min(max(t, 0), p.end).Seconds()
+	case qWheelSpeedKt:
+		return p.wheels(x, s)
+	case qIcing:
+		return yes(p.icing(t))
+	case qMassKg:
+		return x.part(iMass, s)
+	case qFuelKg:
+		return max(0, x.part(iFuel, s))
+	case qDistanceNm:
+		return x.part(iDistance, s) / 1852
+	case qToGoNm:
+		return max(0, p.mission.runway()-thresholdFt*feet/math.Tan(glide)-x.part(iDistance, s)) / 1852
+	case qOnGlidePath:
+		return yes(x.tag.onGlide)
+	case qBraking:
+		return yes(x.tag.braking)
+	case qHeadwindKt:
+		return p.mission.headKt
+	case qRunwayWet:
+		return yes(p.mission.wet)
+	}
+	return 0
+}
+
+// ground is the elevation below: that of the departure, then evenly that of the
+// destination over the middle half of the way.
+func (p *Path) ground(distance float64) float64 {
+	m := p.mission
+	share := min(max(2*distance/m.runway()-0.5, 0), 1)
+	return m.fromFt + share*(m.toFt-m.fromFt)
+}
+
+// wheels run with the ground, down after lift-off and up after touchdown.
+func (p *Path) wheels(x *piece, s float64) float64 {
+	over := max(0, x.rate(iDistance, s)/knot)
+	now := x.start + s
+	switch {
+	case x.tag.leg.ground() && x.tag.leg == legTouch:
+		return over * min(1, (now-x.tag.touch)/spinUpS)
+	case x.tag.leg.ground():
+		return over
+	case x.tag.liftOff > 0:
+		return x.tag.liftOffV / knot * max(0, 1-(now-x.tag.liftOff)/runDownS)
+	}
+	return 0
+}
+
+func yes(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}

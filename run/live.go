@@ -1,0 +1,160 @@
+package run
+
+import (
+	"context"
+	"fmt"
+	"sort"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight"
+	"knockon/flight/energy"
+)
+
+// A live flight feels the systems through the effects of the book. The flight
+// with nothing failed is flown once and laid out for all runs; a run follows it
+// while its effects are the same at the same time, then leaves it for good and
+// is flown on with its own. Effects that change at a moment are felt from the
+// next microsecond on.
+
+// turn is a moment from which the effects are others.
+type turn struct {
+	at book.Time
+	to energy.Config
+}
+
+// steering is the part of a pilot that flies.
+type steering struct {
+	path *energy.Path // nil: not live
+	left bool         // the shared flight
+	now  energy.Config
+	made []turn
+}
+
+// liveCourse flies the flight with nothing failed and lays it out.
+func liveCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
+	m, err := energy.NewMission(f, b.Aircraft)
+	if err != nil {
+		return nil, fmt.Errorf("flight %s: %w", f.ID, err)
+	}
+	c, err := circuit.Compile(b, f, set.Watch...)
+	if err != nil {
+		return nil, err
+	}
+	first := m.Fly(energy.Clean())
+	k := &Course{
+		Build: b, Flight: f, Path: first, circuit: c, step: set.Step, mission: m, effects: effectNodes(c),
+		course: circuit.NewLiveCourse(c, first, first.Knots(), set.Step), healthy: map[string]*Record{},
+	}
+	p, err := k.prepare(context.Background(), Scenario{})
+	if err != nil {
+		return nil, err
+	}
+	p.left = true
+	r, err := p.fly(context.Background())
+	if err != nil {
+		return nil, err
+	}
+	k.Path, k.shared = r.Path(), p.made
+	k.course = circuit.NewCourse(c, k.Path, k.Path.Knots(), set.Step)
+	k.same = k.along(k.Path, k.course)
+	return k, nil
+}
+
+func effectNodes(c *circuit.Circuit) []circuit.Node {
+	var list []circuit.Node
+	for _, kind := range book.Effects {
+		n, ok := c.Node(circuit.Value{Item: book.EffectID(kind.Name)})
+		if !ok {
+			n = circuit.None
+		}
+		list = append(list, n)
+	}
+	return list
+}
+
+// along is the course of a path that is given, with the moments of this one.
+func (c *Course) along(path flight.Path, laid *circuit.Course) *Course {
+	return &Course{Build: c.Build, Flight: c.Flight, Path: path, circuit: c.circuit, step: c.step, course: laid, clock: c, healthy: map[string]*Record{}}
+}
+
+// Beside is what a run is compared with: the same flight as that run flew it,
+// with its actions and inoperative units, without its failures. On a flight that
+// does not feel the systems that is Healthy.
+func (c *Course) Beside(ctx context.Context, here *Record) (*Record, error) {
+	switch {
+	case c.mission == nil:
+		return c.Healthy(ctx, here.Scenario)
+	case here.Path() == c.Path:
+		return c.same.Healthy(ctx, here.Scenario)
+	}
+	path := here.Path()
+	return c.along(path, circuit.NewCourse(c.circuit, path, path.Knots(), c.step)).Healthy(ctx, here.Scenario)
+}
+
+func (p *pilot) begin(c *Course) {
+	if c.mission != nil {
+		p.path, p.now = c.Path.(*energy.Path), energy.Clean()
+	}
+}
+
+// flown is the flight as known so far.
+func (p *pilot) flown() flight.Path {
+	if p.path == nil {
+		return p.course.Path
+	}
+	return p.path
+}
+
+// steer notes the effects when an instant is over and flies on with them.
+func (p *pilot) steer(m *circuit.Machine, again bool) {
+	if p.path == nil || again || m.Now() >= p.path.End() {
+		return
+	}
+	now := p.configure(m)
+	if !p.left && now == p.course.sharedAt(m.Now()) || p.left && now == p.now {
+		return
+	}
+	p.left, p.now = true, now
+	p.made = append(p.made, turn{m.Now(), now})
+	if m.Now() == 0 {
+		p.path = p.course.mission.Fly(now)
+	} else {
+		p.path = p.path.Leave(m.Now(), now)
+	}
+	m.Turn(p.path, p.path.Knots())
+}
+
+func (p *pilot) configure(m *circuit.Machine) energy.Config {
+	c := m.Circuit()
+	return p.course.mission.Aircraft().Configure(func(name string) (number float64, word string, ok bool) {
+		for i, kind := range book.Effects {
+			if n := p.course.effects[i]; kind.Name == name && n != circuit.None {
+				v := m.Value(n)
+				return v, c.WordText(v), true
+			}
+		}
+		return 0, "", false
+	})
+}
+
+// sharedAt is the configuration of the shared flight at a moment.
+func (c *Course) sharedAt(t book.Time) energy.Config {
+	i := sort.Search(len(c.shared), func(i int) bool { return c.shared[i].at > t })
+	if i == 0 {
+		return energy.Clean()
+	}
+	return c.shared[i-1].to
+}
+
+// nextShared is when the shared flight changes its effects next.
+func (p *pilot) nextShared(t book.Time) book.Time {
+	if p.path == nil || p.left {
+		return book.Never
+	}
+	list := p.course.shared
+	if i := sort.Search(len(list), func(i int) bool { return list[i].at > t }); i < len(list) {
+		return list[i].at
+	}
+	return book.Never
+}
