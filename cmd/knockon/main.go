@@ -38,7 +38,6 @@ type commands struct {
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`
 	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`
 	Version    versionCommand    `cmd:"" help:"Print the version."`
-	Layout     layoutCommand     `cmd:"" name:"internal-layout" hidden:""`
 	Complete   completeCommand   `cmd:"" name:"internal-complete" hidden:""`
 }
 
