@@ -6,7 +6,7 @@ import (
 )
 
 // kept lists the functions that are never lost although at least half of the
-// units under them are gone at some moment, in the order of the book.
+// units that they read are gone at some moment, in the order of the book.
 func (c *comparison) kept(losses []Loss) []Kept {
 	lost := map[string]bool{}
 	for _, l := range losses {
@@ -22,14 +22,14 @@ func (c *comparison) kept(losses []Loss) []Kept {
 		if lost[f.ID] {
 			continue
 		}
-		if k, ok := c.keptAmong(f, w.unitsUnder(f.ID), gone); ok {
+		if k, ok := c.keptWithout(f, w.unitsOf(f.ID), gone); ok {
 			list = append(list, k)
 		}
 	}
 	if len(list) > 0 {
 		s := newSupport(c, w)
 		for i, k := range list {
-			list[i].By = s.of(k)
+			list[i].By = s.of(k, gone)
 		}
 	}
 	return list
@@ -52,26 +52,26 @@ func (c *comparison) goneUnits() map[string]outage {
 	return gone
 }
 
-// keptAmong looks for the moment at which most of a function's units are gone
+// keptWithout looks for the moment at which most of a function's units are gone
 // while it works here and there. All that matters begins at the moments tried.
-func (c *comparison) keptAmong(f *book.Function, under []string, gone map[string]outage) (k Kept, ok bool) {
+func (c *comparison) keptWithout(f *book.Function, units []string, gone map[string]outage) (k Kept, ok bool) {
 	var fresh, out spans
 	ever := 0
-	for _, u := range under {
+	for _, u := range units {
 		if o, ok := gone[u]; ok {
 			ever++
 			fresh, out = append(fresh, o.news...), append(out, o.out...)
 		}
 	}
-	if len(fresh) == 0 || 2*ever < len(under) {
+	if len(fresh) == 0 || 2*ever < len(units) {
 		return k, false
 	}
 	news := spans(nil).or(fresh)
 	works := c.isHere(f.ID, circuit.Main).and(c.isThere(f.ID, circuit.Main)).and(news)
 	for _, p := range works {
 		for _, t := range append([]book.Time{p.From}, starts(out, p)...) {
-			now := goneAt(under, gone, t)
-			if 2*len(now) >= len(under) && len(now) > len(k.Gone) {
+			now := goneAt(units, gone, t)
+			if 2*len(now) >= len(units) && len(now) > len(k.Gone) {
 				k, ok = Kept{Function: f, Gone: now, At: t}, true
 			}
 		}

@@ -95,7 +95,7 @@ type Announcement struct {
 // Kept is a function that still works although much that it uses is gone.
 type Kept struct {
 	Function *book.Function
-	Gone     []string  // ids of the units under it that do not work
+	Gone     []string  // ids of the units that it reads and that do not work
 	By       []string  // ids of what keeps it working; a real.* value with its full name
 	At       book.Time // when most of them are gone, for the first time
 }

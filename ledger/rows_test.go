@@ -342,14 +342,21 @@ function "pressure" { works = left || right }
 			unit "right" {}
 			unit "other" {}
 			function "pressure" { works = left || right }`, "other@120 /right", ``},
-		{"through signals and what units need", `
+		{"through signals and functions, the reason down to what units need", `
 			unit "source" {}
+			unit "reserve" {}
 			unit "left" { needs = source }
-			unit "right" {}
+			unit "right" { needs = source || reserve }
 			signal "any_pump" { value = left || right }
-			unit "valve" { needs = any_pump }
-			function "pressure" { works = valve }`, "source@120", `
-			kept pressure: without left source by right at 120`},
+			function "pressure" { works = any_pump }
+			function "flow" { works = pressure }`, "source@120", `
+			kept pressure: without left by reserve at 120
+			kept flow: without left by reserve at 120`},
+		{"not through what units need", `
+			unit "left" {}
+			unit "right" {}
+			unit "valve" { needs = left || right }
+			function "pressure" { works = valve }`, "left@120", ``},
 		{"while it works", `
 			unit "left" {}
 			unit "right" {}

@@ -21,8 +21,9 @@ type support struct {
 }
 
 func newSupport(c *comparison, w *wiring) *support {
-	s := &support{comparison: c, wiring: w, nodes: map[*book.Expr]circuit.Node{}, reals: map[string]circuit.Node{}}
+	s := &support{comparison: c, wiring: w, reals: map[string]circuit.Node{}, at: -1}
 	ct := c.here.Circuit()
+	s.nodes = make(map[*book.Expr]circuit.Node, ct.Size())
 	for n := range circuit.Node(ct.Size()) {
 		if _, _, e := ct.Source(n); e != nil {
 			s.nodes[e] = n
@@ -37,11 +38,13 @@ func newSupport(c *comparison, w *wiring) *support {
 // of gives the ids that keep a function working at the moment at which most
 // of its units are gone. A unit that is gone keeps nothing working, even where
 // a value is what it is because of that.
-func (s *support) of(k Kept) []string {
-	s.at, s.gone = k.At, map[string]bool{}
-	s.memo, s.open = map[string][]string{}, map[string]bool{}
-	for _, u := range k.Gone {
-		s.gone[u] = true
+func (s *support) of(k Kept, gone map[string]outage) []string {
+	if k.At != s.at {
+		s.at, s.gone = k.At, map[string]bool{}
+		s.memo, s.open = map[string][]string{}, map[string]bool{}
+		for u, o := range gone {
+			s.gone[u] = o.out.has(k.At)
+		}
 	}
 	return slices.DeleteFunc(slices.Clone(s.why(k.Function.Works)), func(id string) bool { return s.gone[id] })
 }

@@ -24,24 +24,40 @@ func newWiring(b *book.Build) *wiring {
 	return &wiring{items: b, number: map[string]int{}}
 }
 
-// unitsUnder lists the units that an item reads, directly or through signals,
-// functions and units that it names, in the order of first mention; the item
-// itself first, if it is a unit.
-func (w *wiring) unitsUnder(id string) []string {
+// unitsOf lists the units that an item reads, directly or through signals and
+// functions that it names, in the order of first mention.
+func (w *wiring) unitsOf(id string) []string {
 	w.walks++
-	return w.visit(w.node(id), nil)
+	return w.visit(w.node(id), nil, stopAtUnits)
 }
 
-func (w *wiring) visit(n int, units []string) []string {
+// unitsUnder lists the same, and what these units need, all the way down.
+func (w *wiring) unitsUnder(id string) []string {
+	w.walks++
+	return w.visit(w.node(id), nil, allTheWay)
+}
+
+// reach says how far a walk goes.
+type reach int
+
+const (
+	stopAtUnits reach = iota
+	allTheWay
+)
+
+func (w *wiring) visit(n int, units []string, far reach) []string {
 	if w.nodes[n].walk == w.walks {
 		return units
 	}
 	w.nodes[n].walk = w.walks
 	if w.nodes[n].unit {
 		units = append(units, w.nodes[n].id)
+		if far == stopAtUnits {
+			return units
+		}
 	}
 	for _, next := range w.named(n) {
-		units = w.visit(next, units)
+		units = w.visit(next, units, far)
 	}
 	return units
 }

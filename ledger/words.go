@@ -95,15 +95,22 @@ func lasts(d book.Time) string {
 	}
 }
 
-// listed joins words as in a sentence: a, b and c.
+// listed joins words as in a sentence: a, b and c; with semicolons where a word
+// has a comma of its own.
 func listed(words []string) string {
+	comma := ", "
+	for _, w := range words {
+		if strings.Contains(w, ",") {
+			comma = "; "
+		}
+	}
 	switch n := len(words); n {
 	case 0:
 		return ""
 	case 1:
 		return words[0]
 	default:
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+		return strings.Join(words[:n-1], comma) + " and " + words[n-1]
 	}
 }
 

@@ -46,3 +46,13 @@ func TestSentence(t *testing.T) {
 		}
 	}
 }
+
+func TestListed(t *testing.T) {
+	for want, words := range map[string][]string{
+		"": nil, "a": {"a"}, "a and b": {"a", "b"}, "a, b and c": {"a", "b", "c"}, "a; b, below 1,200 ft and c": {"a", "b, below 1,200 ft", "c"},
+	} {
+		if got := listed(words); got != want {
+			t.Errorf("listed(%q) = %q, want %q", words, got, want)
+		}
+	}
+}
