@@ -16,7 +16,7 @@ import (
 
 // demoSteps are the steps at which a scenario of the demonstration book is
 // flown until the two evaluators agree.
-var demoSteps = []book.Time{book.Second / 20, book.Second / 50, book.Second / 200, book.Second / 500}
+var demoSteps = []book.Time{book.Second / 10, book.Second / 50, book.Second / 200, book.Second / 500}
 
 // TestAgreeOnDemo flies the demonstration book's short flight on every build,
 // with each single failure and with random scenarios.
