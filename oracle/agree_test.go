@@ -185,7 +185,7 @@ func agreeOn(t *testing.T, n int, smooth bool, differ func(flightOf, answer, err
 	loops, bad := 0, 0
 	for seed := range uint64(n) {
 		f := makeFlight(t, seed, smooth)
-		got, fault := ask(t, course(t, f.build, f.build.Flights[0], newScript(t, f.path, randomEnd)), f.scenario)
+		got, fault := ask(t, course(t, f.build, f.build.Flights[0], newScript(t, f.path, randomEnd), f.watch...), f.scenario, f.watch...)
 		if fault != nil {
 			loops++
 		}

@@ -43,6 +43,7 @@ func makeBook(r *rand.Rand, smooth bool) string {
 	}
 	m.write("event \"fire\" {\n  fails = [unit_0, unit_1.odd]\n}\n")
 	m.write("%s", m.flight())
+	m.write("claim \"watched\" {\n  says   = \"Test\"\n  source = \"test\"\n  expect = [ever(%s), ever(%s)]\n  given {\n  }\n}\n", m.yes(3), m.remembered(2))
 	return m.out.String()
 }
 

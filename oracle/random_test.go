@@ -124,6 +124,7 @@ type flightOf struct {
 	path     string
 	build    *book.Build
 	scenario oracle.Scenario
+	watch    []*book.Expr
 }
 
 func makeFlight(t testing.TB, seed uint64, smooth bool) flightOf {
@@ -133,6 +134,9 @@ func makeFlight(t testing.TB, seed uint64, smooth bool) flightOf {
 	m := &maker{Rand: r, smooth: smooth}
 	f.build = load(t, f.text)
 	f.path, f.scenario = m.path(), m.scenario(f.build)
+	for _, e := range f.build.Claims[0].Given[0].Expect {
+		f.watch = append(f.watch, e.Args[0])
+	}
 	return f
 }
 
@@ -151,7 +155,7 @@ func (f flightOf) String() string {
 
 func (f flightOf) fly(t testing.TB, step book.Time) (*oracle.Trace, *oracle.LoopError) {
 	t.Helper()
-	trace, err := oracle.Fly(f.build, f.build.Flights[0], newScript(t, f.path, randomEnd), f.scenario, step)
+	trace, err := oracle.Fly(f.build, f.build.Flights[0], newScript(t, f.path, randomEnd), f.scenario, step, f.watch...)
 	var loop *oracle.LoopError
 	if err != nil && !errors.As(err, &loop) {
 		t.Fatalf("%v\n%s", err, f)
