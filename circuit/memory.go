@@ -2,15 +2,22 @@ package circuit
 
 import "knockon/book"
 
+// setting is a new value that waits until all have been worked out.
+type setting struct {
+	n Node
+	v float64
+}
+
 // follow gives the following memories (held, pulse, frozen) their new values
 // from the present evaluation. Each is a function of what was settled and of
-// what is evaluated now, so a passing state inside an instant leaves no trace.
+// what is evaluated now, so a passing state inside an instant leaves no trace;
+// none sees the new value of another before the next evaluation.
 func (m *Machine) follow() (changed bool) {
+	var news []setting
 	for i, n := range m.c.timers {
 		m.timerX[i] = m.timerStart(i, n)
 		if v := m.timer(i, n); v != m.val[n] {
-			m.set(n, v)
-			changed = true
+			news = append(news, setting{n, v})
 		}
 	}
 	for i, n := range m.c.frozens {
@@ -18,20 +25,25 @@ func (m *Machine) follow() (changed bool) {
 			changed = true
 		}
 	}
-	return m.starting && m.followStart() || changed
+	if m.starting {
+		news = m.followStart(news)
+	}
+	for _, s := range news {
+		m.set(s.n, s.v)
+	}
+	return changed || len(news) > 0
 }
 
 // followStart keeps before(x) equal to x while the start is worked out: the
 // start has no "before", so nothing is an edge there.
-func (m *Machine) followStart() (changed bool) {
+func (m *Machine) followStart(news []setting) []setting {
 	for i, n := range m.c.befores {
 		if x := m.val[m.c.operands(n)[0]]; m.c.ops[n].code == cBefore && x != m.val[n] {
 			m.left[i] = x
-			m.set(n, x)
-			changed = true
+			news = append(news, setting{n, x})
 		}
 	}
-	return changed
+	return news
 }
 
 // timerStart is the moment from which the timer's x has been yes.
@@ -88,10 +100,6 @@ func (m *Machine) followFrozen(i int, n Node) (changed bool) {
 // evaluation: latches, then controls moved by acts, the phase, failures that
 // come on a condition, and resets.
 func (m *Machine) latch() (changed bool) {
-	type setting struct {
-		n Node
-		v float64
-	}
 	var news []setting
 	put := func(n Node, v float64) {
 		if v != m.val[n] {
