@@ -91,6 +91,7 @@ func (c *collector) subject(x *book.Expr) {
 	for _, item := range items {
 		c.take(item, &list)
 	}
+	list = slices.DeleteFunc(list, func(m mutation) bool { return m.kind == silence && m.about != id })
 	c.first = append(c.first, sorted(list, likely[x.Word])...)
 }
 

@@ -73,7 +73,9 @@ func members(e *book.Event) (list []mutation) {
 func alertMutations(b *book.Build, a *book.Alert) (list []mutation) {
 	for i, f := range a.Tells {
 		rest := slices.Delete(slices.Clone(a.Tells), i, i+1)
-		list = append(list, set(&a.Head, silence, "no longer tells "+f, &a.Tells, rest))
+		m := set(&a.Head, silence, "no longer tells "+f, &a.Tells, rest)
+		m.about = f
+		list = append(list, m)
 	}
 	if len(a.QuietIn) > 0 {
 		list = append(list, set(&a.Head, loud, "no quiet_in", &a.QuietIn, nil))
@@ -107,7 +109,9 @@ func indicationMutations(i *book.Indication) (list []mutation) {
 	list = append(list, set(&i.Head, constNo, "lit_by = false", &i.LitBy, literal(false)))
 	for n, f := range i.Tells {
 		rest := slices.Delete(slices.Clone(i.Tells), n, n+1)
-		list = append(list, set(&i.Head, silence, "no longer covers "+f, &i.Tells, rest))
+		m := set(&i.Head, silence, "no longer covers "+f, &i.Tells, rest)
+		m.about = f
+		list = append(list, m)
 	}
 	if i.Within > 0 {
 		list = append(list, set(&i.Head, timer, "within = 0", &i.Within, 0))

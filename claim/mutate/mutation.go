@@ -12,6 +12,7 @@ type mutation struct {
 	where book.Range // the line, where it is known more closely than the item
 	kind  kind
 	text  string        // "works = true"
+	about string        // of silence: the function
 	apply func() func() // breaks the line and gives what mends it
 }
 
