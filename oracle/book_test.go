@@ -106,7 +106,7 @@ func (m *maker) item(t thing) {
 
 func (m *maker) signal(t thing) {
 	if !t.latch {
-		m.write("signal %q {\n  value = %s\n}\n", t.id, m.yes(3))
+		m.write("signal %q {\n  value = (true && %s)\n}\n", t.id, m.yes(3)) // so that its type is plain
 		return
 	}
 	m.write("signal %q {\n  set     = %s\n  reset   = %s\n  initial = %t\n}\n", t.id, m.anywhere(2), m.anywhere(2), m.one(3))

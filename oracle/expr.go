@@ -173,7 +173,7 @@ func (b *builder) total(n *node, e *book.Expr) {
 	n.total = &total{x: b.root(e.Args[0]), bound: e.Bound}
 	if e.Bound != nil {
 		n.total.value = min(max(e.Bound.Start, e.Bound.Least), e.Bound.Most)
-		n.total.sum = n.total.value * 1e6
+		n.total.sum = n.total.value * sumsPerSecond
 	}
 	b.m.totals = append(b.m.totals, n.total)
 }

@@ -58,28 +58,37 @@ func (m *machine) leftNumber(n *node) float64 {
 // instants; any other x is taken along the straight line between its value
 // after the last instant and its left limit now.
 func (m *machine) integrate(dt float64) {
+	dt /= 1 << 20
 	for _, t := range m.totals {
-		t.sum += m.stood[t.x.slot] * dt
+		t.sum = finite(t.sum + m.stood[t.x.slot]*dt)
 		t.cut()
 	}
 	m.leftPass++
 	m.follows = false
 	for _, t := range m.totals {
 		if t.bound == nil && t.x.typ == book.Number {
-			t.slope = m.leftOf(t.x) - m.stood[t.x.slot]
+			t.slope = finite(m.leftOf(t.x) - m.stood[t.x.slot])
 		}
 	}
 	for _, t := range m.totals {
-		t.sum += t.slope * dt / 2
+		t.sum = finite(t.sum + t.slope*dt/2)
 		t.cut()
 	}
 }
 
+// sumsPerSecond is how much the sum of a total grows in a second at x = 1.
+const sumsPerSecond = 1e6 / (1 << 20)
+
 // cut holds the sum to the bounds and works out the value.
 func (t *total) cut() {
-	if t.bound != nil {
-		t.sum = min(max(t.sum, t.bound.Least*1e6), t.bound.Most*1e6)
+	t.value = finite(t.sum / sumsPerSecond)
+	if t.bound == nil {
+		return
 	}
-	t.sum = finite(t.sum)
-	t.value = t.sum / 1e6
+	if low := t.bound.Least * sumsPerSecond; t.sum <= low {
+		t.sum, t.value = low, t.bound.Least
+	}
+	if high := t.bound.Most * sumsPerSecond; t.sum >= high {
+		t.sum, t.value = high, t.bound.Most
+	}
 }

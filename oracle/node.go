@@ -84,8 +84,8 @@ type frozen struct {
 	left      float64 // limit of x at this instant
 }
 
-// total is the memory of a total. The sum is kept in units of x times a
-// microsecond, in which the steps are whole numbers.
+// total is the memory of a total. The sum is kept in units of x times 2^20
+// microseconds: steps of whole microseconds then add up without rounding.
 type total struct {
 	x     *node
 	bound *book.Bounds
