@@ -3,29 +3,33 @@ module knockon
 go 1.26
 
 require (
+	github.com/alecthomas/kong v1.17.0
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
+	github.com/crillab/gophersat v1.4.0
+	github.com/dalzilio/rudd v1.1.1-0.20230806153452-9e08a6ea8170
+	github.com/goccy/go-graphviz v0.2.10
+	github.com/hashicorp/hcl/v2 v2.25.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/zclconf/go-cty v1.19.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/agext/levenshtein v1.2.1 // indirect
-	github.com/alecthomas/kong v1.17.0 // indirect
 	github.com/apparentlymart/go-textseg/v15 v15.0.0 // indirect
 	github.com/apparentlymart/go-textseg/v17 v17.0.1 // indirect
-	github.com/chromedp/cdproto v0.159.0 // indirect
-	github.com/chromedp/chromedp v0.23.0 // indirect
-	github.com/crillab/gophersat v1.4.0 // indirect
-	github.com/dalzilio/rudd v1.1.1-0.20230806153452-9e08a6ea8170 // indirect
 	github.com/disintegration/imaging v1.6.2 // indirect
 	github.com/flopp/go-findfont v0.1.0 // indirect
 	github.com/fogleman/gg v1.3.0 // indirect
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
-	github.com/goccy/go-graphviz v0.2.10 // indirect
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
-	github.com/hashicorp/hcl/v2 v2.25.0 // indirect
 	github.com/mitchellh/go-wordwrap v1.0.1 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
 	github.com/tetratelabs/wazero v1.10.1 // indirect
-	github.com/zclconf/go-cty v1.19.0 // indirect
 	golang.org/x/image v0.21.0 // indirect
 	golang.org/x/mod v0.29.0 // indirect
 	golang.org/x/sync v0.18.0 // indirect
+	golang.org/x/sys v0.38.0 // indirect
 	golang.org/x/text v0.31.0 // indirect
 	golang.org/x/tools v0.38.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )

@@ -48,7 +48,7 @@ built-in demonstration is used.
 
   knockon demo
   knockon fail tr_right --out tr_left --at "climb + 120 s"
-  knockon why cabin_fan --fail tr_right --out tr_left --at "climb + 120 s"
+  knockon why bay_cooling --fail tr_right --out tr_left --at "climb + 120 s"
   knockon check --book my-aircraft/
 
 For training and study only, not for use in flight. The operator's approved manuals

@@ -20,7 +20,7 @@ type whyCommand struct {
 }
 
 func (c *whyCommand) Help() string {
-	return `  knockon why cabin_fan --fail tr_right --out tr_left --at "climb + 120 s"
+	return `  knockon why bay_cooling --fail tr_right --out tr_left --at "climb + 120 s"
   knockon why "gear_lamp wrong" --fail gear_sense_a.reads_down --at final --json`
 }
 

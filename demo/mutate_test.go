@@ -1,0 +1,34 @@
+package demo_test
+
+import (
+	"context"
+	"testing"
+
+	"knockon/claim/mutate"
+	"knockon/demo"
+)
+
+// TestClaims_EachFailsWhenTheLineBehindItIsBroken breaks lines of the book one
+// at a time: for every claim there must be one that makes it fail.
+func TestClaims_EachFailsWhenTheLineBehindItIsBroken(t *testing.T) {
+	verdicts, err := mutate.Claims(context.Background(), demo.Book())
+	if err != nil {
+		t.Fatal(err)
+	}
+	weak, expectations, tried := 0, 0, 0
+	for _, v := range verdicts {
+		if v.Killer == "" {
+			t.Errorf("%s: no broken line makes this claim fail", v.Claim.ID)
+		}
+		weak += len(v.Weak())
+		expectations += len(v.Checks)
+		tried += v.Tried
+		for _, c := range v.Weak() { // where it states what the crew does, nothing in the model can
+			t.Logf("%s: nothing makes %s fail", v.Claim.ID, c.Expect)
+		}
+	}
+	t.Logf("%d claims, %d expectations, %d broken books; nothing makes %d expectations fail", len(verdicts), expectations, tried, weak)
+	if weak*50 > expectations {
+		t.Errorf("%d of %d expectations cannot fail: more than one in fifty", weak, expectations)
+	}
+}
