@@ -161,7 +161,7 @@ func (m *Machine) totalAt(i int, t book.Time) float64 {
 	n := m.c.totals[i]
 	rate := m.c.operands(n)[0]
 	if !m.c.smooth[rate] {
-		v := m.base[i] + m.val[rate]*(t-m.baseAt[i]).Seconds()
+		v := finite(m.base[i] + m.val[rate]*(t-m.baseAt[i]).Seconds())
 		if b := m.c.ops[n].expr.Bound; b != nil {
 			v = min(max(v, b.Least), b.Most)
 		}
@@ -185,9 +185,9 @@ func (m *Machine) totalAt(i int, t book.Time) float64 {
 func (m *Machine) addPanel(i int, s sum, t book.Time) sum {
 	end := min((s.at/panel+1)*panel, m.course.knotAfter(s.at), m.boundAfter(i, s.at))
 	if end > t {
-		return sum{t, s.value + m.simpson(i, s.at, t), false}
+		return sum{t, finite(s.value + m.simpson(i, s.at, t)), false}
 	}
-	return sum{end, s.value + m.simpson(i, s.at, end), true}
+	return sum{end, finite(s.value + m.simpson(i, s.at, end)), true}
 }
 
 // boundAfter is the first moment after t at which a bounded total under the
