@@ -285,7 +285,7 @@ func (m *maker) number(depth int, steady bool) string {
 	case 2:
 		return fmt.Sprintf("(%s * %s)", a(), m.number(depth-1, true))
 	case 3:
-		return fmt.Sprintf("(%s / size(%s))", a(), m.number(depth-1, true)) // a bare 0 would be an error
+		return m.quotient(a(), depth-1)
 	case 4:
 		return fmt.Sprintf("%s(%s, %s)", m.pick("least_of", "most_of"), a(), a())
 	case 5:
@@ -298,6 +298,15 @@ func (m *maker) number(depth int, steady bool) string {
 		return m.total(depth-1, steady)
 	}
 	return fmt.Sprintf("(%s ? %s : %s)", m.yes(depth-1), a(), a())
+}
+
+// quotient divides by a number that may be 0 (a bare 0 would be an error). What
+// moves continuously is not divided by 0: it would jump where nothing looks.
+func (m *maker) quotient(x string, depth int) string {
+	if m.smooth {
+		return fmt.Sprintf("(%s / %d.5)", x, m.IntN(20))
+	}
+	return fmt.Sprintf("(%s / size(%s))", x, m.number(depth, true))
 }
 
 func (m *maker) total(depth int, steady bool) string {
