@@ -84,13 +84,16 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 
 // Run flies a scenario with and without its failures and compares the two.
 func Run(ctx context.Context, course *run.Course, q Question, s run.Scenario) (*Answer, error) {
-	there, err := course.Healthy(ctx, s)
-	if err != nil {
+	if _, err := course.Healthy(ctx, s); err != nil {
 		return nil, blame("out", ctx, err)
 	}
 	here, err := course.Fly(ctx, s)
 	if err != nil {
 		return nil, blame("at", ctx, err)
+	}
+	there, err := course.Beside(ctx, here)
+	if err != nil {
+		return nil, blame("out", ctx, err)
 	}
 	return &Answer{Question: q, Course: course, Scenario: s, Here: here, There: there, Ledger: ledger.Of(here, there)}, nil
 }

@@ -194,7 +194,7 @@ func tally(seen map[string]int, dump string) {
 
 // cells is a grid of all moments at which anything changes in either run.
 func cells(l *ledger.Ledger) []book.Time {
-	grid := append(slices.Concat(l.Here.Instants(), l.There.Instants(), l.Here.Course.Path.Knots()), l.Here.End)
+	grid := append(slices.Concat(l.Here.Instants(), l.There.Instants(), l.Here.Path().Knots()), l.Here.End)
 	slices.Sort(grid)
 	return slices.Compact(grid)
 }

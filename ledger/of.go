@@ -16,7 +16,7 @@ func Answer(ctx context.Context, c *run.Course, s run.Scenario) (*Ledger, error)
 	if err != nil {
 		return nil, err
 	}
-	there, err := c.Healthy(ctx, s)
+	there, err := c.Beside(ctx, here)
 	if err != nil {
 		return nil, err
 	}

@@ -82,6 +82,11 @@ flight "northern_link" {
   }
 
   # -------------------------------------------------- approach and landing
+  act "Levers closed for the descent" {
+    set  = thrust_levers
+    to   = "moved by hand"
+    when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
+  }
   act "Approach armed" {
     set  = approach_button
     to   = "armed"
@@ -252,6 +257,11 @@ flight "short_hop" {
   }
 
   # -------------------------------------------------- approach and landing
+  act "Levers closed for the descent" {
+    set  = thrust_levers
+    to   = "moved by hand"
+    when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
+  }
   act "Approach armed" {
     set  = approach_button
     to   = "armed"

@@ -13,7 +13,7 @@ effect "engine_right_ratio" {
 # Locked thrust stays until somebody moves the levers, and a slipping motor holds
 # them as well as a lock does.
 effect "thrust_frozen" {
-  value = thrust_standing || (autothrottle_on && lever_motor.slips)
+  value = thrust_standing || (autothrottle_on && lever_motor.slips && thrust_levers != "moved by hand")
 }
 
 # Air for the wing costs thrust at idle, so the engines idle higher.

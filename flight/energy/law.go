@@ -44,6 +44,7 @@ type law struct {
 	fixed     bool    // slope is instead the gradient of pressure altitude over the ground
 	lever     float64 // where the thrust is given, of take-off thrust there; see needed
 	needed    bool    // the thrust is what path and speed need
+	wished    float64 // gradient that is wanted where the thrust is frozen
 	share     float64 // of the excess thrust that gains speed, where path and speed are both free
 }
 

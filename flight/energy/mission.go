@@ -135,7 +135,11 @@ func (p *Path) Leave(t book.Time, c Config) *Path {
 	return p.mission.guide(c, q).rest()
 }
 
+// guide is the crew of a mission. They keep to speeds that they see before them,
+// but fly on at the level of the book: what a failure means for the level is
+// theirs to find out, and a diversion's to keep.
 func (m *Mission) guide(c Config, p *Profile) *missionGuide {
+	c.MostFt = book.NoLimit
 	s := State{TimeS: p.t, DistanceM: p.now[iDistance], AltitudeFt: p.now[iAltitude] / feet, TASKt: p.now[iSpeed] / knot, MassKg: p.now[iMass], FuelKg: p.now[iFuel], Lever: p.start.Lever}
 	g := newGuide(m.a, c, s, m.plan)
 	g.p, g.floor = p, min(m.fromFt, m.toFt)*feet-1

@@ -184,11 +184,20 @@ func (p *Path) motion(q int, x *piece, s float64) (v float64, ok bool) {
 	case qTotalTemperatureC:
 		return flight.TotalC(air.TemperatureC(ft), max(kt, 0)/air.SoundKt(ft), 1), true
 	case qThrustPct:
-		y := x.at(s)
-		o := x.flyer.forces(&y)
-		return 100 * max(0, o.thrust/max(o.full, 1)), true
+		return p.thrust(x, s), true
 	}
 	return 0, false
+}
+
+// thrust is what the flight needs; where the thrust is frozen that is not what
+// it has.
+func (p *Path) thrust(x *piece, s float64) float64 {
+	y := x.at(s)
+	o := x.flyer.forces(&y)
+	if x.flyer.c.Frozen && (x.tag.leg == legCruise || x.tag.leg == legDescent || x.tag.leg == legGate || x.tag.leg == legFinal) {
+		o.thrust = o.drag + y[iMass]*g0*x.flyer.law.wished
+	}
+	return 100 * min(max(0, o.thrust/max(o.full, 1)), 1)
 }
 
 func (p *Path) other(q int, x *piece, s float64, t book.Time) float64 {

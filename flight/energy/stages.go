@@ -174,14 +174,14 @@ func (g *guide) frozen(slope float64, ends ...end) Event {
 	slow := min(g.a.slowestKt(&g.c, g.now()[iMass]), fast-1)
 	cas := g.cas()
 	ends = append(ends, g.after(againS/3, again))
-	l := law{pathGiven: true, slope: slope, lever: lever}
+	l := law{pathGiven: true, slope: slope, wished: slope, lever: lever}
 	o := g.forcesNow(l)
 	switch {
 	case cas > fast+2*nearKt && o.gain > -0.01: // up, until the speed is down again
 		down := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - fast }}
-		return g.fly(&g.c, law{pathGiven: true, slope: min(o.gain/g0+slope+0.03, steepest), lever: lever}, shortStep, append(ends, down)...)
+		return g.fly(&g.c, law{pathGiven: true, slope: min(o.gain/g0+slope+0.03, steepest), wished: slope, lever: lever}, shortStep, append(ends, down)...)
 	case cas >= fast-nearKt && o.gain > 0, cas <= slow+nearKt && o.gain < 0:
-		return g.fly(&g.c, law{hold: holdCAS, lever: lever}, step, ends...)
+		return g.fly(&g.c, law{hold: holdCAS, wished: slope, lever: lever}, step, ends...)
 	}
 	top, bottom := max(fast, cas)+nearKt, min(slow, cas)-nearKt
 	over := end{again, func(y *vector, _ float64) float64 { return min(top-g.casOf(y), g.casOf(y)-bottom) }}

@@ -58,13 +58,13 @@ claim "icing_forgotten" {
 
 # An unheated tube, and the box that should have said so.
 claim "cold_tube_unwatched" {
-  says   = "The right pitot heater fails while its watch is dead: no caution, and in the ice an airspeed that climbs with the aircraft."
+  says   = "The right pitot heater fails while its watch is dead: no caution, and in the ice an airspeed that goes its own way."
   source = "Corvane 76 systems manual 30-31 (fictional)"
   given "watch dead" {
     inoperative = [heat_watch_right]
     fail        = [probe_heat_2]
     at          = "taxi_out + 60 s"
-    expect      = [never_given(right_pitot_cold), not_told(pitot_heat_right), told_wrong(airspeed_2_readout), ever(airspeed_2_kt - real.airspeed_kt > 15)]
+    expect      = [never_given(right_pitot_cold), not_told(pitot_heat_right), told_wrong(airspeed_2_readout), ever(size(airspeed_2_kt - real.airspeed_kt) > 10)]
   }
   given "watch alive" {
     fail   = [probe_heat_2]
