@@ -191,10 +191,13 @@ func (s *search) look(t book.Time) look {
 	return look{t, v != s.now, s.m.val[in[0]] - s.m.val[in[1]]}
 }
 
+// first looks from one moment at which something bends sharply to the next: the
+// flight's knots, and where a total meets its bound.
 func (s *search) first(from, until book.Time) book.Time {
 	a := s.look(from)
 	for from < until {
-		to := min((from/s.m.course.step+1)*s.m.course.step, s.m.course.knotAfter(from), until)
+		step := (from/s.m.course.step + 1) * s.m.course.step
+		to := min(step, s.m.course.knotAfter(from), s.m.boundAfter(s.test.cone, from), until)
 		b := s.look(to)
 		if t := s.between(a, b); t != book.Never {
 			return t

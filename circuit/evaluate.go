@@ -183,18 +183,18 @@ func (m *Machine) totalAt(i int, t book.Time) float64 {
 // the flight's knots, and where a bounded total under the rate meets its bound,
 // so that the sum does not depend on who asks when.
 func (m *Machine) addPanel(i int, s sum, t book.Time) sum {
-	end := min((s.at/panel+1)*panel, m.course.knotAfter(s.at), m.boundAfter(i, s.at))
+	end := min((s.at/panel+1)*panel, m.course.knotAfter(s.at), m.boundAfter(m.c.rates[i], s.at))
 	if end > t {
 		return sum{t, finite(s.value + m.simpson(i, s.at, t)), false}
 	}
 	return sum{end, finite(s.value + m.simpson(i, s.at, end)), true}
 }
 
-// boundAfter is the first moment after t at which a bounded total under the
-// rate of total i meets its bound, or Never.
-func (m *Machine) boundAfter(i int, t book.Time) book.Time {
+// boundAfter is the first moment after t at which a bounded total among some
+// nodes meets its bound, or Never.
+func (m *Machine) boundAfter(nodes []Node, t book.Time) book.Time {
 	next := book.Never
-	for _, n := range m.c.rates[i] {
+	for _, n := range nodes {
 		if m.c.ops[n].code != cTotal || m.c.ops[n].expr.Bound == nil {
 			continue
 		}
