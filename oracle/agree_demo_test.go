@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
+	"sync"
 	"testing"
 
 	"knockon/book"
@@ -25,10 +26,12 @@ func TestAgreeOnDemo(t *testing.T) {
 	if diagnostics.HasErrors() {
 		t.Fatalf("the demonstration book has errors, such as %v", diagnostics[0])
 	}
+	var sum tally
+	t.Cleanup(func() { t.Log(sum.String()) })
 	for i, v := range b.Variants {
 		build, _ := b.Build(v.ID)
 		f := build.Flights[len(build.Flights)-1]
-		d := &demoFlight{run: course(t, build, f, nil), build: build}
+		d := &demoFlight{run: course(t, build, f, nil), build: build, sum: &sum}
 		for _, c := range d.cases(asked(t), i, len(b.Variants)) {
 			t.Run(v.ID+"/"+c.name, func(t *testing.T) {
 				t.Parallel()
@@ -41,6 +44,35 @@ func TestAgreeOnDemo(t *testing.T) {
 type demoFlight struct {
 	run   *run.Course
 	build *book.Build
+	sum   *tally
+}
+
+// tally adds up what was compared, over tests that run side by side.
+type tally struct {
+	sync.Mutex
+	flights, again, changes, samples int
+}
+
+func (s *tally) add(trace *oracle.Trace, try int) {
+	if s == nil {
+		return
+	}
+	s.Lock()
+	defer s.Unlock()
+	s.flights++
+	s.again += min(try, 1)
+	for _, h := range trace.Histories {
+		if h.IsNumber() {
+			s.samples += len(h.Changes)
+		} else {
+			s.changes += len(h.Changes)
+		}
+	}
+}
+
+func (s *tally) String() string {
+	return fmt.Sprintf("%d flights agree, %d of them at a finer step than %g s; %d values of yes/no and words with their times, %d samples of numbers",
+		s.flights, s.again, demoSteps[0].Seconds(), s.changes, s.samples)
 }
 
 type demoCase struct {
@@ -129,7 +161,7 @@ func (d *demoFlight) agree(t *testing.T, s oracle.Scenario) {
 			all = got.compare(trace, within)
 		}
 		if len(all) == 0 {
-			t.Logf("agree at step %g s (try %d): %d histories", step.Seconds(), i+1, len(trace.Histories))
+			d.sum.add(trace, i)
 			return
 		}
 	}
