@@ -1,6 +1,47 @@
 package circuit
 
-import "sort"
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"knockon/book"
+)
+
+// Unsettled reports a loop that never settles.
+type Unsettled struct {
+	At    book.Time
+	Items []string
+}
+
+func (u *Unsettled) Error() string {
+	return fmt.Sprintf("at %.3f s these keep changing each other and never settle: %s; put a latch or a timer between them", u.At.Seconds(), strings.Join(u.Items, ", "))
+}
+
+func (m *Machine) unsettled() error {
+	before := append([]float64(nil), m.val...)
+	seen := m.restless
+	for range 50 {
+		m.evaluate()
+		if !m.follow() {
+			m.latch()
+		}
+		for n := range m.val {
+			if m.val[n] != before[n] && m.c.ops[n].item != "" {
+				seen[m.c.ops[n].item] = true
+			}
+		}
+	}
+	return &Unsettled{m.now, m.c.members(seen)}
+}
+
+// noteRestless takes down what still changes when a moment is close to having
+// had too many instants: the members of a loop that never settles.
+func (m *Machine) noteRestless(n Node) {
+	if item := m.c.ops[n].item; item != "" && (m.passes > mostPasses-50 || m.crowd > mostCrowd-50) {
+		m.restless[item] = true
+	}
+}
 
 // members lists the items among those given whose values depend on themselves
 // through others of them: the loop itself, without what merely follows it.

@@ -1,11 +1,9 @@
 package circuit
 
 import (
-	"fmt"
 	"math"
 	"math/bits"
 	"sort"
-	"strings"
 
 	"knockon/book"
 )
@@ -94,16 +92,6 @@ type Warning struct {
 
 const noTime book.Time = math.MinInt64
 const longAgo book.Time = math.MinInt64 / 4
-
-// Unsettled reports a loop that never settles.
-type Unsettled struct {
-	At    book.Time
-	Items []string
-}
-
-func (u *Unsettled) Error() string {
-	return fmt.Sprintf("at %.3f s these keep changing each other and never settle: %s; put a latch or a timer between them", u.At.Seconds(), strings.Join(u.Items, ", "))
-}
 
 // mostPasses is how many evaluations one moment may take, mostCrowd how many
 // all the moments of one second may (docs/meaning.md 3). What chatters, such
@@ -353,31 +341,6 @@ func (m *Machine) settle() error {
 		if !m.latch() {
 			return nil
 		}
-	}
-}
-
-func (m *Machine) unsettled() error {
-	before := append([]float64(nil), m.val...)
-	seen := m.restless
-	for range 50 {
-		m.evaluate()
-		if !m.follow() {
-			m.latch()
-		}
-		for n := range m.val {
-			if m.val[n] != before[n] && m.c.ops[n].item != "" {
-				seen[m.c.ops[n].item] = true
-			}
-		}
-	}
-	return &Unsettled{m.now, m.c.members(seen)}
-}
-
-// noteRestless takes down what still changes when a moment is close to having
-// had too many instants: the members of a loop that never settles.
-func (m *Machine) noteRestless(n Node) {
-	if item := m.c.ops[n].item; item != "" && (m.passes > mostPasses-50 || m.crowd > mostCrowd-50) {
-		m.restless[item] = true
 	}
 }
 

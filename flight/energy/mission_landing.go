@@ -1,0 +1,142 @@
+package energy
+
+import (
+	"math"
+)
+
+// gate keeps level and slows down until the final path is met.
+func (g *missionGuide) gate() Event {
+	path := g.height() / math.Tan(glide)
+	if g.left() <= path+1e-3 {
+		return g.next(legFinal)
+	}
+	meets := g.whenLeft(path, again)
+	wanted := g.speedOnFinal()
+	switch cas := g.cas(); {
+	case g.a.running(&g.c) == 0:
+		return g.glideDown()
+	case g.c.Frozen:
+		return g.frozen(0, meets)
+	case cas > wanted+nearKt:
+		return g.change(&g.c, wanted, g.idle(), meets)
+	case cas < wanted-5:
+		return g.change(&g.c, wanted, g.lever(g.a.Climb), meets)
+	case g.wantedThrust(&g.c) > g.fullNow(&g.c):
+		return g.fly(&g.c, law{hold: holdCAS, lever: g.lever(1)}, shortStep, meets, g.after(60, again))
+	}
+	return g.fly(&g.c, law{pathGiven: true, needed: true, hold: holdCAS}, step, meets)
+}
+
+func (g *missionGuide) glideDown() Event {
+	return g.fly(&g.c, law{hold: holdCAS}, shortStep, g.whenDown(g.m.toFt*feet, Sinks))
+}
+
+// finalPath flies down the path to the flare, slowing down on the way.
+func (g *missionGuide) finalPath() Event {
+	g.p.tag.onGlide = true
+	flare := (g.m.toFt + flareFt) * feet
+	if g.p.now[iAltitude] <= flare+1e-4 {
+		return g.next(legFlare)
+	}
+	slope := -math.Tan(glide)
+	down := g.whenDown(flare, levelled)
+	ends := []end{down}
+	if h := g.height(); h > stableFt*feet*1.5+1e-3 {
+		ends = append(ends, g.whenDown((g.m.toFt+stableFt*1.5)*feet, again))
+	}
+	wanted := g.speedOnFinal()
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, needed: true, hold: holdCAS, fixed: true, slope: slope}}
+	o := f.forces(g.now())
+	idle := g.idle()
+	switch {
+	case g.c.Frozen:
+		if g.left() > 2000 {
+			ends[0] = g.whenDown((g.m.toFt)*feet, Sinks)
+		}
+		return g.frozen(-math.Sin(glide), ends...)
+	case o.thrust > o.full || g.a.running(&g.c) == 0:
+		ends[0].event = Sinks
+		if g.left() < 2000 {
+			ends[0].event = levelled
+		}
+		return g.fly(&g.c, law{hold: holdCAS, lever: 1}, shortStep, ends...)
+	case g.cas() > wanted+nearKt:
+		slow := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - wanted }}
+		return g.fly(&g.c, law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, slow)...)
+	case o.thrust < idle*o.full:
+		drag := end{again, func(y *vector, _ float64) float64 { o := f.forces(y); return idle*o.full*1.001 - o.thrust }}
+		return g.fly(&g.c, law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, drag)...)
+	}
+	return g.fly(&g.c, f.law, shortStep, ends...)
+}
+
+// flare rounds out: down to the ground at a third of the sink.
+func (g *missionGuide) flare() Event {
+	ground := g.m.toFt * feet
+	e := g.fly(&g.c, law{pathGiven: true, slope: -math.Sin(glide) * 0.4, lever: g.idle()}, 1, g.whenDown(ground, levelled))
+	if e == levelled {
+		g.p.now[iAltitude] = ground
+		g.p.tag.onGlide, g.p.tag.touch = false, g.p.t
+		g.next(legTouch)
+	}
+	return e
+}
+
+func (g *missionGuide) rollout(aim float64) rolling {
+	r := rolling{aim: aim, grip: g.a.Grip}
+	if g.m.wet {
+		r.grip *= wetGrip
+	}
+	if !g.c.AntiSkid {
+		r.grip *= noAntiSkid
+	}
+	if g.overGroundKt() > reverseOutKt {
+		for i, on := range g.c.Reverse {
+			if on && g.a.running(&g.c) > 0 {
+				r.reverse += (g.a.Reverse + g.a.Idle) * g.c.Engines[i] / (g.c.Engines[0] + g.c.Engines[1])
+			}
+		}
+	}
+	return r
+}
+
+func (g *missionGuide) overGroundKt() float64 {
+	return (g.p.now[iSpeed] - g.wind(g.p.now[iAltitude]/feet)*knot) / knot
+}
+
+func (g *missionGuide) whenSlow(kt float64, e Event) end {
+	return end{e, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y[iAltitude]/feet) - kt }}
+}
+
+func (g *missionGuide) touchdown() Event {
+	until := g.p.tag.touch + spinUpS
+	if g.p.t > until-1e-7 {
+		until += coastS
+	}
+	r := g.rollout(0)
+	r.aim = 1e-9
+	e := g.onWheels(idleTaxiLever, r, end{again, func(_ *vector, t float64) float64 { return until - t - 1e-9 }}, g.whenSlow(0, Arrived))
+	if e == Arrived || g.p.t > g.p.tag.touch+spinUpS+coastS-1e-7 {
+		g.next(legBrake)
+	}
+	return again
+}
+
+// brake slows down to the speed of the taxi, or to a stop.
+func (g *missionGuide) brake() Event {
+	to := 0.01
+	if len(g.m.in) > 1 {
+		to = taxiKt
+	}
+	kt := g.overGroundKt()
+	if kt <= to+1e-6 {
+		return g.next(legTaxiIn)
+	}
+	g.p.tag.braking = true
+	defer func() { g.p.tag.braking = false }()
+	aim, floor := brakeFast, max(to, brakeSlowKt)
+	if kt <= brakeSlowKt+1e-6 {
+		aim, floor = brakeSlow, to
+	}
+	return g.onWheels(idleTaxiLever, g.rollout(aim), g.whenSlow(floor, again))
+}
