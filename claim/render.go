@@ -22,6 +22,8 @@ func WriteText(w io.Writer, r *Report) error {
 	switch failing := r.Failing(); {
 	case n == 0:
 		fmt.Fprintln(&text, "The book makes no claims.")
+	case failing == 0 && n == 1:
+		fmt.Fprintln(&text, "The one claim holds.")
 	case failing == 0:
 		fmt.Fprintf(&text, "All %d claims hold.\n", n)
 	default:
