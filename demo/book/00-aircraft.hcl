@@ -79,6 +79,9 @@ aircraft "corvane_76" {
 
   # Wheels and brakes.
   tyre_pressure_psi  = 165
+  tyre_width_m       = 0.3
+  tyre_deflection_m  = 0.04
+  tyres_alike_count  = 6
   braked_load_ratio  = 0.9
   rolling_drag_ratio = 0.015
   brake_force_kn     = 150

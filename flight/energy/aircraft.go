@@ -40,6 +40,12 @@ type Aircraft struct {
 	BrakedShare      float64 // of the load on the wheels that the braked ones carry
 	Grip             float64 // braking coefficient on a dry runway
 	MostBrakeN       float64 // 0: no limit but the tyres
+	TyrePSI          float64
+	TyreWidthM       float64 // 0: standing water does not drag
+	TyreDeflectionM  float64
+	TyresAlike       float64 // how many single tyres' drag all of them have in water
+	SpinUpS          float64 // time that the wheels take to come up to speed
+	ReverseOutKt     float64 // over the ground
 }
 
 // Polar is the drag of one setting of slats and flaps.
@@ -141,6 +147,8 @@ func (d *decoder) aircraft() *Aircraft {
 		SpoilerDrag:      d.may("ground_spoiler_drag_ratio", 0, 0, 1), SpoilerLift: d.may("ground_spoiler_lift_ratio", 0, 0, 3),
 		RollingMu: d.may("rolling_drag_ratio", 0.015, 0, 0.2), BrakedShare: d.may("braked_load_ratio", 0.9, 0, 1),
 		Grip: d.may("dry_grip_ratio", 0.4, 0, 1), MostBrakeN: 1000 * d.may("brake_force_kn", 0, 0, 1e4),
+		TyrePSI: d.may("tyre_pressure_psi", 150, 20, 500), TyreWidthM: d.may("tyre_width_m", 0, 0, 2), TyreDeflectionM: d.may("tyre_deflection_m", 0, 0, 1),
+		TyresAlike: d.may("tyres_alike_count", 0, 0, 64), SpinUpS: d.may("wheel_spin_up_s", 0.8, 0.1, 10), ReverseOutKt: d.may("reverse_out_kt", 60, 0, 200),
 	}
 }
 

@@ -20,6 +20,8 @@ type Mission struct {
 	wet            bool
 	headKt         float64
 	out, in        []taxi
+	there          *Diversion // nil: to the destination of the book
+	starts, ends   float64    // m: where a diversion begins, and where its runway is
 }
 
 // taxi is a leg on the ground in even time.
@@ -123,8 +125,18 @@ func (m *Mission) Fly(c Config) *Path {
 // Leave gives the path that is the same up to t, and from the next microsecond
 // on is flown with another configuration.
 func (p *Path) Leave(t book.Time, c Config) *Path {
+	q := p.mission.guide(c, p.upTo(t)).rest()
+	q.before, q.since = p.before, p.since
+	return q
+}
+
+// upTo is the same flight up to t, ready to be flown on a microsecond later.
+func (p *Path) upTo(t book.Time) *Profile {
 	q := newProfile(State{})
 	q.exact = true
+	if g := p.flown.ground; g != nil && t >= book.AtSeconds(g.at) {
+		q.ground = g
+	}
 	i := p.pieceAt(t)
 	q.pieces = append(q.pieces, p.flown.pieces[:i+1]...)
 	was := &p.flown.pieces[i]
@@ -132,14 +144,16 @@ func (p *Path) Leave(t book.Time, c Config) *Path {
 	q.now, q.tag = was.at(s-was.start), was.tag
 	q.t = (t + 1).Seconds()
 	q.start = was.flyer.state(&q.now, s)
-	return p.mission.guide(c, q).rest()
+	return q
 }
 
 // guide is the crew of a mission. They keep to speeds that they see before them,
 // but fly on at the level of the book: what a failure means for the level is
-// theirs to find out, and a diversion's to keep.
+// theirs to find out. On a diversion they keep to the level that they know.
 func (m *Mission) guide(c Config, p *Profile) *missionGuide {
-	c.MostFt = book.NoLimit
+	if m.there == nil {
+		c.MostFt = book.NoLimit
+	}
 	s := State{TimeS: p.t, DistanceM: p.now[iDistance], AltitudeFt: p.now[iAltitude] / feet, TASKt: p.now[iSpeed] / knot, MassKg: p.now[iMass], FuelKg: p.now[iFuel], Lever: p.start.Lever}
 	g := newGuide(m.a, c, s, m.plan)
 	g.p, g.floor = p, min(m.fromFt, m.toFt)*feet-1

@@ -74,6 +74,9 @@ func (g *missionGuide) prepare() {
 // runway is where the final approach path meets the ground, m from the start:
 // the flight is as long as the book says from about the lift-off to touchdown.
 func (m *Mission) runway() float64 {
+	if m.there != nil {
+		return m.ends
+	}
 	taxi := 0.0
 	v := 0.0
 	for _, l := range m.out {
@@ -117,6 +120,12 @@ func (g *missionGuide) part() Event {
 		return g.finalPath()
 	case legFlare:
 		return g.flare()
+	case legTouch, legBrake:
+		if g.m.there != nil {
+			return g.rollOut()
+		}
+	}
+	switch g.p.tag.leg {
 	case legTouch:
 		return g.touchdown()
 	case legBrake:
@@ -271,5 +280,9 @@ func (g *missionGuide) speedOnFinal() float64 {
 	if g.height() > stableFt*feet*1.5 {
 		kt += gateAboveKt
 	}
-	return max(min(kt, g.a.fastestKt(&g.c)), g.a.slowestKt(&g.c, g.p.now[iMass])*0.98)
+	least := 0.98 * g.a.slowestKt(&g.c, g.p.now[iMass])
+	if g.m.there != nil {
+		least = g.a.ReferenceKt(&g.c, g.p.now[iMass])
+	}
+	return max(min(kt, g.a.fastestKt(&g.c)), least)
 }

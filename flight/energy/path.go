@@ -15,6 +15,8 @@ type Path struct {
 	flown   *Profile
 	knots   []book.Time
 	end     book.Time
+	before  *Path // of a diversion: the flight up to since, that included
+	since   book.Time
 }
 
 var _ flight.Path = (*Path)(nil)
@@ -32,6 +34,9 @@ func newPath(m *Mission, p *Profile) *Path {
 			q.addMoment(book.AtSeconds(x.tag.liftOff+runDownS), x, start)
 		}
 		q.addIcing(i, start)
+	}
+	if p.ground != nil {
+		q.knots = append(q.knots, p.ground.knots()...)
 	}
 	q.knots = append(q.knots, q.end)
 	slices.Sort(q.knots)
@@ -148,6 +153,9 @@ const (
 
 // Value gives a quantity at a moment; see flight.Path.
 func (p *Path) Value(q int, t book.Time) float64 {
+	if p.before != nil && t <= p.since {
+		return p.before.Value(q, t)
+	}
 	x, s := p.at(t)
 	v, ok := p.motion(q, x, s)
 	if !ok {
@@ -221,7 +229,7 @@ func (p *Path) other(q int, x *piece, s float64, t book.Time) float64 {
 	case qBraking:
 		return yes(x.tag.braking)
 	case qHeadwindKt:
-		return p.mission.headKt
+		return x.flyer.wind(x.part(iAltitude, s) / feet)
 	case qRunwayWet:
 		return yes(p.mission.wet)
 	}
@@ -232,7 +240,7 @@ func (p *Path) other(q int, x *piece, s float64, t book.Time) float64 {
 // destination over the middle half of the way.
 func (p *Path) ground(distance float64) float64 {
 	m := p.mission
-	share := min(max(2*distance/m.runway()-0.5, 0), 1)
+	share := min(max(2*(distance-m.starts)/(m.runway()-m.starts)-0.5, 0), 1)
 	return m.fromFt + share*(m.toFt-m.fromFt)
 }
 
@@ -241,6 +249,8 @@ func (p *Path) wheels(x *piece, s float64) float64 {
 	over := max(0, x.rate(iDistance, s)/knot)
 	now := x.start + s
 	switch {
+	case x.tag.leg.ground() && p.flown.ground != nil:
+		return over * p.flown.ground.spin(now)
 	case x.tag.leg.ground() && x.tag.leg == legTouch:
 		return over * min(1, (now-x.tag.touch)/spinUpS)
 	case x.tag.leg.ground():

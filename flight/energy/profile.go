@@ -51,6 +51,7 @@ type Profile struct {
 	pieces []piece
 	tag    tag  // of the pieces to come
 	exact  bool // stretches end at whole microseconds
+	ground *touched
 	now    vector
 	t      float64
 }

@@ -1,0 +1,28 @@
+package circuit
+
+import (
+	"maps"
+	"slices"
+)
+
+// Fork gives a machine in the same state, which goes its own way from here on.
+// Both may then be used at once, each by one goroutine.
+func (m *Machine) Fork() *Machine {
+	n := *m
+	for _, p := range []*[]float64{&n.val, &n.settled, &n.left, &n.kept, &n.keptNow, &n.base} {
+		*p = slices.Clone(*p)
+	}
+	for _, p := range []*[]bool{&n.isTouch, &n.open, &n.openNow, &n.rose, &n.struck, &n.fired, &n.firedF, &n.firedR} {
+		*p = slices.Clone(*p)
+	}
+	n.since, n.timerX, n.baseAt = slices.Clone(m.since), slices.Clone(m.timerX), slices.Clone(m.baseAt)
+	n.dirty, n.touched = slices.Clone(m.dirty), slices.Clone(m.touched)
+	n.memo, n.sums = slices.Clone(m.memo), slices.Clone(m.sums)
+	n.active = make([][]bool, len(m.active))
+	for i, a := range m.active {
+		n.active[i] = slices.Clone(a)
+	}
+	n.warned, n.restless = maps.Clone(m.warned), maps.Clone(m.restless)
+	n.Struck, n.Warnings = slices.Clone(m.Struck), slices.Clone(m.Warnings)
+	return &n
+}

@@ -1,0 +1,135 @@
+package energy
+
+import (
+	"math"
+
+	"knockon/book"
+	"knockon/flight/roll"
+)
+
+// Diversion is where a flight under way goes instead of where the book sends it.
+type Diversion struct {
+	DistanceM float64     // over the ground, from where it then is to the runway
+	Wind      Wind        // along the way; nil: none
+	Runway    roll.Runway // its altitude is the pressure altitude of the field
+}
+
+// CanDivert says that the flight is in the air at a moment and has not yet begun
+// the final approach. After that only the runway before it is left.
+func (p *Path) CanDivert(t book.Time) bool {
+	x, _ := p.at(t)
+	return x.tag.leg >= legFirstClimb && x.tag.leg <= legDescent
+}
+
+// InAir says that the flight is in the air at a moment.
+func (p *Path) InAir(t book.Time) bool {
+	x, _ := p.at(t)
+	return !x.tag.leg.ground()
+}
+
+// LeftM is how far over the ground the runway of the flight is at a moment, in
+// metres.
+func (p *Path) LeftM(t book.Time) float64 {
+	x, s := p.at(t)
+	return p.mission.runway() - x.part(iDistance, s)
+}
+
+// Divert gives the path that is the same up to t, that included, and then goes
+// to another runway with the given configuration: up to the level of the book or
+// the highest that is left, at the speeds of the book as far as they are allowed,
+// down to a final approach of 3 degrees and a landing as in flight/roll. It is
+// flown on with other configurations by Leave, and ends at the stop.
+func (p *Path) Divert(t book.Time, d Diversion, c Config) *Path {
+	q := p.upTo(t)
+	m := p.mission.diverted(d, q.now[iDistance], p.ground(q.now[iDistance]))
+	if l := q.tag.leg; l > legClimb && l <= legDescent {
+		q.tag.leg = legClimb
+	}
+	path := m.guide(c, q).rest()
+	path.before, path.since = p, t
+	return path
+}
+
+func (m *Mission) diverted(d Diversion, from, ground float64) *Mission {
+	n := *m
+	if d.Wind == nil {
+		d.Wind = Calm
+	}
+	n.there, n.starts, n.ends = &d, from, from+max(d.DistanceM, 1)
+	n.fromFt, n.toFt = ground, d.Runway.AltitudeFt
+	n.plan.Wind, n.plan.ElevationFt = d.Wind, d.Runway.AltitudeFt
+	n.plan.CruiseFt = max(n.plan.CruiseFt, d.Runway.AltitudeFt+2*missionGateFt)
+	n.wet = d.Runway.Code < 6
+	return &n
+}
+
+// ReferenceKt is the reference landing speed, calibrated, at a mass: 1.23 times
+// the stall speed of the setting that stands, 14 CFR 25.125(b)(2)(i)(B).
+func (a *Aircraft) ReferenceKt(c *Config, massKg float64) float64 {
+	return 1.23 * a.equivalentKt(massKg, a.Settings[c.Setting].MostLift)
+}
+
+// Airframe is the aircraft on its wheels, as it is configured at touchdown on a
+// runway.
+func (a *Aircraft) Airframe(c Config, r roll.Runway) roll.Airframe {
+	zero, induced := a.dragTerms(&c)
+	p := &a.Settings[c.Setting]
+	idle := a.Idle
+	if c.HighIdle {
+		idle = a.HighIdle
+	}
+	thrust := func(part float64) roll.Thrust {
+		at := airAt(r.Air, r.AltitudeFt*feet)
+		return roll.Thrust{At0Kt: part * a.fullThrust(&c, at, 0), At100Kt: part * a.fullThrust(&c, at, 100*knot)}
+	}
+	return roll.Airframe{
+		WingAreaM2: a.WingAreaM2, Lift: p.GroundLift, Drag: zero + induced*p.GroundLift*p.GroundLift,
+		SpoilerLift: -a.SpoilerLift, SpoilerDrag: a.SpoilerDrag,
+		BrakedShare: a.BrakedShare, MostBrakeN: a.MostBrakeN, RollingMu: a.RollingMu,
+		Idle: thrust(idle), Reverse: thrust(a.Reverse), ReverseOutKt: a.ReverseOutKt,
+		Tyres:  roll.Tyres{PSI: a.TyrePSI, AntiSkid: roll.FullyModulating, DryMu: a.Grip},
+		Wheels: roll.Wheels{WidthM: a.TyreWidthM, DeflectionM: a.TyreDeflectionM, Alike: a.TyresAlike},
+	}
+}
+
+// How the devices come on the ground (common practice, but for the moment of the
+// first brake, which is that of roll.Transition).
+const (
+	spoilerOverS = 1.0
+	reverseOverS = 2.0
+	brakeOverS   = 0.5
+)
+
+// share of the wheel braking that is left without anti-skid: that of an on-off
+// system, the least that 14 CFR 25.109(c)(2) knows, of a fully modulating one.
+const withoutAntiSkid = float64(roll.OnOff / roll.FullyModulating)
+
+// level is how far the devices are out in a configuration.
+type level struct{ spoilers, brakes, reverse float64 }
+
+func (a *Aircraft) levels(c *Config) level {
+	l := level{spoilers: c.GroundSpoilers, brakes: c.Brakes}
+	if !c.AntiSkid {
+		l.brakes *= withoutAntiSkid
+	}
+	for i, on := range c.Reverse {
+		if on {
+			l.reverse += min(c.Engines[i], 1) / 2
+		}
+	}
+	return l
+}
+
+// turnOf is how long after touchdown standing water keeps the wheels from
+// turning, in a roll without brakes.
+func turnOf(r *roll.Roll) float64 {
+	for _, e := range r.Events {
+		if e.What == "wheels turn" {
+			return e.Seconds
+		}
+	}
+	return 0
+}
+
+// microsecond rounds seconds up to a whole one.
+func microsecond(s float64) float64 { return math.Ceil(s*1e6-1e-3) / 1e6 }

@@ -1,0 +1,144 @@
+package energy
+
+import (
+	"math"
+	"testing"
+
+	"knockon/book"
+	"knockon/flight/roll"
+)
+
+// landed diverts a crewed flight in the cruise and configures it for landing.
+func landed(tb testing.TB, p *Path, at book.Time, d Diversion, ground func(*Config)) *Path {
+	tb.Helper()
+	c := Clean()
+	p = p.Divert(at, d, c)
+	near := func(nm float64) book.Time {
+		for t := at; t < p.End(); t += book.Second / 4 {
+			if p.of("to_go_nm", t) < nm {
+				return t
+			}
+		}
+		tb.Fatalf("the flight ends %s before it is within %g nm", p.Ending(), nm)
+		return 0
+	}
+	for i, nm := range []float64{10, 7, 5} {
+		c.Setting, c.GearOut = i+1, i > 0
+		p = p.Leave(near(nm), c)
+	}
+	if down, _, ok := p.Touchdown(); ok && ground != nil {
+		ground(&c)
+		p = p.Leave(down+book.AtSeconds(0.4), c)
+	}
+	return p
+}
+
+func cruiseOf(p *Path) book.Time { return p.End() / 2 }
+
+func TestDivert_KeepsWhatWasFlown(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	at := cruiseOf(p)
+	q := p.Divert(at, Diversion{DistanceM: 100 * 1852, Runway: roll.Runway{Code: 6}}, Clean())
+	for k := book.Time(0); k <= at; k += at / 50 {
+		for i, name := range book.Quantities {
+			if q.Value(i, k) != p.Value(i, k) {
+				t.Fatalf("%s at %v: %v, was %v", name.Name, k, q.Value(i, k), p.Value(i, k))
+			}
+		}
+	}
+	for _, name := range []string{"altitude_ft", "true_airspeed_kt", "fuel_kg", "distance_nm", "height_ft"} {
+		if a, b := p.of(name, at), q.of(name, at+1); math.Abs(a-b) > 1e-3 {
+			t.Errorf("%s jumps from %v to %v", name, a, b)
+		}
+	}
+}
+
+// TestDivert_LandsAsTheRollSays: the path on the ground is the landing roll of
+// flight/roll, to the centimetre.
+func TestDivert_LandsAsTheRollSays(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	for _, r := range []roll.Runway{{Code: 6}, {Code: 5, HeadwindKt: 12, AltitudeFt: 1200}, {Code: 2, Fluid: roll.Fluid{DepthMM: 6, Gravity: 1}}} {
+		q := landed(t, p, cruiseOf(p), Diversion{DistanceM: 90 * 1852, Runway: r}, func(c *Config) { c.GroundSpoilers, c.Reverse = 1, [2]bool{true, true} })
+		l, rolled, ok := q.Landing()
+		if !ok || q.Ending() != Arrived || !rolled.Stops {
+			t.Fatalf("%+v: ends %s, landed %v", r, q.Ending(), ok)
+		}
+		again, err := roll.Stop(l)
+		if err != nil || again.TotalM != rolled.TotalM {
+			t.Fatalf("%v, %v, %v", err, again.TotalM, rolled.TotalM)
+		}
+		down, s, _ := q.Touchdown()
+		stop := down + book.AtSeconds(rolled.Seconds)
+		if got, want := (q.of("distance_nm", stop)-q.of("distance_nm", down))*1852, rolled.TotalM-rolled.AirM; math.Abs(got-want) > 0.01 {
+			t.Errorf("%+v: rolled %v m, want %v m", r, got, want)
+		}
+		if kt := q.of("ground_speed_kt", stop); kt > 0.01 {
+			t.Errorf("%+v: %v kt at the stop", r, kt)
+		}
+		if s.FuelKg <= 0 || math.Abs(s.AltitudeFt-r.AltitudeFt) > 1 {
+			t.Errorf("touchdown %+v", s)
+		}
+	}
+}
+
+// TestDivert_WaterKeepsTheWheelsFromTurning: on standing water the wheels begin to
+// turn at the speed of roll.SpinUp, and nothing brakes before.
+func TestDivert_WaterKeepsTheWheelsFromTurning(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	q := landed(t, p, cruiseOf(p), Diversion{DistanceM: 90 * 1852, Runway: roll.Runway{Code: 2, Fluid: roll.Fluid{DepthMM: 6, Gravity: 1}}}, nil)
+	down, _, _ := q.Touchdown()
+	spin := roll.SpinUp(q.mission.a.TyrePSI)
+	if kt := q.of("ground_speed_kt", down); kt < spin {
+		t.Fatalf("touches down at %v kt, below %v", kt, spin)
+	}
+	seen := false
+	for k := down; k < q.End(); k += book.Second / 20 {
+		over, wheels := q.of("ground_speed_kt", k), q.of("wheel_speed_kt", k)
+		if over > spin && wheels > 0 || wheels > over+1e-9 {
+			t.Fatalf("wheels at %v kt at %v kt over the ground", wheels, over)
+		}
+		if over > spin && q.of("braking", k) != 0 {
+			t.Fatalf("brakes at %v kt, with wheels that stand", over)
+		}
+		seen = seen || over < spin-10 && wheels > over-1
+	}
+	if !seen {
+		t.Error("the wheels never turn")
+	}
+}
+
+// TestDivert_KnotsHoldTheJumps: between two knots yes/no values stay.
+func TestDivert_KnotsHoldTheJumps(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	q := landed(t, p, cruiseOf(p), Diversion{DistanceM: 60 * 1852, Runway: roll.Runway{Code: 5, HeadwindKt: 8}}, func(c *Config) { c.GroundSpoilers = 1 })
+	knots := q.Knots()
+	for i := 1; i < len(knots); i++ {
+		for k, what := range book.Quantities {
+			if what.Type != book.YesNo {
+				continue
+			}
+			first, last := q.Value(k, knots[i-1]), q.Value(k, knots[i]-1)
+			if first != last {
+				t.Errorf("%s changes between %v and %v", what.Name, knots[i-1], knots[i])
+			}
+		}
+	}
+}
+
+// TestDivert_HoldsTheLevelThatIsLeft: with the cabin lost it stays at 10,000 ft.
+func TestDivert_HoldsTheLevelThatIsLeft(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	c := Clean()
+	c.MostFt = 10000
+	at := cruiseOf(p)
+	q := p.Divert(at, Diversion{DistanceM: 300 * 1852, Runway: roll.Runway{Code: 6}}, c)
+	if ft := q.of("altitude_ft", at+20*60*book.Second); math.Abs(ft-10000) > 50 {
+		t.Errorf("at %v ft after 20 minutes", ft)
+	}
+	dear := p.Divert(at, Diversion{DistanceM: 300 * 1852, Runway: roll.Runway{Code: 6}}, Clean())
+	_, low, _ := q.Touchdown()
+	_, high, _ := dear.Touchdown()
+	if low.FuelKg >= high.FuelKg {
+		t.Errorf("low leaves %v kg, high %v kg", low.FuelKg, high.FuelKg)
+	}
+}

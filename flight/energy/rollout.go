@@ -1,0 +1,166 @@
+package energy
+
+import (
+	"math"
+
+	"knockon/book"
+	"knockon/flight/roll"
+)
+
+// touched is a diversion's landing, from touchdown on. It is frozen; a change of
+// the configuration makes a new one.
+type touched struct {
+	at      float64 // s
+	spinS   float64 // time that the wheels take
+	landing roll.Landing
+	rolled  roll.Roll
+	turn    float64 // s after touchdown: the wheels begin to turn
+	brake   float64 // s after touchdown: the brakes can come
+	last    level
+}
+
+// spin is how much of the ground speed the wheels have.
+func (g *touched) spin(now float64) float64 {
+	return min(1, max(0, (now-g.at-g.turn)/g.spinS))
+}
+
+func (g *touched) knots() []book.Time {
+	return []book.Time{book.AtSeconds(g.at), book.AtSeconds(g.at + g.turn), book.AtSeconds(g.at + g.turn + g.spinS), book.AtSeconds(g.at + g.brake)}
+}
+
+// Landing and Roll are the landing of a diversion as it was rolled; ok is false
+// where the flight never touched down on its runway.
+func (p *Path) Landing() (l roll.Landing, r roll.Roll, ok bool) {
+	if g := p.flown.ground; g != nil {
+		return g.landing, g.rolled, true
+	}
+	return l, r, false
+}
+
+// Touchdown is the moment of a diversion's touchdown, and the state then.
+func (p *Path) Touchdown() (at book.Time, s State, ok bool) {
+	if g := p.flown.ground; g != nil {
+		at = book.AtSeconds(g.at)
+		return at, StateAt(p, at), true
+	}
+	return 0, s, false
+}
+
+// rollOut rolls to the stop with the configuration as it is, and has been.
+func (g *missionGuide) rollOut() Event {
+	p := g.p
+	if p.ground == nil {
+		p.ground = g.touch()
+	} else {
+		p.ground = p.ground.changed(g.a.levels(&g.c), p.t)
+	}
+	g.wind = func(float64) float64 { return g.m.there.Runway.HeadwindKt }
+	g.layTrack()
+	if !p.ground.rolled.Stops {
+		return Lost
+	}
+	g.next(legStand)
+	return g.even(standS, 0, idleTaxiLever)
+}
+
+// standS is how long a diversion stands at its end.
+const standS = 5.0
+
+// touch makes the landing of a flight that touches down now.
+func (g *missionGuide) touch() *touched {
+	r := g.m.there.Runway
+	t := &touched{at: g.p.t, spinS: g.a.SpinUpS, landing: roll.Landing{
+		Airframe: g.a.Airframe(g.c, r), Runway: r, MassKg: g.p.now[iMass], ThresholdKt: g.thresholdKt(),
+	}}
+	if free, err := roll.Stop(t.landing); err == nil {
+		t.turn = microsecond(turnOf(&free))
+	}
+	t.brake = roll.Transition(0, 1)
+	if t.turn > 0 {
+		t.brake = max(t.brake, t.turn+t.spinS)
+	}
+	t.brake = microsecond(t.brake)
+	t.add(g.a.levels(&g.c), 0)
+	return t
+}
+
+// thresholdKt is the airspeed over the threshold: that of the final approach.
+func (g *missionGuide) thresholdKt() float64 { return g.speedOnFinal() }
+
+// changed is the same landing with other devices from now on.
+func (t *touched) changed(l level, now float64) *touched {
+	n := *t
+	n.landing.Changes = append([]roll.Change(nil), t.landing.Changes...)
+	n.add(l, max(0, now-t.at))
+	return &n
+}
+
+// add notes how far the devices are out from a moment on, and rolls.
+func (t *touched) add(l level, s float64) {
+	put := func(d roll.Device, was, to, over float64) {
+		if was != to {
+			t.landing.Changes = append(t.landing.Changes, roll.Change{Device: d, At: s, Over: over, To: to})
+		}
+	}
+	put(roll.Spoilers, t.last.spoilers, l.spoilers, spoilerOverS)
+	put(roll.Reverse, t.last.reverse, l.reverse, reverseOverS)
+	at := max(s, t.brake)
+	if t.last.brakes != l.brakes {
+		t.landing.Changes = append(t.landing.Changes, roll.Change{Device: roll.Brakes, At: at, Over: brakeOverS, To: l.brakes})
+	}
+	t.last = l
+	t.rolled, _ = roll.Stop(t.landing) // a senseless landing does not stop
+}
+
+// layTrack lays the rest of the roll as pieces of the path.
+func (g *missionGuide) layTrack() {
+	p, t := g.p, g.p.ground
+	head := g.m.there.Runway.HeadwindKt * knot
+	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: idleTaxiLever}}
+	flow := f.forces(&p.now).flow + g.c.LeakKgPerS
+	since := p.t - t.at
+	if since < 1e-6 {
+		p.now[iSpeed] = t.rolled.TouchdownKt*knot + head
+	}
+	p.tag.leg = legBrake
+	first := p.now[iDistance] - t.metresAt(since)
+	for _, k := range t.rolled.Track {
+		if h := k.Seconds - since; h > 1e-6 {
+			g.lay(f, h, flow, first+k.Metres, k.Kt*knot+head, since >= t.brake-1e-7)
+			since = k.Seconds
+		}
+	}
+	p.t = t.at + microsecond(since)
+	p.now[iSpeed] = head
+}
+
+// lay adds a piece on which the speed changes evenly.
+func (g *missionGuide) lay(f *flyer, h, flow, metres, speed float64, braking bool) {
+	p := g.p
+	p.tag.braking = braking
+	q := piece{start: p.t, length: h, y: p.now, flyer: f, tag: p.tag}
+	head := g.m.there.Runway.HeadwindKt * knot
+	gain := (speed - p.now[iSpeed]) / h
+	q.dy = vector{iDistance: p.now[iSpeed] - head, iSpeed: gain, iMass: -flow, iFuel: -flow}
+	q.z, q.dz = along(&q.y, &q.dy, h), q.dy
+	q.z[iDistance], q.z[iSpeed], q.dz[iDistance] = metres, speed, speed-head
+	p.pieces = append(p.pieces, q)
+	p.now, p.t = q.z, p.t+h
+	p.tag.braking = false
+}
+
+// metresAt is how far from the threshold the roll is at a time after touchdown.
+func (t *touched) metresAt(s float64) float64 {
+	was := roll.Point{Metres: t.rolled.AirM, Kt: t.rolled.TouchdownKt}
+	for _, k := range t.rolled.Track {
+		if k.Seconds >= s {
+			part := 0.0
+			if k.Seconds > was.Seconds {
+				part = (s - was.Seconds) / (k.Seconds - was.Seconds)
+			}
+			return was.Metres + part*(k.Metres-was.Metres)
+		}
+		was = k
+	}
+	return math.Max(was.Metres, t.rolled.AirM)
+}
