@@ -33,6 +33,7 @@ type pilot struct {
 	timed    []event // all that ever was in the queue before the start
 	record   *Record
 	steering
+	attention
 }
 
 // event is an input that waits for its moment; order keeps the order given.
@@ -163,33 +164,54 @@ func (p *pilot) due(t book.Time) (inputs []circuit.Input) {
 }
 
 func (p *pilot) fly(ctx context.Context) (*Record, error) {
-	m := circuit.NewMachine(p.circuit, p.failures, p.acts)
-	_, again, err := m.Instant(0, p.due(0))
+	m, again, err := p.start()
 	if err != nil {
-		return nil, fmt.Errorf("the flight cannot start: %w", err)
+		return nil, err
 	}
-	p.record = newRecord(p, m)
-	p.noteStruck(m)
-	p.steer(m, again)
 	for steps := 0; ; steps++ {
 		if steps%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
+		if err := p.attend(ctx, m, again); err != nil {
+			return nil, err
+		}
 		t := m.Now()
-		if !again {
-			t = p.next(m, p.flown().End())
+		if again, err = p.instant(m, again, book.Never); err != nil {
+			return p.record.done(p, m, max(t, m.Now()), err), nil
 		}
-		var changed []circuit.Node
-		if changed, again, err = m.Instant(t, p.due(t)); err != nil {
-			return p.record.done(p, m, t, err), nil
+		if m.Now() >= p.flown().End() && !again {
+			return p.record.done(p, m, m.Now(), nil), nil
 		}
-		p.record.Add(m, changed)
-		p.noteStruck(m)
-		if t >= p.flown().End() && !again {
-			return p.record.done(p, m, t, nil), nil
-		}
-		p.steer(m, again)
 	}
+}
+
+// start works out the first instant.
+func (p *pilot) start() (m *circuit.Machine, again bool, err error) {
+	m = circuit.NewMachine(p.circuit, p.failures, p.acts)
+	if _, again, err = m.Instant(0, p.due(0)); err != nil {
+		return nil, false, fmt.Errorf("the flight cannot start: %w", err)
+	}
+	p.record = newRecord(p, m)
+	p.noteStruck(m)
+	p.steer(m, again)
+	return m, again, nil
+}
+
+// instant works out the next instant: one at the same moment, or the next at
+// which something happens, no later than until.
+func (p *pilot) instant(m *circuit.Machine, again bool, until book.Time) (more bool, err error) {
+	t := m.Now()
+	if !again {
+		t = p.next(m, min(until, p.flown().End()))
+	}
+	changed, more, err := m.Instant(t, p.due(t))
+	if err != nil {
+		return false, err
+	}
+	p.record.Add(m, changed)
+	p.noteStruck(m)
+	p.steer(m, more)
+	return more, nil
 }
 
 // next is the moment of the next instant: the end at the latest.

@@ -61,7 +61,7 @@ func (r *Record) Path() flight.Path { return r.path }
 
 func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) *Record {
 	r.Trace.Done(end)
-	r.path = p.flown()
+	r.path, r.Scenario = p.flown(), p.scenario
 	if p.path != nil {
 		r.Ended = p.path.Ending()
 	}
