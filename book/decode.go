@@ -93,6 +93,10 @@ func (n node) all() []*hclsyntax.Attribute {
 func (n node) unit(d *declaration) *Unit {
 	u := &Unit{
 		Head: n.head(d.id), Needs: n.yesNo("needs"), RatePerHour: n.rate(), ResetBy: n.yesNo("reset_by"), Place: n.text("place"),
+		ResetTries: int(n.whole("reset_tries", 1, 99)),
+	}
+	if tries := n.attr("reset_tries"); tries != nil && u.ResetBy == nil {
+		n.l.add(triesWithoutReset(rangeOf(tries.SrcRange), d.id))
 	}
 	for _, block := range d.block.Body.Blocks {
 		if block.Type != "fault" || len(block.Labels) == 0 || !validID(block.Labels[0]) {

@@ -7,7 +7,10 @@ import (
 )
 
 func (n node) procedure(d *declaration) *Procedure {
-	p := &Procedure{Head: n.head(d.id), Steps: n.steps()}
+	p := &Procedure{Head: n.head(d.id), Steps: n.steps(), Priority: DefaultPriority}
+	if n.attr("priority") != nil {
+		p.Priority = int(n.whole("priority", 1, 99))
+	}
 	if len(p.Steps) == 0 {
 		n.l.add(noSteps(n.at, "procedure"))
 	}
@@ -27,7 +30,7 @@ func (n node) steps() []*Step {
 func (n node) step() *Step {
 	s := &Step{
 		Kind: n.kind.word, Says: n.text("says"), By: n.oneOf("by", []string{"PF", "PM", "both"}),
-		FromMemory: n.truth("from_memory"), Sensed: n.truth("sensed"), Because: n.text("because"), Range: n.at,
+		FromMemory: n.truth("from_memory"), Sensed: n.truth("sensed"), WaitS: n.seconds("wait_s"), Because: n.text("because"), Range: n.at,
 	}
 	switch s.Kind {
 	case "do":

@@ -82,6 +82,7 @@ type Unit struct {
 	Faults      []*Fault
 	RatePerHour float64 // 0 where not given
 	ResetBy     *Expr   // a yes/no whose rise clears a resettable failure; nil: no reset
+	ResetTries  int     // how often that may be tried; 0: nothing is said
 	Place       string
 }
 
@@ -184,8 +185,12 @@ type Phase struct {
 // Procedure is a checklist.
 type Procedure struct {
 	Head
+	Priority int // 1 is first among those of one level of alert; DefaultPriority where nothing is said
 	Steps []*Step
 }
+
+// DefaultPriority is that of a procedure whose block says none.
+const DefaultPriority = 50
 
 // Step is one line of a procedure.
 type Step struct {
@@ -198,6 +203,7 @@ type Step struct {
 	By         string // PF, PM, both
 	FromMemory bool
 	Sensed     bool
+	WaitS      float64 // so long after the line before it
 	Because    string
 	Then, Else []*Step // decide; later uses Then
 	Range      Range

@@ -89,6 +89,7 @@ func attributesOf(item Item) attributes {
 		a.number("rate_per_hour", x.RatePerHour)
 		a.text("place", x.Place)
 		a.expr("reset_by", x.ResetBy)
+		a.number("reset_tries", float64(x.ResetTries))
 	case *Event:
 		a.failures("fails", x.Fails)
 		a.number("rate_per_hour", x.RatePerHour)
@@ -116,6 +117,10 @@ func attributesOf(item Item) attributes {
 		a.list("tells", x.Tells)
 	case *Phase:
 		a.expr("begins", x.Begins)
+	case *Procedure:
+		if x.Priority != DefaultPriority {
+			a.number("priority", float64(x.Priority))
+		}
 	case *Limit:
 		a.expr("quantity", x.Quantity)
 		a.expr("most", x.Most)
@@ -157,6 +162,7 @@ func stepAttributes(s *Step) attributes {
 	a.text("by", s.By)
 	a.truth("from_memory", s.FromMemory)
 	a.truth("sensed", s.Sensed)
+	a.number("wait_s", s.WaitS)
 	a.text("because", s.Because)
 	return a
 }

@@ -38,6 +38,7 @@ unit "computer" {
   rate_per_hour = 3.2e-5
   place         = "E2"
   reset_by      = knob == "reset"
+  reset_tries   = 2
   fault "stuck" {
     title         = "Stuck output"
     stops         = true
@@ -120,6 +121,7 @@ indication "lamp" {
   tells  = [thinking]
 }
 procedure "list" {
+  priority = 5
   do {
     set         = knob
     to          = "reset"
@@ -127,6 +129,7 @@ procedure "list" {
     by          = "PF"
     from_memory = true
     sensed      = true
+    wait_s      = 90
     because     = "it clears the latch"
   }
   check {
@@ -255,6 +258,7 @@ func TestPrint_Difference(t *testing.T) {
 	one := bookOf(t, variedBook)
 	for _, change := range [][2]string{
 		{`message   = "LOW"`, `message   = "LOw"`}, {"repeats_s = 1.5", "repeats_s = 1.6"},
+		{"priority = 5", "priority = 6"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries   = 2", "reset_tries   = 3"},
 		{"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
 		{"span_m       = 34", "span_m       = 35"}, {`except = [early]`, ``},
 	} {

@@ -201,6 +201,10 @@ func noSteps(at Range, word string) Diagnostic {
 	return problem("incomplete", at, fmt.Sprintf("The %s has no steps", word), "Add do, check, decide, note or later blocks (to a decide inside then and else).")
 }
 
+func triesWithoutReset(at Range, id string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("Unit %q has tries but no reset", id), "Say what resets it with reset_by, such as reset_by = gen_switch == \"off\", or leave reset_tries out.")
+}
+
 func halfSetting(at Range) Diagnostic {
 	return problem("incomplete", at, "A setting needs both set and to", `Say which control goes to which position: set = gear_lever, to = "down".`)
 }

@@ -134,6 +134,30 @@ procedure "a" {
   }
 }
 ---
+# numbers of a procedure that cannot be
+procedure "a" {
+  priority = 0   ### "out-of-range: The number of \"priority\""
+  do {
+    says   = "a"
+    wait_s = -1   ### "out-of-range: The number of \"wait_s\""
+  }
+  later {
+    in     = climb
+    says   = "a"
+    wait_s = 1   ### "unknown-attribute: A later has no attribute \"wait_s\""
+  }
+}
+procedure "b" {
+  priority = 1.5   ### "wrong-value: .*whole"
+  note {
+    says = "b"
+  }
+}
+unit "c" {
+  reset_by    = pump
+  reset_tries = 100   ### "out-of-range: The number of \"reset_tries\""
+}
+---
 # numbers of a flight that cannot be
 flight "a" {
   takeoff_mass_kg    = -60000   ### "out-of-range: .*takeoff_mass_kg"

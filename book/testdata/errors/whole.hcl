@@ -210,6 +210,11 @@ indication "b" {
   within = 5   ### "contradiction: There is nothing that within"
 }
 ---
+# tries of a reset that is not there
+unit "a" {
+  reset_tries = 1   ### "incomplete: Unit \"a\" has tries but no reset"
+}
+---
 # procedures without steps
 procedure "a" {}   ### "incomplete: The procedure has no steps"
 procedure "b" {
