@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"knockon/book"
+	"knockon/figure/sheet"
 )
 
 // axis maps time to the sheet. Time runs evenly within a phase, but a phase of
@@ -71,7 +72,7 @@ func (a axis) moment(x float64) book.Time {
 func (a axis) xText() string {
 	parts := make([]string, len(a.x))
 	for i, x := range a.x {
-		parts[i] = number(x)
+		parts[i] = sheet.Number(x)
 	}
 	return strings.Join(parts, ",")
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"knockon/figure/layout"
+	"knockon/figure/sheet"
 )
 
 // Chain is why a thing is so: steps, each with the steps that cause it.
@@ -58,14 +59,14 @@ type textLine struct {
 // its source.
 func (s Step) lines() (lines []textLine) {
 	room := boxWidth - 2*boxInset
-	for _, t := range wrap(s.Label, room, textSize, 4) {
+	for _, t := range sheet.Wrap(s.Label, room, textSize, 4) {
 		lines = append(lines, textLine{text: t})
 	}
-	for _, t := range wrap(s.Says, room, textSize, 2) {
+	for _, t := range sheet.Wrap(s.Says, room, textSize, 2) {
 		lines = append(lines, textLine{text: t, slants: true})
 	}
 	for _, note := range []string{s.Note, s.Source} {
-		for _, t := range wrap(note, room, smallSize, 2) {
+		for _, t := range sheet.Wrap(note, room, smallSize, 2) {
 			lines = append(lines, textLine{text: t, small: true})
 		}
 	}
@@ -94,21 +95,21 @@ func (c Chain) SVG(plan layout.Plan) string { return c.draw(plan, true) }
 
 // chainer draws one chain.
 type chainer struct {
-	drawing
+	sheet.Drawing
 	Chain
 	plan layout.Plan
 	top  float64
 }
 
 func (c Chain) draw(plan layout.Plan, alone bool) string {
-	p := &chainer{drawing: newDrawing(c.ID), Chain: c, plan: plan, top: chainEdge}
+	p := &chainer{Drawing: sheet.New(c.ID), Chain: c, plan: plan, top: chainEdge}
 	width := plan.Width + 2*chainEdge
 	var foot []string
 	if alone {
 		p.top += 2 * lineHigh
 		width = max(width, 480)
 		for _, text := range c.Foot {
-			foot = append(foot, wrap(text, width-2*chainEdge, smallSize, 6)...)
+			foot = append(foot, sheet.Wrap(text, width-2*chainEdge, smallSize, 6)...)
 		}
 	}
 	if c.Left > 0 {
@@ -118,34 +119,34 @@ func (c Chain) draw(plan layout.Plan, alone bool) string {
 	if len(foot) > 0 {
 		height += float64(len(foot))*lineHigh + 6
 	}
-	p.open("svg", "xmlns", "http://www.w3.org/2000/svg", "class", "chain", "role", "img", "viewBox", "0 0 "+number(width)+" "+number(height),
+	p.Open("svg", "xmlns", "http://www.w3.org/2000/svg", "class", "chain", "role", "img", "viewBox", "0 0 "+sheet.Number(width)+" "+sheet.Number(height),
 		"width", width, "height", height, "font-family", serif, "font-size", textSize, "fill", ink,
-		"aria-labelledby", p.id("title"), "aria-describedby", p.id("desc"))
-	p.text("title", c.Title, "id", p.id("title"))
-	p.text("desc", c.Description, "id", p.id("desc"))
+		"aria-labelledby", p.Anchor("title"), "aria-describedby", p.Anchor("desc"))
+	p.Text("title", c.Title, "id", p.Anchor("title"))
+	p.Text("desc", c.Description, "id", p.Anchor("desc"))
 	p.head()
 	if alone {
-		p.leaf("rect", "width", width, "height", height, "fill", paper)
-		p.text("text", c.Title, "x", chainEdge, "y", 24, "font-size", 15)
+		p.Leaf("rect", "width", width, "height", height, "fill", paper)
+		p.Text("text", c.Title, "x", chainEdge, "y", 24, "font-size", 15)
 	}
 	p.arrows()
 	for i := range c.Steps {
 		p.box(i)
 	}
 	for i, line := range foot {
-		p.text("text", line, "x", chainEdge, "y", p.top+plan.Height+6+float64(i+1)*lineHigh, "font-size", smallSize, "fill", softInk)
+		p.Text("text", line, "x", chainEdge, "y", p.top+plan.Height+6+float64(i+1)*lineHigh, "font-size", smallSize, "fill", softInk)
 	}
-	p.close("svg")
-	return p.b.String()
+	p.Close("svg")
+	return p.String()
 }
 
 // head defines the arrow's head.
 func (p *chainer) head() {
-	p.open("defs")
-	p.open("marker", "id", p.id("head"), "viewBox", "0 0 8 8", "refX", 7.5, "refY", 4, "markerWidth", 7, "markerHeight", 7, "orient", "auto")
-	p.leaf("path", "d", "M0,0.8 L8,4 L0,7.2 z", "fill", ink)
-	p.close("marker")
-	p.close("defs")
+	p.Open("defs")
+	p.Open("marker", "id", p.Anchor("head"), "viewBox", "0 0 8 8", "refX", 7.5, "refY", 4, "markerWidth", 7, "markerHeight", 7, "orient", "auto")
+	p.Leaf("path", "d", "M0,0.8 L8,4 L0,7.2 z", "fill", ink)
+	p.Close("marker")
+	p.Close("defs")
 }
 
 func (p *chainer) arrows() {
@@ -160,9 +161,9 @@ func (p *chainer) arrows() {
 			default:
 				path += " "
 			}
-			path += number(q.X+chainEdge) + "," + number(q.Y+p.top)
+			path += sheet.Number(q.X+chainEdge) + "," + sheet.Number(q.Y+p.top)
 		}
-		p.path(path, "stroke", ink, "stroke-width", 0.9, "marker-end", "url(#"+p.id("head")+")")
+		p.Path(path, "stroke", ink, "stroke-width", 0.9, "marker-end", "url(#"+p.Anchor("head")+")")
 	}
 }
 
@@ -193,7 +194,7 @@ func (p *chainer) box(i int) {
 	if text == paper {
 		soft = tint
 	}
-	p.leaf("rect", "x", x, "y", y, "width", boxWidth, "height", high, "rx", corner, "fill", fill, "stroke", ink, "stroke-width", line, "stroke-dasharray", dashes)
+	p.Leaf("rect", "x", x, "y", y, "width", boxWidth, "height", high, "rx", corner, "fill", fill, "stroke", ink, "stroke-width", line, "stroke-dasharray", dashes)
 	y += boxInset + 9
 	for _, t := range s.lines() {
 		size, style, colour := textSize, "", text
@@ -203,7 +204,7 @@ func (p *chainer) box(i int) {
 		if t.slants {
 			style = "italic"
 		}
-		p.text("text", t.text, "x", x+boxInset, "y", y, "font-size", size, "font-style", style, "fill", colour)
+		p.Text("text", t.text, "x", x+boxInset, "y", y, "font-size", size, "font-style", style, "fill", colour)
 		y += boxLine
 	}
 }

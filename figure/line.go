@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"knockon/book"
+	"knockon/figure/sheet"
 )
 
 // Line is a flight as a height profile over time, with its failure, what is
@@ -71,11 +72,11 @@ var (
 const (
 	topSpace    = 34.0 // for the handle of the mark and its words
 	profileHigh = 96.0
-	textSize    = 12.0
-	smallSize   = 10.5
+	textSize    = sheet.TextSize
+	smallSize   = sheet.SmallSize
 	phaseSize   = 10.0
 	phaseLines  = 4
-	lineHigh    = 14.0
+	lineHigh    = sheet.LineHigh
 	barHigh     = 9.0
 	thinHigh    = 4.0
 	groupSpace  = 9.0
@@ -94,7 +95,7 @@ func (l Line) SVG() string { return l.draw(wide, true) }
 
 // liner draws one line.
 type liner struct {
-	drawing
+	sheet.Drawing
 	Line
 	form
 	alone bool
@@ -103,7 +104,7 @@ type liner struct {
 }
 
 func (l Line) draw(f form, alone bool) string {
-	p := &liner{drawing: newDrawing(l.ID + "-" + f.name), Line: l, form: f, alone: alone}
+	p := &liner{Drawing: sheet.New(l.ID + "-" + f.name), Line: l, form: f, alone: alone}
 	p.axis = newAxis(l.Phases, f.left, f.right)
 	p.y = topSpace
 	if alone {
@@ -111,56 +112,45 @@ func (l Line) draw(f form, alone bool) string {
 	}
 	var ground, mark, rows string
 	profileTop := p.y
-	ground = p.capture(p.profile)
-	rows = p.capture(p.groups)
-	mark = p.capture(func() { p.mark(profileTop) })
-	ground = p.capture(func() { p.grid(profileTop) }) + ground
-	foot := p.capture(p.foot)
+	ground = p.Capture(p.profile)
+	rows = p.Capture(p.groups)
+	mark = p.Capture(func() { p.mark(profileTop) })
+	ground = p.Capture(func() { p.grid(profileTop) }) + ground
+	foot := p.Capture(p.foot)
 	p.frame()
 	p.section("ground", ground)
-	p.b.WriteString(mark)
+	p.Raw(mark)
 	p.section("rows", rows)
-	p.b.WriteString(foot)
-	p.close("svg")
-	return p.b.String()
-}
-
-// capture draws something apart, because what comes before it in the text
-// depends on how much room it takes.
-func (p *liner) capture(draw func()) string {
-	before := p.b
-	p.b = new(strings.Builder)
-	draw()
-	part := p.b.String()
-	p.b = before
-	return part
+	p.Raw(foot)
+	p.Close("svg")
+	return p.String()
 }
 
 func (p *liner) section(class, content string) {
-	p.open("g", "class", class)
-	p.b.WriteString(content)
-	p.close("g")
+	p.Open("g", "class", class)
+	p.Raw(content)
+	p.Close("g")
 }
 
 // frame opens the picture. One that stands alone is an image; one in a page
 // has parts that can be reached, so it is a group.
 func (p *liner) frame() {
 	attrs := []any{
-		"xmlns", "http://www.w3.org/2000/svg", "class", "line " + p.name, "viewBox", "0 0 " + number(p.width) + " " + number(p.y),
+		"xmlns", "http://www.w3.org/2000/svg", "class", "line " + p.name, "viewBox", "0 0 " + sheet.Number(p.width) + " " + sheet.Number(p.y),
 		"font-family", serif, "font-size", textSize, "fill", ink,
-		"aria-labelledby", p.id("title"), "aria-describedby", p.id("desc"),
+		"aria-labelledby", p.Anchor("title"), "aria-describedby", p.Anchor("desc"),
 	}
 	if p.alone {
 		attrs = append(attrs, "role", "img", "width", p.width, "height", p.y)
 	} else {
 		attrs = append(attrs, "role", "group", "data-x", p.axis.xText(), "data-t", p.axis.tText(), "data-phases", p.phaseIDs())
 	}
-	p.open("svg", attrs...)
-	p.text("title", p.Title, "id", p.id("title"))
-	p.text("desc", p.Description, "id", p.id("desc"))
+	p.Open("svg", attrs...)
+	p.Text("title", p.Title, "id", p.Anchor("title"))
+	p.Text("desc", p.Description, "id", p.Anchor("desc"))
 	if p.alone {
-		p.leaf("rect", "width", p.width, "height", p.y, "fill", paper)
-		p.text("text", p.Title, "x", 12, "y", 22, "font-size", 15)
+		p.Leaf("rect", "width", p.width, "height", p.y, "fill", paper)
+		p.Text("text", p.Title, "x", 12, "y", 22, "font-size", 15)
 	}
 }
 
@@ -175,24 +165,24 @@ func (p *liner) phaseIDs() string {
 // grid is an upright line where each phase begins, down through all bars.
 func (p *liner) grid(top float64) {
 	for _, x := range p.axis.x {
-		p.leaf("line", "x1", x, "x2", x, "y1", top, "y2", p.y-4, "stroke", faint, "stroke-width", 0.7)
+		p.Leaf("line", "x1", x, "x2", x, "y1", top, "y2", p.y-4, "stroke", faint, "stroke-width", 0.7)
 	}
 }
 
 // mark is the failure: a line through everything, and a handle.
 func (p *liner) mark(top float64) {
 	x := p.axis.at(p.Mark)
-	attrs := []any{"class", "mark", "transform", "translate(" + number(x) + " 0)"}
+	attrs := []any{"class", "mark", "transform", "translate(" + sheet.Number(x) + " 0)"}
 	if !p.alone {
 		attrs = append(attrs, "role", "slider", "tabindex", "0", "aria-label", "Moment of the failure", "aria-orientation", "horizontal",
 			"aria-valuemin", "0", "aria-valuemax", seconds(p.axis.end()), "aria-valuenow", seconds(p.Mark), "aria-valuetext", p.MarkText)
 	}
-	p.open("g", attrs...)
-	p.leaf("rect", "class", "grip", "x", -14, "y", top-30, "width", 28, "height", profileHigh+34, "fill", paper, "fill-opacity", "0")
-	p.leaf("line", "x1", 0, "x2", 0, "y1", top-12, "y2", p.y-4, "stroke", ink, "stroke-width", 1.4)
-	p.path(fmt.Sprintf("M-6,%s h12 v7 l-6,7 l-6,-7 z", number(top-18)), "class", "handle", "stroke", ink, "fill", ink)
+	p.Open("g", attrs...)
+	p.Leaf("rect", "class", "grip", "x", -14, "y", top-30, "width", 28, "height", profileHigh+34, "fill", paper, "fill-opacity", "0")
+	p.Leaf("line", "x1", 0, "x2", 0, "y1", top-12, "y2", p.y-4, "stroke", ink, "stroke-width", 1.4)
+	p.Path(fmt.Sprintf("M-6,%s h12 v7 l-6,7 l-6,-7 z", sheet.Number(top-18)), "class", "handle", "stroke", ink, "fill", ink)
 	p.markText(x, top)
-	p.close("g")
+	p.Close("g")
 }
 
 func (p *liner) markText(x, top float64) {
@@ -200,7 +190,7 @@ func (p *liner) markText(x, top float64) {
 	if x > p.left+0.6*(p.right-p.left) {
 		anchor, dx = "end", -10.0
 	}
-	p.text("text", "fails at "+p.MarkText, "class", "moment", "x", dx, "y", top-10, "text-anchor", anchor, "font-style", "italic")
+	p.Text("text", "fails at "+p.MarkText, "class", "moment", "x", dx, "y", top-10, "text-anchor", anchor, "font-style", "italic")
 }
 
 // foot closes a picture that stands alone with its caution.
@@ -210,9 +200,9 @@ func (p *liner) foot() {
 	}
 	p.y += 6
 	for _, text := range p.Foot {
-		for _, line := range wrap(text, p.width-24, smallSize, 4) {
+		for _, line := range sheet.Wrap(text, p.width-24, smallSize, 4) {
 			p.y += lineHigh
-			p.text("text", line, "x", 12, "y", p.y, "font-size", smallSize, "fill", softInk)
+			p.Text("text", line, "x", 12, "y", p.y, "font-size", smallSize, "fill", softInk)
 		}
 	}
 	p.y += 10

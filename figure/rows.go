@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"knockon/book"
+	"knockon/figure/sheet"
 )
 
 // profile draws height over time, and names the phases below it.
@@ -12,19 +13,19 @@ func (p *liner) profile() {
 	top, bottom := p.y, p.y+profileHigh
 	p.heightTicks(top, bottom)
 	var path strings.Builder
-	fmt.Fprintf(&path, "M%s,%s", number(p.left), number(bottom))
+	fmt.Fprintf(&path, "M%s,%s", sheet.Number(p.left), sheet.Number(bottom))
 	for x := p.left; ; x = min(x+2, p.right) {
 		y := bottom
 		if p.Ceiling > 0 {
 			y -= (profileHigh - 6) * p.Feet(p.axis.moment(x)) / p.Ceiling
 		}
-		fmt.Fprintf(&path, " L%s,%s", number(x), number(y))
+		fmt.Fprintf(&path, " L%s,%s", sheet.Number(x), sheet.Number(y))
 		if x == p.right {
 			break
 		}
 	}
-	p.leaf("path", "d", path.String()+fmt.Sprintf(" L%s,%s Z", number(p.right), number(bottom)), "fill", tint, "stroke", ink, "stroke-width", 1)
-	p.leaf("line", "x1", p.left, "x2", p.right, "y1", bottom, "y2", bottom, "stroke", ink, "stroke-width", 1)
+	p.Leaf("path", "d", path.String()+fmt.Sprintf(" L%s,%s Z", sheet.Number(p.right), sheet.Number(bottom)), "fill", tint, "stroke", ink, "stroke-width", 1)
+	p.Leaf("line", "x1", p.left, "x2", p.right, "y1", bottom, "y2", bottom, "stroke", ink, "stroke-width", 1)
 	p.y = bottom
 	p.phaseNames()
 }
@@ -40,12 +41,12 @@ func (p *liner) heightTicks(top, bottom float64) {
 	}
 	for feet := step; feet <= p.Ceiling; feet += step {
 		y := bottom - (profileHigh-6)*feet/p.Ceiling
-		p.leaf("line", "x1", p.left, "x2", p.right, "y1", y, "y2", y, "stroke", faint, "stroke-width", 0.7)
+		p.Leaf("line", "x1", p.left, "x2", p.right, "y1", y, "y2", y, "stroke", faint, "stroke-width", 0.7)
 		text := thousands(feet) + " ft"
 		if p.beside {
-			p.text("text", text, "x", p.left-6, "y", y+3.5, "text-anchor", "end", "font-size", smallSize, "fill", softInk)
+			p.Text("text", text, "x", p.left-6, "y", y+3.5, "text-anchor", "end", "font-size", smallSize, "fill", softInk)
 		} else {
-			p.text("text", text, "x", p.left+2, "y", y-2, "font-size", smallSize, "fill", softInk)
+			p.Text("text", text, "x", p.left+2, "y", y-2, "font-size", smallSize, "fill", softInk)
 		}
 	}
 }
@@ -63,16 +64,16 @@ func (p *liner) phaseNames() {
 		middle, room := (p.axis.x[i]+p.axis.x[i+1])/2, p.axis.x[i+1]-p.axis.x[i]-2
 		if p.phaseDown {
 			x, y := middle+3.5, p.y+5
-			p.text("text", clip(ph.Title, p.phaseSpace, phaseSize), "transform", fmt.Sprintf("translate(%s %s) rotate(-90)", number(x), number(y)),
+			p.Text("text", sheet.Clip(ph.Title, p.phaseSpace, phaseSize), "transform", fmt.Sprintf("translate(%s %s) rotate(-90)", sheet.Number(x), sheet.Number(y)),
 				"text-anchor", "end", "font-size", phaseSize)
 			continue
 		}
-		for j, line := range wrap(ph.Title, room, phaseSize, phaseLines) {
-			p.text("text", line, "x", middle, "y", p.y+12+float64(j)*11, "text-anchor", "middle", "font-size", phaseSize)
+		for j, line := range sheet.Wrap(ph.Title, room, phaseSize, phaseLines) {
+			p.Text("text", line, "x", middle, "y", p.y+12+float64(j)*11, "text-anchor", "middle", "font-size", phaseSize)
 		}
 	}
 	if !p.phaseDown {
-		p.text("text", "phases; minutes from the start", "x", p.left-6, "y", p.y+12, "text-anchor", "end", "font-size", smallSize, "fill", softInk, "font-style", "italic")
+		p.Text("text", "phases; minutes from the start", "x", p.left-6, "y", p.y+12, "text-anchor", "end", "font-size", smallSize, "fill", softInk, "font-style", "italic")
 		p.times(p.y + 12 + phaseLines*11 + 2)
 	}
 	p.y += p.phaseSpace
@@ -91,7 +92,7 @@ func (p *liner) times(y float64) {
 		} else if i == len(p.axis.t)-2 && p.axis.x[i+1]-p.axis.x[i] < 70 {
 			continue // would meet the end's
 		}
-		p.text("text", clock(t), "x", p.axis.x[i]+dx, "y", y, "text-anchor", anchor, "font-size", 9.5, "fill", softInk)
+		p.Text("text", clock(t), "x", p.axis.x[i]+dx, "y", y, "text-anchor", anchor, "font-size", 9.5, "fill", softInk)
 	}
 }
 
@@ -115,10 +116,10 @@ func (p *liner) groups() {
 			p.bar(x+1, x+21, p.y-4, barHigh, g.Ink)
 			x += 28
 		}
-		p.open("g", "font-style", "italic")
+		p.Open("g", "font-style", "italic")
 		p.label(g.Title, x, p.y)
-		p.close("g")
-		p.leaf("line", "x1", p.left, "x2", p.right, "y1", p.y+3, "y2", p.y+3, "stroke", faint, "stroke-width", 0.7)
+		p.Close("g")
+		p.Leaf("line", "x1", p.left, "x2", p.right, "y1", p.y+3, "y2", p.y+3, "stroke", faint, "stroke-width", 0.7)
 		p.y += 4
 		for _, r := range g.Rows {
 			p.row(r)
@@ -136,7 +137,7 @@ func (p *liner) row(r Row) {
 	if !p.beside {
 		x, room = p.left, p.right-p.left
 	}
-	lines := wrap(r.Label, room, textSize, 2)
+	lines := sheet.Wrap(r.Label, room, textSize, 2)
 	high := float64(len(lines))*lineHigh + 2
 	barY := p.y + high/2
 	if !p.beside {
@@ -147,14 +148,14 @@ func (p *liner) row(r Row) {
 	if p.alone || r.Link == "" {
 		tag, r.Link = "g", ""
 	}
-	p.open(tag, "href", r.Link, "class", "bar")
-	p.text("title", r.Label+": "+r.Says)
-	p.leaf("rect", "class", "hit", "x", 0, "y", p.y, "width", p.width, "height", high, "fill", paper, "fill-opacity", "0")
+	p.Open(tag, "href", r.Link, "class", "bar")
+	p.Text("title", r.Label+": "+r.Says)
+	p.Leaf("rect", "class", "hit", "x", 0, "y", p.y, "width", p.width, "height", high, "fill", paper, "fill-opacity", "0")
 	for i, line := range lines {
 		p.label(line, x, p.y+11+float64(i)*lineHigh)
 	}
 	p.pieces(r.Pieces, barY)
-	p.close(tag)
+	p.Close(tag)
 	p.y += high
 }
 
@@ -162,10 +163,10 @@ func (p *liner) row(r Row) {
 // of paper, so that the lines of the grid do not run through it.
 func (p *liner) label(text string, x, y float64) {
 	if p.beside {
-		p.text("text", text, "x", x, "y", y)
+		p.Text("text", text, "x", x, "y", y)
 		return
 	}
-	p.text("text", text, "x", x, "y", y, "stroke", paper, "stroke-width", 3, "stroke-linejoin", "round", "paint-order", "stroke")
+	p.Text("text", text, "x", x, "y", y, "stroke", paper, "stroke-width", 3, "stroke-linejoin", "round", "paint-order", "stroke")
 }
 
 func (p *liner) pieces(pieces []Piece, y float64) {
@@ -191,7 +192,7 @@ func (p *liner) bar(x1, x2, y, high float64, i Ink) {
 		line = 1.4
 	}
 	in := line / 2 // the stroke stays inside
-	p.leaf("rect", "x", x1+in, "y", y-high/2+in, "width", max(x2-x1-line, 0.6), "height", max(high-line, 0.6),
+	p.Leaf("rect", "x", x1+in, "y", y-high/2+in, "width", max(x2-x1-line, 0.6), "height", max(high-line, 0.6),
 		"fill", fill, "stroke", stroke, "stroke-width", line)
-	p.hatch(i, x1, x2, y, high)
+	hatch(&p.Drawing, i, x1, x2, y, high)
 }

@@ -1,4 +1,4 @@
-package figure
+package sheet
 
 import (
 	"strings"
@@ -6,10 +6,10 @@ import (
 	"unicode/utf8"
 )
 
-// width is about how wide a text is at a size in points. The faces differ from
+// Width is about how wide a text is at a size in points. The faces differ from
 // machine to machine; this is a wide one of them, so that text that fits here
 // fits everywhere. The parts of an em are from memory of such faces.
-func width(text string, size float64) float64 {
+func Width(text string, size float64) float64 {
 	sum := 0.0
 	for _, r := range text {
 		switch {
@@ -26,10 +26,10 @@ func width(text string, size float64) float64 {
 	return sum * size
 }
 
-// wrap breaks a text into lines that fit a room, at spaces and after hyphens.
+// Wrap breaks a text into lines that fit a room, at spaces and after hyphens.
 // It gives at most so many lines; what does not fit ends in an ellipsis.
 // An empty text has no lines.
-func wrap(text string, room, size float64, most int) []string {
+func Wrap(text string, room, size float64, most int) []string {
 	var lines []string
 	rest := strings.Join(strings.Fields(text), " ")
 	for rest != "" {
@@ -37,7 +37,7 @@ func wrap(text string, room, size float64, most int) []string {
 		if len(lines) == most-1 {
 			n = len(rest)
 		}
-		lines = append(lines, clip(strings.TrimRight(rest[:n], " "), room, size))
+		lines = append(lines, Clip(strings.TrimRight(rest[:n], " "), room, size))
 		rest = rest[n:]
 	}
 	return lines
@@ -52,23 +52,23 @@ func breakAt(text string, room, size float64) int {
 			continue
 		}
 		end := i + 1
-		if n > 0 && width(strings.TrimRight(text[:end], " "), size) > room {
+		if n > 0 && Width(strings.TrimRight(text[:end], " "), size) > room {
 			return n
 		}
 		n = end
 	}
-	if n > 0 && width(text, size) > room {
+	if n > 0 && Width(text, size) > room {
 		return n
 	}
 	return len(text)
 }
 
-// clip cuts a text that is too wide and marks the cut.
-func clip(text string, room, size float64) string {
-	if width(text, size) <= room {
+// Clip cuts a text that is too wide and marks the cut.
+func Clip(text string, room, size float64) string {
+	if Width(text, size) <= room {
 		return text
 	}
-	for text != "" && width(text+"…", size) > room {
+	for text != "" && Width(text+"…", size) > room {
 		_, n := utf8.DecodeLastRuneInString(text)
 		text = text[:len(text)-n]
 	}
