@@ -18,7 +18,7 @@ func TestAgreeOnLive(t *testing.T) {
 	}
 	build, _ := b.Build("")
 	f := build.Flights[len(build.Flights)-1]
-	live, err := run.NewCourse(build, f, run.Setting{Live: true})
+	live, err := run.NewCourse(build, f, run.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}

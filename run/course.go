@@ -37,11 +37,11 @@ type Course struct {
 type Setting struct {
 	Step  book.Time    // first step of the search for crossings; no result depends on it
 	Watch []*book.Expr // expressions to observe beside the book's own
-	Path  flight.Path  // what is flown; nil: the plan of the flight
-	// Live flights have the drag and the thrust that the systems leave them
-	// (docs/meaning.md 8); the aircraft block must give the coefficients. Path
-	// must be nil.
-	Live bool
+	Path  flight.Path  // what is flown, whatever the systems do; nil: the flight itself
+	// Prescribed flights keep to the profile of flight.Plan, whatever the systems
+	// do. Others have the drag and the thrust that the systems leave them
+	// (docs/meaning.md 8), if the aircraft block gives the coefficients.
+	Prescribed bool
 }
 
 // NewCourse compiles a build and plans a flight of it (nil: its first).
@@ -52,7 +52,7 @@ func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 		}
 		f = b.Flights[0]
 	}
-	if set.Live {
+	if set.Path == nil && !set.Prescribed && feels(b) {
 		return liveCourse(b, f, set)
 	}
 	path := set.Path
@@ -72,6 +72,9 @@ func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 		course: circuit.NewCourse(c, path, path.Knots(), set.Step), healthy: map[string]*Record{},
 	}, nil
 }
+
+// feels says that the book means its flights to be flown with drag and thrust.
+func feels(b *book.Build) bool { return b.Aircraft != nil && len(b.Aircraft.Settings) > 0 }
 
 // Circuit returns the compiled build.
 func (c *Course) Circuit() *circuit.Circuit { return c.circuit }

@@ -111,7 +111,7 @@ func (p *pilot) steer(m *circuit.Machine, again bool) {
 	if p.path == nil || again || m.Now() >= p.path.End() {
 		return
 	}
-	now := p.configure(m)
+	now := p.course.configure(m)
 	if !p.left && now == p.course.sharedAt(m.Now()) || p.left && now == p.now {
 		return
 	}
@@ -125,11 +125,12 @@ func (p *pilot) steer(m *circuit.Machine, again bool) {
 	m.Turn(p.path, p.path.Knots())
 }
 
-func (p *pilot) configure(m *circuit.Machine) energy.Config {
+// configure is what the systems do to the flight as the machine stands.
+func (k *Course) configure(m *circuit.Machine) energy.Config {
 	c := m.Circuit()
-	return p.course.mission.Aircraft().Configure(func(name string) (number float64, word string, ok bool) {
+	return k.mission.Aircraft().Configure(func(name string) (number float64, word string, ok bool) {
 		for i, kind := range book.Effects {
-			if n := p.course.effects[i]; kind.Name == name && n != circuit.None {
+			if n := k.effects[i]; kind.Name == name && n != circuit.None {
 				v := m.Value(n)
 				return v, c.WordText(v), true
 			}

@@ -14,7 +14,7 @@ import (
 func liveCourse(tb testing.TB, flight string, step book.Time) *run.Course {
 	tb.Helper()
 	b := demoBuild(tb, "")
-	c, err := run.NewCourse(b, flightNamed(tb, b, flight), run.Setting{Live: true, Step: step})
+	c, err := run.NewCourse(b, flightNamed(tb, b, flight), run.Setting{Step: step})
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -176,9 +176,9 @@ func TestLive_BesideFliesTheSamePath(t *testing.T) {
 func TestLive_NeedsCoefficients(t *testing.T) {
 	b := demoBuild(t, "")
 	bare := *b
-	bare.Aircraft = &book.Aircraft{Head: b.Aircraft.Head, Numbers: []book.Named{{Name: "cruise_fuel_kg_per_h", Value: 1850}}}
-	if _, err := run.NewCourse(&bare, b.Flights[0], run.Setting{Live: true}); err == nil {
-		t.Error("a flight without a drag polar was flown")
+	bare.Aircraft = &book.Aircraft{Head: b.Aircraft.Head, Settings: b.Aircraft.Settings, Numbers: []book.Named{{Name: "cruise_fuel_kg_per_h", Value: 1850}}}
+	if _, err := run.NewCourse(&bare, b.Flights[0], run.Setting{}); err == nil {
+		t.Error("a flight without thrust was flown")
 	} else {
 		t.Log(err)
 	}

@@ -33,10 +33,11 @@ phase "climb" {
   begins = real.height_ft > 2000
 }
 
-# Level for twenty seconds: the cruise has begun.
+# Level for twenty seconds: the cruise has begun. A flight that turns back from the
+# climb comes down without one; for it the cruise is over at once.
 phase "cruise" {
   title  = "Cruise"
-  begins = held(size(real.vertical_speed_ft_per_min) < 100, 20)
+  begins = held(size(real.vertical_speed_ft_per_min) < 100, 20) || held(real.vertical_speed_ft_per_min < -200, 5)
 }
 
 phase "descent" {

@@ -35,7 +35,8 @@ func (p *Path) LeftM(t book.Time) float64 {
 }
 
 // Divert gives the path that is the same up to t, that included, and then goes
-// to another runway with the given configuration: up to the level of the book or
+// to another runway, over the given distance or what the descent takes, with the
+// given configuration: up to the level of the book or
 // the highest that is left, at the speeds of the book as far as they are allowed,
 // down to a final approach of 3 degrees and a landing as in flight/roll. It is
 // flown on with other configurations by Leave, and ends at the stop.
@@ -45,10 +46,26 @@ func (p *Path) Divert(t book.Time, d Diversion, c Config) *Path {
 	if l := q.tag.leg; l > legClimb && l <= legDescent {
 		q.tag.leg = legClimb
 	}
-	path := m.guide(c, q).rest()
+	g := m.guide(c, q)
+	g.makeRoom()
+	path := g.rest()
 	path.before, path.since = p, t
 	return path
 }
+
+// makeRoom lengthens the way to one on which the aircraft can come down: from
+// high above a field the crew lose height in turns.
+func (g *missionGuide) makeRoom() {
+	if g.p.tag.leg != legClimb {
+		return
+	}
+	g.reachTable(g.p.startOf())
+	need := g.reachFrom(g.p.now[iAltitude]) + slowingM
+	g.m.ends = max(g.m.ends, g.p.now[iDistance]+need)
+}
+
+// slowingM is the room for slowing down before the final approach.
+const slowingM = 6 * 1852.0
 
 func (m *Mission) diverted(d Diversion, from, ground float64) *Mission {
 	n := *m

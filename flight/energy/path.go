@@ -184,7 +184,7 @@ func (p *Path) motion(q int, x *piece, s float64) (v float64, ok bool) {
 	case qMach:
 		return max(kt, 0) / air.SoundKt(ft), true
 	case qGroundSpeedKt:
-		return max(0, x.rate(iDistance, s)/knot), true
+		return p.overGroundKt(x, s), true
 	case qVerticalSpeedFtPerMin:
 		return x.rate(iAltitude, s) / feet * 60, true
 	case qAirTemperatureC:
@@ -244,9 +244,18 @@ func (p *Path) ground(distance float64) float64 {
 	return m.fromFt + share*(m.toFt-m.fromFt)
 }
 
+// overGroundKt is the speed over the ground. In a landing roll the speed is even
+// within a piece and the way follows it only at its ends.
+func (p *Path) overGroundKt(x *piece, s float64) float64 {
+	if x.tag.leg.ground() && p.flown.ground != nil && x.start >= p.flown.ground.at {
+		return max(0, x.part(iSpeed, s)/knot-p.mission.there.Runway.HeadwindKt)
+	}
+	return max(0, x.rate(iDistance, s)/knot)
+}
+
 // wheels run with the ground, down after lift-off and up after touchdown.
 func (p *Path) wheels(x *piece, s float64) float64 {
-	over := max(0, x.rate(iDistance, s)/knot)
+	over := p.overGroundKt(x, s)
 	now := x.start + s
 	switch {
 	case x.tag.leg.ground() && p.flown.ground != nil:

@@ -130,7 +130,7 @@ func (g *missionGuide) layTrack() {
 			since = k.Seconds
 		}
 	}
-	p.t = t.at + microsecond(since)
+	p.t = math.Round((t.at+microsecond(since))*1e6) / 1e6
 	p.now[iSpeed] = head
 }
 
@@ -145,7 +145,7 @@ func (g *missionGuide) lay(f *flyer, h, flow, metres, speed float64, braking boo
 	q.z, q.dz = along(&q.y, &q.dy, h), q.dy
 	q.z[iDistance], q.z[iSpeed], q.dz[iDistance] = metres, speed, speed-head
 	p.pieces = append(p.pieces, q)
-	p.now, p.t = q.z, p.t+h
+	p.now, p.t = q.z, nearWhole(p.t+h)
 	p.tag.braking = false
 }
 
@@ -153,14 +153,24 @@ func (g *missionGuide) lay(f *flyer, h, flow, metres, speed float64, braking boo
 func (t *touched) metresAt(s float64) float64 {
 	was := roll.Point{Metres: t.rolled.AirM, Kt: t.rolled.TouchdownKt}
 	for _, k := range t.rolled.Track {
-		if k.Seconds >= s {
-			part := 0.0
-			if k.Seconds > was.Seconds {
-				part = (s - was.Seconds) / (k.Seconds - was.Seconds)
+		if h := k.Seconds - was.Seconds; k.Seconds >= s {
+			if h == 0 {
+				return k.Metres
 			}
-			return was.Metres + part*(k.Metres-was.Metres)
+			u := (s - was.Seconds) / h
+			even := (was.Kt + (k.Kt-was.Kt)*u/2) * u / (was.Kt + (k.Kt-was.Kt)/2) // part of the way at an even deceleration
+			return was.Metres + even*(k.Metres-was.Metres)
 		}
 		was = k
 	}
 	return math.Max(was.Metres, t.rolled.AirM)
+}
+
+// nearWhole makes a time that is all but a whole microsecond one, so that what
+// jumps there jumps at its knot.
+func nearWhole(s float64) float64 {
+	if r := math.Round(s*1e6) / 1e6; math.Abs(r-s) < 2e-9 {
+		return r
+	}
+	return s
 }

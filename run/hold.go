@@ -1,0 +1,193 @@
+package run
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight/energy"
+)
+
+// Held is a run that stands at a moment and can be flown on to more than one
+// place from there. It is frozen and may be used from many goroutines.
+type Held struct {
+	At book.Time
+
+	course  *Course // that flies on: with drag and thrust
+	pilot   *pilot
+	machine *circuit.Machine
+	path    *energy.Path
+}
+
+// Hold flies a scenario up to a moment. The flight must feel the systems.
+func (c *Course) Hold(ctx context.Context, s Scenario, at book.Time) (*Held, error) {
+	if c.mission == nil {
+		return nil, fmt.Errorf("flight %s cannot be flown elsewhere: the aircraft block gives no drag polars and no thrust", c.Flight.ID)
+	}
+	p, err := c.prepare(ctx, s)
+	if err != nil {
+		return nil, err
+	}
+	return c.hold(ctx, p, at)
+}
+
+// HoldBeside does the same along the path that a held run has flown, whatever
+// the systems of this scenario do: it is in the same place with the same fuel.
+func (c *Course) HoldBeside(ctx context.Context, h *Held, s Scenario) (*Held, error) {
+	along := c.same
+	if h.path != c.Path {
+		along = c.along(h.path, circuit.NewLiveCourse(c.circuit, h.path, h.path.Knots(), c.step))
+	}
+	p, err := along.prepare(ctx, s)
+	if err != nil {
+		return nil, err
+	}
+	g, err := c.hold(ctx, p, h.At)
+	if err != nil {
+		return nil, err
+	}
+	g.path = h.path
+	return g, nil
+}
+
+func (c *Course) hold(ctx context.Context, p *pilot, at book.Time) (*Held, error) {
+	m, again, err := p.start()
+	if err != nil {
+		return nil, err
+	}
+	for steps := 0; m.Now() < at || again; steps++ {
+		if steps%64 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		if again, err = p.instant(m, again, at); err != nil {
+			return nil, fmt.Errorf("the flight ends before %.0f s: %w", at.Seconds(), err)
+		}
+		if m.Now() >= p.flown().End() && !again {
+			break
+		}
+	}
+	if m.Now() < at {
+		return nil, fmt.Errorf("the flight ends at %.0f s, before the moment at %.0f s", m.Now().Seconds(), at.Seconds())
+	}
+	return &Held{At: at, course: c, pilot: p, machine: m, path: p.path}, nil
+}
+
+// Path is the flight as it was flown up to the moment, and would go on if
+// nothing changed any more; nil if it does not feel the systems.
+func (h *Held) Path() *energy.Path { return h.path }
+
+// Configured is what the systems do to the flight at the moment.
+func (h *Held) Configured() energy.Config { return h.course.configure(h.machine) }
+
+// Mix decides what the systems do to a flight that several runs share.
+type Mix func([]energy.Config) energy.Config
+
+// Divert flies a held run to another runway, with all that its systems do on the
+// way, and gives the record from the moment on.
+func (h *Held) Divert(ctx context.Context, d energy.Diversion) (*Record, error) {
+	list, err := Together(ctx, d, func(c []energy.Config) energy.Config { return c[0] }, h)
+	if err != nil {
+		return nil, err
+	}
+	return list[0], nil
+}
+
+// Together flies runs that are held at the same moment of the same flight to
+// another runway, all along one path, which feels what mix makes of their
+// effects. It gives a record for each.
+func Together(ctx context.Context, d energy.Diversion, mix Mix, held ...*Held) ([]*Record, error) {
+	t := &together{mix: mix, now: held[0].At}
+	for _, h := range held {
+		t.hands = append(t.hands, h.hand())
+	}
+	t.config = t.mixed()
+	t.turn(held[0].path.Divert(held[0].At, d, t.config))
+	for steps := 0; t.now < t.path.End(); steps++ {
+		if steps%64 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		t.instant()
+	}
+	var list []*Record
+	for _, h := range t.hands {
+		list = append(list, h.record.done(h.pilot, h.machine, t.now, h.fault))
+	}
+	return list, nil
+}
+
+// hand is one of the runs that fly together.
+type hand struct {
+	*pilot
+	course  *Course
+	machine *circuit.Machine
+	fault   error
+}
+
+func (h *Held) hand() *hand {
+	p := *h.pilot
+	p.queue = slices.Clone(p.queue)
+	p.lasts = slices.Clone(p.lasts)
+	p.left = true
+	m := h.machine.Fork()
+	p.record = newRecord(&p, m)
+	return &hand{pilot: &p, course: h.course, machine: m}
+}
+
+// together is a flight that several runs share.
+type together struct {
+	mix    Mix
+	hands  []*hand
+	path   *energy.Path
+	config energy.Config
+	now    book.Time
+}
+
+func (t *together) mixed() energy.Config {
+	var list []energy.Config
+	for _, h := range t.hands {
+		list = append(list, h.course.configure(h.machine))
+	}
+	return t.mix(list)
+}
+
+func (t *together) turn(path *energy.Path) {
+	t.path = path
+	knots := path.Knots()
+	for _, h := range t.hands {
+		h.pilot.path = path
+		h.machine.Turn(path, knots)
+	}
+}
+
+// instant flies on to the next moment at which something happens in one of them.
+func (t *together) instant() {
+	next := t.path.End()
+	for _, h := range t.hands {
+		if h.fault == nil {
+			next = min(next, h.next(h.machine, t.path.End()))
+		}
+	}
+	t.now = next
+	for _, h := range t.hands {
+		h.arrive(next)
+	}
+	if c := t.mixed(); c != t.config && t.now < t.path.End() {
+		t.config = c
+		t.turn(t.path.Leave(t.now, c))
+	}
+}
+
+// arrive works out all instants of a moment.
+func (h *hand) arrive(at book.Time) {
+	again := true
+	for again && h.fault == nil {
+		var changed []circuit.Node
+		if changed, again, h.fault = h.machine.Instant(at, h.due(at)); h.fault != nil {
+			return
+		}
+		h.record.Add(h.machine, changed)
+		h.noteStruck(h.machine)
+	}
+}
