@@ -4,16 +4,16 @@ import "strings"
 
 // Form is a kind of sheet.
 type Form struct {
-	Name   string
-	Width  float64 // points
-	Narrow bool    // of a telephone's width
-	Alone  bool    // a document of its own: with its title, caution and foot in it
+	Name  string
+	Width float64 // points
+	Slim  bool    // of a telephone's width
+	Alone bool    // a document of its own: with its title, caution and foot in it
 }
 
 // The forms of a picture.
 var (
 	Wide     = Form{Name: "wide", Width: 960}
-	Narrow   = Form{Name: "narrow", Width: 360, Narrow: true}
+	Narrow   = Form{Name: "narrow", Width: 360, Slim: true}
 	Document = Form{Name: "alone", Width: 960, Alone: true}
 )
 

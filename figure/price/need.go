@@ -1,0 +1,130 @@
+package price
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"knockon/figure/sheet"
+)
+
+// strip draws the runway under the curves, with its threshold, its end and the
+// distances along it.
+func (p *roller) strip() {
+	top := p.Y
+	if p.Available > 0 {
+		p.Rect(p.x.From, top, p.x.At(p.Available), top+stripHigh, sheet.Tint, sheet.Ink)
+		p.Segment(p.x.From+4, top+stripHigh/2, p.x.From+12, top+stripHigh/2, stripHigh-4, sheet.Ink, "1.2 1.6")
+	}
+	p.Y += stripHigh + 13
+	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk}
+	room := sheet.NewRoom(sheet.Box{Left: 0, Top: top, Right: p.Width, Bottom: p.Y + 6})
+	ticks := p.x.Ticks(8)
+	if p.Slim {
+		ticks = p.x.Ticks(4)
+	}
+	for i, m := range ticks {
+		x, text := p.x.At(m), sheet.Count(m)
+		if i == len(ticks)-1 {
+			text += " m"
+		}
+		p.Segment(x, top+stripHigh, x, top+stripHigh+3, 0.8, sheet.Ink, "")
+		p.Label(room, text, []sheet.Spot{{X: x, Y: p.Y, Anchor: "middle"}, {X: p.Width - 2, Y: p.Y, Anchor: "end"}}, small)
+	}
+	p.Y += 14
+	p.ends()
+	p.Y += 8
+}
+
+// ends names the threshold and the end, on one line or on two.
+func (p *roller) ends() {
+	s := sheet.Style{Slants: true}
+	room := sheet.NewRoom(sheet.Box{Left: 0, Top: p.Y - 20, Right: p.Width, Bottom: p.Y + 20})
+	p.Label(room, "threshold", []sheet.Spot{{X: p.x.From - 2, Y: p.Y, Anchor: "start"}}, s)
+	if p.Available == 0 {
+		return
+	}
+	text, x := fmt.Sprintf("end; available %s m", sheet.Count(p.Available)), p.x.At(p.Available)
+	var spots []sheet.Spot
+	for _, y := range []float64{p.Y, p.Y + sheet.LineHigh} {
+		spots = append(spots, sheet.Spot{X: x, Y: y, Anchor: "middle"}, sheet.Spot{X: x + 2, Y: y, Anchor: "end"}, sheet.Spot{X: x - 2, Y: y, Anchor: "start"})
+	}
+	if p.Label(room, text, spots, s); !room.Free(sheet.Box{Left: 1, Top: p.Y + 5, Right: p.Width - 1, Bottom: p.Y + 16}) {
+		p.Y += sheet.LineHigh
+	}
+}
+
+// need draws what a landing takes: the words, a bar to the stop and, hatched,
+// to the distance with the margin, and a bracket to what is available.
+func (p *roller) need(l landing) {
+	p.Y += 4
+	p.Say(p.tale(l.who, l.Stop), sheet.Style{})
+	p.Y += 7
+	y, fill := p.Y+4.5, sheet.Tint
+	if l.who == "Failed" {
+		fill = sheet.Ink
+	}
+	switch {
+	case l.NeverStops:
+		p.Rect(p.x.From, y-4.5, p.x.To-9, y+4.5, fill, sheet.Ink)
+		p.Path("M"+sheet.Number(p.x.To-9)+","+sheet.Number(y-8)+" l10,8 l-10,8 z", "fill", fill, "stroke", sheet.Ink)
+	case l.Metres > 0:
+		stop, with := p.x.At(l.Metres), p.x.At(l.Factored)
+		p.Rect(p.x.From, y-4.5, stop, y+4.5, fill, sheet.Ink)
+		if with > stop {
+			p.Rect(stop, y-4.5, with, y+4.5, sheet.Paper, sheet.Ink)
+			p.Strokes(stop, with, y, 9, 40)
+		}
+	}
+	if p.Available > 0 {
+		x := p.x.At(p.Available)
+		p.Segment(x, y-8, x, y+8, 1.6, sheet.Ink, "")
+	}
+	p.Y += 13
+	if p.Available > 0 && l.Metres > 0 {
+		p.bracket(l)
+	}
+	p.Y += 3
+}
+
+// bracket marks the margin that is left, or what is missing, with its number.
+func (p *roller) bracket(l landing) {
+	a, b := p.x.At(l.Factored), p.x.At(p.Available)
+	if a > b {
+		a, b = b, a
+	}
+	y := p.Y
+	p.Path("M"+sheet.Number(a)+","+sheet.Number(y)+" v5 H"+sheet.Number(b)+" v-5", "stroke", sheet.Ink, "stroke-width", 1)
+	over := math.Round(l.Factored) - math.Round(p.Available)
+	text := sheet.Count(-over) + " m to spare"
+	if over > 0 {
+		text = sheet.Count(over) + " m short"
+	}
+	half := sheet.Width(text, sheet.TextSize) / 2
+	p.Y += 18
+	p.Write(text, min(max((a+b)/2, half+2), p.Width-half-2), p.Y, sheet.Style{Anchor: "middle"})
+}
+
+// notes are the meaning of the numbers on a narrow sheet, and what is left out.
+func (p *roller) notes() {
+	small := sheet.Style{Size: sheet.SmallSize}
+	if len(p.tags) > 0 {
+		p.Y += 4
+	}
+	for i, tag := range p.tags {
+		who := ""
+		switch i {
+		case 0:
+			who = "Failed: "
+		case len(p.Failed.Events):
+			who = "Healthy: "
+		}
+		if i == 0 && len(p.Failed.Events) == 0 {
+			who = "Healthy: "
+		}
+		p.Say(who+strconv.Itoa(i+1)+" "+tag, small)
+	}
+	if p.dropped > 0 {
+		p.Say(fmt.Sprintf("%d points or events are not shown: their numbers make no sense or there are too many.", p.dropped), small)
+	}
+}
