@@ -1,0 +1,109 @@
+package crew
+
+import (
+	"cmp"
+	"slices"
+
+	"knockon/book"
+)
+
+// The order (docs/crew.md): what is under way before what is not, unless that is
+// of a higher level; a consequence after its cause, unless it is of a higher
+// level; then the priority of the book; then the order of the book. What was left
+// for a phase comes when nothing else is to be done.
+
+// choose is the task that is next; nil when none can be.
+func (d *duty) choose() *task {
+	var best *task
+	for _, t := range d.tasks {
+		if !d.ready(t) || !t.begun && d.cause(t) != nil {
+			continue
+		}
+		if best == nil || d.compare(t, best) < 0 {
+			best = t
+		}
+	}
+	return best
+}
+
+func (d *duty) compare(a, b *task) int {
+	return cmp.Or(
+		cmp.Compare(deferred(a), deferred(b)),
+		cmp.Compare(a.level, b.level),
+		cmp.Compare(waiting(a), waiting(b)),
+		cmp.Compare(a.list.Priority, b.list.Priority),
+		cmp.Compare(d.team.rank[a.list.ID], d.team.rank[b.list.ID]),
+		cmp.Compare(a.calls[0], b.calls[0]),
+	)
+}
+
+func deferred(t *task) int {
+	if t.phase >= 0 {
+		return 1
+	}
+	return 0
+}
+
+func waiting(t *task) int {
+	if t.begun {
+		return 0
+	}
+	return 1
+}
+
+// ready says that a task may go on now as far as the flight is concerned.
+func (d *duty) ready(t *task) bool {
+	f := d.current(t)
+	if f == nil || t.notBefore > d.now || t.phase >= 0 && d.phase() < t.phase {
+		return false
+	}
+	s := f.steps[f.at]
+	if s.WaitS > 0 && t.last+book.AtSeconds(s.WaitS) > d.now {
+		return false
+	}
+	return s.FromMemory || !d.yes(d.team.low)
+}
+
+// cause is the alert that the alerts of a task follow from, and whose procedure
+// is not finished; nil if there is none of the same or a higher level.
+func (d *duty) cause(t *task) *book.Alert {
+	for _, other := range d.tasks {
+		if other.list == t.list || other.level > t.level || other.phase >= 0 || other.part {
+			continue
+		}
+		for _, i := range other.calls {
+			all := !slices.ContainsFunc(t.calls, func(j int) bool { return !d.follows(d.calls[j].Alert, d.calls[i].Alert) })
+			if all {
+				return d.calls[i].Alert
+			}
+		}
+	}
+	return nil
+}
+
+// chosen notes that a task is begun, and what it was preferred to.
+func (d *duty) chosen(t *task) {
+	if t.begun {
+		return
+	}
+	var of []*book.Procedure
+	for _, other := range d.tasks {
+		if other.begun || other.notBefore > d.now || other.phase >= 0 {
+			continue
+		}
+		of = append(of, other.list)
+		if cause := d.cause(other); cause != nil {
+			for _, i := range other.calls {
+				d.calls[i].Under = cause
+			}
+		}
+	}
+	slices.SortFunc(of, func(a, b *book.Procedure) int { return cmp.Compare(d.team.rank[a.ID], d.team.rank[b.ID]) })
+	if of = slices.Compact(of); len(of) > 1 {
+		d.choices = append(d.choices, Choice{At: d.now, Of: of, Chosen: t.list})
+	}
+	t.begun = true
+	for _, i := range t.calls {
+		d.calls[i].Begun = d.now
+	}
+}

@@ -1,0 +1,283 @@
+package crew
+
+import (
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/run"
+)
+
+// duty is the crew on one flight. Each time they see a moment they notice what
+// alerts have come, end the lines whose time is over, and begin what can be begun:
+//
+//	alert ──reaction──► task ──choose──► line ──its time──► action, answer
+//
+// A line that has begun is finished; between lines something more urgent may come
+// first.
+type duty struct {
+	team    *Team
+	changes map[*book.Step]Change
+	view    run.View
+	now     book.Time
+	known   []bool // per alert: given when last seen
+	tried   []bool // per reset
+	tries   []int
+	tasks   []*task
+	under   []underway
+	free    [2]book.Time // pilot flying, pilot monitoring
+	briefed string       // the phase that was briefed last
+	tell    *task        // what is still to be told on the radio
+	calls   []Call
+	lines   []Line
+	moves   []run.Action
+	choices []Choice
+	found   []Finding
+	often   map[string]int // alert: how often it has called
+}
+
+// task is a procedure, or a part of one, that is to be done.
+type task struct {
+	list      *book.Procedure
+	calls     []int // that it answers
+	level     int
+	frames    []frame // the innermost last
+	notBefore book.Time
+	last      book.Time // when its last line ended
+	begun     bool
+	found     bool // the list is in hand
+	phase     int  // deferred: done from this phase on; -1 for none
+	part      bool // a step of its own, done late
+}
+
+// frame is a list of steps and how far it is done.
+type frame struct {
+	steps []*book.Step
+	at    int
+}
+
+// underway is a line that has begun.
+type underway struct {
+	task *task
+	line int
+	to   book.Time
+}
+
+// begin puts a crew on a flight.
+func (t *Team) begin(changes []Change) (*duty, error) {
+	d := &duty{team: t, changes: map[*book.Step]Change{}, often: map[string]int{},
+		known: make([]bool, len(t.alerts)), tried: make([]bool, len(t.resets)), tries: make([]int, len(t.resets))}
+	for _, c := range changes {
+		if err := t.fits(c); err != nil {
+			return nil, err
+		}
+		d.changes[c.Step] = c
+	}
+	return d, nil
+}
+
+func (t *Team) fits(c Change) error {
+	known := false
+	for _, p := range t.Build().Procedures {
+		Walk(p.Steps, func(s *book.Step, _ string) { known = known || s == c.Step })
+	}
+	switch {
+	case !known:
+		return fmt.Errorf("crew: a change names a step that is not in the book")
+	case c.Kind == Late && (c.By <= 0 || c.By > 86400*book.Second):
+		return fmt.Errorf("%s: a step is late by more than nothing and less than a day", c.Step.Range)
+	case c.Kind != Wrong:
+		return nil
+	}
+	if _, _, ok := t.course.Circuit().Control(c.Control, c.Position); !ok || c.Step.Kind != "do" {
+		return fmt.Errorf("%s: no control %s with a position %q for a do", c.Step.Range, c.Control, c.Position)
+	}
+	return nil
+}
+
+// Sees is run.Hand.
+func (d *duty) Sees(v run.View) (moves []run.Action, look book.Time) {
+	d.view, d.now, d.moves = v, v.Now(), nil
+	d.notice()
+	d.countTries()
+	d.end()
+	for d.next() {
+	}
+	return d.moves, d.look()
+}
+
+func (d *duty) yes(n circuit.Node) bool { return d.view.Value(n) != 0 }
+
+// notice takes up alerts that have come.
+func (d *duty) notice() {
+	for i, c := range d.team.alerts {
+		given := d.yes(c.given)
+		if given && !d.known[i] {
+			d.call(c)
+		}
+		d.known[i] = given
+	}
+}
+
+// call puts an alert's procedure on the crew's mind.
+func (d *duty) call(c caller) {
+	noticed := d.now + d.team.pace.reaction(c.level)
+	number := len(d.calls)
+	call := Call{Alert: c.alert, Procedure: c.list, Given: d.now, Noticed: noticed, Begun: book.Never, Done: book.Never}
+	switch open := d.open(c); {
+	case c.list == nil:
+	case open != nil:
+		call.Joined, call.Begun = true, d.calls[open.calls[0]].Begun
+		open.calls = append(open.calls, number)
+		if !open.begun {
+			open.level = min(open.level, c.level)
+		}
+	case d.team.pace.MostCalls > 0 && d.often[c.alert.ID] >= d.team.pace.MostCalls:
+		d.found = append(d.found, Finding{Kind: AgainAndAgain, At: d.now, Procedure: c.list, Alert: c.alert})
+	default:
+		d.often[c.alert.ID]++
+		d.tasks = append(d.tasks, &task{list: c.list, calls: []int{number}, level: c.level, notBefore: noticed, phase: -1,
+			frames: []frame{{steps: d.arranged(c.list.Steps)}}})
+	}
+	d.calls = append(d.calls, call)
+}
+
+// open is the task that answers an alert already: one that waits for the same
+// procedure, or one under way that the same alert has called.
+func (d *duty) open(c caller) *task {
+	for _, t := range d.tasks {
+		if t.list != c.list || t.phase >= 0 || t.part {
+			continue
+		}
+		same := slices.ContainsFunc(t.calls, func(i int) bool { return d.calls[i].Alert == c.alert })
+		if !t.begun || same {
+			return t
+		}
+	}
+	return nil
+}
+
+// arranged is a list in the order in which this crew do it.
+func (d *duty) arranged(steps []*book.Step) []*book.Step {
+	list := slices.Clone(steps)
+	for i, s := range steps {
+		if c, ok := d.changes[s]; ok && c.Kind == Swap && i+1 < len(steps) {
+			list[i], list[i+1] = steps[i+1], s
+		}
+	}
+	return list
+}
+
+// countTries counts how often a failed unit's reset was tried.
+func (d *duty) countTries() {
+	for i, r := range d.team.resets {
+		now := d.yes(r.try)
+		if now && !d.tried[i] && d.yes(r.lost) && d.now > 0 {
+			if d.tries[i]++; d.tries[i] == r.unit.ResetTries+1 {
+				d.found = append(d.found, Finding{Kind: TooManyTries, At: d.now, Unit: r.unit})
+			}
+		}
+		d.tried[i] = now
+	}
+}
+
+// end finishes the lines whose time is over.
+func (d *duty) end() {
+	left := d.under[:0]
+	for _, u := range d.under {
+		if u.to > d.now {
+			left = append(left, u)
+			continue
+		}
+		if u.task != nil {
+			u.task.last = u.to
+			d.finish(u.task, &d.lines[u.line])
+		}
+	}
+	d.under = left
+	d.tasks = slices.DeleteFunc(d.tasks, d.done)
+}
+
+// finish gives a line its answer and goes the way that it opens.
+func (d *duty) finish(t *task, l *Line) {
+	s := l.Step
+	if l.Kind != StepLine || l.Omitted {
+		return
+	}
+	if n, ok := d.team.asks[s]; ok {
+		l.Answer = No
+		if d.yes(n) {
+			l.Answer = Yes
+		}
+	}
+	way := l.Answer
+	if d.changes[s].Kind == Otherwise {
+		way = map[Answer]Answer{Yes: No, No: Yes, None: No}[way]
+	}
+	switch {
+	case s.Kind == "check" && l.Answer == No:
+		d.found = append(d.found, Finding{Kind: NotAsItShould, At: d.now, Procedure: l.Procedure, Step: s})
+	case s.Kind == "decide" && way == No:
+		t.enter(d.arranged(s.Else))
+	case s.Kind == "decide":
+		t.enter(d.arranged(s.Then))
+	case s.Kind == "later":
+		d.leave(t, s)
+	}
+}
+
+func (t *task) enter(steps []*book.Step) {
+	t.frames = append(t.frames, frame{steps: steps})
+}
+
+// leave puts steps off to their phase, or does them at once if it has come.
+func (d *duty) leave(t *task, s *book.Step) {
+	if len(s.Then) == 0 {
+		return
+	}
+	steps := d.arranged(s.Then)
+	phase := slices.IndexFunc(d.team.Build().Phases, func(p *book.Phase) bool { return p.ID == s.In })
+	if phase <= d.phase() {
+		t.enter(steps)
+		return
+	}
+	d.tasks = append(d.tasks, &task{list: t.list, calls: t.calls, level: t.level, phase: phase, last: d.now, begun: true, found: true,
+		frames: []frame{{steps: steps}}})
+}
+
+func (d *duty) phase() int {
+	return slices.IndexFunc(d.team.phases, d.yes)
+}
+
+// done says that nothing is left of a task, and closes its calls.
+func (d *duty) done(t *task) bool {
+	if d.current(t) != nil || slices.ContainsFunc(d.under, func(u underway) bool { return u.task == t && u.to > d.now }) {
+		return false
+	}
+	if t.phase >= 0 || t.part {
+		return true
+	}
+	for _, i := range t.calls {
+		d.calls[i].Done = d.now
+	}
+	if t.level == 0 && d.team.pace.RadioS > 0 && d.tell == nil {
+		d.tell = t
+	}
+	return true
+}
+
+// current is the frame of a task that has steps left, nil when there is none.
+func (d *duty) current(t *task) *frame {
+	for len(t.frames) > 0 {
+		if f := &t.frames[len(t.frames)-1]; f.at < len(f.steps) {
+			return f
+		}
+		t.frames = t.frames[:len(t.frames)-1]
+	}
+	return nil
+}
+
+func (d *duty) plan(asked run.Scenario, r *run.Record) *Plan {
+	return &Plan{Asked: asked, Record: r, Lines: d.lines, Calls: d.calls, Choices: d.choices, Findings: d.found}
+}

@@ -1,0 +1,194 @@
+package crew
+
+import (
+	"slices"
+
+	"knockon/book"
+	"knockon/run"
+)
+
+// next begins one thing that can be begun now; false when there is none.
+func (d *duty) next() bool {
+	d.drop()
+	t := d.choose()
+	if d.tell != nil && (t == nil || t.level > 0) {
+		d.block(RadioLine, d.tell, "PM", d.team.pace.RadioS)
+		d.tell = nil
+		return true
+	}
+	if t == nil {
+		return false
+	}
+	f := d.current(t)
+	s := f.steps[f.at]
+	switch {
+	case t.phase >= 0 && d.briefed != d.team.Build().Phases[t.phase].ID:
+		return d.brief(t)
+	case !d.can(t, s):
+		return false
+	}
+	d.chosen(t)
+	if !s.FromMemory && !t.found && d.team.pace.ListS > 0 {
+		t.found = true
+		d.block(ListLine, t, "PM", d.team.pace.ListS)
+		return true
+	}
+	f.at++
+	if d.changes[s].Kind == Late && !t.part {
+		d.tasks = append(d.tasks, &task{list: t.list, calls: t.calls, level: t.level, notBefore: d.now + d.changes[s].By, last: d.now,
+			begun: true, found: true, phase: -1, part: true, frames: []frame{{steps: []*book.Step{s}}}})
+	}
+	d.do(t, s)
+	return true
+}
+
+// numberOf is the number of a step as it stands in the book.
+func (d *duty) numberOf(t *task, s *book.Step) (number string) {
+	Walk(t.list.Steps, func(x *book.Step, n string) {
+		if x == s {
+			number = n
+		}
+	})
+	return number
+}
+
+// drop forgets procedures that were not begun when the alerts that called for
+// them have gone.
+func (d *duty) drop() {
+	d.tasks = slices.DeleteFunc(d.tasks, func(t *task) bool {
+		if t.begun || t.notBefore > d.now || slices.ContainsFunc(t.calls, d.stands) {
+			return false
+		}
+		for _, i := range t.calls {
+			d.calls[i].Dropped = true
+		}
+		return true
+	})
+}
+
+// stands says that the alert of a call is given.
+func (d *duty) stands(call int) bool {
+	for i, c := range d.team.alerts {
+		if c.alert == d.calls[call].Alert {
+			return d.known[i]
+		}
+	}
+	return false
+}
+
+// can says whether the pilots who are needed for a step are free.
+func (d *duty) can(t *task, s *book.Step) bool {
+	for _, u := range d.under {
+		if u.task != t {
+			continue
+		}
+		if l := d.lines[u.line]; !s.FromMemory || s.Kind != "do" || l.Kind != StepLine || !l.Step.FromMemory || l.Step.Kind != "do" {
+			return false
+		}
+	}
+	return d.areFree(pilots(s))
+}
+
+func (d *duty) areFree(who [2]bool) bool {
+	for i, needed := range who {
+		if needed && d.free[i] > d.now {
+			return false
+		}
+	}
+	return true
+}
+
+// pilots says who is needed for a step: the pilot flying, the pilot monitoring.
+// What is read is read by the pilot monitoring.
+func pilots(s *book.Step) (who [2]bool) {
+	who[0] = s.By == "PF" || s.By == "both"
+	who[1] = s.By != "PF" || !s.FromMemory
+	return who
+}
+
+// do begins a step. One that is left out, or done later, takes its time without
+// being done, so that all others come as they would.
+func (d *duty) do(t *task, s *book.Step) {
+	c := d.changes[s]
+	to := d.now + d.team.pace.length(s, d.team.words(s))
+	l := Line{Kind: StepLine, Call: t.calls[0], Procedure: t.list, Step: s, Number: d.numberOf(t, s), By: by(s), From: d.now, To: to,
+		Deferred: t.phase >= 0, Omitted: c.Kind == Omit || c.Kind == Late && !t.part}
+	if s.Kind == "do" && s.Set != "" && !l.Omitted {
+		l.Control, l.Position = s.Set, s.To
+		if c.Kind == Wrong {
+			l.Control, l.Position = c.Control, c.Position
+		}
+		d.moves = append(d.moves, run.Action{Control: l.Control, Position: l.Position, At: book.Moment{Offset: to}})
+	}
+	for i, needed := range pilots(s) {
+		if needed {
+			d.free[i] = to
+		}
+	}
+	d.under = append(d.under, underway{t, len(d.lines), to})
+	d.lines = append(d.lines, l)
+}
+
+func by(s *book.Step) string {
+	if s.By == "" {
+		return "PM"
+	}
+	return s.By
+}
+
+// words are what is read of a step.
+func (t *Team) words(s *book.Step) string {
+	if s.Says != "" || s.Set == "" {
+		return s.Says
+	}
+	item, _ := t.Build().Item(s.Set)
+	return item.Named().Title + " " + s.To
+}
+
+// block takes pilots' time as soon as they are free.
+func (d *duty) block(k LineKind, t *task, who string, seconds float64) {
+	from := max(d.now, d.free[1])
+	if who == "both" {
+		from = max(from, d.free[0])
+	}
+	to := from + max(book.AtSeconds(seconds), 1)
+	d.free[1] = to
+	if who == "both" {
+		d.free[0] = to
+	}
+	l := Line{Kind: k, Call: t.calls[0], Procedure: t.list, By: who, From: from, To: to, Deferred: t.phase >= 0}
+	d.under = append(d.under, underway{t, len(d.lines), to})
+	d.lines = append(d.lines, l)
+}
+
+// brief begins the briefing of a phase.
+func (d *duty) brief(t *task) bool {
+	d.briefed = d.team.Build().Phases[t.phase].ID
+	if d.team.pace.BriefS > 0 {
+		d.block(BriefLine, t, "both", d.team.pace.BriefS)
+	}
+	return true
+}
+
+// look is the next moment at which something can be ended or begun that no
+// change of a value will show.
+func (d *duty) look() book.Time {
+	next := book.Never
+	consider := func(t book.Time) {
+		if t > d.now {
+			next = min(next, t)
+		}
+	}
+	for _, u := range d.under {
+		consider(u.to)
+	}
+	for _, t := range d.tasks {
+		consider(t.notBefore)
+		if f := d.current(t); f != nil {
+			consider(t.last + book.AtSeconds(f.steps[f.at].WaitS))
+		}
+	}
+	consider(d.free[0])
+	consider(d.free[1])
+	return next
+}

@@ -1,0 +1,116 @@
+package crew
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"knockon/book"
+)
+
+// Pace is how fast a crew works. All times are in seconds.
+type Pace struct {
+	WarningS    float64 // from a warning to the first move
+	CautionS    float64
+	AdvisoryS   float64
+	AloudPerMin float64 // words read aloud in a minute
+	MindS       float64 // to look at something, or to make up one's mind
+	ReachS      float64 // to bring the hand to a control and find it
+	PressS      float64 // to move it
+	ListS       float64 // to find the list and begin it
+	RadioS      float64 // one radio call, after the procedure of a warning
+	BriefS      float64 // the briefing before what was left for a phase
+	ReadAboveFt float64 // in the air: no list is read below this height
+	ReadBelowKt float64 // on the ground: none above this speed
+	MostCalls   int     // so often one alert has its procedure done in a flight
+}
+
+// Figure is one number of the pace with where it is from.
+type Figure struct {
+	Name   string  `json:"name"`
+	Value  float64 `json:"value"`
+	Unit   string  `json:"unit"`
+	Is     string  `json:"is"`
+	Source string  `json:"source"`
+}
+
+const (
+	keystrokes = "keystroke-level model: Card, Moran, Newell, Communications of the ACM 23(7), 1980, 396-410"
+	aloud      = "reading aloud, English: Brysbaert, Journal of Memory and Language 109, 2019, 104047"
+	autopilots = "three seconds after recognition in climb, cruise and descent: flight test guide, FAA AC 25-7, autopilot malfunctions (from memory)"
+	assumed    = "assumption"
+	custom     = "common practice"
+)
+
+// DefaultPace is the pace that is used when nothing is said. Figures gives the
+// source of each number.
+func DefaultPace() Pace {
+	return Pace{
+		WarningS: 3, CautionS: 5, AdvisoryS: 15, AloudPerMin: 183, MindS: 1.35, ReachS: 1.5, PressS: 0.2,
+		ListS: 10, RadioS: 20, BriefS: 60, ReadAboveFt: 400, ReadBelowKt: 60, MostCalls: 3,
+	}
+}
+
+// Figures lists the numbers of a pace. The sources are those of DefaultPace.
+func (p Pace) Figures() []Figure {
+	return []Figure{
+		{"warning_s", p.WarningS, "s", "from a warning to the first move", autopilots},
+		{"caution_s", p.CautionS, "s", "from a caution to the first move", assumed},
+		{"advisory_s", p.AdvisoryS, "s", "from an advisory to the first move", assumed},
+		{"aloud_per_min", p.AloudPerMin, "words", "words read aloud in a minute", aloud},
+		{"mind_s", p.MindS, "s", "looking at something, or making up one's mind (M)", keystrokes},
+		{"reach_s", p.ReachS, "s", "bringing the hand to a control and pointing at it (H and P)", keystrokes},
+		{"press_s", p.PressS, "s", "moving a control (K)", keystrokes},
+		{"list_s", p.ListS, "s", "finding a list", assumed},
+		{"radio_s", p.RadioS, "s", "a radio call after the procedure of a warning", assumed},
+		{"brief_s", p.BriefS, "s", "the briefing before what was left for a phase", assumed},
+		{"read_above_ft", p.ReadAboveFt, "ft", "in the air no list is read below this height", custom},
+		{"read_below_kt", p.ReadBelowKt, "kt", "on the ground no list is read above this speed", custom},
+		{"most_calls", float64(p.MostCalls), "", "so often one alert has its procedure done in a flight", assumed},
+	}
+}
+
+func (p Pace) check() error {
+	for _, f := range p.Figures() {
+		if math.IsNaN(f.Value) || f.Value < 0 || f.Value > 1e5 || f.Value == 0 && f.Name == "aloud_per_min" {
+			return fmt.Errorf("the crew's %s is %g, which makes no sense", f.Name, f.Value)
+		}
+	}
+	if p.PressS+p.MindS <= 0 {
+		return fmt.Errorf("the crew's mind_s and press_s are both 0: nothing happens in no time")
+	}
+	return nil
+}
+
+// low is the condition in which the crew only fly.
+func (p Pace) low() string {
+	return fmt.Sprintf("(!real.on_ground && real.height_ft < %g) || (real.on_ground && real.ground_speed_kt > %g)", p.ReadAboveFt, p.ReadBelowKt)
+}
+
+// reaction is how long after an alert the crew begin with it.
+func (p Pace) reaction(level int) book.Time {
+	return book.AtSeconds([]float64{p.WarningS, p.CautionS, p.AdvisoryS}[level])
+}
+
+// length is how long a line takes.
+func (p Pace) length(s *book.Step, says string) book.Time {
+	seconds := 0.0
+	if !s.FromMemory {
+		seconds += 60 * float64(len(strings.Fields(says))) / p.AloudPerMin
+	}
+	switch s.Kind {
+	case "do":
+		seconds += p.MindS
+		if s.Set != "" {
+			seconds += p.ReachS + p.PressS
+		}
+	case "check", "later":
+		seconds += p.MindS
+	case "decide":
+		seconds += 2 * p.MindS
+	}
+	if s.By == "both" && s.Kind != "note" {
+		seconds += p.MindS
+	}
+	return max(book.AtSeconds(seconds), 1)
+}

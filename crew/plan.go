@@ -1,0 +1,120 @@
+package crew
+
+import (
+	"knockon/book"
+	"knockon/run"
+)
+
+// Plan is what the crew did in one flight.
+type Plan struct {
+	Asked    run.Scenario // without the crew's actions
+	Record   *run.Record  // with them, behind those asked for
+	Lines    []Line       // in the order in which they began
+	Calls    []Call       // in the order in which the alerts came
+	Choices  []Choice
+	Findings []Finding
+}
+
+// Actions lists what the crew moved, in the order in which it was decided.
+func (p *Plan) Actions() []run.Action {
+	return p.Record.Scenario.Actions[len(p.Asked.Actions):]
+}
+
+// LineKind says what a line of a plan is.
+type LineKind string
+
+// Kinds of lines.
+const (
+	StepLine  LineKind = "step"
+	ListLine  LineKind = "list"  // a list is found
+	RadioLine LineKind = "radio" // a radio call
+	BriefLine LineKind = "brief" // a briefing
+)
+
+// Answer is what came of a check or a decision.
+type Answer string
+
+// Answers. None is that of lines that ask nothing, or nothing that the book knows.
+const (
+	None Answer = ""
+	Yes  Answer = "yes"
+	No   Answer = "no"
+)
+
+// Line is one thing that the crew did.
+type Line struct {
+	Kind      LineKind
+	Call      int // index into Calls; -1 for none
+	Procedure *book.Procedure
+	Step      *book.Step
+	Number    string // of the step in its procedure, see Walk
+	By        string // PF, PM, both
+	From, To  book.Time
+	Answer    Answer
+	Control   string // what was moved: with a wrong switch another than the step's
+	Position  string
+	Omitted   bool // the time passed, but it was not done
+	Deferred  bool // left for a phase, and done in it
+}
+
+// Call is an alert that the crew met.
+type Call struct {
+	Alert     *book.Alert
+	Procedure *book.Procedure // nil: the alert calls for none
+	Given     book.Time
+	Noticed   book.Time
+	Begun     book.Time   // book.Never: its procedure was not begun
+	Done      book.Time   // book.Never: not finished before the flight ended
+	Under     *book.Alert // the cause that its procedure waited for
+	Dropped   bool        // it went before its procedure was begun
+	Joined    bool        // the procedure was being done already, or waited for another alert
+}
+
+// Choice is a moment at which more than one procedure could have been begun.
+type Choice struct {
+	At     book.Time
+	Of     []*book.Procedure // in the order of the book
+	Chosen *book.Procedure
+}
+
+// FindingKind says what is wrong with a plan.
+type FindingKind string
+
+// Kinds of findings.
+const (
+	AgainAndAgain FindingKind = "again_and_again" // an alert calls for its procedure without end
+	TooManyTries  FindingKind = "too_many_tries"  // a reset is tried more often than the book allows
+	NotAsItShould FindingKind = "check_fails"     // a check found something else
+)
+
+// Finding is something that somebody should know about a plan.
+type Finding struct {
+	Kind      FindingKind
+	At        book.Time
+	Procedure *book.Procedure // nil where none is to blame
+	Step      *book.Step
+	Alert     *book.Alert
+	Unit      *book.Unit
+}
+
+// ChangeKind is how a step is done otherwise.
+type ChangeKind string
+
+// Kinds of changes.
+const (
+	Omit  ChangeKind = "omit"  // its time passes, but it is not done; a decision with all that hangs on it
+	Late  ChangeKind = "late"  // done By later, while the rest goes on
+	Wrong ChangeKind = "wrong" // another control, or another position
+	Swap  ChangeKind = "swap"  // done after the step behind it in the same list
+
+	Otherwise ChangeKind = "otherwise" // a decision is taken the other way
+)
+
+// Change is a step that is done otherwise than written, each time.
+type Change struct {
+	Kind     ChangeKind
+	Step     *book.Step
+	By       book.Time // Late
+	Control  string    // Wrong
+	Position string    // Wrong
+}

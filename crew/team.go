@@ -1,0 +1,181 @@
+// Package crew turns a build, a failure scenario and a model of two pilots into
+// what they do: which procedures are called for when, which line is done by whom
+// at which moment, and the flight that comes of it.
+//
+// Invariant: a plan is a function of build, flight, scenario, pace and changes;
+// its record is that of run.Course.Fly on the scenario with the plan's actions,
+// to the microsecond. Rules of the model: docs/crew.md.
+//
+// Start reading at Team.Fly, then duty.Sees (duty.go).
+package crew
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
+	"knockon/run"
+)
+
+// Setting of a team. The zero value is the default.
+type Setting struct {
+	Pace *Pace       // nil: DefaultPace
+	Run  run.Setting // how the flight is flown; Watch may hold further expressions
+}
+
+// Team is a crew on one build and flight. It may be used from many goroutines.
+type Team struct {
+	course *run.Course
+	pace   Pace
+	alerts []caller
+	asks   map[*book.Step]circuit.Node // check, decide: what is asked
+	phases []circuit.Node
+	low    circuit.Node // too low or too fast for reading
+	rank   map[string]int
+	resets []reset
+	web    web
+}
+
+// caller is an alert as the crew meets it.
+type caller struct {
+	alert *book.Alert
+	list  *book.Procedure // nil: none
+	level int
+	given circuit.Node
+}
+
+// reset is a unit that may be tried to bring back, so often.
+type reset struct {
+	unit      *book.Unit
+	try, lost circuit.Node
+}
+
+// NewTeam compiles a build and a flight of it (nil: its first) for a crew.
+func NewTeam(b *book.Build, f *book.Flight, set Setting) (*Team, error) {
+	t := &Team{pace: DefaultPace(), asks: map[*book.Step]circuit.Node{}, rank: map[string]int{}}
+	if set.Pace != nil {
+		t.pace = *set.Pace
+	}
+	if err := t.pace.check(); err != nil {
+		return nil, err
+	}
+	low, diags := book.ParseExpr(t.pace.low(), b)
+	if diags.HasErrors() {
+		return nil, fmt.Errorf("crew: %s", diags[0].Summary)
+	}
+	how := set.Run
+	how.Watch = append(append(slices.Clone(how.Watch), low), watches(b)...)
+	course, err := run.NewCourse(b, f, how)
+	if err != nil {
+		return nil, err
+	}
+	t.course = course
+	t.low, _ = course.Circuit().WatchOf(low)
+	t.find(b)
+	t.web = newWeb(b, course.Circuit())
+	return t, nil
+}
+
+// watches lists what the crew look at beside the values of the book.
+func watches(b *book.Build) (list []*book.Expr) {
+	for _, p := range b.Procedures {
+		Walk(p.Steps, func(s *book.Step, _ string) {
+			if s.That != nil {
+				list = append(list, s.That)
+			}
+		})
+	}
+	for _, u := range b.Units {
+		if u.ResetBy != nil && u.ResetTries > 0 {
+			list = append(list, u.ResetBy)
+		}
+	}
+	return list
+}
+
+// Walk visits the steps of a procedure, those inside others too, each with its
+// number: "3", "3.then.1", "4.later.2".
+func Walk(steps []*book.Step, visit func(s *book.Step, number string)) { walk(steps, "", visit) }
+
+func walk(steps []*book.Step, before string, visit func(s *book.Step, number string)) {
+	for i, s := range steps {
+		number := fmt.Sprint(before, i+1)
+		visit(s, number)
+		walk(s.Then, number+"."+branchWord(s)+".", visit)
+		walk(s.Else, number+".else.", visit)
+	}
+}
+
+func branchWord(s *book.Step) string {
+	if s.Kind == "later" {
+		return "later"
+	}
+	return "then"
+}
+
+func (t *Team) find(b *book.Build) {
+	c := t.course.Circuit()
+	lists := map[string]*book.Procedure{}
+	for i, p := range b.Procedures {
+		lists[p.ID], t.rank[p.ID] = p, i
+		Walk(p.Steps, func(s *book.Step, _ string) {
+			if s.That != nil {
+				t.asks[s], _ = c.WatchOf(s.That)
+			}
+		})
+	}
+	for _, a := range b.Alerts {
+		n, _ := c.Node(circuit.Value{Item: a.ID})
+		t.alerts = append(t.alerts, caller{a, lists[a.Procedure], slices.Index(book.Levels, a.Level), n})
+	}
+	for _, p := range b.Phases {
+		n, _ := c.Node(circuit.Value{Item: p.ID})
+		t.phases = append(t.phases, n)
+	}
+	for _, u := range b.Units {
+		if u.ResetBy != nil && u.ResetTries > 0 {
+			try, _ := c.WatchOf(u.ResetBy)
+			lost, _ := c.Node(circuit.Value{Item: u.ID, Aspect: circuit.Failed})
+			t.resets = append(t.resets, reset{u, try, lost})
+		}
+	}
+}
+
+// Course is the course that the team flies. It observes what the steps ask.
+func (t *Team) Course() *run.Course { return t.course }
+
+// Build is the build that the team flies.
+func (t *Team) Build() *book.Build { return t.course.Build }
+
+// Pace is how fast the team works.
+func (t *Team) Pace() Pace { return t.pace }
+
+// Fly flies a scenario with the crew acting on what they are told. The error is
+// one of run.Course.Fly, or says which change does not fit.
+func (t *Team) Fly(ctx context.Context, s run.Scenario, changes ...Change) (*Plan, error) {
+	d, err := t.begin(changes)
+	if err != nil {
+		return nil, err
+	}
+	r, err := t.course.FlyWith(ctx, s, d)
+	if err != nil {
+		return nil, err
+	}
+	return d.plan(s, r), nil
+}
+
+// Ledger compares a plan's flight with the same flight without the failures and
+// without what the crew did about them: what the crew itself takes away is a loss
+// as well.
+func (t *Team) Ledger(ctx context.Context, p *Plan) (*ledger.Ledger, error) {
+	asked := *p.Record
+	asked.Scenario = p.Asked
+	there, err := t.course.Beside(ctx, &asked)
+	if err != nil {
+		return nil, err
+	}
+	return ledger.Of(p.Record, there), nil
+}
