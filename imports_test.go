@@ -22,6 +22,7 @@ var mayImport = map[string][]string{
 	"run":                {"book", "circuit", "flight"},
 	"oracle":             {"book", "flight"},
 	"ledger":             {"book", "circuit", "run"},
+	"crew":               {"book", "circuit", "run", "ledger"},
 	"claim":              {"book", "circuit", "run", "ledger"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
 	"ask":                {"book", "circuit", "run", "ledger"},
@@ -31,11 +32,11 @@ var mayImport = map[string][]string{
 	"demo":               {},
 	"cmd/knockon-layout": {"figure/layout", "figure/layout/dot"},
 	"cmd/bench":          {"book", "ask", "web", "demo"},
-	"cmd/knockon":        {"book", "circuit", "run", "ledger", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways"},
+	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways"},
 }
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "claim", "ask", "ways", "figure", "oracle"}
+var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "claim", "ask", "ways", "figure", "oracle"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}
