@@ -1,0 +1,96 @@
+package price
+
+import (
+	"math"
+	"strings"
+
+	"knockon/figure/sheet"
+)
+
+// line draws one burn, and dashed how it would go on until it is dry.
+func (p *fueler) line(b burning) {
+	var path strings.Builder
+	lastX, lastY := math.Inf(-1), 0.0
+	for i, q := range b.Points {
+		x, y := p.x.At(q.Minutes), p.y.At(q.Kg)
+		if i > 0 && i < len(b.Points)-1 && math.Hypot(x-lastX, y-lastY) < 0.8 {
+			continue
+		}
+		letter := " L"
+		if i == 0 {
+			letter = "M"
+		} else {
+			p.keepOff(lastX, lastY, x, y)
+		}
+		path.WriteString(letter + sheet.Number(x) + "," + sheet.Number(y))
+		lastX, lastY = x, y
+	}
+	p.Path(path.String(), "stroke", sheet.Ink, "stroke-width", wideOf(b.who), "stroke-linejoin", "round")
+	if p.showsDry(b) {
+		x, y := p.x.At(b.last().Minutes), p.y.At(b.last().Kg)
+		p.Segment(x, y, p.x.At(b.DryAt), p.y.From, wideOf(b.who)*0.8, sheet.Ink, "2 4")
+		p.keepOff(x, y, p.x.At(b.DryAt), p.y.From)
+	}
+}
+
+func (p *fueler) showsDry(b burning) bool { return b.DryAt > 0 && b.DryAt <= p.x.High }
+
+// keepOff takes the room along a line, so that no label lies over it.
+func (p *fueler) keepOff(x1, y1, x2, y2 float64) {
+	n := math.Ceil(math.Hypot(x2-x1, y2-y1) / 5)
+	for i := 0.0; i <= n; i++ {
+		part := i / max(n, 1)
+		x, y := x1+(x2-x1)*part, y1+(y2-y1)*part
+		p.room.Take(sheet.Box{Left: x - 3, Top: y - 3, Right: x + 3, Bottom: y + 3})
+	}
+}
+
+// reserve draws the line of the final reserve, one for both when it is the same.
+func (p *fueler) reserve(b burning, all []burning) {
+	if b.Reserve == 0 || b.who == "Failed" && len(all) == 2 && all[0].Reserve == b.Reserve {
+		return
+	}
+	y := p.y.At(b.Reserve)
+	p.Segment(p.x.From, y, p.x.To, y, 1, sheet.Ink, "7 3")
+	p.keepOff(p.x.From, y, p.x.To, y)
+	text := "final reserve " + sheet.Count(b.Reserve) + " kg"
+	if len(all) == 2 && all[0].Reserve != all[1].Reserve {
+		text += ", " + strings.ToLower(b.who)
+	}
+	var spots []sheet.Spot
+	for x := p.x.From + 8; x < p.x.To; x += 20 {
+		spots = append(spots, sheet.Spot{X: x, Y: y - 6, Anchor: "start"}, sheet.Spot{X: x, Y: y + 13, Anchor: "start"})
+	}
+	p.Label(p.room, text, spots, sheet.Style{Size: sheet.SmallSize, Slants: true})
+}
+
+// ends marks where a burn lands, or runs dry, with words where there is room;
+// the sentences below have the same numbers.
+func (p *fueler) ends(b burning) {
+	x, y := p.x.At(b.last().Minutes), p.y.At(b.last().Kg)
+	text := strings.ToLower(b.who) + " lands: " + sheet.Count(b.last().Kg) + " kg"
+	switch {
+	case !b.Lands:
+		p.cross(x, y)
+		text = strings.ToLower(b.who) + ": dry, " + sheet.Count(b.last().Minutes) + " min"
+	case b.who == "Failed":
+		p.Disc(x, y, 4, sheet.Ink)
+	default:
+		p.Disc(x, y, 4, sheet.Paper)
+	}
+	if !b.Lands && b.last().Kg > 0.5 {
+		text = strings.ToLower(b.who) + " ends: " + sheet.Count(b.last().Kg) + " kg"
+	}
+	p.room.Take(sheet.Box{Left: x - 6, Top: y - 6, Right: x + 6, Bottom: y + 6})
+	p.Label(p.room, text, sheet.Around(x, y, 9), sheet.Style{})
+	if p.showsDry(b) {
+		x := p.x.At(b.DryAt)
+		p.cross(x, p.y.From)
+		p.Label(p.room, strings.ToLower(b.who)+" dry: "+sheet.Count(b.DryAt)+" min", sheet.Around(x, p.y.From-8, 9), sheet.Style{})
+	}
+}
+
+// cross marks where the fuel is gone.
+func (p *fueler) cross(x, y float64) {
+	p.Path("M"+sheet.Number(x-4)+","+sheet.Number(y-4)+" l8,8 m0,-8 l-8,8", "stroke", sheet.Ink, "stroke-width", 1.8)
+}

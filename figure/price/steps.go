@@ -1,0 +1,176 @@
+package price
+
+import (
+	"math"
+
+	"knockon/figure/sheet"
+)
+
+// faller draws one waterfall.
+type faller struct {
+	*sheet.Page
+	Waterfall
+	x    sheet.Scale
+	base float64 // where the bars of the totals begin
+}
+
+// Measures of the waterfall, in points.
+const (
+	titleRoom = 330.0 // of titles on a wide sheet
+	textRoom  = 100.0 // of each column of numbers
+	stepHigh  = 11.0
+)
+
+func (w Waterfall) draw(f sheet.Form) string {
+	p := &faller{Page: sheet.NewPage(f, "waterfall", w.ID, w.Caption(), w.Words()), Waterfall: w.sound()}
+	return p.Finish(p.Capture(func() {
+		if !w.whole() {
+			p.Y += 4
+			p.Say(w.Words(), sheet.Style{})
+			return
+		}
+		rows := p.rows()
+		p.scale(rows)
+		p.head()
+		for i, r := range rows {
+			p.step(r)
+			if i < len(rows)-1 {
+				p.join(r.to)
+			}
+		}
+		p.notes(len(w.Parts) - len(p.Parts))
+	}), w.Foot)
+}
+
+// scale fits all bars. It begins at nothing when that leaves the parts a fifth
+// of the room, otherwise under the least of them, and says so.
+func (p *faller) scale(rows []row) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, r := range rows {
+		low, high = min(low, r.to), max(high, r.to)
+		if r.kind == kindPart {
+			low, high = min(low, r.alone), max(high, r.alone)
+		}
+	}
+	wide := max(high-low, math.Abs(high)*1e-6, 1e-3)
+	if low >= 0 && wide > high/5 || low < 0 && high > 0 {
+		low = min(low, 0)
+	} else if low < 0 {
+		high = max(high, 0)
+	}
+	if low > 0 {
+		step := sheet.RoundStep(wide / 4)
+		low = max(math.Floor((low-wide*0.15)/step)*step, 0)
+	}
+	p.base = max(low, min(0, high))
+	p.x = sheet.Scale{Low: low, High: max(high, low+wide), From: titleRoom + textRoom*2 + 18, To: p.Width - sheet.Edge - 6}
+	if p.Slim {
+		p.x.From = sheet.Edge + 6
+	}
+}
+
+// head names the columns.
+func (p *faller) head() {
+	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk, Slants: true, Anchor: "end"}
+	if p.Slim || len(p.Parts) == 0 {
+		return
+	}
+	p.Y += 14
+	p.Write("given back alone", titleRoom+textRoom, p.Y, small)
+	p.Write("taken alone ◇", titleRoom+textRoom*2, p.Y, small)
+	p.Y += 4
+}
+
+// step is a title with its numbers and its bar: beside it, or under it on a
+// narrow sheet.
+func (p *faller) step(r row) {
+	style := sheet.Style{Slants: r.kind == kindRest}
+	room := titleRoom - sheet.Edge - 20
+	if p.Slim {
+		room = p.Width - 2*sheet.Edge
+	}
+	lines := sheet.Wrap(r.title, room, sheet.TextSize, 3)
+	top := p.Y + 3
+	for i, line := range lines {
+		p.Write(line, sheet.Edge, top+11+float64(i)*sheet.LineHigh, style)
+	}
+	p.Y = top + max(float64(len(lines)), 1)*sheet.LineHigh
+	barAt := (top + p.Y) / 2
+	if p.Slim {
+		p.slimNumbers(r)
+		barAt = p.Y + stepHigh/2 + 1
+		p.Y += stepHigh + 2
+	} else {
+		p.Write(r.text, titleRoom+textRoom, barAt+4, sheet.Style{Anchor: "end"})
+		p.Write(r.second, titleRoom+textRoom*2, barAt+4, sheet.Style{Anchor: "end", Fill: sheet.SoftInk})
+	}
+	p.bar(r, barAt)
+	p.Y += 4
+}
+
+func (p *faller) slimNumbers(r row) {
+	text := r.text
+	if r.kind == kindPart {
+		text += " given back, ◇ " + r.second + " taken alone"
+	}
+	p.Write(text, sheet.Edge+10, p.Y+10, sheet.Style{Size: sheet.SmallSize})
+	p.Y += 13
+}
+
+// bar draws a step: totals tinted and black, what adds grey, what takes away
+// hatched, the interaction dotted. The diamond is the part taken alone.
+func (p *faller) bar(r row, y float64) {
+	from, to := p.x.At(r.from), p.x.At(r.to)
+	if r.kind == kindHealthy || r.kind == kindFailed {
+		from = p.x.At(p.base)
+	}
+	if from > to {
+		from, to = to, from
+	}
+	to = max(to, from+1.2)
+	top, bottom := y-stepHigh/2, y+stepHigh/2
+	switch {
+	case r.kind == kindHealthy:
+		p.Rect(from, top, to, bottom, sheet.Tint, sheet.Ink)
+	case r.kind == kindFailed:
+		p.Rect(from, top, to, bottom, sheet.Ink, sheet.Ink)
+	case r.kind == kindRest:
+		p.Rect(from, top, to, bottom, sheet.Paper, sheet.Ink)
+		if to-from > 6 {
+			p.Dots(from, to, y, stepHigh)
+		}
+	case r.to < r.from:
+		p.Rect(from, top, to, bottom, sheet.Paper, sheet.Ink)
+		p.Strokes(from, to, y, stepHigh, 40)
+	default:
+		p.Rect(from, top, to, bottom, sheet.SoftInk, sheet.Ink)
+	}
+	if r.kind == kindPart {
+		p.Path("M"+sheet.Number(p.x.At(r.alone))+","+sheet.Number(y-5.5)+" l4.5,5.5 l-4.5,5.5 l-4.5,-5.5 z", "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", 1.2)
+	}
+}
+
+// join leads from the end of a bar to the beginning of the next one.
+func (p *faller) join(at float64) {
+	if !p.Slim {
+		x := p.x.At(at)
+		p.Segment(x, p.Y-5, x, p.Y+4, 0.8, sheet.SoftInk, "")
+	}
+}
+
+// notes say where the bars begin, what the marks mean and what is left out.
+func (p *faller) notes(dropped int) {
+	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk}
+	p.Y += 4
+	if p.base > 0 {
+		x := p.x.At(p.base)
+		p.Segment(x, p.Y-4, x, p.Y+3, 1, sheet.Ink, "")
+		p.Say("The bars do not begin at nothing but at "+p.amount(p.base)+".", small)
+	}
+	if len(p.Parts) > 0 {
+		p.Say("A bar: what the total falls by when this alone is given back. ◇: what losing this alone would add to the healthy total. Hatched: takes away. Interaction: what no single function explains, because the losses act on each other.", small)
+	}
+	if dropped > 0 {
+		p.Say(sheet.Count(float64(dropped))+" parts are not shown: their numbers make no sense or there are too many.", small)
+	}
+}
