@@ -1,0 +1,82 @@
+package price
+
+import "math"
+
+// The samples are invented.
+
+// slowing is a track from a touchdown on: metres and knots under a steady pull
+// after a time without one.
+func slowing(touch, kt, free, pull, end float64) (track []Point) {
+	v, x := kt*1.852/3.6, touch
+	track = append(track, Point{0, kt + 3}, Point{touch, kt})
+	for t := 0.0; v > 0 && x < end; t += 0.25 {
+		a := 0.25
+		if x > free {
+			a = pull
+		}
+		v = math.Max(0, v-a*0.25)
+		x += v * 0.25
+		track = append(track, Point{x, v * 3.6 / 1.852})
+	}
+	return track
+}
+
+func sampleRoll() Roll {
+	return Roll{
+		ID: "roll", Runway: "27 of Foxtrot, wet, condition code 3", Available: 2400, Margin: 0.15,
+		Healthy: Stop{
+			Track:  slowing(410, 137, 560, 2.4, 4000),
+			Events: []Event{{"touchdown", 410, 137}, {"wheels turn", 425, 136}, {"spoilers", 520, 135}, {"brakes", 590, 133}, {"reverse", 640, 129}, {"reverse out", 1320, 60}, {"stop", 1560, 0}},
+			Metres: 1560, Factored: 1794,
+		},
+		Failed: Stop{
+			Track:  slowing(470, 151, 1100, 1.75, 4000),
+			Events: []Event{{"touchdown", 470, 151}, {"wheels turn", 880, 148}, {"spoilers", 1010, 147}, {"brakes", 1080, 146}, {"tyres grip", 1400, 132}, {"stop", 2665, 0}},
+			Metres: 2665, Factored: 3065,
+		},
+		Foot: []string{"/costs?fail=strut_left&at=cruise"},
+	}
+}
+
+func sampleNeverStops() Roll {
+	r := sampleRoll()
+	r.Runway = "09 of Golf, standing water"
+	r.Available = 1850
+	r.Failed = Stop{Track: slowing(470, 151, 4000, 0.6, 2400), Events: []Event{{"touchdown", 470, 151}, {"spoilers", 1210, 140}}, NeverStops: true}
+	return r
+}
+
+func sampleFuel() Fuel {
+	return Fuel{
+		ID: "fuel", To: "Foxtrot",
+		Healthy: Burn{Points: []Burned{{0, 5200}, {8, 4750}, {25, 4100}, {38, 3880}, {43, 3720}}, Reserve: 1080, Lands: true, DryAt: 136},
+		Failed:  Burn{Points: []Burned{{0, 5200}, {10, 3900}, {30, 2400}, {48, 1420}, {55, 930}}, Reserve: 1080, Lands: true, DryAt: 74},
+	}
+}
+
+func sampleDry() Fuel {
+	f := sampleFuel()
+	f.To = "Golf"
+	f.Failed = Burn{Points: []Burned{{0, 5200}, {20, 2600}, {37, 0}}, Reserve: 1260}
+	return f
+}
+
+func sampleWaterfall() Waterfall {
+	return Waterfall{
+		ID: "water", What: "fuel to Foxtrot", Unit: "kg", Healthy: 1480, Failed: 4270,
+		Parts: []Part{
+			{"Retraction of the landing gear", 1650, 1490}, {"Slats and flaps, both channels of their control", 410, 380},
+			{"Cruise above 10,000 ft: cabin pressure", 520, 610}, {"Fan of the left avionics bay", 0, 0}, {"Engine bleed, right side", -90, -60},
+		},
+	}
+}
+
+func sampleSmallParts() Waterfall {
+	return Waterfall{
+		ID: "small", What: "landing distance on 27 of Foxtrot", Unit: "m", Healthy: 1794, Failed: 2071,
+		Parts: []Part{
+			{"Ground spoilers 2 and 4", 96, 88}, {"Reverse of the left engine", 42, 40}, {"Anti-skid of the outboard wheels, which also takes the automatic brake away and leaves hand braking", 71, 90},
+			{"Idle that stays high", 38, 30}, {"One", 3, 3}, {"Two", 2, 2}, {"Three", 1, 1}, {"Four", 0, 1}, {"Five", 4, 4}, {"Six", -6, -5}, {"Seven", 7, 7}, {"Eight", 8, 8},
+		},
+	}
+}
