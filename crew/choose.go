@@ -86,20 +86,23 @@ func (d *duty) chosen(t *task) {
 	if t.begun {
 		return
 	}
-	var of []*book.Procedure
+	var of []Candidate
 	for _, other := range d.tasks {
-		if other.begun || other.notBefore > d.now || other.phase >= 0 {
+		if other.begun || !d.ready(other) {
 			continue
 		}
-		of = append(of, other.list)
-		if cause := d.cause(other); cause != nil {
-			for _, i := range other.calls {
+		cause := d.cause(other)
+		of = append(of, Candidate{other.list, book.Levels[other.level], cause})
+		for _, i := range other.calls {
+			if cause != nil {
 				d.calls[i].Under = cause
 			}
 		}
 	}
-	slices.SortFunc(of, func(a, b *book.Procedure) int { return cmp.Compare(d.team.rank[a.ID], d.team.rank[b.ID]) })
-	if of = slices.Compact(of); len(of) > 1 {
+	slices.SortFunc(of, func(a, b Candidate) int {
+		return cmp.Compare(d.team.rank[a.Procedure.ID], d.team.rank[b.Procedure.ID])
+	})
+	if len(of) > 1 {
 		d.choices = append(d.choices, Choice{At: d.now, Of: of, Chosen: t.list})
 	}
 	t.begun = true

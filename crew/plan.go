@@ -73,8 +73,15 @@ type Call struct {
 // Choice is a moment at which more than one procedure could have been begun.
 type Choice struct {
 	At     book.Time
-	Of     []*book.Procedure // in the order of the book
+	Of     []Candidate // in the order of the book
 	Chosen *book.Procedure
+}
+
+// Candidate is a procedure that could have been begun.
+type Candidate struct {
+	Procedure *book.Procedure
+	Level     string      // of the alert that calls for it, the highest of several
+	Under     *book.Alert // the cause that it waits for; nil for none
 }
 
 // FindingKind says what is wrong with a plan.

@@ -1,6 +1,8 @@
 package crew
 
 import (
+	"slices"
+
 	"knockon/book"
 	"knockon/circuit"
 )
@@ -9,7 +11,7 @@ import (
 // from another while what it says is down through something that the other says
 // is down, by way of units and functions that do not work.
 type web struct {
-	claims map[*book.Alert][]int // the units and functions that an alert speaks of
+	claims map[*book.Alert][]int // what an alert speaks of
 	thread []thread
 	number map[string]int
 }
@@ -50,7 +52,7 @@ func newWeb(b *book.Build, c *circuit.Circuit) web {
 		if says == nil {
 			says = a.When
 		}
-		w.claims[a] = w.first(w.named(says))
+		w.claims[a] = w.named(says)
 	}
 	return w
 }
@@ -87,29 +89,6 @@ func (w *web) named(e *book.Expr) (list []int) {
 	return list
 }
 
-// first goes through signals to the first units and functions behind them.
-func (w *web) first(from []int) (list []int) {
-	seen := map[int]bool{}
-	var visit func(n int)
-	visit = func(n int) {
-		if seen[n] {
-			return
-		}
-		seen[n] = true
-		if w.thread[n].node != circuit.None {
-			list = append(list, n)
-			return
-		}
-		for _, next := range w.thread[n].names {
-			visit(next)
-		}
-	}
-	for _, n := range from {
-		visit(n)
-	}
-	return list
-}
-
 // follows says that what an alert says is down now because of what another says,
 // and not the other way round.
 func (d *duty) follows(a, cause *book.Alert) bool {
@@ -120,7 +99,7 @@ func (d *duty) reaches(from, to *book.Alert) bool {
 	w := &d.team.web
 	target := map[int]bool{}
 	for _, n := range w.claims[to] {
-		target[n] = d.down(n)
+		target[n] = w.thread[n].node == circuit.None || d.down(n)
 	}
 	seen := map[int]bool{}
 	var visit func(n int) bool
@@ -149,19 +128,6 @@ func (d *duty) reaches(from, to *book.Alert) bool {
 
 // down says that a unit or function does not work, or has a fault.
 func (d *duty) down(n int) bool {
-	t := w(d, n)
-	if t.node == circuit.None {
-		return false
-	}
-	if !d.yes(t.node) {
-		return true
-	}
-	for _, f := range t.faults {
-		if d.yes(f) {
-			return true
-		}
-	}
-	return false
+	t := &d.team.web.thread[n]
+	return !d.yes(t.node) || slices.ContainsFunc(t.faults, d.yes)
 }
-
-func w(d *duty, n int) *thread { return &d.team.web.thread[n] }

@@ -1,0 +1,103 @@
+package crew_test
+
+import (
+	"context"
+	"os"
+	"testing"
+
+	"knockon/book"
+	"knockon/crew"
+)
+
+// TestOrder_OfAllSingleFailures: on the demonstration book no two flights order
+// the same procedures differently, and all keep to the rules. With KNOCKON_DOUBLE
+// set, also on the other builds, on final, and for all pairs of failures in the
+// cruise (hours).
+func TestOrder_OfAllSingleFailures(t *testing.T) {
+	if os.Getenv("KNOCKON_DOUBLE") == "" {
+		o := orderOf(t, demoBuild(t, ""), []string{"lift_off", "cruise"}, singles)
+		if o.Choices < 60 || o.Sets < 20 {
+			t.Errorf("%d choices among %d sets: the test shows little", o.Choices, o.Sets)
+		}
+		return
+	}
+	for _, v := range []string{"first_series", "second_series", "island_kit"} {
+		b := demoBuild(t, v)
+		orderOf(t, b, []string{"lift_off", "cruise", "final"}, singles)
+		orderOf(t, b, []string{"cruise"}, doubles)
+	}
+}
+
+func singles(b *book.Build) (list [][]string) {
+	for _, w := range ways(b) {
+		list = append(list, []string{w})
+	}
+	return list
+}
+
+func doubles(b *book.Build) (list [][]string) {
+	all := ways(b)
+	for i, x := range all {
+		for _, y := range all[:i] {
+			list = append(list, []string{y, x})
+		}
+	}
+	return list
+}
+
+func orderOf(t *testing.T, b *book.Build, moments []string, failures func(*book.Build) [][]string) crew.Order {
+	t.Helper()
+	tm := team(t, b, "short_hop", crew.Setting{})
+	var o crew.Order
+	flights := 0
+	for _, at := range moments {
+		for _, f := range failures(b) {
+			p, err := tm.Fly(context.Background(), failing(t, b, at, f...))
+			if err != nil {
+				t.Fatal(err)
+			}
+			flights++
+			for _, q := range o.Note(at+" "+join(f), p, b) {
+				t.Error(q.Text)
+			}
+		}
+	}
+	t.Logf("%s: %d flights, %d choices among %d different sets of procedures", b.Variant, flights, o.Choices, o.Sets)
+	return o
+}
+
+func join(list []string) (s string) {
+	for i, x := range list {
+		if i > 0 {
+			s += " + "
+		}
+		s += x
+	}
+	return s
+}
+
+// An order that is not settled is seen, in both ways.
+func TestOrder_SeesAQuarrel(t *testing.T) {
+	b := demoBuild(t, "")
+	x, y, z := b.Procedures[3], b.Procedures[5], b.Procedures[7]
+	cause := b.Alerts[0]
+	plan := func(chosen *book.Procedure, of ...crew.Candidate) *crew.Plan {
+		return &crew.Plan{Choices: []crew.Choice{{Of: of, Chosen: chosen}}}
+	}
+	caution := func(p *book.Procedure, under *book.Alert) crew.Candidate {
+		return crew.Candidate{Procedure: p, Level: "caution", Under: under}
+	}
+	var o crew.Order
+	if q := o.Note("one", plan(x, caution(x, nil), caution(y, nil)), b); len(q) != 0 {
+		t.Errorf("by the rules: %v", q)
+	}
+	if q := o.Note("two", plan(y, caution(x, cause), caution(y, nil)), b); len(q) != 2 {
+		t.Errorf("another way round, by its cause: %v", q)
+	}
+	if q := o.Note("three", plan(z, caution(x, nil), caution(z, nil)), b); len(q) != 1 || q[0].Chosen != [2]string{z.ID, x.ID} {
+		t.Errorf("against the rules: %v", q)
+	}
+	if q := o.Note("four", plan(y, crew.Candidate{Procedure: y, Level: "warning"}, caution(z, nil)), b); len(q) != 0 {
+		t.Errorf("a warning first: %v", q)
+	}
+}
