@@ -82,11 +82,15 @@ func (p *fueler) ends(b burning) {
 		text = strings.ToLower(b.who) + " ends: " + sheet.Count(b.last().Kg) + " kg"
 	}
 	p.room.Take(sheet.Box{Left: x - 6, Top: y - 6, Right: x + 6, Bottom: y + 6})
-	p.Label(p.room, text, sheet.Around(x, y, 9), sheet.Style{})
+	p.Label(p.room, text, sheet.Around(x, y, 9), sheet.Style{Rim: true})
 	if p.showsDry(b) {
 		x := p.x.At(b.DryAt)
 		p.cross(x, p.y.From)
-		p.Label(p.room, strings.ToLower(b.who)+" dry: "+sheet.Count(b.DryAt)+" min", sheet.Around(x, p.y.From-8, 9), sheet.Style{})
+		spots := sheet.Around(x, p.y.From-8, 9)
+		for y := p.y.From - 6; y > p.y.From-70; y -= 6 {
+			spots = append(spots, sheet.Spot{X: p.x.To, Y: y, Anchor: "end"})
+		}
+		p.Label(p.room, strings.ToLower(b.who)+" dry: "+sheet.Count(b.DryAt)+" min", spots, sheet.Style{Rim: true})
 	}
 }
 

@@ -83,7 +83,7 @@ func TestPictures_PrintTheirNumbers(t *testing.T) {
 		p    picture
 		says []string
 	}{
-		{sampleRoll(), []string{"stops at 2,665 m", "15 % margin 3,065 m", "of 2,400 m available: 665 m short", "606 m to spare", "spoilers 1,010 m, 147 kt"}},
+		{sampleRoll(), []string{"stops at 2,725 m", "15 % margin 3,134 m", "of 2,400 m available: 734 m short", "585 m to spare", "spoilers 1,0"}},
 		{sampleNeverStops(), []string{"does not stop", "it is still at"}},
 		{sampleFuel(), []string{"lands after 55 min with 930 kg", "150 kg below the final reserve of 1,080 kg", "would run dry after 74 min"}},
 		{sampleDry(), []string{"does not get there; after 37 min there are 0 kg"}},

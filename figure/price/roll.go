@@ -133,11 +133,11 @@ func (p *roller) plot(failed, healthy []lane) {
 	top := p.Y + p.settle(failed) + 8
 	bottom := top + plotHigh
 	p.y.From, p.y.To = bottom, top
+	p.Y = bottom + 6 + p.settle(healthy)
+	p.beyond(top)
 	p.grid(top, bottom)
 	p.lanes(failed, func(row int) float64 { return top - 8 - laneHigh*float64(row) })
-	p.Y = bottom + 6 + p.settle(healthy)
 	p.lanes(healthy, func(row int) float64 { return bottom + 15 + laneHigh*float64(row) })
-	p.beyond(top)
 	p.curve(p.Healthy.Track, 1.3)
 	p.curve(p.Failed.Track, 2.6)
 	p.markers(healthy, "Healthy")
@@ -198,7 +198,7 @@ func (p *roller) beyond(top float64) {
 	}
 	x := p.x.At(p.Available)
 	if p.x.To-x > 2 {
-		p.Strokes(x, p.x.To, (top+p.y.From)/2, p.y.From-top, 0)
+		p.Rect(x, top, p.x.To, p.y.From, sheet.Tint, "")
 	}
 	p.Segment(x, top, x, p.Y+stripHigh, 1.6, sheet.Ink, "")
 }

@@ -10,15 +10,19 @@ import (
 type faller struct {
 	*sheet.Page
 	Waterfall
-	x    sheet.Scale
-	base float64 // where the bars of the totals begin
+	x      sheet.Scale
+	base   float64    // where the bars of the totals begin
+	ends   [3]float64 // of the columns of titles and numbers on a wide sheet
+	below  float64    // the foot of the last bar
+	lastTo float64    // where it led
 }
 
 // Measures of the waterfall, in points.
 const (
-	titleRoom = 330.0 // of titles on a wide sheet
-	textRoom  = 100.0 // of each column of numbers
-	stepHigh  = 11.0
+	titleRoom  = 320.0 // the widest title on a wide sheet
+	columnRoom = 16.0  // between columns
+	stepHigh   = 9.0
+	besideHigh = 7.5 // from the middle of a bar to the line of the part taken alone
 )
 
 func (w Waterfall) draw(f sheet.Form) string {
@@ -30,16 +34,35 @@ func (w Waterfall) draw(f sheet.Form) string {
 			return
 		}
 		rows := p.rows()
+		p.columns(rows)
 		p.scale(rows)
 		p.head()
-		for i, r := range rows {
+		for _, r := range rows {
 			p.step(r)
-			if i < len(rows)-1 {
-				p.join(r.to)
-			}
 		}
 		p.notes(len(w.Parts) - len(p.Parts))
 	}), w.Foot)
+}
+
+// Heads of the columns of numbers.
+const (
+	headBack  = "adds, by giving it back"
+	headAlone = "adds, taken alone ◇"
+)
+
+// columns makes room for the widest title and numbers.
+func (p *faller) columns(rows []row) {
+	title, back, alone := 60.0, sheet.Width(headBack, sheet.SmallSize), sheet.Width(headAlone, sheet.SmallSize)
+	for _, r := range rows {
+		title = max(title, min(sheet.Width(r.title, sheet.TextSize), titleRoom))
+		back, alone = max(back, sheet.Width(r.text, sheet.TextSize)), max(alone, sheet.Width(r.second, sheet.TextSize))
+	}
+	p.ends[0] = sheet.Edge + title + 1
+	p.ends[1] = p.ends[0] + columnRoom + back
+	p.ends[2] = p.ends[1]
+	if len(p.Parts) > 0 {
+		p.ends[2] += columnRoom + alone
+	}
 }
 
 // scale fits all bars. It begins at nothing when that leaves the parts a fifth
@@ -63,7 +86,7 @@ func (p *faller) scale(rows []row) {
 		low = max(math.Floor((low-wide*0.15)/step)*step, 0)
 	}
 	p.base = max(low, min(0, high))
-	p.x = sheet.Scale{Low: low, High: max(high, low+wide), From: titleRoom + textRoom*2 + 18, To: p.Width - sheet.Edge - 6}
+	p.x = sheet.Scale{Low: low, High: max(high, low+wide), From: p.ends[2] + columnRoom + 8, To: p.Width - sheet.Edge - 6}
 	if p.Slim {
 		p.x.From = sheet.Edge + 6
 	}
@@ -76,8 +99,8 @@ func (p *faller) head() {
 		return
 	}
 	p.Y += 14
-	p.Write("given back alone", titleRoom+textRoom, p.Y, small)
-	p.Write("taken alone ◇", titleRoom+textRoom*2, p.Y, small)
+	p.Write(headBack, p.ends[1], p.Y, small)
+	p.Write(headAlone, p.ends[2], p.Y, small)
 	p.Y += 4
 }
 
@@ -85,7 +108,7 @@ func (p *faller) head() {
 // narrow sheet.
 func (p *faller) step(r row) {
 	style := sheet.Style{Slants: r.kind == kindRest}
-	room := titleRoom - sheet.Edge - 20
+	room := titleRoom + 1
 	if p.Slim {
 		room = p.Width - 2*sheet.Edge
 	}
@@ -94,15 +117,15 @@ func (p *faller) step(r row) {
 	for i, line := range lines {
 		p.Write(line, sheet.Edge, top+11+float64(i)*sheet.LineHigh, style)
 	}
-	p.Y = top + max(float64(len(lines)), 1)*sheet.LineHigh
+	p.Y = top + max(float64(len(lines)), 1)*sheet.LineHigh + 2
 	barAt := (top + p.Y) / 2
 	if p.Slim {
 		p.slimNumbers(r)
-		barAt = p.Y + stepHigh/2 + 1
-		p.Y += stepHigh + 2
+		barAt = p.Y + stepHigh/2
+		p.Y += stepHigh + 4
 	} else {
-		p.Write(r.text, titleRoom+textRoom, barAt+4, sheet.Style{Anchor: "end"})
-		p.Write(r.second, titleRoom+textRoom*2, barAt+4, sheet.Style{Anchor: "end", Fill: sheet.SoftInk})
+		p.Write(r.text, p.ends[1], barAt+4, sheet.Style{Anchor: "end"})
+		p.Write(r.second, p.ends[2], barAt+4, sheet.Style{Anchor: "end", Fill: sheet.SoftInk})
 	}
 	p.bar(r, barAt)
 	p.Y += 4
@@ -111,7 +134,7 @@ func (p *faller) step(r row) {
 func (p *faller) slimNumbers(r row) {
 	text := r.text
 	if r.kind == kindPart {
-		text += " given back, ◇ " + r.second + " taken alone"
+		text += " by giving it back, ◇ " + r.second + " taken alone"
 	}
 	p.Write(text, sheet.Edge+10, p.Y+10, sheet.Style{Size: sheet.SmallSize})
 	p.Y += 13
@@ -146,16 +169,22 @@ func (p *faller) bar(r row, y float64) {
 		p.Rect(from, top, to, bottom, sheet.SoftInk, sheet.Ink)
 	}
 	if r.kind == kindPart {
-		p.Path("M"+sheet.Number(p.x.At(r.alone))+","+sheet.Number(y-5.5)+" l4.5,5.5 l-4.5,5.5 l-4.5,-5.5 z", "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", 1.2)
+		p.alone(p.x.At(r.from), p.x.At(r.alone), y+besideHigh)
 	}
+	if !p.Slim && p.below > 0 {
+		x := p.x.At(r.from)
+		if r.kind == kindFailed {
+			x = p.x.At(p.lastTo)
+		}
+		p.Segment(x, p.below, x, top, 0.8, sheet.SoftInk, "")
+	}
+	p.below, p.lastTo = bottom, r.to
 }
 
-// join leads from the end of a bar to the beginning of the next one.
-func (p *faller) join(at float64) {
-	if !p.Slim {
-		x := p.x.At(at)
-		p.Segment(x, p.Y-5, x, p.Y+4, 0.8, sheet.SoftInk, "")
-	}
+// alone draws the second mark of a part: a thin line with a diamond at its end.
+func (p *faller) alone(from, to, y float64) {
+	p.Segment(from, y, to, y, 1.2, sheet.Ink, "")
+	p.Path("M"+sheet.Number(to)+","+sheet.Number(y-3.2)+" l2.7,3.2 l-2.7,3.2 l-2.7,-3.2 z", "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", 1.1)
 }
 
 // notes say where the bars begin, what the marks mean and what is left out.
@@ -168,7 +197,7 @@ func (p *faller) notes(dropped int) {
 		p.Say("The bars do not begin at nothing but at "+p.amount(p.base)+".", small)
 	}
 	if len(p.Parts) > 0 {
-		p.Say("A bar: what the total falls by when this alone is given back. ◇: what losing this alone would add to the healthy total. Hatched: takes away. Interaction: what no single function explains, because the losses act on each other.", small)
+		p.Say("A bar: what the failed total falls by when this alone is given back. ◇ under it: what losing this alone would add to the healthy total. Hatched: takes away. Interaction: what no single function explains, because the losses act on each other.", small)
 	}
 	if dropped > 0 {
 		p.Say(sheet.Count(float64(dropped))+" parts are not shown: their numbers make no sense or there are too many.", small)
