@@ -114,3 +114,26 @@ func (p Pace) length(s *book.Step, says string) book.Time {
 	}
 	return max(book.AtSeconds(seconds), 1)
 }
+
+// With is the pace with one of its numbers changed, by the name that Figures
+// gives it. The error names what there is.
+func (p Pace) With(name string, value float64) (Pace, error) {
+	fields := map[string]*float64{
+		"warning_s": &p.WarningS, "caution_s": &p.CautionS, "advisory_s": &p.AdvisoryS, "aloud_per_min": &p.AloudPerMin,
+		"mind_s": &p.MindS, "reach_s": &p.ReachS, "press_s": &p.PressS, "list_s": &p.ListS, "radio_s": &p.RadioS,
+		"brief_s": &p.BriefS, "read_above_ft": &p.ReadAboveFt, "read_below_kt": &p.ReadBelowKt,
+	}
+	switch f, ok := fields[name]; {
+	case ok:
+		*f = value
+	case name == "most_calls":
+		p.MostCalls = int(value)
+	default:
+		var names []string
+		for _, f := range p.Figures() {
+			names = append(names, f.Name)
+		}
+		return p, fmt.Errorf("the crew's pace has no %q; it has %s", name, strings.Join(names, ", "))
+	}
+	return p, p.check()
+}

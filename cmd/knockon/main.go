@@ -34,6 +34,7 @@ type commands struct {
 	Check      checkCommand      `cmd:"" help:"Check a book: its text, then every claim that it makes."`
 	Fail       failCommand       `cmd:"" help:"The ledger of a failure: what is lost, what is told, what is not, and when."`
 	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`
+	Crew       crewCommand       `cmd:"" help:"What the crew do about a failure: which procedure when, who does each line, and why."`
 	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`
 	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`
