@@ -25,6 +25,7 @@ var mayImport = map[string][]string{
 	"crew":               {"book", "circuit", "run", "ledger"},
 	"claim":              {"book", "circuit", "run", "ledger"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
+	"costs":              {"book", "circuit", "flight", "run", "airfield", "weather"},
 	"ask":                {"book", "circuit", "run", "ledger"},
 	"ways":               {"book", "circuit"},
 	"figure":             {"book", "circuit", "run", "ledger", "ask"},
@@ -36,7 +37,7 @@ var mayImport = map[string][]string{
 }
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "claim", "ask", "ways", "figure", "oracle"}
+var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "claim", "ask", "costs", "ways", "figure", "oracle"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

@@ -99,6 +99,7 @@ aircraft "corvane_76" {
   max_flap_2_kt        = 190
   max_flap_3_kt        = 165
   max_altitude_ft      = 37000
+  max_hand_pressure_altitude_ft = 10000
   max_crosswind_kt     = 34
   max_tailwind_kt      = 10
   apu_light_up_ft      = 25000

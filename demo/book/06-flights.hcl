@@ -12,7 +12,7 @@ flight "northern_link" {
   note  = "A long leg over the sea, ice from 6,000 to 14,000 ft, a wet runway at the end."
 
   takeoff_mass_kg    = 36500
-  fuel_kg            = 7800
+  fuel_kg            = 4900
   cruise_altitude_ft = 34000
   distance_nm        = 540
   from_elevation_ft  = 60
@@ -86,6 +86,11 @@ flight "northern_link" {
     set  = thrust_levers
     to   = "moved by hand"
     when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
+  }
+  act "Levers moved by hand when the thrust does not fit" {
+    set  = thrust_levers
+    to   = "moved by hand"
+    when = !real.on_ground && held(!thrust_fits, 20)
   }
   act "Approach armed" {
     set  = approach_button
@@ -261,6 +266,11 @@ flight "short_hop" {
     set  = thrust_levers
     to   = "moved by hand"
     when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
+  }
+  act "Levers moved by hand when the thrust does not fit" {
+    set  = thrust_levers
+    to   = "moved by hand"
+    when = !real.on_ground && held(!thrust_fits, 20)
   }
   act "Approach armed" {
     set  = approach_button

@@ -44,7 +44,7 @@ effect "ground_spoilers_ratio" {
   value = ground_spoilers_out ? ground_spoiler_pairs_count / 2 : 0
 }
 effect "brakes_ratio" {
-  value = (brakes_normal_ok ? 1 : brakes_alternate_ok ? (hyd_left ? 0.8 : 0.5) : 0) * ((brake_left ? 0.5 : 0) + (brake_right ? 0.5 : 0))
+  value = (brakes_normal_ok ? 1 : brakes_alternate_ok ? (hyd_left ? 1 : 0.5) : 0) * ((brake_left ? 0.5 : 0) + (brake_right ? 0.5 : 0))
 }
 effect "anti_skid" {
   value = antiskid_ok
@@ -69,9 +69,24 @@ effect "most_airspeed_kt" {
 
 # Without air from the packs the cabin cannot be held above 10,000 ft; without yaw
 # dampers the limit of the chapter on automatic flight holds. Gear doors flutter in
-# thin air at high true airspeed, so the gear has a limit too.
+# thin air at high true airspeed, so the gear has a limit too. With the outflow valve
+# moved by hand the crew keep to a level from which everyone can breathe in time.
 effect "most_altitude_ft" {
-  value = packs_blow ? least_of(aircraft.max_altitude_ft, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000) : 10000
+  value = packs_blow ? least_of(aircraft.max_altitude_ft, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000, cabin_auto ? 99000 : aircraft.max_hand_pressure_altitude_ft) : 10000
+}
+
+# A nose wheel that cannot be steered leaves the rudder alone to hold the runway.
+effect "most_crosswind_kt" {
+  value = nose_steering ? aircraft.max_crosswind_kt : rudder_travel ? 20 : 15
+}
+
+# How low the cloud may be for the approach that is left; with none, the crew must
+# see the ground.
+effect "least_ceiling_ft" {
+  value = approach_low ? 100 : approach_standard ? 250 : approach_basic ? 550 : 1500
+}
+effect "least_visibility_m" {
+  value = approach_low ? 300 : approach_standard ? 800 : approach_basic ? 2000 : 5000
 }
 
 # ------------------------------------------------------------------------ fuel

@@ -109,8 +109,8 @@ func (a *Aircraft) Airframe(c Config, r roll.Runway) roll.Airframe {
 	}
 }
 
-// How the devices come on the ground (common practice, but for the moment of the
-// first brake, which is that of roll.Transition).
+// How the devices come on the ground (common practice). The crew brake first, then
+// reverse, at the moments of roll.Transition; spoilers come when the systems say.
 const (
 	spoilerOverS = 1.0
 	reverseOverS = 2.0

@@ -97,17 +97,14 @@ func (t *touched) changed(l level, now float64) *touched {
 
 // add notes how far the devices are out from a moment on, and rolls.
 func (t *touched) add(l level, s float64) {
-	put := func(d roll.Device, was, to, over float64) {
+	put := func(d roll.Device, was, to, over, first float64) {
 		if was != to {
-			t.landing.Changes = append(t.landing.Changes, roll.Change{Device: d, At: s, Over: over, To: to})
+			t.landing.Changes = append(t.landing.Changes, roll.Change{Device: d, At: max(s, first), Over: over, To: to})
 		}
 	}
-	put(roll.Spoilers, t.last.spoilers, l.spoilers, spoilerOverS)
-	put(roll.Reverse, t.last.reverse, l.reverse, reverseOverS)
-	at := max(s, t.brake)
-	if t.last.brakes != l.brakes {
-		t.landing.Changes = append(t.landing.Changes, roll.Change{Device: roll.Brakes, At: at, Over: brakeOverS, To: l.brakes})
-	}
+	put(roll.Spoilers, t.last.spoilers, l.spoilers, spoilerOverS, 0)
+	put(roll.Reverse, t.last.reverse, l.reverse, reverseOverS, roll.Transition(0, 2))
+	put(roll.Brakes, t.last.brakes, l.brakes, brakeOverS, t.brake)
 	t.last = l
 	t.rolled, _ = roll.Stop(t.landing) // a senseless landing does not stop
 }

@@ -47,7 +47,7 @@ claim "locked_thrust_reminds" {
   given "levers left alone" {
     fail   = [autothrottle_box]
     at     = "climb + 60 s"
-    expect = [times(thrust_standing_alert) > 100, lost(thrust_fits), told(thrust_fits)]
+    expect = [times(thrust_standing_alert) > 20, lost(thrust_fits), told(thrust_fits)]
   }
 }
 

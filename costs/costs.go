@@ -1,0 +1,201 @@
+package costs
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+	"sync"
+
+	"knockon/airfield"
+	"knockon/book"
+	"knockon/flight"
+	"knockon/flight/energy"
+	"knockon/flight/fuel"
+	"knockon/flight/geo"
+	"knockon/run"
+)
+
+// Question is what is to be priced.
+type Question struct {
+	Scenario run.Scenario
+	At       book.Time // when the crew turn; the failures that came before have come
+	Rule     fuel.Rule // of the final reserve
+	Most     int       // airfields at most, the nearest; 0: 50
+}
+
+// Costs is the price of a scenario at a moment.
+type Costs struct {
+	At       book.Time
+	Rule     fuel.Rule
+	State    energy.State
+	Position geo.Place
+	Course   float64 // true, over the ground
+	Places   []Place // the nearest first
+	Left     int     // airfields that are farther, and were not looked at
+	Landing  bool    // the approach has begun: only the runway ahead is looked at
+
+	desk *desk
+}
+
+// Place is an airfield and what it costs to go there.
+type Place struct {
+	Airfield airfield.Airfield
+	Line     geo.Line // from where the aircraft is
+	Own      bool     // it is where the flight was going
+	Failed   Side
+	Healthy  Side
+}
+
+// Changed says that the failures change the verdict.
+func (p *Place) Changed() bool { return p.Failed.Good() != p.Healthy.Good() }
+
+// mostPlaces is how many airfields are looked at where nobody says more.
+const mostPlaces = 50
+
+// desk is what all places share.
+type desk struct {
+	course      *run.Course
+	region      *Region
+	rule        fuel.Rule
+	here, there *run.Held
+	aircraft    *energy.Aircraft
+	facts       *book.Aircraft
+	at          book.Time
+	from        geo.Place
+	own         airfield.Airfield
+	levels      []Aloft
+	std         flight.Air
+	holdKgPerH  float64
+	cruise      float64 // kg/h
+}
+
+// Of prices a scenario on a course. The flight must be one that feels the
+// systems, with its ends in the region, and in the air at the moment; anything
+// else is an error that says what to do.
+func Of(ctx context.Context, course *run.Course, region *Region, q Question) (*Costs, error) {
+	d, err := newDesk(ctx, course, region, q)
+	if err != nil {
+		return nil, err
+	}
+	path := d.here.Path()
+	c := &Costs{At: q.At, Rule: q.Rule, State: energy.StateAt(path, q.At), Position: d.from, Landing: !path.CanDivert(q.At), desk: d}
+	if to, ok := region.find(course.Flight.To); ok {
+		c.Course = geo.Between(d.from, to.Place).Start
+	}
+	c.choose(q.Most)
+	return c, d.judgeAll(ctx, c.Places)
+}
+
+func newDesk(ctx context.Context, course *run.Course, region *Region, q Question) (*desk, error) {
+	f := course.Flight
+	from, ok1 := region.find(f.From)
+	to, ok2 := region.find(f.To)
+	if !ok1 || !ok2 {
+		return nil, fmt.Errorf("flight %s goes from %q to %q, and the airfields do not have both: give a list that has them by name or by ident", f.ID, f.From, f.To)
+	}
+	here, err := course.Hold(ctx, q.Scenario, q.At)
+	if err != nil {
+		return nil, err
+	}
+	if !here.Path().InAir(q.At) {
+		return nil, errors.New("the aircraft is on the ground at this moment: the price of a failure counts from the air; ask for a moment between lift-off and touchdown")
+	}
+	there, err := course.HoldBeside(ctx, here, q.Scenario.Healthy())
+	if err != nil {
+		return nil, err
+	}
+	d := &desk{course: course, region: region, rule: q.Rule, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to, levels: region.Aloft}
+	if d.aircraft, err = energy.Decode(d.facts); err != nil {
+		return nil, err
+	}
+	d.place(from, to)
+	return d, d.burns(ctx)
+}
+
+// place puts the aircraft on the geodesic between the ends of the flight, in
+// proportion to the way flown.
+func (d *desk) place(from, to airfield.Airfield) {
+	f := d.course.Flight
+	line := geo.Between(from.Place, to.Place)
+	nm, _ := f.Number("distance_nm")
+	done := 1 - d.here.Path().LeftM(d.at)/(nm*geo.MetresPerNM)
+	d.from, _ = geo.Along(from.Place, line.Start, line.Metres*min(max(done, 0), 1))
+	dev, _ := f.Number("isa_deviation_c")
+	d.std = flight.Air{DeviationC: dev}
+	if head, _ := f.Number("headwind_kt"); len(d.levels) == 0 {
+		d.levels = []Aloft{{Wind: geo.Wind{From: geo.Course(direction(line, from.Place)), Kt: head}}}
+		if head < 0 {
+			d.levels[0].Wind = geo.Wind{From: geo.Course(direction(line, from.Place) + 180), Kt: -head}
+		}
+	}
+}
+
+// burns works out the flows that final reserves are counted in: holding at 1,500
+// ft and cruising, clean and with nothing failed.
+func (d *desk) burns(ctx context.Context) error {
+	s := energy.StateAt(d.here.Path(), d.at)
+	s.AltitudeFt, s.TASKt = 1500, 220
+	p, err := energy.Hold(ctx, d.aircraft, energy.Clean(), s, energy.PlanOf(d.course.Flight), 600)
+	if err != nil {
+		return err
+	}
+	d.holdKgPerH = p.FuelKg() / p.Seconds() * 3600
+	ft, _ := d.course.Flight.Number("cruise_altitude_ft")
+	if q, ok := energy.CruiseAt(d.aircraft, energy.Clean(), s.MassKg, ft, 250, d.std); ok {
+		d.cruise = q.KgPerH
+	} else {
+		d.cruise = d.holdKgPerH
+	}
+	return nil
+}
+
+// choose lists the airfields that are looked at.
+func (c *Costs) choose(most int) {
+	d := c.desk
+	if most <= 0 {
+		most = mostPlaces
+	}
+	if c.Landing {
+		c.Places = []Place{{Airfield: d.own, Line: geo.Between(d.from, d.own.Place), Own: true}}
+		return
+	}
+	usable := d.region.Airfields.Where(func(a airfield.Airfield) bool { return len(a.Runways) > 0 })
+	for _, h := range usable.Nearest(d.from, most) {
+		c.Places = append(c.Places, Place{Airfield: h.Airfield, Line: h.Line, Own: h.Airfield.Ident == d.own.Ident})
+	}
+	c.Left = usable.Len() - len(c.Places)
+}
+
+// judgeAll judges all places, on all processors.
+func (d *desk) judgeAll(ctx context.Context, places []Place) error {
+	errs := make([]error, len(places))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(places)) {
+		wg.Go(func() {
+			for i := range next {
+				errs[i] = d.judgeBoth(ctx, &places[i])
+			}
+		})
+	}
+	for i := range places {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return errors.Join(errs...)
+}
+
+func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
+	if p.Failed, err = d.judge(ctx, d.here, p); err != nil {
+		return err
+	}
+	p.Healthy, err = d.judge(ctx, d.there, p)
+	if err == nil {
+		p.Failed.Lapses = d.lapses(&p.Failed, &p.Healthy)
+		p.Failed.weigh(p.Airfield)
+		p.Healthy.weigh(p.Airfield)
+	}
+	return err
+}

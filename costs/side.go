@@ -1,0 +1,262 @@
+package costs
+
+import (
+	"context"
+	"fmt"
+
+	"knockon/airfield"
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight/energy"
+	"knockon/flight/fuel"
+	"knockon/flight/roll"
+	"knockon/run"
+)
+
+// Side is a diversion to a place, failed or healthy.
+type Side struct {
+	Ending    energy.Event // why it did not arrive, if it did not
+	Arrives   bool
+	Minutes   float64 // to touchdown, or to its end
+	FuelKg    float64 // burnt and lost until then
+	LandsKg   float64 // fuel at touchdown
+	ReserveKg float64 // final reserve of the rule
+	MassKg    float64 // at touchdown
+	ShortNM   float64 // of the way, where it does not arrive
+
+	Landings []Landing // of every runway end that counts; the first is that flown
+	Ceiling  Need      // cloud base
+	Seeing   Need      // visibility
+	Lapses   []Lapse   // what runs out on the way
+	Reasons  []Reason  // against the place; the first binds
+
+	record *run.Record
+}
+
+// Need is a number that an approach needs and what the weather has.
+type Need struct {
+	Least, Has float64
+	Known      bool // the weather says
+}
+
+// Short says that the weather is known and is not good enough.
+func (n Need) Short() bool { return n.Known && n.Has < n.Least }
+
+// Lapse is a function that works when the crew turn, and is lost on the way
+// because something runs out.
+type Lapse struct {
+	Function *book.Function
+	Minutes  float64 // from the turn
+	What     string  // runs out: the title of the quantity
+}
+
+// Reason is why a place is no good.
+type Reason struct{ Kind, Text string }
+
+// Kinds of reasons, in the order in which they bind.
+const (
+	NoArrival = "arrival"
+	Time      = "time"
+	Approach  = "approach"
+	Surface   = "surface"
+	Crosswind = "crosswind"
+	Tailwind  = "tailwind"
+	Length    = "runway"
+	Reserve   = "reserve"
+)
+
+// Good says that nothing speaks against the place.
+func (s *Side) Good() bool { return len(s.Reasons) == 0 }
+
+// Path is the diversion as flown.
+func (s *Side) Path() *energy.Path { return s.record.Path().(*energy.Path) }
+
+// Record is the run of the diversion, from the turn on.
+func (s *Side) Record() *run.Record { return s.record }
+
+// judge flies a held run to a place: to the end that looks best, and again if
+// another turns out to be better with what is left.
+func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err error) {
+	strips := d.strips(p.Airfield)
+	if len(strips) == 0 {
+		return s, fmt.Errorf("%s has no runway", p.Airfield.Ident)
+	}
+	first := d.guess(strips)
+	for range 2 {
+		if s, err = d.fly(ctx, h, p, strips[first]); err != nil || !s.Arrives {
+			return s, err
+		}
+		s.Landings = d.landings(&s, p.Airfield, strips, first)
+		best := 0
+		for i := range s.Landings {
+			if s.Landings[i].better(&s.Landings[best]) {
+				best = i
+			}
+		}
+		if best == 0 {
+			break
+		}
+		first = s.Landings[best].strip
+	}
+	return s, nil
+}
+
+// fly flies a held run to a runway end.
+func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on strip) (s Side, err error) {
+	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: along(d.levels, direction(p.Line, d.from)), Runway: on.ground}
+	if p.Own {
+		to.DistanceM = d.here.Path().LeftM(d.at)
+	}
+	r, err := h.Divert(ctx, to)
+	if err != nil {
+		return s, err
+	}
+	return d.read(r, p.Airfield), nil
+}
+
+// read reads off a record what a diversion took.
+func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
+	s.record = r
+	path := s.Path()
+	down, state, ok := path.Touchdown()
+	if s.Ending = path.Ending(); !ok {
+		down = path.End()
+		state = energy.StateAt(path, down)
+		s.ShortNM = path.LeftM(down) / 1852
+	}
+	start := energy.StateAt(path, d.at)
+	s.Arrives = ok
+	s.Minutes, s.FuelKg = (down-d.at).Seconds()/60, start.FuelKg-state.FuelKg
+	s.LandsKg, s.MassKg = state.FuelKg, state.MassKg
+	s.ReserveKg = d.rule.FinalReserveKg(fuel.Burn{CruiseKgPerH: d.cruise, HoldKgPerH: d.holdKgPerH})
+	w := d.region.Reports[a.Ident]
+	ceiling := w.CeilingFt()
+	s.Ceiling = Need{effect(r, "least_ceiling_ft", down), ceiling.Value, ceiling.Given}
+	s.Seeing = Need{effect(r, "least_visibility_m", down), w.Visibility.Metres, w.Visibility.Given && !w.Visibility.OrMore}
+	return s
+}
+
+// effect is a number that the systems leave, just before a moment.
+func effect(r *run.Record, name string, at book.Time) float64 {
+	n, ok := r.Circuit().Node(circuit.Value{Item: book.EffectID(name)})
+	if !ok {
+		kind, _ := book.EffectNamed(name)
+		return kind.Default
+	}
+	return r.Before(n, at)
+}
+
+// lapses lists what runs out on the way of one side and not on that of the other.
+func (d *desk) lapses(s, healthy *Side) (list []Lapse) {
+	if s.record == nil {
+		return nil
+	}
+	c := s.record.Circuit()
+	last := s.record.End
+	if down, _, ok := s.Path().Touchdown(); ok {
+		last = down
+	}
+	for _, f := range d.course.Build.Functions {
+		n, ok := c.Node(circuit.Value{Item: f.ID})
+		if !ok || book.Severities[2] != f.Severity && book.Severities[3] != f.Severity {
+			continue
+		}
+		at, lost := lostFrom(s.record, n, d.at, last)
+		if !lost || healthy.record.At(n, min(at, healthy.record.End)) == 0 {
+			continue
+		}
+		if what := runsOut(s.record, f, d.at, at); what != "" {
+			list = append(list, Lapse{f, (at - d.at).Seconds() / 60, what})
+		}
+	}
+	return list
+}
+
+// lostFrom is when a yes/no that is yes at a moment becomes no for good before
+// the last one.
+func lostFrom(r *run.Record, n circuit.Node, from, last book.Time) (at book.Time, lost bool) {
+	if r.At(n, from) == 0 || r.At(n, last) != 0 {
+		return 0, false
+	}
+	for _, ch := range r.History(n) {
+		if ch.At > last {
+			break
+		}
+		at = ch.At
+	}
+	return at, true
+}
+
+// runsOut names the quantity that ran out where a function was lost, if one is
+// among its causes.
+func runsOut(here *run.Record, f *book.Function, from, at book.Time) string {
+	root, ok := circuit.Explain(here.Trace, nil, circuit.Value{Item: f.ID}, at)
+	if !ok {
+		return ""
+	}
+	seen := map[*circuit.Step]bool{}
+	var look func(s *circuit.Step) string
+	look = func(s *circuit.Step) string {
+		if seen[s] {
+			return ""
+		}
+		seen[s] = true
+		if n, ok := here.Circuit().Node(s.Value); ok && s.Value.Item != "" && falls(here, n, from, at) {
+			return s.Label
+		}
+		for _, b := range s.Because {
+			if what := look(b); what != "" {
+				return what
+			}
+		}
+		return ""
+	}
+	return look(root)
+}
+
+// falls says that a number that is added up over time is less than it was: a
+// battery, a tank.
+func falls(r *run.Record, n circuit.Node, from, at book.Time) bool {
+	_, remembers := r.Circuit().Reads(n)
+	return remembers && !r.Steady(n) && r.At(n, at) < r.At(n, from)
+}
+
+// fatal lists the lapses that count against a place.
+func (s *Side) fatal() (list []Lapse) {
+	for _, l := range s.Lapses {
+		if l.Function.Severity == book.Severities[len(book.Severities)-1] {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// weigh collects the reasons against a place, the binding one first.
+func (s *Side) weigh(a airfield.Airfield) {
+	add := func(kind, text string, args ...any) {
+		s.Reasons = append(s.Reasons, Reason{kind, fmt.Sprintf(text, args...)})
+	}
+	if !s.Arrives {
+		add(NoArrival, "%s, %.0f NM short of it", s.Ending, s.ShortNM)
+		return
+	}
+	if list := s.fatal(); len(list) > 0 {
+		l := list[0]
+		add(Time, "%s goes after %.0f min, %.0f min before touchdown (%s)", l.Function.Title, l.Minutes, s.Minutes-l.Minutes, l.What)
+	}
+	if s.Ceiling.Short() {
+		add(Approach, "cloud base %.0f ft; the approach that is left needs %.0f ft", s.Ceiling.Has, s.Ceiling.Least)
+	}
+	if s.Seeing.Short() {
+		add(Approach, "visibility %.0f m; the approach that is left needs %.0f m", s.Seeing.Has, s.Seeing.Least)
+	}
+	if len(s.Landings) > 0 {
+		s.Reasons = append(s.Reasons, s.Landings[0].reasons()...)
+	}
+	if s.LandsKg < s.ReserveKg {
+		add(Reserve, "lands with %.0f kg; the final reserve is %.0f kg", s.LandsKg, s.ReserveKg)
+	}
+}
+
+// noLanding is the condition code on which no landing is made.
+const noLanding = roll.Code(0)
