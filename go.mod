@@ -3,6 +3,7 @@ module knockon
 go 1.26
 
 require (
+	codeberg.org/go-fonts/liberation v0.5.0
 	github.com/alecthomas/kong v1.17.0
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
@@ -11,7 +12,9 @@ require (
 	github.com/goccy/go-graphviz v0.2.10
 	github.com/hashicorp/hcl/v2 v2.25.0
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef
 	github.com/zclconf/go-cty v1.19.0
+	golang.org/x/image v0.25.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -26,7 +29,6 @@ require (
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
 	github.com/mitchellh/go-wordwrap v1.0.1 // indirect
 	github.com/tetratelabs/wazero v1.10.1 // indirect
-	golang.org/x/image v0.21.0 // indirect
 	golang.org/x/mod v0.29.0 // indirect
 	golang.org/x/sync v0.18.0 // indirect
 	golang.org/x/sys v0.38.0 // indirect

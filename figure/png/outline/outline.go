@@ -1,0 +1,142 @@
+package outline
+
+import (
+	"fmt"
+	"math"
+)
+
+// Outline is the edge of a shape: lines and curves from point to point.
+type Outline []Step
+
+// Step moves to, draws to, or closes. A curve has its two control points first.
+type Step struct {
+	What byte // 'M', 'L', 'C' or 'Z'
+	At   [3]Point
+}
+
+// Point is a place.
+type Point struct{ X, Y float64 }
+
+// Move begins a part of the outline.
+func (o *Outline) Move(x, y float64) { *o = append(*o, Step{'M', [3]Point{{x, y}}}) }
+
+// Line goes on straight to a place.
+func (o *Outline) Line(x, y float64) { *o = append(*o, Step{'L', [3]Point{{x, y}}}) }
+
+// Close goes back to where the part began.
+func (o *Outline) Close() { *o = append(*o, Step{What: 'Z'}) }
+
+// Curve goes on to x, y by a cubic curve with two control points.
+func (o *Outline) Curve(ax, ay, bx, by, x, y float64) {
+	*o = append(*o, Step{'C', [3]Point{{ax, ay}, {bx, by}, {x, y}}})
+}
+
+// Through gives the outline as a map shows it.
+func (o Outline) Through(m Map) Outline {
+	mapped := make(Outline, len(o))
+	for i, s := range o {
+		for j, p := range s.At {
+			s.At[j].X, s.At[j].Y = m.At(p.X, p.Y)
+		}
+		mapped[i] = s
+	}
+	return mapped
+}
+
+// Closed gives the outline with every part closed, as it is filled.
+func (o Outline) Closed() Outline {
+	var closed Outline
+	for i, s := range o {
+		if i > 0 && s.What == 'M' && o[i-1].What != 'Z' {
+			closed.Close()
+		}
+		closed = append(closed, s)
+	}
+	if len(closed) > 0 && closed[len(closed)-1].What != 'Z' {
+		closed.Close()
+	}
+	return closed
+}
+
+// kappa makes a quarter of a circle from a curve, to 0.03 % of the radius.
+const kappa = 0.5522847498
+
+// Ellipse is an ellipse around a centre.
+func Ellipse(cx, cy, rx, ry float64) (o Outline) {
+	kx, ky := kappa*rx, kappa*ry
+	o.Move(cx+rx, cy)
+	o.Curve(cx+rx, cy+ky, cx+kx, cy+ry, cx, cy+ry)
+	o.Curve(cx-kx, cy+ry, cx-rx, cy+ky, cx-rx, cy)
+	o.Curve(cx-rx, cy-ky, cx-kx, cy-ry, cx, cy-ry)
+	o.Curve(cx+kx, cy-ry, cx+rx, cy-ky, cx+rx, cy)
+	o.Close()
+	return o
+}
+
+// Rectangle is a rectangle, with rounded corners if r is above 0.
+func Rectangle(x, y, wide, high, r float64) (o Outline) {
+	r = min(r, wide/2, high/2)
+	if r <= 0 {
+		o.Move(x, y)
+		o.Line(x+wide, y)
+		o.Line(x+wide, y+high)
+		o.Line(x, y+high)
+		o.Close()
+		return o
+	}
+	k, right, below := r*(1-kappa), x+wide, y+high
+	o.Move(x+r, y)
+	o.Line(right-r, y)
+	o.Curve(right-k, y, right, y+k, right, y+r)
+	o.Line(right, below-r)
+	o.Curve(right, below-k, right-k, below, right-r, below)
+	o.Line(x+r, below)
+	o.Curve(x+k, below, x, below-k, x, below-r)
+	o.Line(x, y+r)
+	o.Curve(x, y+k, x+k, y, x+r, y)
+	o.Close()
+	return o
+}
+
+// Points reads a list of points, to be joined by straight lines.
+func Points(text string) (o Outline, err error) {
+	v, err := Numbers(text)
+	if err != nil || len(v)%2 != 0 {
+		return nil, fmt.Errorf("the points %.40q cannot be read", text)
+	}
+	for i := 0; i < len(v); i += 2 {
+		if i == 0 {
+			o.Move(v[0], v[1])
+		} else {
+			o.Line(v[i], v[i+1])
+		}
+	}
+	return o, nil
+}
+
+// Begin is where the part of an outline began that a step belongs to.
+func (o Outline) Begin(i int) Point {
+	for ; i > 0 && o[i].What != 'M'; i-- {
+	}
+	return o[i].At[0]
+}
+
+// End is where an outline ends and which way it then goes, in degrees.
+func (o Outline) End() (Point, float64) {
+	var all []Point
+	for _, s := range o {
+		switch s.What {
+		case 'M', 'L':
+			all = append(all, s.At[0])
+		case 'C':
+			all = append(all, s.At[:]...)
+		}
+	}
+	last := all[len(all)-1]
+	for i := len(all) - 2; i >= 0; i-- {
+		if all[i] != last {
+			return last, math.Atan2(last.Y-all[i].Y, last.X-all[i].X) * 180 / math.Pi
+		}
+	}
+	return last, 0
+}
