@@ -9,8 +9,9 @@ import (
 	"knockon/run"
 )
 
-// duty is the crew on one flight. Each time they see a moment they notice what
-// alerts have come, end the lines whose time is over, and begin what can be begun:
+// duty is the crew on one flight. Each time they see a moment they end the
+// lines whose time is over, notice what alerts have come, and begin what can be
+// begun:
 //
 //	alert ──reaction──► task ──choose──► line ──its time──► action, answer
 //
@@ -99,9 +100,9 @@ func (t *Team) fits(c Change) error {
 // Sees is run.Hand.
 func (d *duty) Sees(v run.View) (moves []run.Action, look book.Time) {
 	d.view, d.now, d.moves = v, v.Now(), nil
+	d.end()
 	d.notice()
 	d.countTries()
-	d.end()
 	for d.next() {
 	}
 	return d.moves, d.look()
