@@ -1,0 +1,256 @@
+package worth
+
+import (
+	"fmt"
+	"strings"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/crew"
+	"knockon/ledger"
+)
+
+// mostSaid is how many harms a sentence names.
+const mostSaid = 3
+
+// because gives each step its reason, computed.
+func (w *Worth) because() {
+	for _, s := range w.Steps {
+		s.Because, s.Nothing = w.reason(s)
+	}
+}
+
+// reason says what leaving a step out does, or why nothing can be said.
+func (w *Worth) reason(s *Step) (text string, nothing bool) {
+	if !s.Reached {
+		return "Not reached with this failure: " + w.notReached(s) + ".", true
+	}
+	left := s.Left()
+	bad, good := parted(left.Harms)
+	switch {
+	case len(bad) > 0 && len(good) > 0:
+		return w.without(bad) + " It costs: " + w.list(good) + ".", false
+	case len(bad) > 0:
+		return w.without(bad), false
+	case len(good) > 0:
+		return "Nothing is worse without it in this model; it costs: " + w.list(good) + ".", false
+	}
+	return w.nothing(s), true
+}
+
+func parted(harms []Harm) (bad, good []Harm) {
+	for _, h := range harms {
+		if h.Better {
+			good = append(good, h)
+		} else {
+			bad = append(bad, h)
+		}
+	}
+	return bad, good
+}
+
+// without says what comes of leaving a step out.
+func (w *Worth) without(bad []Harm) string {
+	word := "It prevents: "
+	if bad[0].Already {
+		word = "It brings back, or ends: "
+	}
+	return word + w.list(bad) + "."
+}
+
+func (w *Worth) list(harms []Harm) string {
+	var words []string
+	for i, h := range harms {
+		if i == mostSaid {
+			words = append(words, fmt.Sprintf("%d more", len(harms)-mostSaid))
+			break
+		}
+		words = append(words, w.Say(h))
+	}
+	return strings.Join(words, "; ")
+}
+
+// Say describes a harm in words.
+func (w *Worth) Say(h Harm) string {
+	title := w.title(h.Item)
+	when := w.when(h)
+	switch h.Kind {
+	case Loss:
+		if !h.Mattered {
+			return fmt.Sprintf("%s lost%s, while nobody needs it (%s)", title, when, h.Class)
+		}
+		return fmt.Sprintf("%s lost%s (%s)", title, when, h.Class)
+	case Worse:
+		return fmt.Sprintf("loss of %s: %s", lower(title), h.Class)
+	case False:
+		return fmt.Sprintf("false %s %s%s", w.levelOf(h.Item), quoted(title), when)
+	case Repeats:
+		return fmt.Sprintf("%s %s sounds %d times more, to the end of the flight", w.levelOf(h.Item), quoted(title), h.Count)
+	case Announce:
+		return fmt.Sprintf("%s %s%s", w.levelOf(h.Item), quoted(title), when)
+	case Misleads:
+		return fmt.Sprintf("%s shows what is not so%s", title, when)
+	case Dark:
+		return fmt.Sprintf("%s dark%s", title, when)
+	case Fault:
+		return "the systems never settle" + when
+	}
+	return w.sayBurden(h)
+}
+
+// burdenWords say what is less, or more, in words.
+var burdenWords = map[string]string{
+	"gear_out": "gear out", "flap_setting": "slats or flaps out", "speed_brakes_ratio": "speed brakes out", "extra_drag_ratio": "drag of doors and panels",
+	"wing_iced": "ice on the wing", "fuel_leak_kg_per_h": "fuel overboard", "engine_left_ratio": "thrust of the left engine", "engine_right_ratio": "thrust of the right engine",
+	"ground_spoilers_ratio": "ground spoilers", "brakes_ratio": "wheel brakes", "anti_skid": "anti-skid", "autobrake": "automatic brake",
+	"reverse_left": "left reverse", "reverse_right": "right reverse",
+}
+
+func (w *Worth) sayBurden(h Harm) string {
+	name := strings.TrimPrefix(h.Item, book.EffectID(""))
+	words := burdenWords[name]
+	switch {
+	case h.Kind == Stop:
+		return fmt.Sprintf("a longer stop: %s %s instead of %s", words, share(h.Here), share(h.Right))
+	case name == "fuel_leak_kg_per_h":
+		return fmt.Sprintf("less range: %.0f kg of fuel overboard instead of %.0f", h.Here, h.Right)
+	case strings.HasPrefix(name, "engine_"):
+		return fmt.Sprintf("less range: %s for %s less%s", words, ledger.Clock(book.AtSeconds(abs(h.Right-h.Here))), w.when(h))
+	}
+	return fmt.Sprintf("less range: %s%s", words, w.when(h))
+}
+
+func abs(x float64) float64 {
+	if x < 0 {
+		return -x
+	}
+	return x
+}
+
+func share(x float64) string { return fmt.Sprintf("%.0f%%", 100*x) }
+
+// when places a harm in the flight: from when it bites, in which phase.
+func (w *Worth) when(h Harm) string {
+	phase := w.Right.Plan.Record.PhaseAt(h.Bites)
+	if phase == "" {
+		return " from " + ledger.Clock(h.Bites)
+	}
+	return fmt.Sprintf(" from %s (%s)", ledger.Clock(h.Bites), lower(w.title(phase)))
+}
+
+func (w *Worth) title(id string) string {
+	if item, ok := w.build().Item(id); ok {
+		return item.Named().Title
+	}
+	return id
+}
+
+func (w *Worth) build() *book.Build { return w.Right.Plan.Record.Course.Build }
+
+func (w *Worth) levelOf(id string) string {
+	if item, ok := w.build().Item(id); ok {
+		if a, ok := item.(*book.Alert); ok {
+			return a.Level
+		}
+	}
+	return "alert"
+}
+
+func lower(s string) string {
+	if len(s) > 1 && strings.ToUpper(s[:2]) == s[:2] {
+		return s // an abbreviation
+	}
+	return strings.ToLower(s[:min(1, len(s))]) + s[min(1, len(s)):]
+}
+
+func quoted(s string) string { return "“" + s + "”" }
+
+// nothing says why leaving a step out changes nothing.
+func (w *Worth) nothing(s *Step) string {
+	const nothing = "Nothing in this model: "
+	switch step := s.Step; {
+	case step.Kind == "note":
+		return nothing + "it is a word to people and moves nothing."
+	case step.Kind == "check" && step.That == nil, step.Kind == "do" && step.Set == "":
+		return nothing + "it names nothing that the book knows."
+	case step.Kind == "check" && s.Answer == crew.No:
+		return nothing + "it moves nothing. It finds that it is not so, " + w.finds(s) + "."
+	case step.Kind == "check":
+		return nothing + "it moves nothing, and finds that all is as it should be."
+	case step.Kind == "later":
+		return nothing + "what is left for then changes nothing."
+	case step.Kind == "decide" && !moves(step):
+		return nothing + "both ways lead to words and checks alone."
+	case step.Kind == "decide":
+		return nothing + "what hangs on the answer changes nothing with this failure."
+	}
+	return nothing + w.unmoved(s) + "."
+}
+
+// finds says whether an alert tells what a check finds.
+func (w *Worth) finds(s *Step) string {
+	for _, l := range w.Right.Ledger.Losses {
+		if reads(s.Step.That, l.Function.ID) {
+			return fmt.Sprintf("and %s is %s otherwise", lower(l.Function.Title), l.Class)
+		}
+	}
+	return "and asks the crew to act on it"
+}
+
+func reads(e *book.Expr, id string) (found bool) {
+	e.Walk(func(e *book.Expr) { found = found || e.Op == book.OpRef && e.ID == id })
+	return found
+}
+
+// unmoved says why a control that is moved changes nothing.
+func (w *Worth) unmoved(s *Step) string {
+	n, ok := w.Right.Plan.Record.Circuit().Node(circuit.Value{Item: s.Step.Set})
+	if ok {
+		r := w.Right.Plan.Record
+		if r.Circuit().WordText(r.Before(n, s.At)) == s.Step.To {
+			return fmt.Sprintf("%s is at %s already", lower(w.title(s.Step.Set)), quoted(s.Step.To))
+		}
+	}
+	if w.followed(s) {
+		return fmt.Sprintf("%s moves things, but nothing that is lost, told or shown", lower(w.title(s.Step.Set)))
+	}
+	return fmt.Sprintf("nothing follows %s with this failure", lower(w.title(s.Step.Set)))
+}
+
+// followed says that something beside the control is other without the step.
+func (w *Worth) followed(s *Step) bool {
+	a, b := w.Right.Plan.Record, s.Left().Flown.Plan.Record
+	for _, v := range a.Circuit().Values() {
+		if v.Value.Item == s.Step.Set || !a.Steady(v.Node) {
+			continue
+		}
+		if !sameHistory(a.History(v.Node), b.History(v.Node)) {
+			return true
+		}
+	}
+	return false
+}
+
+func sameHistory(a, b []circuit.Change) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i].At != b[i].At || a[i].To != b[i].To {
+			return false
+		}
+	}
+	return true
+}
+
+// notReached says which answer led past a step.
+func (w *Worth) notReached(s *Step) string {
+	text := "the flight ends before it"
+	for _, other := range w.Steps {
+		inner := strings.HasPrefix(s.Number, other.Number+".")
+		if inner && other.Reached && other.Step.Kind == "decide" {
+			text = fmt.Sprintf("the answer at %s is %s", other.Number, other.Answer)
+		}
+	}
+	return text
+}

@@ -1,0 +1,122 @@
+package worth
+
+import (
+	"context"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/crew"
+	"knockon/run"
+)
+
+// Caller finds failures that call for procedures on one build and flight.
+type Caller struct {
+	team    *crew.Team
+	moments []book.Time // the middles of the phases, the longest first
+}
+
+// NewCaller makes a finder for a team.
+func NewCaller(ctx context.Context, t *crew.Team) (*Caller, error) {
+	r, err := t.Course().Healthy(ctx, run.Scenario{})
+	if err != nil {
+		return nil, err
+	}
+	c := &Caller{team: t}
+	phases := r.Phases()
+	slices.SortStableFunc(phases, func(a, b run.PhaseSpan) int { return int(b.Length() - a.Length()) })
+	for _, p := range phases {
+		c.moments = append(c.moments, p.From+p.Length()/2)
+	}
+	return c, nil
+}
+
+// Single lists the single failures, and the common causes, on which the alerts
+// of a procedure hang at all, each at the middle of each phase: what may call
+// for it. They are in the order of the phases by their length, then of the book.
+func (c *Caller) Single(p *book.Procedure) (list []run.Scenario) {
+	ways := c.reach(p)
+	for _, at := range c.moments {
+		for _, f := range ways {
+			list = append(list, Failing(at, f))
+		}
+	}
+	return list
+}
+
+// Failing is a scenario in which failures come at one moment.
+func Failing(at book.Time, fail ...book.FailureRef) run.Scenario {
+	return run.Scenario{Strikes: []run.Strike{{Fail: fail, At: book.Moment{Offset: at}}}}
+}
+
+// Double lists pairs of these failures that come together in the longest phase.
+func (c *Caller) Double(p *book.Procedure) (list []run.Scenario) {
+	ways := c.reach(p)
+	for i, a := range ways {
+		for _, b := range ways[i+1:] {
+			if a.Unit != b.Unit {
+				list = append(list, Failing(c.moments[0], a, b))
+			}
+		}
+	}
+	return list
+}
+
+// reach lists the failures on which the alerts of a procedure can hang.
+func (c *Caller) reach(p *book.Procedure) (refs []book.FailureRef) {
+	k := c.team.Course().Circuit()
+	under := map[int]bool{}
+	for _, a := range c.team.Build().Alerts {
+		if n, ok := k.Node(circuit.Value{Item: a.ID, Aspect: circuit.Believed}); ok && a.Procedure == p.ID {
+			waysUnder(k, n, under, map[circuit.Node]bool{})
+		}
+	}
+	for i, w := range k.Ways() {
+		if under[i] {
+			refs = append(refs, w)
+		}
+	}
+	for _, e := range c.team.Build().Events {
+		ways, _ := k.Expand([]book.FailureRef{{Unit: e.ID}})
+		if slices.ContainsFunc(ways, func(w int) bool { return under[w] }) {
+			refs = append(refs, book.FailureRef{Unit: e.ID})
+		}
+	}
+	return refs
+}
+
+func waysUnder(k *circuit.Circuit, n circuit.Node, found map[int]bool, seen map[circuit.Node]bool) {
+	if seen[n] {
+		return
+	}
+	seen[n] = true
+	g := k.Gate(n)
+	if g.Kind == circuit.GateWay {
+		found[int(g.Num)] = true
+	}
+	for _, a := range g.Args {
+		waysUnder(k, a, found, seen)
+	}
+}
+
+// First gives the first scenario of a list in which the crew come to a
+// procedure; ok is false if none is. The flights are the crew's own, so that one
+// that another procedure prevents does not count.
+func (c *Caller) First(ctx context.Context, p *book.Procedure, list []run.Scenario) (s run.Scenario, ok bool, err error) {
+	for _, s := range list {
+		comes, err := c.Comes(ctx, p, s)
+		if err != nil || comes {
+			return s, comes, err
+		}
+	}
+	return s, false, nil
+}
+
+// Comes says that the crew begin a procedure in a scenario.
+func (c *Caller) Comes(ctx context.Context, p *book.Procedure, s run.Scenario) (bool, error) {
+	plan, err := c.team.Fly(ctx, s)
+	if err != nil {
+		return false, err
+	}
+	return slices.ContainsFunc(plan.Lines, func(l crew.Line) bool { return l.Procedure == p && l.Kind == crew.StepLine }), nil
+}

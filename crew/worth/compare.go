@@ -1,0 +1,183 @@
+package worth
+
+import (
+	"cmp"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
+)
+
+// comparison lays the flight of a trial beside the one done right.
+type comparison struct {
+	build        *book.Build
+	right, trial *Flown
+	due          book.Time // when the step was due
+	slack        book.Time // shorter differences say nothing
+	harms        []Harm
+}
+
+// compare lists how a trial differs, the gravest first. Differences before the
+// step is due cannot come from it; those shorter than wrong_after_s say nothing.
+func compare(right, trial *Flown, due book.Time) []Harm {
+	b := right.Plan.Record.Course.Build
+	c := &comparison{build: b, right: right, trial: trial, due: due, slack: ledger.WrongAfter(b.Aircraft)}
+	c.losses()
+	c.readings(Misleads, right.Ledger.Wrong, trial.Ledger.Wrong)
+	c.readings(Dark, right.Ledger.Dark, trial.Ledger.Dark)
+	c.alerts()
+	c.effects()
+	c.faults()
+	slices.SortStableFunc(c.harms, gravest)
+	return c.harms
+}
+
+// gravest orders harms: what is bad before what is better, what mattered first.
+func gravest(a, b Harm) int {
+	return cmp.Or(
+		cmp.Compare(no(a.Better), no(b.Better)),
+		cmp.Compare(a.grade(), b.grade()),
+		-cmp.Compare(a.Class, b.Class),
+		-cmp.Compare(a.Severity, b.Severity),
+		cmp.Compare(a.Bites, b.Bites),
+		cmp.Compare(a.Item, b.Item),
+	)
+}
+
+func no(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+// grade is how grave a kind of harm is, 0 the gravest.
+func (h Harm) grade() int {
+	order := []Kind{Fault, Loss, False, Worse, Misleads, Stop, Range, Repeats, Announce, Dark}
+	g := slices.Index(order, h.Kind)
+	if h.Kind == Loss && !h.Mattered {
+		return len(order)
+	}
+	return g
+}
+
+func (c *comparison) add(h Harm) {
+	h.Already = h.From < c.due
+	c.harms = append(c.harms, h)
+}
+
+func (c *comparison) losses() {
+	for _, f := range c.build.Functions {
+		was, is := c.right.Ledger.Loss(f.ID), c.trial.Ledger.Loss(f.ID)
+		if alike(lossSpans(was), lossSpans(is)) {
+			if was != nil && was.Class != is.Class {
+				c.told(f, was, is)
+			}
+			continue
+		}
+		more := c.later(beyond(lossSpans(is), lossSpans(was)))
+		less := c.later(beyond(lossSpans(was), lossSpans(is)))
+		if sum(more) > c.slack {
+			c.add(c.loss(f, is, c.trial, more))
+		}
+		if sum(less) > c.slack {
+			h := c.loss(f, was, c.right, less)
+			h.Better = true
+			c.add(h)
+		}
+	}
+}
+
+// later cuts spans to what comes after the step was due: nothing before that can
+// come from it. What began before and lasts is kept from the moment it was due.
+func (c *comparison) later(list []circuit.Span) []circuit.Span {
+	return within(list, []circuit.Span{{From: c.due, To: book.Never}})
+}
+
+func lossSpans(l *ledger.Loss) (list []circuit.Span) {
+	if l == nil {
+		return nil
+	}
+	for _, s := range l.Spans {
+		list = append(list, s.Span)
+	}
+	return list
+}
+
+// loss describes the moments in which a function is lost in one flight only.
+func (c *comparison) loss(f *book.Function, l *ledger.Loss, in *Flown, list []circuit.Span) Harm {
+	h := Harm{Kind: Loss, Item: f.ID, From: list[0].From, Bites: list[0].From, Lasts: sum(list), Severity: slices.Index(book.Severities, f.Severity)}
+	wanted := within(list, yes(in, circuit.Value{Item: f.ID, Aspect: circuit.Wanted}))
+	if f.Wanted == nil {
+		wanted = list
+	}
+	if sum(wanted) > c.slack {
+		h.Mattered, h.Bites = true, wanted[0].From
+	}
+	for _, s := range l.Spans {
+		if overlap(s.Span, list) {
+			h.Class = max(h.Class, s.Class)
+			h.Begin(s.From)
+		}
+	}
+	return h
+}
+
+// Begin moves the start of a harm to that of the stretch that it is part of.
+func (h *Harm) Begin(from book.Time) { h.From = min(h.From, from) }
+
+// told notes a loss that is the same, and told in another way.
+func (c *comparison) told(f *book.Function, was, is *ledger.Loss) {
+	h := Harm{Kind: Worse, Item: f.ID, From: is.Spans[0].From, Bites: is.Spans[0].From, Lasts: sum(lossSpans(is)),
+		Mattered: is.Mattered, Class: is.Class, Severity: slices.Index(book.Severities, f.Severity)}
+	if is.Class < was.Class {
+		h.Better, h.Class = true, was.Class
+	}
+	c.add(h)
+}
+
+func (c *comparison) readings(kind Kind, was, is []ledger.Reading) {
+	for _, i := range c.build.Indications {
+		a, b := readingSpans(was, i.ID), readingSpans(is, i.ID)
+		if alike(a, b) {
+			continue
+		}
+		for _, d := range []struct {
+			list   []circuit.Span
+			better bool
+		}{{c.later(beyond(b, a)), false}, {c.later(beyond(a, b)), true}} {
+			if sum(d.list) > c.slack {
+				c.add(Harm{Kind: kind, Item: i.ID, From: d.list[0].From, Bites: d.list[0].From, Lasts: sum(d.list),
+					Class: ledger.ToldWrong, Severity: -1, Better: d.better})
+			}
+		}
+	}
+}
+
+func readingSpans(rows []ledger.Reading, id string) (list []circuit.Span) {
+	for _, r := range rows {
+		if r.Indication.ID != id {
+			continue
+		}
+		for _, s := range r.Spans {
+			list = append(list, s.Span)
+		}
+	}
+	return list
+}
+
+// yes is when a yes/no value is yes in a flight.
+func yes(in *Flown, v circuit.Value) []circuit.Span {
+	n, ok := in.Plan.Record.Circuit().Node(v)
+	if !ok {
+		return nil
+	}
+	return in.Plan.Record.Spans(n)
+}
+
+func (c *comparison) faults() {
+	if c.right.Plan.Record.Fault == nil && c.trial.Plan.Record.Fault != nil {
+		c.add(Harm{Kind: Fault, From: c.trial.Plan.Record.End, Bites: c.trial.Plan.Record.End, Severity: -1})
+	}
+}
