@@ -28,6 +28,7 @@ var mayImport = map[string][]string{
 	"costs":              {"book", "circuit", "flight", "run", "airfield", "weather"},
 	"ask":                {"book", "circuit", "run", "ledger"},
 	"ways":               {"book", "circuit"},
+	"sweep":              {"book", "circuit", "flight", "run", "ledger"},
 	"figure":             {"book", "circuit", "run", "ledger", "ask"},
 	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "figure", "figure/layout", "ways"},
 	"demo":               {},
@@ -37,7 +38,7 @@ var mayImport = map[string][]string{
 }
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "claim", "ask", "costs", "ways", "figure", "oracle"}
+var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "claim", "ask", "costs", "ways", "sweep", "figure", "oracle"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

@@ -1,0 +1,223 @@
+package sweep
+
+import (
+	"cmp"
+	"slices"
+
+	"knockon/book"
+	"knockon/ledger"
+)
+
+// Outcome is what a set of failures brings about, beside the flight without
+// them (docs/meaning.md 10). Numbers are places in the build's Functions,
+// Indications and Alerts; lists are ascending.
+type Outcome struct {
+	Lost  []Lost
+	Wrong []int32 // indications that are lit and wrong
+	Dark  []int32 // indications with nothing to light them
+	False []int32 // alerts given although what they say is not so
+	Given []int32 // alerts given here and not there
+}
+
+// Lost is a function that is lost, as its row of the ledger has it.
+type Lost struct {
+	Function int32
+	Class    ledger.Class
+	Mattered bool
+	LateS    uint16 // told late: whole seconds, the longest of the row's spans of that class; at most 65,535
+}
+
+// worse compares two losses of one function: what mattered, then the class,
+// then how late.
+func (l Lost) worse(o Lost) int {
+	rank := func(l Lost) int {
+		r := int(l.Class)<<16 | int(l.LateS)
+		if l.Mattered {
+			r |= 1 << 24
+		}
+		return r
+	}
+	return rank(l) - rank(o)
+}
+
+// Loss returns the row of a function.
+func (o *Outcome) Loss(function int32) (l Lost, ok bool) {
+	i, ok := slices.BinarySearchFunc(o.Lost, function, func(l Lost, f int32) int { return cmp.Compare(l.Function, f) })
+	if !ok {
+		return l, false
+	}
+	return o.Lost[i], true
+}
+
+// Equal says that two outcomes are the same.
+func (o *Outcome) Equal(other *Outcome) bool {
+	return slices.Equal(o.Lost, other.Lost) && slices.Equal(o.Wrong, other.Wrong) && slices.Equal(o.Dark, other.Dark) &&
+		slices.Equal(o.False, other.False) && slices.Equal(o.Given, other.Given)
+}
+
+// Merge is what two outcomes come to if neither changes the other: of each
+// function the worse row, and all else that either has.
+func Merge(a, b Outcome) Outcome {
+	return Outcome{
+		Lost:  mergeLost(a.Lost, b.Lost),
+		Wrong: union(a.Wrong, b.Wrong), Dark: union(a.Dark, b.Dark), False: union(a.False, b.False), Given: union(a.Given, b.Given),
+	}
+}
+
+func mergeLost(a, b []Lost) (m []Lost) {
+	if len(a)+len(b) > 0 {
+		m = make([]Lost, 0, len(a)+len(b))
+	}
+	for len(a) > 0 && len(b) > 0 {
+		switch {
+		case a[0].Function < b[0].Function:
+			m, a = append(m, a[0]), a[1:]
+		case a[0].Function > b[0].Function:
+			m, b = append(m, b[0]), b[1:]
+		case a[0].worse(b[0]) >= 0:
+			m, a, b = append(m, a[0]), a[1:], b[1:]
+		default:
+			m, a, b = append(m, b[0]), a[1:], b[1:]
+		}
+	}
+	return append(append(m, a...), b...)
+}
+
+func union(a, b []int32) (m []int32) {
+	if len(a) == 0 || len(b) == 0 {
+		return append(append(m, a...), b...)
+	}
+	m = append(append(make([]int32, 0, len(a)+len(b)), a...), b...)
+	slices.Sort(m)
+	return slices.Compact(m)
+}
+
+// OutcomeOf is the outcome that a ledger shows: the plain way, one run at a
+// time.
+func OutcomeOf(l *ledger.Ledger) (o Outcome) {
+	b := l.Here.Course.Build
+	functions, indications, alerts := places(b.Functions), places(b.Indications), places(b.Alerts)
+	for _, loss := range l.Losses {
+		o.Lost = append(o.Lost, Lost{functions[loss.Function.ID], loss.Class, loss.Mattered, latest(loss)})
+	}
+	for _, r := range l.Wrong {
+		o.Wrong = append(o.Wrong, indications[r.Indication.ID])
+	}
+	for _, r := range l.Dark {
+		o.Dark = append(o.Dark, indications[r.Indication.ID])
+	}
+	for _, a := range l.False {
+		o.False = append(o.False, alerts[a.Alert.ID])
+	}
+	for _, a := range l.Alerts {
+		o.Given = append(o.Given, alerts[a.Alert.ID])
+	}
+	slices.SortFunc(o.Lost, func(a, b Lost) int { return cmp.Compare(a.Function, b.Function) })
+	for _, list := range [][]int32{o.Wrong, o.Dark, o.False, o.Given} {
+		slices.Sort(list)
+	}
+	return o
+}
+
+func places[T book.Item](items []T) map[string]int32 {
+	of := map[string]int32{}
+	for i, it := range items {
+		of[it.Named().ID] = int32(i)
+	}
+	return of
+}
+
+func latest(l ledger.Loss) uint16 {
+	late := book.Time(0)
+	for _, s := range l.Spans {
+		if s.Class == l.Class && s.Mattered == l.Mattered {
+			late = max(late, s.Late)
+		}
+	}
+	return uint16(min(late/book.Second, 65535))
+}
+
+// Phase is a phase of flight and the moment of it at which the failures strike.
+type Phase struct {
+	ID     string
+	Moment book.Moment
+	At     book.Time
+}
+
+// Set is the numbers of one to three failures, ascending.
+type Set []int
+
+// Key packs a set. Keys are ordered as their sets are, a set before those that
+// begin with it.
+func (s Set) Key() uint64 {
+	k := uint64(0)
+	for i := range 3 {
+		k <<= 20
+		if i < len(s) {
+			k |= uint64(s[i] + 1)
+		}
+	}
+	return k
+}
+
+// SetOf unpacks a key.
+func SetOf(key uint64) (s Set) {
+	for shift := 40; shift >= 0; shift -= 20 {
+		if n := int(key >> shift & (1<<20 - 1)); n > 0 {
+			s = append(s, n-1)
+		}
+	}
+	return s
+}
+
+// Sheet is what a sweep found in one phase: the outcome of every failure alone,
+// and of every set of up to Order of them whose members meet, which is where
+// one changes what another does. Any other set comes to the merged outcomes of
+// its parts.
+type Sheet struct {
+	Phase    Phase
+	Order    int
+	Singles  []uint32 // by failure: index into Outcomes
+	Sets     []uint64 // keys of the sets that meet, ascending
+	Of       []uint32 // by set: index into Outcomes
+	Outcomes []Outcome
+}
+
+// met finds the outcome of a set that meets.
+func (h *Sheet) met(s Set) (o Outcome, ok bool) {
+	i, ok := slices.BinarySearch(h.Sets, s.Key())
+	if !ok {
+		return o, false
+	}
+	return h.Outcomes[h.Of[i]], true
+}
+
+// Outcome is what a set of up to Order failures comes to.
+func (h *Sheet) Outcome(s Set) Outcome {
+	switch len(s) {
+	case 0:
+		return Outcome{}
+	case 1:
+		return h.Outcomes[h.Singles[s[0]]]
+	}
+	if o, ok := h.met(s); ok {
+		return o
+	}
+	if len(s) == 3 {
+		for i := range s {
+			pair := Set{s[(i+1)%3], s[(i+2)%3]}
+			slices.Sort(pair)
+			if o, ok := h.met(pair); ok {
+				return Merge(o, h.Outcome(s[i:i+1]))
+			}
+		}
+	}
+	return Merge(h.Outcome(s[:len(s)-1]), h.Outcome(s[len(s)-1:]))
+}
+
+// Met calls visit for every set that meets, in order.
+func (h *Sheet) Met(visit func(Set, Outcome)) {
+	for i, k := range h.Sets {
+		visit(SetOf(k), h.Outcomes[h.Of[i]])
+	}
+}
