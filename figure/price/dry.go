@@ -53,45 +53,65 @@ func (p *fueler) reserve(b burning, all []burning) {
 	y := p.y.At(b.Reserve)
 	p.Segment(p.x.From, y, p.x.To, y, 1, sheet.Ink, "7 3")
 	p.keepOff(p.x.From, y, p.x.To, y)
-	text := "final reserve " + sheet.Count(b.Reserve) + " kg"
+	text := "reserve " + sheet.Count(b.Reserve) + " kg"
 	if len(all) == 2 && all[0].Reserve != all[1].Reserve {
 		text += ", " + strings.ToLower(b.who)
 	}
 	var spots []sheet.Spot
-	for x := p.x.From + 8; x < p.x.To; x += 20 {
+	for x := p.x.From + 5; x < p.x.To; x += 14 {
 		spots = append(spots, sheet.Spot{X: x, Y: y - 6, Anchor: "start"}, sheet.Spot{X: x, Y: y + 13, Anchor: "start"})
 	}
-	p.Label(p.room, text, spots, sheet.Style{Size: sheet.SmallSize, Slants: true})
+	p.LabelOne(p.room, []string{"final " + text, text, sheet.Count(b.Reserve) + " kg"}, spots, sheet.Style{Size: sheet.SmallSize, Slants: true, Rim: true})
 }
 
 // ends marks where a burn lands, or runs dry, with words where there is room;
 // the sentences below have the same numbers.
 func (p *fueler) ends(b burning) {
-	x, y := p.x.At(b.last().Minutes), p.y.At(b.last().Kg)
-	text := strings.ToLower(b.who) + " lands: " + sheet.Count(b.last().Kg) + " kg"
+	end, who := b.last(), strings.ToLower(b.who)
+	x, y := p.x.At(end.Minutes), p.y.At(end.Kg)
+	kg := sheet.Count(end.Kg) + " kg"
+	texts := []string{who + " lands: " + kg, "lands: " + kg, kg}
 	switch {
+	case !b.Lands && end.Kg < 0.5:
+		p.cross(x, y)
+		texts = dryTexts(who, end.Minutes)
 	case !b.Lands:
 		p.cross(x, y)
-		text = strings.ToLower(b.who) + ": dry, " + sheet.Count(b.last().Minutes) + " min"
+		texts = []string{who + " ends: " + kg, kg}
 	case b.who == "Failed":
 		p.Disc(x, y, 4, sheet.Ink)
 	default:
 		p.Disc(x, y, 4, sheet.Paper)
 	}
-	if !b.Lands && b.last().Kg > 0.5 {
-		text = strings.ToLower(b.who) + " ends: " + sheet.Count(b.last().Kg) + " kg"
-	}
 	p.room.Take(sheet.Box{Left: x - 6, Top: y - 6, Right: x + 6, Bottom: y + 6})
-	p.Label(p.room, text, sheet.Around(x, y, 9), sheet.Style{Rim: true})
+	p.LabelOne(p.room, texts, sheet.Around(x, y, 9), p.label())
 	if p.showsDry(b) {
-		x := p.x.At(b.DryAt)
-		p.cross(x, p.y.From)
-		spots := sheet.Around(x, p.y.From-8, 9)
-		for y := p.y.From - 6; y > p.y.From-70; y -= 6 {
-			spots = append(spots, sheet.Spot{X: p.x.To, Y: y, Anchor: "end"})
-		}
-		p.Label(p.room, strings.ToLower(b.who)+" dry: "+sheet.Count(b.DryAt)+" min", spots, sheet.Style{Rim: true})
+		p.dry(b)
 	}
+}
+
+// label is the style of the words in the plot.
+func (p *fueler) label() sheet.Style {
+	if p.Slim {
+		return sheet.Style{Size: sheet.SmallSize, Rim: true}
+	}
+	return sheet.Style{Rim: true}
+}
+
+func dryTexts(who string, minutes float64) []string {
+	text := "dry: " + sheet.Count(minutes) + " min"
+	return []string{who + " " + text, text, sheet.Count(minutes) + " min"}
+}
+
+// dry marks where a burn would run dry if it went on.
+func (p *fueler) dry(b burning) {
+	x := p.x.At(b.DryAt)
+	p.cross(x, p.y.From)
+	spots := sheet.Around(x, p.y.From-8, 9)
+	for y := p.y.From - 6; y > p.y.From-70; y -= 6 {
+		spots = append(spots, sheet.Spot{X: p.x.To, Y: y, Anchor: "end"})
+	}
+	p.LabelOne(p.room, dryTexts(strings.ToLower(b.who), b.DryAt), spots, p.label())
 }
 
 // cross marks where the fuel is gone.

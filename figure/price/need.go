@@ -112,17 +112,13 @@ func (p *roller) notes() {
 		p.Y += 4
 	}
 	for i, tag := range p.tags {
-		who := ""
 		switch i {
-		case 0:
-			who = "Failed: "
 		case len(p.Failed.Events):
-			who = "Healthy: "
+			p.Say("Healthy", sheet.Style{Slants: true})
+		case 0:
+			p.Say("Failed", sheet.Style{Slants: true})
 		}
-		if i == 0 && len(p.Failed.Events) == 0 {
-			who = "Healthy: "
-		}
-		p.Say(who+strconv.Itoa(i+1)+" "+tag, small)
+		p.Say(strconv.Itoa(i+1)+" "+tag, small)
 	}
 	if p.dropped > 0 {
 		p.Say(fmt.Sprintf("%d points or events are not shown: their numbers make no sense or there are too many.", p.dropped), small)

@@ -44,25 +44,32 @@ func (w Waterfall) draw(f sheet.Form) string {
 	}), w.Foot)
 }
 
-// Heads of the columns of numbers.
-const (
-	headBack  = "adds, by giving it back"
-	headAlone = "adds, taken alone ◇"
-)
+// heads names the columns of numbers.
+func (p *faller) heads() (back, alone string) {
+	if p.Slim {
+		return "given back", "alone ◇"
+	}
+	return "adds, by giving it back", "adds, taken alone ◇"
+}
 
-// columns makes room for the widest title and numbers.
+// columns makes room for the widest title and numbers: on a wide sheet from the
+// left, with the bars beside them; on a narrow one from the right.
 func (p *faller) columns(rows []row) {
+	headBack, headAlone := p.heads()
 	title, back, alone := 60.0, sheet.Width(headBack, sheet.SmallSize), sheet.Width(headAlone, sheet.SmallSize)
 	for _, r := range rows {
 		title = max(title, min(sheet.Width(r.title, sheet.TextSize), titleRoom))
 		back, alone = max(back, sheet.Width(r.text, sheet.TextSize)), max(alone, sheet.Width(r.second, sheet.TextSize))
 	}
-	p.ends[0] = sheet.Edge + title + 1
-	p.ends[1] = p.ends[0] + columnRoom + back
-	p.ends[2] = p.ends[1]
-	if len(p.Parts) > 0 {
-		p.ends[2] += columnRoom + alone
+	if len(p.Parts) == 0 {
+		alone = -columnRoom
 	}
+	p.ends[0] = sheet.Edge + title + 1
+	if p.Slim {
+		p.ends[0] = p.Width - sheet.Edge - alone - back - 2*columnRoom
+	}
+	p.ends[1] = p.ends[0] + columnRoom + back
+	p.ends[2] = p.ends[1] + columnRoom + alone
 }
 
 // scale fits all bars. It begins at nothing when that leaves the parts a fifth
@@ -95,9 +102,10 @@ func (p *faller) scale(rows []row) {
 // head names the columns.
 func (p *faller) head() {
 	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk, Slants: true, Anchor: "end"}
-	if p.Slim || len(p.Parts) == 0 {
+	if len(p.Parts) == 0 {
 		return
 	}
+	headBack, headAlone := p.heads()
 	p.Y += 14
 	p.Write(headBack, p.ends[1], p.Y, small)
 	p.Write(headAlone, p.ends[2], p.Y, small)
@@ -107,37 +115,23 @@ func (p *faller) head() {
 // step is a title with its numbers and its bar: beside it, or under it on a
 // narrow sheet.
 func (p *faller) step(r row) {
-	style := sheet.Style{Slants: r.kind == kindRest}
-	room := titleRoom + 1
-	if p.Slim {
-		room = p.Width - 2*sheet.Edge
-	}
-	lines := sheet.Wrap(r.title, room, sheet.TextSize, 3)
 	top := p.Y + 3
+	lines := sheet.Wrap(r.title, p.ends[0]-sheet.Edge, sheet.TextSize, 3)
 	for i, line := range lines {
-		p.Write(line, sheet.Edge, top+11+float64(i)*sheet.LineHigh, style)
+		p.Write(line, sheet.Edge, top+11+float64(i)*sheet.LineHigh, sheet.Style{Slants: r.kind == kindRest})
 	}
 	p.Y = top + max(float64(len(lines)), 1)*sheet.LineHigh + 2
 	barAt := (top + p.Y) / 2
+	numbersAt := barAt + 3
 	if p.Slim {
-		p.slimNumbers(r)
-		barAt = p.Y + stepHigh/2
-		p.Y += stepHigh + 4
-	} else {
-		p.Write(r.text, p.ends[1], barAt+4, sheet.Style{Anchor: "end"})
-		p.Write(r.second, p.ends[2], barAt+4, sheet.Style{Anchor: "end", Fill: sheet.SoftInk})
+		numbersAt = top + 11
+		barAt = p.Y + stepHigh/2 + 1
+		p.Y += stepHigh + 5
 	}
+	p.Write(r.text, p.ends[1], numbersAt, sheet.Style{Anchor: "end"})
+	p.Write(r.second, p.ends[2], numbersAt, sheet.Style{Anchor: "end", Fill: sheet.SoftInk})
 	p.bar(r, barAt)
 	p.Y += 4
-}
-
-func (p *faller) slimNumbers(r row) {
-	text := r.text
-	if r.kind == kindPart {
-		text += " by giving it back, ◇ " + r.second + " taken alone"
-	}
-	p.Write(text, sheet.Edge+10, p.Y+10, sheet.Style{Size: sheet.SmallSize})
-	p.Y += 13
 }
 
 // bar draws a step: totals tinted and black, what adds grey, what takes away
@@ -168,6 +162,9 @@ func (p *faller) bar(r row, y float64) {
 	default:
 		p.Rect(from, top, to, bottom, sheet.SoftInk, sheet.Ink)
 	}
+	if p.base > 0 && (r.kind == kindHealthy || r.kind == kindFailed) && to-from > 16 {
+		p.Path("M"+sheet.Number(from+6)+","+sheet.Number(bottom+2)+" l3,-13 m4,0 l-3,13", "stroke", sheet.Paper, "stroke-width", 1.8)
+	}
 	if r.kind == kindPart {
 		p.alone(p.x.At(r.from), p.x.At(r.alone), y+besideHigh)
 	}
@@ -192,9 +189,7 @@ func (p *faller) notes(dropped int) {
 	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk}
 	p.Y += 4
 	if p.base > 0 {
-		x := p.x.At(p.base)
-		p.Segment(x, p.Y-4, x, p.Y+3, 1, sheet.Ink, "")
-		p.Say("The bars do not begin at nothing but at "+p.amount(p.base)+".", small)
+		p.Say("The bars of the totals are broken: they begin at "+p.amount(p.base)+", not at nothing.", small)
 	}
 	if len(p.Parts) > 0 {
 		p.Say("A bar: what the failed total falls by when this alone is given back. ◇ under it: what losing this alone would add to the healthy total. Hatched: takes away. Interaction: what no single function explains, because the losses act on each other.", small)

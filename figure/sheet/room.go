@@ -72,6 +72,16 @@ func Around(x, y, off float64) (spots []Spot) {
 	return spots
 }
 
+// LabelOne writes the first of some texts, the longest first, that finds a spot.
+func (p *Page) LabelOne(r *Room, texts []string, spots []Spot, s Style) bool {
+	for _, text := range texts {
+		if p.Label(r, text, spots, s) {
+			return true
+		}
+	}
+	return false
+}
+
 // Label writes a text at the first of the spots that is free and takes it; it
 // says whether there was one.
 func (p *Page) Label(r *Room, text string, spots []Spot, s Style) bool {
