@@ -74,7 +74,9 @@ func (p *painter) element(n *node, s style, m outline.Map) error {
 	if err != nil {
 		return err
 	}
-	p.draw(o, s, m)
+	if err := p.draw(o, s, m); err != nil {
+		return fmt.Errorf("<%s>: %w", n.name, err)
+	}
 	return p.marker(n, o, s, m)
 }
 
@@ -111,14 +113,14 @@ func shape(n *node) (o outline.Outline, err error) {
 	return o, err
 }
 
-func (p *painter) draw(o outline.Outline, s style, m outline.Map) {
-	if s.strokeFirst {
-		p.stroke(o, s, m)
+func (p *painter) draw(o outline.Outline, s style, m outline.Map) error {
+	if !s.strokeFirst {
 		p.fill(o, s, m)
-		return
+		return p.stroke(o, s, m)
 	}
+	err := p.stroke(o, s, m)
 	p.fill(o, s, m)
-	p.stroke(o, s, m)
+	return err
 }
 
 // marker draws the head of an arrow at the end of a line: SVG 1.1, 11.6.

@@ -1,6 +1,7 @@
 package png
 
 import (
+	"fmt"
 	"image"
 	"math"
 
@@ -101,10 +102,16 @@ func (e *edge) GetPathExtent() (r fixed.Rectangle26_6) { return r }
 // miterLimit is SVG's own.
 const miterLimit = 4
 
-func (p *painter) stroke(o outline.Outline, s style, m outline.Map) {
+// mostDashes is how many dashes a line may have: more are a mistake.
+const mostDashes = 20_000
+
+func (p *painter) stroke(o outline.Outline, s style, m outline.Map) error {
 	k := m.Size()
 	if s.stroke == nil || s.strokeOpaque <= 0 || s.width <= 0 || k == 0 || len(o) == 0 {
-		return
+		return nil
+	}
+	if o.Length() > mostDashes*s.dashLength() && len(s.dashes) > 0 {
+		return fmt.Errorf("a line would have more than %d dashes", mostDashes)
 	}
 	e := &edge{m: m.After(outline.Map{A: 1 / k, D: 1 / k})}
 	d := rasterx.NewDasher(p.img.Rect.Dx(), p.img.Rect.Dy(), e)
@@ -116,6 +123,7 @@ func (p *painter) stroke(o outline.Outline, s style, m outline.Map) {
 	d.SetStroke(fixed.Int26_6(math.Round(s.width*k*64)), miterLimit*64, ends, ends, rasterx.RoundGap, lineJoin(s.join), dashes, 0)
 	trace(o.Through(outline.Map{A: k, D: k}), d)
 	p.cover(e.o, image.NewUniform(tone(*s.stroke, s.strokeOpaque)))
+	return nil
 }
 
 func lineEnd(name string) rasterx.CapFunc {

@@ -115,10 +115,8 @@ func paint(text string) (*color.NRGBA, error) {
 	return &color.NRGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 255}, nil
 }
 
-const (
-	hairDash     = 0.02 // stands for a dash without a length, whose round ends make a dot
-	finestDashes = 0.2  // the least that dashes and gaps may be long together
-)
+// hairDash stands for a dash without a length, whose round ends make a dot.
+const hairDash = 0.02
 
 // dashes reads the lengths of dashes and gaps, an even count of them.
 func dashes(text string) ([]float64, error) {
@@ -140,13 +138,19 @@ func dashes(text string) ([]float64, error) {
 	if sum == 0 {
 		return nil, nil // SVG 1.1, 11.4: as if there were none
 	}
-	if sum < finestDashes {
-		return nil, fmt.Errorf("%q is too fine to be drawn", text)
-	}
 	if len(list)%2 == 1 {
 		list = append(list, list...)
 	}
 	return list, nil
+}
+
+// dashLength is how long a dash with its gap is, on the average.
+func (s style) dashLength() float64 {
+	sum := 0.0
+	for _, v := range s.dashes {
+		sum += v
+	}
+	return 2 * sum / float64(max(len(s.dashes), 1))
 }
 
 // tone is a paint with its opacity.

@@ -59,8 +59,7 @@ func (p *painter) text(n *node, s style, m outline.Map) error {
 		return fmt.Errorf("the text %q: %w", text, err)
 	}
 	back := map[string]float64{"start": 0, "middle": wide / 2, "end": wide}[s.anchor]
-	p.draw(o, s, m.After(outline.Move(v[0]-back, v[1])))
-	return nil
+	return p.draw(o, s, m.After(outline.Move(v[0]-back, v[1])))
 }
 
 // ligatures are set as one letter, as browsers do.

@@ -58,6 +58,31 @@ func (o Outline) Closed() Outline {
 	return closed
 }
 
+// Length is about how long the outline is: exact for lines, rather too long
+// for curves.
+func (o Outline) Length() float64 {
+	sum, at, from := 0.0, Point{}, Point{}
+	to := func(p Point) {
+		sum += math.Hypot(p.X-at.X, p.Y-at.Y)
+		at = p
+	}
+	for _, s := range o {
+		switch s.What {
+		case 'M':
+			at, from = s.At[0], s.At[0]
+		case 'L':
+			to(s.At[0])
+		case 'C':
+			to(s.At[0])
+			to(s.At[1])
+			to(s.At[2])
+		case 'Z':
+			to(from)
+		}
+	}
+	return sum
+}
+
 // kappa makes a quarter of a circle from a curve, to 0.03 % of the radius.
 const kappa = 0.5522847498
 

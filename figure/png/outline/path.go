@@ -80,7 +80,11 @@ func (r *pathReader) operand() (float64, error) {
 			dot = true
 			continue
 		}
-		if !sign && !(c >= '0' && c <= '9') && !(n > 0 && (c == 'e' || c == 'E')) {
+		if n > 0 && (c == 'e' || c == 'E') {
+			dot = true // none after the exponent
+			continue
+		}
+		if !sign && !(c >= '0' && c <= '9') {
 			break
 		}
 	}
