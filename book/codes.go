@@ -60,6 +60,7 @@ var Codes = []Code{
 	// the whole
 	{"incomplete", Error, "a block says too little"},
 	{"contradiction", Error, "attributes exclude each other"},
+	{"bulletins", Error, "two bulletins are in force at once and disagree"},
 	{"no-aircraft", Error, "the book has no aircraft block, or two"},
 	{"polar", Error, "a drag polar is none that an aircraft can have"},
 	{"no-setting", Error, "an effect names slats and flaps, and the aircraft block has no setting"},

@@ -28,6 +28,8 @@ func (b *builder) decode(d *declaration) {
 		it = keep(&build.Phases, n.phase(d))
 	case "procedure":
 		it = keep(&build.Procedures, n.procedure(d))
+	case "bulletin":
+		it = keep(&build.Bulletins, n.bulletin(d))
 	case "limit":
 		it = keep(&build.Limits, n.limit(d))
 	case effectWord:

@@ -34,6 +34,8 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 		see("begins", x.Begins)
 	case *Procedure:
 		stepExpressions(x.Steps, see)
+	case *Bulletin:
+		stepExpressions(x.Steps, see)
 	case *Limit:
 		see("quantity", x.Quantity)
 		see("most", x.Most)

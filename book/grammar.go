@@ -41,6 +41,7 @@ var (
 		item("indication", "shows* means within lit_by place tells", ""),
 		item("phase", "begins", ""),
 		item("procedure", "priority", stepWords),
+		item("bulletin", "procedure* from until replaces after", stepWords),
 		item("limit", "quantity* most least applies", ""),
 		item(effectWord, "value*", ""),
 		item("flight", "from to", "act").withFlightNumbers(),
@@ -60,7 +61,7 @@ var (
 		kind("note", labelNone, "says* wait_s because", ""),
 		kind("later", labelNone, "in* says because", stepWords),
 	)
-	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure limit effect flight claim")
+	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect flight claim")
 )
 
 // item is a block with an id, the common attributes and variant sub-blocks.

@@ -16,6 +16,7 @@ type Build struct {
 	Indications []*Indication
 	Phases      []*Phase
 	Procedures  []*Procedure
+	Bulletins   []*Bulletin
 	Limits      []*Limit
 	Effects     []*Effect
 	Flights     []*Flight
@@ -186,7 +187,7 @@ type Phase struct {
 type Procedure struct {
 	Head
 	Priority int // 1 is first among those of one level of alert; DefaultPriority where nothing is said
-	Steps []*Step
+	Steps    []*Step
 }
 
 // DefaultPriority is that of a procedure whose block says none.

@@ -180,6 +180,8 @@ func (p *printer) inside(item Item) {
 		}
 	case *Procedure:
 		p.steps(x.Steps)
+	case *Bulletin:
+		p.steps(x.Steps)
 	case *Flight:
 		p.acts(x.Acts)
 	case *Claim:

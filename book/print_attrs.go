@@ -121,6 +121,8 @@ func attributesOf(item Item) attributes {
 		if x.Priority != DefaultPriority {
 			a.number("priority", float64(x.Priority))
 		}
+	case *Bulletin:
+		a.bulletin(x)
 	case *Limit:
 		a.expr("quantity", x.Quantity)
 		a.expr("most", x.Most)
@@ -150,6 +152,16 @@ func (a *attributes) alert(x *Alert) {
 	a.expr("until", x.Until)
 	a.list("tells", x.Tells)
 	a.id("procedure", x.Procedure)
+}
+
+func (a *attributes) bulletin(x *Bulletin) {
+	a.id("procedure", x.Procedure)
+	a.text("from", x.From)
+	a.text("until", x.Until)
+	a.number("replaces", float64(x.Replaces))
+	if x.After >= 0 {
+		a.add("after", formatNumber(float64(x.After)))
+	}
 }
 
 func stepAttributes(s *Step) attributes {

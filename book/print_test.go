@@ -96,6 +96,23 @@ function "thinking" {
   wanted   = climb
   severity = "catastrophic"
 }
+bulletin "change" {
+  procedure = list
+  from      = "2026-11-01"
+  until     = "2027-03-31"
+  after     = 0
+  check {
+    that = !latched
+  }
+}
+bulletin "other_change" {
+  procedure = list
+  replaces  = 2
+  except    = [late]
+  note {
+    says = "Nothing."
+  }
+}
 alert "low" {
   level     = "warning"
   message   = "LOW"
@@ -258,7 +275,7 @@ func TestPrint_Difference(t *testing.T) {
 	one := bookOf(t, variedBook)
 	for _, change := range [][2]string{
 		{`message   = "LOW"`, `message   = "LOw"`}, {"repeats_s = 1.5", "repeats_s = 1.6"},
-		{"priority = 5", "priority = 6"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries   = 2", "reset_tries   = 3"},
+		{"priority = 5", "priority = 6"}, {"after     = 0", "after     = 1"}, {"replaces  = 2", "replaces  = 1"}, {"2027-03-31", "2027-03-30"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries   = 2", "reset_tries   = 3"},
 		{"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
 		{"span_m       = 34", "span_m       = 35"}, {`except = [early]`, ``},
 	} {

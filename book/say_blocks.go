@@ -205,6 +205,27 @@ func triesWithoutReset(at Range, id string) Diagnostic {
 	return problem("incomplete", at, fmt.Sprintf("Unit %q has tries but no reset", id), "Say what resets it with reset_by, such as reset_by = gen_switch == \"off\", or leave reset_tries out.")
 }
 
+func replacesAndAfter(at Range, id string) Diagnostic {
+	return problem("contradiction", at, fmt.Sprintf("Bulletin %q has both replaces and after", id), "Its steps stand either in the place of one step (replaces) or behind one (after); with neither they stand for the whole procedure.")
+}
+
+func endsBeforeItBegins(at Range, id, from, until string) Diagnostic {
+	return problem("contradiction", at, fmt.Sprintf("Bulletin %q ends before it begins", id), fmt.Sprintf("It holds from %s until %s, the last day included.", from, until))
+}
+
+func badDay(at Range, text string) Diagnostic {
+	return problem("wrong-value", at, fmt.Sprintf("%q is not a day", text), `Write year, month and day: "2026-11-25".`)
+}
+
+func noSuchStep(at Range, number int, p *Procedure) Diagnostic {
+	return problem("out-of-range", at, fmt.Sprintf("Procedure %q has no step %d", p.ID, number), fmt.Sprintf("It has %d, counted from 1; those inside others do not count.", len(p.Steps))).with("the procedure", p.Range)
+}
+
+func bulletinsDisagree(x, y *Bulletin) Diagnostic {
+	return problem("bulletins", x.Range, fmt.Sprintf("Bulletins %q and %q are in force at once and disagree", y.ID, x.ID),
+		fmt.Sprintf("Both change the same step of %s, or one of them stands for all of it. Give them days that do not overlap, or make one of the two.", x.Procedure)).with("the other", y.Range)
+}
+
 func halfSetting(at Range) Diagnostic {
 	return problem("incomplete", at, "A setting needs both set and to", `Say which control goes to which position: set = gear_lever, to = "down".`)
 }

@@ -215,6 +215,88 @@ unit "a" {
   reset_tries = 1   ### "incomplete: Unit \"a\" has tries but no reset"
 }
 ---
+# bulletins that cannot be followed
+procedure "a" {
+  note {
+    says = "one"
+  }
+  note {
+    says = "two"
+  }
+}
+bulletin "b" {   ### "out-of-range: Procedure \"a\" has no step 3. It has 2"
+  procedure = a
+  after     = 3
+  note {
+    says = "b"
+  }
+}
+bulletin "c" {   ### "contradiction: Bulletin \"c\" has both replaces and after"
+  procedure = a
+  replaces  = 1
+  after     = 1
+  note {
+    says = "c"
+  }
+}
+bulletin "d" {   ### "contradiction: Bulletin \"d\" ends before it begins"
+  procedure = a
+  from      = "2027-01-01"
+  until     = "2026-12-31"
+  after     = 0
+  note {
+    says = "d"
+  }
+}
+bulletin "e" {   ### "incomplete: The bulletin has no steps"
+  procedure = a
+  after     = 0
+}
+bulletin "f" {   ### "missing-attribute: .*procedure"
+  after = 0
+  from  = "2026-02-29"   ### "wrong-value: \"2026-02-29\" is not a day"
+  until = "soon"   ### "wrong-value: \"soon\" is not a day"
+  note {
+    says = "f"
+  }
+}
+bulletin "g" {
+  procedure = list_b   ### "unknown-id: No procedure is called \"list_b\""
+  replaces  = 0   ### "out-of-range: The number of \"replaces\""
+  note {
+    says = "g"
+  }
+}
+---
+# bulletins that disagree
+procedure "a" {
+  note {
+    says = "one"
+  }
+}
+bulletin "b" {
+  procedure = a
+  until     = "2026-12-31"
+  replaces  = 1
+  note {
+    says = "b"
+  }
+}
+bulletin "c" {   ### "bulletins: Bulletins \"b\" and \"c\" are in force at once and disagree"
+  procedure = a
+  from      = "2026-12-31"
+  replaces  = 1
+  note {
+    says = "c"
+  }
+}
+bulletin "d" {   ### "bulletins: Bulletins \"b\" and \"d\"" "bulletins: Bulletins \"c\" and \"d\""
+  procedure = a
+  note {
+    says = "d"
+  }
+}
+---
 # procedures without steps
 procedure "a" {}   ### "incomplete: The procedure has no steps"
 procedure "b" {
