@@ -62,9 +62,6 @@ func (p *painter) text(n *node, s style, m outline.Map) error {
 	return p.draw(o, s, m.After(outline.Move(v[0]-back, v[1])))
 }
 
-// ligatures are set as one letter, as browsers do.
-var ligatures = strings.NewReplacer("fi", "ﬁ", "fl", "ﬂ")
-
 // set gives the outlines of a text that begins at 0, 0, and how wide it is. A
 // letter that the font does not have becomes the font's box.
 func set(f *sfnt.Font, text string, size float64) (o outline.Outline, wide float64, err error) {
@@ -72,7 +69,7 @@ func set(f *sfnt.Font, text string, size float64) (o outline.Outline, wide float
 	units := fixed.I(int(f.UnitsPerEm()))
 	k := size / float64(f.UnitsPerEm()) / 64
 	before := sfnt.GlyphIndex(0)
-	for _, r := range ligatures.Replace(text) {
+	for _, r := range text {
 		glyph, err := f.GlyphIndex(&b, r)
 		if err != nil {
 			return nil, 0, err
