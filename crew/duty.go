@@ -81,7 +81,7 @@ func (t *Team) begin(changes []Change) (*duty, error) {
 func (t *Team) fits(c Change) error {
 	known := false
 	for _, p := range t.Build().Procedures {
-		Walk(p.Steps, func(s *book.Step, _ string) { known = known || s == c.Step })
+		Walk(t.lists[p], func(s *book.Step, _ string) { known = known || s == c.Step })
 	}
 	switch {
 	case !known:
@@ -139,7 +139,7 @@ func (d *duty) call(c caller) {
 	default:
 		d.often[c.alert.ID]++
 		d.tasks = append(d.tasks, &task{list: c.list, calls: []int{number}, level: c.level, notBefore: noticed, phase: -1,
-			frames: []frame{{steps: d.arranged(c.list.Steps)}}})
+			frames: []frame{{steps: d.arranged(d.team.lists[c.list])}}})
 	}
 	d.calls = append(d.calls, call)
 }

@@ -42,16 +42,6 @@ func (d *duty) next() bool {
 	return true
 }
 
-// numberOf is the number of a step as it stands in the book.
-func (d *duty) numberOf(t *task, s *book.Step) (number string) {
-	Walk(t.list.Steps, func(x *book.Step, n string) {
-		if x == s {
-			number = n
-		}
-	})
-	return number
-}
-
 // drop forgets procedures that were not begun when the alerts that called for
 // them have gone.
 func (d *duty) drop() {
@@ -111,7 +101,7 @@ func pilots(s *book.Step) (who [2]bool) {
 func (d *duty) do(t *task, s *book.Step) {
 	c := d.changes[s]
 	to := d.now + d.team.pace.length(s, d.team.words(s))
-	l := Line{Kind: StepLine, Call: t.calls[0], Procedure: t.list, Step: s, Number: d.numberOf(t, s), By: by(s), From: d.now, To: to,
+	l := Line{Kind: StepLine, Call: t.calls[0], Procedure: t.list, Step: s, Number: d.team.number[s], By: by(s), From: d.now, To: to,
 		Deferred: t.phase >= 0, Omitted: c.Kind == Omit || c.Kind == Late && !t.part}
 	if s.Kind == "do" && s.Set != "" && !l.Omitted {
 		l.Control, l.Position = s.Set, s.To

@@ -358,6 +358,46 @@ func TestRules(t *testing.T) {
 	}
 }
 
+// TestRules_ABulletinInForce: its steps come where it says, on its days only.
+func TestRules_ABulletinInForce(t *testing.T) {
+	b, diags := book.Load(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(frame + alert("x", "caution", "!a", "x_list") + `
+		procedure "x_list" {
+			note { says = "one" }
+			note { says = "two" }
+		}
+		bulletin "winter" {
+			procedure = x_list
+			from      = "2026-11-01"
+			until     = "2027-03-31"
+			replaces  = 1
+			check { that = reads }
+		}`)}})
+	if diags.HasErrors() {
+		t.Fatal(diags[0])
+	}
+	build, _ := b.Build("")
+	for day, want := range map[string]string{
+		"":           "14-15 PM x_list 1\n15-16 PM x_list 2\n",
+		"2027-03-31": "14-15 PM x_list winter.1 yes\n15-16 PM x_list 2\n",
+		"2027-04-01": "14-15 PM x_list 1\n15-16 PM x_list 2\n",
+	} {
+		tm, err := crew.NewTeam(build, nil, crew.Setting{Pace: round(), Day: day})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := tm.Fly(context.Background(), failing(t, build, "air + 60 s", "a"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := rest(p); got != want {
+			t.Errorf("on %q: got\n%swant\n%s", day, got, want)
+		}
+	}
+	if _, err := crew.NewTeam(build, nil, crew.Setting{Day: "tomorrow"}); err == nil {
+		t.Error("tomorrow is taken as a day")
+	}
+}
+
 // TestFindings: what goes round and round, what is tried too often, and what is
 // not as a list expects are said.
 func TestFindings(t *testing.T) {

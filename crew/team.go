@@ -24,6 +24,7 @@ import (
 type Setting struct {
 	Pace *Pace       // nil: DefaultPace
 	Run  run.Setting // how the flight is flown; Watch may hold further expressions
+	Day  string      // which bulletins are in force, see book.Build.StepsOn
 }
 
 // Team is a crew on one build and flight. It may be used from many goroutines.
@@ -35,6 +36,8 @@ type Team struct {
 	phases []circuit.Node
 	low    circuit.Node // too low or too fast for reading
 	rank   map[string]int
+	lists  map[*book.Procedure][]*book.Step // as they are to be done
+	number map[*book.Step]string
 	resets []reset
 	web    web
 }
@@ -62,12 +65,16 @@ func NewTeam(b *book.Build, f *book.Flight, set Setting) (*Team, error) {
 	if err := t.pace.check(); err != nil {
 		return nil, err
 	}
+	if set.Day != "" && !book.ValidDay(set.Day) {
+		return nil, fmt.Errorf("%q is not a day: write it as 2026-11-25", set.Day)
+	}
+	t.lay(b, set.Day)
 	low, diags := book.ParseExpr(t.pace.low(), b)
 	if diags.HasErrors() {
 		return nil, fmt.Errorf("crew: %s", diags[0].Summary)
 	}
 	how := set.Run
-	how.Watch = append(append(slices.Clone(how.Watch), low), watches(b)...)
+	how.Watch = append(append(slices.Clone(how.Watch), low), t.watches(b)...)
 	course, err := run.NewCourse(b, f, how)
 	if err != nil {
 		return nil, err
@@ -79,10 +86,27 @@ func NewTeam(b *book.Build, f *book.Flight, set Setting) (*Team, error) {
 	return t, nil
 }
 
-// watches lists what the crew look at beside the values of the book.
-func watches(b *book.Build) (list []*book.Expr) {
+// lay takes the procedures as they are on a day. Steps keep their numbers, and
+// those of a bulletin are called by its id.
+func (t *Team) lay(b *book.Build, day string) {
+	t.lists, t.number = map[*book.Procedure][]*book.Step{}, map[*book.Step]string{}
 	for _, p := range b.Procedures {
-		Walk(p.Steps, func(s *book.Step, _ string) {
+		t.lists[p] = b.StepsOn(p, day)
+		Walk(p.Steps, func(s *book.Step, n string) { t.number[s] = n })
+	}
+	for _, x := range b.Bulletins {
+		Walk(x.Steps, func(s *book.Step, n string) { t.number[s] = x.ID + "." + n })
+	}
+}
+
+// Steps lists the steps of a procedure as this crew have them: with what the
+// bulletins in force change.
+func (t *Team) Steps(p *book.Procedure) []*book.Step { return t.lists[p] }
+
+// watches lists what the crew look at beside the values of the book.
+func (t *Team) watches(b *book.Build) (list []*book.Expr) {
+	for _, p := range b.Procedures {
+		Walk(t.lists[p], func(s *book.Step, _ string) {
 			if s.That != nil {
 				list = append(list, s.That)
 			}
@@ -121,7 +145,7 @@ func (t *Team) find(b *book.Build) {
 	lists := map[string]*book.Procedure{}
 	for i, p := range b.Procedures {
 		lists[p.ID], t.rank[p.ID] = p, i
-		Walk(p.Steps, func(s *book.Step, _ string) {
+		Walk(t.lists[p], func(s *book.Step, _ string) {
 			if s.That != nil {
 				t.asks[s], _ = c.WatchOf(s.That)
 			}

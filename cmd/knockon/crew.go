@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"knockon/ask"
+	"knockon/book"
 	"knockon/crew"
 )
 
@@ -14,6 +15,7 @@ type crewCommand struct {
 	bookFlag
 	scenarioFlags
 	Pace  []string `help:"Change the crew's pace: name=number, such as list_s=5; --json lists all." placeholder:"NAME=NUMBER" sep:"none"`
+	Date  string   `help:"The day, which decides what bulletins are in force: 2026-11-25. Default: only those without dates." placeholder:"DAY"`
 	JSON  bool     `help:"Print as JSON, with the pace and the source of each of its numbers."`
 	Width int      `help:"Width of the text in characters." default:"100"`
 }
@@ -38,7 +40,10 @@ func (c *crewCommand) Run(o *out) error {
 		return err
 	}
 	q := c.question(c.What)
-	team, err := teamOf(desk, q, crew.Setting{Pace: &pace})
+	if c.Date != "" && !book.ValidDay(c.Date) {
+		return &ask.Trouble{Part: "date", Text: fmt.Sprintf("%q is not a day: write it as 2026-11-25", c.Date)}
+	}
+	team, err := teamOf(desk, q, crew.Setting{Pace: &pace, Day: c.Date})
 	if err != nil {
 		return err
 	}

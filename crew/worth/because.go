@@ -51,11 +51,25 @@ func parted(harms []Harm) (bad, good []Harm) {
 
 // without says what comes of leaving a step out.
 func (w *Worth) without(bad []Harm) string {
-	word := "It prevents: "
-	if bad[0].Already {
-		word = "It brings back, or ends: "
+	verbs := []string{"It prevents: ", "It brings back: ", "It ends: "}
+	groups := make([][]Harm, len(verbs))
+	for _, h := range bad {
+		switch {
+		case !h.Already:
+			groups[0] = append(groups[0], h)
+		case h.Kind == Loss:
+			groups[1] = append(groups[1], h)
+		default:
+			groups[2] = append(groups[2], h)
+		}
 	}
-	return word + w.list(bad) + "."
+	var sentences []string
+	for i, g := range groups {
+		if len(g) > 0 {
+			sentences = append(sentences, verbs[i]+w.list(g)+".")
+		}
+	}
+	return strings.Join(sentences, " ")
 }
 
 func (w *Worth) list(harms []Harm) string {

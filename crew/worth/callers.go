@@ -31,9 +31,52 @@ func NewCaller(ctx context.Context, t *crew.Team) (*Caller, error) {
 	return c, nil
 }
 
+// closest and phases bound what is tried: so many failures that are nearest to
+// the alerts of a procedure, in so many phases.
+const (
+	closest = 40
+	phases  = 4
+)
+
+// Likely lists failures that may call for a procedure, the likeliest first: in
+// each of the longest phases, at its middle, the single failures and common
+// causes that are nearest to its alerts in the systems, each also as one that a
+// reset clears where the unit has a reset, and the pairs of units that are each
+// other's mirror image.
+func (c *Caller) Likely(p *book.Procedure) (list []run.Scenario) {
+	ways := c.reach(p)
+	ways = ways[:min(len(ways), closest)]
+	for _, at := range c.moments[:min(len(c.moments), phases)] {
+		for _, f := range ways {
+			list = append(list, Failing(at, f))
+			if c.resets(f) {
+				s := Failing(at, f)
+				s.Strikes[0].Resettable = true
+				list = append(list, s)
+			}
+		}
+	}
+	for _, at := range c.moments[:min(len(c.moments), 2)] {
+		for i, f := range ways {
+			for _, g := range ways[i+1:] {
+				if f.Fault == g.Fault && mirrored(f.Unit, g.Unit) {
+					list = append(list, Failing(at, f, g))
+				}
+			}
+		}
+	}
+	return list
+}
+
+func (c *Caller) resets(f book.FailureRef) bool {
+	item, _ := c.team.Build().Item(f.Unit)
+	u, ok := item.(*book.Unit)
+	return ok && u.ResetBy != nil
+}
+
 // Single lists the single failures, and the common causes, on which the alerts
 // of a procedure hang at all, each at the middle of each phase: what may call
-// for it. They are in the order of the phases by their length, then of the book.
+// for it. They are in the order of the phases by their length.
 func (c *Caller) Single(p *book.Procedure) (list []run.Scenario) {
 	ways := c.reach(p)
 	for _, at := range c.moments {
@@ -62,41 +105,49 @@ func (c *Caller) Double(p *book.Procedure) (list []run.Scenario) {
 	return list
 }
 
-// reach lists the failures on which the alerts of a procedure can hang.
+// reach lists the failures on which the alerts of a procedure can hang, those
+// first that are fewest steps away.
 func (c *Caller) reach(p *book.Procedure) (refs []book.FailureRef) {
 	k := c.team.Course().Circuit()
-	under := map[int]bool{}
+	var from []circuit.Node
 	for _, a := range c.team.Build().Alerts {
 		if n, ok := k.Node(circuit.Value{Item: a.ID, Aspect: circuit.Believed}); ok && a.Procedure == p.ID {
-			waysUnder(k, n, under, map[circuit.Node]bool{})
+			from = append(from, n)
 		}
 	}
-	for i, w := range k.Ways() {
-		if under[i] {
-			refs = append(refs, w)
-		}
+	under := waysUnder(k, from)
+	for _, w := range under {
+		refs = append(refs, k.Ways()[w])
 	}
 	for _, e := range c.team.Build().Events {
 		ways, _ := k.Expand([]book.FailureRef{{Unit: e.ID}})
-		if slices.ContainsFunc(ways, func(w int) bool { return under[w] }) {
+		if slices.ContainsFunc(ways, func(w int) bool { return slices.Contains(under, w) }) {
 			refs = append(refs, book.FailureRef{Unit: e.ID})
 		}
 	}
 	return refs
 }
 
-func waysUnder(k *circuit.Circuit, n circuit.Node, found map[int]bool, seen map[circuit.Node]bool) {
-	if seen[n] {
-		return
+// waysUnder lists the ways to fail from which nodes can be reached, the nearest
+// first.
+func waysUnder(k *circuit.Circuit, from []circuit.Node) (ways []int) {
+	seen := map[circuit.Node]bool{}
+	for len(from) > 0 {
+		var next []circuit.Node
+		for _, n := range from {
+			if seen[n] {
+				continue
+			}
+			seen[n] = true
+			g := k.Gate(n)
+			if g.Kind == circuit.GateWay && !slices.Contains(ways, int(g.Num)) {
+				ways = append(ways, int(g.Num))
+			}
+			next = append(next, g.Args...)
+		}
+		from = next
 	}
-	seen[n] = true
-	g := k.Gate(n)
-	if g.Kind == circuit.GateWay {
-		found[int(g.Num)] = true
-	}
-	for _, a := range g.Args {
-		waysUnder(k, a, found, seen)
-	}
+	return ways
 }
 
 // First gives the first scenario of a list in which the crew come to a

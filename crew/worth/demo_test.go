@@ -53,7 +53,7 @@ func TestLook(t *testing.T) {
 			continue
 		}
 		start := time.Now()
-		s, err := c.Study(ctx, p, c.Single(p), worth.DefaultBounds)
+		s, err := c.Study(ctx, p, c.Likely(p), worth.DefaultBounds)
 		if err != nil {
 			t.Fatal(p.ID, err)
 		}
@@ -65,9 +65,7 @@ func TestLook(t *testing.T) {
 			fmt.Println("  ", f.Step.Number, worth.Words(tm.Build(), f.Step.Step), "|", f.Worth.Right.Plan.Asked.Strikes[0].Fail, "|", f.Step.At.Seconds(), "|", f.Step.Because)
 		}
 		if only != "" {
-			for _, w := range s.Worths {
-				worth.WriteText(os.Stdout, w, 140)
-			}
+			worth.WriteText(os.Stdout, s, tm.Build(), 140)
 		}
 	}
 }

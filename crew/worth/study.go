@@ -32,7 +32,7 @@ type Finding struct {
 type Bounds struct{ Flown, Assessed int }
 
 // DefaultBounds keep a study of the demonstration book within a few seconds.
-var DefaultBounds = Bounds{Flown: 160, Assessed: 5}
+var DefaultBounds = Bounds{Flown: 400, Assessed: 6}
 
 // Study assesses a procedure with the failures of a list that add something: a
 // step that no other came to, a control that no other found where it must be

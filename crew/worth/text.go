@@ -11,19 +11,37 @@ import (
 )
 
 // WriteText prints what the steps of a procedure are worth, within a width.
-func WriteText(w io.Writer, x *Worth, width int) error {
+func WriteText(w io.Writer, s *Study, b *book.Build, width int) error {
 	p := &printer{w: w, width: max(width, 40)}
-	p.line("", "%s: what each step is worth.", x.Procedure.Title)
-	if call := x.call(); call != nil {
-		p.line("", "Called for by %s %s at %s, begun at %s. Flown %d times; times are those of the flight.",
-			call.Alert.Level, quoted(call.Alert.Title), ledger.Clock(call.Given), ledger.Clock(call.Begun), x.Flights+1)
+	p.line("", "%s: what each step is worth.", s.Procedure.Title)
+	for i, x := range s.Worths {
+		p.line("  ", "%s", x.called(letter(i)))
 	}
-	for _, s := range x.Steps {
-		p.step(x, s)
+	if len(s.Worths) == 0 {
+		p.line("  ", "None of %d likely failures calls for it. Name one with --fail.", s.Tried)
 	}
-	p.traps(x)
+	for i, n := range stepsOf(s.Procedure) {
+		p.step(s, b, n, s.Best[i])
+	}
+	p.traps(s.Traps())
+	p.print("\n")
 	p.line("", "%s", book.Caution)
 	return p.err
+}
+
+func letter(i int) string { return string(rune('A' + i%26)) }
+
+// called says with which failure a procedure was assessed.
+func (w *Worth) called(name string) string {
+	v := failView(w)
+	text := fmt.Sprintf("%s: %s fails at %s", name, strings.Join(v.Fail, " and "), ledger.Clock(book.AtSeconds(v.AtS)))
+	if v.Reset {
+		text += ", a reset clears it"
+	}
+	if c := w.call(); c != nil {
+		text += fmt.Sprintf("; %s %s; begun at %s", c.Alert.Level, quoted(c.Alert.Title), ledger.Clock(c.Begun))
+	}
+	return fmt.Sprintf("%s. %d flights.", text, v.Flights)
 }
 
 // call is the call by which the procedure was begun first.
@@ -70,18 +88,24 @@ func (p *printer) print(s string) {
 	}
 }
 
-func (p *printer) step(x *Worth, s *Step) {
+func (p *printer) step(s *Study, b *book.Build, n numbered, f *Finding) {
 	p.print("\n")
+	if f.Worth == nil {
+		p.line("", "%s  %s", n.number, Words(b, n.step))
+		p.line("   ", "Because: %s", notTried)
+		return
+	}
+	x := f.Worth
 	done := ""
-	if s.Reached {
-		done = ", " + ledger.Clock(s.At)
+	if f.Step.Reached {
+		done = fmt.Sprintf(" [%s, %s]", letter(s.place(x)), ledger.Clock(f.Step.At))
 	}
-	p.line("", "%s  %s%s%s", s.Number, Words(x.build(), s.Step), answered(s), done)
-	p.line("   ", "Because: %s", s.Because)
-	if s.Step.Because != "" {
-		p.line("   ", "The book says: %s", s.Step.Because)
+	p.line("", "%s  %s%s%s", n.number, Words(b, n.step), answered(f.Step), done)
+	p.line("   ", "Because: %s", f.Step.Because)
+	if n.step.Because != "" {
+		p.line("   ", "The book says: %s", n.step.Because)
 	}
-	for _, text := range x.tried(s) {
+	for _, text := range x.tried(f.Step) {
 		p.line("   ", "%s", text)
 	}
 }
@@ -156,14 +180,27 @@ func spell(d book.Time) string {
 	return fmt.Sprintf("%.0f min", d.Seconds()/60)
 }
 
-func (p *printer) traps(x *Worth) {
-	traps := Traps(x)
+func (p *printer) traps(traps []Trap) {
 	if len(traps) == 0 {
 		return
 	}
 	p.print("\n")
 	p.line("", "Traps: steps whose omission hides best, least told and latest first.")
 	for i, t := range traps {
-		p.line("   ", "%d. step %s, %s later: %s", i+1, t.Step.Number, ledger.Clock(t.After), x.Say(t.Harm))
+		p.line("  ", "%d. step %s, %s later: %s", i+1, t.Step.Number, ledger.Clock(t.After), t.Worth.Say(t.Harm))
 	}
+}
+
+// WriteTraps prints the traps of many procedures, the worst first.
+func WriteTraps(w io.Writer, traps []Trap, width int) error {
+	p := &printer{w: w, width: max(width, 40)}
+	p.line("", "Steps whose omission hides best, least told and latest first.")
+	for i, t := range traps {
+		p.print("\n")
+		p.line("", "%d. %s, step %s: %s", i+1, t.Worth.Procedure.Title, t.Step.Number, Words(t.Worth.build(), t.Step.Step))
+		p.line("   ", "%s later: %s (%s)", ledger.Clock(t.After), t.Worth.Say(t.Harm), strings.Join(failView(t.Worth).Fail, " and "))
+	}
+	p.print("\n")
+	p.line("", "%s", book.Caution)
+	return p.err
 }

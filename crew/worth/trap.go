@@ -70,3 +70,15 @@ func (h Harm) hidden() ledger.Class {
 	}
 	return ledger.Told
 }
+
+// OnePerStep keeps the first trap of each step.
+func OnePerStep(list []Trap) (traps []Trap) {
+	seen := map[*book.Step]bool{}
+	for _, t := range list {
+		if !seen[t.Step.Step] {
+			seen[t.Step.Step] = true
+			traps = append(traps, t)
+		}
+	}
+	return traps
+}
