@@ -1,0 +1,166 @@
+// Package finding reads the sheets of a sweep and says what an instructor
+// should know: traps, pairs that are worse than their parts, the phase and the
+// build that matter, lone guardians, and failures with one face.
+//
+// Invariant: a finding is a pure function of the sheets, and every number in
+// it follows from a formula that is stated beside it and in docs/sweep.md.
+//
+// Start reading at Weight and Traps.
+package finding
+
+import (
+	"cmp"
+	"slices"
+
+	"knockon/book"
+	"knockon/ledger"
+	"knockon/sweep"
+)
+
+// Swept is what a sweep found on one build: a sheet for each phase of the
+// flight, in order.
+type Swept struct {
+	Build    *book.Build
+	Failures []book.FailureRef
+	Sheets   []*sweep.Sheet
+}
+
+// Case is a set of failures in a phase.
+type Case struct {
+	Set   sweep.Set
+	Phase int // index into Sheets
+}
+
+// severity of a lost function doubles from class to class.
+func severity(f *book.Function) float64 {
+	return float64(int(1) << max(0, slices.Index(book.Severities, f.Severity)))
+}
+
+// lateHalf is how late an alert is half as bad as a loss that is only shown.
+const lateHalf = 60.0
+
+// silence is how badly a loss is told: not told 4, told wrong 3, only shown 2,
+// told late 0 to 1 (half of it at a minute), told 0.
+func silence(l sweep.Lost) float64 {
+	switch l.Class {
+	case ledger.NotTold:
+		return 4
+	case ledger.ToldWrong:
+		return 3
+	case ledger.OnlyShown:
+		return 2
+	case ledger.ToldLate:
+		return float64(l.LateS) / (float64(l.LateS) + lateHalf)
+	}
+	return 0
+}
+
+// Weight of a lost function is severity × silence × surprise; 0 for one that
+// was not called for while it was lost. Severity is 1, 2, 4, 8 from minor to
+// catastrophic (1 where none is given). Surprise is 2 for a function of another
+// chapter than all that failed, else 1.
+func (s *Swept) Weight(l sweep.Lost, chapters []int) float64 {
+	if !l.Mattered {
+		return 0
+	}
+	f := s.Build.Functions[l.Function]
+	w := severity(f) * silence(l)
+	if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {
+		w *= 2
+	}
+	return w
+}
+
+// Score of an outcome is the sum of the weights of its losses.
+func (s *Swept) Score(o sweep.Outcome, chapters []int) (sum float64) {
+	for _, l := range o.Lost {
+		sum += s.Weight(l, chapters)
+	}
+	return sum
+}
+
+// chapters of the units that a set of failures fails.
+func (s *Swept) chapters(set sweep.Set) (list []int) {
+	add := func(id string) {
+		if item, ok := s.Build.Item(id); ok && item.Named().Chapter != 0 {
+			list = append(list, item.Named().Chapter)
+		}
+	}
+	for _, n := range set {
+		id := s.Failures[n].Unit
+		add(id)
+		item, _ := s.Build.Item(id)
+		if e, ok := item.(*book.Event); ok {
+			for _, f := range e.Fails {
+				add(f.Unit)
+			}
+		}
+	}
+	return list
+}
+
+// Worst is a set of failures in the phase in which it is worst.
+type Worst struct {
+	Case
+	Score    float64
+	In       int // in so many phases its score is above 0
+	Silent   int // losses that mattered and were not told or told wrong
+	LateS    int // the latest that an alert came
+	Strange  int // losses that mattered, of a chapter in which nothing failed
+	Severity string
+}
+
+// Traps ranks the single failures by Score, the worst first; those without a
+// score are left out. most 0 lists all.
+func (s *Swept) Traps(most int) []Worst {
+	var list []Worst
+	for n := range s.Failures {
+		set := sweep.Set{n}
+		w := Worst{Case: Case{Set: set}}
+		chapters := s.chapters(set)
+		for p, sheet := range s.Sheets {
+			score := s.Score(sheet.Outcome(set), chapters)
+			if score > 0 {
+				w.In++
+			}
+			if score > w.Score {
+				w.Score, w.Phase = score, p
+			}
+		}
+		if w.Score > 0 {
+			s.describe(&w, chapters)
+			list = append(list, w)
+		}
+	}
+	return first(list, most, func(a, b Worst) int { return -cmp.Compare(a.Score, b.Score) })
+}
+
+func (s *Swept) describe(w *Worst, chapters []int) {
+	worst := -1
+	for _, l := range s.Sheets[w.Phase].Outcome(w.Set).Lost {
+		if !l.Mattered {
+			continue
+		}
+		f := s.Build.Functions[l.Function]
+		worst = max(worst, slices.Index(book.Severities, f.Severity))
+		w.LateS = max(w.LateS, int(l.LateS))
+		if l.Class == ledger.NotTold || l.Class == ledger.ToldWrong {
+			w.Silent++
+		}
+		if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {
+			w.Strange++
+		}
+	}
+	if worst >= 0 {
+		w.Severity = book.Severities[worst]
+	}
+}
+
+// first sorts a list, leaving equals in the order they have, and cuts it.
+func first[T any](list []T, most int, by func(a, b T) int) []T {
+	slices.SortStableFunc(list, by)
+	if most > 0 && len(list) > most {
+		list = list[:most]
+	}
+	return list
+}
