@@ -1,0 +1,280 @@
+package sweep
+
+import (
+	"math"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
+)
+
+// Parts of the code of a row. The low 16 bits are how late a loss is told.
+const (
+	codeLost     = 1 << 16 // the class stands in the three bits above
+	codeClass    = 17
+	codeMattered = 1 << 20
+	codeGiven    = 1 << 21
+	codeFalse    = 1 << 22
+	codeWrong    = 1 << 23
+	codeDark     = 1 << 24
+)
+
+// classify sorts what one lane has to say of an item.
+func (o *observer) classify(x *bundle, lane int) uint32 {
+	v := view{o, lane}
+	switch x.what {
+	case aFunction:
+		return v.loss(x)
+	case anAlert:
+		return v.alert(x)
+	}
+	return v.reading(x.reading)
+}
+
+// view is one lane of a block, beside lane 0.
+type view struct {
+	o    *observer
+	lane int
+}
+
+// spansOf lists when a node is yes in a lane, from just before the strike on.
+func (v view) spansOf(n circuit.Node, lane int) []circuit.Span {
+	at := v.o.begin.at - 1
+	on, from := v.o.begin.state.val[n].has(lane), at
+	var list []circuit.Span
+	for _, x := range v.o.e.log[v.o.e.p.place[n]] {
+		switch is := x.in.has(lane); {
+		case is && !on:
+			on, from = true, x.at
+		case !is && on:
+			on = false
+			list = append(list, circuit.Span{From: from, To: x.at})
+		}
+	}
+	if on {
+		list = append(list, circuit.Span{From: from, To: v.o.e.p.end})
+	}
+	return list
+}
+
+func (v view) here(n circuit.Node) spans  { return lasting(v.spansOf(n, v.lane)) }
+func (v view) there(n circuit.Node) spans { return lasting(v.spansOf(n, 0)) }
+func (v view) newly(n circuit.Node) spans { return v.here(n).beyond(v.there(n)) }
+
+// loss gives the code of a function.
+func (v view) loss(x *bundle) uint32 {
+	gone := v.there(x.works).beyond(v.here(x.works)).join(v.o.e.p.wrong)
+	if len(gone) == 0 {
+		return 0
+	}
+	wanted := v.here(x.wanted)
+	var class ledger.Class
+	var late book.Time
+	mattered := false
+	for _, p := range gone {
+		m := len(wanted.within(p)) > 0
+		if m && !mattered {
+			mattered, class, late = true, 0, 0
+		}
+		if m != mattered {
+			continue
+		}
+		c, l := v.class(x, p)
+		if c > class {
+			class, late = c, l
+		} else if c == class {
+			late = max(late, l)
+		}
+	}
+	code := uint32(codeLost) | uint32(class)<<codeClass | uint32(min(late/book.Second, math.MaxUint16))
+	if mattered {
+		code |= codeMattered
+	}
+	return code
+}
+
+// class sorts one span of a loss: the first class that fits.
+func (v view) class(x *bundle, p circuit.Span) (ledger.Class, book.Time) {
+	told := book.Never
+	for _, a := range x.tells {
+		told = min(told, v.firstNews(a))
+	}
+	switch {
+	case told < p.To && told <= p.From+v.o.e.p.told:
+		return ledger.Told, 0
+	case told < p.To:
+		return ledger.ToldLate, told - p.From
+	}
+	shown := false
+	for _, r := range x.covers {
+		if len(v.lies(r).within(p).longer(v.o.e.p.wrong)) > 0 {
+			return ledger.ToldWrong, 0
+		}
+		shown = shown || v.shows(r, p)
+	}
+	if shown {
+		return ledger.OnlyShown, 0
+	}
+	return ledger.NotTold, 0
+}
+
+// firstNews is the first moment at which an alert is given here and not there.
+func (v view) firstNews(a circuit.Node) book.Time {
+	at := book.Never
+	if s := v.newly(a); len(s) > 0 {
+		at = s[0].From
+	}
+	if p := onlyHere(v.spansOf(a, v.lane), v.spansOf(a, 0)); len(p) > 0 {
+		at = min(at, p[0])
+	}
+	return at
+}
+
+func (v view) lies(r reading) spans { return v.newly(r.wrong).longer(v.o.e.p.wrong) }
+
+// shows says that an indication is legible and shows something else than there
+// at some moment of a span.
+func (v view) shows(r reading, p circuit.Span) bool {
+	legible := v.here(r.lit).minus(v.here(r.wrong)).within(p)
+	if len(legible) == 0 {
+		return false
+	}
+	if len(legible.beyond(v.there(r.lit))) > 0 {
+		return true
+	}
+	if v.o.e.p.gates[r.shows].yes {
+		here, there := v.here(r.shows), v.there(r.shows)
+		return len(legible.and(here.minus(there)).longer(rounding)) > 0 || len(legible.and(there.minus(here)).longer(rounding)) > 0
+	}
+	return v.showsNumber(r, legible)
+}
+
+// piece is a number or word in both lanes over a stretch.
+type piece struct {
+	circuit.Span
+	here, there term
+}
+
+func (v view) showsNumber(r reading, legible spans) bool {
+	within := 0.0
+	if r.of.Shows.Type == book.Number {
+		within = r.of.Within
+	}
+	var steady []circuit.Span
+	for _, p := range v.pieces(r.shows) {
+		t := v.o.e.terms
+		switch {
+		case p.here == p.there:
+		case t.isConst(p.here) && t.isConst(p.there):
+			if apart(t.list[p.here].value, t.list[p.there].value, within) {
+				steady = append(steady, p.Span)
+			}
+		default:
+			if v.search(p, legible, within) {
+				return true
+			}
+		}
+	}
+	return len(legible.and(lasting(steady)).longer(rounding)) > 0
+}
+
+// apart says that two values differ as an eye would see it.
+func apart(x, y, within float64) bool {
+	return math.Abs(x-y) > max(within, 1e-9*max(math.Abs(x), math.Abs(y)))
+}
+
+func (v view) pieces(n circuit.Node) (list []piece) {
+	start := v.o.begin.state.alts[n]
+	p := piece{circuit.Span{From: v.o.begin.at - 1}, start[0].term, start[0].term}
+	for _, x := range v.o.e.log[v.o.e.p.place[n]] {
+		here, there := termIn(x.alts, v.lane), termIn(x.alts, 0)
+		if here == p.here && there == p.there {
+			continue
+		}
+		p.To = x.at
+		list = append(list, p)
+		p = piece{circuit.Span{From: x.at}, here, there}
+	}
+	p.To = v.o.e.p.end
+	return append(list, p)
+}
+
+// search looks at two numbers that change all the time: where they begin to
+// differ, at the corners of the flight, at the moments of the flight without
+// failures, and halfway between these.
+func (v view) search(p piece, legible spans, within float64) bool {
+	for _, s := range legible.within(p.Span) {
+		looks := append([]book.Time{s.From}, v.o.e.p.looksIn(s)...)
+		looks = append(looks, s.To-1)
+		for i, t := range looks {
+			if v.differ(p, t, within) || i > 0 && v.differ(p, looks[i-1]+(t-looks[i-1])/2, within) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (v view) differ(p piece, t book.Time, within float64) bool {
+	e := v.o.e
+	later := min(t+rounding, e.p.end)
+	return apart(e.terms.at(p.here, t), e.terms.at(p.there, t), within) && apart(e.terms.at(p.here, later), e.terms.at(p.there, later), within)
+}
+
+// looksIn lists the moments inside a stretch at which numbers are looked at.
+func (p *program) looksIn(s circuit.Span) []book.Time {
+	from, _ := slices.BinarySearch(p.looks, s.From+1)
+	to, _ := slices.BinarySearch(p.looks, s.To)
+	return p.looks[min(from, to):to]
+}
+
+// alert gives the code of an alert.
+func (v view) alert(x *bundle) (code uint32) {
+	here, there := v.spansOf(x.given, v.lane), v.spansOf(x.given, 0)
+	if len(lasting(here).beyond(lasting(there))) > 0 || len(onlyHere(here, there)) > 0 {
+		code |= codeGiven
+	}
+	wrong, right := v.spansOf(x.false_, v.lane), v.spansOf(x.false_, 0)
+	brief := slices.DeleteFunc(onlyHere(wrong, right), func(t book.Time) bool { return !v.sounds(x, here, t) })
+	if len(lasting(wrong).beyond(lasting(right))) > 0 || len(brief) > 0 {
+		code |= codeFalse
+	}
+	return code
+}
+
+// sounds says that an alert sounds at a moment: it becomes given, or it is time
+// to repeat.
+func (v view) sounds(x *bundle, given []circuit.Span, t book.Time) bool {
+	every := book.AtSeconds(v.o.e.p.course.Build.Alerts[x.index].RepeatsS)
+	for _, s := range given {
+		if s.From == v.o.begin.at-1 {
+			s.From = v.since(x.given, s.From)
+		}
+		if s.From == t || every > 0 && t > s.From && t < s.To && (t-s.From)%every == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// since is the moment from which a node has been yes without failures.
+func (v view) since(n circuit.Node, t book.Time) book.Time {
+	for _, s := range v.o.e.p.there.Spans(n) {
+		if s.From <= t && t < s.To {
+			return s.From
+		}
+	}
+	return t
+}
+
+// reading gives the code of an indication.
+func (v view) reading(r reading) (code uint32) {
+	if r.wrong != circuit.None && len(v.lies(r)) > 0 {
+		code |= codeWrong
+	}
+	if len(v.there(r.lit).beyond(v.here(r.lit))) > 0 {
+		code |= codeDark
+	}
+	return code
+}

@@ -1,0 +1,142 @@
+package sweep
+
+import (
+	"math"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+)
+
+// flipKey is a comparison of two terms.
+type flipKey struct {
+	test circuit.Node
+	a, b term
+}
+
+// flips is a comparison over the rest of the flight: what it is at first, and
+// when it turns.
+type flips struct {
+	from  book.Time
+	first bool
+	at    []book.Time
+}
+
+// compared works out when a comparison of two terms turns, from a moment to the
+// end of the flight. Terms do not change, so once is enough.
+func (t *terms) compared(k flipKey, from book.Time) *flips {
+	f, ok := t.flips[k]
+	if ok && f.from <= from {
+		return f
+	}
+	s := &search{t: t, key: k}
+	f = &flips{from: from, first: s.truth(from)}
+	s.now = f.first
+	for at := from; ; s.now = !s.now {
+		if at = s.first(at, t.p.end); at == book.Never {
+			break
+		}
+		f.at = append(f.at, at)
+	}
+	t.flips[k] = f
+	return f
+}
+
+// is says what the comparison is at a moment.
+func (f *flips) is(when book.Time) bool {
+	n, found := slices.BinarySearch(f.at, when)
+	if found {
+		n++
+	}
+	return f.first != (n%2 == 1)
+}
+
+// after is the first turn after a moment, or Never.
+func (f *flips) after(when book.Time) book.Time {
+	n, found := slices.BinarySearch(f.at, when)
+	if found {
+		n++
+	}
+	if n == len(f.at) {
+		return book.Never
+	}
+	return f.at[n]
+}
+
+// search looks for the first moment at which a comparison is not what it is
+// now, in the way of circuit.Machine.
+type search struct {
+	t   *terms
+	key flipKey
+	now bool
+}
+
+type look struct {
+	at     book.Time
+	differ bool
+	by     float64
+}
+
+func (s *search) truth(at book.Time) bool {
+	return s.t.calc.Value(s.key.test, []float64{s.t.at(s.key.a, at), s.t.at(s.key.b, at)}) != 0
+}
+
+func (s *search) look(at book.Time) look {
+	a, b := s.t.at(s.key.a, at), s.t.at(s.key.b, at)
+	return look{at, (s.t.calc.Value(s.key.test, []float64{a, b}) != 0) != s.now, a - b}
+}
+
+// first looks from one moment at which something bends sharply to the next.
+func (s *search) first(from, until book.Time) book.Time {
+	a := s.look(from)
+	for from < until {
+		bound := min(s.t.boundAfter(s.key.a, from), s.t.boundAfter(s.key.b, from))
+		to := min((from/circuit.DefaultStep+1)*circuit.DefaultStep, s.t.p.knotAfter(from), bound, until)
+		b := s.look(to)
+		if at := s.between(a, b); at != book.Never {
+			return at
+		}
+		from, a = to, b
+	}
+	return book.Never
+}
+
+// fine is the shortest stretch that is divided to look for a double crossing.
+const fine = 10 * book.Second / 1000
+
+func (s *search) between(a, b look) book.Time {
+	if b.at-a.at <= 1 {
+		if b.differ {
+			return b.at
+		}
+		return book.Never
+	}
+	mid := s.look(a.at + (b.at-a.at)/2)
+	bend := math.Abs(mid.by - (a.by+b.by)/2)
+	if mid.differ {
+		return s.between(a, mid)
+	}
+	near := min(math.Abs(a.by), math.Abs(b.by), math.Abs(mid.by))
+	straight := bend <= 1e-9*(math.Abs(a.by)+math.Abs(b.by)) || 4*bend <= near
+	if b.at-a.at <= fine || straight {
+		if b.differ {
+			return s.bisect(mid.at, b.at)
+		}
+		return book.Never
+	}
+	if at := s.between(a, mid); at != book.Never {
+		return at
+	}
+	return s.between(mid, b)
+}
+
+func (s *search) bisect(lo, hi book.Time) book.Time {
+	for hi-lo > 1 {
+		if mid := lo + (hi-lo)/2; s.truth(mid) != s.now {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
+}

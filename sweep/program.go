@@ -1,0 +1,219 @@
+package sweep
+
+import (
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight"
+	"knockon/run"
+)
+
+// program is a circuit on a flight as the lanes work it out, with the run
+// without failures. It is frozen and shared by all workers.
+type program struct {
+	c      *circuit.Circuit
+	course *run.Course
+	there  *run.Record
+	path   flight.Path
+	knots  []book.Time
+	end    book.Time
+	told   book.Time // told_within_s
+	wrong  book.Time // wrong_after_s
+
+	gates   []gate
+	ways    []circuit.Node // way number -> node
+	phases  []circuit.Node // phase number -> node
+	begins  []circuit.Node // phase number -> what begins it
+	acts    []circuit.ActOf
+	switch_ []circuit.Node // control number -> node
+	given   []move         // when the yes/no of the flight change, in order
+	looks   []book.Time    // when numbers that change all the time are compared
+
+	befores, counts []circuit.Node
+	totals          []circuit.Node
+
+	readers [][]int32 // see readersOf
+	bundles []bundle
+	watched []circuit.Node // nodes that some bundle reads
+	place   []int32        // node -> index into watched, or -1
+}
+
+// kind sorts the nodes for the lanes.
+type kind uint8
+
+const (
+	isSource kind = iota // a constant, a quantity of the flight, a way, a phase: set from outside
+	isMemory             // latch, timer, before, count, total, control
+	isFrozen             // follows its operand, or keeps
+	isNot
+	isAnd
+	isOr
+	isAtLeast
+	isIf
+	isPlain
+	isTest // compares numbers
+)
+
+// gate is one node with what is needed to work it out quickly.
+type gate struct {
+	kind    kind
+	memory  circuit.GateKind // of a memory
+	yes     bool             // its value is yes or no
+	stood   bool             // a before that asks for no further instant
+	num     float64
+	length  book.Time // of a timer
+	args    []circuit.Node
+	readers []circuit.Node // nodes to work out again when it changes
+	wakes   []circuit.Node // memories that may take a new value when it changes
+	acts    []int32        // acts that it sets off
+	begins  bool           // it begins a phase
+	kept    bool           // its settled value is needed by a before, count, frozen or act
+	bounds  *book.Bounds
+	real    int // quantity of the flight, or -1
+}
+
+// move is a change of a yes/no of the flight.
+type move struct {
+	at   book.Time
+	node circuit.Node
+	to   bool
+}
+
+func newProgram(c *run.Course, there *run.Record) (*program, error) {
+	p := &program{c: c.Circuit(), course: c, there: there, path: c.Path, knots: c.Path.Knots(), end: c.Path.End()}
+	p.gates = make([]gate, p.c.Size())
+	p.place = make([]int32, p.c.Size())
+	p.ways = make([]circuit.Node, len(p.c.Ways()))
+	p.switch_ = make([]circuit.Node, len(p.course.Build.Controls))
+	for i := range p.gates {
+		p.gates[i] = p.gateOf(circuit.Node(i))
+		p.place[i] = -1
+	}
+	p.wire()
+	if err := p.check(); err != nil {
+		return nil, err
+	}
+	p.flightMoves()
+	p.looks = slices.Concat(there.Instants(), p.knots)
+	slices.Sort(p.looks)
+	p.looks = slices.Compact(p.looks)
+	p.bundle()
+	p.readers = p.readersOf()
+	return p, nil
+}
+
+// gateOf turns one gate of the circuit.
+func (p *program) gateOf(n circuit.Node) gate {
+	from := p.c.Gate(n)
+	_, _, expr := p.c.Source(n)
+	g := gate{memory: from.Kind, yes: p.c.Type(n) == book.YesNo, num: from.Num, args: from.Args, real: -1}
+	switch from.Kind {
+	case circuit.GateGiven:
+		if expr != nil && expr.Op == book.OpReal {
+			g.real = slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == expr.ID })
+		}
+	case circuit.GateWay:
+		p.ways[int(from.Num)] = n
+	case circuit.GateSwitch:
+		g.kind = isMemory
+		p.switch_[int(from.Num)] = n
+	case circuit.GateLatch, circuit.GateCount, circuit.GateTotal, circuit.GateBefore, circuit.GateHeld, circuit.GatePulse:
+		g.kind = isMemory
+		g.stood = from.Kind == circuit.GateBefore && p.c.Lags(n)
+		g.length = book.AtSeconds(min(from.Num, 1e9))
+		if expr != nil {
+			g.bounds = expr.Bound
+		}
+	case circuit.GateFrozen:
+		g.kind = isFrozen
+	case circuit.GateNot:
+		g.kind = isNot
+	case circuit.GateAnd:
+		g.kind = isAnd
+	case circuit.GateOr:
+		g.kind = isOr
+	case circuit.GateAtLeast:
+		g.kind = isAtLeast
+	case circuit.GateIf:
+		g.kind = isIf
+	default:
+		g.kind = isPlain
+		if g.yes && len(g.args) == 2 && p.c.Type(g.args[0]) == book.Number {
+			g.kind = isTest
+		}
+	}
+	return g
+}
+
+// wire notes who reads whom.
+func (p *program) wire() {
+	p.phases, p.begins = p.c.PhaseGates()
+	for _, n := range p.phases {
+		p.gates[n] = gate{yes: true, real: -1, memory: circuit.GateGiven}
+	}
+	for _, n := range p.begins {
+		if n != circuit.None {
+			p.gates[n].begins = true
+		}
+	}
+	p.acts = p.c.Acts()
+	for i, a := range p.acts {
+		g := &p.gates[a.When]
+		g.acts, g.kept = append(g.acts, int32(i)), true
+	}
+	for i := range p.gates {
+		p.wireNode(circuit.Node(i))
+	}
+}
+
+func (p *program) wireNode(n circuit.Node) {
+	g := &p.gates[n]
+	for i, a := range g.args {
+		from := &p.gates[a]
+		if g.kind == isMemory || g.kind == isFrozen && i == 1 {
+			from.wakes = append(from.wakes, n)
+		} else {
+			from.readers = append(from.readers, n)
+		}
+		from.kept = from.kept || g.kind == isFrozen || g.kind == isMemory
+	}
+	switch {
+	case g.kind != isMemory:
+	case g.memory == circuit.GateBefore:
+		p.befores = append(p.befores, n)
+	case g.memory == circuit.GateCount:
+		p.counts = append(p.counts, n)
+	case g.memory == circuit.GateTotal:
+		p.totals = append(p.totals, n)
+	}
+}
+
+// check refuses what lanes cannot follow.
+func (p *program) check() error {
+	for i, g := range p.gates {
+		n := circuit.Node(i)
+		if g.kind == isMemory && g.memory == circuit.GateBefore && !g.yes && p.c.Smooth(g.args[0]) {
+			item, where, _ := p.c.Source(n)
+			return fmt.Errorf("%s: %s takes before() of a number that changes all the time; a sweep cannot follow that", where, item)
+		}
+	}
+	return nil
+}
+
+// flightMoves lists when the yes/no of the flight change.
+func (p *program) flightMoves() {
+	for i, g := range p.gates {
+		if g.real < 0 || !g.yes {
+			continue
+		}
+		last := p.path.Value(g.real, p.knots[0])
+		for _, t := range p.knots[1:] {
+			if v := p.path.Value(g.real, t); v != last {
+				p.given, last = append(p.given, move{t, circuit.Node(i), v != 0}), v
+			}
+		}
+	}
+	slices.SortStableFunc(p.given, func(a, b move) int { return int(a.at - b.at) })
+}

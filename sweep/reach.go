@@ -1,0 +1,72 @@
+package sweep
+
+import "knockon/circuit"
+
+// reach is the set of nodes and items that read something which some failures
+// change, at some moment. Failures whose reaches have nothing in common do not
+// meet: each value is, with both, what it is with one of them alone.
+type reach []uint64
+
+func (r reach) meets(o reach) bool {
+	for i := range r {
+		if r[i]&o[i] != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (r reach) add(i int32) { r[i>>6] |= 1 << (i & 63) }
+
+func (r reach) with(o reach) reach {
+	both := make(reach, len(r))
+	for i := range r {
+		both[i] = r[i] | o[i]
+	}
+	return both
+}
+
+// readersOf lists, for every node, what reads it: nodes, controls that it moves,
+// phases that it begins, and items of the ledger behind the nodes.
+func (p *program) readersOf() [][]int32 {
+	list := make([][]int32, len(p.gates))
+	for i, g := range p.gates {
+		for _, n := range g.readers {
+			list[i] = append(list[i], int32(n))
+		}
+		for _, n := range g.wakes {
+			list[i] = append(list[i], int32(n))
+		}
+		for _, a := range g.acts {
+			list[i] = append(list[i], int32(p.switch_[p.acts[a].Control]))
+		}
+		for k, n := range p.begins {
+			if n == circuit.Node(i) && k > 0 {
+				list[i] = append(list[i], int32(p.phases[k]), int32(p.phases[k-1]))
+			}
+		}
+	}
+	for b, x := range p.bundles {
+		for _, i := range x.nodes {
+			n := p.watched[i]
+			list[n] = append(list[n], int32(len(p.gates)+b))
+		}
+	}
+	return list
+}
+
+func (p *program) newReach() reach { return make(reach, (len(p.gates)+len(p.bundles)+63)/64) }
+
+// reachOf gives the reach of the failures of a lane of the block that was flown.
+func (e *engine) reachOf(into []reach) {
+	for _, n := range e.changed {
+		e.ever[n].each(func(lane int) {
+			if lane >= len(into) || into[lane] == nil {
+				return
+			}
+			for _, r := range e.p.readers[n] {
+				into[lane].add(r)
+			}
+		})
+	}
+}

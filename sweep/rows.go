@@ -1,0 +1,77 @@
+package sweep
+
+import (
+	"slices"
+
+	"knockon/book"
+	"knockon/ledger"
+)
+
+// rowsOf gives the rows of a ledger in the order of the items.
+func (p *program) rowsOf(l *ledger.Ledger) []Row {
+	code := make([]uint32, len(p.bundles))
+	b := p.course.Build
+	functions, alerts := 0, len(b.Functions)
+	indications := alerts + len(b.Alerts)
+	for _, x := range l.Losses {
+		code[functions+slices.Index(b.Functions, x.Function)] |= lossCode(x)
+	}
+	for _, x := range l.Alerts {
+		code[alerts+slices.Index(b.Alerts, x.Alert)] |= codeGiven
+	}
+	for _, x := range l.False {
+		code[alerts+slices.Index(b.Alerts, x.Alert)] |= codeFalse
+	}
+	for _, x := range l.Wrong {
+		code[indications+slices.Index(b.Indications, x.Indication)] |= codeWrong
+	}
+	for _, x := range l.Dark {
+		code[indications+slices.Index(b.Indications, x.Indication)] |= codeDark
+	}
+	var rows []Row
+	for i, c := range code {
+		if c != 0 {
+			rows = append(rows, Row(uint64(i)<<32|uint64(c)))
+		}
+	}
+	return rows
+}
+
+func lossCode(x ledger.Loss) uint32 {
+	late := book.Time(0)
+	for _, s := range x.Spans {
+		if s.Mattered == x.Mattered && s.Class == x.Class {
+			late = max(late, s.Late)
+		}
+	}
+	code := uint32(codeLost) | uint32(x.Class)<<codeClass | uint32(min(late/book.Second, 0xFFFF))
+	if x.Mattered {
+		code |= codeMattered
+	}
+	return code
+}
+
+// outcome puts rows into the form that others read.
+func (p *program) outcome(rows []Row) Outcome {
+	var o Outcome
+	for _, r := range rows {
+		x, code := p.bundles[r>>32], uint32(r)
+		i := int32(x.index)
+		if code&codeLost != 0 {
+			o.Lost = append(o.Lost, Lost{Function: i, Class: ledger.Class(code >> codeClass & 7), Mattered: code&codeMattered != 0, LateS: uint16(code)})
+		}
+		if code&codeGiven != 0 {
+			o.Given = append(o.Given, i)
+		}
+		if code&codeFalse != 0 {
+			o.False = append(o.False, i)
+		}
+		if code&codeWrong != 0 {
+			o.Wrong = append(o.Wrong, i)
+		}
+		if code&codeDark != 0 {
+			o.Dark = append(o.Dark, i)
+		}
+	}
+	return o
+}

@@ -1,0 +1,149 @@
+package sweep
+
+import (
+	"context"
+	"fmt"
+	"slices"
+)
+
+// Run works out a phase: every failure alone, and every set of up to order
+// (1, 2 or 3) of them. progress, which may be nil, is told how many sets are
+// done and how many there are to work out, as far as that is known; it is
+// called from many goroutines.
+func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, all int64)) (*Sheet, error) {
+	if phase < 0 || phase >= len(s.phases) {
+		return nil, fmt.Errorf("the flight has phases 0 to %d, not %d", len(s.phases)-1, phase)
+	}
+	if order < 1 || order > 3 {
+		return nil, fmt.Errorf("a sweep takes 1, 2 or 3 failures together, not %d", order)
+	}
+	w, err := s.newWork(ctx, phase, progress)
+	if err != nil {
+		return nil, err
+	}
+	f := &found{phaseWork: w, singles: make([]uint32, len(s.failures)), reaches: make([]reach, len(s.failures))}
+	w.all.Store(int64(len(s.failures)))
+	if err := w.outcomesOf(len(s.failures), func(i int) Set { return Set{i} }, f.singles, f.reaches); err != nil {
+		return nil, err
+	}
+	if order >= 2 {
+		err = f.pairs(order)
+	}
+	if err == nil && order == 3 {
+		err = f.triples()
+	}
+	if err != nil {
+		return nil, err
+	}
+	return f.sheet(order), nil
+}
+
+// found is what is known of a phase so far.
+type found struct {
+	*phaseWork
+	singles []uint32
+	reaches []reach // by failure
+
+	meets   [][]bool // by two failures
+	pairSet []uint64
+	pairOf  []uint32
+	pairs_  []reach // by pair that meets
+
+	tripleSet []uint64
+	tripleOf  []uint32
+}
+
+// pairs works out the pairs that meet.
+func (f *found) pairs(order int) error {
+	n := len(f.failures)
+	f.meets = make([][]bool, n)
+	for a := range n {
+		f.meets[a] = make([]bool, n)
+	}
+	for a := range n {
+		for b := a + 1; b < n; b++ {
+			if f.reaches[a].meets(f.reaches[b]) {
+				f.meets[a][b], f.meets[b][a] = true, true
+				f.pairSet = append(f.pairSet, Set{a, b}.Key())
+			}
+		}
+	}
+	f.all.Add(int64(len(f.pairSet)))
+	f.pairOf = make([]uint32, len(f.pairSet))
+	if order > 2 {
+		f.pairs_ = make([]reach, len(f.pairSet))
+	}
+	return f.outcomesOf(len(f.pairSet), func(i int) Set { return SetOf(f.pairSet[i]) }, f.pairOf, f.pairs_)
+}
+
+// triples works out the triples in which one pair meets and the third failure
+// meets what the pair does, or in which more than one pair meets.
+func (f *found) triples() error {
+	n := len(f.failures)
+	for a := range n {
+		for b := a + 1; b < n; b++ {
+			for c := b + 1; c < n; c++ {
+				if f.together(a, b, c) {
+					f.tripleSet = append(f.tripleSet, Set{a, b, c}.Key())
+				}
+			}
+		}
+	}
+	f.all.Add(int64(len(f.tripleSet)))
+	f.tripleOf = make([]uint32, len(f.tripleSet))
+	return f.outcomesOf(len(f.tripleSet), func(i int) Set { return SetOf(f.tripleSet[i]) }, f.tripleOf, nil)
+}
+
+func (f *found) together(a, b, c int) bool {
+	ab, ac, bc := f.meets[a][b], f.meets[a][c], f.meets[b][c]
+	switch {
+	case ab && (ac || bc) || ac && bc:
+		return true
+	case ab:
+		return f.reachOfPair(a, b).meets(f.reaches[c])
+	case ac:
+		return f.reachOfPair(a, c).meets(f.reaches[b])
+	case bc:
+		return f.reachOfPair(b, c).meets(f.reaches[a])
+	}
+	return false
+}
+
+func (f *found) reachOfPair(a, b int) reach {
+	i, _ := slices.BinarySearch(f.pairSet, Set{a, b}.Key())
+	return f.pairs_[i]
+}
+
+// sheet puts everything in order. Outcomes get their numbers by where they
+// first come up, so that they do not depend on who was quicker.
+func (f *found) sheet(order int) *Sheet {
+	h := &Sheet{Phase: f.phases[f.phase], Order: order, Singles: f.singles}
+	h.Sets, h.Of = inOrder(f.pairSet, f.pairOf, f.tripleSet, f.tripleOf)
+	number := make([]uint32, len(f.outcomes))
+	for _, list := range [][]uint32{h.Singles, h.Of} {
+		for i, n := range list {
+			if number[n] == 0 {
+				h.Outcomes = append(h.Outcomes, f.p.outcome(f.outcomes[n]))
+				number[n] = uint32(len(h.Outcomes))
+			}
+			list[i] = number[n] - 1
+		}
+	}
+	return h
+}
+
+// inOrder merges two ascending lists of sets and their outcomes.
+func inOrder(a []uint64, aOf []uint32, b []uint64, bOf []uint32) ([]uint64, []uint32) {
+	if len(b) == 0 {
+		return a, aOf
+	}
+	sets, of := make([]uint64, 0, len(a)+len(b)), make([]uint32, 0, len(a)+len(b))
+	for len(a) > 0 || len(b) > 0 {
+		if len(b) == 0 || len(a) > 0 && a[0] < b[0] {
+			sets, of, a, aOf = append(sets, a[0]), append(of, aOf[0]), a[1:], aOf[1:]
+		} else {
+			sets, of, b, bOf = append(sets, b[0]), append(of, bOf[0]), b[1:], bOf[1:]
+		}
+	}
+	return sets, of
+}

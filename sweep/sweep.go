@@ -1,0 +1,123 @@
+// Package sweep works out what every failure, every two and every three
+// together take away in each phase of a flight, and how it is told: for all of
+// them the rows that a ledger would have, without the times.
+//
+// Invariant: what it says of a set of failures is what run.Fly and ledger.Of
+// say of it on the prescribed flight, row for row (docs/meaning.md 10). Many
+// scenarios are worked out at once, one to a bit; sets whose failures do not
+// meet anywhere in the circuit are not worked out at all, for their outcome is
+// that of their parts.
+//
+// Start reading at Sweep.Run, then engine.fly (instant.go).
+package sweep
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+
+	"knockon/book"
+	"knockon/ledger"
+	"knockon/run"
+)
+
+// Setting of a sweep. The zero value is the default.
+type Setting struct {
+	Workers int // how many blocks are worked out at once; 0: one for each processor
+}
+
+// Sweep is one build on one flight, ready to be swept.
+type Sweep struct {
+	p        *program
+	failures []book.FailureRef
+	ways     [][]int // failure -> way numbers
+	phases   []Phase
+	workers  int
+}
+
+// Row is one row of a ledger: the item, what is said of it, and how late.
+type Row uint64
+
+// lag is how long after its beginning the failures of a phase strike, unless
+// the phase is shorter than twice that.
+const lag = 5 * book.Second
+
+// New prepares a sweep of a course, which must keep to the prescribed flight.
+func New(c *run.Course, set Setting) (*Sweep, error) {
+	there, err := c.Healthy(context.Background(), run.Scenario{})
+	if err != nil {
+		return nil, err
+	}
+	if there.Fault != nil {
+		return nil, fmt.Errorf("the flight with nothing failed breaks off: %w", there.Fault)
+	}
+	if there.Path() != c.Path {
+		return nil, fmt.Errorf("a sweep needs the prescribed flight, which does not feel the systems")
+	}
+	p, err := newProgram(c, there)
+	if err != nil {
+		return nil, err
+	}
+	s := &Sweep{p: p, workers: set.Workers}
+	if s.workers <= 0 {
+		s.workers = runtime.NumCPU()
+	}
+	s.listFailures()
+	s.listPhases()
+	return s, nil
+}
+
+func (s *Sweep) listFailures() {
+	for w, ref := range s.p.c.Ways() {
+		s.failures = append(s.failures, ref)
+		s.ways = append(s.ways, []int{w})
+	}
+	for _, e := range s.p.course.Build.Events {
+		ref := book.FailureRef{Unit: e.ID}
+		if ways, bad := s.p.c.Expand([]book.FailureRef{ref}); bad == nil {
+			s.failures = append(s.failures, ref)
+			s.ways = append(s.ways, ways)
+		}
+	}
+}
+
+func (s *Sweep) listPhases() {
+	for _, p := range s.p.there.Phases() {
+		after := min(lag, p.Length()/2)
+		s.phases = append(s.phases, Phase{ID: p.ID, At: p.From + after, Moment: book.Moment{Phase: p.ID, Offset: after}})
+	}
+}
+
+// Failures lists what can fail: every unit, every fault, and every event that
+// brings several of these. A Set holds indices into this list.
+func (s *Sweep) Failures() []book.FailureRef { return s.failures }
+
+// Phases lists the phases of the flight and when failures strike in each.
+func (s *Sweep) Phases() []Phase { return s.phases }
+
+// Build returns the build that is swept.
+func (s *Sweep) Build() *book.Build { return s.p.course.Build }
+
+// Plain works out one set the plain way: a run and its ledger.
+func (s *Sweep) Plain(ctx context.Context, phase int, set Set) (Outcome, error) {
+	l, err := s.ledgerOf(ctx, phase, s.waysOf(set))
+	if err != nil {
+		return Outcome{}, err
+	}
+	return OutcomeOf(l), nil
+}
+
+func (s *Sweep) waysOf(set Set) (ways []int) {
+	for _, f := range set {
+		ways = append(ways, s.ways[f]...)
+	}
+	return ways
+}
+
+func (s *Sweep) ledgerOf(ctx context.Context, phase int, ways []int) (*ledger.Ledger, error) {
+	k := run.Strike{At: book.Moment{Offset: s.phases[phase].At}}
+	for _, w := range ways {
+		k.Fail = append(k.Fail, s.p.c.Ways()[w])
+	}
+	return ledger.Answer(ctx, s.p.course, run.Scenario{Strikes: []run.Strike{k}})
+}

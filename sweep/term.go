@@ -1,0 +1,233 @@
+package sweep
+
+import (
+	"encoding/binary"
+	"math"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+)
+
+// term is a number or a word as a function of time. Terms are kept once each,
+// so that two lanes have the same term if they came to the same number in the
+// same way.
+type term int32
+
+type termKind uint8
+
+const (
+	termConst termKind = iota
+	termReal           // a quantity of the flight
+	termGate           // a gate of other terms
+	termTotal          // an integral of another term, from a value at a moment
+)
+
+type meaning struct {
+	kind   termKind
+	node   circuit.Node // termGate, termTotal
+	value  float64      // termConst; termTotal: at the moment
+	real   int
+	at     book.Time
+	args   []term
+	bounds *book.Bounds
+	sums   []sum // termTotal of a rate that changes all the time: where it stood
+}
+
+type sum struct {
+	at    book.Time
+	value float64
+}
+
+// terms is a table of terms. It is not safe for concurrent use.
+type terms struct {
+	p      *program
+	calc   *circuit.Calculator
+	list   []meaning
+	const_ map[float64]term
+	other  map[string]term
+	flips  map[flipKey]*flips
+	key    []byte
+}
+
+func newTerms(p *program) *terms {
+	return &terms{p: p, calc: circuit.NewCalculator(p.c), const_: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}}
+}
+
+func (t *terms) constant(v float64) term {
+	if v == 0 {
+		v = 0 // one zero
+	}
+	x, ok := t.const_[v]
+	if !ok {
+		x = t.add(meaning{kind: termConst, value: v})
+		t.const_[v] = x
+	}
+	return x
+}
+
+func (t *terms) add(m meaning) term {
+	t.list = append(t.list, m)
+	return term(len(t.list) - 1)
+}
+
+func (t *terms) isConst(x term) bool { return t.list[x].kind == termConst }
+
+// once returns the one term of a meaning.
+func (t *terms) once(m meaning) term {
+	k := append(t.key[:0], byte(m.kind))
+	k = binary.LittleEndian.AppendUint32(k, uint32(m.node))
+	k = binary.LittleEndian.AppendUint64(k, math.Float64bits(m.value))
+	k = binary.LittleEndian.AppendUint64(k, uint64(m.at)^uint64(m.real))
+	for _, a := range m.args {
+		k = binary.LittleEndian.AppendUint32(k, uint32(a))
+	}
+	t.key = k
+	x, ok := t.other[string(k)]
+	if !ok {
+		m.args = slices.Clone(m.args)
+		x = t.add(m)
+		t.other[string(k)] = x
+	}
+	return x
+}
+
+func (t *terms) real(q int) term { return t.once(meaning{kind: termReal, real: q}) }
+
+// gate is a gate of terms: worked out at once if they are constant.
+func (t *terms) gate(n circuit.Node, args []term) term {
+	var values [8]float64
+	list := values[:0]
+	for _, a := range args {
+		if !t.isConst(a) {
+			return t.once(meaning{kind: termGate, node: n, args: args})
+		}
+		list = append(list, t.list[a].value)
+	}
+	return t.constant(t.calc.Value(n, list))
+}
+
+// total is an integral that has a value at a moment and a rate from then on.
+func (t *terms) total(n circuit.Node, value float64, at book.Time, rate term) term {
+	if t.isConst(rate) && t.list[rate].value == 0 {
+		at = 0 // it stands, whenever that began
+	}
+	return t.once(meaning{kind: termTotal, node: n, value: value, at: at, args: []term{rate}, bounds: t.p.gates[n].bounds})
+}
+
+// at gives a term's value at a moment.
+func (t *terms) at(x term, when book.Time) float64 {
+	m := &t.list[x]
+	switch m.kind {
+	case termConst:
+		return m.value
+	case termReal:
+		return t.p.path.Value(m.real, when)
+	case termTotal:
+		return t.totalAt(x, when)
+	}
+	var values [8]float64
+	list := values[:0]
+	for _, a := range m.args {
+		list = append(list, t.at(a, when))
+	}
+	return t.calc.Value(m.node, list)
+}
+
+func (t *terms) totalAt(x term, when book.Time) float64 {
+	m := &t.list[x]
+	if rate := &t.list[m.args[0]]; rate.kind == termConst {
+		v := finite(m.value + rate.value*(when-m.at).Seconds())
+		if m.bounds != nil {
+			v = min(max(v, m.bounds.Least), m.bounds.Most)
+		}
+		return v
+	}
+	return t.sumAt(x, when)
+}
+
+func finite(x float64) float64 {
+	switch {
+	case x != x:
+		return 0
+	case x > math.MaxFloat64:
+		return math.MaxFloat64
+	case x < -math.MaxFloat64:
+		return -math.MaxFloat64
+	}
+	return x
+}
+
+// panel is the longest piece over which a rate that changes all the time is
+// integrated at once.
+const panel = book.Second
+
+// sumAt integrates by Simpson's rule in pieces that end at whole seconds, at
+// the flight's knots, and where a total under the rate meets its bound.
+func (t *terms) sumAt(x term, when book.Time) float64 {
+	m := t.list[x]
+	s := sum{m.at, m.value}
+	if i, _ := slices.BinarySearchFunc(m.sums, when+1, func(s sum, t book.Time) int { return int(s.at - t) }); i > 0 {
+		s = m.sums[i-1]
+	}
+	for s.at < when {
+		end := min((s.at/panel+1)*panel, t.p.knotAfter(s.at), t.boundAfter(m.args[0], s.at))
+		if end > when {
+			return finite(s.value + t.simpson(m.args[0], s.at, when))
+		}
+		s = sum{end, finite(s.value + t.simpson(m.args[0], s.at, end))}
+		if known := t.list[x].sums; len(known) == 0 || known[len(known)-1].at < s.at {
+			t.list[x].sums = append(known, s)
+		}
+	}
+	return s.value
+}
+
+func (t *terms) simpson(rate term, a, b book.Time) float64 {
+	last := b
+	if _, knot := slices.BinarySearch(t.p.knots, b); knot && b > a {
+		last = b - 1 // a value may jump at a knot, where it has its new value
+	}
+	return (b - a).Seconds() / 6 * (t.at(rate, a) + 4*t.at(rate, a+(b-a)/2) + t.at(rate, last))
+}
+
+// boundAfter is the first moment after one at which a bounded total in a term
+// meets its bound, or Never.
+func (t *terms) boundAfter(x term, when book.Time) book.Time {
+	m := &t.list[x]
+	next := book.Never
+	for _, a := range m.args {
+		next = min(next, t.boundAfter(a, when))
+	}
+	if m.kind != termTotal || m.bounds == nil || !t.isConst(m.args[0]) {
+		return next
+	}
+	if at := t.meetsBound(x); at > when {
+		next = min(next, at)
+	}
+	return next
+}
+
+func (t *terms) meetsBound(x term) book.Time {
+	m := &t.list[x]
+	rate, to := t.list[m.args[0]].value, m.bounds.Most
+	if rate < 0 {
+		to = m.bounds.Least
+	}
+	s := (to - m.value) / rate
+	if rate == 0 || s > 1e6 {
+		return book.Never
+	}
+	return m.at + book.AtSeconds(s)
+}
+
+func (p *program) knotAfter(t book.Time) book.Time {
+	i, found := slices.BinarySearch(p.knots, t)
+	if found {
+		i++
+	}
+	if i == len(p.knots) {
+		return book.Never
+	}
+	return p.knots[i]
+}
