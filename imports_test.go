@@ -29,7 +29,7 @@ var mayImport = map[string][]string{
 	"ask":                {"book", "circuit", "run", "ledger"},
 	"ways":               {"book", "circuit"},
 	"sweep":              {"book", "circuit", "flight", "run", "ledger"},
-	"figure":             {"book", "circuit", "run", "ledger", "ask"},
+	"figure":             {"book", "circuit", "flight", "run", "ledger", "ask"},
 	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "figure", "figure/layout", "ways"},
 	"demo":               {},
 	"cmd/knockon-layout": {"figure/layout", "figure/layout/dot"},

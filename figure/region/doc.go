@@ -3,7 +3,7 @@
 // and failed.
 //
 // Invariant: distance and bearing from the present position are true at every
-// latitude (azimuthal equidistant projection on a sphere), north is up at the
+// latitude (azimuthal equidistant projection of the WGS84 ellipsoid), north is up at the
 // present position, and what an airfield is, is told by shape, not by colour.
 //
 // Start reading at Map (input.go) and Map.Wide (draw.go).

@@ -21,7 +21,7 @@ type Airfield struct {
 	Ident   string // short name, which stands beside its mark
 	Name    string
 	At      Place
-	NM      float64 // its distance; 0 for the one that the map measures (within 0.6 % of the ellipsoid's)
+	NM      float64 // its distance; 0 for the one that the map measures on WGS84
 	Healthy Verdict
 	Failed  Verdict
 	Reason  string // what binds when it is lost, in a word or two: "fuel", "runway 240 m short"
