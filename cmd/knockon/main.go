@@ -35,6 +35,7 @@ type commands struct {
 	Fail       failCommand       `cmd:"" help:"The ledger of a failure: what is lost, what is told, what is not, and when."`
 	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`
 	Crew       crewCommand       `cmd:"" help:"What the crew do about a failure: which procedure when, who does each line, and why."`
+	Worth      worthCommand      `cmd:"" help:"What each step of a procedure is worth: done right beside left out, late, wrong or swapped."`
 	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`
 	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`
@@ -125,7 +126,7 @@ func report(err error, stderr io.Writer) int {
 }
 
 func flagOf(part string) string {
-	if part == "fail" || part == "item" || part == "function" {
+	if part == "fail" || part == "item" || part == "function" || part == "procedure" {
 		return part
 	}
 	return "--" + part

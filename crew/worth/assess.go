@@ -67,7 +67,7 @@ func (w *Worth) lay(b *book.Build) (jobs []*Trial) {
 		for _, c := range changes(n, b) {
 			t := &Trial{Change: c}
 			s.Trials = append(s.Trials, t)
-			if idle(c, n.next) {
+			if idle(c) {
 				t.Flown = w.Right
 			}
 			jobs = append(jobs, t)

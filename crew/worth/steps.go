@@ -65,7 +65,8 @@ func changes(n numbered, b *book.Build) []crew.Change {
 	return list
 }
 
-// idle says that a change cannot move anything: none of its steps does.
-func idle(c crew.Change, next *book.Step) bool {
-	return !moves(c.Step) && !(c.Kind == crew.Swap && moves(next))
+// idle says that a change cannot move anything: a line that moves no control and
+// opens no way is left out, and its time passes all the same.
+func idle(c crew.Change) bool {
+	return c.Kind == crew.Omit && !moved(c.Step) && c.Step.Kind != "decide" && c.Step.Kind != "later"
 }

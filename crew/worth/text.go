@@ -75,7 +75,7 @@ func (p *printer) line(indent, format string, a ...any) {
 		}
 		text = strings.TrimLeft(text[len(piece):], " ")
 		p.print(indent + strings.TrimRight(piece, " ") + "\n")
-		if first && indent != "" {
+		if first {
 			indent += "  "
 			room -= 2
 		}

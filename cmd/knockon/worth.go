@@ -1,0 +1,149 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"knockon/ask"
+	"knockon/book"
+	"knockon/crew"
+	"knockon/crew/worth"
+)
+
+type worthCommand struct {
+	Procedure string   `arg:"" optional:"" help:"The procedure, by its id."`
+	Fail      []string `help:"The failure that calls for it: units, unit.fault, or events. Default: likely ones are found." placeholder:"WHAT"`
+	bookFlag
+	scenarioFlags
+	Pace   []string      `help:"Change the crew's pace: name=number, such as list_s=5." placeholder:"NAME=NUMBER" sep:"none"`
+	All    bool          `help:"The traps of all procedures of the book."`
+	Most   int           `help:"With --all: list so many traps." default:"40"`
+	Within time.Duration `help:"Stop after this long." default:"15m"`
+	JSON   bool          `help:"Print as JSON."`
+	Width  int           `help:"Width of the text in characters." default:"100"`
+}
+
+func (c *worthCommand) Help() string {
+	return `Flies the failure with the procedure done right, with each step left out, late by 10 s to 5 min, done on
+the switch beside it, decided the other way, and swapped with the next one, and compares what is lost and
+told. Each step gets its reason, computed: what it prevents, brings back or costs, or why nothing follows
+in this model. Traps are the omissions whose consequence hides best. The flight keeps to its profile.
+
+  knockon worth vital_battery_drill
+  knockon worth left_generator_off --fail gen_left --at "cruise + 60 s" --json
+  knockon worth --all --most 20`
+}
+
+func (c *worthCommand) Run(o *out) error {
+	if c.All == (c.Procedure != "") {
+		return &ask.Trouble{Part: "procedure", Text: "name a procedure of the book, such as vital_battery_drill, or give --all"}
+	}
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	pace, err := paceOf(c.Pace)
+	if err != nil {
+		return err
+	}
+	q := c.question(c.Fail)
+	set := crew.Setting{Pace: &pace}
+	set.Run.Prescribed = true
+	team, err := teamOf(desk, q, set)
+	if err != nil {
+		return err
+	}
+	ctx, stop := withLimit(o, c.Within)
+	defer stop()
+	if c.All {
+		return c.all(ctx, o, team)
+	}
+	study, err := c.study(ctx, team, q)
+	if err != nil {
+		return c.blame(o, ctx, err)
+	}
+	if c.JSON {
+		return printJSON(o, study.View(team.Build(), team.Course().Flight))
+	}
+	return worth.WriteText(o.stdout, study, team.Build(), c.Width)
+}
+
+// study assesses the procedure with the failure that was named, or with those
+// that are likely to call for it.
+func (c *worthCommand) study(ctx context.Context, team *crew.Team, q ask.Question) (*worth.Study, error) {
+	p, err := procedureNamed(team.Build(), c.Procedure)
+	if err != nil {
+		return nil, err
+	}
+	s, err := q.Scenario(team.Build())
+	if err != nil {
+		return nil, err
+	}
+	if len(c.Fail) > 0 {
+		w, err := worth.Assess(ctx, team, s, p)
+		if err != nil {
+			return nil, err
+		}
+		return worth.Alone(w), nil
+	}
+	if c.At != "" || c.When != "" || c.For != 0 || len(c.Act) > 0 || len(c.Out) > 0 {
+		return nil, &ask.Trouble{Part: "fail", Text: "say what fails: without --fail, likely failures are found and nothing else can be said of them"}
+	}
+	finder, err := worth.NewCaller(ctx, team)
+	if err != nil {
+		return nil, err
+	}
+	return finder.Study(ctx, p, finder.Likely(p), worth.DefaultBounds)
+}
+
+func (c *worthCommand) blame(o *out, ctx context.Context, err error) error {
+	var not *worth.NotCalled
+	var t *ask.Trouble
+	switch {
+	case errors.As(err, &not):
+		return &ask.Trouble{Part: "fail", Text: err.Error() + "; knockon crew shows what they do instead"}
+	case errors.As(err, &t) || o.Err() != nil:
+		return err
+	case ctx.Err() != nil:
+		return fmt.Errorf("not finished within %s", c.Within)
+	}
+	return troubleAt(o, err)
+}
+
+func procedureNamed(b *book.Build, id string) (*book.Procedure, error) {
+	var ids []string
+	for _, p := range b.Procedures {
+		if p.ID == id {
+			return p, nil
+		}
+		ids = append(ids, p.ID)
+	}
+	return nil, &ask.Trouble{Part: "procedure", Text: fmt.Sprintf("no procedure %q%s", id, perhaps(id, ids))}
+}
+
+// all studies every procedure, with fewer failures each, and prints the traps.
+func (c *worthCommand) all(ctx context.Context, o *out, team *crew.Team) error {
+	finder, err := worth.NewCaller(ctx, team)
+	if err != nil {
+		return troubleAt(o, err)
+	}
+	var worths []*worth.Worth
+	for _, p := range team.Build().Procedures {
+		study, err := finder.Study(ctx, p, finder.Likely(p), worth.Bounds{Flown: 80, Assessed: 2})
+		if err != nil {
+			return c.blame(o, ctx, err)
+		}
+		worths = append(worths, study.Worths...)
+	}
+	traps := worth.OnePerStep(worth.Traps(worths...))
+	traps = traps[:min(len(traps), max(c.Most, 0))]
+	if c.JSON {
+		return printJSON(o, struct {
+			Traps   []worth.TrapView `json:"traps"`
+			Caution string           `json:"caution"`
+		}{worth.TrapViews(traps), book.Caution})
+	}
+	return worth.WriteTraps(o.stdout, traps, c.Width)
+}

@@ -1,0 +1,164 @@
+package worth
+
+import "knockon/book"
+
+// View is a worth, or a study, for a machine. Times are seconds of the flight.
+type View struct {
+	Procedure string     `json:"procedure"`
+	Title     string     `json:"title"`
+	Build     string     `json:"build"`
+	Flight    string     `json:"flight"`
+	Tried     int        `json:"failures_tried,omitempty"`
+	Failures  []FailView `json:"failures"`
+	Steps     []StepView `json:"steps"`
+	Traps     []TrapView `json:"traps"`
+	Caution   string     `json:"caution"`
+}
+
+// FailView is a failure that the procedure was assessed with.
+type FailView struct {
+	Fail    []string `json:"fail"`
+	AtS     float64  `json:"at_s"`
+	Reset   bool     `json:"a_reset_clears_it,omitempty"`
+	Flights int      `json:"flights"`
+}
+
+// StepView is a step. Failure is the place in Failures of the one in which
+// leaving the step out does most, -1 where none comes to the step.
+type StepView struct {
+	Number  string      `json:"step"`
+	Kind    string      `json:"kind"`
+	Says    string      `json:"says"`
+	By      string      `json:"by,omitempty"`
+	Book    string      `json:"because_book,omitempty"`
+	Because string      `json:"because"`
+	Nothing bool        `json:"nothing_in_this_model"`
+	Failure int         `json:"failure"`
+	AtS     float64     `json:"at_s,omitempty"`
+	Answer  string      `json:"answer,omitempty"`
+	Trials  []TrialView `json:"trials"`
+	Where   string      `json:"where"`
+}
+
+// TrialView is one wrong way to do a step.
+type TrialView struct {
+	How      string     `json:"how"`
+	LateS    float64    `json:"late_s,omitempty"`
+	Control  string     `json:"control,omitempty"`
+	Position string     `json:"position,omitempty"`
+	Harms    []HarmView `json:"harms"`
+}
+
+// HarmView is one difference from the flight with the procedure done right.
+type HarmView struct {
+	Kind     string  `json:"kind"`
+	Item     string  `json:"item"`
+	Better   bool    `json:"better,omitempty"`
+	FromS    float64 `json:"from_s"`
+	BitesS   float64 `json:"bites_s"`
+	LastsS   float64 `json:"lasts_s"`
+	Mattered bool    `json:"mattered,omitempty"`
+	Told     string  `json:"told,omitempty"`
+	Says     string  `json:"says"`
+}
+
+// TrapView is a trap, the one that hides best first.
+type TrapView struct {
+	Procedure string   `json:"procedure"`
+	Step      string   `json:"step"`
+	AfterS    float64  `json:"after_s"`
+	Harm      HarmView `json:"harm"`
+}
+
+// View of a study for a machine.
+func (s *Study) View(b *book.Build, f *book.Flight) *View {
+	v := &View{Procedure: s.Procedure.ID, Title: s.Procedure.Title, Build: b.Variant, Flight: f.ID, Tried: s.Tried,
+		Failures: []FailView{}, Steps: []StepView{}, Traps: TrapViews(s.Traps()), Caution: book.Caution}
+	for _, w := range s.Worths {
+		v.Failures = append(v.Failures, failView(w))
+	}
+	for i, n := range stepsOf(s.Procedure) {
+		v.Steps = append(v.Steps, s.stepView(b, n, s.Best[i]))
+	}
+	return v
+}
+
+func failView(w *Worth) FailView {
+	v := FailView{Fail: []string{}, Flights: w.Flights + 1}
+	for _, k := range w.Right.Plan.Asked.Strikes {
+		for _, f := range k.Fail {
+			v.Fail = append(v.Fail, f.String())
+		}
+		v.Reset = v.Reset || k.Resettable
+	}
+	if at, ok := w.Right.Plan.Record.FirstStrike(); ok {
+		v.AtS = at.Seconds()
+	}
+	return v
+}
+
+func (s *Study) stepView(b *book.Build, n numbered, f *Finding) StepView {
+	v := StepView{Number: n.number, Kind: n.step.Kind, Says: Words(b, n.step), By: n.step.By, Book: n.step.Because,
+		Failure: -1, Trials: []TrialView{}, Where: n.step.Range.String()}
+	if f.Worth == nil {
+		v.Because, v.Nothing = notTried, true
+		return v
+	}
+	v.Because, v.Nothing = f.Step.Because, f.Step.Nothing
+	if !f.Step.Reached {
+		return v
+	}
+	v.Failure, v.AtS, v.Answer = s.place(f.Worth), f.Step.At.Seconds(), string(f.Step.Answer)
+	for _, t := range f.Step.Trials {
+		v.Trials = append(v.Trials, f.Worth.trialView(t))
+	}
+	return v
+}
+
+// notTried is the reason of steps to which nothing leads.
+const notTried = "No failure that was tried calls for the procedure."
+
+func (s *Study) place(w *Worth) int {
+	for i := range s.Worths {
+		if s.Worths[i] == w {
+			return i
+		}
+	}
+	return -1
+}
+
+func (w *Worth) trialView(t *Trial) TrialView {
+	v := TrialView{How: string(t.Change.Kind), LateS: t.Change.By.Seconds(), Control: t.Change.Control, Position: t.Change.Position, Harms: []HarmView{}}
+	for _, h := range t.Harms {
+		v.Harms = append(v.Harms, w.harmView(h))
+	}
+	return v
+}
+
+func (w *Worth) harmView(h Harm) HarmView {
+	v := HarmView{Kind: string(h.Kind), Item: h.Item, Better: h.Better, FromS: h.From.Seconds(), BitesS: h.Bites.Seconds(),
+		LastsS: h.Lasts.Seconds(), Mattered: h.Mattered, Says: w.Say(h)}
+	if h.Kind == Loss || h.Kind == Worse {
+		v.Told = h.Class.String()
+	}
+	return v
+}
+
+// TrapViews are traps for a machine.
+func TrapViews(traps []Trap) []TrapView {
+	list := []TrapView{}
+	for _, t := range traps {
+		list = append(list, TrapView{t.Worth.Procedure.ID, t.Step.Number, t.After.Seconds(), t.Worth.harmView(t.Harm)})
+	}
+	return list
+}
+
+// Alone assesses a procedure with one scenario, as a study of that alone.
+func Alone(w *Worth) *Study {
+	s := &Study{Procedure: w.Procedure, Worths: []*Worth{w}, Tried: 1}
+	s.best()
+	return s
+}
+
+// Traps of all failures of a study: for each step the one that hides best.
+func (s *Study) Traps() []Trap { return OnePerStep(Traps(s.Worths...)) }
