@@ -100,6 +100,13 @@ func TestDraw_AnchorsTexts(t *testing.T) {
 	}
 }
 
+func TestDraw_ShowsThatALetterIsMissing(t *testing.T) {
+	img := drawn(t, `<text x="10" y="18" font-size="20">◇</text>`) // not in the font
+	if !dark(img, 12, 12) || !dark(img, 20, 12) || !dark(img, 16, 17.5) || dark(img, 16, 12) {
+		t.Error("no box where the letter should be")
+	}
+}
+
 func TestWidth_IsTheFonts(t *testing.T) {
 	// Advances from the font's own table (hmtx), as printed by FreeType: H 1479, o 1024 of 2048.
 	got, err := Width("Ho", 20.48)

@@ -63,7 +63,8 @@ func (p *painter) text(n *node, s style, m outline.Map) error {
 }
 
 // set gives the outlines of a text that begins at 0, 0, and how wide it is. A
-// letter that the font does not have becomes the font's box.
+// letter that the font does not have becomes a box, so that it is seen to be
+// missing.
 func set(f *sfnt.Font, text string, size float64) (o outline.Outline, wide float64, err error) {
 	var b sfnt.Buffer
 	units := fixed.I(int(f.UnitsPerEm()))
@@ -77,6 +78,12 @@ func set(f *sfnt.Font, text string, size float64) (o outline.Outline, wide float
 		if kern, err := f.Kern(&b, before, glyph, units, font.HintingNone); err == nil && wide > 0 {
 			wide += float64(kern) * k
 		}
+		if glyph == 0 {
+			addBox(&o, size, wide)
+			wide += boxWide * size
+			before = 0
+			continue
+		}
 		parts, err := f.LoadGlyph(&b, glyph, units, nil)
 		if err != nil {
 			return nil, 0, err
@@ -89,6 +96,20 @@ func set(f *sfnt.Font, text string, size float64) (o outline.Outline, wide float
 		wide, before = wide+float64(advance)*k, glyph
 	}
 	return o, wide, nil
+}
+
+// boxWide is the room of a box, in parts of the size.
+const boxWide = 0.6
+
+// addBox adds the frame that stands for a missing letter at x.
+func addBox(o *outline.Outline, size, x float64) {
+	left, right, top, line := x+0.08*size, x+0.52*size, -0.62*size, 0.06*size
+	*o = append(*o, outline.Rectangle(left, top, right-left, -top, 0)...)
+	o.Move(left+line, top+line) // the inner edge runs the other way: a hole
+	o.Line(left+line, -line)
+	o.Line(right-line, -line)
+	o.Line(right-line, top+line)
+	o.Close()
 }
 
 // addGlyph adds a letter, k times its size and moved to x.
