@@ -28,7 +28,9 @@ func (t *Team) FlySlowly(ctx context.Context, s run.Scenario, changes ...Change)
 		if len(more) == 0 {
 			return d.plan(s, r), nil
 		}
-		known.Actions = append(known.Actions, more...)
+		for _, a := range more {
+			known.Actions = append(known.Actions, a.Taken())
+		}
 	}
 }
 

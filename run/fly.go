@@ -140,7 +140,10 @@ func (p *pilot) addAction(ctx context.Context, a Action) error {
 		p.acts = append(p.acts, circuit.ConditionalAct{When: p.condition(a.When), Control: number, To: to})
 		return nil
 	}
-	at, err := p.course.Resolve(ctx, a.At)
+	at, err := a.At.Offset, error(nil)
+	if !a.taken {
+		at, err = p.course.Resolve(ctx, a.At)
+	}
 	if err != nil {
 		return err
 	}

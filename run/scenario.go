@@ -35,7 +35,15 @@ type Action struct {
 	Position string
 	At       book.Moment
 	When     *book.Expr // moved when this becomes yes, At being ignored
+
+	// taken while the flight was under way: it may lie behind the end of the
+	// flight with nothing failed, since this one lasted longer.
+	taken bool
 }
+
+// Taken marks an action as one that was decided under way, so that it may lie
+// behind the end of the flight with nothing failed.
+func (a Action) Taken() Action { a.taken = true; return a }
 
 // Healthy is the scenario without its failures: what it is compared with.
 func (s Scenario) Healthy() Scenario {
