@@ -24,7 +24,7 @@ const (
 )
 
 // ringsInHalf is about how many rings fit in half of the map's lesser side.
-const ringsInHalf = 3.5
+const ringsInHalf = 5
 
 // mapper draws one map.
 type mapper struct {
@@ -37,6 +37,7 @@ type mapper struct {
 	room    *sheet.Room
 	lines   *sheet.Room // what the boundaries take: names keep off them if they can
 	step    float64     // between the rings, NM
+	half    float64     // of a mark's width, in points
 }
 
 func (m Map) draw(f sheet.Form) string {
@@ -68,6 +69,10 @@ func (p *mapper) settle() {
 	}
 	frame := sheet.Box{Left: sheet.Edge, Top: p.Y + 4, Right: p.Width - sheet.Edge, Bottom: p.Y + 4 + high}
 	p.fields = p.Map.fields()
+	p.half = halfMark
+	if len(p.fields) >= crowded {
+		p.half = halfCrowded
+	}
 	p.healthy, p.failed = p.boundary(p.Healthy), p.boundary(p.Failed)
 	all := append(append([]spot{}, p.healthy...), p.failed...)
 	for _, f := range p.fields {

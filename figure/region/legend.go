@@ -67,8 +67,12 @@ func (p *mapper) scaleBar() {
 // notes say in words what the map shows, and what it leaves out.
 func (p *mapper) notes(unnamed int) {
 	p.Say(p.sums(), sheet.Style{})
+	most := mostLost
+	if p.Slim {
+		most = mostLostSlim
+	}
 	if len(p.Airfields) > 0 {
-		p.Say(p.lostOnes(), sheet.Style{})
+		p.Say(p.lostOnes(most), sheet.Style{})
 	}
 	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk}
 	if unnamed > 0 {

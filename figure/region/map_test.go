@@ -101,7 +101,7 @@ func TestMap_PrintsItsNumbers(t *testing.T) {
 		for _, text := range sheettest.Texts(svg) {
 			all = append(all, text.Words)
 		}
-		for _, want := range []string{"Of 14 airfields 12 can be landed on healthy and 3 with the failure.", "Lost with the failure:", "runway 240 m short", "lost with the failure", "500 NM"} {
+		for _, want := range []string{"Of 14 airfields 12 can be landed on healthy and 3 with the failure.", "Lost with the failure:", "runway 240 m short", "lost with the failure", "400 NM"} {
 			if !strings.Contains(strings.Join(all, " "), want) {
 				t.Errorf("%s: %q is not printed", form, want)
 			}
@@ -146,11 +146,18 @@ func TestPlane_NeverTearsAtPolesAndDateLine(t *testing.T) {
 func TestMarks_TellByShape(t *testing.T) {
 	shapes := map[string]fate{}
 	for f := lost; f <= unknown; f++ {
-		p := mapper{Page: sheet.NewPage(sheet.Wide, "map", "m", "", "")}
+		p := mapper{Page: sheet.NewPage(sheet.Wide, "map", "m", "", ""), half: halfMark}
 		p.mark(f, 100, 100)
 		if other, twice := shapes[p.String()]; twice {
 			t.Errorf("%q and %q look alike", fates[f], fates[other])
 		}
 		shapes[p.String()] = f
+	}
+}
+
+func BenchmarkMap(b *testing.B) {
+	m := sampleMap(Place{47, 9}, 300)
+	for b.Loop() {
+		m.SVG()
 	}
 }

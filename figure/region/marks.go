@@ -6,24 +6,35 @@ import (
 	"knockon/figure/sheet"
 )
 
-// half of a mark's width, in points.
-const half = 4.0
+// Halves of a mark's width, in points.
+const (
+	halfMark    = 4.0
+	halfCrowded = 2.6
+)
 
 // mark draws the shape of a fate around a place.
 func (p *mapper) mark(f fate, x, y float64) {
-	from := "M" + sheet.Number(x-half) + "," + sheet.Number(y-half)
-	square := from + " h8 v8 h-8 z"
+	h, line := p.half, 1.5
+	if h < halfMark {
+		line = 1
+	}
+	side := sheet.Number(2 * h)
+	cross := " l" + side + "," + side + " m0,-" + side + " l-" + side + "," + side
+	corner := "M" + sheet.Number(x-h) + "," + sheet.Number(y-h)
+	square := corner + " h" + side + " v" + side + " h-" + side + " z"
 	switch f {
 	case lost:
-		p.Path(square+" l8,8 m0,-8 l-8,8", "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", 1.5)
+		p.Path(square+cross, "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", line)
 	case gained:
-		p.Path("M"+sheet.Number(x)+","+sheet.Number(y-half-1.5)+" l5.5,5.5 l-5.5,5.5 l-5.5,-5.5 z", "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", 1.5)
+		h *= 1.35
+		slope := sheet.Number(h)
+		p.Path("M"+sheet.Number(x)+","+sheet.Number(y-h)+" l"+slope+","+slope+" l-"+slope+","+slope+" l-"+slope+",-"+slope+" z", "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", line)
 	case stays:
 		p.Path(square, "fill", sheet.Ink, "stroke", sheet.Ink, "stroke-width", 1)
 	case never:
-		p.Path("M"+sheet.Number(x-3)+","+sheet.Number(y-3)+" l6,6 m0,-6 l-6,6", "stroke", sheet.SoftInk, "stroke-width", 1.3)
+		p.Path(corner+cross, "stroke", sheet.SoftInk, "stroke-width", line)
 	default:
-		p.Leaf("circle", "cx", x, "cy", y, "r", 2.4, "fill", sheet.Paper, "stroke", sheet.SoftInk, "stroke-width", 1)
+		p.Leaf("circle", "cx", x, "cy", y, "r", h*0.6, "fill", sheet.Paper, "stroke", sheet.SoftInk, "stroke-width", 1)
 	}
 }
 
@@ -36,7 +47,7 @@ func (p *mapper) fieldMarks() {
 		p.Drawing.Text("title", f.says()+": "+fates[f.fate])
 		p.mark(f.fate, x, y)
 		p.Close("g")
-		p.room.Take(sheet.Box{Left: x - half - 1, Top: y - half - 1, Right: x + half + 1, Bottom: y + half + 1})
+		p.room.Take(sheet.Box{Left: x - p.half - 1, Top: y - p.half - 1, Right: x + p.half + 1, Bottom: y + p.half + 1})
 	}
 }
 

@@ -107,7 +107,7 @@ func (m Map) Words() string {
 	if !m.Here.sound() {
 		return "There is no map, because the present position is not known."
 	}
-	return "A map around the present position, north up. " + m.sums() + " " + m.lostOnes()
+	return "A map around the present position, north up. " + m.sums() + " " + m.lostOnes(mostLost)
 }
 
 // sums counts the airfields that can be landed on.
@@ -127,16 +127,20 @@ func (m Map) sums() string {
 	return fmt.Sprintf("Of %d airfields %d can be landed on healthy and %d with the failure.", len(m.Airfields), healthy, failed)
 }
 
-// mostLost is how many lost airfields are named in words.
-const mostLost = 24
+// How many lost airfields are named in words, and on a narrow sheet.
+const (
+	mostLost     = 24
+	mostLostSlim = 8
+)
 
-// lostOnes names the airfields that the failure takes away, and why.
-func (m Map) lostOnes() string {
+// lostOnes names the airfields that the failure takes away, and why: at most
+// so many, the nearest.
+func (m Map) lostOnes(most int) string {
 	var names []string
 	left := 0
 	for _, f := range m.fields() {
 		switch {
-		case f.fate == lost && len(names) < mostLost:
+		case f.fate == lost && len(names) < most:
 			names = append(names, f.says())
 		case f.fate == lost:
 			left++
