@@ -72,7 +72,7 @@ func (p *fueler) ends(b burning) {
 	kg := sheet.Count(end.Kg) + " kg"
 	texts := []string{who + " lands: " + kg, "lands: " + kg, kg}
 	switch {
-	case !b.Lands && end.Kg < 0.5:
+	case b.dry():
 		p.cross(x, y)
 		texts = dryTexts(who, end.Minutes)
 	case !b.Lands:

@@ -38,6 +38,9 @@ func (b Burn) sound() Burn {
 	return b
 }
 
+// dry says whether the fuel ends before the flight does.
+func (b Burn) dry() bool { return !b.Lands && b.last().Kg < 0.5 }
+
 func (b Burn) last() Burned { return b.Points[len(b.Points)-1] }
 
 // burning is one of the two burns, with its name.
@@ -58,6 +61,9 @@ func (f Fuel) burns() (list []burning) {
 // tale says a burn in one sentence, with its numbers.
 func (b burning) tale() string {
 	end := b.last()
+	if b.dry() {
+		return fmt.Sprintf("%s: does not get there; it runs dry after %s min.", b.who, sheet.Count(end.Minutes))
+	}
 	if !b.Lands {
 		return fmt.Sprintf("%s: does not get there; after %s min there are %s kg.", b.who, sheet.Count(end.Minutes), sheet.Count(end.Kg))
 	}
@@ -90,11 +96,16 @@ func (f Fuel) Caption() string {
 // Words says the picture to whoever does not see it.
 func (f Fuel) Words() string {
 	text := "Fuel on board against time."
+	if len(f.burns()) == 0 {
+		return noFlight
+	}
 	for _, b := range f.burns() {
 		text += " " + b.tale()
 	}
 	return text
 }
+
+const noFlight = "There is no flight whose fuel could be shown."
 
 // fueler draws one fuel picture.
 type fueler struct {
@@ -114,6 +125,11 @@ func (f Fuel) draw(form sheet.Form) string {
 	p := &fueler{Page: sheet.NewPage(form, "fuel", f.ID, f.Caption(), f.Words())}
 	burns := f.burns()
 	return p.Finish(p.Capture(func() {
+		if len(burns) == 0 {
+			p.Y += 4
+			p.Say(noFlight, sheet.Style{})
+			return
+		}
 		p.legend(burns)
 		p.scales(burns)
 		p.grid()

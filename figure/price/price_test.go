@@ -25,10 +25,10 @@ type picture interface {
 
 func samples() map[string]picture {
 	return map[string]picture{
-		"roll": sampleRoll(), "never_stops": sampleNeverStops(), "fuel": sampleFuel(), "dry": sampleDry(),
+		"fuel": sampleFuel(), "dry": sampleDry(),
 		"waterfall": sampleWaterfall(), "small_parts": sampleSmallParts(),
 		"one_part":     Waterfall{ID: "one", What: "time to Golf", Unit: "min", Healthy: 31.4, Failed: 33.9, Parts: []Part{{"Speed brakes", 2.5, 2.5}}},
-		"nothing_roll": Roll{ID: "n"}, "nothing_fuel": Fuel{ID: "n"}, "nothing_waterfall": Waterfall{ID: "n"},
+		"nothing_fuel": Fuel{ID: "n"}, "nothing_waterfall": Waterfall{ID: "n"},
 	}
 }
 
@@ -83,10 +83,8 @@ func TestPictures_PrintTheirNumbers(t *testing.T) {
 		p    picture
 		says []string
 	}{
-		{sampleRoll(), []string{"stops at 2,725 m", "15 % margin 3,134 m", "of 2,400 m available: 734 m short", "585 m to spare", "spoilers 1,0"}},
-		{sampleNeverStops(), []string{"does not stop", "it is still at"}},
 		{sampleFuel(), []string{"lands after 55 min with 930 kg", "150 kg below the final reserve of 1,080 kg", "would run dry after 74 min"}},
-		{sampleDry(), []string{"does not get there; after 37 min there are 0 kg"}},
+		{sampleDry(), []string{"runs dry after 37 min"}},
 		{sampleWaterfall(), []string{"1,480 kg", "4,270 kg", "+1,650 kg", "+1,490 kg", "−90 kg", "+300 kg"}},
 	} {
 		for form, svg := range drawings(c.p) {
@@ -120,17 +118,6 @@ var words = []string{"touchdown", "spoilers", "brakes", "reverse", "wheels turn"
 
 func (c chance) word() string { return words[c.IntN(len(words))] }
 
-func (c chance) stop() (s Stop) {
-	for range c.IntN(30) {
-		s.Track = append(s.Track, Point{c.value(3000), c.value(160)})
-	}
-	for range c.IntN(14) {
-		s.Events = append(s.Events, Event{c.word(), c.value(2800), c.value(160)})
-	}
-	s.Metres, s.Factored, s.NeverStops = c.value(3000), c.value(3000), c.IntN(5) == 0
-	return s
-}
-
 func (c chance) burn() (b Burn) {
 	for range c.IntN(12) {
 		b.Points = append(b.Points, Burned{c.value(100), c.value(6000)})
@@ -150,7 +137,6 @@ func (c chance) waterfall() Waterfall {
 func TestPictures_KeepTheirPromisesOnAnyInput(t *testing.T) {
 	for seed := range uint64(120) {
 		c := chance{rand.New(rand.NewPCG(seed, 3))}
-		check(t, "roll", Roll{ID: "r", Title: c.word(), Runway: c.word(), Available: c.value(3000), Margin: c.value(1), Healthy: c.stop(), Failed: c.stop(), Foot: []string{c.word()}})
 		check(t, "fuel", Fuel{ID: "f", Title: c.word(), To: c.word(), Healthy: c.burn(), Failed: c.burn()})
 		check(t, "waterfall", c.waterfall())
 		if t.Failed() {
@@ -170,24 +156,5 @@ func TestPictures_SameInputSameBytes(t *testing.T) {
 func TestWaterfall_LeavesTheInteraction(t *testing.T) {
 	if got := sampleWaterfall().Interaction(); got != 300 {
 		t.Errorf("interaction of %v, want 4270 - 1480 - (1650 + 410 + 520 + 0 - 90) = 300", got)
-	}
-}
-
-func TestRoll_DoesNotChangeItsInput(t *testing.T) {
-	r := sampleRoll()
-	r.Failed.Events = []Event{{"stop", 2000, 0}, {"touchdown", math.NaN(), 1}, {"touchdown", 400, 140}}
-	_ = r.SVG()
-	if r.Failed.Events[0].What != "stop" || len(r.Failed.Events) != 3 {
-		t.Error("drawing sorted or dropped the events of the caller")
-	}
-}
-
-func TestStop_SpeedAtTheEnd(t *testing.T) {
-	s := Stop{Track: []Point{{0, 100}, {1000, 50}, {2000, 0}}}
-	if kt, ok := s.ktAt(1500); !ok || kt != 25 {
-		t.Errorf("%v kt, %v; want 25 kt halfway between 50 and 0", kt, ok)
-	}
-	if _, ok := s.ktAt(2500); ok {
-		t.Error("a speed behind the stop")
 	}
 }

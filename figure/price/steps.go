@@ -47,9 +47,9 @@ func (w Waterfall) draw(f sheet.Form) string {
 // heads names the columns of numbers.
 func (p *faller) heads() (back, alone string) {
 	if p.Slim {
-		return "given back", "alone ◇"
+		return "given back", "alone"
 	}
-	return "adds, by giving it back", "adds, taken alone ◇"
+	return "adds, by giving it back", "adds, taken alone"
 }
 
 // columns makes room for the widest title and numbers: on a wide sheet from the
@@ -135,7 +135,7 @@ func (p *faller) step(r row) {
 }
 
 // bar draws a step: totals tinted and black, what adds grey, what takes away
-// hatched, the interaction dotted. The diamond is the part taken alone.
+// white, the interaction dotted.
 func (p *faller) bar(r row, y float64) {
 	from, to := p.x.At(r.from), p.x.At(r.to)
 	if r.kind == kindHealthy || r.kind == kindFailed {
@@ -158,7 +158,6 @@ func (p *faller) bar(r row, y float64) {
 		}
 	case r.to < r.from:
 		p.Rect(from, top, to, bottom, sheet.Paper, sheet.Ink)
-		p.Strokes(from, to, y, stepHigh, 40)
 	default:
 		p.Rect(from, top, to, bottom, sheet.SoftInk, sheet.Ink)
 	}
@@ -192,7 +191,7 @@ func (p *faller) notes(dropped int) {
 		p.Say("The bars of the totals are broken: they begin at "+p.amount(p.base)+", not at nothing.", small)
 	}
 	if len(p.Parts) > 0 {
-		p.Say("A bar: what the failed total falls by when this alone is given back. ◇ under it: what losing this alone would add to the healthy total. Hatched: takes away. Interaction: what no single function explains, because the losses act on each other.", small)
+		p.Say("A bar: what the failed total falls by when this alone is given back; grey adds, white takes away. The line under it, to the diamond: what losing this alone would add to the healthy total. Interaction: what no single function explains, because the losses act on each other.", small)
 	}
 	if dropped > 0 {
 		p.Say(sheet.Count(float64(dropped))+" parts are not shown: their numbers make no sense or there are too many.", small)

@@ -37,6 +37,7 @@ type mapper struct {
 	room    *sheet.Room
 	lines   *sheet.Room // what the boundaries take: names keep off them if they can
 	step    float64     // between the rings, NM
+	reach   float64     // how far out rings are drawn, NM
 	half    float64     // of a mark's width, in points
 }
 
@@ -83,7 +84,11 @@ func (p *mapper) settle() {
 	p.room, p.lines = sheet.NewRoom(within), sheet.NewRoom(within)
 	p.keepOff(p.healthy)
 	p.keepOff(p.failed)
+	for _, s := range append(all, spot{leastHalf, 0}) {
+		p.reach = max(p.reach, s.miles())
+	}
 	p.step = sheet.RoundStep(min(frame.Bottom-frame.Top, frame.Right-frame.Left) / 2 / p.scale / ringsInHalf)
+	p.reach += p.step
 }
 
 func (p *mapper) boundary(places []Place) (spots []spot) {
@@ -116,7 +121,7 @@ func (p *mapper) ground() {
 	if len(p.failed) > 2 {
 		p.Path(p.around(p.failed), "fill", sheet.Tint)
 	}
-	for ring := 1; float64(ring)*p.step < p.far(); ring++ {
+	for ring := 1; float64(ring)*p.step < p.reach; ring++ {
 		p.ring(float64(ring) * p.step)
 	}
 	if len(p.healthy) > 2 {
@@ -176,7 +181,7 @@ func (p *mapper) ring(miles float64) {
 
 // ringNames writes the distance on each ring, where it is free.
 func (p *mapper) ringNames() {
-	for ring := 1; float64(ring)*p.step < p.far(); ring++ {
+	for ring := 1; float64(ring)*p.step < p.reach; ring++ {
 		miles := float64(ring) * p.step
 		var spots []sheet.Spot
 		for _, degree := range []float64{25, 155, 205, 335, 65, 115, 245, 295, 5, 45, 90, 135, 175, 185, 225, 270, 315, 355} {

@@ -101,7 +101,7 @@ func (p *mapper) names() (unnamed int) {
 			style.Fill = sheet.SoftInk
 		}
 		x, y := p.at(f.spot)
-		if !p.name(p.texts(f), sheet.Around(x, y, 7)[:16], style) {
+		if !p.name(p.texts(f), sheet.Around(x, y, 7), style) {
 			unnamed++
 		}
 	}
@@ -123,20 +123,28 @@ func (p *mapper) texts(f field) (texts []string) {
 	return texts
 }
 
-// name writes the fullest of the texts that finds room, off the boundaries if
-// it can.
+// closeBy is how many of the spots around a mark lie so close to it that no text
+// there is taken for another mark's; the next ones hold the shortest text only.
+const closeBy, near = 8, 16
+
+// name writes the fullest of the texts that finds room close by, off the
+// boundaries if it can; if none does, the shortest a little farther off.
 func (p *mapper) name(texts []string, spots []sheet.Spot, style sheet.Style) bool {
 	for _, text := range texts {
-		var off []sheet.Spot
-		for _, s := range spots {
-			style.Anchor = s.Anchor
-			if p.lines.Free(sheet.TextBox(text, s.X, s.Y, style)) {
-				off = append(off, s)
-			}
-		}
-		if p.Label(p.room, text, off, style) || p.Label(p.room, text, spots, style) {
+		if p.Label(p.room, text, p.offLines(text, spots[:closeBy], style), style) || p.Label(p.room, text, spots[:closeBy], style) {
 			return true
 		}
 	}
-	return false
+	return p.Label(p.room, texts[len(texts)-1], spots[closeBy:near], style)
+}
+
+// offLines are the spots at which a text does not lie over a boundary.
+func (p *mapper) offLines(text string, spots []sheet.Spot, style sheet.Style) (off []sheet.Spot) {
+	for _, s := range spots {
+		style.Anchor = s.Anchor
+		if p.lines.Free(sheet.TextBox(text, s.X, s.Y, style)) {
+			off = append(off, s)
+		}
+	}
+	return off
 }

@@ -67,14 +67,3 @@ func (v view) at(s spot) (x, y float64) {
 func (v view) holds(x, y float64) bool {
 	return x >= v.frame.Left && x <= v.frame.Right && y >= v.frame.Top && y <= v.frame.Bottom
 }
-
-// far is the distance from the present position to the farthest corner.
-func (v view) far() (miles float64) {
-	x, y := v.at(spot{})
-	for _, cx := range []float64{v.frame.Left, v.frame.Right} {
-		for _, cy := range []float64{v.frame.Top, v.frame.Bottom} {
-			miles = max(miles, math.Hypot(cx-x, cy-y)/v.scale)
-		}
-	}
-	return miles
-}

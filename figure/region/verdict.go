@@ -124,7 +124,11 @@ func (m Map) sums() string {
 			failed++
 		}
 	}
-	return fmt.Sprintf("Of %d airfields %d can be landed on healthy and %d with the failure.", len(m.Airfields), healthy, failed)
+	of := fmt.Sprintf("%d airfields", len(m.Airfields))
+	if len(m.Airfields) == 1 {
+		of = "1 airfield"
+	}
+	return fmt.Sprintf("Of %s %d can be landed on healthy and %d with the failure.", of, healthy, failed)
 }
 
 // How many lost airfields are named in words, and on a narrow sheet.

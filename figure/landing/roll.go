@@ -1,4 +1,4 @@
-package price
+package landing
 
 import (
 	"math"
@@ -41,6 +41,12 @@ func (r Roll) draw(f sheet.Form) string {
 	p := &roller{Page: sheet.NewPage(f, "roll", r.ID, r.Caption(), r.Words()), Roll: r.sound(), dropped: r.dropped()}
 	foot := r.Foot
 	return p.Finish(p.Capture(func() {
+		if len(p.landings()) == 0 {
+			p.Y += 4
+			p.Say(noLanding, sheet.Style{})
+			p.notes()
+			return
+		}
 		failed, healthy := p.lanesOf(p.Failed), p.lanesOf(p.Healthy)
 		p.scales(failed, healthy)
 		p.legend()

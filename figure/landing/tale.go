@@ -1,4 +1,4 @@
-package price
+package landing
 
 import (
 	"fmt"
@@ -132,6 +132,9 @@ func (r Roll) Caption() string {
 // Words says the picture to whoever does not see it.
 func (r Roll) Words() string {
 	r = r.sound()
+	if len(r.landings()) == 0 {
+		return noLanding
+	}
 	text := "Speed over the ground against distance from the threshold."
 	for _, l := range r.landings() {
 		text += " " + r.tale(l.who, l.Stop)
@@ -153,6 +156,8 @@ func (r Roll) Words() string {
 func (e Event) text() string {
 	return fmt.Sprintf("%s %s m, %s kt", e.What, sheet.Count(e.Metres), sheet.Count(e.Kt))
 }
+
+const noLanding = "There is no landing that could be shown."
 
 // landing is one of the two, with its name.
 type landing struct {
