@@ -1,4 +1,4 @@
-package finding
+package findings
 
 import (
 	"cmp"

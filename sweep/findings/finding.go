@@ -1,4 +1,4 @@
-// Package finding reads the sheets of a sweep and says what an instructor
+// Package findings reads the sheets of a sweep and says what an instructor
 // should know: traps, pairs that are worse than their parts, the phase and the
 // build that matter, lone guardians, and failures with one face.
 //
@@ -6,7 +6,7 @@
 // it follows from a formula that is stated beside it and in docs/sweep.md.
 //
 // Start reading at Weight and Traps.
-package finding
+package findings
 
 import (
 	"cmp"
@@ -164,3 +164,6 @@ func first[T any](list []T, most int, by func(a, b T) int) []T {
 	}
 	return list
 }
+
+// ScoreOf is the score of what a set of failures comes to.
+func (s *Swept) ScoreOf(set sweep.Set, o sweep.Outcome) float64 { return s.Score(o, s.chapters(set)) }

@@ -1,0 +1,180 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"knockon/ask"
+	"knockon/book"
+	"knockon/sweep"
+	"knockon/sweep/findings"
+)
+
+type sweepCommand struct {
+	bookFlag
+	Order  int           `help:"How many failures together: 1, 2 or 3." default:"2"`
+	Phase  []string      `help:"Only these phases. Default: every phase of the flight." placeholder:"ID"`
+	Build  []string      `help:"Only these build standards. Default: all." placeholder:"ID"`
+	Flight string        `help:"Flight. Default: the book's first." placeholder:"ID"`
+	Within time.Duration `help:"Stop after this long, with the phases that are done." placeholder:"TIME"`
+	Store  string        `help:"Keep the results in this folder; what is there already is not worked out again." type:"path" placeholder:"DIR"`
+	Most   int           `help:"List at most so many findings of a kind." default:"10"`
+	JSON   bool          `help:"Print the findings as JSON." xor:"format"`
+	CSV    bool          `help:"Print a line for every failure and for every set whose members meet." xor:"format"`
+}
+
+func (c *sweepCommand) Help() string {
+	return `Works out every failure alone and every two (--order 3: every three) together, in each phase of the
+flight and on each build, and lists what an instructor should know: traps, pairs that are worse than
+their parts, the phase and the build that matter, alerts and indications that alone tell of a loss,
+and failures that look the same to the crew. The failures strike 5 s after a phase begins, for good;
+docs/sweep.md gives the formulas.
+
+  knockon sweep
+  knockon sweep --phase climb --order 3 --build first_series
+  knockon sweep --store results --csv > pairs.csv`
+}
+
+// swept is one build with what was found on it.
+type swept struct {
+	findings.Swept
+	flight *book.Flight
+	phases []sweep.Phase // all that were asked for
+	took   time.Duration
+}
+
+// partial says that not every phase was done.
+func (s *swept) partial() bool { return len(s.Sheets) < len(s.phases) }
+
+func (c *sweepCommand) Run(o *out) error {
+	if c.Order < 1 || c.Order > 3 {
+		return &ask.Trouble{Part: "order", Text: "a sweep takes 1, 2 or 3 failures together"}
+	}
+	if c.Most < 1 {
+		return &ask.Trouble{Part: "most", Text: "--most is 1 or more"}
+	}
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	ids, err := c.builds(desk.Book)
+	if err != nil {
+		return err
+	}
+	ctx, done := withLimit(o, c.Within)
+	defer done()
+	all, err := c.sweepAll(ctx, o, desk, ids)
+	if err != nil {
+		return err
+	}
+	switch {
+	case c.JSON:
+		return printJSON(o, c.asJSON(all))
+	case c.CSV:
+		return writeCSV(o.stdout, all)
+	}
+	return c.write(o.stdout, all)
+}
+
+// builds lists the build standards to sweep.
+func (c *sweepCommand) builds(b *book.Book) (ids []string, err error) {
+	var known []string
+	for _, v := range b.Variants {
+		known = append(known, v.ID)
+	}
+	if len(c.Build) == 0 {
+		if len(known) == 0 {
+			return []string{""}, nil
+		}
+		return known, nil
+	}
+	for _, id := range c.Build {
+		if !slices.Contains(known, id) {
+			return nil, &ask.Trouble{Part: "build", Text: fmt.Sprintf("no build %q%s", id, perhaps(id, known))}
+		}
+	}
+	return c.Build, nil
+}
+
+// sweepAll sweeps build after build until all are done or the time is over.
+func (c *sweepCommand) sweepAll(ctx context.Context, o *out, desk *ask.Desk, builds []string) ([]*swept, error) {
+	bar := newBar(o)
+	defer bar.clear()
+	var all []*swept
+	for i, id := range builds {
+		bar.build(id, i, len(builds))
+		s, err := c.sweepBuild(ctx, bar, desk, id)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, s)
+	}
+	if len(all[0].Sheets) == 0 {
+		return nil, fmt.Errorf("no phase was done within %s: give more time, or fewer phases", c.Within)
+	}
+	return all, nil
+}
+
+func (c *sweepCommand) sweepBuild(ctx context.Context, bar *bar, desk *ask.Desk, build string) (*swept, error) {
+	began := time.Now()
+	course, err := desk.Course(build, c.Flight)
+	if err != nil {
+		return nil, err
+	}
+	w, err := sweep.New(course, sweep.Setting{})
+	if err != nil {
+		return nil, err
+	}
+	numbers, err := c.phases(w)
+	if err != nil {
+		return nil, err
+	}
+	s := &swept{flight: course.Flight}
+	s.Build, s.Failures = w.Build(), w.Failures()
+	for _, n := range numbers {
+		s.phases = append(s.phases, w.Phases()[n])
+	}
+	kept, err := c.openStore(s)
+	if err != nil {
+		return nil, err
+	}
+	defer kept.close()
+	s.Sheets = kept.sheets
+	for i := len(s.Sheets); i < len(numbers); i++ {
+		sheet, err := w.Run(ctx, numbers[i], c.Order, bar.phase(s.phases[i].ID, i, len(numbers)))
+		switch {
+		case errors.Is(err, context.DeadlineExceeded):
+			s.took = time.Since(began)
+			return s, nil
+		case err != nil:
+			return nil, err
+		}
+		if err := kept.add(sheet); err != nil {
+			return nil, err
+		}
+		s.Sheets = append(s.Sheets, sheet)
+	}
+	s.took = time.Since(began)
+	return s, nil
+}
+
+// phases gives the numbers of the phases asked for, in the order of the flight.
+func (c *sweepCommand) phases(w *sweep.Sweep) (numbers []int, err error) {
+	var known []string
+	for i, p := range w.Phases() {
+		known = append(known, p.ID)
+		if len(c.Phase) == 0 || slices.Contains(c.Phase, p.ID) {
+			numbers = append(numbers, i)
+		}
+	}
+	for _, id := range c.Phase {
+		if !slices.Contains(known, id) {
+			return nil, &ask.Trouble{Part: "phase", Text: fmt.Sprintf("the flight has no phase %q%s; it has %s", id, perhaps(id, known), strings.Join(known, ", "))}
+		}
+	}
+	return numbers, nil
+}
