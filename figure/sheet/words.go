@@ -15,10 +15,12 @@ func Width(text string, size float64) float64 {
 		switch {
 		case strings.ContainsRune("ijl.,:;|!'()[] ft-", r):
 			sum += 0.33
-		case strings.ContainsRune("mwMW%@", r):
+		case strings.ContainsRune("MW%@—…◇", r):
+			sum += 1
+		case strings.ContainsRune("mw", r):
 			sum += 0.86
 		case unicode.IsUpper(r):
-			sum += 0.70
+			sum += 0.74
 		default:
 			sum += 0.53
 		}
