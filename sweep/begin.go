@@ -158,6 +158,9 @@ func (b *beginning) memory(n circuit.Node) {
 		b.keepSettled(n, g)
 	}
 	b.turns[n] = book.Never
+	if !g.needed {
+		return
+	}
 	b.rose[n] = word{}
 	switch {
 	case g.kind == isTest:

@@ -29,7 +29,7 @@ func (t *terms) compared(k flipKey, from book.Time) *flips {
 	if ok && f.from <= from {
 		return f
 	}
-	s := &search{t: t, key: k}
+	s := &search{t: t, key: k, straight: t.straight(k.a) && t.straight(k.b)}
 	f = &flips{from: from, first: s.truth(from)}
 	s.now = f.first
 	for at := from; ; s.now = !s.now {
@@ -69,6 +69,15 @@ type search struct {
 	t   *terms
 	key flipKey
 	now bool
+	// straight says that both are straight lines up to the next bound of a
+	// total, so that no corner of the flight needs a look.
+	straight bool
+}
+
+// straight says that a term is a constant or a total with a constant rate.
+func (t *terms) straight(x term) bool {
+	m := &t.list[x]
+	return m.kind == termConst || m.kind == termTotal && t.isConst(m.args[0])
 }
 
 type look struct {
@@ -91,7 +100,10 @@ func (s *search) first(from, until book.Time) book.Time {
 	a := s.look(from)
 	for from < until {
 		bound := min(s.t.boundAfter(s.key.a, from), s.t.boundAfter(s.key.b, from))
-		to := min((from/circuit.DefaultStep+1)*circuit.DefaultStep, s.t.p.knotAfter(from), bound, until)
+		to := min(bound, until)
+		if !s.straight {
+			to = min((from/circuit.DefaultStep+1)*circuit.DefaultStep, s.t.p.knotAfter(from), to)
+		}
 		b := s.look(to)
 		if at := s.between(a, b); at != book.Never {
 			return at

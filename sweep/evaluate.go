@@ -23,27 +23,36 @@ func (e *engine) node(n circuit.Node) {
 	switch g.kind {
 	case isSource, isMemory:
 	case isNot:
-		v := &e.val[g.args[0]]
-		e.put(n, word{^v[0], ^v[1], ^v[2], ^v[3]})
+		var v word
+		for i, x := range &e.val[g.args[0]] {
+			v[i] = ^x
+		}
+		e.put(n, &v)
 	case isAnd:
 		v := all
 		for _, a := range g.args {
-			v = v.and(e.val[a])
+			for i, x := range &e.val[a] {
+				v[i] &= x
+			}
 		}
-		e.put(n, v)
+		e.put(n, &v)
 	case isOr:
 		var v word
 		for _, a := range g.args {
-			v = v.or(e.val[a])
+			for i, x := range &e.val[a] {
+				v[i] |= x
+			}
 		}
-		e.put(n, v)
+		e.put(n, &v)
 	case isAtLeast:
-		e.put(n, e.atLeast(g))
+		v := e.atLeast(g)
+		e.put(n, &v)
 	case isTest:
 		e.test(n, g)
 	default:
 		if g.yes {
-			e.put(n, e.yesNo(n, g))
+			v := e.yesNo(n, g)
+			e.put(n, &v)
 			return
 		}
 		e.mixed = e.number(n, g, e.mixed[:0])
@@ -160,7 +169,7 @@ func (e *engine) test(n circuit.Node, g *gate) {
 		}
 	}
 	e.turn(n, next)
-	e.put(n, v)
+	e.put(n, &v)
 }
 
 // turn notes when a node has to be looked at next.

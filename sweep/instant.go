@@ -80,7 +80,8 @@ func (e *engine) arrive(t book.Time) {
 	for _, n := range e.toBefore {
 		x := e.p.gates[n].args[0]
 		if e.p.gates[n].yes {
-			e.put(n, e.val[x])
+			v := e.val[x]
+			e.put(n, &v)
 		} else {
 			e.putAlts(n, e.alts[x])
 		}
@@ -93,11 +94,11 @@ func (e *engine) arrive(t book.Time) {
 	}
 	for ; e.nextGiven < len(e.p.given) && e.p.given[e.nextGiven].at <= t; e.nextGiven++ {
 		m := e.p.given[e.nextGiven]
+		var v word
 		if m.to {
-			e.put(m.node, all)
-		} else {
-			e.put(m.node, word{})
+			v = all
 		}
+		e.put(m.node, &v)
 	}
 }
 
@@ -126,7 +127,8 @@ func (e *engine) strike(strikes [][]int) {
 		}
 	}
 	for n, v := range hit {
-		e.put(n, e.val[n].or(v))
+		v = v.or(e.val[n])
+		e.put(n, &v)
 	}
 }
 
@@ -147,7 +149,7 @@ func (e *engine) settle() {
 		if !followed.any() && !e.waiting() {
 			return
 		}
-		if !e.latch(followed).or(followed).any() {
+		if latched := e.latch(followed).or(followed); !latched.any() {
 			return
 		}
 	}
@@ -210,7 +212,7 @@ func (e *engine) follow() (changed word) {
 		return g.memory == circuit.GateLatch
 	})
 	for _, s := range news {
-		e.put(s.n, s.v)
+		e.put(s.n, &s.v)
 	}
 	return changed
 }
@@ -312,7 +314,7 @@ func (e *engine) latch(followed word) (changed word) {
 		if s.list != nil {
 			e.putAlts(s.n, s.list)
 		} else {
-			e.put(s.n, s.v)
+			e.put(s.n, &s.v)
 		}
 	}
 	return changed.or(acted).or(begun)

@@ -9,7 +9,7 @@ import (
 )
 
 // width is how many machine words hold one yes/no of all lanes.
-const width = 4
+const width = 8
 
 // lanes is how many scenarios are worked out at once. Lane 0 has no failure.
 const lanes = 64 * width
@@ -17,9 +17,9 @@ const lanes = 64 * width
 // word is one yes/no of all lanes.
 type word [width]uint64
 
-var all = word{^uint64(0), ^uint64(0), ^uint64(0), ^uint64(0)}
+var all = word{^uint64(0), ^uint64(0), ^uint64(0), ^uint64(0), ^uint64(0), ^uint64(0), ^uint64(0), ^uint64(0)}
 
-func (w word) any() bool { return w[0]|w[1]|w[2]|w[3] != 0 }
+func (w *word) any() bool { return w[0]|w[1]|w[2]|w[3]|w[4]|w[5]|w[6]|w[7] != 0 }
 
 func (w word) and(o word) word {
 	for i := range w {
@@ -56,7 +56,7 @@ func (w *word) set(lane int) { w[lane>>6] |= 1 << (lane & 63) }
 // spread is the value of lane 0 in all lanes.
 func (w word) spread() word {
 	v := -(w[0] & 1)
-	return word{v, v, v, v}
+	return word{v, v, v, v, v, v, v, v}
 }
 
 // each calls visit for every lane in a word.
@@ -182,21 +182,29 @@ func (e *engine) mark(n circuit.Node) { e.dirty[n>>6] |= 1 << (n & 63) }
 func (e *engine) wake(n circuit.Node) { e.woken[n>>6] |= 1 << (n & 63) }
 
 // put gives a yes/no node its value.
-func (e *engine) put(n circuit.Node, w word) {
-	if e.val[n] == w {
+func (e *engine) put(n circuit.Node, w *word) {
+	if e.val[n] == *w {
 		return
 	}
-	e.val[n] = w
-	e.differ(n, w.xor(w.spread()))
+	e.val[n] = *w
+	var d word
+	usual := -(w[0] & 1)
+	for i, x := range w {
+		d[i] = x ^ usual
+	}
+	e.differ(n, &d)
 	e.touch(n)
 }
 
 // differ notes the lanes in which a node is not what it is in lane 0.
-func (e *engine) differ(n circuit.Node, w word) {
+func (e *engine) differ(n circuit.Node, w *word) {
 	if !w.any() {
 		return
 	}
-	e.ever[n] = e.ever[n].or(w)
+	ever := &e.ever[n]
+	for i, x := range w {
+		ever[i] |= x
+	}
 	if !e.isEver[n] {
 		e.isEver[n] = true
 		e.changed = append(e.changed, n)
@@ -233,7 +241,8 @@ func (e *engine) putAlts(n circuit.Node, list []alt) {
 	e.alts[n] = append(e.alts[n][:0], list...)
 	for _, a := range list {
 		if a.in.has(0) {
-			e.differ(n, all.but(a.in))
+			d := all.but(a.in)
+			e.differ(n, &d)
 		}
 	}
 	e.touch(n)

@@ -3,6 +3,7 @@ package sweep_test
 import (
 	"context"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -21,7 +22,7 @@ func TestRun_PairsOfTheDemonstrationAreThoseOfTheLedger(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			t.Log(v.ID, h.Phase.ID, len(h.Sets), "pairs meet;", len(h.Outcomes), "outcomes;", time.Since(start))
+			t.Log(v.ID, h.Phase.ID, len(h.Sets), "pairs of their own;", len(h.Outcomes), "outcomes;", time.Since(start))
 			for range n {
 				agree(t, s, h, phase, somePair(r, s, h))
 			}
@@ -36,4 +37,20 @@ func somePair(r *rand.Rand, s *sweep.Sweep, h *sweep.Sheet) sweep.Set {
 	}
 	a := r.IntN(len(s.Failures()) - 1)
 	return sweep.Set{a, a + 1 + r.IntN(len(s.Failures())-a-1)}
+}
+
+// anyTriple is any three failures.
+func anyTriple(r *rand.Rand, s *sweep.Sweep) sweep.Set {
+	return withAnother(r, s, withAnother(r, s, sweep.Set{r.IntN(len(s.Failures()))}))
+}
+
+// withAnother adds a failure that is not yet in a set.
+func withAnother(r *rand.Rand, s *sweep.Sweep, set sweep.Set) sweep.Set {
+	for {
+		if f := r.IntN(len(s.Failures())); !slices.Contains(set, f) {
+			set = append(slices.Clone(set), f)
+			slices.Sort(set)
+			return set
+		}
+	}
 }

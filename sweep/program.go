@@ -69,6 +69,7 @@ type gate struct {
 	wakes   []circuit.Node // memories that may take a new value when it changes
 	acts    []int32        // acts that it sets off
 	begins  bool           // it begins a phase
+	needed  bool           // something that is watched depends on it
 	kept    bool           // its settled value is needed by a before, count, frozen or act
 	bounds  *book.Bounds
 	real    int // quantity of the flight, or -1
@@ -100,6 +101,7 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 	slices.Sort(p.looks)
 	p.looks = slices.Compact(p.looks)
 	p.bundle()
+	p.prune()
 	p.readers = p.readersOf()
 	return p, nil
 }
@@ -216,4 +218,47 @@ func (p *program) flightMoves() {
 		}
 	}
 	slices.SortStableFunc(p.given, func(a, b move) int { return int(a.at - b.at) })
+}
+
+// prune leaves out of who reads whom what nothing watched depends on.
+func (p *program) prune() {
+	for _, n := range p.watched {
+		p.need(n)
+	}
+	for changed := true; changed; {
+		changed = false
+		for _, a := range p.acts {
+			if p.gates[p.switch_[a.Control]].needed && !p.gates[a.When].needed {
+				p.need(a.When)
+				changed = true
+			}
+		}
+	}
+	useless := func(n circuit.Node) bool { return !p.gates[n].needed }
+	for i := range p.gates {
+		g := &p.gates[i]
+		g.readers, g.wakes = slices.DeleteFunc(g.readers, useless), slices.DeleteFunc(g.wakes, useless)
+		g.acts = slices.DeleteFunc(g.acts, func(a int32) bool { return useless(p.switch_[p.acts[a].Control]) })
+	}
+}
+
+func (p *program) need(n circuit.Node) {
+	g := &p.gates[n]
+	if g.needed {
+		return
+	}
+	g.needed = true
+	for _, a := range g.args {
+		p.need(a)
+	}
+	if k := slices.Index(p.phases, n); k >= 0 {
+		for _, b := range p.begins {
+			if b != circuit.None {
+				p.need(b)
+			}
+		}
+		for _, other := range p.phases {
+			p.need(other)
+		}
+	}
 }

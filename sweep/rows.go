@@ -75,3 +75,35 @@ func (p *program) outcome(rows []Row) Outcome {
 	}
 	return o
 }
+
+// mergeRows is what two lists of rows come to if neither changes the other: see
+// Merge.
+func mergeRows(a, b, into []Row) []Row {
+	for len(a) > 0 && len(b) > 0 {
+		switch {
+		case a[0]>>32 < b[0]>>32:
+			into, a = append(into, a[0]), a[1:]
+		case a[0]>>32 > b[0]>>32:
+			into, b = append(into, b[0]), b[1:]
+		default:
+			into, a, b = append(into, mergeRow(a[0], b[0])), a[1:], b[1:]
+		}
+	}
+	return append(append(into, a...), b...)
+}
+
+// mergeRow is the worse of two rows of a function, and all that two rows of
+// another item say.
+func mergeRow(a, b Row) Row {
+	if a&codeLost == 0 {
+		return a | b
+	}
+	if badness(a) >= badness(b) {
+		return a
+	}
+	return b
+}
+
+func badness(r Row) uint64 {
+	return uint64(r)&codeMattered<<1 | uint64(r)&(7<<codeClass) | uint64(r)&0xFFFF
+}

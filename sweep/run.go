@@ -21,9 +21,10 @@ func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, a
 	if err != nil {
 		return nil, err
 	}
+	defer w.end()
 	f := &found{phaseWork: w, singles: make([]uint32, len(s.failures)), reaches: make([]reach, len(s.failures))}
 	w.all.Store(int64(len(s.failures)))
-	if err := w.outcomesOf(len(s.failures), func(i int) Set { return Set{i} }, f.singles, f.reaches); err != nil {
+	if err := w.do(job{n: len(s.failures), set: func(i int) Set { return Set{i} }, of: f.singles, reaches: f.reaches}); err != nil {
 		return nil, err
 	}
 	if order >= 2 {
@@ -73,7 +74,7 @@ func (f *found) pairs(order int) error {
 	if order > 2 {
 		f.pairs_ = make([]reach, len(f.pairSet))
 	}
-	return f.outcomesOf(len(f.pairSet), func(i int) Set { return SetOf(f.pairSet[i]) }, f.pairOf, f.pairs_)
+	return f.do(job{n: len(f.pairSet), set: func(i int) Set { return SetOf(f.pairSet[i]) }, usual: f.usualPair, of: f.pairOf, reaches: f.pairs_})
 }
 
 // triples works out the triples in which one pair meets and the third failure
@@ -91,7 +92,7 @@ func (f *found) triples() error {
 	}
 	f.all.Add(int64(len(f.tripleSet)))
 	f.tripleOf = make([]uint32, len(f.tripleSet))
-	return f.outcomesOf(len(f.tripleSet), func(i int) Set { return SetOf(f.tripleSet[i]) }, f.tripleOf, nil)
+	return f.do(job{n: len(f.tripleSet), set: func(i int) Set { return SetOf(f.tripleSet[i]) }, usual: f.usualTriple, of: f.tripleOf})
 }
 
 func (f *found) together(a, b, c int) bool {
@@ -114,11 +115,36 @@ func (f *found) reachOfPair(a, b int) reach {
 	return f.pairs_[i]
 }
 
+// usualPair is what two failures come to if neither changes the other.
+func (f *found) usualPair(s Set, into []Row) []Row {
+	return mergeRows(f.outcomes[f.singles[s[0]]], f.outcomes[f.singles[s[1]]], into)
+}
+
+// usualTriple is what Sheet.Outcome makes of the parts of three failures.
+func (f *found) usualTriple(s Set, into []Row) []Row {
+	for i := range s {
+		a, b := s[(i+1)%3], s[(i+2)%3]
+		if a > b {
+			a, b = b, a
+		}
+		if !f.meets[a][b] {
+			continue
+		}
+		j, _ := slices.BinarySearch(f.pairSet, Set{a, b}.Key())
+		if f.pairOf[j] != as {
+			return mergeRows(f.outcomes[f.pairOf[j]], f.outcomes[f.singles[s[i]]], into)
+		}
+	}
+	return mergeRows(f.usualPair(s[:2], nil), f.outcomes[f.singles[s[2]]], into)
+}
+
 // sheet puts everything in order. Outcomes get their numbers by where they
 // first come up, so that they do not depend on who was quicker.
 func (f *found) sheet(order int) *Sheet {
 	h := &Sheet{Phase: f.phases[f.phase], Order: order, Singles: f.singles}
-	h.Sets, h.Of = inOrder(f.pairSet, f.pairOf, f.tripleSet, f.tripleOf)
+	pairs, pairOf := unusual(f.pairSet, f.pairOf)
+	triples, tripleOf := unusual(f.tripleSet, f.tripleOf)
+	h.Sets, h.Of = inOrder(pairs, pairOf, triples, tripleOf)
 	number := make([]uint32, len(f.outcomes))
 	for _, list := range [][]uint32{h.Singles, h.Of} {
 		for i, n := range list {
@@ -146,4 +172,14 @@ func inOrder(a []uint64, aOf []uint32, b []uint64, bOf []uint32) ([]uint64, []ui
 		}
 	}
 	return sets, of
+}
+
+// unusual keeps the sets that come to something else than their parts do.
+func unusual(sets []uint64, of []uint32) (kept []uint64, keptOf []uint32) {
+	for i, n := range of {
+		if n != as {
+			kept, keptOf = append(kept, sets[i]), append(keptOf, n)
+		}
+	}
+	return kept, keptOf
 }

@@ -33,6 +33,7 @@ type Sweep struct {
 	ways     [][]int // failure -> way numbers
 	phases   []Phase
 	workers  int
+	engines  pool
 }
 
 // Row is one row of a ledger: the item, what is said of it, and how late.

@@ -2,7 +2,7 @@ package sweep
 
 import (
 	"context"
-	"encoding/binary"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -18,7 +18,7 @@ type phaseWork struct {
 	progress func(done, all int64)
 
 	mu       sync.Mutex
-	numbers  map[string]uint32 // rows, as bytes -> number of the outcome
+	numbers  map[print]uint32 // rows -> number of the outcome
 	outcomes [][]Row
 	failed   error
 }
@@ -29,29 +29,77 @@ type worker struct {
 	engine *engine
 	begin  *snapshot
 	seen   *observer
-	known  map[string]uint32
-	key    []byte
+	known  map[print]uint32
+	usual  []Row
 }
 
 func (s *Sweep) newWork(ctx context.Context, phase int, progress func(done, all int64)) (*phaseWork, error) {
-	w := &phaseWork{Sweep: s, ctx: ctx, phase: phase, progress: progress, numbers: map[string]uint32{}}
+	w := &phaseWork{Sweep: s, ctx: ctx, phase: phase, progress: progress, numbers: map[print]uint32{}}
 	for range s.workers {
-		e := newEngine(s.p)
+		e := s.engines.take(s.p)
 		begin, err := e.before(s.phases[phase].At)
 		if err != nil {
 			return nil, err
 		}
-		w.workers = append(w.workers, &worker{phaseWork: w, engine: e, begin: begin, seen: newObserver(e), known: map[string]uint32{}})
+		w.workers = append(w.workers, &worker{phaseWork: w, engine: e, begin: begin, seen: newObserver(e), known: map[print]uint32{}})
 	}
 	return w, nil
+}
+
+// end gives the engines back.
+func (w *phaseWork) end() {
+	for _, k := range w.workers {
+		w.engines.give(k.engine)
+	}
+}
+
+// pool keeps engines between phases: when two numbers cross, say, need not be
+// worked out again.
+type pool struct {
+	mu   sync.Mutex
+	list []*engine
+}
+
+func (o *pool) take(p *program) *engine {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if last := len(o.list) - 1; last >= 0 {
+		e := o.list[last]
+		o.list = o.list[:last]
+		return e
+	}
+	return newEngine(p)
+}
+
+// mostTerms is how many terms an engine may have grown to and be used again.
+const mostTerms = 300_000
+
+func (o *pool) give(e *engine) {
+	if len(e.terms.list) > mostTerms {
+		return
+	}
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.list = append(o.list, e)
 }
 
 // perBlock is how many sets a block holds: lane 0 has no failure.
 const perBlock = lanes - 1
 
-// outcomesOf works out sets and gives the number of the outcome of each, and
-// their reaches if wanted.
-func (w *phaseWork) outcomesOf(n int, set func(i int) Set, of []uint32, reaches []reach) error {
+// as is the number of an outcome that is what the parts of the set come to.
+const as = ^uint32(0)
+
+// job is a list of sets to work out.
+type job struct {
+	n       int
+	set     func(i int) Set
+	usual   func(s Set, into []Row) []Row // what the parts come to; nil: nothing
+	of      []uint32                      // the outcome of each
+	reaches []reach                       // nil: not wanted
+}
+
+// do works out a job, one block of lanes after the other.
+func (w *phaseWork) do(j job) error {
 	blocks := make(chan int)
 	var wait sync.WaitGroup
 	for _, k := range w.workers {
@@ -60,15 +108,15 @@ func (w *phaseWork) outcomesOf(n int, set func(i int) Set, of []uint32, reaches 
 			defer wait.Done()
 			for b := range blocks {
 				from := b * perBlock
-				to := min(n, from+perBlock)
-				k.block(from, to, set, of, reaches)
+				to := min(j.n, from+perBlock)
+				k.block(j, from, to)
 				if w.progress != nil {
 					w.progress(w.done.Add(int64(to-from)), w.all.Load())
 				}
 			}
 		}()
 	}
-	for b := 0; b*perBlock < n && w.ctx.Err() == nil; b++ {
+	for b := 0; b*perBlock < j.n && w.ctx.Err() == nil; b++ {
 		blocks <- b
 	}
 	close(blocks)
@@ -80,24 +128,33 @@ func (w *phaseWork) outcomesOf(n int, set func(i int) Set, of []uint32, reaches 
 }
 
 // block works out sets from..to-1.
-func (k *worker) block(from, to int, set func(i int) Set, of []uint32, reaches []reach) {
-	strikes := make([][]int, 1, lanes)
+func (k *worker) block(j job, from, to int) {
+	sets, strikes := make([]Set, 1, lanes), make([][]int, 1, lanes)
 	for i := from; i < to; i++ {
-		strikes = append(strikes, k.waysOf(set(i)))
+		s := j.set(i)
+		sets, strikes = append(sets, s), append(strikes, k.waysOf(s))
 	}
 	k.engine.load(k.begin)
 	k.engine.fly(k.begin.at, strikes)
 	rows := k.seen.rowsOf(k.begin)
-	for i := from; i < to; i++ {
-		lane := i - from + 1
+	for lane := 1; lane < len(sets); lane++ {
 		if k.engine.lost.has(lane) {
 			rows[lane] = k.plainly(strikes[lane])
 		}
-		of[i] = k.number(rows[lane])
+		j.of[from+lane-1] = k.outcome(j, sets[lane], rows[lane])
 	}
-	if reaches != nil {
-		k.reaches(from, to, reaches)
+	if j.reaches != nil {
+		k.reaches(from, to, j.reaches)
 	}
+}
+
+func (k *worker) outcome(j job, s Set, rows []Row) uint32 {
+	if j.usual != nil {
+		if k.usual = j.usual(s, k.usual[:0]); slices.Equal(k.usual, rows) {
+			return as
+		}
+	}
+	return k.number(rows)
 }
 
 func (k *worker) reaches(from, to int, reaches []reach) {
@@ -128,25 +185,33 @@ func (k *worker) plainly(ways []int) []Row {
 	return k.p.rowsOf(l)
 }
 
+// print tells rows apart: two different lists have the same print about once in
+// 2^128 times.
+type print [2]uint64
+
+func printOf(rows []Row) print {
+	p := print{1, 2}
+	for _, r := range rows {
+		p[0], p[1] = mix(p[0], uint64(r)), mix(uint64(r)^p[1], p[1]+uint64(r))
+	}
+	return p
+}
+
 // number gives the number of an outcome, which has one number however often it
 // comes up.
 func (k *worker) number(rows []Row) uint32 {
-	key := k.key[:0]
-	for _, r := range rows {
-		key = binary.LittleEndian.AppendUint64(key, uint64(r))
-	}
-	k.key = key
-	n, ok := k.known[string(key)]
+	p := printOf(rows)
+	n, ok := k.known[p]
 	if ok {
 		return n
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if n, ok = k.numbers[string(key)]; !ok {
+	if n, ok = k.numbers[p]; !ok {
 		n = uint32(len(k.outcomes))
-		k.outcomes = append(k.outcomes, append([]Row(nil), rows...))
-		k.numbers[string(key)] = n
+		k.outcomes = append(k.outcomes, slices.Clone(rows))
+		k.numbers[p] = n
 	}
-	k.known[string(key)] = n
+	k.known[p] = n
 	return n
 }

@@ -1,0 +1,34 @@
+package sweep_test
+
+import (
+	"context"
+	"testing"
+)
+
+// All singles and pairs in all phases of one build.
+func BenchmarkRun_Pairs(b *testing.B) {
+	s := sweepOf(b, demoBook(b), "")
+	for b.Loop() {
+		for phase := range s.Phases() {
+			if _, err := s.Run(context.Background(), phase, 2, nil); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+	n := float64(len(s.Failures()))
+	b.ReportMetric(n*(n+1)/2*float64(len(s.Phases()))*float64(b.N)/b.Elapsed().Seconds(), "sets/s")
+}
+
+// All singles, pairs and triples in one phase of one build.
+func BenchmarkRun_Triples(b *testing.B) {
+	s := sweepOf(b, demoBook(b), "")
+	for b.Loop() {
+		h, err := s.Run(context.Background(), 5, 3, nil)
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(len(h.Sets)), "met")
+	}
+	n := float64(len(s.Failures()))
+	b.ReportMetric(n*(n+1)*(n+2)/6*float64(b.N)/b.Elapsed().Seconds(), "sets/s")
+}
