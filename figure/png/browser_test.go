@@ -53,8 +53,7 @@ var family = regexp.MustCompile(`font-family="[^"]*"`)
 // A browser is the outside judge: of all pixels with ink, one in a hundred may
 // differ from the browser's by more than a third of the way from black to white.
 // Edges differ by less, for each has its own way to smooth them; what differs
-// more (7 in 1,000) is the browser's letters on whole pixels and long rows of
-// dashes, which come to lie up to a pixel apart.
+// more (2 and 6 in 1,000) is letters that the browser puts on whole pixels.
 func TestDraw_AgreesWithABrowser(t *testing.T) {
 	for _, name := range []string{"line_alone.svg", "chain_alone.svg"} {
 		text, err := os.ReadFile(filepath.Join("..", "testdata", name))

@@ -81,7 +81,7 @@ func extent(o outline.Outline) image.Rectangle {
 
 // edge takes down the outline of a line's stroke, as a map shows it: a line gets
 // its width before it is slanted, as SVG wants it. It is the scanner that the
-// dasher draws to.
+// stroker draws to.
 type edge struct {
 	o outline.Outline
 	m outline.Map
@@ -114,13 +114,12 @@ func (p *painter) stroke(o outline.Outline, s style, m outline.Map) error {
 		return fmt.Errorf("a line would have more than %d dashes", mostDashes)
 	}
 	e := &edge{m: m.After(outline.Map{A: 1 / k, D: 1 / k})}
-	d := rasterx.NewDasher(p.img.Rect.Dx(), p.img.Rect.Dy(), e)
-	dashes := make([]float64, len(s.dashes))
-	for i, v := range s.dashes {
-		dashes[i] = v * k
+	d := rasterx.NewStroker(p.img.Rect.Dx(), p.img.Rect.Dy(), e)
+	if len(s.dashes) > 0 {
+		o = o.Dashed(s.dashes)
 	}
 	ends := lineEnd(s.cap)
-	d.SetStroke(fixed.Int26_6(math.Round(s.width*k*64)), miterLimit*64, ends, ends, rasterx.RoundGap, lineJoin(s.join), dashes, 0)
+	d.SetStroke(fixed.Int26_6(math.Round(s.width*k*64)), miterLimit*64, ends, ends, rasterx.RoundGap, lineJoin(s.join))
 	trace(o.Through(outline.Map{A: k, D: k}), d)
 	p.cover(e.o, image.NewUniform(tone(*s.stroke, s.strokeOpaque)))
 	return nil

@@ -53,7 +53,7 @@ func along(o Outline) (places []Point) {
 			i := float64(n) / 20
 			p := Point{at.X + i*(end.X-at.X), at.Y + i*(end.Y-at.Y)}
 			if s.What == 'C' {
-				p = cubic(at, s.At, i)
+				p = onCurve(at, s.At, i)
 			}
 			if s.What != 'M' {
 				places = append(places, p)
@@ -69,14 +69,6 @@ func walk(places []Point) (length float64) {
 		length += math.Hypot(p.X-places[i].X, p.Y-places[i].Y)
 	}
 	return length
-}
-
-func cubic(a Point, c [3]Point, t float64) Point {
-	f := func(a, b, c, d float64) float64 {
-		u := 1 - t
-		return u*u*u*a + 3*u*u*t*b + 3*u*t*t*c + t*t*t*d
-	}
-	return Point{f(a.X, c[0].X, c[1].X, c[2].X), f(a.Y, c[0].Y, c[1].Y, c[2].Y)}
 }
 
 // An arc lies on its circle; which of the four that fit it is, is told by the
@@ -137,6 +129,35 @@ func TestRectangle_RoundsItsCorners(t *testing.T) {
 	}
 	if got := Rectangle(0, 0, 10, 6, 0).Length(); got != 32 {
 		t.Errorf("a plain rectangle's edge is %v long, want 32", got)
+	}
+}
+
+func TestDashed_KeepsToTheLengths(t *testing.T) {
+	o, err := Parse("M0,0 H30 V30 M0,50 h100")
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 60 long: dashes 0-10, 14-24, 28-38 around the corner, 42-52, 56-60; then
+	// 100 long: seven of 10 and the last from 98.
+	d := o.Dashed([]float64{10, 4})
+	if want := 44.0 + 72; math.Abs(d.Length()-want) > 1e-9 {
+		t.Errorf("the dashes are %v long together, want %v", d.Length(), want)
+	}
+	moves, corner := 0, false
+	for i, s := range d {
+		if s.What == 'M' {
+			moves++
+		}
+		if s.What == 'L' && s.At[0] == (Point{30, 0}) {
+			corner = d[i+1].What == 'L' && d[i+1].At[0] == Point{30, 8}
+		}
+	}
+	if moves != 13 || !corner {
+		t.Errorf("%d dashes, want 13; goes on around the corner: %v", moves, corner)
+	}
+	round := Ellipse(0, 0, 50, 50).Dashed([]float64{1, 1})
+	if want := math.Pi * 50; math.Abs(round.Length()-want) > 1.1 {
+		t.Errorf("half of a circle's edge is %v long, want %v", round.Length(), want)
 	}
 }
 
