@@ -122,6 +122,7 @@ func (p *roller) legend() {
 		p.Write(text, x+32, p.Y, sheet.Style{})
 		x += 32 + sheet.Width(text, sheet.TextSize) + 24
 	}
+	p.Axes("speed over the ground, kt, against distance from the threshold, m", x)
 	p.Y += 6
 }
 

@@ -78,7 +78,7 @@ func TestPictures_PrintTheirNumbers(t *testing.T) {
 		p    picture
 		says []string
 	}{
-		{sampleRoll(), []string{"stops at 2,725 m", "15 % margin 3,134 m", "of 2,400 m available: 734 m short", "585 m to spare", "spoilers 1,0"}},
+		{sampleRoll(), []string{"stops at 2,726 m", "15 % margin 3,135 m", "of 2,400 m available: 735 m short", "585 m to spare", "spoilers 1,0"}},
 		{sampleNeverStops(), []string{"does not stop", "it is still at"}},
 	} {
 		for form, svg := range drawings(c.p) {

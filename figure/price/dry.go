@@ -45,23 +45,35 @@ func (p *fueler) keepOff(x1, y1, x2, y2 float64) {
 	}
 }
 
-// reserve draws the line of the final reserve, one for both when it is the same.
-func (p *fueler) reserve(b burning, all []burning) {
-	if b.Reserve == 0 || b.who == "Failed" && len(all) == 2 && all[0].Reserve == b.Reserve {
-		return
+// reserves draws the lines of the final reserves, one for both when it is the
+// same, and then their names, which keep off all lines.
+func (p *fueler) reserves(burns []burning) {
+	var own []burning
+	for i, b := range burns {
+		if b.Reserve > 0 && (i == 0 || b.Reserve != burns[0].Reserve) {
+			own = append(own, b)
+		}
 	}
-	y := p.y.At(b.Reserve)
-	p.Segment(p.x.From, y, p.x.To, y, 1, sheet.Ink, "7 3")
-	p.keepOff(p.x.From, y, p.x.To, y)
-	text := "reserve " + sheet.Count(b.Reserve) + " kg"
-	if len(all) == 2 && all[0].Reserve != all[1].Reserve {
-		text += ", " + strings.ToLower(b.who)
+	for _, b := range own {
+		y := p.y.At(b.Reserve)
+		p.Segment(p.x.From, y, p.x.To, y, 1, sheet.Ink, "7 3")
+		p.keepOff(p.x.From, y, p.x.To, y)
 	}
+	for _, b := range own {
+		text := "reserve " + sheet.Count(b.Reserve) + " kg"
+		if len(burns) == 2 && burns[0].Reserve != burns[1].Reserve {
+			text += ", " + strings.ToLower(b.who)
+		}
+		p.reserveName(text, p.y.At(b.Reserve))
+	}
+}
+
+func (p *fueler) reserveName(text string, y float64) {
 	var spots []sheet.Spot
 	for x := p.x.From + 5; x < p.x.To; x += 14 {
 		spots = append(spots, sheet.Spot{X: x, Y: y - 6, Anchor: "start"}, sheet.Spot{X: x, Y: y + 13, Anchor: "start"})
 	}
-	p.LabelOne(p.room, []string{"final " + text, text, sheet.Count(b.Reserve) + " kg"}, spots, sheet.Style{Size: sheet.SmallSize, Slants: true, Rim: true})
+	p.LabelOne(p.room, []string{"final " + text, text}, spots, sheet.Style{Size: sheet.SmallSize, Slants: true, Rim: true})
 }
 
 // ends marks where a burn lands, or runs dry, with words where there is room;

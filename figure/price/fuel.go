@@ -136,9 +136,7 @@ func (f Fuel) draw(form sheet.Form) string {
 		for _, b := range burns {
 			p.line(b)
 		}
-		for _, b := range burns {
-			p.reserve(b, burns)
-		}
+		p.reserves(burns)
 		for i := range burns {
 			p.ends(burns[len(burns)-1-i])
 		}
@@ -166,6 +164,7 @@ func (p *fueler) legend(burns []burning) {
 		p.Write(text, x+32, p.Y, sheet.Style{})
 		x += 32 + sheet.Width(text, sheet.TextSize) + 24
 	}
+	p.Axes("fuel on board, kg, against minutes from now", x)
 }
 
 // scales fits both burns; a moment of running dry that is very far off is left

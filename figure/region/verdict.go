@@ -134,7 +134,7 @@ func (m Map) sums() string {
 // How many lost airfields are named in words, and on a narrow sheet.
 const (
 	mostLost     = 24
-	mostLostSlim = 8
+	mostLostSlim = 10
 )
 
 // lostOnes names the airfields that the failure takes away, and why: at most

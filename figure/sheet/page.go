@@ -131,6 +131,18 @@ func (p *Page) Say(text string, s Style) {
 	}
 }
 
+// Axes says what a plot shows, at the right of the line of its legend, which
+// reaches to x, or under it where there is no room.
+func (p *Page) Axes(text string, x float64) {
+	s := Style{Size: SmallSize, Fill: SoftInk, Slants: true, Anchor: "end"}
+	if x+Width(text, SmallSize) > p.Width-Edge {
+		s.Anchor = ""
+		p.Say(text, s)
+		return
+	}
+	p.Write(text, p.Width-Edge, p.Y, s)
+}
+
 // Segment draws a straight line.
 func (p *Page) Segment(x1, y1, x2, y2, wide float64, stroke, dashes string) {
 	p.Leaf("line", "x1", x1, "y1", y1, "x2", x2, "y2", y2, "stroke", stroke, "stroke-width", wide, "stroke-dasharray", dashes)
