@@ -8,6 +8,9 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	if asCommand() {
+		main()
+	}
 	testscript.Main(m, map[string]func(){"knockon": main})
 }
 

@@ -60,6 +60,7 @@ type togetherJSON struct {
 	Phases int        `json:"in_phases"`
 	New    []lossJSON `json:"new"`
 	Worse  []lossJSON `json:"worse"`
+	Also   [][]string `json:"also,omitempty"` // other sets that do the same
 }
 
 type turningJSON struct {
@@ -123,7 +124,7 @@ func (c *sweepCommand) buildJSON(s *swept) sweepBuildJSON {
 		j.Traps = append(j.Traps, trapJSON{s.list(t.Set), s.at(t.Phase), t.Score, t.In, t.Silent, t.LateS, t.Strange, t.Severity, s.lossesJSON(lost)})
 	}
 	for _, t := range s.Together(c.Most) {
-		j.Together = append(j.Together, togetherJSON{s.list(t.Set), s.at(t.Phase), t.Excess, t.In, s.lossesJSON(t.New), s.lossesJSON(t.Worse)})
+		j.Together = append(j.Together, s.togetherJSON(t))
 	}
 	for _, t := range s.PhaseMatters(c.Most) {
 		j.Turning = append(j.Turning, turningJSON{s.Failures[t.Failure].String(), s.at(t.Worst), s.at(t.Best), t.Spread, s.lossesJSON(t.Only)})
@@ -133,6 +134,14 @@ func (c *sweepCommand) buildJSON(s *swept) sweepBuildJSON {
 	}
 	for _, f := range s.Faces(1, c.Most) {
 		j.Faces = append(j.Faces, s.faceJSON(f))
+	}
+	return j
+}
+
+func (s *swept) togetherJSON(t findings.Together) togetherJSON {
+	j := togetherJSON{Fail: s.list(t.Set), At: s.at(t.Phase), Excess: t.Excess, Phases: t.In, New: s.lossesJSON(t.New), Worse: s.lossesJSON(t.Worse)}
+	for _, set := range t.Also {
+		j.Also = append(j.Also, s.list(set))
 	}
 	return j
 }

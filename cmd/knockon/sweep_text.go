@@ -102,7 +102,10 @@ func (c *sweepCommand) writeTogether(w io.Writer, s *swept) {
 	list := s.Together(c.Most)
 	heading(w, "WORSE TOGETHER: what the parts of the set do not do", len(list))
 	for _, t := range list {
-		fmt.Fprintf(w, "  %7.1f  %-44s %-28s %s\n", t.Excess, s.names(t.Set), s.at(t.Phase), s.losses(append(t.New[:len(t.New):len(t.New)], t.Worse...)))
+		fmt.Fprintf(w, "  %7.1f  %-44s %-28s %s\n", t.Excess, s.names(t.Set), s.at(t.Phase), s.losses(slices.Concat(t.New, t.Worse)))
+		if len(t.Also) > 0 {
+			fmt.Fprintf(w, "           and %d more that do the same, such as %s\n", len(t.Also), s.names(t.Also[0]))
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package findings
 
 import (
 	"cmp"
+	"fmt"
 
 	"knockon/sweep"
 )
@@ -13,11 +14,37 @@ type Together struct {
 	In     int          // in so many phases there is an excess
 	New    []sweep.Lost // lost with the set and with no part of it
 	Worse  []sweep.Lost // lost with a part too, but told better there
+	Also   []sweep.Set  // other sets of which all this is true, in order
 }
 
 // Together ranks the sets of two or more failures by their excess in the phase
-// in which it is largest. A part is the set less one member.
+// in which it is largest. A part is the set less one member. Sets that take the
+// same away in the same phase are one finding, under the first of them.
 func (s *Swept) Together(most int) []Together {
+	list := alike(s.together())
+	if most > 0 && len(list) > most {
+		list = list[:most]
+	}
+	return list
+}
+
+// alike makes one finding of those that say the same.
+func alike(list []Together) (groups []Together) {
+	at := map[string]int{}
+	for _, t := range list {
+		key := fmt.Sprint(t.Phase, t.In, t.New, t.Worse)
+		if i, ok := at[key]; ok {
+			groups[i].Also = append(groups[i].Also, t.Set)
+			continue
+		}
+		at[key] = len(groups)
+		groups = append(groups, t)
+	}
+	return groups
+}
+
+// together lists every set with an excess, the worst first.
+func (s *Swept) together() []Together {
 	best := map[uint64]int{}
 	var list []Together
 	for p, sheet := range s.Sheets {
@@ -40,7 +67,7 @@ func (s *Swept) Together(most int) []Together {
 			list[i].In = x.In
 		})
 	}
-	return first(list, most, func(a, b Together) int {
+	return first(list, 0, func(a, b Together) int {
 		return cmp.Or(-cmp.Compare(a.Excess, b.Excess), cmp.Compare(a.Set.Key(), b.Set.Key()))
 	})
 }
