@@ -59,7 +59,8 @@ func (p *roller) ends() {
 func (p *roller) need(l landing) {
 	p.Y += 4
 	p.Say(p.tale(l.who, l.Stop), sheet.Style{})
-	p.Y += 7
+	p.Say(p.manual(l.Stop), sheet.Style{})
+	p.Y += 9
 	y, fill := p.Y+4.5, sheet.Tint
 	if l.who == "Failed" {
 		fill = sheet.Ink
@@ -75,6 +76,9 @@ func (p *roller) need(l landing) {
 			p.Rect(stop, y-4.5, with, y+4.5, sheet.Paper, sheet.Ink)
 			p.Strokes(stop, with, y, 9, 40)
 		}
+	}
+	if l.Manual > 0 {
+		p.Path("M"+sheet.Number(p.x.At(l.Manual))+","+sheet.Number(y-4.5)+" l-3.5,-6 h7 z", "fill", sheet.Paper, "stroke", sheet.Ink, "stroke-width", 1.1)
 	}
 	if p.Available > 0 {
 		x := p.x.At(p.Available)
@@ -96,10 +100,7 @@ func (p *roller) bracket(l landing) {
 	y := p.Y
 	p.Path("M"+sheet.Number(a)+","+sheet.Number(y)+" v5 H"+sheet.Number(b)+" v-5", "stroke", sheet.Ink, "stroke-width", 1)
 	over := math.Round(l.Factored) - math.Round(p.Available)
-	text := sheet.Count(-over) + " m to spare"
-	if over > 0 {
-		text = sheet.Count(over) + " m short"
-	}
+	text := spare(over)
 	half := sheet.Width(text, sheet.TextSize) / 2
 	p.Y += 18
 	p.Write(text, min(max((a+b)/2, half+2), p.Width-half-2), p.Y, sheet.Style{Anchor: "middle"})
@@ -119,6 +120,13 @@ func (p *roller) notes() {
 			p.Say("Failed", sheet.Style{Slants: true})
 		}
 		p.Say(strconv.Itoa(i+1)+" "+tag, small)
+	}
+	if p.beyond > 0 {
+		text := fmt.Sprintf("%d events lie", p.beyond)
+		if p.beyond == 1 {
+			text = "1 event lies"
+		}
+		p.Say(text+" beyond the right edge.", small)
 	}
 	if p.dropped > 0 {
 		p.Say(fmt.Sprintf("%d points or events are not shown: their numbers make no sense or there are too many.", p.dropped), small)

@@ -24,7 +24,8 @@ type roller struct {
 	Roll
 	x, y    sheet.Scale // metres and knots
 	tags    []string    // what the numbers on a narrow sheet stand for
-	dropped int
+	dropped int         // of the input, for making no sense
+	beyond  int         // events that lie to the right of the picture
 }
 
 // Measures of the roll, in points.
@@ -39,7 +40,7 @@ const (
 
 func (r Roll) draw(f sheet.Form) string {
 	p := &roller{Page: sheet.NewPage(f, "roll", r.ID, r.Caption(), r.Words()), Roll: r.sound(), dropped: r.dropped()}
-	foot := r.Foot
+	p.Roll.Healthy, p.Roll.Failed = p.cut(p.Roll.Healthy), p.cut(p.Roll.Failed)
 	return p.Finish(p.Capture(func() {
 		if len(p.landings()) == 0 {
 			p.Y += 4
@@ -56,7 +57,35 @@ func (r Roll) draw(f sheet.Form) string {
 			p.need(l)
 		}
 		p.notes()
-	}), foot)
+	}), r.Foot)
+}
+
+// beyondShare is how much farther than everything else the picture follows a
+// landing that does not stop.
+const beyondShare = 1.3
+
+// cut ends a landing that does not stop a little behind what matters: it may
+// roll for kilometres.
+func (p *roller) cut(s Stop) Stop {
+	edge := beyondShare * max(p.Available, p.Healthy.Factored, p.Failed.Factored, p.Healthy.Metres, p.Failed.Metres, 1000)
+	if !s.NeverStops {
+		return s
+	}
+	for i, q := range s.Track {
+		if q.Metres <= edge {
+			continue
+		}
+		if kt, ok := s.ktAt(edge); ok && i > 0 {
+			s.Track = append(slices.Clone(s.Track[:i]), Point{edge, kt})
+		} else {
+			s.Track = s.Track[:i]
+		}
+		break
+	}
+	kept := slices.DeleteFunc(slices.Clone(s.Events), func(e Event) bool { return e.Metres > edge })
+	p.beyond += len(s.Events) - len(kept)
+	s.Events = kept
+	return s
 }
 
 // lane is the label of an event and the row that it stands in.
@@ -86,7 +115,7 @@ func laneWidth(l lane) float64 { return sheet.Width(l.text, sheet.SmallSize) + 7
 func (p *roller) scales(lanes ...[]lane) {
 	far, fast := max(p.Available, 100), 20.0
 	for _, s := range []Stop{p.Healthy, p.Failed} {
-		far = max(far, s.Metres, s.Factored)
+		far = max(far, s.Metres, s.Factored, s.Manual)
 		for _, q := range s.Track {
 			far, fast = max(far, q.Metres), max(fast, q.Kt)
 		}
@@ -141,7 +170,7 @@ func (p *roller) plot(failed, healthy []lane) {
 	bottom := top + plotHigh
 	p.y.From, p.y.To = bottom, top
 	p.Y = bottom + 6 + p.settle(healthy)
-	p.beyond(top)
+	p.runOff(top)
 	p.grid(top, bottom)
 	p.lanes(failed, func(row int) float64 { return top - 8 - laneHigh*float64(row) })
 	p.lanes(healthy, func(row int) float64 { return bottom + 15 + laneHigh*float64(row) })
@@ -198,8 +227,8 @@ func (p *roller) grid(top, bottom float64) {
 	p.Segment(p.x.From, bottom, p.x.To, bottom, 1, sheet.Ink, "")
 }
 
-// beyond shades what lies behind the end of the distance available.
-func (p *roller) beyond(top float64) {
+// runOff shades what lies behind the end of the distance available.
+func (p *roller) runOff(top float64) {
 	if p.Available == 0 {
 		return
 	}

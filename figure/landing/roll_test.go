@@ -78,7 +78,7 @@ func TestPictures_PrintTheirNumbers(t *testing.T) {
 		p    picture
 		says []string
 	}{
-		{sampleRoll(), []string{"stops at 2,726 m", "15 % margin 3,135 m", "of 2,400 m available: 735 m short", "585 m to spare", "spoilers 1,0"}},
+		{sampleRoll(), []string{"stops at 2,726 m", "15 % margin 3,135 m", "of 2,400 m available: 735 m short", "manual (open triangle): 2,960 m, 560 m short", "585 m to spare", "spoilers 1,0"}},
 		{sampleNeverStops(), []string{"does not stop", "it is still at"}},
 	} {
 		for form, svg := range drawings(c.p) {
@@ -119,7 +119,7 @@ func (c chance) stop() (s Stop) {
 	for range c.IntN(14) {
 		s.Events = append(s.Events, Event{c.word(), c.value(2800), c.value(160)})
 	}
-	s.Metres, s.Factored, s.NeverStops = c.value(3000), c.value(3000), c.IntN(5) == 0
+	s.Metres, s.Factored, s.Manual, s.NeverStops = c.value(3000), c.value(3000), c.value(3000), c.IntN(5) == 0
 	return s
 }
 
@@ -157,5 +157,21 @@ func TestStop_SpeedAtTheEnd(t *testing.T) {
 	}
 	if _, ok := s.ktAt(2500); ok {
 		t.Error("a speed behind the stop")
+	}
+}
+
+func TestRoll_FollowsALandingThatNeverStopsOnlyALittle(t *testing.T) {
+	r := sampleNeverStops()
+	r.Failed.Track = slowing(470, 151, 1e9, 0, 20000)
+	r.Failed.Events = append(r.Failed.Events, Event{"wheels turn", 19000, 120})
+	svg := r.SVG()
+	if strings.Contains(svg, "19,000 m, 120 kt</text>") || strings.Contains(svg, ">10,000") {
+		t.Error("the axis goes to 20 km")
+	}
+	if !strings.Contains(svg, "1 event lies beyond the right edge.") {
+		t.Error("nothing says that an event is beyond the edge")
+	}
+	if !strings.Contains(r.Words(), "19,000 m") {
+		t.Error("the words do not have the event")
 	}
 }

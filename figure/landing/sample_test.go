@@ -47,7 +47,7 @@ func sampleRoll() Roll {
 		Failed: Stop{
 			Track:  failed,
 			Events: at(failed, Event{"touchdown", 470, 0}, Event{"wheels turn", 880, 0}, Event{"spoilers", 1010, 0}, Event{"brakes", 1080, 0}, Event{"tyres grip", 1400, 0}),
-			Metres: 2726, Factored: 3135,
+			Metres: 2726, Factored: 3135, Manual: 2960,
 		},
 		Foot: []string{"/costs?fail=strut_left&at=cruise"},
 	}

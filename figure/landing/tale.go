@@ -32,6 +32,9 @@ func (s Stop) sound(margin float64) Stop {
 	if !(s.Factored > 0 && s.Factored < 10*mostMetres) {
 		s.Factored = s.Metres * (1 + margin)
 	}
+	if !(s.Manual > 0 && s.Manual < 10*mostMetres) {
+		s.Manual = 0
+	}
 	if s.NeverStops {
 		s.Metres, s.Factored = 0, 0
 	}
@@ -104,16 +107,34 @@ func (r Roll) taleWithoutStop(who string, s Stop) string {
 	return text
 }
 
+// manual says what the book's own manual makes of it; "" when it says nothing.
+func (r Roll) manual(s Stop) string {
+	if s.Manual == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("By the factor of the book's manual (open triangle): %s m", sheet.Count(s.Manual))
+	if r.Available > 0 {
+		over := math.Round(s.Manual) - math.Round(r.Available)
+		text += ", " + spare(over)
+	}
+	return text + "."
+}
+
+// spare says how far a distance is over what is available, or under it.
+func spare(over float64) string {
+	if over > 0 {
+		return sheet.Count(over) + " m short"
+	}
+	return sheet.Count(-over) + " m to spare"
+}
+
 // verdict says how a landing's distance compares with what there is.
 func (r Roll) verdict(s Stop) string {
 	over := math.Round(s.Factored) - math.Round(r.Available)
-	switch {
-	case over <= 0:
-		return sheet.Count(-over) + " m to spare"
-	case s.Metres <= r.Available:
-		return sheet.Count(over) + " m short, though it stops before the end"
+	if over > 0 && s.Metres <= r.Available {
+		return spare(over) + ", though it stops before the end"
 	}
-	return sheet.Count(over) + " m short"
+	return spare(over)
 }
 
 func (r Roll) marginText() string { return sheet.Count(r.Margin*100) + " %" }
@@ -138,6 +159,9 @@ func (r Roll) Words() string {
 	text := "Speed over the ground against distance from the threshold."
 	for _, l := range r.landings() {
 		text += " " + r.tale(l.who, l.Stop)
+		if manual := r.manual(l.Stop); manual != "" {
+			text += " " + manual
+		}
 		for i, e := range l.Events {
 			if i == 0 {
 				text += " On the way:"
