@@ -9,5 +9,6 @@
 //
 // Start reading at Line.SVG (line.go) and Chain.SVG (chain.go). LineOf and
 // ChainOf make them from an answer; a caller that has other data fills the
-// structs itself.
+// structs itself. The pictures of what a failure costs are in figure/landing,
+// figure/region and figure/price; all are drawn with figure/sheet.
 package figure

@@ -114,7 +114,7 @@ func (c chance) value(most float64) float64 {
 	return c.Float64() * most
 }
 
-var words = []string{"touchdown", "spoilers", "brakes", "reverse", "wheels turn", "tyres grip", "reverse out", "stop", "", "<&>\"\x00", "Unspeakably" + strings.Repeat("long", 40), strings.Repeat("many words ", 30)}
+var words = []string{"touchdown", "spoilers", "brakes", "reverse", "wheels turn", "tyres grip", "reverse out", "stop", "", "<&>\"\x00", "東京国際空港", "Unspeakably" + strings.Repeat("long", 40), strings.Repeat("many words ", 30)}
 
 func (c chance) word() string { return words[c.IntN(len(words))] }
 

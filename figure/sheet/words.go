@@ -6,6 +6,10 @@ import (
 	"unicode/utf8"
 )
 
+// wholeEm says whether a letter belongs to the scripts of East Asia, whose
+// letters are an em wide (Unicode blocks Hangul Jamo, and CJK Radicals onwards).
+func wholeEm(r rune) bool { return r >= 0x1100 && r < 0x1200 || r >= 0x2E80 }
+
 // Width is about how wide a text is at a size in points. The faces differ from
 // machine to machine; this is a wide one of them, so that text that fits here
 // fits everywhere. The parts of an em are from memory of such faces.
@@ -15,7 +19,7 @@ func Width(text string, size float64) float64 {
 		switch {
 		case strings.ContainsRune("ijl.,:;|!'()[] ft-", r):
 			sum += 0.33
-		case strings.ContainsRune("MW%@—…◇", r):
+		case strings.ContainsRune("MW%@—…", r), wholeEm(r):
 			sum += 1
 		case strings.ContainsRune("mw", r):
 			sum += 0.86
