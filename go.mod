@@ -9,6 +9,7 @@ require (
 	github.com/chromedp/chromedp v0.23.0
 	github.com/crillab/gophersat v1.4.0
 	github.com/dalzilio/rudd v1.1.1-0.20230806153452-9e08a6ea8170
+	github.com/expr-lang/expr v1.17.8
 	github.com/goccy/go-graphviz v0.2.10
 	github.com/hashicorp/hcl/v2 v2.25.0
 	github.com/rogpeppe/go-internal v1.16.0

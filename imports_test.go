@@ -33,7 +33,7 @@ var mayImport = map[string][]string{
 	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "figure", "figure/layout", "ways"},
 	"demo":               {},
 	"cmd/knockon-layout": {"figure/layout", "figure/layout/dot"},
-	"cmd/bench":          {"book", "ask", "web", "demo", "sweep"},
+	"cmd/bench":          {"book", "circuit", "run", "ask", "web", "demo", "sweep"},
 	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep"},
 }
 

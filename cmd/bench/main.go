@@ -4,6 +4,7 @@ package main
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"io/fs"
 	"net/http"
@@ -29,6 +30,7 @@ type row struct {
 }
 
 func main() {
+	flag.Parse()
 	loaded := load(demo.Book())
 	desk := ask.NewDesk(loaded)
 	site, err := web.New(web.Setting{}, ask.NewDesk(loaded))
@@ -52,6 +54,7 @@ func main() {
 	for _, r := range rows {
 		fmt.Println(r.measured())
 	}
+	check(sweeps(desk))
 	fmt.Printf("\n%s %s/%s, %d processors.\n", runtime.Version(), runtime.GOOS, runtime.GOARCH, runtime.NumCPU())
 }
 
