@@ -26,7 +26,7 @@ var mayImport = map[string][]string{
 	"claim":              {"book", "circuit", "run", "ledger"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
 	"costs":              {"book", "circuit", "flight", "run", "airfield", "weather"},
-	"ask":                {"book", "circuit", "run", "ledger"},
+	"ask":                {"book", "circuit", "flight", "run", "ledger", "costs"},
 	"ways":               {"book", "circuit"},
 	"sweep":              {"book", "circuit", "flight", "run", "ledger"},
 	"figure":             {"book", "circuit", "flight", "run", "ledger", "ask"},

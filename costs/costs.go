@@ -19,9 +19,10 @@ import (
 // Question is what is to be priced.
 type Question struct {
 	Scenario run.Scenario
-	At       book.Time // when the crew turn; the failures that came before have come
-	Rule     fuel.Rule // of the final reserve
-	Most     int       // airfields at most, the nearest; 0: 50
+	At       book.Time   // when the crew turn; the failures that came before have come
+	Rule     fuel.Rule   // of the final reserve
+	Most     int         // airfields at most, the nearest; 0: 50
+	Whole    *run.Record // the scenario flown to the end of its flight, where that is known; nil: it is flown
 }
 
 // Costs is the price of a scenario at a moment.
@@ -58,6 +59,7 @@ type desk struct {
 	course      *run.Course
 	region      *Region
 	rule        fuel.Rule
+	whole       *run.Record
 	here, there *run.Held
 	aircraft    *energy.Aircraft
 	facts       *book.Aircraft
@@ -105,7 +107,12 @@ func newDesk(ctx context.Context, course *run.Course, region *Region, q Question
 	if err != nil {
 		return nil, err
 	}
-	d := &desk{course: course, region: region, rule: q.Rule, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to, levels: region.Aloft}
+	if q.Whole == nil {
+		if q.Whole, err = course.Fly(ctx, q.Scenario); err != nil {
+			return nil, err
+		}
+	}
+	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to, levels: region.Aloft}
 	if d.aircraft, err = energy.Decode(d.facts); err != nil {
 		return nil, err
 	}
@@ -193,9 +200,9 @@ func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
 	}
 	p.Healthy, err = d.judge(ctx, d.there, p)
 	if err == nil {
-		p.Failed.Lapses = d.lapses(&p.Failed, &p.Healthy)
-		p.Failed.weigh(p.Airfield)
-		p.Healthy.weigh(p.Airfield)
+		p.Failed.Lapses = d.lapses(&p.Failed)
+		p.Failed.weigh()
+		p.Healthy.weigh()
 	}
 	return err
 }

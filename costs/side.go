@@ -50,6 +50,14 @@ type Lapse struct {
 	What     string  // runs out: the title of the quantity
 }
 
+// when says when it goes.
+func (l Lapse) when() string {
+	if l.Minutes < 0 {
+		return fmt.Sprintf("gone %.0f min before the turn", -l.Minutes)
+	}
+	return fmt.Sprintf("gone after %.0f min", l.Minutes)
+}
+
 // Reason is why a place is no good.
 type Reason struct{ Kind, Text string }
 
@@ -146,30 +154,46 @@ func effect(r *run.Record, name string, at book.Time) float64 {
 	return r.Before(n, at)
 }
 
-// lapses lists what runs out on the way of one side and not on that of the other.
-func (d *desk) lapses(s, healthy *Side) (list []Lapse) {
-	if s.record == nil {
-		return nil
-	}
-	c := s.record.Circuit()
+// lapses lists what runs out on the way, or has run out before the turn.
+func (d *desk) lapses(s *Side) (list []Lapse) {
 	last := s.record.End
 	if down, _, ok := s.Path().Touchdown(); ok {
 		last = down
 	}
+	first, _ := d.whole.FirstStrike()
 	for _, f := range d.course.Build.Functions {
-		n, ok := c.Node(circuit.Value{Item: f.ID})
-		if !ok || book.Severities[2] != f.Severity && book.Severities[3] != f.Severity {
+		if !grave(f) {
 			continue
 		}
-		at, lost := lostFrom(s.record, n, d.at, last)
-		if !lost || healthy.record.At(n, min(at, healthy.record.End)) == 0 {
-			continue
+		r, from, to := s.record, d.at, last
+		if n, ok := r.Circuit().Node(circuit.Value{Item: f.ID}); ok && r.At(n, d.at) == 0 && r.At(n, last) == 0 {
+			r, from, to = d.whole, first, d.at
 		}
-		if what := runsOut(s.record, f, d.at, at); what != "" {
+		if at, what := ranOut(r, f, from, to); what != "" {
 			list = append(list, Lapse{f, (at - d.at).Seconds() / 60, what})
 		}
 	}
 	return list
+}
+
+// grave says that a function is one whose lapse is told.
+func grave(f *book.Function) bool {
+	n := len(book.Severities)
+	return f.Severity == book.Severities[n-1] || f.Severity == book.Severities[n-2]
+}
+
+// ranOut is when a function was lost for good in a stretch of a run because
+// something ran out, and what did.
+func ranOut(r *run.Record, f *book.Function, from, to book.Time) (at book.Time, what string) {
+	n, ok := r.Circuit().Node(circuit.Value{Item: f.ID})
+	if !ok {
+		return 0, ""
+	}
+	at, lost := lostFrom(r, n, from, to)
+	if !lost {
+		return 0, ""
+	}
+	return at, runsOut(r, f, from, at)
 }
 
 // lostFrom is when a yes/no that is yes at a moment becomes no for good before
@@ -232,7 +256,7 @@ func (s *Side) fatal() (list []Lapse) {
 }
 
 // weigh collects the reasons against a place, the binding one first.
-func (s *Side) weigh(a airfield.Airfield) {
+func (s *Side) weigh() {
 	add := func(kind, text string, args ...any) {
 		s.Reasons = append(s.Reasons, Reason{kind, fmt.Sprintf(text, args...)})
 	}
@@ -242,7 +266,7 @@ func (s *Side) weigh(a airfield.Airfield) {
 	}
 	if list := s.fatal(); len(list) > 0 {
 		l := list[0]
-		add(Time, "%s goes after %.0f min, %.0f min before touchdown (%s)", l.Function.Title, l.Minutes, s.Minutes-l.Minutes, l.What)
+		add(Time, "%s: %s, %.0f min before touchdown", l.Function.Title, l.when(), s.Minutes-l.Minutes)
 	}
 	if s.Ceiling.Short() {
 		add(Approach, "cloud base %.0f ft; the approach that is left needs %.0f ft", s.Ceiling.Has, s.Ceiling.Least)

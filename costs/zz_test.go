@@ -13,7 +13,7 @@ import (
 	"knockon/run"
 )
 
-func TestZZ(t *testing.T) {
+func zz(t *testing.T) (*Costs, *run.Course, *Region, Question) {
 	bk, _ := book.Load(context.Background(), demo.Book())
 	build, _ := bk.Build("")
 	course, err := run.NewCourse(build, nil, run.Setting{})
@@ -34,6 +34,11 @@ func TestZZ(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Log(time.Since(t0), c.Position, c.State)
+	return c, course, g, Question{Scenario: s, At: at, Rule: rule}
+}
+
+func TestZZ(t *testing.T) {
+	c, _, _, _ := zz(t)
 	for _, p := range c.Places {
 		for i, s := range []Side{p.Healthy, p.Failed} {
 			l := Landing{}
@@ -49,4 +54,34 @@ func TestZZ(t *testing.T) {
 	t.Log(l.Changes, r.Events)
 	l, r, _ = b.Landing()
 	t.Log(l.Changes, r.Events)
+}
+
+func TestYY(t *testing.T) {
+	c, course, g, q := zz(t)
+	_ = course
+	ctx := context.Background()
+	t0 := time.Now()
+	a, _, err := c.Attribute(ctx, "QSBR")
+	t.Log(time.Since(t0), err)
+	t.Logf("%+v", a.Healthy)
+	t.Logf("%+v", a.Failed)
+	for _, p := range a.Parts {
+		var f []string
+		for _, x := range p.Functions {
+			f = append(f, x.Title)
+		}
+		t.Logf("%s %v back %.0f kg %.1f min %.0f m alone %.0f kg %.1f min %.0f m", p.Title, f, a.Failed.FuelKg-p.Back.FuelKg, a.Failed.Minutes-p.Back.Minutes, a.Failed.RequiredM-p.Back.RequiredM, p.Alone.FuelKg-a.Healthy.FuelKg, p.Alone.Minutes-a.Healthy.Minutes, p.Alone.RequiredM-a.Healthy.RequiredM)
+	}
+	t0 = time.Now()
+	x, y, err := c.Boundaries(ctx)
+	t.Log(time.Since(t0), err)
+	for i := range x.Metres {
+		t.Logf("%d %.0f %.0f", i*10, x.Metres[i]/1852, y.Metres[i]/1852)
+	}
+	t0 = time.Now()
+	w, err := c.When(ctx, g, q)
+	t.Log(time.Since(t0), err)
+	for _, l := range w {
+		t.Log(l.Airfield.Name, l.Ever, l.Always, (l.At-c.At).Seconds()/60, l.Then)
+	}
 }

@@ -1,0 +1,256 @@
+package costs
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"knockon/book"
+)
+
+// View is the price of a scenario in words and rounded numbers. Text, JSON and the
+// page are all made from it, so that they say the same.
+type View struct {
+	Heading  string    `json:"heading"`
+	Summary  string    `json:"summary"`
+	TimeS    float64   `json:"time_s"`
+	AltFt    float64   `json:"altitude_ft"`
+	MassKg   float64   `json:"mass_kg"`
+	FuelKg   float64   `json:"fuel_kg"`
+	Lat      float64   `json:"latitude_deg"`
+	Lon      float64   `json:"longitude_deg"`
+	CourseT  float64   `json:"course_deg_true"`
+	Rule     string    `json:"reserve_rule"`
+	RuleIs   string    `json:"reserve_rule_title"`
+	RuleFrom string    `json:"reserve_rule_source"`
+	Rows     []RowView `json:"airfields"`
+	Notes    []string  `json:"notes"`
+	Caution  string    `json:"caution"`
+}
+
+// RowView is an airfield.
+type RowView struct {
+	Ident   string   `json:"ident"`
+	Name    string   `json:"name"`
+	NM      float64  `json:"distance_nm"`
+	Bearing float64  `json:"bearing_deg_true"`
+	Own     bool     `json:"destination"`
+	Changed bool     `json:"verdict_changes"`
+	Failed  SideView `json:"failed"`
+	Healthy SideView `json:"healthy"`
+}
+
+// SideView is what it takes to go to an airfield.
+type SideView struct {
+	Good      bool         `json:"good"`
+	Verdict   string       `json:"verdict"`
+	Binding   string       `json:"binding"` // kind of the reason that binds; "" for none
+	Reasons   []string     `json:"reasons"`
+	Kinds     []string     `json:"kinds"` // of the reasons, in their order
+	Arrives   bool         `json:"arrives"`
+	Minutes   float64      `json:"time_min"`
+	FuelKg    float64      `json:"fuel_used_kg"`
+	LandsKg   float64      `json:"fuel_at_touchdown_kg"`
+	ReserveKg float64      `json:"final_reserve_kg"`
+	CeilingFt float64      `json:"approach_needs_ceiling_ft"`
+	SeeingM   float64      `json:"approach_needs_visibility_m"`
+	RunsOut   []string     `json:"runs_out"`
+	Runways   []RunwayView `json:"runways"`
+}
+
+// RunwayView is a runway end.
+type RunwayView struct {
+	End        string  `json:"end"`
+	Surface    string  `json:"surface"`
+	AvailableM float64 `json:"landing_distance_available_m"`
+	Stops      bool    `json:"stops"`
+	DistanceM  float64 `json:"landing_distance_m"`
+	RequiredM  float64 `json:"landing_distance_required_m"`
+	MarginM    float64 `json:"margin_m"`
+	DispatchM  float64 `json:"dispatch_distance_m"`
+	ManualM    float64 `json:"manual_distance_m,omitempty"`
+	HeadKt     float64 `json:"headwind_kt"`
+	CrossKt    float64 `json:"crosswind_kt"`
+	MostCross  float64 `json:"most_crosswind_kt,omitempty"`
+	TailKt     float64 `json:"tailwind_kt"`
+	MostTail   float64 `json:"most_tailwind_kt,omitempty"`
+}
+
+// View puts the costs into words. heading says what was asked.
+func (c *Costs) View(heading string) *View {
+	v := &View{
+		Heading: heading, TimeS: c.At.Seconds(), AltFt: round(c.State.AltitudeFt, -2), MassKg: round(c.State.MassKg, 0), FuelKg: round(c.State.FuelKg, 0),
+		Lat: round(c.Position.Lat, 4), Lon: round(c.Position.Lon, 4), CourseT: round(c.Course, 0),
+		Rule: c.Rule.Name, RuleIs: c.Rule.Title, RuleFrom: c.Rule.Source, Caution: book.Caution, Notes: c.notes(),
+	}
+	good := [2]int{}
+	for i := range c.Places {
+		row := c.Places[i].view()
+		v.Rows = append(v.Rows, row)
+		for k, s := range []*SideView{&row.Failed, &row.Healthy} {
+			if s.Good {
+				good[k]++
+			}
+		}
+	}
+	v.Summary = summary(len(v.Rows), good[0], good[1])
+	return v
+}
+
+func summary(all, failed, healthy int) string {
+	of := fmt.Sprintf("Of %d airfields", all)
+	if all == 1 {
+		of = "Of the one runway ahead"
+	}
+	return fmt.Sprintf("%s %s left; with nothing failed %s.", of, count(failed), count(healthy))
+}
+
+func count(n int) string {
+	switch n {
+	case 0:
+		return "none is"
+	case 1:
+		return "one is"
+	}
+	return fmt.Sprintf("%d are", n)
+}
+
+// notes say what the numbers rest on.
+func (c *Costs) notes() []string {
+	list := []string{
+		"The crew turn at once and fly on as the systems let them, at the speeds of the flight; no procedure is run.",
+		"Landing distance: the air distance of AC 25-32, then forces on the wheels with each device when the model says that it comes, full braking, and 15 percent on top.",
+	}
+	if c.Landing {
+		list = append(list, "The approach has begun: only the runway ahead is looked at.")
+	}
+	if c.Left > 0 {
+		list = append(list, fmt.Sprintf("%d airfields farther away were not looked at.", c.Left))
+	}
+	return list
+}
+
+func (p *Place) view() RowView {
+	return RowView{
+		Ident: p.Airfield.Ident, Name: p.Airfield.Name, NM: round(p.Line.NM(), 0), Bearing: round(p.Line.Start, 0), Own: p.Own, Changed: p.Changed(),
+		Failed: p.Failed.view(), Healthy: p.Healthy.view(),
+	}
+}
+
+func (s *Side) view() SideView {
+	v := SideView{
+		Good: s.Good(), Verdict: "yes", Arrives: s.Arrives, Minutes: round(s.Minutes, 0), FuelKg: round(s.FuelKg, 0), LandsKg: round(s.LandsKg, 0),
+		ReserveKg: round(s.ReserveKg, 0), CeilingFt: round(s.Ceiling.Least, 0), SeeingM: round(s.Seeing.Least, 0),
+	}
+	for _, r := range s.Reasons {
+		v.Reasons, v.Kinds = append(v.Reasons, r.Text), append(v.Kinds, r.Kind)
+	}
+	if len(s.Reasons) > 0 {
+		v.Binding, v.Verdict = s.Reasons[0].Kind, "no: "+s.Reasons[0].Text
+	}
+	for _, l := range s.Lapses {
+		v.RunsOut = append(v.RunsOut, fmt.Sprintf("%s: %s (%s)", l.Function.Title, l.when(), l.What))
+	}
+	for i := range s.Landings {
+		v.Runways = append(v.Runways, s.Landings[i].view())
+	}
+	return v
+}
+
+func (l *Landing) view() RunwayView {
+	v := RunwayView{
+		End: l.End, Surface: l.Surface, AvailableM: round(l.AvailableM, 0), Stops: l.Stops, DistanceM: round(l.DistanceM, 0), RequiredM: round(l.RequiredM, 0),
+		MarginM: round(l.MarginM(), 0), DispatchM: round(l.DispatchM, 0), ManualM: round(l.ManualM, 0), HeadKt: round(l.HeadKt, 0), CrossKt: round(l.CrossKt, 0), TailKt: round(l.TailKt, 0),
+	}
+	if l.MostCrossKt < book.NoLimit {
+		v.MostCross = round(l.MostCrossKt, 0)
+	}
+	if l.MostTailKt < book.NoLimit {
+		v.MostTail = round(l.MostTailKt, 0)
+	}
+	return v
+}
+
+// PartView is one part of an attribution, rounded.
+type PartView struct {
+	ID        string   `json:"id"`
+	Title     string   `json:"title"`
+	Functions []string `json:"functions"` // lost functions behind it
+	Back      Amounts  `json:"given_back_alone"`
+	Alone     Amounts  `json:"taken_alone"`
+}
+
+// Amounts are what something adds. A number is NaN-free: where a flight does not
+// arrive or does not stop, the flag says so and the number counts what there is.
+type Amounts struct {
+	FuelKg    float64 `json:"fuel_kg"`
+	Minutes   float64 `json:"time_min"`
+	RequiredM float64 `json:"landing_distance_required_m"`
+}
+
+// AttributionView is an attribution, rounded.
+type AttributionView struct {
+	Ident       string     `json:"ident"`
+	Name        string     `json:"name"`
+	End         string     `json:"end"`
+	Healthy     Amounts    `json:"healthy"`
+	Failed      Amounts    `json:"failed"`
+	Interaction Amounts    `json:"interaction"` // failed less healthy less all that is given back
+	Parts       []PartView `json:"parts"`
+	Trouble     string     `json:"trouble,omitempty"`
+	Caution     string     `json:"caution"`
+}
+
+func (t Totals) less(u Totals) Amounts {
+	return Amounts{round(t.FuelKg-u.FuelKg, 0), round(t.Minutes-u.Minutes, 1), round(t.RequiredM-u.RequiredM, 0)}
+}
+
+// View puts an attribution into rounded numbers. The interaction is that of the
+// rounded ones, so that they add up.
+func (a *Attribution) View() *AttributionView {
+	v := &AttributionView{
+		Ident: a.Place.Airfield.Ident, Name: a.Place.Airfield.Name, End: a.End, Caution: book.Caution,
+		Healthy: a.Healthy.less(Totals{}), Failed: a.Failed.less(Totals{}),
+	}
+	v.Interaction = v.Failed.less(v.Healthy)
+	for _, p := range a.Parts {
+		q := PartView{ID: p.ID, Title: p.Title, Back: a.Failed.less(p.Back), Alone: p.Alone.less(a.Healthy)}
+		for _, f := range p.Functions {
+			q.Functions = append(q.Functions, f.Title)
+		}
+		v.Interaction = v.Interaction.less(q.Back)
+		v.Parts = append(v.Parts, q)
+	}
+	switch {
+	case !a.Failed.Arrives:
+		v.Trouble = "The failed aircraft does not arrive: its fuel and time count to its end."
+	case !a.Failed.Stops:
+		v.Trouble = "The failed aircraft does not stop: its landing distance counts to where the roll was given up."
+	}
+	return v
+}
+
+func (m Amounts) less(n Amounts) Amounts {
+	return Amounts{round(m.FuelKg-n.FuelKg, 0), round(m.Minutes-n.Minutes, 1), round(m.RequiredM-n.RequiredM, 0)}
+}
+
+// title is a name cut to a width.
+func title(s string, width int) string {
+	r := []rune(s)
+	if len(r) > width {
+		return strings.TrimSpace(string(r[:width-1])) + "…"
+	}
+	return s + strings.Repeat(" ", width-len(r))
+}
+
+// thousands writes a whole number with commas.
+func thousands(v float64) string {
+	s := fmt.Sprintf("%.0f", math.Abs(v))
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	if v < 0 && s != "0" {
+		return "-" + s
+	}
+	return s
+}
