@@ -175,3 +175,10 @@ func TestRoll_FollowsALandingThatNeverStopsOnlyALittle(t *testing.T) {
 		t.Error("the words do not have the event")
 	}
 }
+
+func BenchmarkRoll(b *testing.B) {
+	r := sampleRoll()
+	for b.Loop() {
+		r.Wide()
+	}
+}

@@ -158,3 +158,17 @@ func TestWaterfall_LeavesTheInteraction(t *testing.T) {
 		t.Errorf("interaction of %v, want 4270 - 1480 - (1650 + 410 + 520 + 0 - 90) = 300", got)
 	}
 }
+
+func BenchmarkFuel(b *testing.B) {
+	f := sampleFuel()
+	for b.Loop() {
+		f.Wide()
+	}
+}
+
+func BenchmarkWaterfall(b *testing.B) {
+	w := sampleSmallParts()
+	for b.Loop() {
+		w.Wide()
+	}
+}

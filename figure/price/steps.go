@@ -134,47 +134,49 @@ func (p *faller) step(r row) {
 	p.Y += 4
 }
 
-// bar draws a step: totals tinted and black, what adds grey, what takes away
-// white, the interaction dotted.
+// bar draws a step and leads to it from the one before. Totals are tinted and
+// black, what adds is grey, what takes away white, the interaction dotted.
 func (p *faller) bar(r row, y float64) {
 	from, to := p.x.At(r.from), p.x.At(r.to)
-	if r.kind == kindHealthy || r.kind == kindFailed {
+	if r.total() {
 		from = p.x.At(p.base)
 	}
-	if from > to {
-		from, to = to, from
-	}
-	to = max(to, from+1.2)
+	left, right := min(from, to), max(from, to, min(from, to)+1.2)
 	top, bottom := y-stepHigh/2, y+stepHigh/2
+	p.Rect(left, top, right, bottom, r.fill(), sheet.Ink)
+	switch {
+	case r.kind == kindRest && right-left > 6:
+		p.Dots(left, right, y, stepHigh)
+	case r.total() && p.base > 0 && right-left > 16:
+		p.Path("M"+sheet.Number(left+6)+","+sheet.Number(bottom+2)+" l3,-13 m4,0 l-3,13", "stroke", sheet.Paper, "stroke-width", 1.8)
+	case r.kind == kindPart:
+		p.alone(from, p.x.At(r.alone), y+besideHigh)
+	}
+	p.lead(r, top)
+	p.below, p.lastTo = bottom, r.to
+}
+
+func (r row) total() bool { return r.kind == kindHealthy || r.kind == kindFailed }
+
+func (r row) fill() string {
 	switch {
 	case r.kind == kindHealthy:
-		p.Rect(from, top, to, bottom, sheet.Tint, sheet.Ink)
+		return sheet.Tint
 	case r.kind == kindFailed:
-		p.Rect(from, top, to, bottom, sheet.Ink, sheet.Ink)
-	case r.kind == kindRest:
-		p.Rect(from, top, to, bottom, sheet.Paper, sheet.Ink)
-		if to-from > 6 {
-			p.Dots(from, to, y, stepHigh)
-		}
-	case r.to < r.from:
-		p.Rect(from, top, to, bottom, sheet.Paper, sheet.Ink)
-	default:
-		p.Rect(from, top, to, bottom, sheet.SoftInk, sheet.Ink)
+		return sheet.Ink
+	case r.kind == kindRest || r.to < r.from:
+		return sheet.Paper
 	}
-	if p.base > 0 && (r.kind == kindHealthy || r.kind == kindFailed) && to-from > 16 {
-		p.Path("M"+sheet.Number(from+6)+","+sheet.Number(bottom+2)+" l3,-13 m4,0 l-3,13", "stroke", sheet.Paper, "stroke-width", 1.8)
-	}
-	if r.kind == kindPart {
-		p.alone(p.x.At(r.from), p.x.At(r.alone), y+besideHigh)
-	}
+	return sheet.SoftInk
+}
+
+// lead joins a bar with the end of the one before, on a wide sheet, where no
+// text lies between them.
+func (p *faller) lead(r row, top float64) {
 	if !p.Slim && p.below > 0 {
-		x := p.x.At(r.from)
-		if r.kind == kindFailed {
-			x = p.x.At(p.lastTo)
-		}
+		x := p.x.At(p.lastTo)
 		p.Segment(x, p.below, x, top, 0.8, sheet.SoftInk, "")
 	}
-	p.below, p.lastTo = bottom, r.to
 }
 
 // alone draws the second mark of a part: a thin line with a diamond at its end.

@@ -2,6 +2,7 @@ package region
 
 import (
 	"flag"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -156,8 +157,23 @@ func TestMarks_TellByShape(t *testing.T) {
 }
 
 func BenchmarkMap(b *testing.B) {
-	m := sampleMap(Place{47, 9}, 300)
-	for b.Loop() {
-		m.SVG()
+	for _, n := range []int{14, 300} {
+		m := sampleMap(Place{47, 9}, n)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			for b.Loop() {
+				m.Wide()
+			}
+		})
+	}
+}
+
+// The same airfields at the same distances and courses look the same wherever
+// on the globe they lie.
+func TestMap_LooksTheSameEverywhere(t *testing.T) {
+	want := samples()["fourteen"].Wide()
+	for _, here := range []Place{{89.5, 20}, {-89.9, -100}, {-17, 179.2}, {0, -180}, {60, 540}} {
+		if sampleMap(here, 14).Wide() != want {
+			t.Errorf("around %v the map is another", here)
+		}
 	}
 }
