@@ -29,6 +29,7 @@ var mayImport = map[string][]string{
 	"ask":                {"book", "circuit", "flight", "run", "ledger", "costs"},
 	"ways":               {"book", "circuit"},
 	"sweep":              {"book", "circuit", "flight", "run", "ledger"},
+	"figure/bill":        {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
 	"figure":             {"book", "circuit", "flight", "run", "ledger", "ask"},
 	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "figure", "figure/layout", "ways"},
 	"demo":               {},

@@ -79,3 +79,28 @@ func WriteParts(w io.Writer, v *AttributionView) error {
 	fmt.Fprintf(b, "\n%s\n", v.Caution)
 	return b.Flush()
 }
+
+// WriteUntil writes last moments as plain text.
+func WriteUntil(w io.Writer, v *UntilView) error {
+	b := bufio.NewWriter(w)
+	fmt.Fprintf(b, "%s\nUntil when each airfield is good for the failed aircraft, if the flight goes on meanwhile; to half a minute:\n\n", v.Heading)
+	for _, r := range v.Rows {
+		when := "never good"
+		switch {
+		case r.Always:
+			when = "until the approach"
+		case r.Ever:
+			when = fmt.Sprintf("until +%.0f:%02.0f", float64(int(r.AfterS)/60), float64(int(r.AfterS)%60))
+		}
+		line := fmt.Sprintf("  %s %-20s", title(r.Name, 20), when)
+		if r.Then != "" {
+			line += "  then " + r.Then
+			if !r.Ever {
+				line = fmt.Sprintf("  %s %-20s  %s", title(r.Name, 20), when, r.Then)
+			}
+		}
+		fmt.Fprintln(b, line)
+	}
+	fmt.Fprintf(b, "\n%s\n", v.Caution)
+	return b.Flush()
+}

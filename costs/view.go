@@ -254,3 +254,34 @@ func thousands(v float64) string {
 	}
 	return s
 }
+
+// UntilView is until when each airfield is good.
+type UntilView struct {
+	Heading string     `json:"heading"`
+	Rows    []UntilRow `json:"airfields"`
+	Caution string     `json:"caution"`
+}
+
+// UntilRow is an airfield and its last good moment.
+type UntilRow struct {
+	Ident  string  `json:"ident"`
+	Name   string  `json:"name"`
+	Ever   bool    `json:"ever"`
+	Always bool    `json:"always"`
+	TimeS  float64 `json:"time_s"`
+	AfterS float64 `json:"after_turn_s"`
+	Then   string  `json:"then,omitempty"`
+}
+
+// UntilView puts last moments into words.
+func (c *Costs) UntilView(heading string, list []Latest) *UntilView {
+	v := &UntilView{Heading: heading, Caution: book.Caution}
+	for _, l := range list {
+		row := UntilRow{Ident: l.Airfield.Ident, Name: l.Airfield.Name, Ever: l.Ever, Always: l.Always, Then: l.Then.Text}
+		if l.Ever {
+			row.TimeS, row.AfterS = l.At.Seconds(), (l.At - c.At).Seconds()
+		}
+		v.Rows = append(v.Rows, row)
+	}
+	return v
+}

@@ -30,7 +30,8 @@ type failCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
 	scenarioFlags
-	JSON  bool `help:"Print the ledger as JSON."`
+	JSON  bool `help:"Print the ledger as JSON." xor:"more"`
+	Costs bool `help:"Add what it costs: fuel and runway at every airfield of the demonstration's islands; for others see knockon costs." xor:"more"`
 	Width int  `help:"Width of the text in characters." default:"100"`
 }
 
@@ -55,7 +56,10 @@ func (c *failCommand) Run(o *out) error {
 	if c.JSON {
 		return printJSON(o, a.Ledger)
 	}
-	return ledger.WriteText(o.stdout, a.Ledger, c.Width)
+	if err := ledger.WriteText(o.stdout, a.Ledger, c.Width); err != nil || !c.Costs {
+		return err
+	}
+	return failCosts(o, a)
 }
 
 func printJSON(o *out, v any) error {

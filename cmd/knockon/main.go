@@ -34,8 +34,10 @@ type commands struct {
 	Check      checkCommand      `cmd:"" help:"Check a book: its text, then every claim that it makes."`
 	Fail       failCommand       `cmd:"" help:"The ledger of a failure: what is lost, what is told, what is not, and when."`
 	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`
+	Costs      costsCommand      `cmd:"" help:"What a failure costs: fuel, time and runway to every airfield, and which are still good."`
 	Crew       crewCommand       `cmd:"" help:"What the crew do about a failure: which procedure when, who does each line, and why."`
 	Worth      worthCommand      `cmd:"" help:"What each step of a procedure is worth: done right beside left out, late, wrong or swapped."`
+	Conflicts  conflictsCommand  `cmd:"" help:"Conflicts among the procedures of a book."`
 	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Sweep      sweepCommand      `cmd:"" help:"Every failure, every two and every three together: traps, and what else to know."`
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`

@@ -1,0 +1,268 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"knockon/airfield"
+	"knockon/ask"
+	"knockon/costs"
+	"knockon/demo"
+	"knockon/figure/bill"
+	"knockon/figure/png"
+)
+
+// regionFlags choose the airfields and what the weather is like.
+type regionFlags struct {
+	Airfields  string `help:"Folder with airports.csv and runways.csv, and perhaps weather.txt, conditions.csv and aloft.txt. Default: the demonstration's islands." placeholder:"DIR" type:"path"`
+	Weather    string `help:"File of aerodrome reports (METAR)." placeholder:"FILE" type:"path"`
+	Conditions string `help:"File of runway conditions: ident,runway end,condition." placeholder:"FILE" type:"path"`
+	Aloft      string `help:"File of winds aloft: level and degrees/knots." placeholder:"FILE" type:"path"`
+}
+
+// region reads the airfields. What could not be used is told and left out.
+func (f regionFlags) region(o *out) (*costs.Region, error) {
+	files, dir := demo.Region(), "the demonstration's islands"
+	if f.Airfields != "" {
+		info, err := os.Stat(f.Airfields)
+		if err != nil || !info.IsDir() {
+			return nil, fmt.Errorf("no folder of airfields at %s: give one that holds %s and %s", f.Airfields, airfield.AirportsFile, airfield.RunwaysFile)
+		}
+		files, dir = os.DirFS(f.Airfields), f.Airfields
+	}
+	list, problems, err := airfield.ReadFS(files, ".")
+	if err != nil {
+		return nil, fmt.Errorf("the airfields of %s: %w", dir, err)
+	}
+	if text := problems.String(); text != "" {
+		fmt.Fprintln(o.stderr, strings.TrimRight(text, "\n"))
+	}
+	var texts [3]string
+	for i, t := range []struct{ flag, name string }{{f.Weather, "weather.txt"}, {f.Conditions, "conditions.csv"}, {f.Aloft, "aloft.txt"}} {
+		if texts[i], err = textOf(files, t.flag, t.name); err != nil {
+			return nil, err
+		}
+	}
+	g, told := costs.NewRegion(list, texts[0], texts[1], texts[2])
+	for _, t := range told {
+		fmt.Fprintln(o.stderr, t)
+	}
+	return g, nil
+}
+
+// textOf reads a file that is named, or one of the folder, which need not be there.
+func textOf(files fs.FS, flag, name string) (string, error) {
+	if flag != "" {
+		b, err := os.ReadFile(flag)
+		if err != nil {
+			return "", fmt.Errorf("cannot read %s: %v", flag, reason(err))
+		}
+		return string(b), nil
+	}
+	b, err := fs.ReadFile(files, name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	return string(b), err
+}
+
+func reason(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// priceFlags are what is asked of the costs.
+type priceFlags struct {
+	Turn    string `help:"When the crew turn: a moment like --at. Default: when it fails." placeholder:"MOMENT"`
+	Reserve string `help:"Rule of the final reserve: european, icao, us-domestic, us-flag, us-ifr and more. Default: european." placeholder:"RULE"`
+	Most    int    `help:"Airfields at most, the nearest." default:"50" placeholder:"N"`
+}
+
+func (f priceFlags) price() ask.Price {
+	return ask.Price{Turn: f.Turn, Rule: f.Reserve, Most: f.Most}
+}
+
+type costsCommand struct {
+	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
+	bookFlag
+	scenarioFlags
+	regionFlags
+	priceFlags
+	To     string `help:"What each loss adds on the way to one airfield, by its ident." placeholder:"IDENT"`
+	Until  bool   `help:"Until when each airfield is still good, if the flight goes on meanwhile."`
+	Map    string `help:"Write the map to a file, .svg or .png." placeholder:"FILE" type:"path"`
+	Roll   string `help:"With --to: write the landing roll to a file." placeholder:"FILE" type:"path"`
+	Fuel   string `help:"With --to: write the fuel over time to a file." placeholder:"FILE" type:"path"`
+	Steps  string `help:"With --to: write what each loss adds to a file." placeholder:"FILE" type:"path"`
+	Adding string `help:"What --steps adds up: fuel, time or runway." enum:"fuel,time,runway" default:"fuel"`
+	JSON   bool   `help:"Print as JSON."`
+}
+
+func (c *costsCommand) Help() string {
+	return `For every airfield: time and fuel to go there now, the runway that it takes to stop, what runs out on
+the way, and whether it is still good; for the aircraft as it is and with nothing failed.
+
+  knockon costs tr_right --out tr_left --at "climb + 120 s"
+  knockon costs tr_right --out tr_left --at "climb + 120 s" --to QSBR --roll roll.svg --steps fuel.png
+  knockon costs gear_valve --at lift_off --turn cruise --reserve us-flag --json`
+}
+
+func (c *costsCommand) Run(o *out) error {
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	g, err := c.region(o)
+	if err != nil {
+		return err
+	}
+	a, err := desk.Answer(o, c.question(c.What))
+	if err != nil {
+		return err
+	}
+	priced, err := a.Costs(o, g, c.price())
+	if err != nil {
+		return err
+	}
+	if err := c.checkFiles(); err != nil {
+		return err
+	}
+	if c.Map != "" {
+		failed, healthy, err := priced.Boundaries(o)
+		if err != nil {
+			return err
+		}
+		if err := writePicture(c.Map, bill.Map(priced, failed, healthy).SVG()); err != nil {
+			return err
+		}
+	}
+	v := priced.View(a.Ledger.View().Heading)
+	switch {
+	case c.To != "":
+		return c.one(o, priced)
+	case c.Until:
+		return c.until(o, a, g, priced)
+	case c.JSON:
+		return printJSON(o, v)
+	}
+	return costs.WriteText(o.stdout, v)
+}
+
+// checkFiles finds pictures that need an airfield, or have no kind.
+func (c *costsCommand) checkFiles() error {
+	for flag, file := range map[string]string{"roll": c.Roll, "fuel": c.Fuel, "steps": c.Steps} {
+		if file != "" && c.To == "" {
+			return &ask.Trouble{Part: flag, Text: "this picture is of one airfield: say which with --to IDENT"}
+		}
+	}
+	return nil
+}
+
+// one prices the way to one airfield in detail.
+func (c *costsCommand) one(o *out, priced *costs.Costs) error {
+	ident := strings.ToUpper(c.To)
+	attribution, ok, err := priced.Attribute(o, ident)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return &ask.Trouble{Part: "to", Text: fmt.Sprintf("%q is not among the airfields that were looked at: %s", c.To, idents(priced))}
+	}
+	v := attribution.View()
+	if err := c.pictures(priced, attribution, v); err != nil {
+		return err
+	}
+	if c.JSON {
+		return printJSON(o, v)
+	}
+	return costs.WriteParts(o.stdout, v)
+}
+
+func idents(priced *costs.Costs) string {
+	var list []string
+	for _, p := range priced.Places {
+		list = append(list, p.Airfield.Ident)
+	}
+	return strings.Join(list, ", ")
+}
+
+func (c *costsCommand) pictures(priced *costs.Costs, a *costs.Attribution, v *costs.AttributionView) error {
+	if c.Roll != "" {
+		r, ok := bill.Roll(&a.Place)
+		if !ok {
+			return &ask.Trouble{Part: "roll", Text: "nobody lands there: the flight ends before it"}
+		}
+		if err := writePicture(c.Roll, r.SVG()); err != nil {
+			return err
+		}
+	}
+	if c.Fuel != "" {
+		if err := writePicture(c.Fuel, bill.Fuel(priced, &a.Place).SVG()); err != nil {
+			return err
+		}
+	}
+	if c.Steps != "" {
+		w, _ := bill.Steps(v, c.Adding)
+		return writePicture(c.Steps, w.SVG())
+	}
+	return nil
+}
+
+// pngScale is pixels per point of a PNG file: sharp in print.
+const pngScale = 3
+
+// writePicture writes a picture as the kind of file that its name says.
+func writePicture(file, svg string) error {
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".svg":
+		return fileError(file, os.WriteFile(file, []byte(svg), 0o644))
+	case ".png":
+		f, err := os.Create(file)
+		if err != nil {
+			return fileError(file, err)
+		}
+		return fileError(file, errors.Join(png.Write(f, svg, pngScale), f.Close()))
+	}
+	return fmt.Errorf("%s: a picture's file ends in .svg or .png", file)
+}
+
+func fileError(file string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("cannot write %s: %v", file, reason(err))
+}
+
+// until prints the last moment at which each airfield is good.
+func (c *costsCommand) until(o *out, a *ask.Answer, g *costs.Region, priced *costs.Costs) error {
+	list, err := a.When(o, g, priced)
+	if err != nil {
+		return err
+	}
+	v := priced.UntilView(a.Ledger.View().Heading, list)
+	if c.JSON {
+		return printJSON(o, v)
+	}
+	return costs.WriteUntil(o.stdout, v)
+}
+
+// failCosts prints the costs under a ledger.
+func failCosts(o *out, a *ask.Answer) error {
+	g, err := regionFlags{}.region(o)
+	if err != nil {
+		return err
+	}
+	priced, err := a.Costs(o, g, ask.Price{})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(o.stdout)
+	return costs.WriteText(o.stdout, priced.View("What it costs: "+a.Ledger.View().Heading))
+}
