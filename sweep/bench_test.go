@@ -3,11 +3,13 @@ package sweep_test
 import (
 	"context"
 	"testing"
+
+	"knockon/sweep"
 )
 
 // All singles and pairs in all phases of one build.
 func BenchmarkRun_Pairs(b *testing.B) {
-	s := sweepOf(b, demoBook(b), "")
+	s := fixed(b)
 	for b.Loop() {
 		for phase := range s.Phases() {
 			if _, err := s.Run(context.Background(), phase, 2, nil); err != nil {
@@ -21,7 +23,7 @@ func BenchmarkRun_Pairs(b *testing.B) {
 
 // All singles, pairs and triples in one phase of one build.
 func BenchmarkRun_Triples(b *testing.B) {
-	s := sweepOf(b, demoBook(b), "")
+	s := fixed(b)
 	for b.Loop() {
 		h, err := s.Run(context.Background(), 5, 3, nil)
 		if err != nil {
@@ -31,4 +33,14 @@ func BenchmarkRun_Triples(b *testing.B) {
 	}
 	n := float64(len(s.Failures()))
 	b.ReportMetric(n*(n+1)*(n+2)/6*float64(b.N)/b.Elapsed().Seconds(), "sets/s")
+}
+
+// fixed is a sweep of the demonstration book as the command does it.
+func fixed(b *testing.B) *sweep.Sweep {
+	build, _ := demoBook(b).Build("")
+	s, err := sweep.Of(context.Background(), build, nil, sweep.Setting{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	return s
 }

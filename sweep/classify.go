@@ -162,7 +162,8 @@ func (v view) showsNumber(r reading, legible spans) bool {
 		within = r.of.Within
 	}
 	var steady []circuit.Span
-	for _, p := range v.pieces(r.shows) {
+	pieces := v.pieces(r.shows)
+	for i, p := range pieces {
 		t := v.o.e.terms
 		switch {
 		case p.here == p.there:
@@ -171,7 +172,7 @@ func (v view) showsNumber(r reading, legible spans) bool {
 				steady = append(steady, p.Span)
 			}
 		default:
-			if v.search(p, legible, within) {
+			if v.search(pieces[i:], legible, within) {
 				return true
 			}
 		}
@@ -203,12 +204,12 @@ func (v view) pieces(n circuit.Node) (list []piece) {
 // search looks at two numbers that change all the time: where they begin to
 // differ, at the corners of the flight, at the moments of the flight without
 // failures, and halfway between these.
-func (v view) search(p piece, legible spans, within float64) bool {
-	for _, s := range legible.within(p.Span) {
+func (v view) search(from []piece, legible spans, within float64) bool {
+	for _, s := range legible.within(from[0].Span) {
 		looks := append([]book.Time{s.From}, v.o.e.p.looksIn(s)...)
 		looks = append(looks, s.To-1)
 		for i, t := range looks {
-			if v.differ(p, t, within) || i > 0 && v.differ(p, looks[i-1]+(t-looks[i-1])/2, within) {
+			if v.differ(from, t, within) || i > 0 && v.differ(from, looks[i-1]+(t-looks[i-1])/2, within) {
 				return true
 			}
 		}
@@ -216,10 +217,17 @@ func (v view) search(p piece, legible spans, within float64) bool {
 	return false
 }
 
-func (v view) differ(p piece, t book.Time, within float64) bool {
-	e := v.o.e
-	later := min(t+rounding, e.p.end)
-	return apart(e.terms.at(p.here, t), e.terms.at(p.there, t), within) && apart(e.terms.at(p.here, later), e.terms.at(p.there, later), within)
+// differ says that the numbers differ at a moment and for longer than rounding.
+func (v view) differ(from []piece, t book.Time, within float64) bool {
+	later := min(t+rounding, v.o.e.p.end)
+	return v.apartAt(from, t, within) && v.apartAt(from, later, within)
+}
+
+func (v view) apartAt(from []piece, t book.Time, within float64) bool {
+	for len(from) > 1 && from[0].To <= t {
+		from = from[1:]
+	}
+	return apart(v.o.e.terms.at(from[0].here, t), v.o.e.terms.at(from[0].there, t), within)
 }
 
 // looksIn lists the moments inside a stretch at which numbers are looked at.

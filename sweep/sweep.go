@@ -3,7 +3,7 @@
 // them the rows that a ledger would have, without the times.
 //
 // Invariant: what it says of a set of failures is what run.Fly and ledger.Of
-// say of it on the prescribed flight, row for row (docs/meaning.md 10). Many
+// say of it on one and the same flight, row for row (docs/meaning.md 10). Many
 // scenarios are worked out at once, one to a bit; sets whose failures do not
 // meet anywhere in the circuit are not worked out at all, for their outcome is
 // that of their parts.
@@ -43,7 +43,25 @@ type Row uint64
 // the phase is shorter than twice that.
 const lag = 5 * book.Second
 
-// New prepares a sweep of a course, which must keep to the prescribed flight.
+// Of prepares a sweep of a build on a flight (nil: its first) as it is flown
+// with nothing failed.
+func Of(ctx context.Context, b *book.Build, f *book.Flight, set Setting) (*Sweep, error) {
+	felt, err := run.NewCourse(b, f, run.Setting{})
+	if err != nil {
+		return nil, err
+	}
+	healthy, err := felt.Healthy(ctx, run.Scenario{})
+	if err != nil {
+		return nil, err
+	}
+	c, err := run.NewCourse(b, f, run.Setting{Path: healthy.Path()})
+	if err != nil {
+		return nil, err
+	}
+	return New(c, set)
+}
+
+// New prepares a sweep of a course whose flight does not feel the systems.
 func New(c *run.Course, set Setting) (*Sweep, error) {
 	there, err := c.Healthy(context.Background(), run.Scenario{})
 	if err != nil {
@@ -53,7 +71,7 @@ func New(c *run.Course, set Setting) (*Sweep, error) {
 		return nil, fmt.Errorf("the flight with nothing failed breaks off: %w", there.Fault)
 	}
 	if there.Path() != c.Path {
-		return nil, fmt.Errorf("a sweep needs the prescribed flight, which does not feel the systems")
+		return nil, fmt.Errorf("a sweep needs a flight that does not feel the systems")
 	}
 	p, err := newProgram(c, there)
 	if err != nil {
@@ -101,11 +119,16 @@ func (s *Sweep) Build() *book.Build { return s.p.course.Build }
 
 // Plain works out one set the plain way: a run and its ledger.
 func (s *Sweep) Plain(ctx context.Context, phase int, set Set) (Outcome, error) {
-	l, err := s.ledgerOf(ctx, phase, s.waysOf(set))
+	l, err := s.Ledger(ctx, phase, set)
 	if err != nil {
 		return Outcome{}, err
 	}
 	return OutcomeOf(l), nil
+}
+
+// Ledger flies one set and gives its ledger.
+func (s *Sweep) Ledger(ctx context.Context, phase int, set Set) (*ledger.Ledger, error) {
+	return s.ledgerOf(ctx, phase, s.waysOf(set))
 }
 
 func (s *Sweep) waysOf(set Set) (ways []int) {
