@@ -9,6 +9,7 @@ import (
 
 	"knockon/airfield"
 	"knockon/book"
+	"knockon/circuit"
 	"knockon/flight"
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
@@ -70,6 +71,7 @@ type desk struct {
 	std         flight.Air
 	holdKgPerH  float64
 	cruise      float64 // kg/h
+	tellsGear   bool    // the book says when the gear is out
 }
 
 // Of prices a scenario on a course. The flight must be one that feels the
@@ -113,6 +115,7 @@ func newDesk(ctx context.Context, course *run.Course, region *Region, q Question
 		}
 	}
 	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to, levels: region.Aloft}
+	_, d.tellsGear = course.Circuit().Node(circuit.Value{Item: book.EffectID("gear_out")})
 	if d.aircraft, err = energy.Decode(d.facts); err != nil {
 		return nil, err
 	}

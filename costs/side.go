@@ -22,6 +22,7 @@ type Side struct {
 	LandsKg   float64 // fuel at touchdown
 	ReserveKg float64 // final reserve of the rule
 	MassKg    float64 // at touchdown
+	GearUp    bool    // at touchdown
 	ShortNM   float64 // of the way, where it does not arrive
 
 	Landings []Landing // of every runway end that counts; the first is that flown
@@ -65,6 +66,7 @@ type Reason struct{ Kind, Text string }
 const (
 	NoArrival = "arrival"
 	Time      = "time"
+	Gear      = "gear"
 	Approach  = "approach"
 	Surface   = "surface"
 	Crosswind = "crosswind"
@@ -137,6 +139,7 @@ func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
 	s.Minutes, s.FuelKg = (down-d.at).Seconds()/60, start.FuelKg-state.FuelKg
 	s.LandsKg, s.MassKg = state.FuelKg, state.MassKg
 	s.ReserveKg = d.rule.FinalReserveKg(fuel.Burn{CruiseKgPerH: d.cruise, HoldKgPerH: d.holdKgPerH})
+	s.GearUp = ok && effect(r, "gear_out", down) == 0 && d.tellsGear
 	w := d.region.Reports[a.Ident]
 	ceiling := w.CeilingFt()
 	s.Ceiling = Need{effect(r, "least_ceiling_ft", down), ceiling.Value, ceiling.Given}
@@ -267,6 +270,9 @@ func (s *Side) weigh() {
 	if list := s.fatal(); len(list) > 0 {
 		l := list[0]
 		add(Time, "%s: %s, %.0f min before touchdown", l.Function.Title, l.when(), s.Minutes-l.Minutes)
+	}
+	if s.GearUp {
+		add(Gear, "the gear is not out at touchdown")
 	}
 	if s.Ceiling.Short() {
 		add(Approach, "cloud base %.0f ft; the approach that is left needs %.0f ft", s.Ceiling.Has, s.Ceiling.Least)

@@ -117,6 +117,11 @@ flight "northern_link" {
     to   = "down"
     when = approach && real.to_go_nm < 6.5
   }
+  act "Gear let down by its own weight when the lever does not bring it" {
+    set  = alternate_gear_handle
+    to   = "pulled"
+    when = (approach || final) && held(gear_lever == "down" && gear_stowed, 60)
+  }
   act "Spoilers armed" {
     set  = spoiler_lever
     to   = "armed"
@@ -296,6 +301,11 @@ flight "short_hop" {
     set  = gear_lever
     to   = "down"
     when = approach && real.to_go_nm < 6.5
+  }
+  act "Gear let down by its own weight when the lever does not bring it" {
+    set  = alternate_gear_handle
+    to   = "pulled"
+    when = (approach || final) && held(gear_lever == "down" && gear_stowed, 60)
   }
   act "Spoilers armed" {
     set  = spoiler_lever
