@@ -33,7 +33,7 @@ func (e *engine) before(at book.Time) (*snapshot, error) {
 		b.memory(circuit.Node(i))
 	}
 	s := &snapshot{at: at, state: *newState(len(e.p.gates)), turns: append([]book.Time(nil), e.turns...), live: append([]circuit.Node(nil), e.live...), toBefore: b.toBefore}
-	s.state.copyFrom(&e.state)
+	s.state.copyFrom(&e.state, e.p)
 	for s.nextGiven < len(e.p.given) && e.p.given[s.nextGiven].at < at {
 		s.nextGiven++
 	}
@@ -75,7 +75,7 @@ func (e *engine) reset() {
 // load puts an engine into the state of a snapshot.
 func (e *engine) load(s *snapshot) {
 	e.reset()
-	e.state.copyFrom(&s.state)
+	e.state.copyFrom(&s.state, e.p)
 	copy(e.turns, s.turns)
 	for _, n := range s.live {
 		e.isLive[n] = true

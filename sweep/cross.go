@@ -29,6 +29,9 @@ func (t *terms) compared(k flipKey, from book.Time) *flips {
 	if ok && f.from <= from {
 		return f
 	}
+	if !t.p.gates[k.test].reached {
+		return t.given(k, from)
+	}
 	s := &search{t: t, key: k, straight: t.straight(k.a) && t.straight(k.b)}
 	f = &flips{from: from, first: s.truth(from)}
 	s.now = f.first
@@ -37,6 +40,19 @@ func (t *terms) compared(k flipKey, from book.Time) *flips {
 			break
 		}
 		f.at = append(f.at, at)
+	}
+	t.flips[k] = f
+	return f
+}
+
+// given takes the turns of a comparison that no failure changes from the record
+// of the flight without failures.
+func (t *terms) given(k flipKey, from book.Time) *flips {
+	f := &flips{from: from, first: t.p.there.At(k.test, from) != 0}
+	for _, ch := range t.p.there.History(k.test) {
+		if ch.At > from {
+			f.at = append(f.at, ch.At)
+		}
 	}
 	t.flips[k] = f
 	return f

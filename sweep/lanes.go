@@ -112,17 +112,27 @@ func newState(n int) *state {
 	}
 }
 
-func (s *state) copyFrom(o *state) {
-	for _, w := range [][2][]word{{s.val, o.val}, {s.settled, o.settled}, {s.open, o.open}, {s.openNow, o.openNow}, {s.keptYes, o.keptYes}, {s.yesNow, o.yesNow}, {s.rose, o.rose}} {
-		copy(w[0], w[1])
+// copyFrom takes over another state of the same program.
+func (s *state) copyFrom(o *state, p *program) {
+	copy(s.val, o.val)
+	for _, n := range p.numbers {
+		s.alts[n] = append(s.alts[n][:0], o.alts[n]...)
 	}
-	for i := range s.alts {
-		s.alts[i] = append(s.alts[i][:0], o.alts[i]...)
-		s.stood[i] = append(s.stood[i][:0], o.stood[i]...)
-		s.timers[i] = append(s.timers[i][:0], o.timers[i]...)
-		s.running[i] = append(s.running[i][:0], o.running[i]...)
-		s.kept[i] = append(s.kept[i][:0], o.kept[i]...)
-		s.keptNow[i] = append(s.keptNow[i][:0], o.keptNow[i]...)
+	for _, n := range p.keeps {
+		s.settled[n] = o.settled[n]
+		s.stood[n] = append(s.stood[n][:0], o.stood[n]...)
+	}
+	for _, n := range p.timers {
+		s.timers[n] = append(s.timers[n][:0], o.timers[n]...)
+		s.running[n] = append(s.running[n][:0], o.running[n]...)
+	}
+	for _, n := range p.frozens {
+		s.open[n], s.openNow[n], s.keptYes[n], s.yesNow[n] = o.open[n], o.openNow[n], o.keptYes[n], o.yesNow[n]
+		s.kept[n] = append(s.kept[n][:0], o.kept[n]...)
+		s.keptNow[n] = append(s.keptNow[n][:0], o.keptNow[n]...)
+	}
+	for _, n := range p.counts {
+		s.rose[n] = o.rose[n]
 	}
 }
 

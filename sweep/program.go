@@ -31,8 +31,9 @@ type program struct {
 	given   []move         // when the yes/no of the flight change, in order
 	looks   []book.Time    // when numbers that change all the time are compared
 
-	befores, counts []circuit.Node
-	totals          []circuit.Node
+	// Nodes that something watched depends on: numbers and words, those whose
+	// settled value is needed, and memories.
+	numbers, keeps, timers, frozens, counts []circuit.Node
 
 	readers [][]int32 // see readersOf
 	bundles []bundle
@@ -69,6 +70,7 @@ type gate struct {
 	wakes   []circuit.Node // memories that may take a new value when it changes
 	acts    []int32        // acts that it sets off
 	begins  bool           // it begins a phase
+	reached bool           // some failure may change it
 	needed  bool           // something that is watched depends on it
 	kept    bool           // its settled value is needed by a before, count, frozen or act
 	bounds  *book.Bounds
@@ -102,6 +104,7 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 	p.looks = slices.Compact(p.looks)
 	p.bundle()
 	p.prune()
+	p.flood()
 	p.readers = p.readersOf()
 	return p, nil
 }
@@ -181,15 +184,6 @@ func (p *program) wireNode(n circuit.Node) {
 		}
 		from.kept = from.kept || g.kind == isFrozen || g.kind == isMemory
 	}
-	switch {
-	case g.kind != isMemory:
-	case g.memory == circuit.GateBefore:
-		p.befores = append(p.befores, n)
-	case g.memory == circuit.GateCount:
-		p.counts = append(p.counts, n)
-	case g.memory == circuit.GateTotal:
-		p.totals = append(p.totals, n)
-	}
 }
 
 // check refuses what lanes cannot follow.
@@ -239,6 +233,25 @@ func (p *program) prune() {
 		g := &p.gates[i]
 		g.readers, g.wakes = slices.DeleteFunc(g.readers, useless), slices.DeleteFunc(g.wakes, useless)
 		g.acts = slices.DeleteFunc(g.acts, func(a int32) bool { return useless(p.switch_[p.acts[a].Control]) })
+		p.list(circuit.Node(i), g)
+	}
+}
+
+// list sorts a node by what its state holds.
+func (p *program) list(n circuit.Node, g *gate) {
+	if !g.yes {
+		p.numbers = append(p.numbers, n)
+	}
+	if g.kept {
+		p.keeps = append(p.keeps, n)
+	}
+	switch {
+	case g.kind == isFrozen:
+		p.frozens = append(p.frozens, n)
+	case g.kind == isMemory && (g.memory == circuit.GateHeld || g.memory == circuit.GatePulse):
+		p.timers = append(p.timers, n)
+	case g.kind == isMemory && g.memory == circuit.GateCount:
+		p.counts = append(p.counts, n)
 	}
 }
 
@@ -260,5 +273,34 @@ func (p *program) need(n circuit.Node) {
 		for _, other := range p.phases {
 			p.need(other)
 		}
+	}
+}
+
+// flood marks what failures may change, through any number of nodes.
+func (p *program) flood() {
+	var reach func(n circuit.Node)
+	reach = func(n circuit.Node) {
+		g := &p.gates[n]
+		if g.reached {
+			return
+		}
+		g.reached = true
+		for _, r := range g.readers {
+			reach(r)
+		}
+		for _, m := range g.wakes {
+			reach(m)
+		}
+		for _, a := range g.acts {
+			reach(p.switch_[p.acts[a].Control])
+		}
+		if g.begins {
+			for _, other := range p.phases {
+				reach(other)
+			}
+		}
+	}
+	for _, n := range p.ways {
+		reach(n)
 	}
 }
