@@ -18,7 +18,7 @@ type snapshot struct {
 }
 
 // before takes the state of the flight without failures just before a moment,
-// from its record.
+// from its record. The snapshot is good until the next one is taken.
 func (e *engine) before(at book.Time) (*snapshot, error) {
 	if at <= 0 || at > e.p.end {
 		return nil, fmt.Errorf("a sweep strikes after the start of the flight and not after its end; %.1f s is not", at.Seconds())
@@ -32,7 +32,12 @@ func (e *engine) before(at book.Time) (*snapshot, error) {
 	for i := range e.p.gates {
 		b.memory(circuit.Node(i))
 	}
-	s := &snapshot{at: at, state: *newState(len(e.p.gates)), turns: append([]book.Time(nil), e.turns...), live: append([]circuit.Node(nil), e.live...), toBefore: b.toBefore}
+	if e.snapshot == nil {
+		e.snapshot = &snapshot{state: *newState(len(e.p.gates))}
+	}
+	s := e.snapshot
+	s.at, s.toBefore, s.nextGiven = at, b.toBefore, 0
+	s.turns, s.live = append(s.turns[:0], e.turns...), append(s.live[:0], e.live...)
 	s.state.copyFrom(&e.state, e.p)
 	for s.nextGiven < len(e.p.given) && e.p.given[s.nextGiven].at < at {
 		s.nextGiven++

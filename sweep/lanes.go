@@ -166,9 +166,10 @@ type engine struct {
 	logged    []int32        // watched nodes with a log
 	fresh     []circuit.Node // totals with a new rate in this instant
 
-	picked []term
-	mixed  []alt
-	spare  []alt
+	snapshot *snapshot
+	picked   []term
+	mixed    []alt
+	spare    []alt
 }
 
 // entry is a watched node's value from a moment on.

@@ -27,6 +27,9 @@ func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, a
 	if err := w.do(job{n: len(s.failures), set: func(i int) Set { return Set{i} }, of: f.singles, reaches: f.reaches}); err != nil {
 		return nil, err
 	}
+	if err := w.employ(s.workers); err != nil {
+		return nil, err
+	}
 	if order >= 2 {
 		err = f.pairs(order)
 	}

@@ -2,6 +2,7 @@ package sweep
 
 import (
 	"encoding/binary"
+	"maps"
 	"math"
 	"slices"
 
@@ -52,6 +53,17 @@ type terms struct {
 
 func newTerms(p *program) *terms {
 	return &terms{p: p, calc: circuit.NewCalculator(p.c), const_: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}}
+}
+
+// clone gives a table of its own with all that this one holds.
+func (t *terms) clone() *terms {
+	c := newTerms(t.p)
+	c.list = slices.Clone(t.list)
+	for i := range c.list {
+		c.list[i].sums = slices.Clone(c.list[i].sums)
+	}
+	c.const_, c.other, c.flips = maps.Clone(t.const_), maps.Clone(t.other), maps.Clone(t.flips)
+	return c
 }
 
 func (t *terms) constant(v float64) term {

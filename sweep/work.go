@@ -35,15 +35,24 @@ type worker struct {
 
 func (s *Sweep) newWork(ctx context.Context, phase int, progress func(done, all int64)) (*phaseWork, error) {
 	w := &phaseWork{Sweep: s, ctx: ctx, phase: phase, progress: progress, numbers: map[print]uint32{}}
-	for range s.workers {
-		e := s.engines.take(s.p)
-		begin, err := e.before(s.phases[phase].At)
+	return w, w.employ(1)
+}
+
+// employ sees to it that there are so many workers. Later ones know what the
+// first has found out so far of when numbers cross.
+func (w *phaseWork) employ(n int) error {
+	for len(w.workers) < n {
+		e := w.engines.take(w.p)
+		if len(w.workers) > 0 && len(e.terms.list) == 0 {
+			e.terms = w.workers[0].engine.terms.clone()
+		}
+		begin, err := e.before(w.phases[w.phase].At)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		w.workers = append(w.workers, &worker{phaseWork: w, engine: e, begin: begin, seen: newObserver(e), known: map[print]uint32{}})
 	}
-	return w, nil
+	return nil
 }
 
 // end gives the engines back.
