@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"slices"
+
+	"knockon/book"
 )
 
 // Run works out a phase: every failure alone, and every set of up to order
@@ -17,7 +19,7 @@ func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, a
 	if order < 1 || order > 3 {
 		return nil, fmt.Errorf("a sweep takes 1, 2 or 3 failures together, not %d", order)
 	}
-	w, err := s.newWork(ctx, phase, progress)
+	w, err := s.newWork(ctx, s.phases[phase].At, progress)
 	if err != nil {
 		return nil, err
 	}
@@ -39,7 +41,31 @@ func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, a
 	if err != nil {
 		return nil, err
 	}
-	return f.sheet(order), nil
+	h := f.sheet(order)
+	h.Phase = s.phases[phase]
+	return h, nil
+}
+
+// Outcomes works out any sets of failures that strike at any moment of the
+// flight after its start. Each is worked out, whether its failures meet or not.
+func (s *Sweep) Outcomes(ctx context.Context, at book.Time, sets []Set) ([]Outcome, error) {
+	w, err := s.newWork(ctx, at, nil)
+	if err != nil {
+		return nil, err
+	}
+	defer w.end()
+	if err := w.employ(s.workers); err != nil {
+		return nil, err
+	}
+	of := make([]uint32, len(sets))
+	if err := w.do(job{n: len(sets), set: func(i int) Set { return sets[i] }, of: of}); err != nil {
+		return nil, err
+	}
+	list := make([]Outcome, len(sets))
+	for i, n := range of {
+		list[i] = s.p.outcome(w.outcomes[n])
+	}
+	return list, nil
 }
 
 // found is what is known of a phase so far.
@@ -144,7 +170,7 @@ func (f *found) usualTriple(s Set, into []Row) []Row {
 // sheet puts everything in order. Outcomes get their numbers by where they
 // first come up, so that they do not depend on who was quicker.
 func (f *found) sheet(order int) *Sheet {
-	h := &Sheet{Phase: f.phases[f.phase], Order: order, Singles: f.singles}
+	h := &Sheet{Order: order, Singles: f.singles}
 	pairs, pairOf := unusual(f.pairSet, f.pairOf)
 	triples, tripleOf := unusual(f.tripleSet, f.tripleOf)
 	h.Sets, h.Of = inOrder(pairs, pairOf, triples, tripleOf)

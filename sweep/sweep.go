@@ -128,7 +128,7 @@ func (s *Sweep) Plain(ctx context.Context, phase int, set Set) (Outcome, error) 
 
 // Ledger flies one set and gives its ledger.
 func (s *Sweep) Ledger(ctx context.Context, phase int, set Set) (*ledger.Ledger, error) {
-	return s.ledgerOf(ctx, phase, s.waysOf(set))
+	return s.ledgerOf(ctx, s.phases[phase].At, s.waysOf(set))
 }
 
 func (s *Sweep) waysOf(set Set) (ways []int) {
@@ -138,8 +138,8 @@ func (s *Sweep) waysOf(set Set) (ways []int) {
 	return ways
 }
 
-func (s *Sweep) ledgerOf(ctx context.Context, phase int, ways []int) (*ledger.Ledger, error) {
-	k := run.Strike{At: book.Moment{Offset: s.phases[phase].At}}
+func (s *Sweep) ledgerOf(ctx context.Context, at book.Time, ways []int) (*ledger.Ledger, error) {
+	k := run.Strike{At: book.Moment{Offset: at}}
 	for _, w := range ways {
 		k.Fail = append(k.Fail, s.p.c.Ways()[w])
 	}

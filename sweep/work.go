@@ -5,13 +5,15 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
+
+	"knockon/book"
 )
 
-// phaseWork is the sweep of one phase.
+// phaseWork is a sweep at one moment.
 type phaseWork struct {
 	*Sweep
 	ctx      context.Context
-	phase    int
+	at       book.Time
 	workers  []*worker
 	done     atomic.Int64
 	all      atomic.Int64
@@ -33,8 +35,8 @@ type worker struct {
 	usual  []Row
 }
 
-func (s *Sweep) newWork(ctx context.Context, phase int, progress func(done, all int64)) (*phaseWork, error) {
-	w := &phaseWork{Sweep: s, ctx: ctx, phase: phase, progress: progress, numbers: map[print]uint32{}}
+func (s *Sweep) newWork(ctx context.Context, at book.Time, progress func(done, all int64)) (*phaseWork, error) {
+	w := &phaseWork{Sweep: s, ctx: ctx, at: at, progress: progress, numbers: map[print]uint32{}}
 	return w, w.employ(1)
 }
 
@@ -46,7 +48,7 @@ func (w *phaseWork) employ(n int) error {
 		if len(w.workers) > 0 && len(e.terms.list) == 0 {
 			e.terms = w.workers[0].engine.terms.clone()
 		}
-		begin, err := e.before(w.phases[w.phase].At)
+		begin, err := e.before(w.at)
 		if err != nil {
 			return err
 		}
@@ -184,7 +186,7 @@ func (k *worker) reaches(from, to int, reaches []reach) {
 
 // plainly flies a lane that the engine gave up on.
 func (k *worker) plainly(ways []int) []Row {
-	l, err := k.ledgerOf(k.ctx, k.phase, ways)
+	l, err := k.ledgerOf(k.ctx, k.at, ways)
 	if err != nil {
 		k.mu.Lock()
 		k.failed = err
