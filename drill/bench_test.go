@@ -1,0 +1,85 @@
+package drill_test
+
+import (
+	"context"
+	"encoding/json"
+	"io/fs"
+	"runtime"
+	"testing"
+
+	"knockon/book"
+	"knockon/demo"
+	"knockon/drill"
+)
+
+func bookOf(testing.TB) fs.FS { return demo.Book() }
+
+// BenchmarkUpdate is a quarter of a second of one drill and what three people see
+// of it, written out. 200 drills with 4 updates a second take 800 of these each
+// second.
+func BenchmarkUpdate(b *testing.B) {
+	d, ctx := deck(b, "northern_link"), context.Background()
+	fresh := func() *drill.Session {
+		return open(b, d, drill.Script{Fail: []drill.Strike{{What: []string{"dc_left"}, At: "climb + 60 s"}}})
+	}
+	s := fresh()
+	for b.Loop() {
+		if s.Ended() {
+			s = fresh()
+		}
+		if err := s.Advance(ctx, s.Now()+book.Second/4); err != nil {
+			b.Fatal(err)
+		}
+		for _, who := range []drill.Role{drill.PilotFlying, drill.PilotMonitoring, drill.Instructor} {
+			if _, err := json.Marshal(s.Screen(who)); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
+// BenchmarkRewind winds a drill of about 100 minutes back to near its end.
+func BenchmarkRewind(b *testing.B) {
+	d, ctx := deck(b, "northern_link"), context.Background()
+	s := open(b, d, drill.Script{Fail: []drill.Strike{{What: []string{"dc_left"}, At: "climb + 60 s"}}})
+	if err := s.Advance(ctx, 6000*book.Second); err != nil {
+		b.Fatal(err)
+	}
+	number := 0
+	for b.Loop() {
+		number++
+		in := drill.Input{Client: "i", Number: number, Who: drill.Instructor, Do: drill.Rewind, Back: 5900 * book.Second}
+		if _, err := s.Accept(ctx, in); err != nil {
+			b.Fatal(err)
+		}
+		if number == drill.MostInputs-1 {
+			b.Fatal("more rewinds than a drill takes")
+		}
+	}
+}
+
+// TestMemory_OfALiveDrill: a drill near its end takes less than 2 MB.
+func TestMemory_OfALiveDrill(t *testing.T) {
+	d, ctx := deck(t, "northern_link"), context.Background()
+	const n = 12
+	var before, after runtime.MemStats
+	open(t, d, drill.Script{})
+	runtime.GC()
+	runtime.ReadMemStats(&before)
+	var live []*drill.Session
+	for range n {
+		s := open(t, d, drill.Script{Fail: []drill.Strike{{What: []string{"dc_left"}, At: "climb + 60 s"}}})
+		if err := s.Advance(ctx, 6000*book.Second); err != nil {
+			t.Fatal(err)
+		}
+		live = append(live, s)
+	}
+	runtime.GC()
+	runtime.ReadMemStats(&after)
+	each := float64(after.HeapAlloc-before.HeapAlloc) / n / 1e6
+	t.Logf("%.2f MB a drill", each)
+	if each > 2 {
+		t.Errorf("%.2f MB a drill", each)
+	}
+	runtime.KeepAlive(live)
+}

@@ -1,0 +1,131 @@
+package drill
+
+import (
+	"slices"
+
+	"knockon/book"
+	"knockon/crew"
+)
+
+// plausible checks what can be seen of an input alone.
+func plausible(in Input) error {
+	for _, text := range []string{in.Client, in.ID, in.To, in.Step} {
+		if len(text) > MostText {
+			return refuse(Garbage, "a name is longer than %d bytes", MostText)
+		}
+	}
+	switch {
+	case in.Client == "":
+		return refuse(Garbage, "an input says which client sends it")
+	case in.Number < 1:
+		return refuse(Garbage, "the inputs of a client are numbered from 1; this one is %d", in.Number)
+	case !slices.Contains([]Role{PilotFlying, PilotMonitoring, Alone, Instructor}, in.Who):
+		return refuse(Garbage, "nobody is called %q: say PF, PM, both or instructor", in.Who)
+	case in.At < 0:
+		return refuse(Garbage, "a moment lies before the flight")
+	}
+	return nil
+}
+
+// check refuses what does not fit the drill as it stands.
+func (s *Session) check(in Input) error {
+	if n := len(s.sent[in.Client]) + 1; in.Number != n {
+		return refuse(OutOfOrder, "the next input of %s is number %d, not %d", in.Client, n, in.Number)
+	}
+	if len(s.log) >= MostInputs {
+		return refuse(TooMany, "a drill takes %d inputs", MostInputs)
+	}
+	if in.Do == Inject || in.Do == Clock || in.Do == Rewind {
+		return s.checkInstructor(in)
+	}
+	switch {
+	case s.Ended():
+		return refuse(Over, "the flight has ended")
+	case s.held:
+		return refuse(Frozen, "the instructor holds the drill")
+	case in.At < s.now:
+		return refuse(Late, "the drill is at %.3f s, the input is for %.3f s", s.now.Seconds(), in.At.Seconds())
+	case in.At > s.flying.End():
+		return refuse(Over, "the flight ends before that")
+	case s.tooFast(in):
+		return refuse(TooMany, "more than %d inputs of %s in a second", MostPerSecond, in.Client)
+	}
+	return s.checkTrainee(in)
+}
+
+// tooFast counts the inputs of a client in the second before this one.
+func (s *Session) tooFast(in Input) bool {
+	mine := s.sent[in.Client]
+	if len(mine) < MostPerSecond {
+		return false
+	}
+	last := s.log[mine[len(mine)-MostPerSecond]]
+	return last.At <= in.At && in.At-last.At < book.Second
+}
+
+func (s *Session) checkTrainee(in Input) error {
+	switch in.Do {
+	case Move:
+		if c, ok := s.deck.controls[in.ID]; !ok || !slices.Contains(c.Positions, in.To) {
+			return refuse(Garbage, "there is no control %q with a position %q", in.ID, in.To)
+		}
+	case Look:
+		if _, ok := s.deck.indications[in.ID]; !ok {
+			return refuse(Garbage, "there is no indication %q", in.ID)
+		}
+	case Call:
+		if _, ok := s.deck.lists[in.ID]; !ok {
+			return refuse(Garbage, "there is no procedure %q", in.ID)
+		}
+	case Tick:
+		return s.checkTick(in)
+	default:
+		return refuse(Garbage, "no input does %q", in.Do)
+	}
+	return nil
+}
+
+func (s *Session) checkTick(in Input) error {
+	h := s.handOf(in.ID)
+	if h == nil {
+		return refuse(Garbage, "the list %q is not in hand", in.ID)
+	}
+	var step *book.Step
+	crew.Walk(s.deck.team.Steps(h.list), func(x *book.Step, number string) {
+		if number == in.Step {
+			step = x
+		}
+	})
+	switch {
+	case step == nil:
+		return refuse(Garbage, "the list %q has no line %q", in.ID, in.Step)
+	case step.Kind == "decide" && in.To != "yes" && in.To != "no":
+		return refuse(Garbage, "line %s asks: answer yes or no", in.Step)
+	}
+	return nil
+}
+
+func (s *Session) checkInstructor(in Input) error {
+	switch {
+	case in.Who != Instructor && !(in.Who == Alone && in.Do == Clock && !s.held):
+		return refuse(NotAllowed, "only the instructor may do that")
+	case in.Do == Rewind && (in.Back < 0 || in.Back > s.now):
+		return refuse(Garbage, "the drill is at %.3f s and cannot be wound back to %.3f s", s.now.Seconds(), in.Back.Seconds())
+	case in.Do == Rewind:
+		return nil
+	case in.At < s.now:
+		return refuse(Late, "the drill is at %.3f s, the input is for %.3f s", s.now.Seconds(), in.At.Seconds())
+	case in.At > s.flying.End():
+		return refuse(Over, "the flight ends before that")
+	case s.tooFast(in):
+		return refuse(TooMany, "more than %d inputs of %s in a second", MostPerSecond, in.Client)
+	case in.Do == Clock && !slices.Contains([]int{0, 1, 2, 4}, in.Rate):
+		return refuse(Garbage, "a drill runs at 0 (frozen), 1, 2 or 4 times the clock")
+	case in.Do == Inject && in.Strike == nil:
+		return refuse(Garbage, "nothing is named that fails")
+	case in.Do == Inject:
+		_, err := s.deck.strike(in.Strike)
+		return err
+	}
+	return nil
+}

@@ -1,0 +1,206 @@
+package drill
+
+import (
+	"context"
+	"fmt"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/crew"
+	"knockon/run"
+)
+
+// Deck is the flight deck of one build on one flight: what all drills of it
+// share. It may be used from many goroutines.
+type Deck struct {
+	team        *crew.Team
+	gauge       *circuit.Gauge
+	alerts      []circuit.Node
+	indications map[string]shown
+	controls    map[string]*book.Control
+	positions   []circuit.Node // by control
+	lists       map[string]*book.Procedure
+	asks        map[*book.Step]circuit.Node
+	phases      []circuit.Node
+}
+
+// shown is an indication as it is read.
+type shown struct {
+	of         *book.Indication
+	shows, lit circuit.Node
+}
+
+// NewDeck lays out a build and a flight ("" for the first of each).
+func NewDeck(b *book.Book, build, flight string) (*Deck, error) {
+	k, ok := b.Build(build)
+	if !ok {
+		return nil, refuse(Garbage, "the book has no build %q", build)
+	}
+	var f *book.Flight
+	for _, x := range k.Flights {
+		if f == nil && (flight == "" || x.ID == flight) {
+			f = x
+		}
+	}
+	if f == nil {
+		return nil, refuse(Garbage, "the build has no flight %q", flight)
+	}
+	team, err := crew.NewTeam(k, f, crew.Setting{})
+	if err != nil {
+		return nil, err
+	}
+	d := &Deck{team: team, indications: map[string]shown{}, controls: map[string]*book.Control{}, lists: map[string]*book.Procedure{}, asks: map[*book.Step]circuit.Node{}}
+	d.lay(k)
+	return d, nil
+}
+
+func (d *Deck) lay(b *book.Build) {
+	c := d.Course().Circuit()
+	node := func(id string, a circuit.Aspect) circuit.Node {
+		n, ok := c.Node(circuit.Value{Item: id, Aspect: a})
+		if !ok {
+			return circuit.None
+		}
+		return n
+	}
+	var read []circuit.Node
+	for _, a := range b.Alerts {
+		d.alerts = append(d.alerts, node(a.ID, circuit.Main))
+	}
+	for _, i := range b.Indications {
+		s := shown{i, node(i.ID, circuit.Main), node(i.ID, circuit.Lit)}
+		d.indications[i.ID] = s
+		read = append(read, s.shows, s.lit)
+	}
+	for _, x := range b.Controls {
+		d.controls[x.ID] = x
+		d.positions = append(d.positions, node(x.ID, circuit.Main))
+	}
+	for _, p := range b.Procedures {
+		d.lists[p.ID] = p
+		crew.Walk(d.team.Steps(p), func(s *book.Step, _ string) {
+			if n, ok := c.WatchOf(s.That); ok && s.That != nil {
+				d.asks[s] = n
+			}
+		})
+	}
+	for _, p := range b.Phases {
+		d.phases = append(d.phases, node(p.ID, circuit.Main))
+	}
+	d.gauge = circuit.NewGauge(c, read)
+}
+
+// Course is the course that the drills of this deck are flown on.
+func (d *Deck) Course() *run.Course { return d.team.Course() }
+
+// Build is the build of this deck.
+func (d *Deck) Build() *book.Build { return d.team.Build() }
+
+// scenario reads a script.
+func (d *Deck) scenario(s Script) (run.Scenario, error) {
+	var sc run.Scenario
+	for _, k := range s.Fail {
+		strike, err := d.strike(&k)
+		if err != nil {
+			return sc, err
+		}
+		if strike.At, err = book.ParseMoment(k.At, d.Build()); err != nil {
+			return sc, refuse(Garbage, "%v", err)
+		}
+		sc.Strikes = append(sc.Strikes, strike)
+	}
+	var err error
+	sc.Inoperative, err = d.failures(s.Out)
+	return sc, err
+}
+
+func (d *Deck) strike(k *Strike) (run.Strike, error) {
+	refs, err := d.failures(k.What)
+	switch {
+	case err != nil:
+		return run.Strike{}, err
+	case len(refs) == 0:
+		return run.Strike{}, refuse(Garbage, "nothing is named that fails")
+	case !(k.ForS >= 0 && k.ForS <= 1e6):
+		return run.Strike{}, refuse(Garbage, "a failure lasts from 0 (for good) to 1,000,000 seconds")
+	}
+	return run.Strike{Fail: refs, Lasts: book.AtSeconds(k.ForS), Resettable: k.Resettable}, nil
+}
+
+func (d *Deck) failures(texts []string) (refs []book.FailureRef, err error) {
+	if len(texts) > MostText {
+		return nil, refuse(Garbage, "too many failures at once")
+	}
+	for _, t := range texts {
+		r, err := book.ParseFailure(t, d.Build())
+		if err != nil {
+			return nil, refuse(Garbage, "%v", err)
+		}
+		refs = append(refs, r)
+	}
+	return refs, nil
+}
+
+// Open starts a drill. The error is a *Refusal where the script is at fault.
+func (d *Deck) Open(ctx context.Context, s Script) (*Session, error) {
+	sc, err := d.scenario(s)
+	if err != nil {
+		return nil, err
+	}
+	x := &Session{deck: d, script: s, asked: sc, next: map[string]int{}, sent: map[string][]int{}}
+	if err := x.rebuild(ctx, 0); err != nil {
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		return nil, refuse(Garbage, "%v", err)
+	}
+	return x, nil
+}
+
+func (d *Deck) phaseTitle(v func(circuit.Node) float64) string {
+	for i, n := range d.phases {
+		if v(n) != 0 {
+			return d.Build().Phases[i].Title
+		}
+	}
+	return ""
+}
+
+// Inventory is what does not change: what there is to look at, to move and to
+// call for.
+type Inventory struct {
+	Aircraft    string  `json:"aircraft"`
+	Flight      string  `json:"flight"`
+	Indications []Thing `json:"indications"`
+	Controls    []Thing `json:"controls"`
+	Lists       []Thing `json:"lists"`
+	Caution     string  `json:"caution"`
+}
+
+// Thing is something on the flight deck.
+type Thing struct {
+	ID        string   `json:"id"`
+	Title     string   `json:"title"`
+	Place     string   `json:"place,omitempty"`
+	Positions []string `json:"positions,omitempty"`
+}
+
+// Inventory lists what there is, in the order of the book.
+func (d *Deck) Inventory() Inventory {
+	b := d.Build()
+	v := Inventory{Aircraft: b.Aircraft.Title, Flight: d.Course().Flight.Title, Caution: book.Caution}
+	for _, i := range b.Indications {
+		v.Indications = append(v.Indications, Thing{ID: i.ID, Title: i.Title, Place: i.Place})
+	}
+	for _, c := range b.Controls {
+		v.Controls = append(v.Controls, Thing{ID: c.ID, Title: c.Title, Place: c.Place, Positions: c.Positions})
+	}
+	for _, p := range b.Procedures {
+		v.Lists = append(v.Lists, Thing{ID: p.ID, Title: p.Title})
+	}
+	return v
+}
+
+func (i Input) String() string {
+	return fmt.Sprintf("%s %d: %s %s %s at %.3f s", i.Client, i.Number, i.Who, i.Do, i.ID, i.At.Seconds())
+}

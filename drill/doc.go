@@ -1,0 +1,108 @@
+// Package drill turns a scenario and a timed list of inputs into what the people
+// of a drill see at each moment: the trainees, who know only what they are told
+// and what they look at, and the instructor, who knows all.
+//
+// Invariant: the state is a function of the script and of the inputs accepted, in
+// their order. How often and when it is asked for, and whether it is built up
+// input by input or all at once by another process, makes no difference to a byte.
+//
+// Start reading at Session.Accept (session.go), then Session.Screen (screen.go).
+package drill
+
+import (
+	"fmt"
+
+	"knockon/book"
+)
+
+// Script is what a drill starts from.
+type Script struct {
+	Title  string   `json:"title,omitempty"`
+	Build  string   `json:"build,omitempty"`  // "" for the first
+	Flight string   `json:"flight,omitempty"` // "" for the first
+	Fail   []Strike `json:"fail,omitempty"`
+	Out    []string `json:"out,omitempty"` // inoperative at dispatch
+}
+
+// Strike is a set of failures that come together.
+type Strike struct {
+	What       []string `json:"what"` // units, unit.fault, or events
+	At         string   `json:"at,omitempty"`
+	ForS       float64  `json:"for_s,omitempty"` // 0: for good
+	Resettable bool     `json:"resettable,omitempty"`
+}
+
+// Role is who somebody is in a drill.
+type Role string
+
+// Roles. A trainee who is alone is both pilots.
+const (
+	PilotFlying     Role = "PF"
+	PilotMonitoring Role = "PM"
+	Alone           Role = "both"
+	Instructor      Role = "instructor"
+)
+
+// Kind is what an input does.
+type Kind string
+
+// Kinds of inputs. Those from Inject on are the instructor's. While the
+// instructor holds the clock nobody else does anything.
+const (
+	Move   Kind = "move"   // ID: control, To: position
+	Look   Kind = "look"   // ID: indication
+	Call   Kind = "call"   // ID: procedure whose list is taken in hand
+	Tick   Kind = "tick"   // ID: procedure, Step: its number, To: yes or no of a decision
+	Inject Kind = "inject" // Strike, At being ignored: it comes at once
+	Clock  Kind = "clock"  // Rate: 0 stops the clock, 1, 2 and 4 let go; also for a trainee who is alone
+	Rewind Kind = "rewind" // Back: to that moment; what was done from it on is forgotten
+)
+
+// Input is one thing that somebody does in a drill.
+type Input struct {
+	Client string    `json:"client"` // the device that sends it
+	Number int       `json:"number"` // of this client's inputs: 1, 2, 3, …
+	At     book.Time `json:"at_us"`  // in the flight; it takes effect a microsecond later
+	Who    Role      `json:"who"`
+	Do     Kind      `json:"do"`
+	ID     string    `json:"id,omitempty"`
+	To     string    `json:"to,omitempty"`
+	Step   string    `json:"step,omitempty"`
+	Rate   int       `json:"rate,omitempty"`
+	Back   book.Time `json:"back_us,omitempty"`
+	Strike *Strike   `json:"strike,omitempty"`
+}
+
+// Why is why an input is refused; stable.
+type Why string
+
+// Reasons.
+const (
+	Garbage    Why = "garbage"      // it makes no sense, or names what is not there
+	NotAllowed Why = "not_allowed"  // it is not for this person
+	OutOfOrder Why = "out_of_order" // an earlier input of this client is missing, or was another
+	Late       Why = "late"         // the drill is past this moment
+	Frozen     Why = "frozen"       // the instructor holds the drill
+	TooMany    Why = "too_many"     // too fast, or too many in all
+	Over       Why = "over"         // the flight has ended
+)
+
+// Refusal is an input that was not accepted. The drill is as if it never came.
+type Refusal struct {
+	Why  Why
+	Text string
+}
+
+func (r *Refusal) Error() string { return string(r.Why) + ": " + r.Text }
+
+func refuse(why Why, format string, a ...any) error {
+	return &Refusal{why, fmt.Sprintf(format, a...)}
+}
+
+// Bounds of a drill.
+const (
+	MostInputs    = 20000                     // in all
+	MostPerSecond = 20                        // of one client, in a second of the flight
+	MostText      = 200                       // bytes of an id, a position, a step, a client
+	LookTakes     = 1350 * book.Second / 1000 // keystroke-level model, M: see docs/crew.md
+)
