@@ -23,6 +23,7 @@ var mayImport = map[string][]string{
 	"oracle":             {"book", "flight"},
 	"ledger":             {"book", "circuit", "run"},
 	"crew":               {"book", "circuit", "run", "ledger"},
+	"drill":              {"book", "circuit", "run", "ledger", "crew"},
 	"claim":              {"book", "circuit", "run", "ledger"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
 	"costs":              {"book", "circuit", "flight", "run", "airfield", "weather"},
@@ -31,15 +32,15 @@ var mayImport = map[string][]string{
 	"sweep":              {"book", "circuit", "flight", "run", "ledger"},
 	"figure/bill":        {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
 	"figure":             {"book", "circuit", "flight", "run", "ledger", "ask"},
-	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "figure", "figure/layout", "ways"},
+	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "costs", "figure", "figure/layout", "ways"},
 	"demo":               {},
 	"cmd/knockon-layout": {"figure/layout", "figure/layout/dot"},
 	"cmd/bench":          {"book", "circuit", "run", "ask", "web", "demo", "sweep"},
-	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep"},
+	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "costs"},
 }
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "claim", "ask", "costs", "ways", "sweep", "figure", "oracle"}
+var core = []string{"book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "drill", "claim", "ask", "costs", "ways", "sweep", "figure", "oracle"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}
