@@ -62,6 +62,7 @@ type answerView struct {
 	Wide    template.HTML
 	Narrow  template.HTML
 	LineSVG string // address of the picture
+	Costs   string // address of what it costs; "" where no airfields are known
 	JSON    string
 	AllOpen string // address with every chain open
 	Groups  []groupView
@@ -202,6 +203,9 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 	v := &answerView{
 		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Summary, Broken: a.view.Broken,
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
+	}
+	if s.setting.Region != nil {
+		v.Costs = query
 	}
 	v.untold(a.view)
 	line := lineOf(q.address(r), q, a)

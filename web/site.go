@@ -20,6 +20,7 @@ import (
 	"net/url"
 
 	"knockon/ask"
+	"knockon/costs"
 	"knockon/figure/layout/child"
 )
 
@@ -34,6 +35,8 @@ type Setting struct {
 	// and any address in numbers. Another name in a request's Host is refused:
 	// it is how a foreign page would reach a server on this machine.
 	Hosts []string
+	// Region is where the flights may turn to; nil leaves out what it costs.
+	Region *costs.Region
 	// Log takes what goes wrong in the server itself; nil drops it.
 	Log *slog.Logger
 }
@@ -46,6 +49,7 @@ type Site struct {
 	templates *template.Template
 	static    *assets
 	handler   http.Handler
+	prices    *priceKeeper
 }
 
 // shelf is one book with what is kept of it.
@@ -64,7 +68,7 @@ func New(set Setting, desks ...*ask.Desk) (*Site, error) {
 	if set.Log == nil {
 		set.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
 	}
-	s := &Site{setting: set}
+	s := &Site{setting: set, prices: &priceKeeper{byKey: map[string]*costs.Costs{}}}
 	for _, d := range desks {
 		b, _ := d.Book.Build("")
 		if s.shelf(b.Aircraft.ID) != nil {
@@ -132,6 +136,12 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /why", s.handle(s.why))
 	mux.Handle("GET /why.svg", s.handle(s.whyPicture))
 	mux.Handle("GET /line.svg", s.handle(s.linePicture))
+	if s.setting.Region != nil {
+		mux.Handle("GET /costs", s.handle(s.costs))
+		mux.Handle("GET /costs/part", s.handle(s.costsPart))
+		mux.Handle("GET /costs.json", s.handle(s.costsJSON))
+		mux.Handle("GET /costs/{file}", s.handle(s.costsPicture))
+	}
 	mux.Handle("GET /static/{name}", s.handle(s.static.serve))
 	mux.Handle("/", s.handle(s.lost))
 	return s.guard(http.NewCrossOriginProtection().Handler(mux))

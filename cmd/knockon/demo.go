@@ -38,7 +38,11 @@ func (c *demoCommand) Run(o *out) error {
 	if err := ledger.WriteText(o.stdout, a.Ledger, 100); err != nil || c.Print {
 		return err
 	}
-	at := site{freeAddress(c.Address), opening}
+	g, err := regionFlags{}.region(o)
+	if err != nil {
+		return err
+	}
+	at := site{freeAddress(c.Address), opening, g}
 	return serve(o, desk, at, func(url string) {
 		fmt.Fprintf(o.stdout, "\nThe same as a page, with the failure to drag along the flight:\n  %s?%s\n(stop with Ctrl-C)\n", url, opening)
 	})

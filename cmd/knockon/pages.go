@@ -8,14 +8,15 @@ import (
 	"path/filepath"
 
 	"knockon/ask"
+	"knockon/costs"
 	"knockon/figure/layout/child"
 	"knockon/web"
 )
 
 // pages is the site of a desk. closing ends its child process.
-func pages(o *out, desk *ask.Desk, opening string) (site http.Handler, closing func(), err error) {
+func pages(o *out, desk *ask.Desk, region *costs.Region, opening string) (site http.Handler, closing func(), err error) {
 	engine := layoutEngine()
-	set := web.Setting{Opening: opening, Layout: engine, Log: slog.New(slog.NewTextHandler(o.stderr, nil))}
+	set := web.Setting{Opening: opening, Region: region, Layout: engine, Log: slog.New(slog.NewTextHandler(o.stderr, nil))}
 	site, err = web.New(set, desk)
 	return site, engine.Close, err
 }

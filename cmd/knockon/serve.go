@@ -10,10 +10,12 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/costs"
 )
 
 type serveCommand struct {
 	bookFlag
+	regionFlags
 	Address string `help:"Where to listen. Other machines can reach it only if you give an address that they can." default:"127.0.0.1:8765" placeholder:"HOST:PORT"`
 }
 
@@ -22,7 +24,11 @@ func (c *serveCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	return serve(o, desk, site{address: c.Address}, func(url string) {
+	g, err := c.region(o)
+	if err != nil {
+		return err
+	}
+	return serve(o, desk, site{address: c.Address, region: g}, func(url string) {
 		fmt.Fprintf(o.stdout, "The pages are at %s (stop with Ctrl-C).\n%s\n", url, book.Caution)
 	})
 }
@@ -31,6 +37,7 @@ func (c *serveCommand) Run(o *out) error {
 type site struct {
 	address string
 	opening string // the query of an address
+	region  *costs.Region
 }
 
 // serve serves a desk's pages until the context ends; ready is told where.
@@ -39,7 +46,7 @@ func serve(o *out, desk *ask.Desk, at site, ready func(url string)) error {
 	if err != nil {
 		return fmt.Errorf("cannot listen on %s: %w; try --address 127.0.0.1:0 for any free port", at.address, err)
 	}
-	handler, closing, err := pages(o, desk, at.opening)
+	handler, closing, err := pages(o, desk, at.region, at.opening)
 	if err != nil {
 		return err
 	}

@@ -50,6 +50,7 @@ function settle() {
   clearTimeout(settling);
   settling = setTimeout(() => {
     for (const row of openRows()) fetchWhy(row);
+    fetchCosts();
     const lead = document.getElementById("lead");
     if (lead) say(lead.textContent);
     remember();
@@ -107,6 +108,7 @@ function replaceAnswer(fresh) {
     why.classList.add("stale");
     row.querySelector(".why").replaceWith(why);
   }
+  keepCosts(old, fresh);
   for (const rest of fresh.querySelectorAll(".rest")) rest.open ||= !!document.getElementById(rest.id)?.open;
   const figure = old.querySelector(".line-figure");
   const next = fresh.querySelector(".line-figure");
@@ -312,6 +314,42 @@ function search() {
 }
 form.elements.q.addEventListener("input", search);
 
+// --- what it costs ------------------------------------------------------------
+
+// What was there stays, faded, until the new one has come.
+function keepCosts(old, fresh) {
+  const before = old.querySelector("#costs"), next = fresh.querySelector("#costs");
+  if (!before || !next || !before.dataset.from) return;
+  next.innerHTML = before.innerHTML;
+  const table = next.querySelector("#costs-table");
+  if (table) table.open = before.querySelector("#costs-table").open;
+  next.classList.add("stale");
+  next.dataset.from = before.dataset.from;
+  if (drag) fetchCosts();
+}
+
+let pricing = false; // one request at a time; the last wish counts
+
+async function fetchCosts() {
+  const now = () => document.getElementById("costs");
+  if (pricing || !now()) return;
+  pricing = true;
+  for (let from = ""; now() && from !== now().dataset.query; ) {
+    from = now().dataset.query;
+    if (now().dataset.from === from) break;
+    const reply = await fetch("/costs/part?" + from).catch(() => null);
+    const text = reply?.ok ? await reply.text() : "";
+    const costs = now();
+    if (!costs || !text) break;
+    const open = costs.querySelector("#costs-table")?.open;
+    costs.innerHTML = text;
+    if (open) costs.querySelector("#costs-table")?.setAttribute("open", "");
+    costs.dataset.from = from;
+    costs.classList.toggle("stale", costs.dataset.query !== from);
+  }
+  pricing = false;
+}
+
 // --- chains -----------------------------------------------------------------
 
 const openRows = () => [...document.querySelectorAll(".row[open]")];
@@ -373,3 +411,5 @@ for (const row of openRows()) {
   const why = row.querySelector(".why");
   if (why.querySelector(".chain-words")) why.dataset.from = whyOf(row);
 }
+
+fetchCosts();
