@@ -171,3 +171,24 @@ func (c *Caller) Comes(ctx context.Context, p *book.Procedure, s run.Scenario) (
 	}
 	return slices.ContainsFunc(plan.Lines, func(l crew.Line) bool { return l.Procedure == p && l.Kind == crew.StepLine }), nil
 }
+
+// Everything lists every single failure and common cause of the build in so many
+// of the longest phases, at the middle of each, each also as one that a reset
+// clears where the unit has one.
+func (c *Caller) Everything(phases int) (list []run.Scenario) {
+	refs := c.team.Course().Circuit().Ways()
+	for _, e := range c.team.Build().Events {
+		refs = append(refs[:len(refs):len(refs)], book.FailureRef{Unit: e.ID})
+	}
+	for _, at := range c.moments[:min(len(c.moments), max(phases, 0))] {
+		for _, f := range refs {
+			list = append(list, Failing(at, f))
+			if c.resets(f) {
+				s := Failing(at, f)
+				s.Strikes[0].Resettable = true
+				list = append(list, s)
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,134 @@
+package clash
+
+import (
+	"context"
+	"fmt"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/crew"
+	"knockon/run"
+)
+
+// judge turns what all flights have in common into conflicts.
+func (s *survey) judge() {
+	for _, a := range s.team.Build().Alerts {
+		k := s.called[a]
+		if k == nil || k.stayed < k.done {
+			continue
+		}
+		item, _ := s.team.Build().Item(a.Procedure)
+		p := item.(*book.Procedure)
+		kind, how := Stands, "no step of it moves anything that the alert reads"
+		if canEnd(s.team.Course().Circuit(), a, p) {
+			kind, how = Uncleared, "what it moves is not enough"
+		}
+		s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: kind, Procedure: p, Alert: a, Seen: k.stayed, Of: k.done,
+			Says: fmt.Sprintf("%s stands to the end of the flight in all %s in which %s was done: %s.", quoted(a.Title), counted(k.done, "flight", "flights"), quoted(p.Title), how)})
+	}
+	for _, p := range s.team.Build().Procedures {
+		crew.Walk(p.Steps, func(step *book.Step, number string) { s.oneWay(p, step, number) })
+	}
+}
+
+// fewestAnswers is how often a decision must have been met before it is said
+// that it always goes one way.
+const fewestAnswers = 5
+
+func (s *survey) oneWay(p *book.Procedure, step *book.Step, number string) {
+	a := s.asked[step]
+	if a == nil || a.yes+a.no < fewestAnswers || a.yes > 0 && a.no > 0 {
+		return
+	}
+	word := "yes"
+	if a.no > 0 {
+		word = "no"
+	}
+	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: OneWay, Procedure: p, Step: step, Seen: a.yes + a.no, Of: a.yes + a.no,
+		Says: fmt.Sprintf("Step %s of %s is answered %s in all %d flights that come to it.", number, quoted(p.Title), word, a.yes+a.no)})
+}
+
+func (s *survey) uncalled(p *book.Procedure, single, double int) {
+	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Uncalled, Procedure: p, Of: single + double,
+		Says: fmt.Sprintf("None of %s and %s on which its alerts hang calls for %s.", counted(single, "single failure", "single failures"), counted(double, "pair", "pairs"), quoted(p.Title))})
+}
+
+// hollow finds steps that nothing follows in any flight, and that something
+// would follow on an aircraft with nothing failed: the failure that calls for the
+// step has taken what it works through.
+func (s *survey) hollow(ctx context.Context) error {
+	for _, p := range s.team.Build().Procedures {
+		var steps []*book.Step
+		crew.Walk(p.Steps, func(step *book.Step, _ string) { steps = append(steps, step) })
+		for _, step := range steps {
+			f := s.moved[step]
+			if f == nil || f.anything {
+				continue
+			}
+			what, err := s.without(ctx, f)
+			if err != nil {
+				return err
+			}
+			if what != "" {
+				s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Taken, Procedure: p, Step: step, Fail: names(&f.first), AtS: f.line.To.Seconds(), Seen: f.flights, Of: f.flights,
+					Says: fmt.Sprintf("Step %s of %s moves %s, and nothing follows in any of %s; with nothing failed it would reach %s.", f.line.Number, quoted(p.Title),
+						titled(s.team.Build(), f.line.Control), counted(f.flights, "flight", "flights"), what)})
+			}
+		}
+	}
+	return nil
+}
+
+// without says what a move would reach with nothing failed, when leaving it out
+// changes nothing with the failure; "" where it does, or would not.
+func (s *survey) without(ctx context.Context, f *followed) (string, error) {
+	right, err := s.team.Fly(ctx, f.first)
+	if err != nil {
+		return "", err
+	}
+	left, err := s.team.Fly(ctx, f.first, crew.Change{Kind: crew.Omit, Step: f.line.Step})
+	if err != nil || s.differs(right.Record, left.Record, f.line.Control) != "" {
+		return "", err
+	}
+	s.report.Flights += 2
+	healthy, err := s.team.Course().Healthy(ctx, run.Scenario{})
+	if err != nil {
+		return "", err
+	}
+	moved, err := s.team.Course().Fly(ctx, run.Scenario{Actions: []run.Action{{Control: f.line.Control, Position: f.line.Position, At: book.Moment{Offset: f.line.To}}}})
+	if err != nil {
+		return "", err
+	}
+	return s.differs(moved, healthy, f.line.Control), nil
+}
+
+// differs names the first function or unit that is not the same in two flights;
+// "" where none is.
+func (s *survey) differs(a, b *run.Record, control string) string {
+	found := ""
+	for _, v := range a.Circuit().Values() {
+		if v.Value.Item == control || !a.Steady(v.Node) || same(a.History(v.Node), b.History(v.Node)) {
+			continue
+		}
+		item, ok := s.team.Build().Item(v.Value.Item)
+		if _, function := item.(*book.Function); ok && function {
+			return item.Named().Title
+		}
+		if ok && found == "" {
+			found = item.Named().Title
+		}
+	}
+	return found
+}
+
+func same(a, b []circuit.Change) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i].At != b[i].At || a[i].To != b[i].To {
+			return false
+		}
+	}
+	return true
+}

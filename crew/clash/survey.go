@@ -1,0 +1,162 @@
+package clash
+
+import (
+	"context"
+	"runtime"
+	"sync"
+
+	"knockon/book"
+	"knockon/crew"
+	"knockon/crew/worth"
+	"knockon/run"
+)
+
+// Bounds of a survey. The zero value flies nothing.
+type Bounds struct {
+	Phases int // every single failure in so many of the longest phases, at the middle of each
+	More   int // and so many more failures for each procedure that none of these calls for
+}
+
+// DefaultBounds fly about a thousand flights of the demonstration book.
+var DefaultBounds = Bounds{Phases: 2, More: 300}
+
+// Report is what a survey found.
+type Report struct {
+	Build     *book.Build
+	Flight    *book.Flight
+	Conflicts []*Conflict
+	Flights   int
+	Doubles   []Double // procedures that no single failure calls for
+}
+
+// Double is a procedure that two failures together call for.
+type Double struct {
+	Procedure *book.Procedure
+	Fail      []string
+}
+
+// Survey flies the crew through every single failure and common cause of the
+// build, each also as one that a reset clears where the unit has one, and lists
+// the conflicts among the procedures. For those for which none of these calls it
+// looks on: in the other phases, then for pairs of failures.
+func Survey(ctx context.Context, t *crew.Team, most Bounds) (*Report, error) {
+	finder, err := worth.NewCaller(ctx, t)
+	if err != nil {
+		return nil, err
+	}
+	s := newSurvey(t)
+	if err := s.fly(ctx, finder.Everything(most.Phases), s.take); err != nil {
+		return nil, err
+	}
+	if err := s.lookOn(ctx, finder, most.More); err != nil {
+		return nil, err
+	}
+	if err := s.hollow(ctx); err != nil {
+		return nil, err
+	}
+	s.report.Conflicts = append(s.report.Conflicts, Read(t.Build(), t.Course().Circuit())...)
+	s.judge()
+	order(s.report.Conflicts)
+	return s.report, nil
+}
+
+// fly flies scenarios on all processors and hands the plans over in their order,
+// a batch at a time.
+func (s *survey) fly(ctx context.Context, list []run.Scenario, take func(*crew.Plan)) error {
+	const batch = 64
+	for len(list) > 0 {
+		now := list[:min(batch, len(list))]
+		list = list[len(now):]
+		plans, err := together(ctx, s.team, now)
+		if err != nil {
+			return err
+		}
+		for _, p := range plans {
+			s.report.Flights++
+			take(p)
+		}
+	}
+	return nil
+}
+
+func together(ctx context.Context, t *crew.Team, list []run.Scenario) ([]*crew.Plan, error) {
+	plans, errs := make([]*crew.Plan, len(list)), make([]error, len(list))
+	var hands sync.WaitGroup
+	queue := make(chan int)
+	for range min(runtime.GOMAXPROCS(0), len(list)) {
+		hands.Go(func() {
+			for i := range queue {
+				plans[i], errs[i] = t.Fly(ctx, list[i])
+			}
+		})
+	}
+	for i := range list {
+		queue <- i
+	}
+	close(queue)
+	hands.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return plans, nil
+}
+
+// lookOn looks for failures that call for the procedures that nothing has called
+// for yet.
+func (s *survey) lookOn(ctx context.Context, finder *worth.Caller, most int) error {
+	for _, p := range s.team.Build().Procedures {
+		if s.begun[p] || !s.named[p.ID] {
+			continue
+		}
+		single, double := finder.Single(p), finder.Double(p)
+		single = single[:min(len(single), most)]
+		double = double[:min(len(double), most)]
+		found, err := s.seek(ctx, finder, p, single)
+		if err != nil {
+			return err
+		}
+		if found == nil {
+			if found, err = s.seek(ctx, finder, p, double); err != nil {
+				return err
+			}
+			if found != nil {
+				s.report.Doubles = append(s.report.Doubles, Double{p, names(found)})
+			}
+		}
+		if found == nil {
+			s.uncalled(p, len(single), len(double))
+		}
+	}
+	return nil
+}
+
+// seek flies scenarios until one calls for a procedure.
+func (s *survey) seek(ctx context.Context, finder *worth.Caller, p *book.Procedure, list []run.Scenario) (found *run.Scenario, err error) {
+	const batch = 16
+	for len(list) > 0 && found == nil {
+		now := list[:min(batch, len(list))]
+		list = list[len(now):]
+		err = s.fly(ctx, now, func(plan *crew.Plan) {
+			s.take(plan)
+			if found == nil && s.begun[p] {
+				asked := plan.Asked
+				found = &asked
+			}
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	return found, nil
+}
+
+func names(s *run.Scenario) (list []string) {
+	for _, k := range s.Strikes {
+		for _, f := range k.Fail {
+			list = append(list, f.String())
+		}
+	}
+	return list
+}
