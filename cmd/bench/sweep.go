@@ -38,7 +38,7 @@ func sweepOf(desk *ask.Desk, build string, workers int) (*sweep.Sweep, error) {
 	if err != nil {
 		return nil, err
 	}
-	return sweep.New(course, sweep.Setting{Workers: workers})
+	return sweep.Of(context.Background(), course.Build, course.Flight, sweep.Setting{Workers: workers})
 }
 
 // whole sweeps singles and pairs on one build and on all.
@@ -79,7 +79,7 @@ func middle(list []time.Duration) time.Duration {
 	return list[len(list)/2]
 }
 
-// phases sweeps every phase; sets counts the sets that got an outcome.
+// phases sweeps every phase, and counts the sets that come to more than their parts.
 func phases(s *sweep.Sweep, order int) (met int, err error) {
 	for i := range s.Phases() {
 		sheet, err := s.Run(context.Background(), i, order, nil)
@@ -104,7 +104,7 @@ func sets(s *sweep.Sweep, order int) float64 {
 func allOf(s *sweep.Sweep, order int, what string, goal time.Duration) (err error) {
 	met := 0
 	cost := timed(func() { met, err = phases(s, order) })
-	fmt.Printf("| %s (%.0f sets, %d of them meet) | %s | %s |\n", what, sets(s, order), met, goal, cost.Round(time.Millisecond))
+	fmt.Printf("| %s (%.0f sets, %d of them more than their parts) | %s | %s |\n", what, sets(s, order), met, goal, cost.Round(time.Millisecond))
 	return err
 }
 
@@ -130,7 +130,7 @@ func ratios(desk *ask.Desk) error {
 	fmt.Printf("| sets a second on one processor, singles and pairs | | %.0f |\n", swept)
 	fmt.Printf("| one run and its ledger at a time: %.1f a second; the sweep is so many times faster | 60 | %.0f |\n", plain, swept/plain)
 	fmt.Printf("| a general expression engine, a program for each item: %.1f a second; the sweep is so many times faster | 15000 | %.0f |\n", engine, swept/engine)
-	fmt.Printf("\nMost of the last two lines is that a sweep works out many sets to a machine word, and only those whose members meet.\n")
+	fmt.Printf("\nMost of the last two lines is that a sweep works out many sets to a machine word, and only those whose members meet (docs/meaning.md 10).\n")
 	return nil
 }
 

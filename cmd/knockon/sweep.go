@@ -24,7 +24,7 @@ type sweepCommand struct {
 	Store  string        `help:"Keep the results in this folder; what is there already is not worked out again." type:"path" placeholder:"DIR"`
 	Most   int           `help:"List at most so many findings of a kind." default:"10"`
 	JSON   bool          `help:"Print the findings as JSON." xor:"format"`
-	CSV    bool          `help:"Print a line for every failure and for every set whose members meet." xor:"format"`
+	CSV    bool          `help:"Print a line for every failure and for every set that is more than its parts." xor:"format"`
 }
 
 func (c *sweepCommand) Help() string {
@@ -45,10 +45,11 @@ type swept struct {
 	flight *book.Flight
 	phases []sweep.Phase // all that were asked for
 	took   time.Duration
+	late   bool // the time was over before the build was begun
 }
 
 // partial says that not every phase was done.
-func (s *swept) partial() bool { return len(s.Sheets) < len(s.phases) }
+func (s *swept) partial() bool { return s.late || len(s.Sheets) < len(s.phases) }
 
 func (c *sweepCommand) Run(o *out) error {
 	if c.Order < 1 || c.Order > 3 {
@@ -125,7 +126,13 @@ func (c *sweepCommand) sweepBuild(ctx context.Context, bar *bar, desk *ask.Desk,
 	if err != nil {
 		return nil, err
 	}
-	w, err := sweep.New(course, sweep.Setting{})
+	s := &swept{flight: course.Flight}
+	s.Build = course.Build
+	w, err := sweep.Of(ctx, course.Build, course.Flight, sweep.Setting{})
+	if errors.Is(err, context.DeadlineExceeded) {
+		s.late = true
+		return s, nil
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -133,8 +140,7 @@ func (c *sweepCommand) sweepBuild(ctx context.Context, bar *bar, desk *ask.Desk,
 	if err != nil {
 		return nil, err
 	}
-	s := &swept{flight: course.Flight}
-	s.Build, s.Failures = w.Build(), w.Failures()
+	s.Failures = w.Failures()
 	for _, n := range numbers {
 		s.phases = append(s.phases, w.Phases()[n])
 	}
@@ -144,22 +150,27 @@ func (c *sweepCommand) sweepBuild(ctx context.Context, bar *bar, desk *ask.Desk,
 	}
 	defer kept.close()
 	s.Sheets = kept.sheets
+	err = c.sweepPhases(ctx, bar, w, s, kept, numbers)
+	s.took = time.Since(began)
+	return s, err
+}
+
+// sweepPhases adds the sheets that are missing, as far as the time allows.
+func (c *sweepCommand) sweepPhases(ctx context.Context, bar *bar, w *sweep.Sweep, s *swept, kept *keeping, numbers []int) error {
 	for i := len(s.Sheets); i < len(numbers); i++ {
 		sheet, err := w.Run(ctx, numbers[i], c.Order, bar.phase(s.phases[i].ID, i, len(numbers)))
-		switch {
-		case errors.Is(err, context.DeadlineExceeded):
-			s.took = time.Since(began)
-			return s, nil
-		case err != nil:
-			return nil, err
+		if errors.Is(err, context.DeadlineExceeded) {
+			return nil
 		}
-		if err := kept.add(sheet); err != nil {
-			return nil, err
+		if err == nil {
+			err = kept.add(sheet)
+		}
+		if err != nil {
+			return err
 		}
 		s.Sheets = append(s.Sheets, sheet)
 	}
-	s.took = time.Since(began)
-	return s, nil
+	return nil
 }
 
 // phases gives the numbers of the phases asked for, in the order of the flight.

@@ -196,7 +196,7 @@ var csvHead = []string{
 	"lost", "not_told", "told_wrong", "only_shown", "told_late", "told", "not_called_for", "wrong", "dark", "false_alarms", "alerts",
 }
 
-// writeCSV prints a line for each failure and for each set whose members meet,
+// writeCSV prints a line for each failure and for each set that is more than its parts,
 // and the caution as a last one.
 func writeCSV(w io.Writer, all []*swept) error {
 	out := csv.NewWriter(w)

@@ -19,7 +19,9 @@ func (c *sweepCommand) write(w io.Writer, all []*swept) error {
 	s := all[0]
 	fmt.Fprintf(w, "%s, %s; %s.\n", s.Build.Aircraft.Title, buildTitle(s.Build), s.flight.Title)
 	for _, s := range all {
-		fmt.Fprintf(w, "%s\n", s.extent(c.Order))
+		if !s.late {
+			fmt.Fprintf(w, "%s\n", s.extent(c.Order))
+		}
 	}
 	for _, s := range all {
 		if s.partial() {
@@ -60,11 +62,14 @@ func (s *swept) extent(order int) string {
 		met += len(sheet.Sets)
 	}
 	phases := int64(len(s.Sheets))
-	return fmt.Sprintf("%s: %d failures, %d phases; %s sets of up to %d, of which %s meet (%.2f s).",
+	return fmt.Sprintf("%s: %d failures, %d phases; %s sets of up to %d, %s of them more than their parts (%.2f s).",
 		s.Build.Variant, n, phases, grouped(sets*phases), order, grouped(int64(met)), s.took.Round(10*time.Millisecond).Seconds())
 }
 
 func (s *swept) missing() (ids []string) {
+	if s.late {
+		return []string{"all of them"}
+	}
 	for _, p := range s.phases[len(s.Sheets):] {
 		ids = append(ids, p.ID)
 	}

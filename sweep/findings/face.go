@@ -30,7 +30,7 @@ type Cause struct {
 // Faces ranks, over all phases, the faces with causes that take different
 // functions away, by the spread of their causes' scores. A face is looked at
 // in the phase in which its spread is largest. Sets are those of up to order
-// failures; of more than one, only those that meet. Causes that take away the
+// failures; of more than one, only those that are more than their parts. Causes that take away the
 // same functions are shown by the first of them.
 func (s *Swept) Faces(order, most int) []Face {
 	best := map[string]int{}
