@@ -12,8 +12,8 @@ import (
 // were not known before, and can be read at its moment. It is not safe for
 // concurrent use.
 //
-// However often it is asked, and in what pieces, its record is that of Fly on the
-// scenario with all its actions.
+// However often it is asked, and in what pieces, its values are those of Fly on
+// the scenario with all its actions. It keeps no record: fly that for one.
 type Flying struct {
 	pilot *pilot
 	m     *circuit.Machine
@@ -30,6 +30,7 @@ func (c *Course) Begin(ctx context.Context, s Scenario) (*Flying, error) {
 		return nil, err
 	}
 	p.scenario.Actions = append([]Action(nil), s.Actions...)
+	p.forgetful = true
 	f := &Flying{pilot: p}
 	if f.m, f.again, err = p.start(); err != nil {
 		return nil, err

@@ -22,6 +22,7 @@ type Path struct {
 var _ flight.Path = (*Path)(nil)
 
 func newPath(m *Mission, p *Profile) *Path {
+	p.pieces = slices.Clone(p.pieces) // no more room than is needed: paths are kept
 	q := &Path{mission: m, flown: p, end: book.Time(math.Round(p.t * 1e6))}
 	q.knots = append(q.knots, 0)
 	for i := range p.pieces {
