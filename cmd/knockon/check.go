@@ -7,6 +7,7 @@ import (
 
 	"knockon/book"
 	"knockon/claim"
+	"knockon/crew/clash"
 )
 
 type checkCommand struct {
@@ -27,6 +28,9 @@ func (c *checkCommand) Run(o *out) error {
 		return err
 	}
 	loaded, diags := book.Load(o, files)
+	if !diags.HasErrors() {
+		diags = append(diags, clash.Advise(loaded)...)
+	}
 	if c.JSON {
 		return c.asJSON(o, loaded, diags)
 	}
