@@ -1,6 +1,7 @@
 package sweep
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -44,6 +45,52 @@ func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, a
 	h := f.sheet(order)
 	h.Phase = s.phases[phase]
 	return h, nil
+}
+
+// RunAll works out many phases, as many at once as there are workers, and gives
+// the sheet of each to done, in the order of the list.
+func (s *Sweep) RunAll(ctx context.Context, phases []int, order int, progress func(done, all int64), done func(phase int, h *Sheet) error) error {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	alone := &Sweep{p: s.p, failures: s.failures, ways: s.ways, phases: s.phases, workers: 1, engines: s.engines}
+	sheets := make([]chan *Sheet, len(phases))
+	for i := range sheets {
+		sheets[i] = make(chan *Sheet, 1)
+	}
+	count := newCount(len(phases), progress)
+	next := make(chan int)
+	var failed firstError
+	for range min(s.workers, len(phases)) {
+		go func() {
+			for i := range next {
+				h, err := alone.Run(ctx, phases[i], order, count.of(i))
+				if err != nil {
+					failed.set(err)
+					stop()
+				}
+				sheets[i] <- h
+			}
+		}()
+	}
+	go func() {
+		defer close(next)
+		for i := range phases {
+			next <- i
+		}
+	}()
+	var last error
+	for i, c := range sheets {
+		h := <-c
+		if h == nil || last != nil {
+			continue
+		}
+		if last = failed.get(); last == nil {
+			if last = done(phases[i], h); last != nil {
+				stop()
+			}
+		}
+	}
+	return cmp.Or(last, failed.get())
 }
 
 // Outcomes works out any sets of failures that strike at any moment of the

@@ -33,7 +33,7 @@ type Sweep struct {
 	ways     [][]int // failure -> way numbers
 	phases   []Phase
 	workers  int
-	engines  pool
+	engines  *pool
 }
 
 // Row is one row of a ledger: the item, what is said of it, and how late.
@@ -77,7 +77,7 @@ func New(c *run.Course, set Setting) (*Sweep, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Sweep{p: p, workers: set.Workers}
+	s := &Sweep{p: p, workers: set.Workers, engines: &pool{}}
 	if s.workers <= 0 {
 		s.workers = runtime.NumCPU()
 	}

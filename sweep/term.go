@@ -49,10 +49,11 @@ type terms struct {
 	other  map[string]term
 	flips  map[flipKey]*flips
 	key    []byte
+	recent [][]recent // by quantity
 }
 
 func newTerms(p *program) *terms {
-	return &terms{p: p, calc: circuit.NewCalculator(p.c), const_: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}}
+	return &terms{p: p, calc: circuit.NewCalculator(p.c), const_: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, recent: make([][]recent, len(book.Quantities))}
 }
 
 // clone gives a table of its own with all that this one holds.
@@ -134,7 +135,7 @@ func (t *terms) at(x term, when book.Time) float64 {
 	case termConst:
 		return m.value
 	case termReal:
-		return t.p.path.Value(m.real, when)
+		return t.realAt(m.real, when)
 	case termTotal:
 		return t.totalAt(x, when)
 	}
@@ -144,6 +145,29 @@ func (t *terms) at(x term, when book.Time) float64 {
 		list = append(list, t.at(a, when))
 	}
 	return t.calc.Value(m.node, list)
+}
+
+// recent is a value of a quantity of the flight, kept for when it is asked for
+// again: searches look at the same moments.
+type recent struct {
+	at    book.Time // one more than the moment, so that 0 is none
+	value float64
+}
+
+// recents is how many values of a quantity are kept, as a power of two.
+const recents = 12
+
+func (t *terms) realAt(q int, when book.Time) float64 {
+	list := t.recent[q]
+	if list == nil {
+		list = make([]recent, 1<<recents)
+		t.recent[q] = list
+	}
+	r := &list[uint64(when)*0x9E3779B97F4A7C15>>(64-recents)]
+	if r.at != when+1 {
+		*r = recent{when + 1, t.p.path.Value(q, when)}
+	}
+	return r.value
 }
 
 func (t *terms) totalAt(x term, when book.Time) float64 {
