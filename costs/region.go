@@ -141,5 +141,5 @@ func direction(l geo.Line, from geo.Place) float64 {
 // last digits.
 func round(v float64, n int) float64 {
 	p := math.Pow(10, float64(n))
-	return math.Round(v*p) / p
+	return math.Round(v*p)/p + 0 // no minus before a zero
 }

@@ -180,8 +180,8 @@ type PartView struct {
 	Alone     Amounts  `json:"taken_alone"`
 }
 
-// Amounts are what something adds. A number is NaN-free: where a flight does not
-// arrive or does not stop, the flag says so and the number counts what there is.
+// Amounts are what something adds. Where a flight does not arrive or does not stop
+// they count what there is, and Trouble says so.
 type Amounts struct {
 	FuelKg    float64 `json:"fuel_kg"`
 	Minutes   float64 `json:"time_min"`
@@ -215,6 +215,9 @@ func (a *Attribution) View() *AttributionView {
 	v.Interaction = v.Failed.less(v.Healthy)
 	for _, p := range a.Parts {
 		q := PartView{ID: p.ID, Title: p.Title, Back: a.Failed.less(p.Back), Alone: p.Alone.less(a.Healthy)}
+		if q.Back == (Amounts{}) && q.Alone == (Amounts{}) {
+			continue // less than the last figure shows
+		}
 		for _, f := range p.Functions {
 			q.Functions = append(q.Functions, f.Title)
 		}

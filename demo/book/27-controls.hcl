@@ -280,10 +280,25 @@ signal "ground_spoiler_pairs_count" {
   value   = (spoilers_inner ? 1 : 0) + (spoilers_outer ? 1 : 0)
 }
 
-# What the landing roll is computed with. The computers also want turning wheels, so a
-# switch that says "on the ground" in the air raises nothing.
+# What the landing roll is computed with. A switch that says "on the ground" in the
+# air raises nothing. The second series is more careful: with one leg alone that says
+# so it waits until the wheels have turned, which on standing water can take a while.
 signal "ground_spoilers_out" {
   title   = "The ground spoilers are out"
   chapter = 27
   value   = real.on_ground && believed_on_ground && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
+  variant "second_series" {
+    value = real.on_ground && ((sensed_on_ground_a && sensed_on_ground_b) || (believed_on_ground && wheels_have_turned)) && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
+  }
+  variant "island_kit" {
+    value = real.on_ground && ((sensed_on_ground_a && sensed_on_ground_b) || (believed_on_ground && wheels_have_turned)) && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
+  }
+}
+
+signal "wheels_have_turned" {
+  title   = "The wheels have turned faster than 55 kt since touchdown"
+  chapter = 27
+  except  = [first_series]
+  set     = real.on_ground && wheel_sender_left && wheel_sender_right && real.wheel_speed_kt > 55
+  reset   = !real.on_ground
 }

@@ -3,6 +3,7 @@
 procedure "cabin_high_list" {
   title   = "Cabin altitude high"
   chapter = 21
+  priority = 5
   note {
     says    = "Masks on, talk to each other, then go down."
     because = "At 34,000 ft a pilot without oxygen has well under a minute of clear thought. A mask first, everything else after."

@@ -36,12 +36,32 @@ procedure "left_generator_off" {
         by      = "PM"
         because = "A generator that is off cannot come back half-alive."
       }
-      do {
-        says    = "APU switch: run, below 25,000 ft"
-        set     = apu_switch
-        to      = "run"
-        by      = "PM"
-        because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+      decide {
+        that = real.altitude_ft < aircraft.apu_light_up_ft
+        says = "Below 25,000 ft?"
+        by   = "PM"
+        then {
+          do {
+            says    = "APU switch: run"
+            set     = apu_switch
+            to      = "run"
+            by      = "PM"
+            because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+          }
+        }
+        else {
+          later {
+            in   = approach
+            says = "Below 25,000 ft, not before"
+            do {
+              says    = "APU switch: run"
+              set     = apu_switch
+              to      = "run"
+              by      = "PM"
+              because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+            }
+          }
+        }
       }
       note {
         says    = "The galley and cabin supply is shed by itself: tell the cabin."
@@ -95,12 +115,32 @@ procedure "right_generator_off" {
         by      = "PM"
         because = "A generator that is off cannot come back half-alive."
       }
-      do {
-        says    = "APU switch: run, below 25,000 ft"
-        set     = apu_switch
-        to      = "run"
-        by      = "PM"
-        because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+      decide {
+        that = real.altitude_ft < aircraft.apu_light_up_ft
+        says = "Below 25,000 ft?"
+        by   = "PM"
+        then {
+          do {
+            says    = "APU switch: run"
+            set     = apu_switch
+            to      = "run"
+            by      = "PM"
+            because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+          }
+        }
+        else {
+          later {
+            in   = approach
+            says = "Below 25,000 ft, not before"
+            do {
+              says    = "APU switch: run"
+              set     = apu_switch
+              to      = "run"
+              by      = "PM"
+              because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+            }
+          }
+        }
       }
       note {
         says    = "The galley and cabin supply is shed by itself: tell the cabin."
@@ -122,6 +162,7 @@ procedure "right_generator_off" {
 procedure "all_generators_off" {
   title   = "No generator on line"
   chapter = 24
+  priority = 30
   do {
     says        = "Vital load switch: reduced"
     set         = vital_load_switch
@@ -156,12 +197,32 @@ procedure "all_generators_off" {
     to   = "on"
     by   = "PM"
   }
-  do {
-    says    = "APU switch: run, below 25,000 ft"
-    set     = apu_switch
-    to      = "run"
-    by      = "PM"
-    because = "It starts from its own battery and can feed both AC buses."
+  decide {
+    that = real.altitude_ft < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft?"
+    by   = "PM"
+    then {
+      do {
+        says    = "APU switch: run"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "It starts from its own battery and can feed both AC buses."
+      }
+    }
+    else {
+      later {
+        in   = approach
+        says = "Below 25,000 ft, not before"
+        do {
+          says    = "APU switch: run"
+          set     = apu_switch
+          to      = "run"
+          by      = "PM"
+          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+        }
+      }
+    }
   }
   decide {
     that = gen_left || gen_right || apu_gen
@@ -237,12 +298,32 @@ procedure "drive_hot" {
       }
     }
   }
-  do {
-    says    = "APU switch: run, below 25,000 ft"
-    set     = apu_switch
-    to      = "run"
-    by      = "PM"
-    because = "A second AC source for the rest of the flight."
+  decide {
+    that = real.altitude_ft < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft?"
+    by   = "PM"
+    then {
+      do {
+        says    = "APU switch: run"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "A second AC source for the rest of the flight."
+      }
+    }
+    else {
+      later {
+        in   = approach
+        says = "Below 25,000 ft, not before"
+        do {
+          says    = "APU switch: run"
+          set     = apu_switch
+          to      = "run"
+          by      = "PM"
+          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+        }
+      }
+    }
   }
 }
 
@@ -388,6 +469,7 @@ procedure "dc_bus_off" {
 procedure "vital_battery_drill" {
   title   = "Vital buses on battery"
   chapter = 24
+  priority = 35
   do {
     says        = "Vital load switch: reduced"
     set         = vital_load_switch

@@ -3,6 +3,7 @@
 procedure "fire_left_list" {
   title   = "Left engine fire"
   chapter = 26
+  priority = 10
   do {
     says        = "Left engine run switch: off, when both pilots agree which one"
     set         = engine_left_switch
@@ -28,9 +29,10 @@ procedure "fire_left_list" {
     because     = "The light takes ten seconds to go out even when all is well."
   }
   decide {
-    that = left_fire_believed
-    says = "Still warning after 30 seconds?"
-    by   = "both"
+    that   = left_fire_believed
+    says   = "Still warning after 30 seconds?"
+    by     = "both"
+    wait_s = 30
     then {
       do {
         says    = "Left engine bottle switch: bottle 2"
@@ -51,6 +53,7 @@ procedure "fire_left_list" {
 procedure "fire_right_list" {
   title   = "Right engine fire"
   chapter = 26
+  priority = 10
   do {
     says        = "Right engine run switch: off, when both pilots agree which one"
     set         = engine_right_switch
@@ -76,9 +79,10 @@ procedure "fire_right_list" {
     because     = "The light takes ten seconds to go out even when all is well."
   }
   decide {
-    that = right_fire_believed
-    says = "Still warning after 30 seconds?"
-    by   = "both"
+    that   = right_fire_believed
+    says   = "Still warning after 30 seconds?"
+    by     = "both"
+    wait_s = 30
     then {
       do {
         says    = "Right engine bottle switch: bottle 2"
@@ -99,6 +103,7 @@ procedure "fire_right_list" {
 procedure "fire_apu_list" {
   title   = "APU fire"
   chapter = 26
+  priority = 12
   do {
     says        = "APU fire handle: pulled"
     set         = fire_handle_apu
@@ -118,6 +123,7 @@ procedure "fire_apu_list" {
 procedure "smoke_list" {
   title   = "Smoke in the cargo hold"
   chapter = 26
+  priority = 15
   do {
     says        = "Cargo hold bottle switch: fire"
     set         = hold_bottle_switch

@@ -3,6 +3,7 @@
 procedure "stall_list" {
   title   = "Stall"
   chapter = 27
+  priority = 1
   note {
     says    = "Nose down first, wings level, then thrust."
     because = "Thrust first raises the nose of an aircraft with its engines under the wing."

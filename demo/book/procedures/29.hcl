@@ -52,13 +52,30 @@ procedure "hyd_left_low_list" {
 procedure "hyd_right_low_list" {
   title   = "Right hydraulic pressure low"
   chapter = 29
-  do {
-    says    = "Standby pump switch: on"
-    set     = standby_pump_switch
-    to      = "on"
-    by      = "PM"
-    sensed  = true
-    because = "On the first series it does not start by itself with the flaps in. Waiting for it costs the gear its normal way down."
+  decide {
+    that    = fluid_right_l > 5
+    says    = "Right fluid: above 5 litres?"
+    by      = "both"
+    because = "The fluid list may have switched the standby pump off a minute ago. This one must not switch it on again."
+    then {
+      do {
+        says    = "Standby pump switch: on"
+        set     = standby_pump_switch
+        to      = "on"
+        by      = "PM"
+        sensed  = true
+        because = "On the first series it does not start by itself with the flaps in. Waiting for it costs the gear its normal way down."
+      }
+    }
+    else {
+      do {
+        says    = "Standby pump switch: off"
+        set     = standby_pump_switch
+        to      = "off"
+        by      = "PM"
+        because = "The pump is cooled by the fluid that it moves. Dry, it is a heater next to a fuel tank."
+      }
+    }
   }
   decide {
     that = hyd_right
@@ -70,13 +87,6 @@ procedure "hyd_right_low_list" {
       }
     }
     else {
-      do {
-        says    = "Standby pump switch: off"
-        set     = standby_pump_switch
-        to      = "off"
-        by      = "PM"
-        because = "The pump is cooled by the fluid that it moves. Dry, it is a heater next to a fuel tank."
-      }
       note {
         says    = "Gear by the alternate handle only; plan for the gear to stay down."
         because = "Once freed the gear cannot be raised. Choose the alternate before, not after."
@@ -101,6 +111,7 @@ procedure "hyd_right_low_list" {
 procedure "hyd_both_low_list" {
   title   = "No hydraulic pressure"
   chapter = 29
+  priority = 25
   do {
     says        = "Standby pump switch: on"
     set         = standby_pump_switch

@@ -4,22 +4,31 @@ procedure "apu_no_start_drill" {
   title   = "APU did not start"
   chapter = 49
   do {
-    says    = "APU switch: off, wait two minutes"
+    says    = "APU switch: off"
     set     = apu_switch
     to      = "off"
     by      = "PM"
     sensed  = true
     because = "The starter must cool: two hot starts in a row burn it out."
   }
-  check {
-    that = real.altitude_ft < 25000
-    says = "Below 25,000 ft"
-    by   = "both"
-  }
-  do {
-    says = "APU switch: run, once more"
-    set  = apu_switch
-    to   = "run"
-    by   = "PM"
+  decide {
+    that    = real.altitude_ft < aircraft.apu_light_up_ft
+    says    = "Two minutes later: below 25,000 ft?"
+    by      = "both"
+    wait_s  = 120
+    because = "Above that it does not light. Trying again there tries the starter, not the APU."
+    then {
+      do {
+        says = "APU switch: run, once more"
+        set  = apu_switch
+        to   = "run"
+        by   = "PM"
+      }
+    }
+    else {
+      note {
+        says = "Leave it off; try once more in the descent."
+      }
+    }
   }
 }

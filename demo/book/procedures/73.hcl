@@ -3,6 +3,7 @@
 procedure "engine_failed" {
   title   = "Engine has failed"
   chapter = 73
+  priority = 20
   do {
     says        = "Thrust levers: by hand, full thrust as needed"
     set         = thrust_levers
@@ -36,12 +37,32 @@ procedure "engine_failed" {
       }
     }
   }
-  do {
-    says    = "APU switch: run, below 25,000 ft"
-    set     = apu_switch
-    to      = "run"
-    by      = "PM"
-    because = "The failed engine took its generator with it."
+  decide {
+    that = real.altitude_ft < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft?"
+    by   = "PM"
+    then {
+      do {
+        says    = "APU switch: run"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "The failed engine took its generator with it."
+      }
+    }
+    else {
+      later {
+        in   = approach
+        says = "Below 25,000 ft, not before"
+        do {
+          says    = "APU switch: run"
+          set     = apu_switch
+          to      = "run"
+          by      = "PM"
+          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+        }
+      }
+    }
   }
   check {
     that = at_least(2, gen_left, gen_right, apu_gen)
