@@ -1,8 +1,8 @@
 # Procedures of chapter 21.
 
 procedure "cabin_high_list" {
-  title   = "Cabin altitude high"
-  chapter = 21
+  title    = "Cabin altitude high"
+  chapter  = 21
   priority = 5
   note {
     says    = "Masks on, talk to each other, then go down."

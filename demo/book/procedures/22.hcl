@@ -103,8 +103,9 @@ procedure "guidance_off_drill" {
 }
 
 procedure "approach_downgraded_drill" {
-  title   = "Approach capability reduced"
-  chapter = 22
+  title    = "Approach capability reduced"
+  chapter  = 22
+  priority = 90 # what it depends on comes first
   check {
     that = approach_standard
     says = "Read the capability label; find out what is missing before the approach, not after"

@@ -160,8 +160,8 @@ procedure "right_generator_off" {
 }
 
 procedure "all_generators_off" {
-  title   = "No generator on line"
-  chapter = 24
+  title    = "No generator on line"
+  chapter  = 24
   priority = 30
   do {
     says        = "Vital load switch: reduced"
@@ -467,8 +467,8 @@ procedure "dc_bus_off" {
 }
 
 procedure "vital_battery_drill" {
-  title   = "Vital buses on battery"
-  chapter = 24
+  title    = "Vital buses on battery"
+  chapter  = 24
   priority = 35
   do {
     says        = "Vital load switch: reduced"

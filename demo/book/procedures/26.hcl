@@ -1,8 +1,8 @@
 # Procedures of chapter 26.
 
 procedure "fire_left_list" {
-  title   = "Left engine fire"
-  chapter = 26
+  title    = "Left engine fire"
+  chapter  = 26
   priority = 10
   do {
     says        = "Left engine run switch: off, when both pilots agree which one"
@@ -51,8 +51,8 @@ procedure "fire_left_list" {
 }
 
 procedure "fire_right_list" {
-  title   = "Right engine fire"
-  chapter = 26
+  title    = "Right engine fire"
+  chapter  = 26
   priority = 10
   do {
     says        = "Right engine run switch: off, when both pilots agree which one"
@@ -101,8 +101,8 @@ procedure "fire_right_list" {
 }
 
 procedure "fire_apu_list" {
-  title   = "APU fire"
-  chapter = 26
+  title    = "APU fire"
+  chapter  = 26
   priority = 12
   do {
     says        = "APU fire handle: pulled"
@@ -121,8 +121,8 @@ procedure "fire_apu_list" {
 }
 
 procedure "smoke_list" {
-  title   = "Smoke in the cargo hold"
-  chapter = 26
+  title    = "Smoke in the cargo hold"
+  chapter  = 26
   priority = 15
   do {
     says        = "Cargo hold bottle switch: fire"

@@ -1,8 +1,8 @@
 # Procedures of chapter 27.
 
 procedure "stall_list" {
-  title   = "Stall"
-  chapter = 27
+  title    = "Stall"
+  chapter  = 27
   priority = 1
   note {
     says    = "Nose down first, wings level, then thrust."

@@ -109,8 +109,8 @@ procedure "hyd_right_low_list" {
 }
 
 procedure "hyd_both_low_list" {
-  title   = "No hydraulic pressure"
-  chapter = 29
+  title    = "No hydraulic pressure"
+  chapter  = 29
   priority = 25
   do {
     says        = "Standby pump switch: on"

@@ -227,8 +227,9 @@ procedure "steering_lost_list" {
 }
 
 procedure "tyre_low_list" {
-  title   = "Tyre pressure low"
-  chapter = 32
+  title    = "Tyre pressure low"
+  chapter  = 32
+  priority = 40 # what a tyre broke waits for it
   note {
     says    = "In flight: leave the gear where it is until a look from outside is possible."
     because = "Rubber in the gear bay may have cut what lies next to it. Watch the left fluid."

@@ -1,8 +1,9 @@
 # Procedures of chapters 73, 77 and 79: the engines.
 
 procedure "engine_failed" {
-  title   = "Engine has failed"
-  chapter = 73
+  title    = "Engine has failed"
+  chapter  = 73
+  priority = 10
   priority = 20
   do {
     says        = "Thrust levers: by hand, full thrust as needed"
