@@ -12,7 +12,7 @@ func BenchmarkRunAll_Pairs(b *testing.B) {
 	n := 0.0
 	for b.Loop() {
 		b.StopTimer()
-		s := fixed(b)
+		s := sweepOf(b, demoBook(b), "")
 		all := make([]int, len(s.Phases()))
 		for i := range all {
 			all[i] = i
@@ -28,7 +28,7 @@ func BenchmarkRunAll_Pairs(b *testing.B) {
 
 // All singles, pairs and triples in one phase of one build.
 func BenchmarkRun_Triples(b *testing.B) {
-	s := fixed(b)
+	s := sweepOf(b, demoBook(b), "")
 	for b.Loop() {
 		h, err := s.Run(context.Background(), 5, 3, nil)
 		if err != nil {
@@ -38,14 +38,4 @@ func BenchmarkRun_Triples(b *testing.B) {
 	}
 	n := float64(len(s.Failures()))
 	b.ReportMetric(n*(n+1)*(n+2)/6*float64(b.N)/b.Elapsed().Seconds(), "sets/s")
-}
-
-// fixed is a sweep of the demonstration book as the command does it.
-func fixed(b *testing.B) *sweep.Sweep {
-	build, _ := demoBook(b).Build("")
-	s, err := sweep.Of(context.Background(), build, nil, sweep.Setting{})
-	if err != nil {
-		b.Fatal(err)
-	}
-	return s
 }

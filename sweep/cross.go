@@ -111,6 +111,9 @@ func (s *search) look(at book.Time) look {
 	return look{at, (s.t.calc.Value(s.key.test, []float64{a, b}) != 0) != s.now, a - b}
 }
 
+// step is how far apart a search looks at first. Results do not depend on it.
+const step = 3 * circuit.DefaultStep
+
 // first looks from one moment at which something bends sharply to the next.
 func (s *search) first(from, until book.Time) book.Time {
 	a := s.look(from)
@@ -118,7 +121,7 @@ func (s *search) first(from, until book.Time) book.Time {
 		bound := min(s.t.boundAfter(s.key.a, from), s.t.boundAfter(s.key.b, from))
 		to := min(bound, until)
 		if !s.straight {
-			to = min((from/circuit.DefaultStep+1)*circuit.DefaultStep, s.t.p.knotAfter(from), to)
+			to = min((from/step+1)*step, s.t.p.knotAfter(from), to)
 		}
 		b := s.look(to)
 		if at := s.between(a, b); at != book.Never {

@@ -71,6 +71,7 @@ type gate struct {
 	acts    []int32        // acts that it sets off
 	begins  bool           // it begins a phase
 	reached bool           // some failure may change it
+	minus   bool           // it takes one number from another
 	needed  bool           // something that is watched depends on it
 	kept    bool           // its settled value is needed by a before, count, frozen or act
 	bounds  *book.Bounds
@@ -90,8 +91,9 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 	p.place = make([]int32, p.c.Size())
 	p.ways = make([]circuit.Node, len(p.c.Ways()))
 	p.switch_ = make([]circuit.Node, len(p.course.Build.Controls))
+	k := circuit.NewCalculator(p.c)
 	for i := range p.gates {
-		p.gates[i] = p.gateOf(circuit.Node(i))
+		p.gates[i] = p.gateOf(circuit.Node(i), k)
 		p.place[i] = -1
 	}
 	p.wire()
@@ -110,7 +112,7 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 }
 
 // gateOf turns one gate of the circuit.
-func (p *program) gateOf(n circuit.Node) gate {
+func (p *program) gateOf(n circuit.Node, k *circuit.Calculator) gate {
 	from := p.c.Gate(n)
 	_, _, expr := p.c.Source(n)
 	g := gate{memory: from.Kind, yes: p.c.Type(n) == book.YesNo, num: from.Num, args: from.Args, real: -1}
@@ -145,11 +147,18 @@ func (p *program) gateOf(n circuit.Node) gate {
 		g.kind = isIf
 	default:
 		g.kind = isPlain
+		g.minus = len(g.args) == 2 && !g.yes && takes(k, n)
 		if g.yes && len(g.args) == 2 && p.c.Type(g.args[0]) == book.Number {
 			g.kind = isTest
 		}
 	}
 	return g
+}
+
+// takes says that a gate of two numbers takes the second from the first. It is
+// found by trying, since a circuit does not tell what its plain gates do.
+func takes(k *circuit.Calculator, n circuit.Node) bool {
+	return k.Value(n, []float64{5, 2}) == 3 && k.Value(n, []float64{2, 5}) == -3
 }
 
 // wire notes who reads whom.

@@ -10,9 +10,7 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/book/booktest"
 	"knockon/demo"
-	"knockon/run"
 	"knockon/sweep"
 )
 
@@ -45,11 +43,7 @@ func sweepOf(t testing.TB, b *book.Book, variant string) *sweep.Sweep {
 	if !ok {
 		t.Fatalf("no build %q", variant)
 	}
-	c, err := run.NewCourse(build, nil, run.Setting{Prescribed: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := sweep.New(c, sweep.Setting{})
+	s, err := sweep.Of(context.Background(), build, nil, sweep.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -127,5 +121,3 @@ func TestRun_SinglesOfTheDemonstrationAreThoseOfTheLedger(t *testing.T) {
 		}
 	}
 }
-
-var _ = booktest.Synthetic

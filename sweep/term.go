@@ -111,6 +111,9 @@ func (t *terms) real(q int) term { return t.once(meaning{kind: termReal, real: q
 func (t *terms) gate(n circuit.Node, args []term) term {
 	var values [8]float64
 	list := values[:0]
+	if len(args) == 2 && args[0] == args[1] && t.p.gates[n].minus {
+		return t.constant(0)
+	}
 	for _, a := range args {
 		if !t.isConst(a) {
 			return t.once(meaning{kind: termGate, node: n, args: args})
