@@ -3,7 +3,6 @@
 procedure "engine_failed" {
   title    = "Engine has failed"
   chapter  = 73
-  priority = 10
   priority = 20
   do {
     says        = "Thrust levers: by hand, full thrust as needed"
