@@ -81,14 +81,15 @@ func middle(list []time.Duration) time.Duration {
 
 // phases sweeps every phase, and counts the sets that come to more than their parts.
 func phases(s *sweep.Sweep, order int) (met int, err error) {
+	var all []int
 	for i := range s.Phases() {
-		sheet, err := s.Run(context.Background(), i, order, nil)
-		if err != nil {
-			return 0, err
-		}
-		met += len(sheet.Sets)
+		all = append(all, i)
 	}
-	return met, nil
+	err = s.RunAll(context.Background(), all, order, nil, func(_ int, sheet *sweep.Sheet) error {
+		met += len(sheet.Sets)
+		return nil
+	})
+	return met, err
 }
 
 // sets is how many sets of up to order failures there are in all phases.

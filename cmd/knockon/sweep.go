@@ -157,20 +157,17 @@ func (c *sweepCommand) sweepBuild(ctx context.Context, bar *bar, desk *ask.Desk,
 
 // sweepPhases adds the sheets that are missing, as far as the time allows.
 func (c *sweepCommand) sweepPhases(ctx context.Context, bar *bar, w *sweep.Sweep, s *swept, kept *keeping, numbers []int) error {
-	for i := len(s.Sheets); i < len(numbers); i++ {
-		sheet, err := w.Run(ctx, numbers[i], c.Order, bar.phase(s.phases[i].ID, i, len(numbers)))
-		if errors.Is(err, context.DeadlineExceeded) {
-			return nil
-		}
-		if err == nil {
-			err = kept.add(sheet)
-		}
-		if err != nil {
+	err := w.RunAll(ctx, numbers[len(s.Sheets):], c.Order, bar.progress(), func(_ int, sheet *sweep.Sheet) error {
+		if err := kept.add(sheet); err != nil {
 			return err
 		}
 		s.Sheets = append(s.Sheets, sheet)
+		return nil
+	})
+	if errors.Is(err, context.DeadlineExceeded) {
+		return nil
 	}
-	return nil
+	return err
 }
 
 // phases gives the numbers of the phases asked for, in the order of the flight.

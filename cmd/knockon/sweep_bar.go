@@ -16,12 +16,11 @@ type bar struct {
 
 	mu     sync.Mutex
 	shown  time.Time
-	where  string
-	from   float64 // share of the whole that was done when the phase began
-	share  float64 // of the phase in the whole
-	builds [2]int
-	before int64 // sets of the phases that are done
-	last   int64 // of this phase
+	which  string
+	number int   // of this build
+	builds int   // how many there are
+	before int64 // sets of the builds that are done
+	done   int64 // of this build
 }
 
 func newBar(o *out) *bar {
@@ -32,46 +31,48 @@ func newBar(o *out) *bar {
 	return b
 }
 
-func (b *bar) build(id string, i, n int) { b.where, b.builds = id, [2]int{i, n} }
-
-// phase returns what is told of the progress of one phase.
-func (b *bar) phase(id string, i, n int) func(done, all int64) {
+// build begins a build, the i-th of n.
+func (b *bar) build(id string, i, n int) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	b.share = 1 / float64(n*b.builds[1])
-	b.from = float64(b.builds[0]*n+i) * b.share
-	b.before, b.last = b.before+b.last, 0
+	b.which, b.number, b.builds = id, i, n
+	b.before, b.done = b.before+b.done, 0
+}
+
+// progress is what a sweep tells how far it is; nil where nobody looks.
+func (b *bar) progress() func(done, all int64) {
 	if b.w == nil {
 		return nil
 	}
-	return func(done, all int64) { b.show(id, done, all) }
+	return b.show
 }
 
 const barEvery = 100 * time.Millisecond
 
-func (b *bar) show(phase string, done, all int64) {
+func (b *bar) show(done, all int64) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	b.last = max(b.last, done)
+	b.done = max(b.done, done)
 	now := time.Now()
 	if now.Sub(b.shown) < barEvery || all == 0 {
 		return
 	}
 	b.shown = now
-	fmt.Fprintf(b.w, "\r\033[K%s", b.line(phase, float64(b.last)/float64(all), now.Sub(b.began)))
+	fmt.Fprintf(b.w, "\r\033[K%s", b.line(float64(b.done)/float64(all), now.Sub(b.began)))
 }
 
-func (b *bar) line(phase string, part float64, gone time.Duration) string {
-	share := min(b.from+part*b.share, 1)
+// line is the bar with part of the present build done.
+func (b *bar) line(part float64, gone time.Duration) string {
+	share := min((float64(b.number)+part)/float64(b.builds), 1)
 	const width = 30
 	full := int(share * width)
-	rate := float64(b.before+b.last) / max(gone.Seconds(), 1e-3)
+	rate := float64(b.before+b.done) / max(gone.Seconds(), 1e-3)
 	left := "?"
 	if share > 0 {
 		left = time.Duration(float64(gone) * (1 - share) / share).Round(time.Second).String()
 	}
-	return fmt.Sprintf("%s%s %3.0f %%  %s, %s  %s sets/s  %s left",
-		strings.Repeat("█", full), strings.Repeat("░", width-full), 100*share, b.where, phase, grouped(int64(rate)), left)
+	return fmt.Sprintf("%s%s %3.0f %%  %s  %s sets/s  %s left",
+		strings.Repeat("█", full), strings.Repeat("░", width-full), 100*share, b.which, grouped(int64(rate)), left)
 }
 
 func (b *bar) clear() {

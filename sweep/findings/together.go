@@ -3,6 +3,7 @@ package findings
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"knockon/sweep"
 )
@@ -106,4 +107,13 @@ func parts(sheet *sweep.Sheet, set sweep.Set) (list []sweep.Outcome) {
 		list = append(list, sheet.Outcome(part))
 	}
 	return list
+}
+
+// Beyond lists the losses of a set that weigh more than in any part of it.
+func (s *Swept) Beyond(sheet *sweep.Sheet, set sweep.Set) []sweep.Lost {
+	if len(set) < 2 {
+		return nil
+	}
+	t := s.excess(sheet, set, sheet.Outcome(set))
+	return slices.Concat(t.New, t.Worse)
 }
