@@ -1,0 +1,511 @@
+package costs
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io/fs"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"sync"
+	"testing"
+
+	"knockon/airfield"
+	"knockon/book"
+	"knockon/demo"
+	"knockon/flight/energy"
+	"knockon/flight/fuel"
+	"knockon/flight/roll"
+	"knockon/run"
+)
+
+// The demonstration book and its islands, read once.
+var demoBook = sync.OnceValue(func() *book.Book {
+	b, diags := book.Load(context.Background(), demo.Book())
+	if diags.HasErrors() {
+		panic(diags[0].Summary)
+	}
+	return b
+})
+
+func islands(tb testing.TB) *Region {
+	tb.Helper()
+	list, problems, err := airfield.ReadFS(demo.Region(), ".")
+	if err != nil || problems.String() != "" {
+		tb.Fatal(err, problems)
+	}
+	text := func(name string) string {
+		b, err := fs.ReadFile(demo.Region(), name)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		return string(b)
+	}
+	g, told := NewRegion(list, text("weather.txt"), text("conditions.csv"), text("aloft.txt"))
+	if len(told) > 0 {
+		tb.Fatal(told)
+	}
+	return g
+}
+
+func courseOf(tb testing.TB, build string) *run.Course {
+	tb.Helper()
+	b, ok := demoBook().Build(build)
+	if !ok {
+		tb.Fatal("no build", build)
+	}
+	c, err := run.NewCourse(b, nil, run.Setting{})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return c
+}
+
+func failing(phase string, offset float64, units ...string) run.Scenario {
+	k := run.Strike{At: book.Moment{Phase: phase, Offset: book.AtSeconds(offset)}}
+	for _, u := range units {
+		unit, fault, _ := strings.Cut(u, ".")
+		k.Fail = append(k.Fail, book.FailureRef{Unit: unit, Fault: fault})
+	}
+	return run.Scenario{Strikes: []run.Strike{k}}
+}
+
+// headline is the failure that the demonstration opens with.
+func headline() run.Scenario {
+	s := failing("climb", 120, "tr_right")
+	s.Inoperative = []book.FailureRef{{Unit: "tr_left"}}
+	return s
+}
+
+func price(tb testing.TB, c *run.Course, g *Region, s run.Scenario, most int) *Costs {
+	tb.Helper()
+	at, err := c.Resolve(context.Background(), s.Strikes[0].At)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return priceAt(tb, c, g, s, at, most)
+}
+
+func priceAt(tb testing.TB, c *run.Course, g *Region, s run.Scenario, at book.Time, most int) *Costs {
+	tb.Helper()
+	rule, _ := fuel.Named("european")
+	p, err := Of(context.Background(), c, g, Question{Scenario: s, At: at, Rule: rule, Most: most})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return p
+}
+
+func placeNamed(tb testing.TB, c *Costs, ident string) *Place {
+	tb.Helper()
+	for i := range c.Places {
+		if c.Places[i].Airfield.Ident == ident {
+			return &c.Places[i]
+		}
+	}
+	tb.Fatal("no place", ident)
+	return nil
+}
+
+func has(s *Side, kind string) bool {
+	for _, r := range s.Reasons {
+		if r.Kind == kind {
+			return true
+		}
+	}
+	return false
+}
+
+// TestCosts_EveryKindOfVerdictChanges: the failure that the demonstration opens
+// with changes the verdict of some airfield for fuel, for the runway, for the
+// crosswind, for the approach that is left and for what runs out.
+func TestCosts_EveryKindOfVerdictChanges(t *testing.T) {
+	c := price(t, courseOf(t, ""), islands(t), headline(), 0)
+	for _, kinds := range [][]string{{Reserve, NoArrival}, {Length}, {Crosswind}, {Approach}, {Time}} {
+		found := false
+		for i := range c.Places {
+			p := &c.Places[i]
+			for _, k := range kinds {
+				found = found || p.Healthy.Good() && !p.Failed.Good() && has(&p.Failed, k)
+			}
+		}
+		if !found {
+			t.Errorf("no airfield is lost for %v", kinds)
+		}
+	}
+	good := 0
+	for i := range c.Places {
+		if c.Places[i].Failed.Good() {
+			good++
+		}
+		if !c.Places[i].Healthy.Good() {
+			t.Errorf("%s is no good with nothing failed: %v", c.Places[i].Airfield.Name, c.Places[i].Healthy.Reasons)
+		}
+	}
+	if good == 0 {
+		t.Error("no airfield is left at all")
+	}
+}
+
+// TestCosts_TheBatteryLastsAsLongAsTheBookSays: what runs out does so in the
+// diversion's own time, not in that of the flight as planned.
+func TestCosts_TheBatteryLastsAsLongAsTheBookSays(t *testing.T) {
+	c := price(t, courseOf(t, ""), islands(t), headline(), 0)
+	p := placeNamed(t, c, "QSHP")
+	for _, l := range p.Failed.Lapses {
+		if l.Function.ID == "vital_dc_power" {
+			if math.Abs(l.Minutes-30) > 0.05 {
+				t.Errorf("vital power goes after %v minutes; the battery of the book lasts 30", l.Minutes)
+			}
+			return
+		}
+	}
+	t.Errorf("nothing runs out: %+v", p.Failed.Lapses)
+}
+
+// TestCosts_SpoilersWaitForWheelsOnWater: on standing water, with one weight
+// switch that says "in the air", the wheels turn late and the spoilers come only
+// then; on a dry runway, or with both switches, they come at once. Nothing in the
+// program knows of this: the book's logic meets the wheels of flight/roll.
+func TestCosts_SpoilersWaitForWheelsOnWater(t *testing.T) {
+	c := price(t, courseOf(t, "second_series"), islands(t), failing("cruise", 0, "weight_switch_left.stays_air"), 0)
+	spoilers := func(ident string, side func(*Place) *Side) (after, turn float64) {
+		_, rolled, _ := side(placeNamed(t, c, ident)).Path().Landing()
+		after = -1
+		for _, e := range rolled.Events {
+			if e.What == "wheels turn" {
+				turn = e.Seconds
+			}
+			if e.What == "spoilers" && after < 0 {
+				after = e.Seconds
+			}
+		}
+		return after, turn
+	}
+	failed, healthy := func(p *Place) *Side { return &p.Failed }, func(p *Place) *Side { return &p.Healthy }
+	late, turn := spoilers("QSME", failed)
+	if at, _ := spoilers("QSME", healthy); at > 0.01 {
+		t.Errorf("with both switches the spoilers come %v s after touchdown", at)
+	}
+	if dry, _ := spoilers("QSHP", failed); dry < 0 || dry > 1 {
+		t.Errorf("on a dry runway the spoilers come %v s after touchdown", dry)
+	}
+	if turn < 1 || late < turn || late > turn+1 {
+		t.Errorf("on standing water the wheels turn after %v s and the spoilers come after %v s", turn, late)
+	}
+	p := placeNamed(t, c, "QSME")
+	if p.Failed.Landings[0].DistanceM <= p.Healthy.Landings[0].DistanceM {
+		t.Errorf("late spoilers: %v m, in time: %v m", p.Failed.Landings[0].DistanceM, p.Healthy.Landings[0].DistanceM)
+	}
+}
+
+// TestCosts_AreThoseOfTheWholeFlight is the slow, obvious way: the diversion is
+// flown again from the start of the flight, as a path that is given; the effects
+// of that run, read off moment by moment, roll the same landing.
+func TestCosts_AreThoseOfTheWholeFlight(t *testing.T) {
+	course, g := courseOf(t, ""), islands(t)
+	rng := rand.New(rand.NewPCG(3, 26))
+	for range 8 {
+		units := course.Build.Units
+		s := failing("climb", rng.Float64()*1200, units[rng.IntN(len(units))].ID, units[rng.IntN(len(units))].ID)
+		c := price(t, course, g, s, 4)
+		s.Strikes[0].At = book.Moment{Offset: c.At}
+		for i := range c.Places {
+			side := &c.Places[i].Failed
+			if !side.Arrives {
+				continue
+			}
+			whole, err := run.NewCourse(course.Build, course.Flight, run.Setting{Path: side.Path()})
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, err := whole.Fly(context.Background(), s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			l := side.Landings[0].Input
+			l.Changes = changesOf(c.desk.aircraft, r, side.Path())
+			slow, _, err := roll.Careful(l)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if math.Abs(slow.TotalM-side.Landings[0].DistanceM) > 0.01 {
+				t.Errorf("%v to %s: %v m, flown from the start %v m", s.Strikes[0].Fail, c.Places[i].Airfield.Ident, side.Landings[0].DistanceM, slow.TotalM)
+			}
+		}
+	}
+}
+
+// changesOf reads the devices off a record, sixty seconds from touchdown.
+func changesOf(a *energy.Aircraft, r *run.Record, p *energy.Path) (list []roll.Change) {
+	down, _, _ := p.Touchdown()
+	turn, brake := 0.0, roll.Transition(0, 1)
+	_, rolled, _ := p.Landing()
+	for _, e := range rolled.Events {
+		if e.What == "wheels turn" {
+			turn = math.Ceil(e.Seconds*1e6-1e-3) / 1e6
+		}
+	}
+	if turn > 0 {
+		brake = max(brake, turn+a.SpinUpS)
+	}
+	var was [3]float64
+	look := func(at book.Time) {
+		c := r.Effects(a, at)
+		now := [3]float64{c.GroundSpoilers, c.Brakes, 0}
+		if !c.AntiSkid {
+			now[1] *= float64(roll.OnOff / roll.FullyModulating)
+		}
+		for i, on := range c.Reverse {
+			if on {
+				now[2] += c.Engines[i] / 2
+			}
+		}
+		s := max(0, (at-down).Seconds()+1e-6)
+		if at <= down {
+			s = 0
+		}
+		for i, d := range []roll.Device{roll.Spoilers, roll.Brakes, roll.Reverse} {
+			if now[i] != was[i] {
+				first := []float64{0, brake, roll.Transition(0, 2)}[i]
+				list = append(list, roll.Change{Device: d, At: max(s, first), Over: []float64{1, 0.5, 2}[i], To: now[i]})
+			}
+		}
+		was = now
+	}
+	look(down - 1)
+	for _, at := range r.Instants() {
+		if at >= down {
+			look(at)
+		}
+	}
+	return list
+}
+
+// TestCosts_RandomFailures: no failure of the book, whenever it comes, gives a
+// number that is none, a reason without words or a panic; and the healthy side
+// does not depend on what fails.
+func TestCosts_RandomFailures(t *testing.T) {
+	course, g := courseOf(t, "island_kit"), islands(t)
+	rng := rand.New(rand.NewPCG(9, 9))
+	ways := course.Circuit().Ways()
+	for range 25 {
+		at := book.AtSeconds(450 + rng.Float64()*5000)
+		k := run.Strike{At: book.Moment{Offset: at}}
+		for range 1 + rng.IntN(4) {
+			k.Fail = append(k.Fail, ways[rng.IntN(len(ways))])
+		}
+		c := priceAt(t, course, g, run.Scenario{Strikes: []run.Strike{k}}, at, 3)
+		v := c.View("random")
+		text, err := json.Marshal(v) // fails for a number that is none
+		if err != nil {
+			t.Fatalf("%v: %v", k.Fail, err)
+		}
+		if !strings.Contains(string(text), book.Caution) {
+			t.Fatal("no caution")
+		}
+		var b bytes.Buffer
+		if err := WriteText(&b, v); err != nil || strings.Contains(b.String(), "NaN") || !strings.Contains(b.String(), book.Caution) {
+			t.Fatalf("%v: %v\n%s", k.Fail, err, b.String())
+		}
+		for i := range c.Places {
+			for _, s := range []*Side{&c.Places[i].Failed, &c.Places[i].Healthy} {
+				if s.Minutes < 0 || s.FuelKg < 0 || s.Arrives && len(s.Landings) == 0 {
+					t.Errorf("%v to %s: %+v", k.Fail, c.Places[i].Airfield.Ident, s)
+				}
+				for _, r := range s.Reasons {
+					if r.Text == "" || r.Kind == "" {
+						t.Errorf("%v: a reason without words", k.Fail)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestAttribution_OneThingAloneIsAllOfIt: where one thing alone is different, it
+// adds the same given back and taken, all that is added, and nothing is left.
+func TestAttribution_OneThingAloneIsAllOfIt(t *testing.T) {
+	course, g := courseOf(t, ""), islands(t)
+	s := failing("cruise", 60, "brake_left")
+	c := price(t, course, g, s, 2)
+	a, ok, err := c.Attribute(context.Background(), c.Places[0].Airfield.Ident)
+	if err != nil || !ok {
+		t.Fatal(ok, err)
+	}
+	v := a.View()
+	if len(v.Parts) != 1 || v.Parts[0].ID != "brakes" {
+		t.Fatalf("parts %+v", v.Parts)
+	}
+	p := v.Parts[0]
+	if p.Back != p.Alone || p.Back.RequiredM <= 0 || v.Interaction != (Amounts{}) || p.Back != v.Failed.less(v.Healthy) {
+		t.Errorf("back %+v, alone %+v, all %+v, left over %+v", p.Back, p.Alone, v.Failed.less(v.Healthy), v.Interaction)
+	}
+}
+
+// TestAttribution_AddsUp: healthy, what each gives back and what is left over make
+// the failed total; and the totals are those of the page.
+func TestAttribution_AddsUp(t *testing.T) {
+	c := price(t, courseOf(t, ""), islands(t), headline(), 0)
+	a, _, err := c.Attribute(context.Background(), "QSKE")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := a.View()
+	sum := v.Healthy
+	for _, p := range v.Parts {
+		sum = sum.plus(p.Back)
+	}
+	if sum = sum.plus(v.Interaction); sum != v.Failed {
+		t.Errorf("adds up to %+v, not %+v", sum, v.Failed)
+	}
+	p := placeNamed(t, c, "QSKE")
+	if math.Abs(a.Failed.RequiredM-p.Failed.Landings[0].RequiredM) > 0.01 || math.Abs(a.Failed.FuelKg-p.Failed.FuelKg) > 0.01 {
+		t.Errorf("failed totals %+v, on the page %v m and %v kg", a.Failed, p.Failed.Landings[0].RequiredM, p.Failed.FuelKg)
+	}
+	named := map[string]bool{}
+	for _, part := range v.Parts {
+		named[part.ID] = len(part.Functions) > 0
+	}
+	for _, id := range []string{"anti_skid", "reverse", "level", "flaps"} {
+		if !named[id] {
+			t.Errorf("%s is not put down to a lost function", id)
+		}
+	}
+}
+
+func (m Amounts) plus(n Amounts) Amounts {
+	return Amounts{round(m.FuelKg+n.FuelKg, 0), round(m.Minutes+n.Minutes, 1), round(m.RequiredM+n.RequiredM, 0)}
+}
+
+// TestBoundary_IsWhereTheReserveIsLeft: a kilometre nearer leaves more than the
+// final reserve, a kilometre farther less; found again by halving.
+func TestBoundary_IsWhereTheReserveIsLeft(t *testing.T) {
+	ctx := context.Background()
+	c := price(t, courseOf(t, ""), islands(t), headline(), 0)
+	failed, healthy, err := c.Boundaries(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := c.desk.underWay(&c.Places[len(c.Places)-1].Failed)
+	for i := 0; i < len(failed.Metres); i += 7 {
+		lo, hi := 0.0, 5e6
+		for hi-lo > 100 {
+			mid := (lo + hi) / 2
+			spare, err := c.desk.spareKg(ctx, h, float64(i)*10, mid)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if spare > 0 {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		if math.Abs(lo-failed.Metres[i]) > 1000 {
+			t.Errorf("bearing %d: %v m, by halving %v m", i*10, failed.Metres[i], lo)
+		}
+		if failed.Metres[i] >= healthy.Metres[i] {
+			t.Errorf("bearing %d: failed %v m, healthy %v m", i*10, failed.Metres[i], healthy.Metres[i])
+		}
+	}
+	for _, hit := range failed.Reached(c.desk.region.Airfields) {
+		if !failed.Within(hit.Line.Start, hit.Line.Metres) {
+			t.Errorf("%s is not inside", hit.Airfield.Ident)
+		}
+	}
+}
+
+// TestWhen_IsTheLastGoodMoment: half a minute later the airfield is no good any
+// more.
+func TestWhen_IsTheLastGoodMoment(t *testing.T) {
+	ctx := context.Background()
+	course, g := courseOf(t, ""), islands(t)
+	c := price(t, course, g, headline(), 1)
+	list, err := c.When(ctx, g, Question{Scenario: headline(), Rule: c.Rule})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := list[0]
+	if !l.Ever || l.Always || l.At <= c.At {
+		t.Fatalf("%+v", l)
+	}
+	before := priceAt(t, course, g, headline(), l.At, 13)
+	after := priceAt(t, course, g, headline(), l.At+lookFine, 13)
+	ident := l.Airfield.Ident
+	if !placeNamed(t, before, ident).Failed.Good() || placeNamed(t, after, ident).Failed.Good() {
+		t.Errorf("%s: good then %v, half a minute later %v", ident, placeNamed(t, before, ident).Failed.Good(), placeNamed(t, after, ident).Failed.Good())
+	}
+}
+
+func TestOf_SaysWhatCannotBePriced(t *testing.T) {
+	ctx := context.Background()
+	course, g := courseOf(t, ""), islands(t)
+	rule, _ := fuel.Named("icao")
+	for name, q := range map[string]struct {
+		region *Region
+		at     book.Time
+		says   string
+	}{
+		"on the ground": {g, 0, "on the ground"},
+		"after the end": {g, 1e12, "flight ends"},
+		"elsewhere":     {&Region{Airfields: g.Airfields.Where(func(a airfield.Airfield) bool { return a.Ident != "QSVA" })}, 600 * book.Second, "do not have both"},
+	} {
+		_, err := Of(ctx, course, q.region, Question{Scenario: headline(), At: q.at, Rule: rule})
+		if err == nil || !strings.Contains(err.Error(), q.says) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// TestOf_InTheApproachOnlyTheRunwayAheadIsLeft.
+func TestOf_InTheApproachOnlyTheRunwayAheadIsLeft(t *testing.T) {
+	course, g := courseOf(t, ""), islands(t)
+	c := price(t, course, g, failing("final", 5, "brake_left"), 0)
+	if !c.Landing || len(c.Places) != 1 || !c.Places[0].Own || !c.Places[0].Failed.Arrives {
+		t.Fatalf("%v, %d places", c.Landing, len(c.Places))
+	}
+	if c.Places[0].Failed.Landings[0].DistanceM <= c.Places[0].Healthy.Landings[0].DistanceM {
+		t.Error("a brake that is lost costs nothing")
+	}
+}
+
+// TestRegion_BadInput: every line that cannot be used is told with its place, and
+// the rest counts.
+func TestRegion_BadInput(t *testing.T) {
+	list := islands(t).Airfields
+	g, told := NewRegion(list, "METAR QSKE 250950Z 21014KT 9999 FEW030 09/04 Q1009=\nMETAR XXXX 250950Z 21014KT 9999=",
+		"\ufeffident,runway,condition\nQSVA,17,wet 2 mm\nQSVA,99,wet 2 mm\nNONE,17,wet\nQSVA,17\nQSVA,35,treacle\n", "FL340 250/85\nFL999 250/85\n5000 400/20\n10000 230/400\nupstairs\n-9000 10/10\n# a note\n")
+	if len(g.Reports) != 1 || len(g.Conditions["QSVA"]) != 1 || len(g.Aloft) != 1 {
+		t.Errorf("kept %d reports, %d conditions, %d levels", len(g.Reports), len(g.Conditions["QSVA"]), len(g.Aloft))
+	}
+	all := strings.Join(told, "\n")
+	for _, part := range []string{
+		`weather, report 2: no airfield "XXXX"`, `row 3: QSVA has no runway end "99"; it has 17, 35, 10, 28`, `row 4: no airfield "NONE"`, "row 5: 2 cells", "row 6:",
+		"line 2:", "give -1,500 to 60,000", "line 3:", "give 0 to 360", "line 4:", "give 0 to 300", "line 5:", "write a level and a wind", "line 6:",
+	} {
+		if !strings.Contains(all, part) {
+			t.Errorf("not told: %s\n%s", part, all)
+		}
+	}
+}
+
+// TestAlong_BetweenLevels: in proportion between two levels, the nearest beyond.
+func TestAlong_BetweenLevels(t *testing.T) {
+	levels := []Aloft{{AltitudeFt: 10000}, {AltitudeFt: 30000}}
+	levels[0].Wind.From, levels[0].Wind.Kt = 0, 20
+	levels[1].Wind.From, levels[1].Wind.Kt = 0, 60
+	head := along(levels, 0)
+	for ft, want := range map[float64]float64{0: 20, 10000: 20, 15000: 30, 20000: 40, 30000: 60, 41000: 60} {
+		if math.Abs(head(ft)-want) > 1e-9 {
+			t.Errorf("at %v ft %v kt, want %v", ft, head(ft), want)
+		}
+	}
+	if kt := along(levels, 180)(20000); math.Abs(kt+40) > 1e-9 {
+		t.Errorf("from behind %v kt", kt)
+	}
+	if kt := along(nil, 90)(20000); kt != 0 {
+		t.Errorf("no winds: %v kt", kt)
+	}
+}
