@@ -189,7 +189,7 @@ func (b *beginning) memory(n circuit.Node) {
 		}
 		b.timer(n, g)
 	case g.memory == circuit.GateBefore:
-		if b.moved(n, g) {
+		if in := b.moved(n, g); in.any() {
 			b.toBefore = append(b.toBefore, n)
 		}
 	}

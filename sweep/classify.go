@@ -243,7 +243,7 @@ func (v view) alert(x *bundle) (code uint32) {
 	if len(lasting(here).beyond(lasting(there))) > 0 || len(onlyHere(here, there)) > 0 {
 		code |= codeGiven
 	}
-	wrong, right := v.spansOf(x.false_, v.lane), v.spansOf(x.false_, 0)
+	wrong, right := v.spansOf(x.falsely, v.lane), v.spansOf(x.falsely, 0)
 	brief := slices.DeleteFunc(onlyHere(wrong, right), func(t book.Time) bool { return !v.sounds(x, here, t) })
 	if len(lasting(wrong).beyond(lasting(right))) > 0 || len(brief) > 0 {
 		code |= codeFalse

@@ -18,7 +18,7 @@ type bundle struct {
 	tells   []circuit.Node // alerts that tell a function
 	covers  []reading      // indications that cover it
 	given   circuit.Node
-	false_  circuit.Node
+	falsely circuit.Node
 	reading reading
 	nodes   []int32 // all of these, as indices into watched
 }
@@ -65,8 +65,8 @@ func (p *program) bundle() {
 		p.add(x, nodes)
 	}
 	for k, a := range b.Alerts {
-		x := bundle{what: anAlert, index: k, given: p.named(a.ID, circuit.Main), false_: p.named(a.ID, circuit.False)}
-		p.add(x, []circuit.Node{x.given, x.false_})
+		x := bundle{what: anAlert, index: k, given: p.named(a.ID, circuit.Main), falsely: p.named(a.ID, circuit.False)}
+		p.add(x, []circuit.Node{x.given, x.falsely})
 	}
 	for k, i := range b.Indications {
 		x := bundle{what: anIndication, index: k, reading: p.readingOf(i)}

@@ -22,14 +22,14 @@ type program struct {
 	told   book.Time // told_within_s
 	wrong  book.Time // wrong_after_s
 
-	gates   []gate
-	ways    []circuit.Node // way number -> node
-	phases  []circuit.Node // phase number -> node
-	begins  []circuit.Node // phase number -> what begins it
-	acts    []circuit.ActOf
-	switch_ []circuit.Node // control number -> node
-	given   []move         // when the yes/no of the flight change, in order
-	looks   []book.Time    // when numbers that change all the time are compared
+	gates    []gate
+	ways     []circuit.Node // way number -> node
+	phases   []circuit.Node // phase number -> node
+	begins   []circuit.Node // phase number -> what begins it
+	acts     []circuit.ActOf
+	controls []circuit.Node // control number -> node
+	given    []move         // when the yes/no of the flight change, in order
+	looks    []book.Time    // when numbers that change all the time are compared
 
 	// Nodes that something watched depends on: numbers and words, those whose
 	// settled value is needed, and memories.
@@ -90,7 +90,7 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 	p.gates = make([]gate, p.c.Size())
 	p.place = make([]int32, p.c.Size())
 	p.ways = make([]circuit.Node, len(p.c.Ways()))
-	p.switch_ = make([]circuit.Node, len(p.course.Build.Controls))
+	p.controls = make([]circuit.Node, len(p.course.Build.Controls))
 	k := circuit.NewCalculator(p.c)
 	for i := range p.gates {
 		p.gates[i] = p.gateOf(circuit.Node(i), k)
@@ -125,7 +125,7 @@ func (p *program) gateOf(n circuit.Node, k *circuit.Calculator) gate {
 		p.ways[int(from.Num)] = n
 	case circuit.GateSwitch:
 		g.kind = isMemory
-		p.switch_[int(from.Num)] = n
+		p.controls[int(from.Num)] = n
 	case circuit.GateLatch, circuit.GateCount, circuit.GateTotal, circuit.GateBefore, circuit.GateHeld, circuit.GatePulse:
 		g.kind = isMemory
 		g.stood = from.Kind == circuit.GateBefore && p.c.Lags(n)
@@ -231,7 +231,7 @@ func (p *program) prune() {
 	for changed := true; changed; {
 		changed = false
 		for _, a := range p.acts {
-			if p.gates[p.switch_[a.Control]].needed && !p.gates[a.When].needed {
+			if p.gates[p.controls[a.Control]].needed && !p.gates[a.When].needed {
 				p.need(a.When)
 				changed = true
 			}
@@ -241,7 +241,7 @@ func (p *program) prune() {
 	for i := range p.gates {
 		g := &p.gates[i]
 		g.readers, g.wakes = slices.DeleteFunc(g.readers, useless), slices.DeleteFunc(g.wakes, useless)
-		g.acts = slices.DeleteFunc(g.acts, func(a int32) bool { return useless(p.switch_[p.acts[a].Control]) })
+		g.acts = slices.DeleteFunc(g.acts, func(a int32) bool { return useless(p.controls[p.acts[a].Control]) })
 		p.list(circuit.Node(i), g)
 	}
 }
@@ -301,7 +301,7 @@ func (p *program) flood() {
 			reach(m)
 		}
 		for _, a := range g.acts {
-			reach(p.switch_[p.acts[a].Control])
+			reach(p.controls[p.acts[a].Control])
 		}
 		if g.begins {
 			for _, other := range p.phases {

@@ -38,7 +38,7 @@ func (p *program) readersOf() [][]int32 {
 			list[i] = append(list[i], int32(n))
 		}
 		for _, a := range g.acts {
-			list[i] = append(list[i], int32(p.switch_[p.acts[a].Control]))
+			list[i] = append(list[i], int32(p.controls[p.acts[a].Control]))
 		}
 		for k, n := range p.begins {
 			if n == circuit.Node(i) && k > 0 {

@@ -121,10 +121,10 @@ type found struct {
 	singles []uint32
 	reaches []reach // by failure
 
-	meets   [][]bool // by two failures
-	pairSet []uint64
-	pairOf  []uint32
-	pairs_  []reach // by pair that meets
+	meets     [][]bool // by two failures
+	pairSet   []uint64
+	pairOf    []uint32
+	pairReach []reach // by pair that meets
 
 	tripleSet []uint64
 	tripleOf  []uint32
@@ -148,9 +148,9 @@ func (f *found) pairs(order int) error {
 	f.all.Add(int64(len(f.pairSet)))
 	f.pairOf = make([]uint32, len(f.pairSet))
 	if order > 2 {
-		f.pairs_ = make([]reach, len(f.pairSet))
+		f.pairReach = make([]reach, len(f.pairSet))
 	}
-	return f.do(job{n: len(f.pairSet), set: func(i int) Set { return SetOf(f.pairSet[i]) }, usual: f.usualPair, of: f.pairOf, reaches: f.pairs_})
+	return f.do(job{n: len(f.pairSet), set: func(i int) Set { return SetOf(f.pairSet[i]) }, usual: f.usualPair, of: f.pairOf, reaches: f.pairReach})
 }
 
 // triples works out the triples in which one pair meets and the third failure
@@ -188,7 +188,7 @@ func (f *found) together(a, b, c int) bool {
 
 func (f *found) reachOfPair(a, b int) reach {
 	i, _ := slices.BinarySearch(f.pairSet, Set{a, b}.Key())
-	return f.pairs_[i]
+	return f.pairReach[i]
 }
 
 // usualPair is what two failures come to if neither changes the other.

@@ -42,18 +42,18 @@ type sum struct {
 
 // terms is a table of terms. It is not safe for concurrent use.
 type terms struct {
-	p      *program
-	calc   *circuit.Calculator
-	list   []meaning
-	const_ map[float64]term
-	other  map[string]term
-	flips  map[flipKey]*flips
-	key    []byte
-	recent [][]recent // by quantity
+	p         *program
+	calc      *circuit.Calculator
+	list      []meaning
+	constants map[float64]term
+	other     map[string]term
+	flips     map[flipKey]*flips
+	key       []byte
+	recent    [][]recent // by quantity
 }
 
 func newTerms(p *program) *terms {
-	return &terms{p: p, calc: circuit.NewCalculator(p.c), const_: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, recent: make([][]recent, len(book.Quantities))}
+	return &terms{p: p, calc: circuit.NewCalculator(p.c), constants: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, recent: make([][]recent, len(book.Quantities))}
 }
 
 // clone gives a table of its own with all that this one holds.
@@ -63,7 +63,7 @@ func (t *terms) clone() *terms {
 	for i := range c.list {
 		c.list[i].sums = slices.Clone(c.list[i].sums)
 	}
-	c.const_, c.other, c.flips = maps.Clone(t.const_), maps.Clone(t.other), maps.Clone(t.flips)
+	c.constants, c.other, c.flips = maps.Clone(t.constants), maps.Clone(t.other), maps.Clone(t.flips)
 	return c
 }
 
@@ -71,10 +71,10 @@ func (t *terms) constant(v float64) term {
 	if v == 0 {
 		v = 0 // one zero
 	}
-	x, ok := t.const_[v]
+	x, ok := t.constants[v]
 	if !ok {
 		x = t.add(meaning{kind: termConst, value: v})
-		t.const_[v] = x
+		t.constants[v] = x
 	}
 	return x
 }
