@@ -38,8 +38,9 @@ procedure "autopilot_off_drill" {
 }
 
 procedure "thrust_standing_drill" {
-  title   = "Thrust standing where it was"
-  chapter = 22
+  title    = "Thrust standing where it was"
+  chapter  = 22
+  priority = 60 # what made the autothrottle let go comes first
   do {
     says        = "Thrust levers: move by hand"
     set         = thrust_levers

@@ -109,9 +109,8 @@ procedure "altitudes_disagree_drill" {
 }
 
 procedure "air_data_off" {
-  title    = "Air data off"
-  chapter  = 34
-  priority = 30
+  title   = "Air data off"
+  chapter = 34
   decide {
     that = air_data_1
     says = "Does air data 1 work?"
