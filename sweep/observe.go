@@ -120,7 +120,7 @@ type observer struct {
 	marked []word    // per watched node: lanes that have stamps
 	known  map[uint64]uint32
 	prints [lanes]uint64
-	rows   [lanes][]Row
+	rows   [lanes][]row
 }
 
 func newObserver(e *engine) *observer {
@@ -137,7 +137,7 @@ func mix(a, b uint64) uint64 {
 }
 
 // rowsOf lists the rows of every lane of the block that was flown.
-func (o *observer) rowsOf(begin *snapshot) *[lanes][]Row {
+func (o *observer) rowsOf(begin *snapshot) *[lanes][]row {
 	o.begin = begin
 	for _, i := range o.e.logged {
 		o.stampNode(i)
@@ -222,7 +222,7 @@ func (o *observer) bundle(b int) {
 			o.known[o.prints[lane]] = code
 		}
 		if code != 0 {
-			o.rows[lane] = append(o.rows[lane], Row(uint64(b)<<32|uint64(code)))
+			o.rows[lane] = append(o.rows[lane], row(uint64(b)<<32|uint64(code)))
 		}
 	})
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // rowsOf gives the rows of a ledger in the order of the items.
-func (p *program) rowsOf(l *ledger.Ledger) []Row {
+func (p *program) rowsOf(l *ledger.Ledger) []row {
 	code := make([]uint32, len(p.bundles))
 	b := p.course.Build
 	functions, alerts := 0, len(b.Functions)
@@ -28,10 +28,10 @@ func (p *program) rowsOf(l *ledger.Ledger) []Row {
 	for _, x := range l.Dark {
 		code[indications+slices.Index(b.Indications, x.Indication)] |= codeDark
 	}
-	var rows []Row
+	var rows []row
 	for i, c := range code {
 		if c != 0 {
-			rows = append(rows, Row(uint64(i)<<32|uint64(c)))
+			rows = append(rows, row(uint64(i)<<32|uint64(c)))
 		}
 	}
 	return rows
@@ -52,7 +52,7 @@ func lossCode(x ledger.Loss) uint32 {
 }
 
 // outcome puts rows into the form that others read.
-func (p *program) outcome(rows []Row) Outcome {
+func (p *program) outcome(rows []row) Outcome {
 	var o Outcome
 	for _, r := range rows {
 		x, code := p.bundles[r>>32], uint32(r)
@@ -78,7 +78,7 @@ func (p *program) outcome(rows []Row) Outcome {
 
 // mergeRows is what two lists of rows come to if neither changes the other: see
 // Merge.
-func mergeRows(a, b, into []Row) []Row {
+func mergeRows(a, b, into []row) []row {
 	for len(a) > 0 && len(b) > 0 {
 		switch {
 		case a[0]>>32 < b[0]>>32:
@@ -94,7 +94,7 @@ func mergeRows(a, b, into []Row) []Row {
 
 // mergeRow is the worse of two rows of a function, and all that two rows of
 // another item say.
-func mergeRow(a, b Row) Row {
+func mergeRow(a, b row) row {
 	if a&codeLost == 0 {
 		return a | b
 	}
@@ -104,6 +104,6 @@ func mergeRow(a, b Row) Row {
 	return b
 }
 
-func badness(r Row) uint64 {
+func badness(r row) uint64 {
 	return uint64(r)&codeMattered<<1 | uint64(r)&(7<<codeClass) | uint64(r)&0xFFFF
 }

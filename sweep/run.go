@@ -192,12 +192,12 @@ func (f *found) reachOfPair(a, b int) reach {
 }
 
 // usualPair is what two failures come to if neither changes the other.
-func (f *found) usualPair(s Set, into []Row) []Row {
+func (f *found) usualPair(s Set, into []row) []row {
 	return mergeRows(f.outcomes[f.singles[s[0]]], f.outcomes[f.singles[s[1]]], into)
 }
 
 // usualTriple is what Sheet.Outcome makes of the parts of three failures.
-func (f *found) usualTriple(s Set, into []Row) []Row {
+func (f *found) usualTriple(s Set, into []row) []row {
 	for i := range s {
 		a, b := s[(i+1)%3], s[(i+2)%3]
 		if a > b {

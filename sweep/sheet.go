@@ -171,19 +171,19 @@ func SetOf(key uint64) (s Set) {
 }
 
 // Sheet is what a sweep found in one phase: the outcome of every failure alone,
-// and of every set of up to Order of them whose members meet, which is where
-// one changes what another does. Any other set comes to the merged outcomes of
-// its parts.
+// and of every set of up to Order of them that is of its own: that comes to
+// something else than its parts. Any other set comes to the merged outcomes of
+// its parts (docs/meaning.md 10).
 type Sheet struct {
 	Phase    Phase
 	Order    int
 	Singles  []uint32 // by failure: index into Outcomes
-	Sets     []uint64 // keys of the sets that meet, ascending
+	Sets     []uint64 // keys of the sets of their own, ascending
 	Of       []uint32 // by set: index into Outcomes
 	Outcomes []Outcome
 }
 
-// met finds the outcome of a set that meets.
+// met finds the outcome of a set of its own.
 func (h *Sheet) met(s Set) (o Outcome, ok bool) {
 	i, ok := slices.BinarySearch(h.Sets, s.Key())
 	if !ok {
@@ -215,7 +215,7 @@ func (h *Sheet) Outcome(s Set) Outcome {
 	return Merge(h.Outcome(s[:len(s)-1]), h.Outcome(s[len(s)-1:]))
 }
 
-// Met calls visit for every set that meets, in order.
+// Met calls visit for every set of its own, in order.
 func (h *Sheet) Met(visit func(Set, Outcome)) {
 	for i, k := range h.Sets {
 		visit(SetOf(k), h.Outcomes[h.Of[i]])

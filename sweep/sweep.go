@@ -36,8 +36,8 @@ type Sweep struct {
 	engines  *pool
 }
 
-// Row is one row of a ledger: the item, what is said of it, and how late.
-type Row uint64
+// row is one row of a ledger: the item, what is said of it, and how late.
+type row uint64
 
 // lag is how long after its beginning the failures of a phase strike, unless
 // the phase is shorter than twice that.

@@ -21,7 +21,7 @@ type phaseWork struct {
 
 	mu       sync.Mutex
 	numbers  map[print]uint32 // rows -> number of the outcome
-	outcomes [][]Row
+	outcomes [][]row
 	failed   error
 }
 
@@ -32,7 +32,7 @@ type worker struct {
 	begin  *snapshot
 	seen   *observer
 	known  map[print]uint32
-	usual  []Row
+	usual  []row
 }
 
 func (s *Sweep) newWork(ctx context.Context, at book.Time, progress func(done, all int64)) (*phaseWork, error) {
@@ -104,7 +104,7 @@ const as = ^uint32(0)
 type job struct {
 	n       int
 	set     func(i int) Set
-	usual   func(s Set, into []Row) []Row // what the parts come to; nil: nothing
+	usual   func(s Set, into []row) []row // what the parts come to; nil: nothing
 	of      []uint32                      // the outcome of each
 	reaches []reach                       // nil: not wanted
 }
@@ -159,7 +159,7 @@ func (k *worker) block(j job, from, to int) {
 	}
 }
 
-func (k *worker) outcome(j job, s Set, rows []Row) uint32 {
+func (k *worker) outcome(j job, s Set, rows []row) uint32 {
 	if j.usual != nil {
 		if k.usual = j.usual(s, k.usual[:0]); slices.Equal(k.usual, rows) {
 			return as
@@ -185,7 +185,7 @@ func (k *worker) reaches(from, to int, reaches []reach) {
 }
 
 // plainly flies a lane that the engine gave up on.
-func (k *worker) plainly(ways []int) []Row {
+func (k *worker) plainly(ways []int) []row {
 	l, err := k.ledgerOf(k.ctx, k.at, ways)
 	if err != nil {
 		k.mu.Lock()
@@ -200,7 +200,7 @@ func (k *worker) plainly(ways []int) []Row {
 // 2^128 times.
 type print [2]uint64
 
-func printOf(rows []Row) print {
+func printOf(rows []row) print {
 	p := print{1, 2}
 	for _, r := range rows {
 		p[0], p[1] = mix(p[0], uint64(r)), mix(uint64(r)^p[1], p[1]+uint64(r))
@@ -210,7 +210,7 @@ func printOf(rows []Row) print {
 
 // number gives the number of an outcome, which has one number however often it
 // comes up.
-func (k *worker) number(rows []Row) uint32 {
+func (k *worker) number(rows []row) uint32 {
 	p := printOf(rows)
 	n, ok := k.known[p]
 	if ok {
