@@ -22,6 +22,7 @@ type sweepCommand struct {
 	Flight string        `help:"Flight. Default: the book's first." placeholder:"ID"`
 	Within time.Duration `help:"Stop after this long, with the phases that are done." placeholder:"TIME"`
 	Store  string        `help:"Keep the results in this folder; what is there already is not worked out again." type:"path" placeholder:"DIR"`
+	Of     []string      `help:"Instead of the findings: what these failures together do in each phase, as far as it was swept." placeholder:"FAILURE"`
 	Most   int           `help:"List at most so many findings of a kind." default:"10"`
 	JSON   bool          `help:"Print the findings as JSON." xor:"format"`
 	CSV    bool          `help:"Print a line for every failure and for every set that is more than its parts." xor:"format"`
@@ -36,7 +37,8 @@ docs/sweep.md gives the formulas.
 
   knockon sweep
   knockon sweep --phase climb --order 3 --build first_series
-  knockon sweep --store results --csv > pairs.csv`
+  knockon sweep --store results --csv > pairs.csv
+  knockon sweep --store results --of drive_left --of drive_right`
 }
 
 // swept is one build with what was found on it.
@@ -72,6 +74,9 @@ func (c *sweepCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
+	if len(c.Of) > 0 {
+		return c.printCells(o, all)
+	}
 	switch {
 	case c.JSON:
 		return printJSON(o, c.asJSON(all))
@@ -79,6 +84,19 @@ func (c *sweepCommand) Run(o *out) error {
 		return writeCSV(o.stdout, all)
 	}
 	return c.write(o.stdout, all)
+}
+
+func (c *sweepCommand) printCells(o *out, all []*swept) error {
+	cells, err := c.cells(all)
+	switch {
+	case err != nil:
+		return err
+	case c.CSV:
+		return &ask.Trouble{Part: "of", Text: "there is no --csv of one set; use --json"}
+	case c.JSON:
+		return printJSON(o, cellsJSON(cells))
+	}
+	return writeCells(o.stdout, cells)
 }
 
 // builds lists the build standards to sweep.
