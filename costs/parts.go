@@ -2,7 +2,10 @@ package costs
 
 import (
 	"context"
+	"errors"
+	"runtime"
 	"slices"
+	"sync"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -76,12 +79,10 @@ func (c *Costs) Attribute(ctx context.Context, ident string) (*Attribution, bool
 func (d *desk) attribute(ctx context.Context, p Place) (*Attribution, error) {
 	on := d.flownTo(&p)
 	a := &Attribution{Place: p, End: on.end.Ident}
-	differ := make([]book.Time, len(effectParts))
+	differ := make([]bool, len(effectParts))
 	watch := func(c []energy.Config) energy.Config {
 		for i := range effectParts {
-			if differ[i] == 0 && effectParts[i].differs(c) {
-				differ[i] = -1 // it has begun; when is looked up in the records
-			}
+			differ[i] = differ[i] || effectParts[i].differs(c)
 		}
 		return c[0]
 	}
@@ -93,21 +94,46 @@ func (d *desk) attribute(ctx context.Context, p Place) (*Attribution, error) {
 	if _, a.Healthy, err = d.total(ctx, p, on, func(c []energy.Config) energy.Config { return c[1] }); err != nil {
 		return nil, err
 	}
-	for i := range effectParts {
-		if differ[i] == 0 {
-			continue
-		}
-		part, err := d.part(ctx, p, on, &effectParts[i])
-		if err != nil {
-			return nil, err
-		}
-		if part.Back == a.Failed && part.Alone == a.Healthy {
-			continue // it makes no difference to the price
-		}
-		part.Functions = d.behind(records, &effectParts[i])
-		a.Parts = append(a.Parts, part)
+	if a.Parts, err = d.parts(ctx, p, on, differ, a); err != nil {
+		return nil, err
+	}
+	for i := range a.Parts {
+		a.Parts[i].Functions = d.behind(records, partNamed(a.Parts[i].ID))
 	}
 	return a, nil
+}
+
+// parts flies every part that differs, on all processors; one that makes no
+// difference to the price is left out.
+func (d *desk) parts(ctx context.Context, p Place, on strip, differ []bool, a *Attribution) (list []Part, err error) {
+	found, errs := make([]Part, len(effectParts)), make([]error, len(effectParts))
+	var wg sync.WaitGroup
+	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i := range effectParts {
+		if differ[i] {
+			wg.Go(func() {
+				turn <- struct{}{}
+				defer func() { <-turn }()
+				found[i], errs[i] = d.part(ctx, p, on, &effectParts[i])
+			})
+		}
+	}
+	wg.Wait()
+	for i, part := range found {
+		if differ[i] && (part.Back != a.Failed || part.Alone != a.Healthy) {
+			list = append(list, part)
+		}
+	}
+	return list, errors.Join(errs...)
+}
+
+func partNamed(id string) *effectPart {
+	for i := range effectParts {
+		if effectParts[i].id == id {
+			return &effectParts[i]
+		}
+	}
+	return nil
 }
 
 // differs says that two configurations are not alike in a part.

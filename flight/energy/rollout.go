@@ -2,6 +2,7 @@ package energy
 
 import (
 	"math"
+	"slices"
 
 	"knockon/book"
 	"knockon/flight/roll"
@@ -17,6 +18,8 @@ type touched struct {
 	turn    float64 // s after touchdown: the wheels begin to turn
 	brake   float64 // s after touchdown: the brakes can come
 	last    level
+	others  []roll.Change // of spoilers and reverse
+	wanted  []roll.Change // of the brakes, when the configurations want them
 }
 
 // spin is how much of the ground speed the wheels have.
@@ -72,14 +75,6 @@ func (g *missionGuide) touch() *touched {
 	t := &touched{at: g.p.t, spinS: g.a.SpinUpS, landing: roll.Landing{
 		Airframe: g.a.Airframe(g.c, r), Runway: r, MassKg: g.p.now[iMass], ThresholdKt: g.thresholdKt(),
 	}}
-	if free, err := roll.Stop(t.landing); err == nil {
-		t.turn = microsecond(turnOf(&free))
-	}
-	t.brake = roll.Transition(0, 1)
-	if t.turn > 0 {
-		t.brake = max(t.brake, t.turn+t.spinS)
-	}
-	t.brake = microsecond(t.brake)
 	t.add(g.a.levels(&g.c), 0)
 	return t
 }
@@ -90,23 +85,49 @@ func (g *missionGuide) thresholdKt() float64 { return g.speedOnFinal() }
 // changed is the same landing with other devices from now on.
 func (t *touched) changed(l level, now float64) *touched {
 	n := *t
-	n.landing.Changes = append([]roll.Change(nil), t.landing.Changes...)
+	n.others, n.wanted = slices.Clone(t.others), slices.Clone(t.wanted)
 	n.add(l, max(0, now-t.at))
 	return &n
 }
 
 // add notes how far the devices are out from a moment on, and rolls.
 func (t *touched) add(l level, s float64) {
-	put := func(d roll.Device, was, to, over, first float64) {
-		if was != to {
-			t.landing.Changes = append(t.landing.Changes, roll.Change{Device: d, At: max(s, first), Over: over, To: to})
+	put := func(list []roll.Change, d roll.Device, was, to, over, first float64) []roll.Change {
+		if was == to {
+			return list
 		}
+		return append(list, roll.Change{Device: d, At: max(s, first), Over: over, To: to})
 	}
-	put(roll.Spoilers, t.last.spoilers, l.spoilers, spoilerOverS, 0)
-	put(roll.Reverse, t.last.reverse, l.reverse, reverseOverS, roll.Transition(0, 2))
-	put(roll.Brakes, t.last.brakes, l.brakes, brakeOverS, t.brake)
+	t.others = put(t.others, roll.Spoilers, t.last.spoilers, l.spoilers, spoilerOverS, 0)
+	t.others = put(t.others, roll.Reverse, t.last.reverse, l.reverse, reverseOverS, roll.Transition(0, 2))
+	t.wanted = put(t.wanted, roll.Brakes, t.last.brakes, l.brakes, brakeOverS, 0)
 	t.last = l
+	t.wheels(s)
+	t.landing.Changes = slices.Clone(t.others)
+	for _, c := range t.wanted {
+		c.At = max(c.At, t.brake)
+		t.landing.Changes = append(t.landing.Changes, c)
+	}
 	t.rolled, _ = roll.Stop(t.landing) // a senseless landing does not stop
+}
+
+// wheels works out when the wheels turn and the brakes can come, if that is not
+// past: with what the other devices do, and no brakes before.
+func (t *touched) wheels(now float64) {
+	if now > 0 && now >= t.turn {
+		return
+	}
+	free := t.landing
+	free.Changes = t.others
+	t.turn = 0
+	if r, err := roll.Stop(free); err == nil {
+		t.turn = microsecond(turnOf(&r))
+	}
+	t.brake = roll.Transition(0, 1)
+	if t.turn > 0 {
+		t.brake = max(t.brake, t.turn+t.spinS)
+	}
+	t.brake = microsecond(t.brake)
 }
 
 // layTrack lays the rest of the roll as pieces of the path.
