@@ -120,6 +120,10 @@ func ratios(desk *ask.Desk) error {
 		return err
 	}
 	swept := sets(s, 2) / cost.Seconds()
+	worked, err := workedRate(s)
+	if err != nil {
+		return err
+	}
 	plain, err := plainRate(s)
 	if err != nil {
 		return err
@@ -129,10 +133,25 @@ func ratios(desk *ask.Desk) error {
 		return err
 	}
 	fmt.Printf("| sets a second on one processor, singles and pairs | | %.0f |\n", swept)
+	fmt.Printf("| the same if every pair is worked out, whether its members meet or not | | %.0f |\n", worked)
 	fmt.Printf("| one run and its ledger at a time: %.1f a second; the sweep is so many times faster | 60 | %.0f |\n", plain, swept/plain)
 	fmt.Printf("| a general expression engine, a program for each item: %.1f a second; the sweep is so many times faster | 15000 | %.0f |\n", engine, swept/engine)
 	fmt.Printf("\nMost of the last two lines is that a sweep works out many sets to a machine word, and only those whose members meet (docs/meaning.md 10).\n")
 	return nil
+}
+
+// workedRate is how many pairs a second come out if none is left out.
+func workedRate(s *sweep.Sweep) (float64, error) {
+	var pairs []sweep.Set
+	for a := range s.Failures() {
+		for b := a + 1; b < len(s.Failures()); b++ {
+			pairs = append(pairs, sweep.Set{a, b})
+		}
+	}
+	var err error
+	middle := s.Phases()[len(s.Phases())/2].At
+	cost := timed(func() { _, err = s.Outcomes(context.Background(), middle, pairs) })
+	return float64(len(pairs)) / cost.Seconds(), err
 }
 
 // sample is some pairs, each in some phase, the same ones every time.
