@@ -74,6 +74,7 @@ func (e *engine) reset() {
 	}
 	e.changed, e.touched, e.live, e.actNow, e.logged, e.fresh = e.changed[:0], e.touched[:0], e.live[:0], e.actNow[:0], e.logged[:0], e.fresh[:0]
 	e.toBefore, e.lost, e.events, e.beginsNow = e.toBefore[:0], word{}, 0, false
+	e.noted = e.noted[:0]
 	clear(e.fired)
 }
 

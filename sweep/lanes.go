@@ -167,6 +167,7 @@ type engine struct {
 	fresh     []circuit.Node // totals with a new rate in this instant
 
 	snapshot *snapshot
+	noted    []alt // what the log's entries hold
 	picked   []term
 	mixed    []alt
 	spare    []alt

@@ -1,6 +1,7 @@
 package sweep
 
 import (
+	"math/bits"
 	"slices"
 
 	"knockon/book"
@@ -118,13 +119,13 @@ type observer struct {
 	begin  *snapshot
 	stamps [][]stamp // per watched node
 	marked []word    // per watched node: lanes that have stamps
-	known  map[uint64]uint32
+	known  table
 	prints [lanes]uint64
 	rows   [lanes][]row
 }
 
 func newObserver(e *engine) *observer {
-	return &observer{e: e, stamps: make([][]stamp, len(e.p.watched)), marked: make([]word, len(e.p.watched)), known: map[uint64]uint32{}}
+	return &observer{e: e, stamps: make([][]stamp, len(e.p.watched)), marked: make([]word, len(e.p.watched))}
 }
 
 // mix turns two numbers into one that tells them apart.
@@ -160,19 +161,29 @@ func (o *observer) stampNode(i int32) {
 		return
 	}
 	if o.e.p.gates[n].yes {
-		var was word
-		for _, x := range o.e.log[i] {
-			is := x.in.xor(x.in.spread())
-			h, d := mix(uint64(i)<<1, uint64(x.at)), is.xor(was)
-			d.each(func(lane int) {
-				o.stamps[i] = append(o.stamps[i], stamp{uint16(lane), h + uint64(is[lane>>6]>>(lane&63)&1)})
-			})
-			o.marked[i] = o.marked[i].or(d)
-			was = is
-		}
+		o.stampYesNo(i)
 		return
 	}
 	o.stampNumber(i)
+}
+
+func (o *observer) stampYesNo(i int32) {
+	var was word
+	list := o.stamps[i]
+	for _, x := range o.e.log[i] {
+		is := x.in.xor(x.in.spread())
+		h := mix(uint64(i)<<1, uint64(x.at))
+		for w := range is {
+			d := is[w] ^ was[w]
+			o.marked[i][w] |= d
+			for ; d != 0; d &= d - 1 {
+				b := bits.TrailingZeros64(d)
+				list = append(list, stamp{uint16(w<<6 + b), h + is[w]>>b&1})
+			}
+		}
+		was = is
+	}
+	o.stamps[i] = list
 }
 
 func (o *observer) stampNumber(i int32) {
@@ -215,14 +226,24 @@ func (o *observer) bundle(b int) {
 			o.prints[s.lane] += s.of
 		}
 	}
+	last, code := uint64(0), uint32(0)
 	in.each(func(lane int) {
-		code, ok := o.known[o.prints[lane]]
-		if !ok {
-			code = o.classify(x, lane)
-			o.known[o.prints[lane]] = code
+		if p := o.prints[lane]; p != last {
+			last, code = p, o.codeOf(x, lane, p)
 		}
 		if code != 0 {
 			o.rows[lane] = append(o.rows[lane], row(uint64(b)<<32|uint64(code)))
 		}
 	})
+}
+
+// codeOf is what a lane has to say of an item, which is worked out once for all
+// lanes that have the same print.
+func (o *observer) codeOf(x *bundle, lane int, print uint64) uint32 {
+	code, ok := o.known.get(print)
+	if !ok {
+		code = o.classify(x, lane)
+		o.known.put(print, code)
+	}
+	return code
 }

@@ -120,7 +120,9 @@ func (e *engine) note(n circuit.Node, i int32, g *gate) {
 		if len(l) > 0 && sameAlts(l[len(l)-1].alts, e.alts[n]) {
 			return
 		}
-		e.log[i] = append(l, entry{at: e.now, alts: append([]alt(nil), e.alts[n]...)})
+		from := len(e.noted)
+		e.noted = append(e.noted, e.alts[n]...)
+		e.log[i] = append(l, entry{at: e.now, alts: e.noted[from:len(e.noted):len(e.noted)]})
 	}
 	if len(l) == 0 {
 		e.logged = append(e.logged, i)
