@@ -9,6 +9,7 @@ unit "tr_left" {
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
   reset_by      = dc_source_reset == "reset"
+  reset_tries   = 1
 }
 
 unit "tr_right" {
@@ -18,6 +19,7 @@ unit "tr_right" {
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
   reset_by      = dc_source_reset == "reset"
+  reset_tries   = 1
 }
 
 control "dc_source_reset" {
