@@ -65,8 +65,8 @@ func row(rows []ledger.Announcement, id string) *ledger.Announcement {
 // repeats for ever.
 const fewest = 3
 
-// repeats notes an alert that sounds on to the end of the flight, and of which
-// the flight done right is rid.
+// repeats notes an alert that sounds on until the landing, and of which the
+// flight done right is rid.
 func (c *comparison) repeats(a *book.Alert) bool {
 	if a.RepeatsS <= 0 {
 		return false
@@ -95,8 +95,13 @@ func soundsOf(f *Flown, id string) []book.Time {
 	return nil
 }
 
-// toEnd says that an alert still sounds when the flight ends.
+// toEnd says that an alert still sounds when the aircraft touches down, or when
+// the flight ends in the air.
 func toEnd(sounds []book.Time, a *book.Alert, f *Flown) bool {
+	end := f.Plan.Record.End
+	if at, landed := touchdown(f); landed {
+		end = at
+	}
 	n := len(sounds)
-	return n > 0 && sounds[n-1]+2*book.AtSeconds(a.RepeatsS) >= f.Plan.Record.End
+	return n > 0 && sounds[n-1]+2*book.AtSeconds(a.RepeatsS) >= end
 }

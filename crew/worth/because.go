@@ -99,7 +99,7 @@ func (w *Worth) Say(h Harm) string {
 	case False:
 		return fmt.Sprintf("false %s %s%s", w.levelOf(h.Item), quoted(title), when)
 	case Repeats:
-		return fmt.Sprintf("%s %s sounds %d times more, to the end of the flight", w.levelOf(h.Item), quoted(title), h.Count)
+		return fmt.Sprintf("%s %s sounds %d times more, until the landing", w.levelOf(h.Item), quoted(title), h.Count)
 	case Announce:
 		return fmt.Sprintf("%s %s%s", w.levelOf(h.Item), quoted(title), when)
 	case Misleads:

@@ -59,7 +59,7 @@ const (
 	Loss     Kind = "loss"          // a function is lost, or lost for longer
 	Worse    Kind = "told worse"    // a loss is told in a worse way
 	False    Kind = "false alarm"   // an alert says what is not so
-	Repeats  Kind = "repeats"       // an alert sounds again and again to the end of the flight
+	Repeats  Kind = "repeats"       // an alert sounds again and again until the landing
 	Announce Kind = "alert"         // an alert is given, or given for longer
 	Misleads Kind = "wrong reading" // an indication shows what is not so
 	Dark     Kind = "dark"          // an indication has nothing to light it
