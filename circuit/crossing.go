@@ -30,7 +30,7 @@ func NewCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Cour
 		step = DefaultStep
 	}
 	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests))}
-	k.yesNoMoves()
+	k.yesNoMoves(k.knots[0])
 	k.pureMoves()
 	slices.Sort(k.moves)
 	k.moves = slices.Compact(k.moves)
@@ -58,14 +58,23 @@ func (k *Course) isKnot(t book.Time) bool {
 	return found
 }
 
-func (k *Course) yesNoMoves() {
+// yesNoMoves lists when a real yes/no changes after a moment.
+func (k *Course) yesNoMoves(after book.Time) {
+	first, found := slices.BinarySearch(k.knots, after)
+	if !found && first > 0 {
+		first--
+	}
+	knots := k.knots[first:]
+	if len(knots) == 0 {
+		return
+	}
 	for _, n := range k.c.program.reals {
 		o := &k.c.ops[n]
 		if o.kind != book.YesNo {
 			continue
 		}
-		last := k.reals.Value(int(o.num), k.knots[0])
-		for _, t := range k.knots[1:] {
+		last := k.reals.Value(int(o.num), knots[0])
+		for _, t := range knots[1:] {
 			if v := k.reals.Value(int(o.num), t); v != last {
 				k.moves, last = append(k.moves, t), v
 			}

@@ -43,7 +43,7 @@ func (m *Machine) eval(n Node, t book.Time) float64 {
 		}
 		return m.val[in[2]]
 	case cReal:
-		return m.reals.Value(int(o.num), t)
+		return m.real(int(o.num), t)
 	case cIsPhase:
 		return yes(m.val[in[0]] == o.num)
 	case cFrozen:

@@ -17,6 +17,7 @@ func (m *Machine) Fork() *Machine {
 	}
 	n.since, n.timerX, n.baseAt = slices.Clone(m.since), slices.Clone(m.timerX), slices.Clone(m.baseAt)
 	n.dirty, n.touched = slices.Clone(m.dirty), slices.Clone(m.touched)
+	n.glances = slices.Clone(m.glances)
 	n.memo, n.sums = slices.Clone(m.memo), slices.Clone(m.sums)
 	n.active = make([][]bool, len(m.active))
 	for i, a := range m.active {

@@ -71,6 +71,8 @@ type Machine struct {
 	counted  book.Time
 	memo     []searched // per test
 	sums     []sum      // per total: how far it has been integrated
+	glances  []glance   // what the flight said lately
+	stride   book.Time  // of searches from the next turn on; 0: that of the course
 	looking  bool       // between instants: before(x) is x itself
 	slot     []int32    // node -> its place in the list of its kind
 	course   *Course
@@ -118,7 +120,8 @@ func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Mac
 		baseAt: make([]book.Time, len(c.totals)), rose: make([]bool, len(c.counts)),
 		active: make([][]bool, len(failures)),
 		firedF: make([]bool, len(failures)), firedR: make([]bool, len(c.resets)),
-		memo: make([]searched, len(c.tests)), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
+		glances: make([]glance, glances),
+		memo:    make([]searched, len(c.tests)), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
 	}
 	m.acts = append(m.acts, c.acts...)
 	for _, a := range extra {

@@ -9,11 +9,16 @@ import (
 // NewLiveCourse lays a circuit on a flight that a run will leave at once, so
 // that nothing is worked out beforehand. Results are those of NewCourse.
 func NewLiveCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Course {
+	return liveFrom(c, reals, knots, step, knots[0])
+}
+
+// liveFrom is the same for what comes after a moment.
+func liveFrom(c *Circuit, reals Reals, knots []book.Time, step, from book.Time) *Course {
 	if step <= 0 {
 		step = DefaultStep
 	}
 	k := &Course{c: c, reals: reals, knots: knots, step: step, live: true}
-	k.yesNoMoves()
+	k.yesNoMoves(from)
 	slices.Sort(k.moves)
 	k.moves = slices.Compact(k.moves)
 	return k
@@ -23,11 +28,20 @@ func NewLiveCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *
 // moment, that included, it must have the values of the flight so far; what
 // jumps must do so later.
 func (m *Machine) Turn(reals Reals, knots []book.Time) {
-	m.course = NewLiveCourse(m.c, reals, knots, m.course.step)
+	step := m.course.step
+	if m.stride > 0 {
+		step = m.stride
+	}
+	m.course = liveFrom(m.c, reals, knots, step, m.now)
 	m.reals = reals
 	clear(m.memo)
 	clear(m.sums)
+	clear(m.glances)
 }
+
+// Stride sets how far apart searches look at first, from the next Turn on.
+// Results do not depend on it.
+func (m *Machine) Stride(step book.Time) { m.stride = step }
 
 // horizon is how far ahead a live course is searched at once: a run often turns
 // again soon.
@@ -36,7 +50,8 @@ const horizon = 60 * book.Second
 // nextLive looks ahead piece by piece, no farther than until.
 func (m *Machine) nextLive(until book.Time) book.Time {
 	for from := m.now; ; {
-		to := min(until, (from/horizon+1)*horizon)
+		ahead := max(horizon, 4*m.course.step)
+		to := min(until, (from/ahead+1)*ahead)
 		if t := m.crossingUpTo(to); t != book.Never || to == until {
 			return t
 		}
@@ -46,3 +61,29 @@ func (m *Machine) nextLive(until book.Time) book.Time {
 
 // Circuit returns the circuit that the machine runs.
 func (m *Machine) Circuit() *Circuit { return m.c }
+
+// glance is what the flight said about a moment: several tests in turn ask for
+// the same quantities at the same moments.
+type glance struct {
+	at   book.Time
+	have uint64 // quantities that are in v, as bits
+	v    [mostQuantities]float64
+}
+
+const (
+	glances        = 32
+	mostQuantities = 32
+)
+
+// real is the value of a quantity of the flight.
+func (m *Machine) real(q int, t book.Time) float64 {
+	g := &m.glances[uint64(t)*0x9e3779b97f4a7c15>>59]
+	if g.at != t {
+		g.at, g.have = t, 0
+	}
+	if bit := uint64(1) << q; g.have&bit == 0 {
+		g.have |= bit
+		g.v[q] = m.reals.Value(q, t)
+	}
+	return g.v[q]
+}

@@ -117,6 +117,10 @@ func Together(ctx context.Context, d energy.Diversion, mix Mix, held ...*Held) (
 	return list, nil
 }
 
+// stride is how far apart a diversion looks for crossings at first: it is long and
+// even, and there are many of them.
+const stride = 60 * book.Second
+
 // hand is one of the runs that fly together.
 type hand struct {
 	*pilot
@@ -131,6 +135,7 @@ func (h *Held) hand() *hand {
 	p.lasts = slices.Clone(p.lasts)
 	p.left = true
 	m := h.machine.Fork()
+	m.Stride(stride)
 	p.record = newRecord(&p, m)
 	return &hand{pilot: &p, course: h.course, machine: m}
 }
@@ -173,7 +178,7 @@ func (t *together) instant() {
 	for _, h := range t.hands {
 		h.arrive(next)
 	}
-	if c := t.mixed(); c != t.config && t.now < t.path.End() {
+	if c := t.mixed(); t.now < t.path.End() && t.path.Feels(t.now, t.config, c) {
 		t.config = c
 		t.turn(t.path.Leave(t.now, c))
 	}

@@ -53,6 +53,16 @@ func (p *Path) Divert(t book.Time, d Diversion, c Config) *Path {
 	return path
 }
 
+// Feels says that a change of the configuration makes a difference to the flight
+// from a moment on. In the air the devices of the landing roll do not: they count
+// as they are from touchdown on, when the flight leaves again.
+func (p *Path) Feels(t book.Time, was, is Config) bool {
+	if p.InAir(t) {
+		was.GroundSpoilers, was.Brakes, was.AntiSkid, was.Autobrake, was.Reverse, was.Steering = is.GroundSpoilers, is.Brakes, is.AntiSkid, is.Autobrake, is.Reverse, is.Steering
+	}
+	return was != is
+}
+
 // makeRoom lengthens the way to one on which the aircraft can come down: from
 // high above a field the crew lose height in turns.
 func (g *missionGuide) makeRoom() {

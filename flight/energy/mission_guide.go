@@ -66,7 +66,7 @@ func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == L
 // prepare works out where the runway is and, in the air, how far the descent goes.
 func (g *missionGuide) prepare() {
 	g.to = g.m.runway()
-	if l := g.p.tag.leg; l == legClimb || l == legCruise || l == legFirstClimb {
+	if l := g.p.tag.leg; (l == legClimb || l == legCruise || l == legFirstClimb) && len(g.reach) == 0 {
 		g.reachTable(g.p.startOf())
 	}
 }
