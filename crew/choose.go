@@ -16,7 +16,7 @@ import (
 func (d *duty) choose() *task {
 	var best *task
 	for _, t := range d.tasks {
-		if !d.ready(t) || !t.begun && d.cause(t) != nil {
+		if !d.ready(t) || !t.begun && d.waits(t) {
 			continue
 		}
 		if best == nil || d.compare(t, best) < 0 {
@@ -64,9 +64,11 @@ func (d *duty) ready(t *task) bool {
 	return s.FromMemory || !d.yes(d.team.low)
 }
 
-// cause is the alert that the alerts of a task follow from, and whose procedure
+func (d *duty) waits(t *task) bool { _, cause := d.cause(t); return cause != nil }
+
+// cause is the alert that the alerts of a task follow from, and its task, which
 // is not finished; nil if there is none of the same or a higher level.
-func (d *duty) cause(t *task) *book.Alert {
+func (d *duty) cause(t *task) (first *task, cause *book.Alert) {
 	for _, other := range d.tasks {
 		if other.list == t.list || other.level > t.level || other.phase >= 0 || other.part {
 			continue
@@ -74,11 +76,11 @@ func (d *duty) cause(t *task) *book.Alert {
 		for _, i := range other.calls {
 			all := !slices.ContainsFunc(t.calls, func(j int) bool { return !d.follows(d.calls[j].Alert, d.calls[i].Alert) })
 			if all {
-				return d.calls[i].Alert
+				return other, d.calls[i].Alert
 			}
 		}
 	}
-	return nil
+	return nil, nil
 }
 
 // chosen notes that a task is begun, and what it was preferred to.
@@ -91,12 +93,16 @@ func (d *duty) chosen(t *task) {
 		if other.begun || !d.ready(other) {
 			continue
 		}
-		cause := d.cause(other)
-		of = append(of, Candidate{other.list, book.Levels[other.level], cause})
+		first, cause := d.cause(other)
 		for _, i := range other.calls {
 			if cause != nil {
 				d.calls[i].Under = cause
 			}
+		}
+		// What waits for a procedure that cannot be begun now, since it is under
+		// way or a pilot is, is no candidate either.
+		if cause == nil || !first.begun && d.ready(first) {
+			of = append(of, Candidate{other.list, book.Levels[other.level], cause})
 		}
 	}
 	slices.SortFunc(of, func(a, b Candidate) int {
