@@ -24,6 +24,7 @@ var mayImport = map[string][]string{
 	"ledger":             {"book", "circuit", "run"},
 	"crew":               {"book", "circuit", "run", "ledger"},
 	"drill":              {"book", "circuit", "run", "ledger", "crew"},
+	"logbook":            {"drill"},
 	"claim":              {"book", "circuit", "run", "ledger"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
 	"costs":              {"book", "circuit", "flight", "run", "airfield", "weather"},
