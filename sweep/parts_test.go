@@ -11,29 +11,37 @@ import (
 
 // Sets that are not worked out, and those that are not kept, come to what their
 // parts come to: all pairs of some phases, and many triples, are worked out
-// here whether they meet or not. KNOCKON_SWEEP_PARTS=1 takes all phases.
+// here whether they meet or not. KNOCKON_SWEEP_PARTS=1 takes all phases of
+// all builds.
 func TestRun_WhatIsNotWorkedOutComesToItsParts(t *testing.T) {
-	s := sweepOf(t, demoBook(t), "")
+	b := demoBook(t)
 	r := rand.New(rand.NewPCG(5, 6))
-	step := 5
-	if many(t, "KNOCKON_SWEEP_PARTS", 0) > 0 {
-		step = 1
+	s := sweepOf(t, b, "")
+	if many(t, "KNOCKON_SWEEP_PARTS", 0) == 0 {
+		parts(t, r, s, 6, 2, 0)
+		parts(t, r, s, len(s.Phases())-1, 3, 50_000)
+		return
 	}
-	for phase := 1; phase < len(s.Phases()); phase += step {
-		order, n := 2, 0
-		if step == 1 || phase+step >= len(s.Phases()) {
-			order, n = 3, 50_000
+	for _, v := range b.Variants {
+		s := sweepOf(t, b, v.ID)
+		for phase := range s.Phases() {
+			parts(t, r, s, phase, 3, 50_000)
 		}
-		h, err := s.Run(context.Background(), phase, order, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sets := allPairs(s)
-		for range n {
-			sets = append(sets, anyTriple(r, s))
-		}
-		compareParts(t, s, h, sets)
 	}
+}
+
+// parts works out all pairs and so many triples of a phase.
+func parts(t *testing.T, r *rand.Rand, s *sweep.Sweep, phase, order, triples int) {
+	t.Helper()
+	h, err := s.Run(context.Background(), phase, order, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sets := allPairs(s)
+	for range triples {
+		sets = append(sets, anyTriple(r, s))
+	}
+	compareParts(t, s, h, sets)
 }
 
 func allPairs(s *sweep.Sweep) (sets []sweep.Set) {
@@ -59,7 +67,7 @@ func compareParts(t *testing.T, s *sweep.Sweep, h *sweep.Sheet, sets []sweep.Set
 			}
 		}
 	}
-	t.Logf("%s: %d sets worked out whether they meet or not, %d differ", h.Phase.ID, len(sets), bad)
+	t.Logf("%s, %s: %d sets worked out whether they meet or not, %d differ", s.Build().Variant, h.Phase.ID, len(sets), bad)
 }
 
 // How many workers there are, and which is quicker, makes no difference.

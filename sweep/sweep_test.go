@@ -106,7 +106,7 @@ func difference(fast, plain string) string {
 
 func TestRun_SinglesOfTheDemonstrationAreThoseOfTheLedger(t *testing.T) {
 	b := demoBook(t)
-	n := many(t, "KNOCKON_SWEEP_SINGLES", 4)
+	n := many(t, "KNOCKON_SWEEP_SINGLES", 3)
 	r := rand.New(rand.NewPCG(5, 1))
 	for _, v := range b.Variants {
 		s := sweepOf(t, b, v.ID)
