@@ -272,3 +272,23 @@ claim "galley_leak_on_the_left_rack" {
   }
   expect = [told(second_dc_source), kept(both_dc_sides), not_told(warning_sounds), told_late(left_reports)]
 }
+
+claim "reduced_load_reaches_the_stand" {
+  says   = "With both DC sources gone twelve minutes before the descent, the vital load switch put to reduced carries the vital DC bus to the stand. Left at all, the bus dies on the approach, and on the first series nothing says so."
+  source = "Corvane 76 systems manual 24-33 (fictional)"
+  given "left at all" {
+    fail   = [tr_left, tr_right]
+    at     = "descent - 12 min"
+    expect = [not_told(vital_dc_power), seconds(!vital_dc_power) > 60]
+  }
+  given "reduced within half a minute" {
+    fail = [tr_left, tr_right]
+    at   = "descent - 12 min"
+    act "Vital load reduced" {
+      set  = vital_load_switch
+      to   = "reduced"
+      when = held(vital_battery, 26)
+    }
+    expect = [kept(vital_dc_power)]
+  }
+}

@@ -139,3 +139,23 @@ claim "one_ac_bus_starves_nobody" {
     expect = [lost(fuel_to_left), lost(fuel_to_right), first(!engine_left) > 29]
   }
 }
+
+claim "handle_stops_the_leak" {
+  says   = "A leaking feed line goes on leaking until the fire handle of its engine shuts the valve behind it: left in, 900 kg are lost; pulled a minute after the first caution, less than 600."
+  source = "Corvane 76 systems manual 28-23 (fictional)"
+  given "handle left in" {
+    fail   = [feed_line_left.leaks]
+    at     = "cruise + 30 min"
+    expect = [ever(lost_left_kg > 900), ever(tank_left_kg < 1)]
+  }
+  given "handle pulled a minute after the first caution" {
+    fail = [feed_line_left.leaks]
+    at   = "cruise + 30 min"
+    act "Left handle pulled" {
+      set  = fire_handle_left
+      to   = "pulled"
+      when = held(fuel_unbalanced, 60)
+    }
+    expect = [always(lost_left_kg < 600)]
+  }
+}

@@ -104,3 +104,23 @@ claim "hydraulic_cautions_wait" {
   }
   expect = [held_back(hyd_right_low), given(hyd_right_low), told_late(hydraulics_right), first(hyd_right_low) >= first(first_climb)]
 }
+
+claim "standby_pump_by_hand" {
+  says   = "With the right engine pump gone in the cruise on the first series, the right pressure is gone until the flaps move, unless the standby pump is switched on by hand; then it is back within ten seconds."
+  source = "Corvane 76 systems manual 29-24 (fictional)"
+  given "switch left at auto" {
+    fail   = [pump_right]
+    at     = "cruise + 30 min"
+    expect = [lost(hydraulics_right), in_phase(cruise, !hyd_right)]
+  }
+  given "switched on" {
+    fail = [pump_right]
+    at   = "cruise + 30 min"
+    act "Standby pump on" {
+      set  = standby_pump_switch
+      to   = "on"
+      when = held(hyd_right_low, 20)
+    }
+    expect = [in_phase(descent, hyd_right), seconds(!hyd_right) < 40]
+  }
+}
