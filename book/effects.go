@@ -34,6 +34,7 @@ var Effects = []EffectKind{
 	{"most_crosswind_kt", Number, "kt", NoLimit, "greatest crosswind for a landing that is left"},
 	{"most_tailwind_kt", Number, "kt", NoLimit, "greatest tailwind for a landing that is left"},
 	{"least_ceiling_ft", Number, "ft", 0, "lowest cloud base above the aerodrome for which an approach is left"},
+	{"manual_landing_ratio", Number, "ratio", 0, "the manual's own factor on the landing distance with nothing failed; 0 where it gives none"},
 	{"least_visibility_m", Number, "m", 0, "least visibility for which an approach is left"},
 	{"fuel_leak_kg_per_h", Number, "kg_per_h", 0, "fuel that is lost overboard"},
 	{"wing_iced", YesNo, "", 0, "ice stands on the wing"},

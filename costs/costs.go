@@ -204,6 +204,7 @@ func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
 	p.Healthy, err = d.judge(ctx, d.there, p)
 	if err == nil {
 		p.Failed.Lapses = d.lapses(&p.Failed)
+		p.Failed.byManual(&p.Healthy)
 		p.Failed.weigh()
 		p.Healthy.weigh()
 	}

@@ -29,7 +29,7 @@ type Landing struct {
 	DistanceM   float64 // from the threshold to the stop; of no meaning where it does not stop
 	RequiredM   float64 // with the margin of 15 percent (roll.AtArrival)
 	DispatchM   float64 // what dispatch would need for the same landing (roll.DryDispatch, WetDispatch)
-	ManualM     float64 // by the factor of the book's manual on the healthy distance; 0: none given
+	ManualM     float64 // the same by the factor of the book's manual, on the healthy distance; 0: none given
 	Stops       bool
 	HeadKt      float64
 	CrossKt     float64 // with gusts
@@ -155,7 +155,24 @@ func (l *Landing) reasons() (list []Reason) {
 	case !l.Stops:
 		add(Length, "it does not stop")
 	case l.RequiredM > l.AvailableM:
-		add(Length, "needs %.0f m with the margin, has %.0f m", l.RequiredM, l.AvailableM)
+		add(Length, "needs %s m with the margin, has %s m", thousands(l.RequiredM), thousands(l.AvailableM))
 	}
 	return list
+}
+
+// byManual puts the distance that the book's manual gives for the failures beside
+// the one that was worked out: its factor on the distance with nothing failed.
+func (s *Side) byManual(healthy *Side) {
+	down, _, ok := s.Path().Touchdown()
+	ratio := effect(s.record, "manual_landing_ratio", down)
+	if !ok || ratio == 0 {
+		return
+	}
+	for i := range s.Landings {
+		for k := range healthy.Landings {
+			if l := &healthy.Landings[k]; l.End == s.Landings[i].End && l.Stops {
+				s.Landings[i].ManualM = roll.AtArrival(ratio * l.DistanceM)
+			}
+		}
+	}
 }

@@ -275,16 +275,16 @@ func (s *Side) weigh() {
 		add(Gear, "the gear is not out at touchdown")
 	}
 	if s.Ceiling.Short() {
-		add(Approach, "cloud base %.0f ft; the approach that is left needs %.0f ft", s.Ceiling.Has, s.Ceiling.Least)
+		add(Approach, "cloud base %s ft; the approach that is left needs %s ft", thousands(s.Ceiling.Has), thousands(s.Ceiling.Least))
 	}
 	if s.Seeing.Short() {
-		add(Approach, "visibility %.0f m; the approach that is left needs %.0f m", s.Seeing.Has, s.Seeing.Least)
+		add(Approach, "visibility %s m; the approach that is left needs %s m", thousands(s.Seeing.Has), thousands(s.Seeing.Least))
 	}
 	if len(s.Landings) > 0 {
 		s.Reasons = append(s.Reasons, s.Landings[0].reasons()...)
 	}
 	if s.LandsKg < s.ReserveKg {
-		add(Reserve, "lands with %.0f kg; the final reserve is %.0f kg", s.LandsKg, s.ReserveKg)
+		add(Reserve, "lands with %s kg; the final reserve is %s kg", thousands(s.LandsKg), thousands(s.ReserveKg))
 	}
 }
 

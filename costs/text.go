@@ -48,6 +48,9 @@ func writeSide(b *bufio.Writer, name string, nm float64, s *SideView) {
 		lands = "-"
 	}
 	fmt.Fprintf(b, "  %s %5s %5.0f %6s %6s  %-7s %7s %6s  %s\n", title(name, 20), far, s.Minutes, thousands(s.FuelKg), lands, runway, needs, has, s.Verdict)
+	if len(s.Runways) > 0 && s.Runways[0].ManualM > 0 {
+		fmt.Fprintf(b, "  %s %34s %7s\n", title("  by the manual's factor", 24), "", thousands(s.Runways[0].ManualM))
+	}
 	if len(s.Reasons) > 1 {
 		for _, r := range s.Reasons[1:] {
 			fmt.Fprintf(b, "  %76s and %s\n", "", r)

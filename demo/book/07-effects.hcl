@@ -62,6 +62,12 @@ effect "steering" {
   value = nose_steering
 }
 
+# What the (fictional) manual says of the landing distance: its own factors, to be
+# laid beside what the forces give, never mixed with it.
+effect "manual_landing_ratio" {
+  value = !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05
+}
+
 # ---------------------------------------------------------------------- limits
 effect "most_airspeed_kt" {
   value = least_of(aircraft.max_operating_kt, gear_stowed ? 999 : aircraft.max_gear_kt, flaps_at == "0" ? 999 : flaps_at == "1" ? aircraft.max_flap_1_kt : flaps_at == "2" ? aircraft.max_flap_2_kt : aircraft.max_flap_3_kt)
