@@ -33,7 +33,12 @@ type Case struct {
 
 // severity of a lost function doubles from class to class.
 func severity(f *book.Function) float64 {
-	return float64(int(1) << max(0, slices.Index(book.Severities, f.Severity)))
+	for i := len(book.Severities) - 1; i > 0; i-- {
+		if f.Severity == book.Severities[i] {
+			return float64(int(1) << i)
+		}
+	}
+	return 1
 }
 
 // lateHalf is how late an alert is half as bad as a loss that is only shown.
@@ -63,8 +68,12 @@ func (s *Swept) Weight(l sweep.Lost, chapters []int) float64 {
 	if !l.Mattered {
 		return 0
 	}
+	silence := silence(l)
+	if silence == 0 {
+		return 0
+	}
 	f := s.Build.Functions[l.Function]
-	w := severity(f) * silence(l)
+	w := severity(f) * silence
 	if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {
 		w *= 2
 	}

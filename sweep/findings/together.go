@@ -20,84 +20,108 @@ type Together struct {
 
 // Together ranks the sets of two or more failures by their excess in the phase
 // in which it is largest. A part is the set less one member. Sets that take the
-// same away in the same phase are one finding, under the first of them.
-func (s *Swept) Together(most int) []Together {
-	list := alike(s.together())
-	if most > 0 && len(list) > most {
-		list = list[:most]
+// same away in the same phase, with the same excess, are one finding, under the
+// first of them.
+func (s *Swept) Together(most int) (list []Together) {
+	at := map[string]int{}
+	for _, x := range s.excesses() {
+		if most > 0 && len(list) == most && x.excess < list[most-1].Excess {
+			break
+		}
+		t := s.excess(s.Sheets[x.phase], sweep.SetOf(x.key))
+		t.Phase, t.In = x.phase, x.in
+		key := fmt.Sprint(t.Phase, t.In, t.Excess, t.New, t.Worse)
+		if i, ok := at[key]; ok {
+			list[i].Also = append(list[i].Also, t.Set)
+			continue
+		}
+		if most > 0 && len(list) == most {
+			continue // as bad as the last one, but something else
+		}
+		at[key] = len(list)
+		list = append(list, t)
 	}
 	return list
 }
 
-// alike makes one finding of those that say the same.
-func alike(list []Together) (groups []Together) {
-	at := map[string]int{}
-	for _, t := range list {
-		key := fmt.Sprint(t.Phase, t.In, t.New, t.Worse)
-		if i, ok := at[key]; ok {
-			groups[i].Also = append(groups[i].Also, t.Set)
-			continue
-		}
-		at[key] = len(groups)
-		groups = append(groups, t)
-	}
-	return groups
+// brief is a set with its excess in the phase in which that is largest.
+type brief struct {
+	key       uint64
+	excess    float64
+	phase, in int
 }
 
-// together lists every set with an excess, the worst first.
-func (s *Swept) together() []Together {
-	best := map[uint64]int{}
-	var list []Together
+// excesses lists every set with an excess, the worst first.
+func (s *Swept) excesses() (list []brief) {
+	place := map[uint64]int{}
 	for p, sheet := range s.Sheets {
 		sheet.Met(func(set sweep.Set, o sweep.Outcome) {
-			x := s.excess(sheet, set, o)
-			if x.Excess <= 0 {
+			x := s.excessOf(sheet, set, o)
+			if x <= 0 {
 				return
 			}
-			x.Phase, x.In = p, 1
-			i, ok := best[set.Key()]
+			key := set.Key()
+			i, ok := place[key]
 			if !ok {
-				best[set.Key()] = len(list)
-				list = append(list, x)
-				return
+				i = len(list)
+				place[key] = i
+				list = append(list, brief{key: key})
 			}
-			x.In += list[i].In
-			if x.Excess > list[i].Excess {
-				list[i] = x
+			list[i].in++
+			if x > list[i].excess {
+				list[i].excess, list[i].phase = x, p
 			}
-			list[i].In = x.In
 		})
 	}
-	return first(list, 0, func(a, b Together) int {
-		return cmp.Or(-cmp.Compare(a.Excess, b.Excess), cmp.Compare(a.Set.Key(), b.Set.Key()))
+	slices.SortFunc(list, func(a, b brief) int {
+		return cmp.Or(-cmp.Compare(a.excess, b.excess), cmp.Compare(a.key, b.key))
 	})
+	return list
 }
 
-// excess compares a set with its parts, function by function.
-func (s *Swept) excess(sheet *sweep.Sheet, set sweep.Set, o sweep.Outcome) Together {
+// excessOf is the excess of a set alone.
+func (s *Swept) excessOf(sheet *sweep.Sheet, set sweep.Set, o sweep.Outcome) (sum float64) {
+	s.beyond(sheet, set, o, func(_ sweep.Lost, more float64, _ bool) { sum += more })
+	return sum
+}
+
+// excess says in full what a set takes away beyond its parts.
+func (s *Swept) excess(sheet *sweep.Sheet, set sweep.Set) Together {
 	t := Together{Case: Case{Set: set}}
-	parts := parts(sheet, set)
-	chapters := s.chapters(set)
-	for _, l := range o.Lost {
-		most, anywhere := 0.0, false
-		for i := range parts {
-			if had, ok := parts[i].Loss(l.Function); ok {
-				anywhere = true
-				most = max(most, s.Weight(had, chapters))
-			}
-		}
-		w := s.Weight(l, chapters) - most
-		if w <= 0 {
-			continue
-		}
-		t.Excess += w
-		if anywhere {
+	s.beyond(sheet, set, sheet.Outcome(set), func(l sweep.Lost, more float64, had bool) {
+		t.Excess += more
+		if had {
 			t.Worse = append(t.Worse, l)
 		} else {
 			t.New = append(t.New, l)
 		}
-	}
+	})
 	return t
+}
+
+// beyond goes through the losses of a set that weigh more than in any part of
+// it: by how much, and whether any part has them at all. Losses are in the
+// order of the functions, so that one step through all lists is enough.
+func (s *Swept) beyond(sheet *sweep.Sheet, set sweep.Set, o sweep.Outcome, visit func(l sweep.Lost, more float64, had bool)) {
+	var lists [3][]sweep.Lost
+	for i, part := range parts(sheet, set) {
+		lists[i] = part.Lost
+	}
+	chapters := s.chapters(set)
+	for _, l := range o.Lost {
+		most, had := 0.0, false
+		for i := range lists {
+			for len(lists[i]) > 0 && lists[i][0].Function < l.Function {
+				lists[i] = lists[i][1:]
+			}
+			if len(lists[i]) > 0 && lists[i][0].Function == l.Function {
+				most, had = max(most, s.Weight(lists[i][0], chapters)), true
+			}
+		}
+		if more := s.Weight(l, chapters) - most; more > 0 {
+			visit(l, more, had)
+		}
+	}
 }
 
 // parts gives the outcomes of a set less each of its members.
@@ -114,6 +138,6 @@ func (s *Swept) Beyond(sheet *sweep.Sheet, set sweep.Set) []sweep.Lost {
 	if len(set) < 2 {
 		return nil
 	}
-	t := s.excess(sheet, set, sheet.Outcome(set))
+	t := s.excess(sheet, set)
 	return slices.Concat(t.New, t.Worse)
 }

@@ -70,8 +70,12 @@ func (d *decoder) step(last int32) int32 {
 }
 
 func (d *decoder) ascending() (list []int32) {
-	last := int32(0)
-	for range d.count() {
+	last, n := int32(0), d.count()
+	if n == 0 {
+		return nil
+	}
+	list = make([]int32, 0, n)
+	for range n {
 		last = d.step(last)
 		list = append(list, last)
 	}
@@ -109,8 +113,11 @@ func (d *decoder) sheet() *sweep.Sheet {
 }
 
 func (d *decoder) outcome() (o sweep.Outcome) {
-	last := int32(0)
-	for range d.count() {
+	last, n := int32(0), d.count()
+	if n > 0 {
+		o.Lost = make([]sweep.Lost, 0, n)
+	}
+	for range n {
 		last = d.step(last)
 		how := d.upTo(1<<20 - 1)
 		l := sweep.Lost{Function: last, Class: ledger.Class(how >> 1 & 7), Mattered: how&1 != 0, LateS: uint16(how >> 4)}
