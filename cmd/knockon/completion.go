@@ -132,7 +132,7 @@ func idsAfter(previous, command string, loaded *book.Book, b *book.Build) (ids [
 			ids = append(ids, f.ID)
 		}
 		return ids
-	case "--at", "--moment":
+	case "--at", "--moment", "--phase":
 		for _, p := range b.Phases {
 			ids = append(ids, p.ID)
 		}
