@@ -115,6 +115,9 @@ the way, and whether it is still good; for the aircraft as it is and with nothin
 }
 
 func (c *costsCommand) Run(o *out) error {
+	if err := c.checkFiles(); err != nil {
+		return err
+	}
 	desk, err := c.desk(o)
 	if err != nil {
 		return err
@@ -129,9 +132,6 @@ func (c *costsCommand) Run(o *out) error {
 	}
 	priced, err := a.Costs(o, g, c.price())
 	if err != nil {
-		return err
-	}
-	if err := c.checkFiles(); err != nil {
 		return err
 	}
 	if c.Map != "" {
@@ -157,9 +157,16 @@ func (c *costsCommand) Run(o *out) error {
 
 // checkFiles finds pictures that need an airfield, or have no kind.
 func (c *costsCommand) checkFiles() error {
-	for flag, file := range map[string]string{"roll": c.Roll, "fuel": c.Fuel, "steps": c.Steps} {
-		if file != "" && c.To == "" {
-			return &ask.Trouble{Part: flag, Text: "this picture is of one airfield: say which with --to IDENT"}
+	for _, p := range []struct {
+		flag, file string
+		needsTo    bool
+	}{{"map", c.Map, false}, {"roll", c.Roll, true}, {"fuel", c.Fuel, true}, {"steps", c.Steps, true}} {
+		switch ext := strings.ToLower(filepath.Ext(p.file)); {
+		case p.file == "":
+		case p.needsTo && c.To == "":
+			return &ask.Trouble{Part: p.flag, Text: "this picture is of one airfield: say which with --to IDENT"}
+		case ext != ".svg" && ext != ".png":
+			return &ask.Trouble{Part: p.flag, Text: fmt.Sprintf("%s: a picture's file ends in .svg or .png", filepath.Base(p.file))}
 		}
 	}
 	return nil
@@ -220,17 +227,14 @@ const pngScale = 3
 
 // writePicture writes a picture as the kind of file that its name says.
 func writePicture(file, svg string) error {
-	switch strings.ToLower(filepath.Ext(file)) {
-	case ".svg":
+	if strings.ToLower(filepath.Ext(file)) == ".svg" {
 		return fileError(file, os.WriteFile(file, []byte(svg), 0o644))
-	case ".png":
-		f, err := os.Create(file)
-		if err != nil {
-			return fileError(file, err)
-		}
-		return fileError(file, errors.Join(png.Write(f, svg, pngScale), f.Close()))
 	}
-	return fmt.Errorf("%s: a picture's file ends in .svg or .png", file)
+	f, err := os.Create(file)
+	if err != nil {
+		return fileError(file, err)
+	}
+	return fileError(file, errors.Join(png.Write(f, svg, pngScale), f.Close()))
 }
 
 func fileError(file string, err error) error {
