@@ -11,7 +11,7 @@ import (
 func (d *duty) next() bool {
 	d.drop()
 	t := d.choose()
-	if d.tell != nil && (t == nil || t.level > 0) {
+	if d.tell != nil && (t == nil || t.level > 0) && !d.inWarning() {
 		d.block(RadioLine, d.tell, "PM", d.team.pace.RadioS)
 		d.tell = nil
 		return true
@@ -40,6 +40,11 @@ func (d *duty) next() bool {
 	}
 	d.do(t, s)
 	return true
+}
+
+// inWarning says that a line of a warning's procedure is under way.
+func (d *duty) inWarning() bool {
+	return slices.ContainsFunc(d.under, func(u underway) bool { return u.task.level == 0 && u.task != d.tell })
 }
 
 // drop forgets procedures that were not begun when the alerts that called for

@@ -230,6 +230,34 @@ func TestRules(t *testing.T) {
 `,
 		},
 		{
+			name: "the radio waits until no line of a warning is under way",
+			book: alert("x", "warning", "!a", "x_list") + alert("y", "warning", "!b", "y_list") + `
+				procedure "x_list" {
+					note {
+						says = "x"
+					}
+				}
+				procedure "y_list" {
+					decide {
+						that = reads
+						then {
+							note {
+								says = "y"
+							}
+						}
+					}
+				}`,
+			what: []string{"a", "b"},
+			want: `
+2-12 PM x_list list
+12-13 PM x_list 1
+13-23 PM y_list list
+23-25 PM y_list 1 yes
+25-26 PM y_list 1.then.1
+26-46 PM x_list radio
+`,
+		},
+		{
 			name: "of one level the priority decides, then the place in the book",
 			book: alert("x", "caution", "!a", "x_list") + alert("y", "caution", "!a", "y_list") + alert("z", "caution", "!a", "z_list") + `
 			procedure "x_list" {

@@ -267,8 +267,9 @@ procedure "apu_generator_off" {
 }
 
 procedure "drive_hot" {
-  title   = "Generator drive hot"
-  chapter = 24
+  title    = "Generator drive hot"
+  chapter  = 24
+  priority = 45
   note {
     says    = "Uncoupled is uncoupled: the drive cannot be joined again in flight. Read the side aloud before touching the switch."
     because = "The wrong switch takes the good generator for the rest of the flight, and the hot one follows in four minutes."

@@ -141,8 +141,9 @@ procedure "hyd_both_low_list" {
 }
 
 procedure "pump_right_low_list" {
-  title   = "Right engine pump not delivering"
-  chapter = 29
+  title    = "Right engine pump not delivering"
+  chapter  = 29
+  priority = 45
   check {
     that = hyd_right
     says = "Right pressure: held by the standby pump"
