@@ -83,12 +83,40 @@ func TestMapOf_EqualsPairByPair(t *testing.T) {
 				}
 			}
 		}
+		checkZoom(t, m)
 		if c, ok := view.CellOf(s, flight, p, m.Units[0].ID, m.Units[1].ID); ok && byte(c.Shade) > m.Whole[0][1] {
 			t.Errorf("a cell is %c, its pair %c", m.Whole[0][1], c.Shade)
 		}
 	}
 	if len(shades) < 2 {
 		t.Errorf("all cells have one shade: %v", shades)
+	}
+}
+
+// checkZoom goes from the chapters down to the units: the darkest cell of two
+// chapters' units is the chapters' cell.
+func checkZoom(t *testing.T, m *view.Map) {
+	t.Helper()
+	for _, layer := range []view.Layer{view.Whole, view.Own} {
+		top, cells := m.Chapters(layer), 0
+		for i, a := range top.Rows {
+			for j, b := range top.Columns {
+				part := m.Between(layer, a.Chapter, b.Chapter)
+				darkest := byte('0')
+				for _, row := range part.Cells {
+					cells += len(row)
+					for k := range row {
+						darkest = max(darkest, row[k])
+					}
+				}
+				if top.Cells[i][j] != darkest {
+					t.Fatalf("chapters %d and %d are %c, their units %c", a.Chapter, b.Chapter, top.Cells[i][j], darkest)
+				}
+			}
+		}
+		if cells != len(m.Units)*len(m.Units) {
+			t.Errorf("%d cells under the chapters, want %d", cells, len(m.Units)*len(m.Units))
+		}
 	}
 }
 
