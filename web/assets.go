@@ -52,7 +52,7 @@ func (a *assets) serve(r *http.Request) (reply, error) {
 }
 
 func loadTemplates(a *assets) (*template.Template, error) {
-	t := template.New("").Funcs(template.FuncMap{"asset": a.address, "last": last})
+	t := template.New("").Funcs(template.FuncMap{"asset": a.address, "last": last, "count": count, "tenths": tenths, "sentence": sentence})
 	return t.ParseFS(files, "templates/*.html")
 }
 

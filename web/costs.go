@@ -1,38 +1,63 @@
 package web
 
 import (
-	"bytes"
-	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"html/template"
 	"net/http"
 	"net/url"
 	"slices"
-	"strings"
-	"sync"
 
-	"knockon/ask"
 	"knockon/book"
 	"knockon/costs"
 	"knockon/figure/bill"
-	"knockon/figure/png"
 	"knockon/flight/fuel"
 )
 
-// costsPage is what the price of an answer is made of.
+// price is a question about the price of an answer, with that price.
+type price struct {
+	q    *question
+	a    *kept
+	want priceQuestion
+	*priced
+}
+
+// price works out the price that a request asks for. Where the question is
+// understood but cannot be priced it comes back without one, with the error.
+func (s *Site) price(r *http.Request) (*price, error) {
+	q, a, err := s.asked(r)
+	if err != nil {
+		return nil, err
+	}
+	p := &price{q: q, a: a, want: priceOf(r.URL.Query())}
+	p.priced, err = s.prices.price(r.Context(), q, a, s.setting.Region, p.want.Price)
+	return p, err
+}
+
+// query is that of the price, for an address.
+func (p *price) query() string { return p.want.query(p.q.Query()) }
+
+// address is the whole address of the price.
+func (p *price) address(r *http.Request) string { return site(r) + "/costs?" + p.query() }
+
+// chosen is the place of the airfield that is shown in full: the one that was
+// asked for, or the nearest; -1 where there is none such.
+func (p *price) chosen() int {
+	return slices.IndexFunc(p.Places, func(place costs.Place) bool {
+		return p.want.To == "" || place.Airfield.Ident == p.want.To
+	})
+}
+
+// costsPage is what the page of a price is made of.
 type costsPage struct {
 	Aircraft, Title, Caution, Address string
-	Back                              string // address of the answer
-	Query                             string
-	Hidden                            []hidden
-	Turn                              string
-	Rules                             []option
-	To                                []option
-	Adding                            []option
-	Problems                          []problem
-	Priced                            *pricedView
+
+	Back     string // address of the answer
+	Hidden   []hidden
+	Turn     string
+	Rules    []option
+	To       []option
+	Problems []problem
+	Priced   *pricedView
 }
 
 // pricedView is the price itself.
@@ -40,6 +65,7 @@ type pricedView struct {
 	*costs.View
 	Full   string // address of the whole page
 	JSON   string
+	Until  string // address of until when each airfield is good; "" where there is nothing to put off
 	Rows   []pricedRow
 	Map    picture
 	Chosen *chosenView
@@ -61,216 +87,129 @@ type chosenView struct {
 	Steps []picture
 }
 
-// picture is a figure with its files.
-type picture struct {
-	Wide, Narrow template.HTML
-	Caption      string
-	SVG, PNG     string
-}
-
-// priceQuestion is what an address asks of the costs.
-type priceQuestion struct {
-	ask.Price
-	To, Adding string
-}
-
-func priceOf(v url.Values) priceQuestion {
-	p := priceQuestion{Price: ask.Price{Turn: cut(v.Get("turn")), Rule: cut(v.Get("reserve"))}, To: strings.ToUpper(cut(v.Get("to"))), Adding: v.Get("adding")}
-	if !slices.Contains(bill.Measures, p.Adding) {
-		p.Adding = ""
-	}
-	return p
-}
-
-// query writes it behind the query of the question.
-func (p priceQuestion) query(question string) string {
-	for _, part := range []struct{ name, value string }{{"turn", p.Turn}, {"reserve", p.Rule}, {"to", p.To}, {"adding", p.Adding}} {
-		if part.value != "" {
-			question += "&" + part.name + "=" + url.QueryEscape(part.value)
-		}
-	}
-	return question
-}
-
-// priceKeeper keeps the last prices, which the pictures of a page ask for again.
-type priceKeeper struct {
-	mu    sync.Mutex
-	byKey map[string]*costs.Costs
-	order []string
-}
-
-const mostPrices = 12
-
-func (k *priceKeeper) price(ctx context.Context, a *kept, region *costs.Region, p ask.Price) (*costs.Costs, error) {
-	key := fmt.Sprintf("%s %#v", a.key, p)
-	k.mu.Lock()
-	c := k.byKey[key]
-	k.mu.Unlock()
-	if c != nil {
-		return c, nil
-	}
-	c, err := a.Costs(ctx, region, p)
-	if err != nil {
-		return nil, err
-	}
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.byKey[key] == nil {
-		k.order = append(k.order, key)
-	}
-	k.byKey[key] = c
-	if len(k.order) > mostPrices {
-		delete(k.byKey, k.order[0])
-		k.order = k.order[1:]
-	}
-	return c, nil
-}
-
 // costs answers GET /costs: the whole page.
 func (s *Site) costs(r *http.Request) (reply, error) {
-	q, a, err := s.asked(r)
-	if err != nil {
+	p, err := s.price(r)
+	if p == nil {
 		return reply{}, err
 	}
-	want := priceOf(r.URL.Query())
-	p := s.costsPage(r, q, a, want)
-	c, err := s.prices.price(r.Context(), a, s.setting.Region, want.Price)
+	page := p.page(r)
 	if text, ours := theirs(err); ours {
-		p.Problems = append(p.Problems, text)
+		page.Problems = append(page.Problems, text)
 	} else if err != nil {
 		return reply{}, err
-	} else if err := s.fillCosts(r, q, a, c, want, p); err != nil {
+	} else if err := p.fill(r, page); err != nil {
 		return reply{}, err
 	}
-	rep, err := s.render("costs", p)
-	if len(p.Problems) > 0 {
+	rep, err := s.render("costs", page)
+	if len(page.Problems) > 0 {
 		rep.status = http.StatusBadRequest
 	}
 	return rep, err
 }
 
-func (s *Site) costsPage(r *http.Request, q *question, a *kept, want priceQuestion) *costsPage {
-	p := &costsPage{
-		Aircraft: q.shelf.title(), Title: "What it costs: " + a.view.Heading, Caution: book.Caution, Back: "/?" + q.Query(), Query: q.Query(), Turn: want.Turn,
-		Address: strings.Replace(q.address(r), "/?"+q.Query(), "/costs?"+want.query(q.Query()), 1),
+// page is the page without the price.
+func (p *price) page(r *http.Request) *costsPage {
+	page := &costsPage{
+		Aircraft: p.q.shelf.title(), Title: "What it costs: " + p.a.view.Heading, Caution: book.Caution,
+		Address: p.address(r), Back: "/?" + p.q.Query(), Turn: p.want.Turn,
 	}
 	for _, rule := range fuel.Rules() {
-		p.Rules = append(p.Rules, option{rule.Name, rule.Title, rule.Name == want.Rule})
+		page.Rules = append(page.Rules, option{rule.Name, rule.Title, rule.Name == p.want.Rule})
 	}
-	values, _ := url.ParseQuery(q.Query())
+	values, _ := url.ParseQuery(p.q.Query())
 	for _, name := range []string{"book", "fail", "out", "build", "flight", "at", "when", "for", "resettable", "act"} {
 		for _, v := range values[name] {
-			p.Hidden = append(p.Hidden, hidden{name, v})
+			page.Hidden = append(page.Hidden, hidden{name, v})
 		}
 	}
-	return p
+	return page
 }
 
-// fillCosts puts a price into its page, with one airfield in full: that asked
-// for, or the nearest.
-func (s *Site) fillCosts(r *http.Request, q *question, a *kept, c *costs.Costs, want priceQuestion, p *costsPage) error {
-	v := pricedOf(q, a, c, want)
-	p.Priced = v
-	if len(c.Places) == 0 {
+// fill puts the price into its page, with one airfield in full.
+func (p *price) fill(r *http.Request, page *costsPage) error {
+	v := p.view()
+	page.Priced = v
+	if len(p.Places) == 0 {
 		return nil
 	}
-	if want.To == "" {
-		want.To = c.Places[0].Airfield.Ident
-	}
-	failed, healthy, err := c.Boundaries(r.Context())
+	failed, healthy, err := p.boundaries(r.Context())
 	if err != nil {
 		return err
 	}
-	v.Map = drawn(bill.Map(c, failed, healthy), "map", want.query(q.Query()))
-	parts, ok, err := c.Attribute(r.Context(), want.To)
-	if err != nil {
-		return err
+	m := bill.Map(p.Costs, failed, healthy)
+	m.ID = "map"
+	v.Map = drawn(m, "map", p.query())
+	chosen := p.chosen()
+	for i, row := range v.Rows {
+		v.Rows[i].Chosen = i == chosen
+		page.To = append(page.To, option{row.Ident, row.Name, i == chosen})
 	}
-	if !ok {
-		p.Problems = append(p.Problems, problem{"to", fmt.Sprintf("%s is not among the airfields that were looked at", want.To)})
+	if chosen < 0 {
+		page.Problems = append(page.Problems, problem{"to", fmt.Sprintf("%q is not among the airfields that were looked at", p.want.To)})
 		return nil
 	}
-	for i := range v.Rows {
-		v.Rows[i].Chosen = v.Rows[i].Ident == want.To
-		p.To = append(p.To, option{v.Rows[i].Ident, v.Rows[i].Name, v.Rows[i].Chosen})
-		if v.Rows[i].Chosen {
-			v.Chosen = chosenOf(c, &c.Places[i], v.Rows[i].RowView, parts.View(), want, q.Query())
-		}
-	}
-	return nil
+	v.Chosen, err = p.inFull(r, chosen, v.Rows[chosen].RowView)
+	return err
 }
 
-func pricedOf(q *question, a *kept, c *costs.Costs, want priceQuestion) *pricedView {
-	v := &pricedView{View: c.View(a.view.Heading), Full: "/costs?" + want.query(q.Query()), JSON: "/costs.json?" + want.query(q.Query())}
+// view is the price in words, without pictures.
+func (p *price) view() *pricedView {
+	v := &pricedView{View: p.View(p.a.view.Heading), Full: "/costs?" + p.query(), JSON: "/costs.json?" + p.query()}
+	if !p.Landing {
+		v.Until = "/costs/until?" + p.query()
+	}
+	to := *p
 	for _, row := range v.View.Rows {
-		to := want
-		to.To = row.Ident
-		v.Rows = append(v.Rows, pricedRow{RowView: row, Link: "/costs?" + to.query(q.Query()) + "#place"})
+		to.want.To = row.Ident
+		v.Rows = append(v.Rows, pricedRow{RowView: row, Link: "/costs?" + to.query() + "#place"})
 	}
 	return v
 }
 
-func chosenOf(c *costs.Costs, p *costs.Place, row costs.RowView, parts *costs.AttributionView, want priceQuestion, query string) *chosenView {
+// inFull is one airfield with its pictures.
+func (p *price) inFull(r *http.Request, i int, row costs.RowView) (*chosenView, error) {
+	parts, _, err := p.attribute(r.Context(), row.Ident)
+	if err != nil {
+		return nil, err
+	}
 	v := &chosenView{RowView: row, Parts: parts}
-	if roll, ok := bill.Roll(p); ok {
+	to := *p
+	to.want.To = row.Ident
+	if roll, ok := bill.Roll(&p.Places[i]); ok {
 		roll.ID = "roll"
-		drawn := drawn(roll, "roll", want.query(query))
+		drawn := drawn(roll, "roll", to.query())
 		v.Roll = &drawn
 	}
-	f := bill.Fuel(c, p)
+	f := bill.Fuel(p.Costs, &p.Places[i])
 	f.ID = "fuel"
-	v.Fuel = drawn(f, "fuel", want.query(query))
+	v.Fuel = drawn(f, "fuel", to.query())
 	for _, measure := range bill.Measures {
 		w, _ := bill.Steps(parts, measure)
 		if len(w.Parts) == 0 {
 			continue
 		}
-		w.ID = "steps-" + measure
-		want.Adding = measure
-		v.Steps = append(v.Steps, drawn(w, "steps", want.query(query)))
+		w.ID, to.want.Adding = "steps-"+measure, measure
+		v.Steps = append(v.Steps, drawn(w, "steps", to.query()))
 	}
-	return v
-}
-
-// figured is a picture of any kind.
-type figured interface {
-	Wide() string
-	Narrow() string
-	Caption() string
-}
-
-func drawn(f figured, name, query string) picture {
-	return picture{
-		Wide: template.HTML(f.Wide()), Narrow: template.HTML(f.Narrow()), Caption: f.Caption(), // package figure escapes what it draws
-		SVG: "/costs/" + name + ".svg?" + query, PNG: "/costs/" + name + ".png?" + query,
-	}
+	return v, nil
 }
 
 // costsPart answers GET /costs/part: the table alone, for the page of the answer.
 func (s *Site) costsPart(r *http.Request) (reply, error) {
-	q, a, err := s.asked(r)
-	if err != nil {
-		return reply{}, err
-	}
-	want := priceOf(r.URL.Query())
-	c, err := s.prices.price(r.Context(), a, s.setting.Region, want.Price)
+	p, err := s.price(r)
 	if text, ours := theirs(err); ours {
 		return s.render("costs-none", text)
 	}
 	if err != nil {
 		return reply{}, err
 	}
-	return s.render("costs-part", pricedOf(q, a, c, want))
+	return s.render("costs-part", p.view())
 }
 
 // costsJSON answers GET /costs.json.
 func (s *Site) costsJSON(r *http.Request) (reply, error) {
-	q, a, err := s.asked(r)
-	if err != nil {
-		return reply{}, err
-	}
-	want := priceOf(r.URL.Query())
-	c, err := s.prices.price(r.Context(), a, s.setting.Region, want.Price)
+	p, err := s.price(r)
 	if err != nil {
 		return reply{}, err
 	}
@@ -278,81 +217,20 @@ func (s *Site) costsJSON(r *http.Request) (reply, error) {
 		Question string                 `json:"question"`
 		Costs    *costs.View            `json:"costs"`
 		Parts    *costs.AttributionView `json:"attribution,omitempty"`
-	}{Question: "/costs?" + want.query(q.Query()), Costs: c.View(a.view.Heading)}
-	if want.To != "" {
-		parts, ok, err := c.Attribute(r.Context(), want.To)
-		if err != nil {
+	}{Question: "/costs?" + p.query(), Costs: p.View(p.a.view.Heading)}
+	if p.want.To != "" {
+		var ok bool
+		if out.Parts, ok, err = p.attribute(r.Context(), p.want.To); err != nil {
 			return reply{}, err
 		}
 		if !ok {
-			return reply{}, &fault{http.StatusNotFound, "There is no airfield " + want.To + " among those that were looked at."}
+			return reply{}, &fault{http.StatusNotFound, "There is no airfield " + p.want.To + " among those that were looked at."}
 		}
-		out.Parts = parts.View()
 	}
-	body, err := json.MarshalIndent(out, "", "  ")
+	return asJSON(out)
+}
+
+func asJSON(v any) (reply, error) {
+	body, err := json.MarshalIndent(v, "", "  ")
 	return reply{kind: kindJSON, body: append(body, '\n')}, err
-}
-
-// costsPicture answers GET /costs/NAME.svg and .png.
-func (s *Site) costsPicture(r *http.Request) (reply, error) {
-	name, ext, _ := strings.Cut(r.PathValue("file"), ".")
-	q, a, err := s.asked(r)
-	if err != nil {
-		return reply{}, err
-	}
-	want := priceOf(r.URL.Query())
-	c, err := s.prices.price(r.Context(), a, s.setting.Region, want.Price)
-	if err != nil {
-		return reply{}, err
-	}
-	svg, err := s.costsSVG(r, c, name, want)
-	if err != nil {
-		return reply{}, err
-	}
-	file := strings.ToLower(q.Flight+"-"+name) + "." + ext
-	switch ext {
-	case "svg":
-		return reply{kind: kindSVG, body: []byte(svg), name: file}, nil
-	case "png":
-		var b bytes.Buffer
-		if err := png.Write(&b, svg, pngScale); err != nil {
-			return reply{}, err
-		}
-		return reply{kind: "image/png", body: b.Bytes(), name: file}, nil
-	}
-	return reply{}, errNoPicture
-}
-
-// pngScale is pixels per point: sharp in print.
-const pngScale = 3
-
-var errNoPicture = &fault{http.StatusNotFound, "There is no such picture."}
-
-func (s *Site) costsSVG(r *http.Request, c *costs.Costs, name string, want priceQuestion) (string, error) {
-	if name == "map" {
-		failed, healthy, err := c.Boundaries(r.Context())
-		return bill.Map(c, failed, healthy).SVG(), err
-	}
-	i := slices.IndexFunc(c.Places, func(p costs.Place) bool { return p.Airfield.Ident == want.To || want.To == "" })
-	if i < 0 {
-		return "", errNoPicture
-	}
-	p := &c.Places[i]
-	switch name {
-	case "roll":
-		if roll, ok := bill.Roll(p); ok {
-			return roll.SVG(), nil
-		}
-	case "fuel":
-		return bill.Fuel(c, p).SVG(), nil
-	case "steps":
-		parts, ok, err := c.Attribute(r.Context(), p.Airfield.Ident)
-		if err != nil || !ok {
-			return "", errors.Join(err, errNoPicture)
-		}
-		if w, ok := bill.Steps(parts.View(), want.Adding); ok {
-			return w.SVG(), nil
-		}
-	}
-	return "", errNoPicture
 }

@@ -213,12 +213,14 @@ func (q *question) Query() string {
 
 // address is the whole address of the question, under the name by which the
 // request reached this server.
-func (q *question) address(r *http.Request) string {
-	scheme := "http"
+func (q *question) address(r *http.Request) string { return site(r) + "/?" + q.Query() }
+
+// site is the name by which a request reached this server.
+func site(r *http.Request) string {
 	if r.TLS != nil {
-		scheme = "https"
+		return "https://" + r.Host
 	}
-	return scheme + "://" + r.Host + "/?" + q.Query()
+	return "http://" + r.Host
 }
 
 func (q *question) addRest(add func(name, value string)) {

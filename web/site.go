@@ -68,7 +68,7 @@ func New(set Setting, desks ...*ask.Desk) (*Site, error) {
 	if set.Log == nil {
 		set.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
 	}
-	s := &Site{setting: set, prices: &priceKeeper{byKey: map[string]*costs.Costs{}}}
+	s := &Site{setting: set, prices: newPriceKeeper()}
 	for _, d := range desks {
 		b, _ := d.Book.Build("")
 		if s.shelf(b.Aircraft.ID) != nil {
@@ -140,6 +140,8 @@ func (s *Site) routes() http.Handler {
 		mux.Handle("GET /costs", s.handle(s.costs))
 		mux.Handle("GET /costs/part", s.handle(s.costsPart))
 		mux.Handle("GET /costs.json", s.handle(s.costsJSON))
+		mux.Handle("GET /costs/until", s.handle(s.costsUntil))
+		mux.Handle("GET /costs/until.json", s.handle(s.costsUntilJSON))
 		mux.Handle("GET /costs/{file}", s.handle(s.costsPicture))
 	}
 	mux.Handle("GET /static/{name}", s.handle(s.static.serve))

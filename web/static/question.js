@@ -316,38 +316,51 @@ form.elements.q.addEventListener("input", search);
 
 // --- what it costs ------------------------------------------------------------
 
-// What was there stays, faded, until the new one has come.
+// What was there stays until the new one has come; faded if it is of another
+// question.
 function keepCosts(old, fresh) {
   const before = old.querySelector("#costs"), next = fresh.querySelector("#costs");
   if (!before || !next || !before.dataset.from) return;
   next.innerHTML = before.innerHTML;
   const table = next.querySelector("#costs-table");
   if (table) table.open = before.querySelector("#costs-table").open;
-  next.classList.add("stale");
   next.dataset.from = before.dataset.from;
+  next.classList.toggle("stale", next.dataset.from !== next.dataset.query);
   if (drag) fetchCosts();
 }
 
 let pricing = false; // one request at a time; the last wish counts
 
 async function fetchCosts() {
-  const now = () => document.getElementById("costs");
-  if (pricing || !now()) return;
+  if (pricing) return;
   pricing = true;
-  for (let from = ""; now() && from !== now().dataset.query; ) {
-    from = now().dataset.query;
-    if (now().dataset.from === from) break;
-    const reply = await fetch("/costs/part?" + from).catch(() => null);
-    const text = reply?.ok ? await reply.text() : "";
-    const costs = now();
-    if (!costs || !text) break;
-    const open = costs.querySelector("#costs-table")?.open;
-    costs.innerHTML = text;
-    if (open) costs.querySelector("#costs-table")?.setAttribute("open", "");
-    costs.dataset.from = from;
-    costs.classList.toggle("stale", costs.dataset.query !== from);
+  const costs = () => document.getElementById("costs");
+  while (costs() && costs().dataset.from !== costs().dataset.query) {
+    const from = costs().dataset.query;
+    const text = await priceOf(from);
+    if (costs()) showCosts(costs(), from, text);
+    if (!text) break;
   }
   pricing = false;
+}
+
+// The section for a question; "" where the server gives none.
+async function priceOf(question) {
+  try {
+    const reply = await fetch("/costs/part?" + question);
+    return reply.ok ? await reply.text() : "";
+  } catch {
+    return "";
+  }
+}
+
+// An answer that did not come must not leave an older one standing.
+function showCosts(costs, from, text) {
+  const open = costs.querySelector("#costs-table")?.open;
+  costs.innerHTML = text || '<h2 id="costs-title">What it costs</h2><p class="help">The server gives no price. Is it still running?</p>';
+  if (open) costs.querySelector("#costs-table")?.setAttribute("open", "");
+  costs.dataset.from = text ? from : "";
+  costs.classList.toggle("stale", text !== "" && costs.dataset.query !== from);
 }
 
 // --- chains -----------------------------------------------------------------
