@@ -8,7 +8,6 @@ import (
 	"testing/fstest"
 
 	"knockon/book"
-	"knockon/circuit"
 	"knockon/crew"
 )
 
