@@ -14,7 +14,7 @@ type conflictsCommand struct {
 	Build  string        `help:"Build standard. Default: the book's first." placeholder:"ID"`
 	Flight string        `help:"Flight. Default: the book's first." placeholder:"ID"`
 	Phases int           `help:"Fly every single failure in so many of the longest phases." default:"2"`
-	More   int           `help:"Fly so many more for each procedure that none of these calls for." default:"300"`
+	More   int           `help:"Fly so many more for each procedure that none of these calls for." default:"120"`
 	Within time.Duration `help:"Stop after this long." default:"15m"`
 	JSON   bool          `help:"Print as JSON."`
 }

@@ -269,3 +269,47 @@ procedure "first" {
 		t.Errorf("advice: %v", list)
 	}
 }
+
+// TestSurvey_FliesNothing with no bounds, and then says only what can be read.
+func TestSurvey_FliesNothing(t *testing.T) {
+	r, err := clash.Survey(context.Background(), small(t, `
+procedure "nobody" {
+  note { says = "Nobody reads this." }
+}`), clash.Bounds{})
+	if err != nil || r.Flights != 0 || len(r.Conflicts) != 1 || r.Conflicts[0].Kind != clash.Uncalled {
+		t.Errorf("%v: %+v", err, r)
+	}
+}
+
+// TestSurvey_IsTheSameTwice, whichever processor flies what.
+func TestSurvey_IsTheSameTwice(t *testing.T) {
+	const book = `
+unit "b" {}
+alert "x" {
+  level = "warning"
+  message = "X"
+  when = !a || !b
+  procedure = first
+}
+procedure "first" {
+  do {
+    set = left
+    to  = "off"
+  }
+}
+alert "y" {
+  level = "caution"
+  message = "Y"
+  when = !a
+  procedure = second
+}
+procedure "second" {
+  do {
+    set = left
+    to  = "on"
+  }
+}`
+	if a, b := found(t, book), found(t, book); strings.Join(a, "\n") != strings.Join(b, "\n") {
+		t.Errorf("first:\n%s\nthen:\n%s", strings.Join(a, "\n"), strings.Join(b, "\n"))
+	}
+}

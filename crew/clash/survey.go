@@ -17,8 +17,8 @@ type Bounds struct {
 	More   int // and so many more failures for each procedure that none of these calls for
 }
 
-// DefaultBounds fly about a thousand flights of the demonstration book.
-var DefaultBounds = Bounds{Phases: 2, More: 300}
+// DefaultBounds fly some thousands of flights of the demonstration book.
+var DefaultBounds = Bounds{Phases: 2, More: 120}
 
 // Report is what a survey found.
 type Report struct {
@@ -107,7 +107,7 @@ func together(ctx context.Context, t *crew.Team, list []run.Scenario) ([]*crew.P
 // for yet.
 func (s *survey) lookOn(ctx context.Context, finder *worth.Caller, most int) error {
 	for _, p := range s.team.Build().Procedures {
-		if s.begun[p] || !s.named[p.ID] {
+		if most == 0 || s.begun[p] || !s.named[p.ID] {
 			continue
 		}
 		single, double := finder.Single(p), finder.Double(p)
