@@ -121,6 +121,7 @@ func (k *Course) nextMove(t book.Time) book.Time {
 type searched struct {
 	valid    bool
 	at, upto book.Time
+	now      float64 // what the test was
 }
 
 // NextCrossing returns the first moment after the present one, not after
@@ -150,11 +151,13 @@ func (m *Machine) crossingUpTo(until book.Time) book.Time {
 }
 
 func (m *Machine) crossing(i int, until book.Time) book.Time {
-	k := &m.memo[i]
+	k, now := &m.memo[i], m.val[m.c.tests[i].node]
 	from := m.now
 	switch {
-	case !k.valid || (k.at != book.Never && k.at <= m.now):
-		*k = searched{true, book.Never, m.now}
+	// A turn and back again may be too short to be found, and be met by an
+	// instant of something else: then the test is not what it was.
+	case !k.valid || k.now != now || (k.at != book.Never && k.at <= m.now):
+		*k = searched{true, book.Never, m.now, now}
 	case k.at != book.Never:
 		return k.at
 	case k.upto >= until:
@@ -162,7 +165,7 @@ func (m *Machine) crossing(i int, until book.Time) book.Time {
 	default:
 		from = max(from, k.upto)
 	}
-	s := search{m: m, test: m.c.tests[i], now: m.val[m.c.tests[i].node]}
+	s := search{m: m, test: m.c.tests[i], now: now}
 	k.at, k.upto = s.first(from, until), until
 	return k.at
 }

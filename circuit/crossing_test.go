@@ -35,6 +35,23 @@ func TestCrossing_TwoWithinOneStepAreFound(t *testing.T) {
 	}
 }
 
+// Found on 2026-11-25 in a random book: a total was more than an airspeed for the
+// first 90 microseconds, another instant fell into these, and it stayed so.
+func TestCrossing_AShortOneThatAnInstantMeetsEnds(t *testing.T) {
+	c := compile(t, `
+unit "sensor" {}
+unit "other" {}
+signal "sensed_ft" { value = sensor ? real.height_ft : 0 }
+signal "over" { value = sensed_ft > 1000 }
+`)
+	// Above the line from 33.100 s to 33.104 s only.
+	a := air{"height_ft": func(s float64) float64 { return 1000 + 50*(4e-6-(s-33.102)*(s-33.102)) }}
+	got := spans(t, flown(t, c, a, 60*book.Second, map[string]float64{"other": 33.101}), "over")
+	if last := len(got) - 1; last < 0 || math.Abs(got[last].To.Seconds()-33.104) > 2e-6 {
+		t.Errorf("got %v, want that it ends at 33.104 s", got)
+	}
+}
+
 func TestCrossing_FollowsASensorThatFails(t *testing.T) {
 	c := compile(t, `
 unit "sensor" { 
