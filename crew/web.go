@@ -7,52 +7,48 @@ import (
 	"knockon/circuit"
 )
 
-// web is which item needs which, as far as alerts are concerned: an alert follows
-// from another while what it says is down through something that the other says
-// is down, by way of units and functions that do not work.
+// web is which item hangs on which, as far as alerts are concerned: an alert
+// follows from another while what it says is down through something that the
+// other says is down, by way of units and functions that do not work. Of an
+// expression only that is followed which can hold its present value: of an "and"
+// that is no not what is yes, of an "or" that is yes not what is no.
 type web struct {
-	claims map[*book.Alert][]int // what an alert speaks of
-	thread []thread
-	number map[string]int
+	claims map[*book.Alert]*book.Expr // what an alert speaks of
+	thread map[string]*thread
+	failed map[string]circuit.Node
+	fault  map[[2]string]circuit.Node
 }
 
 // thread is a unit, a function or a signal.
 type thread struct {
-	node   circuit.Node // of a unit or function; None for a signal
+	node   circuit.Node // its value
+	firm   bool         // a unit or function: it works, or it is down
 	faults []circuit.Node
-	names  []int
+	hangs  []*book.Expr
+	yesNo  bool
 }
 
 func newWeb(b *book.Build, c *circuit.Circuit) web {
-	w := web{claims: map[*book.Alert][]int{}, number: map[string]int{}}
+	w := web{claims: map[*book.Alert]*book.Expr{}, thread: map[string]*thread{}, failed: map[string]circuit.Node{}, fault: map[[2]string]circuit.Node{}}
 	for _, u := range b.Units {
-		t := thread{node: nodeOf(c, u.ID, circuit.Main)}
+		t := &thread{node: nodeOf(c, u.ID, circuit.Main), firm: true, yesNo: true, hangs: []*book.Expr{u.Needs}}
+		w.failed[u.ID] = nodeOf(c, u.ID, circuit.Failed)
 		for _, f := range u.Faults {
-			t.faults = append(t.faults, nodeOf(c, u.ID, circuit.Aspect(f.ID)))
+			n := nodeOf(c, u.ID, circuit.Aspect(f.ID))
+			t.faults, w.fault[[2]string{u.ID, f.ID}] = append(t.faults, n), n
 		}
-		w.add(u.ID, t)
+		w.thread[u.ID] = t
 	}
 	for _, f := range b.Functions {
-		w.add(f.ID, thread{node: nodeOf(c, f.ID, circuit.Main)})
+		w.thread[f.ID] = &thread{node: nodeOf(c, f.ID, circuit.Main), firm: true, yesNo: true, hangs: []*book.Expr{f.Works}}
 	}
 	for _, s := range b.Signals {
-		w.add(s.ID, thread{node: circuit.None})
-	}
-	for _, u := range b.Units {
-		w.tie(u.ID, u.Needs)
-	}
-	for _, f := range b.Functions {
-		w.tie(f.ID, f.Works)
-	}
-	for _, s := range b.Signals {
-		w.tie(s.ID, s.Value, s.Set, s.Reset)
+		w.thread[s.ID] = &thread{node: nodeOf(c, s.ID, circuit.Main), yesNo: s.Type == book.YesNo, hangs: []*book.Expr{s.Value, s.Set, s.Reset}}
 	}
 	for _, a := range b.Alerts {
-		says := a.TrueWhen
-		if says == nil {
-			says = a.When
+		if w.claims[a] = a.TrueWhen; a.TrueWhen == nil {
+			w.claims[a] = a.When
 		}
-		w.claims[a] = w.named(says)
 	}
 	return w
 }
@@ -65,30 +61,6 @@ func nodeOf(c *circuit.Circuit, id string, a circuit.Aspect) circuit.Node {
 	return n
 }
 
-func (w *web) add(id string, t thread) {
-	w.number[id] = len(w.thread)
-	w.thread = append(w.thread, t)
-}
-
-func (w *web) tie(id string, expressions ...*book.Expr) {
-	n := w.number[id]
-	for _, e := range expressions {
-		w.thread[n].names = append(w.thread[n].names, w.named(e)...)
-	}
-}
-
-func (w *web) named(e *book.Expr) (list []int) {
-	e.Walk(func(e *book.Expr) {
-		switch e.Op {
-		case book.OpRef, book.OpFailed, book.OpFault:
-			if n, ok := w.number[e.ID]; ok {
-				list = append(list, n)
-			}
-		}
-	})
-	return list
-}
-
 // follows says that what an alert says is down now because of what another says,
 // and not the other way round.
 func (d *duty) follows(a, cause *book.Alert) bool {
@@ -97,37 +69,127 @@ func (d *duty) follows(a, cause *book.Alert) bool {
 
 func (d *duty) reaches(from, to *book.Alert) bool {
 	w := &d.team.web
-	target := map[int]bool{}
-	for _, n := range w.claims[to] {
-		target[n] = w.thread[n].node == circuit.None || d.down(n)
-	}
-	seen := map[int]bool{}
-	var visit func(n int) bool
-	visit = func(n int) bool {
-		if seen[n] || w.thread[n].node != circuit.None && !d.down(n) {
-			return false
+	target := map[string]bool{}
+	w.claims[to].Walk(func(e *book.Expr) {
+		if t := w.thread[e.ID]; t != nil && isRef(e) {
+			target[e.ID] = !t.firm || d.down(t)
 		}
-		seen[n] = true
-		if target[n] {
-			return true
+	})
+	seen, found := map[string]bool{}, false
+	var visit func(id string)
+	visit = func(id string) {
+		t := w.thread[id]
+		if t == nil || found || seen[id] || t.firm && !d.down(t) {
+			return
 		}
-		for _, next := range w.thread[n].names {
-			if visit(next) {
-				return true
+		seen[id], found = true, target[id]
+		for _, e := range t.hangs {
+			if !t.firm || d.truth(e) != certain {
+				d.holding(e, visit)
 			}
 		}
-		return false
 	}
-	for _, n := range w.claims[from] {
-		if visit(n) {
-			return true
-		}
-	}
-	return false
+	d.holding(w.claims[from], visit)
+	return found
+}
+
+func isRef(e *book.Expr) bool {
+	return e.Op == book.OpRef || e.Op == book.OpFailed || e.Op == book.OpFault
 }
 
 // down says that a unit or function does not work, or has a fault.
-func (d *duty) down(n int) bool {
-	t := &d.team.web.thread[n]
+func (d *duty) down(t *thread) bool {
 	return !d.yes(t.node) || slices.ContainsFunc(t.faults, d.yes)
+}
+
+// holding visits the items that can hold an expression at its present value.
+func (d *duty) holding(e *book.Expr, visit func(id string)) {
+	if e == nil {
+		return
+	}
+	if isRef(e) {
+		visit(e.ID)
+		return
+	}
+	skip := unsure
+	switch all := d.truth(e); {
+	case (e.Op == book.OpAnd || e.Op == book.OpAll) && all == ruledOut:
+		skip = certain
+	case (e.Op == book.OpOr || e.Op == book.OpAny) && all == certain:
+		skip = ruledOut
+	}
+	for i, a := range e.Args {
+		if skip != unsure && d.truth(a) == skip || e.Op == book.OpIf && d.otherWay(e, i) {
+			continue
+		}
+		d.holding(a, visit)
+	}
+}
+
+// otherWay says that argument i of a choice is the one not taken.
+func (d *duty) otherWay(e *book.Expr, i int) bool {
+	c := d.truth(e.Args[0])
+	return i == 1 && c == ruledOut || i == 2 && c == certain
+}
+
+// truth is what is known of a yes/no now.
+type truth int8
+
+const (
+	unsure truth = iota
+	ruledOut
+	certain
+)
+
+func known(yes bool) truth {
+	if yes {
+		return certain
+	}
+	return ruledOut
+}
+
+// truth works out a yes/no from the items that it names. What it cannot see
+// through, such as comparisons and timers, is unsure.
+func (d *duty) truth(e *book.Expr) truth {
+	if e == nil || e.Type != book.YesNo {
+		return unsure
+	}
+	w := &d.team.web
+	switch e.Op {
+	case book.OpYesNo:
+		return known(e.Num != 0)
+	case book.OpRef:
+		if t := w.thread[e.ID]; t != nil && t.yesNo {
+			return known(d.yes(t.node))
+		}
+	case book.OpFailed:
+		return known(d.yes(w.failed[e.ID]))
+	case book.OpFault:
+		return known(d.yes(w.fault[[2]string{e.ID, e.Word}]))
+	case book.OpNot:
+		return [...]truth{unsure, certain, ruledOut}[d.truth(e.Args[0])]
+	case book.OpAnd, book.OpAll:
+		return d.together(e.Args, ruledOut, certain)
+	case book.OpOr, book.OpAny:
+		return d.together(e.Args, certain, ruledOut)
+	case book.OpIf:
+		if c := d.truth(e.Args[0]); c != unsure {
+			return d.truth(e.Args[1+int(certain-c)])
+		}
+	}
+	return unsure
+}
+
+// together is strong if one of some is, else weak if all are.
+func (d *duty) together(args []*book.Expr, strong, weak truth) truth {
+	all := weak
+	for _, a := range args {
+		switch d.truth(a) {
+		case strong:
+			return strong
+		case unsure:
+			all = unsure
+		}
+	}
+	return all
 }
