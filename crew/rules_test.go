@@ -214,6 +214,37 @@ func TestRules(t *testing.T) {
 `,
 		},
 		{
+			name: "what stands in another way is no cause: g is down for want of b, since d stands in for a; h is down for want of a",
+			book: alert("x", "caution", "!a", "x_list") + alert("y", "caution", "!g", "y_list") + alert("z", "caution", "!h", "z_list") + `
+				unit "d" {}
+				unit "g" { needs = (a || d) && b }
+				unit "h" { needs = a && d }
+				procedure "z_list" {
+					note {
+						says = "z"
+					}
+				}
+				procedure "y_list" {
+					note {
+						says = "y"
+					}
+				}
+				procedure "x_list" {
+					note {
+						says = "x"
+					}
+				}`,
+			what: []string{"a", "b"},
+			want: `
+4-14 PM y_list list
+14-15 PM y_list 1
+15-25 PM x_list list
+25-26 PM x_list 1
+26-36 PM z_list list
+36-37 PM z_list 1
+`,
+		},
+		{
 			name: "what is left for a phase is gathered, briefed once and done in order",
 			book: alert("x", "caution", "!a", "x_list") + alert("y", "caution", "!b", "y_list") + `
 			procedure "x_list" {
