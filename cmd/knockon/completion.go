@@ -141,6 +141,9 @@ func idsAfter(previous, command string, loaded *book.Book, b *book.Build) (ids [
 	if command == "why" && previous == "why" {
 		return itemIDs(b)
 	}
+	if command == "worth" && previous == "worth" {
+		return procedureIDs(b)
+	}
 	return failureIDs(b)
 }
 
@@ -153,6 +156,13 @@ func itemIDs(b *book.Build) (ids []string) {
 	}
 	for _, i := range b.Indications {
 		ids = append(ids, i.ID)
+	}
+	return ids
+}
+
+func procedureIDs(b *book.Build) (ids []string) {
+	for _, p := range b.Procedures {
+		ids = append(ids, p.ID)
 	}
 	return ids
 }

@@ -61,6 +61,9 @@ func (c *worthCommand) Run(o *out) error {
 		return c.all(ctx, o, team)
 	}
 	study, err := c.study(ctx, team, q)
+	if err == nil {
+		err = c.price(ctx, desk, q, crew.Setting{Pace: &pace}, study)
+	}
 	if err != nil {
 		return c.blame(o, ctx, err)
 	}
@@ -96,6 +99,18 @@ func (c *worthCommand) study(ctx context.Context, team *crew.Team, q ask.Questio
 		return nil, err
 	}
 	return finder.Study(ctx, p, finder.Likely(p), worth.DefaultBounds)
+}
+
+// price flies what costs range once more, on flights that feel their systems.
+func (c *worthCommand) price(ctx context.Context, desk *ask.Desk, q ask.Question, set crew.Setting, s *worth.Study) error {
+	live, err := teamOf(desk, q, set)
+	if err != nil {
+		return err
+	}
+	if live.Build().Aircraft == nil || len(live.Build().Aircraft.Settings) == 0 {
+		return nil // the book has no drag polars
+	}
+	return s.Price(ctx, live)
 }
 
 func (c *worthCommand) blame(o *out, ctx context.Context, err error) error {

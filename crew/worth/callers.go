@@ -13,7 +13,7 @@ import (
 // Caller finds failures that call for procedures on one build and flight.
 type Caller struct {
 	team    *crew.Team
-	moments []book.Time // the middles of the phases, the longest first
+	moments []book.Moment // the middles of the phases, the longest first
 }
 
 // NewCaller makes a finder for a team.
@@ -26,7 +26,7 @@ func NewCaller(ctx context.Context, t *crew.Team) (*Caller, error) {
 	phases := r.Phases()
 	slices.SortStableFunc(phases, func(a, b run.PhaseSpan) int { return int(b.Length() - a.Length()) })
 	for _, p := range phases {
-		c.moments = append(c.moments, p.From+p.Length()/2)
+		c.moments = append(c.moments, book.Moment{Phase: p.ID, Offset: p.Length() / 2})
 	}
 	return c, nil
 }
@@ -88,8 +88,8 @@ func (c *Caller) Single(p *book.Procedure) (list []run.Scenario) {
 }
 
 // Failing is a scenario in which failures come at one moment.
-func Failing(at book.Time, fail ...book.FailureRef) run.Scenario {
-	return run.Scenario{Strikes: []run.Strike{{Fail: fail, At: book.Moment{Offset: at}}}}
+func Failing(at book.Moment, fail ...book.FailureRef) run.Scenario {
+	return run.Scenario{Strikes: []run.Strike{{Fail: fail, At: at}}}
 }
 
 // Double lists pairs of these failures that come together in the longest phase.

@@ -42,6 +42,7 @@ type Step struct {
 	Trials  []*Trial // empty for one that was not reached
 	Because string   // what leaving it out does, computed
 	Nothing bool     // leaving it out changes nothing in this model; Because says why
+	Price   *Price   // of leaving it out; nil where it costs no range, or nobody asked
 }
 
 // Trial is the procedure done in one wrong way.

@@ -33,6 +33,7 @@ const rollLooked = 25 * book.Second
 const (
 	leastMean = 0.01
 	leastSum  = 10.0
+	leastKg   = 20.0
 )
 
 func (c *comparison) effects() {
@@ -77,7 +78,7 @@ func (c *comparison) reach(b burden) {
 	is, has := flown(c.trial, b.effect, c.due)
 	least := leastSum
 	if b.effect == "fuel_leak_kg_per_h" {
-		was, is, least = was/3600, is/3600, 1
+		was, is, least = was/3600, is/3600, leastKg
 	}
 	if !ok || !has || math.Abs(is-was) < least {
 		return

@@ -88,6 +88,35 @@ func (l lesson) check(t *testing.T, tm *crew.Team) {
 	t.Fatalf("no step %s", l.step)
 }
 
+// TestPrice_LessRangeIsFuel: the fire handle left in is not only fuel overboard
+// in the ledger, but a flight that runs dry.
+func TestPrice_LessRangeIsFuel(t *testing.T) {
+	ctx := context.Background()
+	tm := team(t, "", "northern_link")
+	l := lessons[3]
+	w, err := worth.Assess(ctx, tm, run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}}, procedure(t, tm.Build(), l.procedure))
+	if err != nil {
+		t.Fatal(err)
+	}
+	live, err := crew.NewTeam(tm.Build(), tm.Course().Flight, crew.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := worth.Alone(w).Price(ctx, live); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range w.Steps {
+		if s.Number == l.step {
+			t.Log(s.Price)
+			if s.Price == nil || s.Price.FuelKg > s.Price.RightKg-500 || s.Price.Ended == s.Price.Right {
+				t.Errorf("%+v", s.Price)
+			}
+		} else if s.Price != nil && s.Step.Kind == "note" {
+			t.Errorf("a note has a price: %+v", s.Price)
+		}
+	}
+}
+
 func has(s *worth.Step, what func(worth.Harm) bool) bool {
 	for _, h := range s.Left().Harms {
 		if !h.Better && what(h) {

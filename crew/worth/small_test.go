@@ -173,7 +173,7 @@ func procedure(t *testing.T, b *book.Build, id string) *book.Procedure {
 func assessed(t *testing.T, id, unit, fault string, resettable bool) *worth.Worth {
 	t.Helper()
 	tm := smallTeam(t)
-	s := worth.Failing(500*book.Second, book.FailureRef{Unit: unit, Fault: fault})
+	s := worth.Failing(book.Moment{Offset: 500 * book.Second}, book.FailureRef{Unit: unit, Fault: fault})
 	s.Strikes[0].Resettable = resettable
 	w, err := worth.Assess(context.Background(), tm, s, procedure(t, tm.Build(), id))
 	if err != nil {
@@ -268,14 +268,14 @@ func TestAssess_TheMirrorIsTheWrongSwitch(t *testing.T) {
 
 func TestAssess_NotCalled(t *testing.T) {
 	tm := smallTeam(t)
-	_, err := worth.Assess(context.Background(), tm, worth.Failing(0, book.FailureRef{Unit: "line"}), procedure(t, tm.Build(), "pump_list"))
+	_, err := worth.Assess(context.Background(), tm, worth.Failing(book.Moment{}, book.FailureRef{Unit: "line"}), procedure(t, tm.Build(), "pump_list"))
 	var not *worth.NotCalled
 	if !errors.As(err, &not) {
 		t.Errorf("error %v", err)
 	}
 	stopped, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := worth.Assess(stopped, tm, worth.Failing(800*book.Second, book.FailureRef{Unit: "pump"}), procedure(t, tm.Build(), "pump_list")); err == nil {
+	if _, err := worth.Assess(stopped, tm, worth.Failing(book.Moment{Offset: 800 * book.Second}, book.FailureRef{Unit: "pump"}), procedure(t, tm.Build(), "pump_list")); err == nil {
 		t.Error("no error though it was stopped")
 	}
 }

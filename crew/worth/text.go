@@ -102,6 +102,9 @@ func (p *printer) step(s *Study, b *book.Build, n numbered, f *Finding) {
 	}
 	p.line("", "%s  %s%s%s", n.number, Words(b, n.step), answered(f.Step), done)
 	p.line("   ", "Because: %s", f.Step.Because)
+	if f.Step.Price != nil {
+		p.line("   ", "%s", f.Step.Price)
+	}
 	if n.step.Because != "" {
 		p.line("   ", "The book says: %s", n.step.Because)
 	}

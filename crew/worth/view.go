@@ -36,8 +36,19 @@ type StepView struct {
 	Failure int         `json:"failure"`
 	AtS     float64     `json:"at_s,omitempty"`
 	Answer  string      `json:"answer,omitempty"`
+	Price   *PriceView  `json:"price,omitempty"`
 	Trials  []TrialView `json:"trials"`
 	Where   string      `json:"where"`
+}
+
+// PriceView is what leaving the step out costs on a flight that feels it.
+type PriceView struct {
+	FuelKg      float64 `json:"fuel_at_end_kg"`
+	RightFuelKg float64 `json:"fuel_at_end_done_right_kg"`
+	EndS        float64 `json:"end_s"`
+	RightEndS   float64 `json:"end_done_right_s"`
+	Ended       string  `json:"ended"`
+	RightEnded  string  `json:"ended_done_right"`
 }
 
 // TrialView is one wrong way to do a step.
@@ -109,6 +120,9 @@ func (s *Study) stepView(b *book.Build, n numbered, f *Finding) StepView {
 		return v
 	}
 	v.Failure, v.AtS, v.Answer = s.place(f.Worth), f.Step.At.Seconds(), string(f.Step.Answer)
+	if p := f.Step.Price; p != nil {
+		v.Price = &PriceView{p.FuelKg, p.RightKg, p.End.Seconds(), p.RightEnd.Seconds(), p.Ended, p.Right}
+	}
 	for _, t := range f.Step.Trials {
 		v.Trials = append(v.Trials, f.Worth.trialView(t))
 	}
