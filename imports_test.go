@@ -34,10 +34,12 @@ var mayImport = map[string][]string{
 	"figure/bill":        {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
 	"figure":             {"book", "circuit", "flight", "run", "ledger", "ask"},
 	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "costs", "figure", "figure/layout", "ways"},
+	"web/swept":          {"book", "ask", "sweep", "ways"},
+	"web/drilling":       {"book", "drill", "logbook"},
 	"demo":               {},
 	"cmd/knockon-layout": {"figure/layout", "figure/layout/dot"},
 	"cmd/bench":          {"book", "circuit", "run", "ask", "web", "demo", "sweep"},
-	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "costs"},
+	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "costs", "logbook"},
 }
 
 // core rooms compute: they touch no file, network, clock of the day or chance.

@@ -63,6 +63,19 @@ func (s *Site) call(h handler, r *http.Request) (rep reply, err error) {
 	return h(r)
 }
 
+// caught serves another room's handler; a panic in it is an error of ours.
+func (s *Site) caught(h http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		defer func() {
+			if p := recover(); p != nil && p != http.ErrAbortHandler {
+				s.setting.Log.Error("panic", "path", r.URL.Path, "panic", p, "stack", string(debug.Stack()))
+				http.Error(w, "Something went wrong in the program itself.", http.StatusInternalServerError)
+			}
+		}()
+		h.ServeHTTP(w, r)
+	})
+}
+
 // failed maps an error to a page.
 func (s *Site) failed(r *http.Request, err error) reply {
 	f := &fault{http.StatusInternalServerError, "Something went wrong in the program itself. The log of the server says what."}

@@ -37,6 +37,9 @@ type Setting struct {
 	Hosts []string
 	// Region is where the flights may turn to; nil leaves out what it costs.
 	Region *costs.Region
+	// More are handlers of further rooms, by the beginning of their addresses:
+	// "/drill/".
+	More map[string]http.Handler
 	// Log takes what goes wrong in the server itself; nil drops it.
 	Log *slog.Logger
 }
@@ -143,6 +146,9 @@ func (s *Site) routes() http.Handler {
 		mux.Handle("GET /costs/until", s.handle(s.costsUntil))
 		mux.Handle("GET /costs/until.json", s.handle(s.costsUntilJSON))
 		mux.Handle("GET /costs/{file}", s.handle(s.costsPicture))
+	}
+	for prefix, more := range s.setting.More {
+		mux.Handle(prefix, s.caught(more))
 	}
 	mux.Handle("GET /static/{name}", s.handle(s.static.serve))
 	mux.Handle("/", s.handle(s.lost))

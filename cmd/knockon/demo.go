@@ -18,6 +18,7 @@ const opening = "fail=tr_right&out=tr_left&at=climb%2B120s"
 
 type demoCommand struct {
 	Address string `help:"Where to serve the pages." default:"127.0.0.1:8765" placeholder:"HOST:PORT"`
+	Drills  string `help:"Folder for the logs of drills. Default: knockon/drills in your own configuration folder." placeholder:"DIR" type:"path"`
 	Print   bool   `help:"Print the ledger and stop; serve nothing."`
 }
 
@@ -42,9 +43,9 @@ func (c *demoCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	at := site{freeAddress(c.Address), opening, g}
+	at := site{address: freeAddress(c.Address), opening: opening, region: g, drills: c.Drills}
 	return serve(o, desk, at, func(url string) {
-		fmt.Fprintf(o.stdout, "\nThe same as a page, with the failure to drag along the flight:\n  %s?%s\n(stop with Ctrl-C)\n", url, opening)
+		fmt.Fprintf(o.stdout, "\nThe same as a page, with the failure to drag along the flight:\n  %s?%s\nLive it as a drill: %sdrill/\n(stop with Ctrl-C)\n", url, opening, url)
 	})
 }
 

@@ -38,6 +38,7 @@ type commands struct {
 	Crew       crewCommand       `cmd:"" help:"What the crew do about a failure: which procedure when, who does each line, and why."`
 	Worth      worthCommand      `cmd:"" help:"What each step of a procedure is worth: done right beside left out, late, wrong or swapped."`
 	Conflicts  conflictsCommand  `cmd:"" help:"Conflicts among the procedures of a book."`
+	Drill      drillCommand      `cmd:"" help:"Live a failure in the browser: alone, or two pilots and an instructor."`
 	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Sweep      sweepCommand      `cmd:"" help:"Every failure, every two and every three together: traps, and what else to know."`
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`

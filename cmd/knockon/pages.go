@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"log/slog"
 	"net/http"
 	"os"
@@ -8,17 +9,40 @@ import (
 	"path/filepath"
 
 	"knockon/ask"
-	"knockon/costs"
 	"knockon/figure/layout/child"
+	"knockon/logbook"
 	"knockon/web"
+	"knockon/web/drilling"
 )
 
-// pages is the site of a desk. closing ends its child process.
-func pages(o *out, desk *ask.Desk, region *costs.Region, opening string) (site http.Handler, closing func(), err error) {
+// pages is the site of a desk. closing ends its child process and lets go of the
+// drills.
+func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(), err error) {
+	log := slog.New(slog.NewTextHandler(o.stderr, nil))
+	hall, err := drills(desk, at.drills, log)
+	if err != nil {
+		return nil, nil, err
+	}
 	engine := layoutEngine()
-	set := web.Setting{Opening: opening, Region: region, Layout: engine, Log: slog.New(slog.NewTextHandler(o.stderr, nil))}
-	site, err = web.New(set, desk)
-	return site, engine.Close, err
+	set := web.Setting{Opening: at.opening, Region: at.region, Layout: engine, Log: log, More: map[string]http.Handler{"/drill/": hall}}
+	pages, err = web.New(set, desk)
+	return pages, func() { engine.Close(); _ = hall.Close() }, err
+}
+
+// drills is the hall of a book's drills, whose logs lie in a folder.
+func drills(desk *ask.Desk, dir string, log *slog.Logger) (*drilling.Hall, error) {
+	if dir == "" {
+		own, err := os.UserConfigDir()
+		if err != nil {
+			return nil, fmt.Errorf("no folder for the logs of drills: %v; give one with --drills", err)
+		}
+		dir = filepath.Join(own, "knockon", "drills")
+	}
+	shelf, err := logbook.Open(dir)
+	if err != nil {
+		return nil, fmt.Errorf("cannot keep the logs of drills in %s: %v; give another folder with --drills", dir, reason(err))
+	}
+	return drilling.New(drilling.Setting{Book: desk.Book, Shelf: shelf, Log: log})
 }
 
 // layoutEngine places chains with the program knockon-layout, which holds the

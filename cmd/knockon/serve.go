@@ -13,10 +13,42 @@ import (
 	"knockon/costs"
 )
 
+// placeFlags say where pages are served and where drills are kept.
+type placeFlags struct {
+	Address string `help:"Where to listen. Other machines can reach it only if you give an address that they can." default:"127.0.0.1:8765" placeholder:"HOST:PORT"`
+	Drills  string `help:"Folder for the logs of drills. Default: knockon/drills in your own configuration folder." placeholder:"DIR" type:"path"`
+}
+
 type serveCommand struct {
 	bookFlag
 	regionFlags
-	Address string `help:"Where to listen. Other machines can reach it only if you give an address that they can." default:"127.0.0.1:8765" placeholder:"HOST:PORT"`
+	placeFlags
+}
+
+type drillCommand struct {
+	bookFlag
+	regionFlags
+	placeFlags
+}
+
+func (c *drillCommand) Help() string {
+	return `Serves the pages and says where a drill is begun: alone, or on two devices with an instructor on a
+third (give --address with this machine's own address, so that they can reach it). A drill is its log:
+it goes on where it stood after a page or this program was closed.`
+}
+
+func (c *drillCommand) Run(o *out) error {
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	g, err := c.region(o)
+	if err != nil {
+		return err
+	}
+	return serve(o, desk, site{address: c.Address, region: g, drills: c.Drills}, func(url string) {
+		fmt.Fprintf(o.stdout, "Begin a drill at %sdrill/ (stop with Ctrl-C).\n%s\n", url, book.Caution)
+	})
 }
 
 func (c *serveCommand) Run(o *out) error {
@@ -28,7 +60,7 @@ func (c *serveCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	return serve(o, desk, site{address: c.Address, region: g}, func(url string) {
+	return serve(o, desk, site{address: c.Address, region: g, drills: c.Drills}, func(url string) {
 		fmt.Fprintf(o.stdout, "The pages are at %s (stop with Ctrl-C).\n%s\n", url, book.Caution)
 	})
 }
@@ -38,6 +70,7 @@ type site struct {
 	address string
 	opening string // the query of an address
 	region  *costs.Region
+	drills  string // folder of their logs; "" for the usual one
 }
 
 // serve serves a desk's pages until the context ends; ready is told where.
@@ -46,7 +79,7 @@ func serve(o *out, desk *ask.Desk, at site, ready func(url string)) error {
 	if err != nil {
 		return fmt.Errorf("cannot listen on %s: %w; try --address 127.0.0.1:0 for any free port", at.address, err)
 	}
-	handler, closing, err := pages(o, desk, at.region, at.opening)
+	handler, closing, err := pages(o, desk, at)
 	if err != nil {
 		return err
 	}

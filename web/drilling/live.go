@@ -1,0 +1,166 @@
+package drilling
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"sync"
+	"time"
+
+	"knockon/book"
+	"knockon/drill"
+	"knockon/logbook"
+)
+
+// live is a drill under way: its session, its log, and the clock that drives it.
+type live struct {
+	id  string
+	now func() time.Time
+
+	mu      sync.Mutex
+	session *drill.Session
+	writer  *logbook.Writer
+	since   time.Time // when the session stood at base
+	base    book.Time
+	rate    int
+	changed chan struct{} // closed when an input has been taken
+	seen    time.Time     // when somebody last asked
+	watched int           // streams that are open
+	broken  error         // the log cannot be written any more
+}
+
+func newLive(id string, s *drill.Session, w *logbook.Writer, now func() time.Time) *live {
+	l := &live{id: id, now: now, session: s, writer: w, changed: make(chan struct{}), seen: now()}
+	l.wind()
+	return l
+}
+
+// wind starts the clock anew from where the session stands.
+func (l *live) wind() { l.since, l.base, l.rate = l.now(), l.session.Now(), l.session.Rate() }
+
+// goOn lets the drill go on to the present.
+func (l *live) goOn(ctx context.Context) error {
+	l.seen = l.now()
+	if l.rate == 0 || l.session.Ended() {
+		return nil
+	}
+	gone := l.now().Sub(l.since) * time.Duration(l.rate)
+	to := l.base + book.Time(gone/time.Microsecond)
+	if to <= l.session.Now() {
+		return nil
+	}
+	return l.session.Advance(ctx, to)
+}
+
+// screen is what a person sees now, as JSON.
+func (l *live) screen(ctx context.Context, who drill.Role) ([]byte, <-chan struct{}, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if err := l.goOn(ctx); err != nil {
+		return nil, nil, err
+	}
+	body, err := json.Marshal(l.session.Screen(who))
+	return body, l.changed, err
+}
+
+// take accepts an input at the present moment and writes it down. What is not
+// written is not acknowledged.
+func (l *live) take(ctx context.Context, in drill.Input) (drill.Ack, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.broken != nil {
+		return drill.Ack{}, l.broken
+	}
+	if err := l.goOn(ctx); err != nil {
+		return drill.Ack{}, err
+	}
+	in.At = l.momentOf(in)
+	ack, err := l.session.Accept(ctx, in)
+	if err != nil || ack.Again {
+		return ack, err
+	}
+	log := l.session.Log()
+	if err := l.writer.Append(log[len(log)-1]); err != nil {
+		l.broken = err
+		return drill.Ack{}, err
+	}
+	l.wind()
+	close(l.changed)
+	l.changed = make(chan struct{})
+	return ack, nil
+}
+
+// momentOf is the moment of an input: now, or that of the same input before.
+func (l *live) momentOf(in drill.Input) book.Time {
+	for _, k := range l.session.Log() {
+		if k.Client == in.Client && k.Number == in.Number {
+			return k.At
+		}
+	}
+	return l.session.Now()
+}
+
+// copied writes the log of the drill so far.
+func (l *live) copied(w io.Writer) (at book.Time, err error) {
+	l.mu.Lock()
+	script, log, now := l.session.Script(), append([]drill.Input(nil), l.session.Log()...), l.session.Now()
+	l.mu.Unlock()
+	if err := drill.WriteScript(w, script); err != nil {
+		return 0, err
+	}
+	for _, in := range log {
+		if err := drill.WriteInput(w, in); err != nil {
+			return 0, err
+		}
+	}
+	return now, nil
+}
+
+func (l *live) script() drill.Script {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.session.Script()
+}
+
+func (l *live) watch(more int) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.watched += more
+}
+
+// left lets go of the log of a drill that nobody has looked at for a while.
+func (l *live) left(now time.Time, after time.Duration) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.watched > 0 || now.Sub(l.seen) < after {
+		return false
+	}
+	_ = l.writer.Close()
+	return true
+}
+
+func (l *live) close() error {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.writer.Close()
+}
+
+// replay opens the drill of a log on its deck.
+func (h *Hall) replay(ctx context.Context, r io.Reader) (*drill.Session, error) {
+	var all bytes.Buffer
+	first, err := bufio.NewReader(io.TeeReader(r, &all)).ReadBytes('\n')
+	if err != nil {
+		return nil, err
+	}
+	var script drill.Script
+	if err := json.Unmarshal(first, &script); err != nil {
+		return nil, err
+	}
+	d, err := h.deck(script.Build, script.Flight)
+	if err != nil {
+		return nil, err
+	}
+	return d.Replay(ctx, io.MultiReader(&all, r))
+}

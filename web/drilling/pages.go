@@ -1,0 +1,296 @@
+package drilling
+
+import (
+	"bytes"
+	"context"
+	"crypto/rand"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math/big"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"knockon/book"
+	"knockon/drill"
+	"knockon/logbook"
+)
+
+// prepared is a scenario that the book brings along: what one of its claims is
+// given, where the crew do nothing of their own.
+type prepared struct {
+	ID, Title, Chapter string
+	Script             drill.Script
+}
+
+// prepare lists them in the order of the book. Failures that come on a condition
+// are left out: a drill has them come at a time.
+func prepare(b *book.Book) (list []prepared) {
+	build, ok := b.Build("")
+	if !ok {
+		return nil
+	}
+	for _, c := range build.Claims {
+		for i, g := range c.Given {
+			if s, ok := scriptOf(g); ok {
+				p := prepared{ID: fmt.Sprintf("%s.%d", c.ID, i+1), Title: c.Says, Script: s}
+				if g.Title != "" {
+					p.Title += " (" + g.Title + ")"
+				}
+				list = append(list, p)
+			}
+		}
+	}
+	return list
+}
+
+func scriptOf(g *book.Given) (s drill.Script, ok bool) {
+	s = drill.Script{Build: g.Variant, Flight: g.Flight}
+	for _, r := range g.Inoperative {
+		s.Out = append(s.Out, r.String())
+	}
+	for _, k := range g.Strikes {
+		if k.When != nil {
+			return s, false
+		}
+		strike := drill.Strike{At: k.At, ForS: k.ForS, Resettable: k.Resettable}
+		for _, r := range k.Fail {
+			strike.What = append(strike.What, r.String())
+		}
+		if len(strike.What) > 0 {
+			s.Fail = append(s.Fail, strike)
+		}
+	}
+	return s, len(g.Acts) == 0 && len(s.Fail) > 0
+}
+
+// page is what the templates are made of.
+type page struct {
+	Title, Caution, Text string
+	ID, Role, Who        string
+	Prepared             []prepared
+	Script               string // as JSON, of a question that came along
+	Says                 string
+	Inventory            string // as JSON
+	Debrief              *drill.Debrief
+	Address              string
+}
+
+func (h *Hall) render(w http.ResponseWriter, status int, name string, p page) {
+	p.Caution = book.Caution
+	var b bytes.Buffer
+	if err := h.templates.ExecuteTemplate(&b, name, p); err != nil {
+		h.set.Log.Error("drill page", "page", name, "error", err)
+		http.Error(w, "The page could not be made.", http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "private, no-store")
+	w.WriteHeader(status)
+	_, _ = w.Write(b.Bytes())
+}
+
+func (h *Hall) trouble(w http.ResponseWriter, status int, text string) {
+	h.render(w, status, "trouble", page{Title: "That did not work", Text: text})
+}
+
+// failed tells what went wrong in words.
+func (h *Hall) failed(w http.ResponseWriter, err error) {
+	status, text := h.wording(err)
+	h.trouble(w, status, text)
+}
+
+func (h *Hall) wording(err error) (status int, text string) {
+	var r *drill.Refusal
+	switch {
+	case errors.As(err, &r):
+		return http.StatusBadRequest, "Refused: " + r.Text + "."
+	case errors.Is(err, fs.ErrNotExist), errors.Is(err, logbook.ErrEmpty):
+		return http.StatusNotFound, "There is no such drill. Its address may be cut off."
+	case errors.Is(err, logbook.ErrBusy):
+		return http.StatusConflict, "Another server has this drill in hand."
+	case errors.Is(err, context.Canceled):
+		return http.StatusServiceUnavailable, "The question was taken back."
+	}
+	h.set.Log.Error("drill", "error", err)
+	return http.StatusInternalServerError, "Something went wrong in the program itself. The log of the server says what."
+}
+
+// start is the page on which a drill is chosen.
+func (h *Hall) start(w http.ResponseWriter, r *http.Request) {
+	p := page{Title: "Live a failure", Prepared: h.prepared}
+	if q := r.URL.Query(); len(q["fail"]) > 0 {
+		s := scriptAsked(q)
+		text, _ := json.Marshal(s)
+		p.Script, p.Says = string(text), strings.Join(q["fail"], ", ")
+	}
+	h.render(w, http.StatusOK, "start", p)
+}
+
+// scriptAsked is the script of a question in an address.
+func scriptAsked(q url.Values) drill.Script {
+	s := drill.Script{Build: q.Get("build"), Flight: q.Get("flight"), Out: q["out"]}
+	s.Fail = []drill.Strike{{What: q["fail"], At: q.Get("at")}}
+	return s
+}
+
+const mostForm = 64 << 10
+
+// begin makes a drill and leads to it.
+func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
+	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+	if err := r.ParseForm(); err != nil {
+		h.trouble(w, http.StatusBadRequest, "The form could not be read.")
+		return
+	}
+	script, err := h.chosen(r.Form)
+	if err != nil {
+		h.failed(w, err)
+		return
+	}
+	id, err := h.open(r.Context(), script, r.Form.Get("from") != "start")
+	if err != nil {
+		h.failed(w, err)
+		return
+	}
+	to := "/drill/of/" + id + "/"
+	if r.Form.Get("for") == "alone" {
+		to += "as/both"
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}
+
+// chosen is the script that a form asks for.
+func (h *Hall) chosen(form url.Values) (s drill.Script, err error) {
+	if text := form.Get("script"); text != "" {
+		if err := json.Unmarshal([]byte(text), &s); err != nil {
+			return s, &drill.Refusal{Why: drill.Garbage, Text: "the question that came along cannot be read"}
+		}
+		return s, nil
+	}
+	want := form.Get("scenario")
+	if want == "" && len(h.prepared) > 0 {
+		n, err := rand.Int(rand.Reader, big.NewInt(int64(len(h.prepared))))
+		if err != nil {
+			return s, err
+		}
+		return h.prepared[n.Int64()].Script, nil
+	}
+	for _, p := range h.prepared {
+		if p.ID == want {
+			return p.Script, nil
+		}
+	}
+	return s, &drill.Refusal{Why: drill.Garbage, Text: fmt.Sprintf("there is no scenario %q", want)}
+}
+
+// leadIn is how long before the first failure a drill begins, unless it begins
+// with the flight.
+const leadIn = 45 * book.Second
+
+// open makes a drill and its log. Its first input lets the clock go, a little
+// before the first failure: so the log alone says where it began.
+func (h *Hall) open(ctx context.Context, script drill.Script, near bool) (string, error) {
+	d, err := h.deck(script.Build, script.Flight)
+	if err != nil {
+		return "", err
+	}
+	s, err := d.Open(ctx, script)
+	if err != nil {
+		return "", err
+	}
+	at := book.Time(0)
+	if near {
+		if first, ok := firstStrike(ctx, d, script); ok {
+			at = max(0, first-leadIn)
+		}
+	}
+	if err := s.Advance(ctx, at); err != nil {
+		return "", err
+	}
+	id := newID()
+	w, err := h.set.Shelf.Begin(id, script)
+	if err != nil {
+		return "", err
+	}
+	l := newLive(id, s, w, h.set.Now)
+	if _, err := l.take(ctx, drill.Input{Client: "start", Number: 1, Who: drill.Instructor, Do: drill.Clock, Rate: 1}); err != nil {
+		return "", errors.Join(err, w.Close())
+	}
+	h.keep(id, l)
+	return id, nil
+}
+
+// firstStrike is when the first failure of a script comes.
+func firstStrike(ctx context.Context, d *drill.Deck, script drill.Script) (first book.Time, ok bool) {
+	for _, k := range script.Fail {
+		m, err := book.ParseMoment(k.At, d.Build())
+		if err != nil {
+			continue
+		}
+		if at, err := d.Course().Resolve(ctx, m); err == nil && (!ok || at < first) {
+			first, ok = at, true
+		}
+	}
+	return first, ok
+}
+
+// roles is the page that gives each person their screen.
+func (h *Hall) roles(w http.ResponseWriter, r *http.Request) {
+	if _, err := h.find(r.Context(), r.PathValue("id")); err != nil {
+		h.failed(w, err)
+		return
+	}
+	h.render(w, http.StatusOK, "roles", page{Title: "Who is who", ID: r.PathValue("id"), Address: "http://" + r.Host + r.URL.Path})
+}
+
+var people = map[string]string{"PF": "Pilot flying", "PM": "Pilot monitoring", "both": "Both pilots", "instructor": "Instructor"}
+
+// screen is the page of one person.
+func (h *Hall) screen(w http.ResponseWriter, r *http.Request) {
+	l, err := h.find(r.Context(), r.PathValue("id"))
+	if err != nil {
+		h.failed(w, err)
+		return
+	}
+	who, ok := people[r.PathValue("role")]
+	if !ok {
+		h.lost(w, r)
+		return
+	}
+	script := l.script()
+	d, err := h.deck(script.Build, script.Flight)
+	if err != nil {
+		h.failed(w, err)
+		return
+	}
+	inventory, _ := json.Marshal(struct {
+		drill.Inventory
+		Failures []thing `json:"failures,omitempty"`
+	}{d.Inventory(), failures(d, r.PathValue("role"))})
+	h.render(w, http.StatusOK, "screen", page{Title: who, ID: r.PathValue("id"), Role: r.PathValue("role"), Who: who, Inventory: string(inventory)})
+}
+
+type thing struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+}
+
+// failures lists what the instructor may let fail.
+func failures(d *drill.Deck, role string) (list []thing) {
+	if role != string(drill.Instructor) {
+		return nil
+	}
+	for _, e := range d.Build().Events {
+		list = append(list, thing{e.ID, e.Title})
+	}
+	for _, u := range d.Build().Units {
+		list = append(list, thing{u.ID, u.Title})
+		for _, f := range u.Faults {
+			list = append(list, thing{u.ID + "." + f.ID, u.Title + ": " + f.Title})
+		}
+	}
+	return list
+}
