@@ -160,11 +160,9 @@ func (q *question) withPlus(text string, before error) (book.Moment, error) {
 	return m, nil
 }
 
+// cut makes a part of an address fit to be shown again: not too long, and text.
 func cut(text string) string {
-	if len(text) > mostText {
-		return strings.ToValidUTF8(text[:mostText], "")
-	}
-	return text
+	return strings.ToValidUTF8(text[:min(len(text), mostText)], "")
 }
 
 func (s *Site) books() (ids []string) {
