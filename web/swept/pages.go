@@ -56,6 +56,12 @@ func New(desk *ask.Desk) (*Pages, error) {
 // Close ends the sweeps under way and waits for them.
 func (p *Pages) Close() { p.jobs.close() }
 
+// Mounts gives the beginnings of the addresses that these pages answer, for
+// web.Setting.More.
+func (p *Pages) Mounts() map[string]http.Handler {
+	return map[string]http.Handler{"/sweep": p, "/sweep/": p, "/ways": p}
+}
+
 // ServeHTTP answers one request.
 func (p *Pages) ServeHTTP(w http.ResponseWriter, r *http.Request) { p.mux.ServeHTTP(w, r) }
 
