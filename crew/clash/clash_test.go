@@ -9,6 +9,8 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/crew/clash"
+	"knockon/demo"
+	"knockon/run"
 )
 
 // frame is a small aircraft; each test adds units, alerts and procedures.
@@ -163,7 +165,7 @@ procedure "first" {
     to  = "off"
   }
 }`)
-	want(t, list, "stands: “x” stands to the end of the flight in all 1 flight")
+	want(t, list, "stands: “x” stands to the end of the flight in the one flight")
 	list = found(t, `
 unit "b" {}
 function "pump" { works = b && a && right == "on" }
@@ -185,7 +187,7 @@ procedure "first" {
     to  = "off"
   }
 }`)
-	want(t, list, "taken: Step 1 of “first” moves lamp, and nothing follows in any of 1 flight; with nothing failed it would reach")
+	want(t, list, "taken: Step 1 of “first” moves lamp, and nothing follows in the one flight in which it is done; with nothing failed it would reach")
 }
 
 func TestSurvey_NothingCalls(t *testing.T) {
@@ -311,5 +313,44 @@ procedure "second" {
 }`
 	if a, b := found(t, book), found(t, book); strings.Join(a, "\n") != strings.Join(b, "\n") {
 		t.Errorf("first:\n%s\nthen:\n%s", strings.Join(a, "\n"), strings.Join(b, "\n"))
+	}
+}
+
+// TestSurvey_TheDemonstration flies every single failure in the cruise: the
+// procedures for hydraulic fluid and for hydraulic pressure pull at the same two
+// switches, and no alert calls for its procedure without end.
+func TestSurvey_TheDemonstration(t *testing.T) {
+	if testing.Short() {
+		t.Skip("flies 400 flights")
+	}
+	b, diags := book.Load(context.Background(), demo.Book())
+	if diags.HasErrors() {
+		t.Fatal(diags[0])
+	}
+	build, _ := b.Build("")
+	tm, err := crew.NewTeam(build, nil, crew.Setting{Run: run.Setting{Prescribed: true}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := clash.Survey(context.Background(), tm, clash.Bounds{Phases: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pulls := map[string]bool{}
+	for _, c := range r.Conflicts {
+		switch c.Kind {
+		case clash.Against:
+			pulls[c.Procedure.ID+" "+c.Other.ID+" "+c.Step.Set] = true
+		case clash.Endless, clash.Tries:
+			t.Errorf("%s: %s", c.Subject(), c.Says)
+		}
+	}
+	for _, want := range []string{"fluid_left_low_list hyd_both_low_list transfer_switch", "fluid_right_low_list hyd_both_low_list standby_pump_switch"} {
+		if !pulls[want] {
+			t.Errorf("no conflict %s; there are %v", want, pulls)
+		}
+	}
+	if pulls["fluid_right_low_list hyd_right_low_list standby_pump_switch"] {
+		t.Error("the list for right pressure switches on what the list for right fluid switched off")
 	}
 }

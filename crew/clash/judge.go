@@ -24,11 +24,19 @@ func (s *survey) judge() {
 			kind, how = Uncleared, "what it moves is not enough"
 		}
 		s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: kind, Procedure: p, Alert: a, Seen: k.stayed, Of: k.done,
-			Says: fmt.Sprintf("%s stands to the end of the flight in all %s in which %s was done: %s.", quoted(a.Title), counted(k.done, "flight", "flights"), quoted(p.Title), how)})
+			Says: fmt.Sprintf("%s stands to the end of the flight in %s in which %s was done: %s.", quoted(a.Title), every(k.done), quoted(p.Title), how)})
 	}
 	for _, p := range s.team.Build().Procedures {
 		crew.Walk(p.Steps, func(step *book.Step, number string) { s.oneWay(p, step, number) })
 	}
+}
+
+// every says in how many flights something is so without exception.
+func every(n int) string {
+	if n == 1 {
+		return "the one flight"
+	}
+	return fmt.Sprintf("all %d flights", n)
 }
 
 // fewestAnswers is how often a decision must have been met before it is said
@@ -71,8 +79,8 @@ func (s *survey) hollow(ctx context.Context) error {
 			}
 			if what != "" {
 				s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Taken, Procedure: p, Step: step, Fail: names(&f.first), AtS: f.line.To.Seconds(), Seen: f.flights, Of: f.flights,
-					Says: fmt.Sprintf("Step %s of %s moves %s, and nothing follows in any of %s; with nothing failed it would reach %s.", f.line.Number, quoted(p.Title),
-						titled(s.team.Build(), f.line.Control), counted(f.flights, "flight", "flights"), what)})
+					Says: fmt.Sprintf("Step %s of %s moves %s, and nothing follows in %s in which it is done; with nothing failed it would reach %s.", f.line.Number, quoted(p.Title),
+						titled(s.team.Build(), f.line.Control), every(f.flights), what)})
 			}
 		}
 	}
