@@ -90,11 +90,11 @@ func (o *Order) same(name string, c Choice) []Quarrel {
 	return quarrel(c.ids(), was, chosen{c.Chosen.ID, name})
 }
 
-// both compares, for each procedure that was not chosen, with flights in which it
-// was chosen before the one that was chosen here.
+// both compares, for each procedure that was not chosen though it waited for no
+// cause, with flights in which it was chosen before the one that was chosen here.
 func (o *Order) both(name string, c Choice) (found []Quarrel) {
 	for _, x := range c.Of {
-		if x.Procedure == c.Chosen {
+		if x.Procedure == c.Chosen || x.Under != nil {
 			continue
 		}
 		pair := [2]string{c.Chosen.ID, x.Procedure.ID}

@@ -95,11 +95,14 @@ func TestOrder_SeesAQuarrel(t *testing.T) {
 	if q := o.Note("one", plan(x, caution(x, nil), caution(y, nil)), b); len(q) != 0 {
 		t.Errorf("by the rules: %v", q)
 	}
-	if q := o.Note("two", plan(y, caution(x, cause), caution(y, nil)), b); len(q) != 2 {
+	if q := o.Note("two", plan(y, caution(x, cause), caution(y, nil)), b); len(q) != 1 {
 		t.Errorf("another way round, by its cause: %v", q)
 	}
 	if q := o.Note("three", plan(z, caution(x, nil), caution(z, nil)), b); len(q) != 1 || q[0].Chosen != [2]string{z.ID, x.ID} {
 		t.Errorf("against the rules: %v", q)
+	}
+	if q := o.Note("three again", plan(x, caution(x, nil), caution(y, nil), caution(z, nil)), b); len(q) != 1 || q[0].In != [2]string{"three", "three again"} {
+		t.Errorf("the same two in another set: %v", q)
 	}
 	if q := o.Note("four", plan(y, crew.Candidate{Procedure: y, Level: "warning"}, caution(z, nil)), b); len(q) != 0 {
 		t.Errorf("a warning first: %v", q)
