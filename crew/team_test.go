@@ -138,3 +138,35 @@ func TestFly_IsTheSlowWay(t *testing.T) {
 		t.Errorf("only %d actions: the test shows nothing", actions)
 	}
 }
+
+// TestFly_AFailureOnACondition: such a scenario is compiled with its condition;
+// what the crew look at is the same.
+func TestFly_AFailureOnACondition(t *testing.T) {
+	b := demoBuild(t, "")
+	tm := team(t, b, "short_hop", crew.Setting{})
+	when, diags := book.ParseExpr("real.height_ft > 2500", b)
+	if diags.HasErrors() {
+		t.Fatal(diags[0])
+	}
+	s := failing(t, b, "", "gen_left")
+	s.Strikes[0].When = when
+	fast, err := tm.Fly(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	slow, err := tm.FlySlowly(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	same(t, "on a condition", fast, slow)
+	at, _ := fast.Record.FirstStrike()
+	timed := failing(t, b, "", "gen_left")
+	timed.Strikes[0].At = book.Moment{Offset: at}
+	plain, err := tm.Fly(context.Background(), timed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := said(fast), said(plain); !slices.Equal(a, b) || len(a) < 5 {
+		t.Errorf("on a condition\n%s\nat that time\n%s", a, b)
+	}
+}
