@@ -55,7 +55,8 @@ type waysSet struct {
 	Members []option // To: the page of sets that hold this one
 	To      string   // of the answer page
 	Chance  string   // per flight
-	Bar     int      // in percent of the likeliest set, on a scale of powers of ten
+	Bar     int      // in percent: the likeliest set has all, a tenth of its chance is a tenth less
+	p       float64
 }
 
 // waysAsk is what an address asks.
@@ -222,7 +223,7 @@ func (out *waysAnswer) list(a waysAsk, l *logic.Logic, w *ways.Ways) {
 	}
 	for _, g := range out.Groups {
 		for i := range g.Sets {
-			g.Sets[i].Bar = bar(g.Sets[i].Chance, likeliest)
+			g.Sets[i].Bar = bar(g.Sets[i].p, likeliest)
 		}
 	}
 }
@@ -275,7 +276,7 @@ func (a waysAsk) set(l *logic.Logic, w *ways.Ways, s ways.Set) (out waysSet) {
 	q.Set("flight", a.flight.ID)
 	out.To = "/?" + q.Encode()
 	if p := chance(l, s); p > 0 {
-		out.Chance = fmt.Sprintf("%.1e", p)
+		out.p, out.Chance = p, fmt.Sprintf("%.1e", p)
 	}
 	return out
 }
@@ -294,17 +295,12 @@ func chance(l *logic.Logic, s ways.Set) float64 {
 	return p
 }
 
-// bar is how long the bar of a probability is: a decade is a tenth of it.
-func bar(text string, likeliest float64) int {
-	p, err := strconv.ParseFloat(text, 64)
-	if err != nil || p <= 0 {
+// bar is how long the bar of a chance is.
+func bar(p, likeliest float64) int {
+	if p <= 0 {
 		return 0
 	}
-	length := 100
-	for ; p < likeliest && length > 10; p *= 10 {
-		length -= 10
-	}
-	return length
+	return max(3, int(math.Round(100+10*math.Log10(p/likeliest))))
 }
 
 // stills are aircraft held still, kept by moment.
