@@ -85,6 +85,10 @@ func (l *loader) adviseItem(item Item, u uses) {
 		if x.Means == nil {
 			l.add(noMeaning(x.Range, x.ID))
 		}
+	case *Procedure:
+		l.adviseSteps(x.Steps)
+	case *Bulletin:
+		l.adviseSteps(x.Steps)
 	case *Signal:
 		if x.Type == Number && x.Unit == "" {
 			l.add(noUnit(x.Range, x.ID))
@@ -94,6 +98,28 @@ func (l *loader) adviseItem(item Item, u uses) {
 			l.add(constant(x.Begins.Range, "begins"))
 		}
 	}
+}
+
+// adviseSteps looks for decisions that move something for one answer and say
+// nothing for the other.
+func (l *loader) adviseSteps(steps []*Step) {
+	for _, s := range steps {
+		if s.Kind == "decide" {
+			if len(s.Else) == 0 && moves(s.Then) {
+				l.add(oneAnswer(s.Range, "no", "else"))
+			}
+			if len(s.Then) == 0 && moves(s.Else) {
+				l.add(oneAnswer(s.Range, "yes", "then"))
+			}
+		}
+		l.adviseSteps(s.Then)
+		l.adviseSteps(s.Else)
+	}
+}
+
+// moves tells whether some step sets a control.
+func moves(steps []*Step) bool {
+	return slices.ContainsFunc(steps, func(s *Step) bool { return s.Set != "" || moves(s.Then) || moves(s.Else) })
 }
 
 // changes tells whether an expression reads anything that can change; nil does.

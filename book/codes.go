@@ -71,6 +71,7 @@ var Codes = []Code{
 	{"unused-control", Advice, "nothing reads a control"},
 	{"untold", Advice, "no alert or indication tells of a function"},
 	{"no-procedure", Advice, "an alert that calls for action names no procedure"},
+	{"one-answer", Advice, "a decision moves something for one answer and says nothing for the other"},
 	{"no-meaning", Advice, "an indication stands for nothing"},
 	{"no-unit", Advice, "a number signal does not carry its unit in its id"},
 	{"constant", Advice, "a condition never changes"},

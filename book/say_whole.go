@@ -67,6 +67,10 @@ func untold(at Range, id string) Diagnostic {
 		"Its loss is never told. If something does tell of it, name it in tells of the alert or the indication.")
 }
 
+func oneAnswer(at Range, answer, branch string) Diagnostic {
+	return problem("one-answer", at, fmt.Sprintf("This decision says nothing for the answer %s", answer), fmt.Sprintf("The other answer moves a control. Say in %s what to do, or at least that nothing is to be done.", branch))
+}
+
 func noProcedure(at Range, id, level string) Diagnostic {
 	return problem("no-procedure", at, fmt.Sprintf("Alert %q has no procedure", id), fmt.Sprintf("A %s calls for action. Name the checklist in procedure, if there is one.", level))
 }

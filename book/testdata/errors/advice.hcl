@@ -86,3 +86,39 @@ aircraft "a" {
   title = "A"
 }
 ### whole "no-flight: The book has no flight" "no-phase: The book has no phase"
+---
+# decisions with one answer
+procedure "a" {
+  decide {   ### "one-answer: This decision says nothing for the answer no. The other answer moves a control. Say in else"
+    that = pressure
+    then {
+      do {
+        set = lever
+        to  = "on"
+      }
+    }
+  }
+  decide {
+    that = pressure
+    then {
+      note {
+        says = "a"
+      }
+    }
+  }
+  later {
+    in = climb
+    decide {   ### "one-answer: This decision says nothing for the answer yes"
+      that = pressure
+      else {
+        later {
+          in = climb
+          do {
+            set = lever
+            to  = "off"
+          }
+        }
+      }
+    }
+  }
+}
