@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"log/slog"
+	"maps"
 	"net/http"
 	"os"
 	"os/exec"
@@ -13,10 +14,12 @@ import (
 	"knockon/logbook"
 	"knockon/web"
 	"knockon/web/drilling"
+	"knockon/web/swept"
+	"knockon/web/swept"
 )
 
-// pages is the site of a desk. closing ends its child process and lets go of the
-// drills.
+// pages is the site of a desk. closing ends its child process and the sweeps
+// under way, and lets go of the drills.
 func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(), err error) {
 	log := slog.New(slog.NewTextHandler(o.stderr, nil))
 	hall, err := drills(desk, at.drills, log)
@@ -24,7 +27,13 @@ func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(),
 		return nil, nil, err
 	}
 	engine := layoutEngine()
-	set := web.Setting{Opening: at.opening, Region: at.region, Layout: engine, Log: log, More: map[string]http.Handler{"/drill/": hall}}
+	more := map[string]http.Handler{"/drill/": hall}
+	sweeps, err := swept.New(desk)
+	if err != nil {
+		return nil, nil, err
+	}
+	maps.Copy(more, sweeps.Mounts())
+	set := web.Setting{Opening: at.opening, Region: at.region, Layout: engine, Log: log, More: more}
 	pages, err = web.New(set, desk)
 	return pages, func() { engine.Close(); _ = hall.Close() }, err
 }
