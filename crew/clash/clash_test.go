@@ -354,3 +354,33 @@ func TestSurvey_TheDemonstration(t *testing.T) {
 		t.Error("the list for right pressure switches on what the list for right fluid switched off")
 	}
 }
+
+// TestSurvey_TwoThatCallEachOther: what one procedure does calls for the other.
+func TestSurvey_TwoThatCallEachOther(t *testing.T) {
+	list := found(t, `
+alert "x" {
+  level = "caution"
+  message = "X"
+  when = !a && left == "on"
+  procedure = first
+}
+alert "y" {
+  level = "caution"
+  message = "Y"
+  when = !a && left == "off"
+  procedure = second
+}
+procedure "first" {
+  do {
+    set = left
+    to  = "off"
+  }
+}
+procedure "second" {
+  do {
+    set = left
+    to  = "on"
+  }
+}`)
+	want(t, list, "endless: “x” comes back", `against: “first” puts left to "off" (step 1), then “second” puts it to "on"`, `against: “second” puts left to "on"`)
+}

@@ -17,8 +17,9 @@ type Trap struct {
 }
 
 // Traps ranks the omissions of procedures: the one first whose consequence is
-// least announced, and of those the one whose consequence comes latest. What is
-// for the better, and what nobody needs, is no trap.
+// least announced, and of those the one whose consequence comes latest; behind
+// them, in the same order, what was lost already and is not brought back. What
+// is for the better, and what nobody needs, is no trap.
 func Traps(list ...*Worth) (traps []Trap) {
 	for _, w := range list {
 		for _, s := range w.Steps {
@@ -52,6 +53,7 @@ func (w *Worth) trap(s *Step) (t Trap, ok bool) {
 // hidesBetter orders traps.
 func hidesBetter(a, b Trap) int {
 	return cmp.Or(
+		cmp.Compare(no(a.Harm.Already), no(b.Harm.Already)),
 		-cmp.Compare(a.Harm.hidden(), b.Harm.hidden()),
 		-cmp.Compare(a.After, b.After),
 		gravest(a.Harm, b.Harm),
