@@ -40,15 +40,19 @@ func TestCrossing_TwoWithinOneStepAreFound(t *testing.T) {
 func TestCrossing_AShortOneThatAnInstantMeetsEnds(t *testing.T) {
 	c := compile(t, `
 unit "sensor" {}
-unit "other" {}
 signal "sensed_ft" { value = sensor ? real.height_ft : 0 }
 signal "over" { value = sensed_ft > 1000 }
+signal "sensed_kt" { value = sensor ? real.airspeed_kt : 0 }
+signal "fast" { value = sensed_kt > 331.011 }
 `)
-	// Above the line from 33.100 s to 33.104 s only.
-	a := air{"height_ft": func(s float64) float64 { return 1000 + 50*(4e-6-(s-33.102)*(s-33.102)) }}
-	got := spans(t, flown(t, c, a, 60*book.Second, map[string]float64{"other": 33.101}), "over")
-	if last := len(got) - 1; last < 0 || math.Abs(got[last].To.Seconds()-33.104) > 2e-6 {
-		t.Errorf("got %v, want that it ends at 33.104 s", got)
+	// Above the line for a fifth of a thousandth of a second.
+	a := air{
+		"height_ft":   func(s float64) float64 { return 1000 + 50*(1e-8-(s-33.1011)*(s-33.1011)) },
+		"airspeed_kt": func(s float64) float64 { return 10 * s },
+	}
+	got := spans(t, flown(t, c, a, 60*book.Second, nil), "over")
+	if last := len(got) - 1; last < 0 || math.Abs(got[last].To.Seconds()-33.1012) > 2e-6 {
+		t.Errorf("got %v, want that it ends at 33.1012 s", got)
 	}
 }
 
