@@ -63,6 +63,8 @@ type answerView struct {
 	Narrow  template.HTML
 	LineSVG string // address of the picture
 	Costs   string // address of what it costs; "" where no airfields are known
+	Drill   string // address of the drill of it; "" where there are none
+	Sweep   string // address of the sweep; "" where there is none
 	JSON    string
 	AllOpen string // address with every chain open
 	Groups  []groupView
@@ -206,6 +208,12 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 	}
 	if s.setting.Region != nil {
 		v.Costs = query
+	}
+	if s.setting.More["/drill/"] != nil {
+		v.Drill = "/drill/?" + query
+	}
+	if s.setting.More["/sweep"] != nil {
+		v.Sweep = "/sweep"
 	}
 	v.untold(a.view)
 	line := lineOf(q.address(r), q, a)

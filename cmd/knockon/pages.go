@@ -14,8 +14,7 @@ import (
 	"knockon/logbook"
 	"knockon/web"
 	"knockon/web/drilling"
-	"knockon/web/swept"
-	"knockon/web/swept"
+	wholebook "knockon/web/swept"
 )
 
 // pages is the site of a desk. closing ends its child process and the sweeps
@@ -28,14 +27,14 @@ func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(),
 	}
 	engine := layoutEngine()
 	more := map[string]http.Handler{"/drill/": hall}
-	sweeps, err := swept.New(desk)
+	sweeps, err := wholebook.New(desk)
 	if err != nil {
 		return nil, nil, err
 	}
-	maps.Copy(more, sweeps.Mounts())
+	maps.Copy(more, swept.Mounts())
 	set := web.Setting{Opening: at.opening, Region: at.region, Layout: engine, Log: log, More: more}
 	pages, err = web.New(set, desk)
-	return pages, func() { engine.Close(); _ = hall.Close() }, err
+	return pages, func() { engine.Close(); swept.Close(); _ = hall.Close() }, err
 }
 
 // drills is the hall of a book's drills, whose logs lie in a folder.
