@@ -31,10 +31,10 @@ func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(),
 	if err != nil {
 		return nil, nil, err
 	}
-	maps.Copy(more, swept.Mounts())
+	maps.Copy(more, sweeps.Mounts())
 	set := web.Setting{Opening: at.opening, Region: at.region, Layout: engine, Log: log, More: more}
 	pages, err = web.New(set, desk)
-	return pages, func() { engine.Close(); swept.Close(); _ = hall.Close() }, err
+	return pages, func() { engine.Close(); sweeps.Close(); _ = hall.Close() }, err
 }
 
 // drills is the hall of a book's drills, whose logs lie in a folder.
