@@ -95,7 +95,7 @@ func (w *Worth) Say(h Harm) string {
 		}
 		return fmt.Sprintf("%s lost%s (%s)", title, when, h.Class)
 	case Worse:
-		return fmt.Sprintf("loss of %s: %s", lower(title), h.Class)
+		return fmt.Sprintf("the loss of %s told worse (%s)", lower(title), h.Class)
 	case False:
 		return fmt.Sprintf("false %s %s%s", w.levelOf(h.Item), quoted(title), when)
 	case Repeats:

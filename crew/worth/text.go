@@ -34,7 +34,11 @@ func letter(i int) string { return string(rune('A' + i%26)) }
 // called says with which failure a procedure was assessed.
 func (w *Worth) called(name string) string {
 	v := failView(w)
-	text := fmt.Sprintf("%s: %s fails at %s", name, strings.Join(v.Fail, " and "), ledger.Clock(book.AtSeconds(v.AtS)))
+	verb := "fails"
+	if len(v.Fail) > 1 {
+		verb = "fail"
+	}
+	text := fmt.Sprintf("%s: %s %s at %s", name, strings.Join(v.Fail, " and "), verb, ledger.Clock(book.AtSeconds(v.AtS)))
 	if v.Reset {
 		text += ", a reset clears it"
 	}
