@@ -102,7 +102,7 @@ func (s *Sweep) listFailures() {
 
 func (s *Sweep) listPhases() {
 	for _, p := range s.p.there.Phases() {
-		after := min(lag, p.Length()/2)
+		after := max(1, min(lag, p.Length()/2))
 		s.phases = append(s.phases, Phase{ID: p.ID, At: p.From + after, Moment: book.Moment{Phase: p.ID, Offset: after}})
 	}
 }
