@@ -46,8 +46,9 @@ procedure "cabin_high_list" {
 }
 
 procedure "pack_left_lost_list" {
-  title   = "Left pack lost"
-  chapter = 21
+  title    = "Left pack lost"
+  chapter  = 21
+  priority = 60 # the air before the pack
   do {
     says    = "Left pack switch: off"
     set     = pack_left_switch
@@ -68,8 +69,9 @@ procedure "pack_left_lost_list" {
 }
 
 procedure "pack_right_lost_list" {
-  title   = "Right pack lost"
-  chapter = 21
+  title    = "Right pack lost"
+  chapter  = 21
+  priority = 60 # the air before the pack
   do {
     says    = "Right pack switch: off"
     set     = pack_right_switch
