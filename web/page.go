@@ -62,6 +62,7 @@ type answerView struct {
 	Wide    template.HTML
 	Narrow  template.HTML
 	LineSVG string // address of the picture
+	Query   string // of the question
 	Costs   string // address of what it costs; "" where no airfields are known
 	Drill   string // address of the drill of it; "" where there are none
 	Sweep   string // address of the sweep; "" where there is none
@@ -203,11 +204,11 @@ func (q *question) chip(part, ref string, list *catalogue) chip {
 func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*answerView, error) {
 	query := q.Query()
 	v := &answerView{
-		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Summary, Broken: a.view.Broken,
+		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Summary, Broken: a.view.Broken, Query: query,
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	if s.setting.Region != nil {
-		v.Costs = query
+		v.Costs = "/costs?" + query
 	}
 	if s.setting.More["/drill/"] != nil {
 		v.Drill = "/drill/?" + query

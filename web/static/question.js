@@ -76,6 +76,7 @@ function show(text) {
   const fresh = new DOMParser().parseFromString(text, "text/html");
   const focus = whereFocus();
   replaceAnswer(fresh.getElementById("answer"));
+  if (drag) fetchCosts(); // otherwise once things have settled
   for (const id of ["chosen", "address"]) {
     const part = fresh.getElementById(id);
     if (part) document.getElementById(id).replaceWith(part);
@@ -326,7 +327,6 @@ function keepCosts(old, fresh) {
   if (table) table.open = before.querySelector("#costs-table").open;
   next.dataset.from = before.dataset.from;
   next.classList.toggle("stale", next.dataset.from !== next.dataset.query);
-  if (drag) fetchCosts();
 }
 
 let pricing = false; // one request at a time; the last wish counts
