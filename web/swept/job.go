@@ -46,10 +46,10 @@ func (j *jobs) close() {
 type job struct {
 	build  *book.Build
 	flight *book.Flight
-	cancel context.CancelFunc
-	ended  chan struct{}
 
 	mu      sync.Mutex
+	cancel  context.CancelFunc
+	ended   chan struct{} // closed when it no longer works
 	began   time.Time
 	sets    int64 // done
 	of      int64 // of so many
@@ -90,7 +90,7 @@ func (j *jobs) find(key jobKey, b *book.Build, f *book.Flight) *job {
 	}
 	if len(j.order) >= mostJobs {
 		oldest := j.order[0]
-		j.all[oldest].cancel()
+		j.all[oldest].stop()
 		delete(j.all, oldest)
 		j.order = j.order[1:]
 	}
@@ -104,12 +104,15 @@ func (j *jobs) find(key jobKey, b *book.Build, f *book.Flight) *job {
 // start lets a job begin, or go on with the phases that are missing.
 func (j *jobs) start(one *job, order int) {
 	ctx, cancel := context.WithCancel(j.ctx)
-	one.cancel, one.ended = cancel, make(chan struct{})
-	one.began, one.stopped, one.err = time.Now(), false, nil
+	ended := make(chan struct{})
+	one.mu.Lock()
+	one.cancel, one.ended = cancel, ended
+	one.began, one.stopped, one.err, one.sets, one.of = time.Now(), false, nil, 0, 0
+	one.mu.Unlock()
 	j.group.Add(1)
 	go func() {
 		defer j.group.Done()
-		defer close(one.ended)
+		defer close(ended)
 		defer cancel()
 		select {
 		case j.turn <- struct{}{}:
@@ -130,9 +133,23 @@ func (j *jobs) goOn(one *job, order int) {
 	idle := one.stopped
 	one.mu.Unlock()
 	if idle {
-		<-one.ended
+		<-one.over()
 		j.start(one, order)
 	}
+}
+
+func (j *job) stop() {
+	j.mu.Lock()
+	cancel := j.cancel
+	j.mu.Unlock()
+	cancel()
+}
+
+// over is closed once the job no longer works.
+func (j *job) over() <-chan struct{} {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.ended
 }
 
 func (j *job) end(err error) {
@@ -177,7 +194,7 @@ func (j *job) progress(done, all int64) {
 // wait waits until a job has ended, but not long.
 func (j *job) wait(ctx context.Context, most time.Duration) {
 	select {
-	case <-j.ended:
+	case <-j.over():
 	case <-ctx.Done():
 	case <-time.After(most):
 	}

@@ -236,7 +236,7 @@ func (p *Pages) stop(r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	j := p.job(a)
-	j.cancel()
+	j.stop()
 	j.wait(r.Context(), 5*time.Second)
 	return reply{to: a.with()}, nil
 }

@@ -70,7 +70,7 @@ type waysAsk struct {
 // Limits of a page of ways.
 const (
 	mostSets   = 60
-	waysLimit  = 10 * time.Second
+	waysLimit  = 40 * time.Second
 	mostStills = 12
 )
 
