@@ -92,12 +92,13 @@ func (p *Profile) fly(f *flyer, h float64, ends []end) Event {
 }
 
 // whole makes a stretch end at a whole microsecond, the first at or after the
-// event, where the profile is that of a flight.
+// event, where the profile is that of a flight. It is one at least: a stretch
+// without length would never get past its event.
 func (p *Profile) whole(length float64) float64 {
 	if !p.exact {
 		return length
 	}
-	return (math.Ceil((p.t+length)*1e6-1e-3) - math.Round(p.t*1e6)) / 1e6
+	return max(1, math.Ceil((p.t+length)*1e6-1e-3)-math.Round(p.t*1e6)) / 1e6
 }
 
 // locate finds the length of the step at whose end the margin is used up, by

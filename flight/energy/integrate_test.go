@@ -247,3 +247,16 @@ func randomDiversion(r *rand.Rand) (*Aircraft, Config, State, Plan, float64) {
 	s.TASKt = plan.Air.TASOfCAS(between(210, 240), s.AltitudeFt)
 	return a, c, s, plan, between(10, 900) * 1852
 }
+
+// An event nearer than a microsecond once gave a stretch without length: the
+// flight stood still before it and was given up, with no number for its end.
+func TestWhole_IsNeverNothing(t *testing.T) {
+	for _, at := range []float64{0, 2548.238243, 4303.098577} {
+		p := &Profile{t: at, exact: true}
+		for _, length := range []float64{0, 1e-10, 4e-7, 1e-6} {
+			if got := p.whole(length); math.Abs(got-1e-6) > 1e-12 {
+				t.Errorf("%g s after %g s: a stretch of %g s", length, at, got)
+			}
+		}
+	}
+}
