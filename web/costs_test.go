@@ -305,7 +305,7 @@ func TestUntil_AgreesWithPricesAtThatMoment(t *testing.T) {
 			continue
 		}
 		checked++
-		for shift, good := range map[float64]bool{-5: true, 60: false} {
+		for shift, good := range map[float64]bool{-1: true, 60: false} {
 			later := getPrice(t, "&turn="+url.QueryEscape(fmt.Sprintf("%.0f s", row.TimeS+shift))).Costs
 			j := slices.IndexFunc(later.Rows, func(r costs.RowView) bool { return r.Ident == row.Ident })
 			if j < 0 || later.Rows[j].Failed.Good != good {
