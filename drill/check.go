@@ -109,15 +109,15 @@ func (s *Session) checkInstructor(in Input) error {
 	switch {
 	case in.Who != Instructor && !(in.Who == Alone && in.Do == Clock && !s.held):
 		return refuse(NotAllowed, "only the instructor may do that")
-	case in.Do == Rewind && (in.Back < 0 || in.Back > s.now):
-		return refuse(Garbage, "the drill is at %.3f s and cannot be wound back to %.3f s", s.now.Seconds(), in.Back.Seconds())
+	case in.Do == Rewind && (in.Back < 0 || in.Back > max(s.now, in.At)): // a log that is read again comes from the last input
+		return refuse(Garbage, "the drill is at %.3f s and cannot be wound back to %.3f s", max(s.now, in.At).Seconds(), in.Back.Seconds())
 	case in.Do == Rewind:
 		return nil
 	case in.At < s.now:
 		return refuse(Late, "the drill is at %.3f s, the input is for %.3f s", s.now.Seconds(), in.At.Seconds())
 	case in.At > s.flying.End():
 		return refuse(Over, "the flight ends before that")
-	case s.tooFast(in):
+	case s.tooFast(in) && !(in.Do == Clock && in.Rate != s.rate): // or a clock that stands could never go again
 		return refuse(TooMany, "more than %d inputs of %s in a second", MostPerSecond, in.Client)
 	case in.Do == Clock && !slices.Contains([]int{0, 1, 2, 4}, in.Rate):
 		return refuse(Garbage, "a drill runs at 0 (frozen), 1, 2 or 4 times the clock")

@@ -73,6 +73,7 @@ type Row struct {
 	Number string `json:"number"`
 	Do     string `json:"do"`
 	Says   string `json:"says"`
+	Set    string `json:"set,omitempty"` // the control that it is about
 	By     string `json:"by,omitempty"`
 	In     string `json:"in,omitempty"` // the phase that it is left for
 	Memory bool   `json:"memory,omitempty"`
@@ -188,7 +189,7 @@ func (s *Session) rows(l *List, h hand, steps []*book.Step, numbers map[*book.St
 	}
 	for _, x := range steps {
 		t, ticked := h.ticks[numbers[x]]
-		r := Row{Number: numbers[x], Do: x.Kind, Says: s.says(x), By: x.By, In: x.In, Memory: x.FromMemory, Sensed: x.Sensed, Done: ticked, Way: t.way}
+		r := Row{Number: numbers[x], Do: x.Kind, Says: s.says(x), Set: x.Set, By: x.By, In: x.In, Memory: x.FromMemory, Sensed: x.Sensed, Done: ticked, Way: t.way}
 		r.Done = ticked || x.Sensed && s.sensed(x)
 		l.Lines = append(l.Lines, r)
 		switch {

@@ -5,21 +5,17 @@
 // acknowledged only when it stands in the log on the disk. So a page that comes
 // back, and a server that is started again, go on where the drill stood.
 //
-// Start reading at Hall.ServeHTTP, then live.go. The pages look like the other
+// Start reading at New, then live.go, the clock of a drill, and places.go, which
+// keeps one of each. The pages look like the other
 // pages of the site and like nothing else.
 package drilling
 
 import (
-	"context"
-	"crypto/rand"
 	"embed"
-	"encoding/base32"
-	"errors"
 	"html/template"
 	"io/fs"
 	"log/slog"
 	"net/http"
-	"strings"
 	"sync"
 	"time"
 
@@ -46,9 +42,10 @@ type Hall struct {
 	templates *template.Template
 	mux       *http.ServeMux
 
-	mu    sync.Mutex
-	decks map[[2]string]*drill.Deck
-	live  map[string]*live
+	mu     sync.Mutex
+	decks  map[[2]string]*drill.Deck
+	places map[string]*place
+	closed bool
 }
 
 // New returns the hall of a book.
@@ -63,7 +60,7 @@ func New(set Setting) (*Hall, error) {
 	if err != nil {
 		return nil, err
 	}
-	h := &Hall{set: set, prepared: prepare(set.Book), templates: t, mux: http.NewServeMux(), decks: map[[2]string]*drill.Deck{}, live: map[string]*live{}}
+	h := &Hall{set: set, prepared: prepare(set.Book), templates: t, mux: http.NewServeMux(), decks: map[[2]string]*drill.Deck{}, places: map[string]*place{}}
 	h.mux.HandleFunc("GET /drill/{$}", h.start)
 	h.mux.HandleFunc("POST /drill/new", h.begin)
 	h.mux.HandleFunc("GET /drill/static/{name}", h.static)
@@ -111,78 +108,4 @@ func (h *Hall) deck(build, flight string) (*drill.Deck, error) {
 		h.decks[key] = d
 	}
 	return d, err
-}
-
-// newID is a name nobody guesses.
-func newID() string {
-	var b [10]byte
-	_, _ = rand.Read(b[:])
-	return strings.ToLower(base32.StdEncoding.EncodeToString(b[:]))
-}
-
-// idle is how long a drill that nobody looks at is kept in memory; its log stays.
-const idle = 10 * time.Minute
-
-// find gives a drill, taken up from its log if it is not in memory.
-func (h *Hall) find(ctx context.Context, id string) (*live, error) {
-	if id == "" || len(id) > 40 || strings.Trim(id, "abcdefghijklmnopqrstuvwxyz234567") != "" {
-		return nil, fs.ErrNotExist
-	}
-	h.mu.Lock()
-	l := h.live[id]
-	h.mu.Unlock()
-	if l != nil {
-		return l, nil
-	}
-	l, err := h.takeUp(ctx, id)
-	if err != nil {
-		return nil, err
-	}
-	return h.keep(id, l), nil
-}
-
-// takeUp reads a drill from its log.
-func (h *Hall) takeUp(ctx context.Context, id string) (*live, error) {
-	w, err := h.set.Shelf.Continue(id)
-	if err != nil {
-		return nil, err
-	}
-	r, err := h.set.Shelf.Read(id)
-	if err != nil {
-		return nil, errors.Join(err, w.Close())
-	}
-	defer r.Close()
-	s, err := h.replay(ctx, r)
-	if err != nil {
-		return nil, errors.Join(err, w.Close())
-	}
-	return newLive(id, s, w, h.set.Now), nil
-}
-
-// keep puts a drill into memory, and lets go of those that nobody looks at.
-func (h *Hall) keep(id string, l *live) *live {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if known := h.live[id]; known != nil {
-		return known
-	}
-	for other, k := range h.live {
-		if k.left(h.set.Now(), idle) {
-			delete(h.live, other)
-		}
-	}
-	h.live[id] = l
-	return l
-}
-
-// Close lets go of all logs.
-func (h *Hall) Close() error {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	var errs []error
-	for id, l := range h.live {
-		errs = append(errs, l.close())
-		delete(h.live, id)
-	}
-	return errors.Join(errs...)
 }

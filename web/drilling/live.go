@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"io"
 	"sync"
 	"time"
@@ -13,6 +14,14 @@ import (
 	"knockon/drill"
 	"knockon/logbook"
 )
+
+// house is the client under which the server itself writes into a log: the first
+// input, which lets the clock go, and marks of how far the drill has come.
+const house = "server"
+
+// markEvery is how much of the clock a server that is killed may lose: nothing
+// that anybody did, but the time since.
+const markEvery = 10 * time.Second
 
 // live is a drill under way: its session, its log, and the clock that drives it.
 type live struct {
@@ -25,14 +34,21 @@ type live struct {
 	since   time.Time // when the session stood at base
 	base    book.Time
 	rate    int
+	marked  time.Time
+	marks   int           // inputs of the house
 	changed chan struct{} // closed when an input has been taken
 	seen    time.Time     // when somebody last asked
 	watched int           // streams that are open
-	broken  error         // the log cannot be written any more
+	gone    error         // why nothing more is done here: the log is let go of
 }
 
 func newLive(id string, s *drill.Session, w *logbook.Writer, now func() time.Time) *live {
-	l := &live{id: id, now: now, session: s, writer: w, changed: make(chan struct{}), seen: now()}
+	l := &live{id: id, now: now, session: s, writer: w, changed: make(chan struct{}), seen: now(), marked: now()}
+	for _, in := range s.Log() {
+		if in.Client == house {
+			l.marks++
+		}
+	}
 	l.wind()
 	return l
 }
@@ -42,6 +58,9 @@ func (l *live) wind() { l.since, l.base, l.rate = l.now(), l.session.Now(), l.se
 
 // goOn lets the drill go on to the present.
 func (l *live) goOn(ctx context.Context) error {
+	if l.gone != nil {
+		return l.gone
+	}
 	l.seen = l.now()
 	if l.rate == 0 || l.session.Ended() {
 		return nil
@@ -51,7 +70,44 @@ func (l *live) goOn(ctx context.Context) error {
 	if to <= l.session.Now() {
 		return nil
 	}
-	return l.session.Advance(ctx, to)
+	if err := l.session.Advance(ctx, to); err != nil {
+		return err
+	}
+	if l.now().Sub(l.marked) < markEvery && !l.session.Ended() {
+		return nil
+	}
+	return l.mark(ctx)
+}
+
+// mark writes down how far the drill has come: the clock goes on as it goes.
+func (l *live) mark(ctx context.Context) error {
+	log := l.session.Log()
+	if l.rate == 0 || log[len(log)-1].At == l.session.Now() {
+		return nil
+	}
+	l.marked = l.now()
+	_, err := l.write(ctx, drill.Input{Client: house, Number: l.marks + 1, Who: drill.Instructor, Do: drill.Clock, Rate: l.rate, At: l.session.Now()})
+	if refusal := (*drill.Refusal)(nil); errors.As(err, &refusal) {
+		return nil // the log is full: it goes on without marks
+	}
+	return err
+}
+
+// write accepts an input and writes it down. What is not written has not been
+// accepted: the drill is taken up anew from its log.
+func (l *live) write(ctx context.Context, in drill.Input) (drill.Ack, error) {
+	ack, err := l.session.Accept(context.WithoutCancel(ctx), in)
+	if err != nil || ack.Again {
+		return ack, err
+	}
+	if err := l.writer.Append(in); err != nil {
+		l.gone = errors.Join(err, l.writer.Close())
+		return drill.Ack{}, l.gone
+	}
+	if in.Client == house {
+		l.marks++
+	}
+	return ack, nil
 }
 
 // screen is what a person sees now, as JSON.
@@ -65,26 +121,17 @@ func (l *live) screen(ctx context.Context, who drill.Role) ([]byte, <-chan struc
 	return body, l.changed, err
 }
 
-// take accepts an input at the present moment and writes it down. What is not
-// written is not acknowledged.
+// take accepts an input at the present moment.
 func (l *live) take(ctx context.Context, in drill.Input) (drill.Ack, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.broken != nil {
-		return drill.Ack{}, l.broken
-	}
 	if err := l.goOn(ctx); err != nil {
 		return drill.Ack{}, err
 	}
 	in.At = l.momentOf(in)
-	ack, err := l.session.Accept(ctx, in)
+	ack, err := l.write(ctx, in)
 	if err != nil || ack.Again {
 		return ack, err
-	}
-	log := l.session.Log()
-	if err := l.writer.Append(log[len(log)-1]); err != nil {
-		l.broken = err
-		return drill.Ack{}, err
 	}
 	l.wind()
 	close(l.changed)
@@ -130,20 +177,40 @@ func (l *live) watch(more int) {
 	l.watched += more
 }
 
-// left lets go of the log of a drill that nobody has looked at for a while.
-func (l *live) left(now time.Time, after time.Duration) bool {
+// touch says that somebody needs the drill; false when it has been let go of.
+func (l *live) touch() bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.watched > 0 || now.Sub(l.seen) < after {
+	l.seen = l.now()
+	return l.gone == nil
+}
+
+// left lets go of the log of a drill that nobody has looked at for a while.
+func (l *live) left(after time.Duration) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.gone == nil && (l.watched > 0 || l.now().Sub(l.seen) < after) {
 		return false
 	}
-	_ = l.writer.Close()
+	_ = l.letGo()
 	return true
 }
 
 func (l *live) close() error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	return l.letGo()
+}
+
+// letGo marks where the drill stands and closes its log.
+func (l *live) letGo() error {
+	if l.gone != nil {
+		return nil
+	}
+	if err := l.mark(context.Background()); err != nil {
+		return err
+	}
+	l.gone = errClosed
 	return l.writer.Close()
 }
 

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math/big"
+	"net"
 	"net/http"
 	"net/url"
 	"strings"
@@ -21,8 +22,8 @@ import (
 // prepared is a scenario that the book brings along: what one of its claims is
 // given, where the crew do nothing of their own.
 type prepared struct {
-	ID, Title, Chapter string
-	Script             drill.Script
+	ID, Title string
+	Script    drill.Script
 }
 
 // prepare lists them in the order of the book. Failures that come on a condition
@@ -75,7 +76,8 @@ type page struct {
 	Says                 string
 	Inventory            string // as JSON
 	Debrief              *drill.Debrief
-	Address              string
+	Address, Flight      string
+	HereOnly             bool // the address leads here from this machine alone
 }
 
 func (h *Hall) render(w http.ResponseWriter, status int, name string, p page) {
@@ -110,7 +112,9 @@ func (h *Hall) wording(err error) (status int, text string) {
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, logbook.ErrEmpty):
 		return http.StatusNotFound, "There is no such drill. Its address may be cut off."
 	case errors.Is(err, logbook.ErrBusy):
-		return http.StatusConflict, "Another server has this drill in hand."
+		return http.StatusConflict, "Another process has the log of this drill in hand. Stop it, or go on with the drill there."
+	case errors.Is(err, errClosed):
+		return http.StatusServiceUnavailable, "The server is about to stop. The drill is kept, and goes on when it is started again."
 	case errors.Is(err, context.Canceled):
 		return http.StatusServiceUnavailable, "The question was taken back."
 	}
@@ -216,11 +220,10 @@ func (h *Hall) open(ctx context.Context, script drill.Script, near bool) (string
 		return "", err
 	}
 	l := newLive(id, s, w, h.set.Now)
-	if _, err := l.take(ctx, drill.Input{Client: "start", Number: 1, Who: drill.Instructor, Do: drill.Clock, Rate: 1}); err != nil {
+	if _, err := l.take(ctx, drill.Input{Client: house, Number: 1, Who: drill.Instructor, Do: drill.Clock, Rate: 1}); err != nil {
 		return "", errors.Join(err, w.Close())
 	}
-	h.keep(id, l)
-	return id, nil
+	return id, h.keep(l)
 }
 
 // firstStrike is when the first failure of a script comes.
@@ -243,7 +246,17 @@ func (h *Hall) roles(w http.ResponseWriter, r *http.Request) {
 		h.failed(w, err)
 		return
 	}
-	h.render(w, http.StatusOK, "roles", page{Title: "Who is who", ID: r.PathValue("id"), Address: "http://" + r.Host + r.URL.Path})
+	h.render(w, http.StatusOK, "roles", page{Title: "Who is who", ID: r.PathValue("id"), Address: "http://" + r.Host + r.URL.Path, HereOnly: hereOnly(r.Host)})
+}
+
+// hereOnly says whether a host's name means the machine that asks.
+func hereOnly(host string) bool {
+	name, _, err := net.SplitHostPort(host)
+	if err != nil {
+		name = host
+	}
+	ip := net.ParseIP(strings.Trim(name, "[]"))
+	return name == "localhost" || ip.IsLoopback()
 }
 
 var people = map[string]string{"PF": "Pilot flying", "PM": "Pilot monitoring", "both": "Both pilots", "instructor": "Instructor"}
@@ -266,31 +279,7 @@ func (h *Hall) screen(w http.ResponseWriter, r *http.Request) {
 		h.failed(w, err)
 		return
 	}
-	inventory, _ := json.Marshal(struct {
-		drill.Inventory
-		Failures []thing `json:"failures,omitempty"`
-	}{d.Inventory(), failures(d, r.PathValue("role"))})
-	h.render(w, http.StatusOK, "screen", page{Title: who, ID: r.PathValue("id"), Role: r.PathValue("role"), Who: who, Inventory: string(inventory)})
-}
-
-type thing struct {
-	ID    string `json:"id"`
-	Title string `json:"title"`
-}
-
-// failures lists what the instructor may let fail.
-func failures(d *drill.Deck, role string) (list []thing) {
-	if role != string(drill.Instructor) {
-		return nil
-	}
-	for _, e := range d.Build().Events {
-		list = append(list, thing{e.ID, e.Title})
-	}
-	for _, u := range d.Build().Units {
-		list = append(list, thing{u.ID, u.Title})
-		for _, f := range u.Faults {
-			list = append(list, thing{u.ID + "." + f.ID, u.Title + ": " + f.Title})
-		}
-	}
-	return list
+	role := r.PathValue("role")
+	inventory, _ := json.Marshal(inventoryFor(d, drill.Role(role)))
+	h.render(w, http.StatusOK, "screen", page{Title: who, ID: l.id, Role: role, Who: who, Inventory: string(inventory), Flight: d.Inventory().Flight})
 }

@@ -16,33 +16,32 @@ import (
 const (
 	every     = 250 * time.Millisecond
 	heartbeat = 15 * time.Second
+	patience  = 30 * time.Second // with a client that takes nothing more
 )
 
 // stream sends a person's screen as server-sent events whenever it changes.
 func (h *Hall) stream(w http.ResponseWriter, r *http.Request) {
-	l, err := h.find(r.Context(), r.PathValue("id"))
-	who := drill.Role(r.URL.Query().Get("who"))
-	if err == nil && people[string(who)] == "" {
-		err = &drill.Refusal{Why: drill.Garbage, Text: "say who looks: PF, PM, both or instructor"}
-	}
+	l, who, err := h.looker(r)
 	if err != nil {
 		h.failed(w, err)
 		return
 	}
 	out := http.NewResponseController(w)
-	_ = out.SetWriteDeadline(time.Time{}) // a stream has no end
+	_ = out.SetReadDeadline(time.Time{}) // a stream has no end
 	w.Header().Set("Content-Type", "text/event-stream")
 	w.Header().Set("Cache-Control", "no-store")
 	l.watch(1)
 	defer l.watch(-1)
 	tick := time.NewTicker(every)
 	defer tick.Stop()
+	fmt.Fprint(w, "retry: 500\n\n")
 	var last []byte
 	for sent := time.Now(); ; {
 		body, changed, err := l.screen(r.Context(), who)
 		if err != nil {
 			return
 		}
+		_ = out.SetWriteDeadline(time.Now().Add(patience))
 		if !bytes.Equal(body, last) {
 			last, sent = body, time.Now()
 			fmt.Fprintf(w, "data: %s\n\n", body)
@@ -62,14 +61,24 @@ func (h *Hall) stream(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
+// looker is the drill that a request is about, and who looks.
+func (h *Hall) looker(r *http.Request) (*live, drill.Role, error) {
+	who := r.URL.Query().Get("who")
+	if people[who] == "" {
+		return nil, "", &drill.Refusal{Why: drill.Garbage, Text: "say who looks: PF, PM, both or instructor"}
+	}
+	l, err := h.find(r.Context(), r.PathValue("id"))
+	return l, drill.Role(who), err
+}
+
 // now answers with a person's screen once.
 func (h *Hall) now(w http.ResponseWriter, r *http.Request) {
-	l, err := h.find(r.Context(), r.PathValue("id"))
+	l, who, err := h.looker(r)
 	if err != nil {
 		h.failed(w, err)
 		return
 	}
-	body, _, err := l.screen(r.Context(), drill.Role(r.URL.Query().Get("who")))
+	body, _, err := l.screen(r.Context(), who)
 	if err != nil {
 		h.failed(w, err)
 		return
@@ -96,6 +105,9 @@ func (h *Hall) input(w http.ResponseWriter, r *http.Request) {
 	}
 	in, err := drill.ReadInput(line)
 	var ack drill.Ack
+	if err == nil && in.Client == house {
+		err = &drill.Refusal{Why: drill.NotAllowed, Text: "only the server itself writes under that name"}
+	}
 	if err == nil {
 		var l *live
 		if l, err = h.find(r.Context(), r.PathValue("id")); err == nil {
