@@ -421,7 +421,7 @@ func TestBrowser_AScreenReaderHears(t *testing.T) {
 	if text := eval[string](b, "document.getElementById('warned').textContent"); text != "" {
 		t.Errorf("a caution interrupts: %q", text)
 	}
-	r.send(of, drill.Input{Client: "i", Number: 1, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{"engine_left.fire"}}})
+	r.send(of, drill.Input{Client: "i", Number: 1, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{"nacelle_left.burns"}}})
 	r.watch.pass(20 * time.Second)
 	b.until("document.getElementById('warned').textContent.startsWith('warning: ')")
 }
