@@ -87,10 +87,10 @@ flight "northern_link" {
     to   = "moved by hand"
     when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
   }
-  act "Levers moved by hand when the thrust does not fit" {
+  act "Levers moved by hand when the climb is over" {
     set  = thrust_levers
     to   = "moved by hand"
-    when = !real.on_ground && held(!thrust_fits, 20)
+    when = (cruise || descent) && held(thrust_standing, 60)
   }
   act "Approach armed" {
     set  = approach_button
@@ -272,10 +272,10 @@ flight "short_hop" {
     to   = "moved by hand"
     when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
   }
-  act "Levers moved by hand when the thrust does not fit" {
+  act "Levers moved by hand when the climb is over" {
     set  = thrust_levers
     to   = "moved by hand"
-    when = !real.on_ground && held(!thrust_fits, 20)
+    when = (cruise || descent) && held(thrust_standing, 60)
   }
   act "Approach armed" {
     set  = approach_button
