@@ -93,7 +93,8 @@ func WriteUntil(w io.Writer, v *UntilView) error {
 		case r.Always:
 			when = "until the approach"
 		case r.Ever:
-			when = fmt.Sprintf("until +%.0f:%02.0f", float64(int(r.AfterS)/60), float64(int(r.AfterS)%60))
+			sec := int(r.AfterS + 0.5)
+			when = fmt.Sprintf("until +%d:%02d", sec/60, sec%60)
 		}
 		line := fmt.Sprintf("  %s %-20s", title(r.Name, 20), when)
 		if r.Then != "" {

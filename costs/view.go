@@ -98,11 +98,17 @@ func (c *Costs) View(heading string) *View {
 }
 
 func summary(all, failed, healthy int) string {
-	of := fmt.Sprintf("Of %d airfields", all)
 	if all == 1 {
-		of = "Of the one runway ahead"
+		return fmt.Sprintf("The one runway looked at is %s; with nothing failed it is %s.", still(failed), still(healthy))
 	}
-	return fmt.Sprintf("%s %s left; with nothing failed %s.", of, count(failed), count(healthy))
+	return fmt.Sprintf("Of %d airfields %s left; with nothing failed %s.", all, count(failed), count(healthy))
+}
+
+func still(good int) string {
+	if good > 0 {
+		return "good"
+	}
+	return "no good"
 }
 
 func count(n int) string {
