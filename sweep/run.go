@@ -122,6 +122,7 @@ type found struct {
 	reaches []reach // by failure
 
 	meets     [][]bool // by two failures
+	before    [][]row  // outcomes as they were when the job began: parts are among them
 	pairSet   []uint64
 	pairOf    []uint32
 	pairReach []reach // by pair that meets
@@ -150,6 +151,7 @@ func (f *found) pairs(order int) error {
 	if order > 2 {
 		f.pairReach = make([]reach, len(f.pairSet))
 	}
+	f.before = f.outcomes
 	return f.do(job{n: len(f.pairSet), set: func(i int) Set { return SetOf(f.pairSet[i]) }, usual: f.usualPair, of: f.pairOf, reaches: f.pairReach})
 }
 
@@ -168,6 +170,7 @@ func (f *found) triples() error {
 	}
 	f.all.Add(int64(len(f.tripleSet)))
 	f.tripleOf = make([]uint32, len(f.tripleSet))
+	f.before = f.outcomes
 	return f.do(job{n: len(f.tripleSet), set: func(i int) Set { return SetOf(f.tripleSet[i]) }, usual: f.usualTriple, of: f.tripleOf})
 }
 
@@ -193,7 +196,7 @@ func (f *found) reachOfPair(a, b int) reach {
 
 // usualPair is what two failures come to if neither changes the other.
 func (f *found) usualPair(s Set, into []row) []row {
-	return mergeRows(f.outcomes[f.singles[s[0]]], f.outcomes[f.singles[s[1]]], into)
+	return mergeRows(f.before[f.singles[s[0]]], f.before[f.singles[s[1]]], into)
 }
 
 // usualTriple is what Sheet.Outcome makes of the parts of three failures.
@@ -208,10 +211,10 @@ func (f *found) usualTriple(s Set, into []row) []row {
 		}
 		j, _ := slices.BinarySearch(f.pairSet, Set{a, b}.Key())
 		if f.pairOf[j] != as {
-			return mergeRows(f.outcomes[f.pairOf[j]], f.outcomes[f.singles[s[i]]], into)
+			return mergeRows(f.before[f.pairOf[j]], f.before[f.singles[s[i]]], into)
 		}
 	}
-	return mergeRows(f.usualPair(s[:2], nil), f.outcomes[f.singles[s[2]]], into)
+	return mergeRows(f.usualPair(s[:2], nil), f.before[f.singles[s[2]]], into)
 }
 
 // sheet puts everything in order. Outcomes get their numbers by where they
