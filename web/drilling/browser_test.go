@@ -121,7 +121,7 @@ func eval[T any](b *tab, expression string) T {
 }
 
 // patience is for a machine that does much else; a test that passes does not wait.
-const patience = 20 * time.Second
+const patience = 90 * time.Second
 
 // until waits for a condition in the page, or in the one that it gives way to.
 func (b *tab) until(condition string) {
@@ -320,7 +320,7 @@ func TestBrowser_TwoDevicesAndTheInstructorStayInStep(t *testing.T) {
 	in.until("document.querySelectorAll('#failed li').length === 2")
 	r.watch.pass(3 * time.Second)
 	for _, b := range all {
-		b.told("Right generator off line")
+		b.told("Too fast")
 	}
 	same("a failure")
 	in.do(chromedp.Evaluate[chromedp.Void]("document.querySelector('#clock-buttons button[value=\"0\"]').click()"))
@@ -337,6 +337,7 @@ func TestBrowser_TwoDevicesAndTheInstructorStayInStep(t *testing.T) {
 	}
 	same("a rewind")
 	in.do(chromedp.Evaluate[chromedp.Void]("document.querySelector('#clock-buttons button[value=\"1\"]').click()"))
+	in.until("document.getElementById('state').textContent === ''")
 	r.watch.pass(10 * time.Second)
 	for _, b := range all {
 		b.until("document.getElementById('time').textContent === '20:22' && document.getElementById('state').textContent === ''")
@@ -396,7 +397,6 @@ func TestBrowser_TheKeyboardAlone(t *testing.T) {
 	b.until("document.querySelector('#looked li')")
 	r.watch.pass(2 * time.Second)
 	b.until("document.querySelector('#looked .says').textContent !== '…'")
-	b.do(chromedp.Focus("body"))
 	b.tabTo("e.textContent === '4 times'")
 	b.press(kb.Enter)
 	b.until("document.getElementById('state').textContent === '4 times as fast'")
@@ -434,6 +434,7 @@ func (b *tab) axe() {
 		b.Fatal(err)
 	}
 	b.do(chromedp.Evaluate[chromedp.Void](string(source)))
+	b.do(chromedp.Evaluate[chromedp.Void]("scrollTo(0, 0)")) // what is scrolled under the strip is no fault
 	for _, v := range eval[[]string](b, `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}).then(r =>
 		r.violations.map(v => v.impact + " " + v.id + ": " + v.help + " " + v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + " " + (n.any[0]?.message ?? "")).join(" | ")))`) {
 		b.Errorf("axe: %s", v)

@@ -16,6 +16,7 @@ import (
 	"io/fs"
 	"log/slog"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
@@ -56,7 +57,7 @@ func New(set Setting) (*Hall, error) {
 	if set.Log == nil {
 		set.Log = slog.New(slog.DiscardHandler)
 	}
-	t, err := template.ParseFS(files, "templates/*.html")
+	t, err := template.New("").Funcs(template.FuncMap{"short": short}).ParseFS(files, "templates/*.html")
 	if err != nil {
 		return nil, err
 	}
@@ -73,6 +74,11 @@ func New(set Setting) (*Hall, error) {
 	h.mux.HandleFunc("GET /drill/of/{id}/log", h.log)
 	h.mux.HandleFunc("/", h.lost)
 	return h, nil
+}
+
+// short is the number of a line without the words between: 3.2 for 3.else.2.
+func short(number string) string {
+	return strings.NewReplacer(".then.", ".", ".else.", ".", ".later.", ".").Replace(number)
 }
 
 // ServeHTTP answers one request under /drill/.

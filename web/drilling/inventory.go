@@ -2,6 +2,7 @@ package drilling
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -42,6 +43,9 @@ func inventoryFor(d *drill.Deck, who drill.Role) (v inventory) {
 	for _, p := range b.Procedures {
 		v.Lists = append(v.Lists, thing{ID: p.ID, Title: p.Title, Group: chapter(p.Chapter)})
 	}
+	byGroup := func(a, b thing) int { return strings.Compare(a.Group, b.Group) }
+	slices.SortStableFunc(v.Indications, byGroup)
+	slices.SortStableFunc(v.Controls, byGroup)
 	if who == drill.Instructor {
 		v.Failures = failures(b)
 	}

@@ -257,10 +257,12 @@ function line(l, x) {
   const row = element("li"), text = element("span", "text", x.says);
   const who = [x.by === "both" ? "both" : x.by, x.memory ? "from memory" : "", x.in ? "in " + x.in.replaceAll("_", " ") : ""].filter(Boolean).join(", ");
   if (who) text.append(" ", element("span", "is", who));
-  row.append(element("span", "number is", x.number.replaceAll(".then.", ".").replaceAll(".else.", ".")), text, element("span", "mark is"));
-  if (x.set) row.append(button("to the switch", () => toSwitch(x.set, row), "to the switch: " + (title.get(x.set) ?? x.set)));
+  row.append(element("span", "number is", x.number.replace(/\.(then|else|later)\./g, ".")), text, element("span", "mark is"));
+  const does = element("span", "does");
+  row.append(does);
+  if (x.set) does.append(button("to the switch", () => toSwitch(x.set, row), "to the switch: " + (title.get(x.set) ?? x.set)));
   for (const to of x.do === "decide" ? ["yes", "no"] : ["done"]) {
-    row.append(button(to, () => send({ do: "tick", id: l.id, step: x.number, ...(x.do === "decide" ? { to } : {}) }), to + ": " + x.says));
+    does.append(button(to, () => send({ do: "tick", id: l.id, step: x.number, ...(x.do === "decide" ? { to } : {}) }), to + ": " + x.says));
   }
   return row;
 }
