@@ -53,7 +53,7 @@ func start(t *testing.T, path, dir string) *life {
 	from, to := strings.Index(line, "http://"), strings.Index(line, "/drill/")
 	if err != nil || from < 0 || to < 0 {
 		_ = c.Process.Kill()
-		t.Fatalf("the server does not come up: %q, %v", line, err)
+		t.Fatalf("the server does not come up: %q, %v; it ended with: %v", line, err, c.Wait())
 	}
 	go func() { _, _ = io.Copy(io.Discard, out) }()
 	return &life{c, line[from:to]}
