@@ -150,7 +150,7 @@ func TestCosts_SaysWhatCannotBePriced(t *testing.T) {
 		{"unknown rule", "&reserve=eurpean", `did you mean "european"?`, 400, 400},
 		{"unknown airfield", "&to=ZZZZ", `"ZZZZ" is not among the airfields that were looked at`, 400, 404},
 		{"an airfield that is code", "&to=%3Cscript%3E", `is not among the airfields`, 400, 404},
-		{"the approach has begun", "&turn=approach+%2B+60+s", "Of the one runway ahead", 200, 200},
+		{"the approach has begun", "&turn=approach+%2B+60+s", "The one runway looked at is", 200, 200},
 		{"very long", "&to=" + strings.Repeat("x", 5000), "is not among the airfields", 400, 404},
 		{"bad bytes", "&turn=%ff%00%3Cscript%3E", "turn", 400, 400},
 	} {

@@ -6,7 +6,7 @@
 //
 // Start reading at Claims. A book's own test calls it like this:
 //
-//	verdicts, err := mutate.Claims(ctx, demo.Book())
+//	verdicts, err := mutate.Claims(ctx, demo.Book(), 1)
 //	if err != nil {
 //		t.Fatal(err)
 //	}
@@ -73,9 +73,9 @@ const step = 30 * book.Second
 
 // Claims loads a book and tries, for every expectation of every claim, to
 // break a line that it depends on so that it is no longer true. The verdicts
-// are in the order of the book. It fails on a book that does not load, and
-// when ctx is done.
-func Claims(ctx context.Context, files fs.FS) ([]Verdict, error) {
+// are in the order of the book; with each above 1 only every each-th claim is
+// tried. It fails on a book that does not load, and when ctx is done.
+func Claims(ctx context.Context, files fs.FS, each int) ([]Verdict, error) {
 	var benches []*bench
 	for range min(mostWorkers, runtime.GOMAXPROCS(0)) {
 		b, diags := book.Load(ctx, files)
@@ -84,13 +84,14 @@ func Claims(ctx context.Context, files fs.FS) ([]Verdict, error) {
 		}
 		benches = append(benches, &bench{book: b, claims: claim.All(b), paths: map[string]flight.Path{}})
 	}
-	verdicts := make([]Verdict, len(benches[0].claims))
+	each = max(each, 1)
+	verdicts := make([]Verdict, (len(benches[0].claims)+each-1)/each)
 	next := make(chan int)
 	var wait sync.WaitGroup
 	for _, b := range benches {
 		wait.Go(func() {
 			for i := range next {
-				verdicts[i] = b.verdict(ctx, b.claims[i])
+				verdicts[i] = b.verdict(ctx, b.claims[i*each])
 			}
 		})
 	}
