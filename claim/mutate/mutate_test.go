@@ -77,7 +77,7 @@ const pump = "fail = [pump]\nat = \"120 s\""
 
 func verdicts(t *testing.T, text string) []Verdict {
 	t.Helper()
-	v, err := Claims(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(text)}})
+	v, err := Claims(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(text)}}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -208,7 +208,7 @@ func items[T book.Item](list []T) (all []book.Item) {
 }
 
 func TestClaims_BookThatDoesNotLoad(t *testing.T) {
-	if _, err := Claims(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte("unit {")}}); err == nil {
+	if _, err := Claims(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte("unit {")}}, 1); err == nil {
 		t.Error("no error")
 	}
 }
