@@ -192,6 +192,9 @@ func (p *pilot) fly(ctx context.Context) (*Record, error) {
 // start works out the first instant.
 func (p *pilot) start() (m *circuit.Machine, again bool, err error) {
 	m = circuit.NewMachine(p.circuit, p.failures, p.acts)
+	if p.course.step == 0 {
+		m.Stride(stride)
+	}
 	if _, again, err = m.Instant(0, p.due(0)); err != nil {
 		return nil, false, fmt.Errorf("the flight cannot start: %w", err)
 	}

@@ -111,8 +111,11 @@ func (p *pilot) steer(m *circuit.Machine, again bool) {
 	if p.path == nil || again || m.Now() >= p.path.End() {
 		return
 	}
-	now := p.course.configure(m)
-	if !p.left && now == p.course.sharedAt(m.Now()) || p.left && now == p.now {
+	now, was := p.course.configure(m), p.now
+	if !p.left {
+		was = p.course.sharedAt(m.Now())
+	}
+	if !p.path.Feels(m.Now(), was, now) {
 		return
 	}
 	p.left, p.now = true, now
