@@ -88,8 +88,11 @@ func (c *Course) Beside(ctx context.Context, here *Record) (*Record, error) {
 	case here.Path() == c.Path:
 		return c.same.Healthy(ctx, here.Scenario)
 	}
-	path := here.Path()
-	return c.along(path, circuit.NewCourse(c.circuit, path, path.Knots(), c.step)).Healthy(ctx, here.Scenario)
+	path, step := here.Path(), c.step
+	if step == 0 {
+		step = stride
+	}
+	return c.along(path, circuit.NewLiveCourse(c.circuit, path, path.Knots(), step)).Healthy(ctx, here.Scenario)
 }
 
 func (p *pilot) begin(c *Course) {
