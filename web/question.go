@@ -114,7 +114,7 @@ func (q *question) chooseFlight(id string) string {
 // failures keeps those that this build has, each once.
 func (q *question) failures(part string, texts []string) (good []string) {
 	for _, t := range texts {
-		t = strings.TrimSpace(t)
+		t = cut(strings.TrimSpace(t))
 		if t == "" || slices.Contains(good, t) {
 			continue
 		}
@@ -122,7 +122,7 @@ func (q *question) failures(part string, texts []string) (good []string) {
 			q.problem(part, fmt.Sprintf("at most %d; the others were left out", mostFailures))
 			break
 		}
-		if _, err := book.ParseFailure(cut(t), q.build); err != nil {
+		if _, err := book.ParseFailure(t, q.build); err != nil {
 			q.problem(part, err.Error())
 			continue
 		}
