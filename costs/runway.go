@@ -64,7 +64,8 @@ func (d *desk) strips(a airfield.Airfield) (list []strip) {
 }
 
 // guess picks the end that is flown to first: the longest, a knot of headwind
-// counting as 30 m and a code as 300 m.
+// counting as 30 m and a code as 300 m. These weights are our own and decide
+// nothing: the landing on every end is worked out afterwards, and the best is flown to.
 func (d *desk) guess(strips []strip) (best int) {
 	worth := func(s *strip) float64 {
 		return s.runway.LandingM(s.end) + 30*s.ground.HeadwindKt + 300*float64(s.ground.Code)
@@ -165,7 +166,7 @@ func (l *Landing) reasons() (list []Reason) {
 func (s *Side) byManual(healthy *Side) {
 	down, _, ok := s.Path().Touchdown()
 	ratio := effect(s.record, "manual_landing_ratio", down)
-	if !ok || ratio == 0 {
+	if !ok || ratio == 0 || s.record.Fault != nil {
 		return
 	}
 	for i := range s.Landings {

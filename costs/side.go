@@ -135,7 +135,7 @@ func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
 		s.ShortNM = path.LeftM(down) / 1852
 	}
 	start := energy.StateAt(path, d.at)
-	s.Arrives = ok
+	s.Arrives = ok && r.Fault == nil
 	s.Minutes, s.FuelKg = (down-d.at).Seconds()/60, start.FuelKg-state.FuelKg
 	s.LandsKg, s.MassKg = state.FuelKg, state.MassKg
 	s.ReserveKg = d.rule.FinalReserveKg(fuel.Burn{CruiseKgPerH: d.cruise, HoldKgPerH: d.holdKgPerH})
@@ -262,6 +262,10 @@ func (s *Side) fatal() (list []Lapse) {
 func (s *Side) weigh() {
 	add := func(kind, text string, args ...any) {
 		s.Reasons = append(s.Reasons, Reason{kind, fmt.Sprintf(text, args...)})
+	}
+	if s.record.Fault != nil {
+		add(NoArrival, "the model breaks off on the way: %v", s.record.Fault)
+		return
 	}
 	if !s.Arrives {
 		add(NoArrival, "%s, %.0f NM short of it", s.Ending, s.ShortNM)

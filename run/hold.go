@@ -38,7 +38,7 @@ func (c *Course) Hold(ctx context.Context, s Scenario, at book.Time) (*Held, err
 func (c *Course) HoldBeside(ctx context.Context, h *Held, s Scenario) (*Held, error) {
 	along := c.same
 	if h.path != c.Path {
-		along = c.along(h.path, circuit.NewLiveCourse(c.circuit, h.path, h.path.Knots(), c.step))
+		along = c.led(h.path)
 	}
 	p, err := along.prepare(ctx, s)
 	if err != nil {
@@ -96,7 +96,7 @@ func (h *Held) Divert(ctx context.Context, d energy.Diversion) (*Record, error) 
 
 // Together flies runs that are held at the same moment of the same flight to
 // another runway, all along one path, which feels what mix makes of their
-// effects. It gives a record for each.
+// effects. It gives a record for each; one with a Fault where a loop never settles.
 func Together(ctx context.Context, d energy.Diversion, mix Mix, held ...*Held) ([]*Record, error) {
 	t := &together{mix: mix, now: held[0].At}
 	for _, h := range held {
@@ -112,13 +112,17 @@ func Together(ctx context.Context, d energy.Diversion, mix Mix, held ...*Held) (
 	}
 	var list []*Record
 	for _, h := range t.hands {
-		list = append(list, h.record.done(h.pilot, h.machine, t.now, h.fault))
+		end := t.now
+		if h.fault != nil {
+			end = h.machine.Now()
+		}
+		list = append(list, h.record.done(h.pilot, h.machine, end, h.fault))
 	}
 	return list, nil
 }
 
-// stride is how far apart a diversion looks for crossings at first: it is long and
-// even, and there are many of them.
+// stride is how far apart a flight under way looks for crossings at first, where
+// no step is set. Results do not depend on it.
 const stride = 60 * book.Second
 
 // hand is one of the runs that fly together.

@@ -88,11 +88,16 @@ func (c *Course) Beside(ctx context.Context, here *Record) (*Record, error) {
 	case here.Path() == c.Path:
 		return c.same.Healthy(ctx, here.Scenario)
 	}
-	path, step := here.Path(), c.step
+	return c.led(here.Path()).Healthy(ctx, here.Scenario)
+}
+
+// led is the course of a path that one run flew and another is led along.
+func (c *Course) led(path flight.Path) *Course {
+	step := c.step
 	if step == 0 {
 		step = stride
 	}
-	return c.along(path, circuit.NewLiveCourse(c.circuit, path, path.Knots(), step)).Healthy(ctx, here.Scenario)
+	return c.along(path, circuit.NewLiveCourse(c.circuit, path, path.Knots(), step))
 }
 
 func (p *pilot) begin(c *Course) {

@@ -74,7 +74,7 @@ func (g *missionGuide) makeRoom() {
 	g.m.ends = max(g.m.ends, g.p.now[iDistance]+need)
 }
 
-// slowingM is the room for slowing down before the final approach.
+// slowingM is the room for slowing down before the final approach (common practice).
 const slowingM = 6 * 1852.0
 
 func (m *Mission) diverted(d Diversion, from, ground float64) *Mission {

@@ -66,7 +66,7 @@ func (g *missionGuide) rollOut() Event {
 	return g.even(standS, 0, idleTaxiLever)
 }
 
-// standS is how long a diversion stands at its end.
+// standS is how long a diversion stands at its end: an arbitrary tail after the stop.
 const standS = 5.0
 
 // touch makes the landing of a flight that touches down now.
