@@ -12,6 +12,7 @@ import (
 	"net"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -128,9 +129,24 @@ func (h *Hall) start(w http.ResponseWriter, r *http.Request) {
 	if q := r.URL.Query(); len(q["fail"]) > 0 {
 		s := scriptAsked(q)
 		text, _ := json.Marshal(s)
-		p.Script, p.Says = string(text), strings.Join(q["fail"], ", ")
+		p.Script, p.Says = string(text), h.titles(q.Get("build"), q["fail"])
 	}
 	h.render(w, http.StatusOK, "start", p)
+}
+
+// titles names failures as a person does; what the book does not know keeps its id.
+func (h *Hall) titles(build string, ids []string) string {
+	var all []thing
+	if b, ok := h.set.Book.Build(build); ok {
+		all = failures(b)
+	}
+	names := slices.Clone(ids)
+	for i := range names {
+		if k := slices.IndexFunc(all, func(x thing) bool { return x.ID == names[i] }); k >= 0 {
+			names[i] = all[k].Title
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // scriptAsked is the script of a question in an address.
