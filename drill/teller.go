@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -301,7 +302,7 @@ func (t *teller) events(d *Debrief) {
 	for i, k := range t.record.Scenario.Strikes {
 		if t.record.Struck[i].Came {
 			for _, f := range k.Fail {
-				add("true", t.record.Struck[i].At, f.String()+" fails")
+				add("true", t.record.Struck[i].At, t.failure(f.String())+" fails")
 			}
 		}
 	}
@@ -326,13 +327,41 @@ func (t *teller) events(d *Debrief) {
 func (t *teller) deed(in Input) string {
 	switch in.Do {
 	case Move:
-		return fmt.Sprintf("%s moves %s to %s", in.Who, t.title(in.ID), in.To)
+		return fmt.Sprintf("%s: %s to %s", who(in.Who), t.title(in.ID), in.To)
 	case Look:
-		return fmt.Sprintf("%s looks at %s", in.Who, t.title(in.ID))
+		return fmt.Sprintf("%s: looks at %s", who(in.Who), t.title(in.ID))
 	case Call:
-		return fmt.Sprintf("%s calls for the list %q", in.Who, t.title(in.ID))
+		return fmt.Sprintf("%s: calls for the list %q", who(in.Who), t.title(in.ID))
 	case Tick:
-		return fmt.Sprintf("%s finishes line %s of %q", in.Who, in.Step, t.title(in.ID))
+		return fmt.Sprintf("%s: finishes line %s of %q", who(in.Who), in.Step, t.title(in.ID))
 	}
-	return fmt.Sprintf("the instructor fails %v", in.Strike.What)
+	var names []string
+	for _, f := range in.Strike.What {
+		names = append(names, t.failure(f))
+	}
+	return "the instructor lets fail: " + strings.Join(names, ", ")
+}
+
+// failure names a unit, a fault of one, or an event as a person does.
+func (t *teller) failure(ref string) string {
+	id, fault, _ := strings.Cut(ref, ".")
+	for _, u := range t.b.Units {
+		if u.ID != id {
+			continue
+		}
+		for _, f := range u.Faults {
+			if f.ID == fault {
+				return u.Title + ": " + f.Title
+			}
+		}
+	}
+	return t.title(id)
+}
+
+// who names a person of the drill in words.
+func who(r Role) string {
+	if r == Alone {
+		return "pilot"
+	}
+	return string(r)
 }

@@ -197,7 +197,7 @@ func TestBrowser_TheKeyboardAlone(t *testing.T) {
 	b.tabTo("e.id === 'leave'")
 	b.press(kb.Enter)
 	b.until("document.querySelector('main.debrief')")
-	if text := eval[string](b, "document.querySelector('.events').innerText"); !strings.Contains(text, "moves Left generator switch to off") || !strings.Contains(text, "looks at") {
+	if text := eval[string](b, "document.querySelector('.events').innerText"); !strings.Contains(text, "Left generator switch to off") || !strings.Contains(text, "looks at") {
 		t.Errorf("the debrief: %s", text)
 	}
 }
