@@ -17,6 +17,7 @@ type Course struct {
 	flips [][]book.Time // per test: when it changes, for the pure ones
 	moves []book.Time   // when some real.* yes/no or pure test changes
 	live  bool          // pure comparisons are searched like the others
+	lore  []lore        // per test, unless live
 }
 
 // DefaultStep is how far apart a search looks at first. Results do not depend
@@ -29,7 +30,7 @@ func NewCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Cour
 	if step <= 0 {
 		step = DefaultStep
 	}
-	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests))}
+	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests)), lore: make([]lore, len(c.tests))}
 	k.yesNoMoves(k.knots[0])
 	k.pureMoves()
 	slices.Sort(k.moves)
@@ -165,9 +166,28 @@ func (m *Machine) crossing(i int, until book.Time) book.Time {
 	default:
 		from = max(from, k.upto)
 	}
-	s := search{m: m, test: m.c.tests[i], now: now}
-	k.at, k.upto = s.first(from, until), until
+	m.seek(i, k, from, until)
 	return k.at
+}
+
+// seek looks for the change of a test after from. What stands still or runs
+// evenly is followed to the end of the flight at once.
+func (m *Machine) seek(i int, k *searched, from, until book.Time) {
+	t := &m.c.tests[i]
+	s := search{m: m, test: *t, now: k.now}
+	switch flow := m.flowOf(t); {
+	case flow == still:
+		k.upto = book.Never
+		return
+	case flow == even:
+		s.even, until = true, max(until, m.course.end())
+	case !m.course.live && t.recalls:
+		if at, ok := m.recalled(i, until); ok {
+			k.at, k.upto = at, until
+			return
+		}
+	}
+	k.at, k.upto = s.first(from, until), until
 }
 
 // forget makes the tests that a node feeds be searched again.
@@ -188,6 +208,7 @@ type search struct {
 	m    *Machine
 	test test
 	now  float64
+	even bool // its numbers run straight but for bounds of totals
 }
 
 // look is the comparison at one moment: its truth and by how much.
@@ -208,8 +229,10 @@ func (s *search) look(t book.Time) look {
 func (s *search) first(from, until book.Time) book.Time {
 	a := s.look(from)
 	for from < until {
-		step := (from/s.m.course.step + 1) * s.m.course.step
-		to := min(step, s.m.course.knotAfter(from), s.m.boundAfter(s.test.cone, from), until)
+		to := min(s.m.boundAfter(s.test.cone, from), until)
+		if !s.even {
+			to = min(to, (from/s.m.course.step+1)*s.m.course.step, s.m.course.knotAfter(from))
+		}
 		b := s.look(to)
 		if t := s.between(a, b); t != book.Never {
 			return t

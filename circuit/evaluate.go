@@ -252,7 +252,25 @@ func (m *Machine) advanceTotals(t book.Time) {
 		values[i] = m.totalAt(i, t)
 	}
 	for i, v := range values {
-		m.base[i], m.baseAt[i] = v, t
-		m.sums[i] = sum{}
+		if m.baseAt[i] != t {
+			m.base[i], m.baseAt[i] = v, t
+			m.sums[i] = sum{}
+		}
+	}
+}
+
+// originTotals lets a total whose steady rate has not changed run on from where
+// it began to run so: its value then does not hang on which instants lay between.
+func (m *Machine) originTotals() {
+	for i, n := range m.c.totals {
+		rate := m.c.operands(n)[0]
+		if m.c.smooth[rate] {
+			continue
+		}
+		if m.val[rate] == m.settled[rate] && !m.starting {
+			m.base[i], m.baseAt[i] = m.origin[i], m.originAt[i]
+		} else {
+			m.origin[i], m.originAt[i] = m.base[i], m.baseAt[i]
+		}
 	}
 }

@@ -9,15 +9,17 @@ import (
 // Both may then be used at once, each by one goroutine.
 func (m *Machine) Fork() *Machine {
 	n := *m
-	for _, p := range []*[]float64{&n.val, &n.settled, &n.left, &n.kept, &n.keptNow, &n.base} {
+	for _, p := range []*[]float64{&n.val, &n.settled, &n.left, &n.kept, &n.keptNow, &n.base, &n.origin} {
 		*p = slices.Clone(*p)
 	}
 	for _, p := range []*[]bool{&n.isTouch, &n.open, &n.openNow, &n.rose, &n.struck, &n.fired, &n.firedF, &n.firedR} {
 		*p = slices.Clone(*p)
 	}
-	n.since, n.timerX, n.baseAt = slices.Clone(m.since), slices.Clone(m.timerX), slices.Clone(m.baseAt)
+	n.since, n.timerX = slices.Clone(m.since), slices.Clone(m.timerX)
+	n.baseAt, n.originAt = slices.Clone(m.baseAt), slices.Clone(m.originAt)
 	n.dirty, n.touched = slices.Clone(m.dirty), slices.Clone(m.touched)
 	n.glances = slices.Clone(m.glances)
+	n.flows, n.key = slices.Clone(m.flows), nil
 	n.memo, n.sums = slices.Clone(m.memo), slices.Clone(m.sums)
 	n.active = make([][]bool, len(m.active))
 	for i, a := range m.active {

@@ -60,6 +60,8 @@ type Machine struct {
 	keptNow  []float64
 	base     []float64 // per total: its value at baseAt
 	baseAt   []book.Time
+	origin   []float64 // per total: its value at originAt, from when its rate is what it is
+	originAt []book.Time
 	rose     []bool   // per count: its x became yes in the last instant
 	struck   []bool   // per failure: has come
 	active   [][]bool // per failure and way of it
@@ -70,6 +72,8 @@ type Machine struct {
 	crowd    int // evaluations from counted on, within patience
 	counted  book.Time
 	memo     []searched // per test
+	flows    []flow     // per smooth node, of the test looked at last
+	key      []float64  // room for what a test reads
 	sums     []sum      // per total: how far it has been integrated
 	glances  []glance   // what the flight said lately
 	stride   book.Time  // of searches from the next turn on; 0: that of the course
@@ -117,11 +121,11 @@ func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Mac
 		open: make([]bool, len(c.frozens)), openNow: make([]bool, len(c.frozens)),
 		kept: make([]float64, len(c.frozens)), keptNow: make([]float64, len(c.frozens)),
 		base: make([]float64, len(c.totals)), sums: make([]sum, len(c.totals)),
-		baseAt: make([]book.Time, len(c.totals)), rose: make([]bool, len(c.counts)),
+		baseAt: make([]book.Time, len(c.totals)), origin: make([]float64, len(c.totals)), originAt: make([]book.Time, len(c.totals)), rose: make([]bool, len(c.counts)),
 		active: make([][]bool, len(failures)),
 		firedF: make([]bool, len(failures)), firedR: make([]bool, len(c.resets)),
 		glances: make([]glance, glances),
-		memo:    make([]searched, len(c.tests)), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
+		memo:    make([]searched, len(c.tests)), flows: make([]flow, n), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
 	}
 	m.acts = append(m.acts, c.acts...)
 	for _, a := range extra {
@@ -200,6 +204,8 @@ func (m *Machine) start(t book.Time) {
 		}
 		m.baseAt[i] = t
 	}
+	copy(m.origin, m.base)
+	copy(m.originAt, m.baseAt)
 	for i := range c.ops {
 		m.val[i] = m.initial(Node(i))
 	}
@@ -229,8 +235,8 @@ func (m *Machine) initial(n Node) float64 {
 // the instant take theirs, then the flight's yes/no values change.
 func (m *Machine) arrive(t book.Time) {
 	c := m.c
+	m.advanceTotals(t)
 	if t != m.now {
-		m.advanceTotals(t)
 		m.now = t
 		m.look(c.flowing, t)
 		for _, n := range c.rim {

@@ -198,6 +198,7 @@ func (m *Machine) over() (again bool) {
 			m.forget(n)
 		}
 	}
+	m.originTotals()
 	copy(m.open, m.openNow)
 	copy(m.kept, m.keptNow)
 	for i, n := range c.counts {

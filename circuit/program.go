@@ -27,6 +27,9 @@ type test struct {
 	node Node
 	cone []Node // smooth nodes that it reads, in order
 	pure bool   // reads only real.* numbers and constants
+
+	steady, frozen, totals []Node // that it reads: beside the cone, and in it
+	recalls                bool   // it reads no total of a rate that is not steady: see lore
 }
 
 func (k *compiler) finish() {
@@ -166,7 +169,7 @@ func (c *Circuit) findTests() {
 		if o := &c.ops[i]; o.code < cEq || o.code > cGe || !c.anySmooth(n) {
 			continue
 		}
-		t := test{node: n, pure: true}
+		t := test{node: n, pure: true, recalls: true}
 		seen := map[Node]bool{}
 		for _, a := range c.operands(n) {
 			c.cone(a, seen, &t, int32(len(c.tests)))
@@ -195,6 +198,7 @@ func (c *Circuit) cone(n Node, seen map[Node]bool, t *test, number int32) {
 	if !c.smooth[n] {
 		if o.code != cConst {
 			t.pure = false
+			t.steady = append(t.steady, n)
 			c.testFeeds[n] = append(c.testFeeds[n], number)
 		}
 		return
@@ -206,6 +210,13 @@ func (c *Circuit) cone(n Node, seen map[Node]bool, t *test, number int32) {
 		if !delayed(o.code, i) || o.code == cTotal || o.code == cBefore {
 			c.cone(a, seen, t, number)
 		}
+	}
+	switch o.code {
+	case cFrozen:
+		t.frozen = append(t.frozen, n)
+	case cTotal:
+		t.totals = append(t.totals, n)
+		t.recalls = t.recalls && !c.smooth[c.operands(n)[0]]
 	}
 	if o.code == cFrozen || o.code == cTotal {
 		c.testFeeds[n] = append(c.testFeeds[n], number)

@@ -27,7 +27,8 @@ type Trace struct {
 	byNode   []int32  // indices into changes, grouped by node
 	first    []int32  // node -> where its group begins in byNode
 	instants []book.Time
-	memories []float64 // per instant: what the smooth memories held
+	memories []float64 // what the smooth memories held, row by row
+	rows     []int32   // per instant: where its row begins
 
 	mu      sync.Mutex
 	scratch *Machine
@@ -50,12 +51,23 @@ func (t *Trace) Add(m *Machine, changed []Node) {
 	t.remember(m)
 }
 
+// remember notes what the smooth memories hold: most instants leave them alone.
 func (t *Trace) remember(m *Machine) {
 	t.instants = append(t.instants, m.now)
+	start := len(t.memories)
 	t.memories = append(t.memories, m.base...)
+	for i := range m.base {
+		t.memories = append(t.memories, float64(m.baseAt[i]))
+	}
 	for i := range m.open {
 		t.memories = append(t.memories, yes(m.open[i]), m.kept[i])
 	}
+	if n := len(t.rows); n > 0 {
+		if last := int(t.rows[n-1]); slices.Equal(t.memories[last:start], t.memories[start:]) {
+			t.memories, start = t.memories[:start], last
+		}
+	}
+	t.rows = append(t.rows, int32(start))
 }
 
 // Done freezes the trace; end is the last moment of the run.
@@ -187,15 +199,14 @@ func (t *Trace) recallSteady(m *Machine, s Node, at book.Time) {
 
 // recall restores the smooth memories of the last instant not after at.
 func (t *Trace) recall(m *Machine, at book.Time) {
-	i := t.instantAt(at)
-	width := len(m.base) + 2*len(m.open)
-	held := t.memories[i*width : (i+1)*width]
+	n := len(m.base)
+	held := t.memories[t.rows[t.instantAt(at)]:][:2*(n+len(m.open))]
 	copy(m.base, held)
 	for j := range m.base {
-		m.baseAt[j], m.sums[j] = t.instants[i], sum{}
+		m.baseAt[j], m.sums[j] = book.Time(held[n+j]), sum{}
 	}
 	for j := range m.open {
-		m.openNow[j], m.keptNow[j] = held[len(m.base)+2*j] != 0, held[len(m.base)+2*j+1]
+		m.openNow[j], m.keptNow[j] = held[2*(n+j)] != 0, held[2*(n+j)+1]
 	}
 }
 

@@ -173,3 +173,64 @@ func TestFly_RefusesWhatDoesNotFit(t *testing.T) {
 		t.Errorf("a cancelled run gave %v", err)
 	}
 }
+
+// TestFly_WhatOtherRunsFoundChangesNothing: a course remembers when comparisons
+// change; a run on one on which many others were flown is the run on one of its
+// own, to the microsecond.
+func TestFly_WhatOtherRunsFoundChangesNothing(t *testing.T) {
+	b := demoBuild(t, "")
+	f := flightNamed(t, b, "short_hop")
+	for _, prescribed := range []bool{true, false} {
+		set := run.Setting{Prescribed: prescribed}
+		course := func() *run.Course {
+			c, err := run.NewCourse(b, f, set)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c
+		}
+		shared := course()
+		list := scenarios(b, shared.Path.End(), 40)
+		var records []*run.Record
+		for range 2 { // the second time, all is known
+			records = flyAll(t, shared, list)
+		}
+		for i, s := range list {
+			if i%4 != 0 {
+				continue
+			}
+			alone, err := course().Fly(context.Background(), s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := same(alone, records[i]); err != nil {
+				t.Errorf("prescribed %v, scenario %d %v: alone and after others: %v", prescribed, i, s, err)
+			}
+		}
+	}
+}
+
+// flyAll flies scenarios, several at once, the last first.
+func flyAll(t *testing.T, c *run.Course, list []run.Scenario) []*run.Record {
+	t.Helper()
+	records, done := make([]*run.Record, len(list)), make(chan error)
+	for w := range 4 {
+		go func() {
+			var failed error
+			for i := len(list) - 1 - w; i >= 0; i -= 4 {
+				r, err := c.Fly(context.Background(), list[i])
+				if err != nil {
+					failed = err
+				}
+				records[i] = r
+			}
+			done <- failed
+		}()
+	}
+	for range 4 {
+		if err := <-done; err != nil {
+			t.Fatal(err)
+		}
+	}
+	return records
+}
