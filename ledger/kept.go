@@ -3,6 +3,7 @@ package ledger
 import (
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/run"
 )
 
 // kept lists the functions that are never lost although at least half of the
@@ -16,23 +17,37 @@ func (c *comparison) kept(losses []Loss) []Kept {
 	if len(gone) == 0 {
 		return nil
 	}
-	w := newWiring(c.build)
+	units := unitsOfAll(c.here.Course)
 	var list []Kept
-	for _, f := range c.build.Functions {
+	for i, f := range c.build.Functions {
 		if lost[f.ID] {
 			continue
 		}
-		if k, ok := c.keptWithout(f, w.unitsOf(f.ID), gone); ok {
+		if k, ok := c.keptWithout(f, units[i], gone); ok {
 			list = append(list, k)
 		}
 	}
 	if len(list) > 0 {
-		s := newSupport(c, w)
+		s := newSupport(c)
 		for i, k := range list {
 			list[i].By = s.of(k, gone)
 		}
 	}
 	return list
+}
+
+type unitsKey struct{}
+
+// unitsOfAll gives the units that each function of a build reads.
+func unitsOfAll(c *run.Course) [][]string {
+	return c.Once(unitsKey{}, func() any {
+		w := newWiring(c.Build)
+		list := make([][]string, len(c.Build.Functions))
+		for i, f := range c.Build.Functions {
+			list[i] = w.unitsOf(f.ID)
+		}
+		return list
+	}).([][]string)
 }
 
 // outage is when a unit does not work here, and when it does not although it

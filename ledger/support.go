@@ -5,6 +5,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/run"
 )
 
 // support finds out what a value rests on, from the text of the book and the
@@ -12,27 +13,39 @@ import (
 type support struct {
 	*comparison
 	*wiring
-	nodes map[*book.Expr]circuit.Node // of expressions that are no bare reference
-	reals map[string]circuit.Node     // of real.* values, which all uses share
-	gone  map[string]bool             // units that do not work at the moment asked about
-	at    book.Time
-	memo  map[string][]string
-	open  map[string]bool
+	*places
+	gone map[string]bool // units that do not work at the moment asked about
+	at   book.Time
+	memo map[string][]string
+	open map[string]bool
 }
 
-func newSupport(c *comparison, w *wiring) *support {
-	s := &support{comparison: c, wiring: w, reals: map[string]circuit.Node{}, at: -1}
-	ct := c.here.Circuit()
-	s.nodes = make(map[*book.Expr]circuit.Node, ct.Size())
-	for n := range circuit.Node(ct.Size()) {
-		if _, _, e := ct.Source(n); e != nil {
-			s.nodes[e] = n
-			if e.Op == book.OpReal {
-				s.reals[e.ID] = n
+func newSupport(c *comparison) *support {
+	return &support{comparison: c, wiring: newWiring(c.build), places: placesOf(c.here.Course), at: -1}
+}
+
+// places is where a circuit has the expressions of the text.
+type places struct {
+	exprs map[*book.Expr]circuit.Node // of expressions that are no bare reference
+	reals map[string]circuit.Node     // of real.* values, which all uses share
+}
+
+type placesKey struct{}
+
+func placesOf(c *run.Course) *places {
+	return c.Once(placesKey{}, func() any {
+		ct := c.Circuit()
+		p := &places{make(map[*book.Expr]circuit.Node, ct.Size()), map[string]circuit.Node{}}
+		for n := range circuit.Node(ct.Size()) {
+			if _, _, e := ct.Source(n); e != nil {
+				p.exprs[e] = n
+				if e.Op == book.OpReal {
+					p.reals[e.ID] = n
+				}
 			}
 		}
-	}
-	return s
+		return p
+	}).(*places)
 }
 
 // of gives the ids that keep a function working at the moment at which most
@@ -64,7 +77,7 @@ func (s *support) node(e *book.Expr) (circuit.Node, bool) {
 		n, ok := s.reals[e.ID]
 		return n, ok
 	}
-	n, ok := s.nodes[e]
+	n, ok := s.exprs[e]
 	return n, ok
 }
 

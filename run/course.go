@@ -31,6 +31,7 @@ type Course struct {
 
 	mu      sync.Mutex
 	healthy map[string]*Record
+	noted   *sync.Map // what Once worked out; shared with the courses along other paths
 }
 
 // Setting of a course. The zero value is the default.
@@ -69,7 +70,7 @@ func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 	}
 	return &Course{
 		Build: b, Flight: f, Path: path, circuit: c, step: set.Step,
-		course: circuit.NewCourse(c, path, path.Knots(), set.Step), healthy: map[string]*Record{},
+		course: circuit.NewCourse(c, path, path.Knots(), set.Step), healthy: map[string]*Record{}, noted: &sync.Map{},
 	}, nil
 }
 
@@ -115,6 +116,17 @@ func (s Scenario) key() string {
 		fmt.Fprintf(&k, "%s=%s@%s+%d?%v;", a.Control, a.Position, a.At.Phase, a.At.Offset, a.When)
 	}
 	return k.String()
+}
+
+// Once gives what work makes of the build and its circuit, which never change:
+// worked out once for all who ask with the same key, which should be of a type
+// of their own.
+func (c *Course) Once(key any, work func() any) any {
+	if v, ok := c.noted.Load(key); ok {
+		return v
+	}
+	v, _ := c.noted.LoadOrStore(key, work())
+	return v
 }
 
 // Resolve turns a moment into a time of this flight. A phase begins when it

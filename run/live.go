@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"sort"
+	"sync"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -44,7 +45,7 @@ func liveCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 	first := m.Fly(energy.Clean())
 	k := &Course{
 		Build: b, Flight: f, Path: first, circuit: c, step: set.Step, mission: m, effects: effectNodes(c),
-		course: circuit.NewLiveCourse(c, first, first.Knots(), set.Step), healthy: map[string]*Record{},
+		course: circuit.NewLiveCourse(c, first, first.Knots(), set.Step), healthy: map[string]*Record{}, noted: &sync.Map{},
 	}
 	p, err := k.prepare(context.Background(), Scenario{})
 	if err != nil {
@@ -75,7 +76,7 @@ func effectNodes(c *circuit.Circuit) []circuit.Node {
 
 // along is the course of a path that is given, with the moments of this one.
 func (c *Course) along(path flight.Path, laid *circuit.Course) *Course {
-	return &Course{Build: c.Build, Flight: c.Flight, Path: path, circuit: c.circuit, step: c.step, course: laid, clock: c, healthy: map[string]*Record{}}
+	return &Course{Build: c.Build, Flight: c.Flight, Path: path, circuit: c.circuit, step: c.step, course: laid, clock: c, healthy: map[string]*Record{}, noted: c.noted}
 }
 
 // Beside is what a run is compared with: the same flight as that run flew it,
