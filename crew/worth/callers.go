@@ -13,6 +13,7 @@ import (
 // Caller finds failures that call for procedures on one build and flight.
 type Caller struct {
 	team    *crew.Team
+	healthy *run.Record
 	moments []book.Moment // the middles of the phases, the longest first
 }
 
@@ -22,7 +23,7 @@ func NewCaller(ctx context.Context, t *crew.Team) (*Caller, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Caller{team: t}
+	c := &Caller{team: t, healthy: r}
 	phases := r.Phases()
 	slices.SortStableFunc(phases, func(a, b run.PhaseSpan) int { return int(b.Length() - a.Length()) })
 	for _, p := range phases {
@@ -42,7 +43,7 @@ const (
 // each of the longest phases, at its middle, the single failures and common
 // causes that are nearest to its alerts in the systems, each also as one that a
 // reset clears where the unit has a reset, and the pairs of units that are each
-// other's mirror image.
+// other's mirror image; then slips of the hand (see slips).
 func (c *Caller) Likely(p *book.Procedure) (list []run.Scenario) {
 	ways := c.reach(p)
 	ways = ways[:min(len(ways), closest)]
@@ -65,7 +66,7 @@ func (c *Caller) Likely(p *book.Procedure) (list []run.Scenario) {
 			}
 		}
 	}
-	return list
+	return append(list, c.slips(p, ways)...)
 }
 
 func (c *Caller) resets(f book.FailureRef) bool {
@@ -109,13 +110,7 @@ func (c *Caller) Double(p *book.Procedure) (list []run.Scenario) {
 // first that are fewest steps away.
 func (c *Caller) reach(p *book.Procedure) (refs []book.FailureRef) {
 	k := c.team.Course().Circuit()
-	var from []circuit.Node
-	for _, a := range c.team.Build().Alerts {
-		if n, ok := k.Node(circuit.Value{Item: a.ID, Aspect: circuit.Believed}); ok && a.Procedure == p.ID {
-			from = append(from, n)
-		}
-	}
-	under := waysUnder(k, from)
+	under := waysUnder(k, c.alerts(p))
 	for _, w := range under {
 		refs = append(refs, k.Ways()[w])
 	}
@@ -128,9 +123,29 @@ func (c *Caller) reach(p *book.Procedure) (refs []book.FailureRef) {
 	return refs
 }
 
+// alerts gives where the alerts of a procedure are made up.
+func (c *Caller) alerts(p *book.Procedure) (from []circuit.Node) {
+	for _, a := range c.team.Build().Alerts {
+		if n, ok := c.team.Course().Circuit().Node(circuit.Value{Item: a.ID, Aspect: circuit.Believed}); ok && a.Procedure == p.ID {
+			from = append(from, n)
+		}
+	}
+	return from
+}
+
 // waysUnder lists the ways to fail from which nodes can be reached, the nearest
 // first.
 func waysUnder(k *circuit.Circuit, from []circuit.Node) (ways []int) {
+	under(k, from, func(g circuit.Gate) {
+		if g.Kind == circuit.GateWay && !slices.Contains(ways, int(g.Num)) {
+			ways = append(ways, int(g.Num))
+		}
+	})
+	return ways
+}
+
+// under visits all from which nodes are worked out, the nearest first.
+func under(k *circuit.Circuit, from []circuit.Node, visit func(circuit.Gate)) {
 	seen := map[circuit.Node]bool{}
 	for len(from) > 0 {
 		var next []circuit.Node
@@ -140,14 +155,11 @@ func waysUnder(k *circuit.Circuit, from []circuit.Node) (ways []int) {
 			}
 			seen[n] = true
 			g := k.Gate(n)
-			if g.Kind == circuit.GateWay && !slices.Contains(ways, int(g.Num)) {
-				ways = append(ways, int(g.Num))
-			}
+			visit(g)
 			next = append(next, g.Args...)
 		}
 		from = next
 	}
-	return ways
 }
 
 // First gives the first scenario of a list in which the crew come to a

@@ -101,3 +101,36 @@ func longest(b *book.Build) (p *book.Procedure) {
 	}
 	return p
 }
+
+// TestCaller_EveryProcedureIsCalledFor: for each procedure of the demonstration
+// book there is a build, and a likely failure or slip on it, in which the crew
+// begin it.
+func TestCaller_EveryProcedureIsCalledFor(t *testing.T) {
+	ctx := context.Background()
+	waiting := map[string]bool{}
+	for i, v := range []string{"first_series", "second_series", "island_kit"} {
+		tm := team(t, v, "northern_link")
+		c, err := worth.NewCaller(ctx, tm)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range tm.Build().Procedures {
+			if i > 0 && !waiting[p.ID] {
+				continue
+			}
+			_, ok, err := c.First(ctx, p, c.Likely(p))
+			if err != nil {
+				t.Fatal(p.ID, err)
+			}
+			waiting[p.ID] = !ok
+		}
+	}
+	if len(waiting) < 80 {
+		t.Errorf("%d procedures", len(waiting))
+	}
+	for p, not := range waiting {
+		if not {
+			t.Errorf("nothing that is likely calls for %s on any build", p)
+		}
+	}
+}

@@ -34,11 +34,7 @@ func letter(i int) string { return string(rune('A' + i%26)) }
 // called says with which failure a procedure was assessed.
 func (w *Worth) called(name string) string {
 	v := failView(w)
-	verb := "fails"
-	if len(v.Fail) > 1 {
-		verb = "fail"
-	}
-	text := fmt.Sprintf("%s: %s %s at %s", name, strings.Join(v.Fail, " and "), verb, ledger.Clock(book.AtSeconds(v.AtS)))
+	text := fmt.Sprintf("%s: %s at %s", name, happens(v), ledger.Clock(book.AtSeconds(v.AtS)))
 	if v.Reset {
 		text += ", a reset clears it"
 	}
@@ -46,6 +42,22 @@ func (w *Worth) called(name string) string {
 		text += fmt.Sprintf("; %s %s; begun at %s", c.Alert.Level, quoted(c.Alert.Title), ledger.Clock(c.Begun))
 	}
 	return fmt.Sprintf("%s. %d flights.", text, v.Flights)
+}
+
+// happens says what fails and what was moved before.
+func happens(v FailView) string {
+	moved := "with " + strings.Join(v.Moved, " and ")
+	switch {
+	case len(v.Fail) == 0:
+		return strings.Join(v.Moved, " and ") + " by hand"
+	case len(v.Fail) == 1 && len(v.Moved) == 0:
+		return v.Fail[0] + " fails"
+	case len(v.Moved) == 0:
+		return strings.Join(v.Fail, " and ") + " fail"
+	case len(v.Fail) == 1:
+		return moved + ", " + v.Fail[0] + " fails"
+	}
+	return moved + ", " + strings.Join(v.Fail, " and ") + " fail"
 }
 
 // call is the call by which the procedure was begun first.

@@ -1,6 +1,12 @@
 package worth
 
-import "knockon/book"
+import (
+	"context"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/run"
+)
 
 // View is a worth, or a study, for a machine. Times are seconds of the flight.
 type View struct {
@@ -18,6 +24,7 @@ type View struct {
 // FailView is a failure that the procedure was assessed with.
 type FailView struct {
 	Fail    []string `json:"fail"`
+	Moved   []string `json:"moved,omitempty"` // by hand before: control=position
 	AtS     float64  `json:"at_s"`
 	Reset   bool     `json:"a_reset_clears_it,omitempty"`
 	Flights int      `json:"flights"`
@@ -102,10 +109,31 @@ func failView(w *Worth) FailView {
 		}
 		v.Reset = v.Reset || k.Resettable
 	}
-	if at, ok := w.Right.Plan.Record.FirstStrike(); ok {
+	plan := w.Right.Plan
+	for _, a := range plan.Asked.Actions {
+		v.Moved = append(v.Moved, a.Control+"="+a.Position)
+		v.AtS = movedAt(plan.Record, a).Seconds()
+	}
+	if at, ok := plan.Record.FirstStrike(); ok {
 		v.AtS = at.Seconds()
 	}
 	return v
+}
+
+// movedAt is when an action was taken: at its moment, or when the control first
+// came to be where it puts it.
+func movedAt(r *run.Record, a run.Action) book.Time {
+	if a.When == nil {
+		at, _ := r.Course.Resolve(context.Background(), a.At)
+		return at
+	}
+	n, _ := r.Circuit().Node(circuit.Value{Item: a.Control})
+	for _, ch := range r.History(n) {
+		if ch.At > 0 && r.Circuit().WordText(ch.To) == a.Position {
+			return ch.At
+		}
+	}
+	return 0
 }
 
 func (s *Study) stepView(b *book.Build, n numbered, f *Finding) StepView {
