@@ -182,8 +182,8 @@ func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 	case flow == even:
 		s.even, until = true, max(until, m.course.end())
 	case !m.course.live && t.recalls:
-		if at, ok := m.recalled(i, until); ok {
-			k.at, k.upto = at, until
+		if at, upto, ok := m.recalled(i, until); ok {
+			k.at, k.upto = at, upto
 			return
 		}
 	}

@@ -3,7 +3,7 @@ package circuit
 import (
 	"math"
 	"math/bits"
-	"sort"
+	"slices"
 
 	"knockon/book"
 )
@@ -367,7 +367,7 @@ func (m *Machine) changes() []Node {
 		}
 		m.settled[n] = m.val[n]
 	}
-	sort.Slice(changed, func(i, j int) bool { return changed[i] < changed[j] })
+	slices.Sort(changed)
 	for _, n := range changed {
 		m.forget(n)
 	}

@@ -53,10 +53,11 @@ func (m *Machine) reading(t *test, into []float64) []float64 {
 	return into
 }
 
-// recalled is the first change of test i after the present moment, not after
-// until, found with what is known of the state that it is in. ok says that
-// something is: there was room for it, and it says that the test is what it is.
-func (m *Machine) recalled(i int, until book.Time) (at book.Time, ok bool) {
+// recalled is the first change of test i after the present moment, found with
+// what is known of the state that it is in, and Never if there is none up to
+// upto, which is until at least. ok says that something is known: there was room
+// for it, and it says that the test is what it is.
+func (m *Machine) recalled(i int, until book.Time) (at, upto book.Time, ok bool) {
 	t, l := &m.c.tests[i], &m.course.lore[i]
 	m.key = m.reading(t, m.key[:0])
 	l.Lock()
@@ -64,16 +65,17 @@ func (m *Machine) recalled(i int, until book.Time) (at book.Time, ok bool) {
 	s := l.of(m.key)
 	if s == nil {
 		if len(l.states) == mostStates {
-			return 0, false
+			return 0, 0, false
 		}
 		s = &state{key: slices.Clone(m.key), from: m.now, upto: m.now, at: m.truth(*t, m.now)}
 		l.states = append(l.states, s)
 	}
 	s.backTo(m, t)
 	if s.truth(m.now) != m.val[t.node] {
-		return 0, false
+		return 0, 0, false
 	}
-	return s.next(m, t, until), true
+	at = s.next(m, t, until)
+	return at, s.upto, true
 }
 
 func (l *lore) of(key []float64) *state {
@@ -120,13 +122,11 @@ func (s *state) after(t book.Time) int {
 	return sort.Search(len(s.flips), func(i int) bool { return s.flips[i] > t })
 }
 
-// next is the first change after the present moment, not after until.
+// next is the first change after the present moment, Never if there is none up
+// to until.
 func (s *state) next(m *Machine, t *test, until book.Time) book.Time {
 	for {
 		if i := s.after(m.now); i < len(s.flips) {
-			if s.flips[i] > until {
-				return book.Never
-			}
 			return s.flips[i]
 		}
 		if s.upto >= until {
