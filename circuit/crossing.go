@@ -140,8 +140,15 @@ func (m *Machine) crossingUpTo(until book.Time) book.Time {
 	if t := m.course.nextMove(m.now); t <= until {
 		next, until = t, t
 	}
+	if m.course.live {
+		for i := range m.levels {
+			if t := m.levelCrossing(i, until); t <= until {
+				next, until = t, t
+			}
+		}
+	}
 	for i := range m.c.tests {
-		if m.c.tests[i].pure && !m.course.live {
+		if t := &m.c.tests[i]; t.levelled || t.pure && !m.course.live {
 			continue
 		}
 		if t := m.crossing(i, until); t <= until {

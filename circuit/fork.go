@@ -20,6 +20,7 @@ func (m *Machine) Fork() *Machine {
 	n.dirty, n.touched = slices.Clone(m.dirty), slices.Clone(m.touched)
 	n.glances = slices.Clone(m.glances)
 	n.flows, n.key = slices.Clone(m.flows), nil
+	n.levels = slices.Clone(m.levels)
 	n.memo, n.sums = slices.Clone(m.memo), slices.Clone(m.sums)
 	n.active = make([][]bool, len(m.active))
 	for i, a := range m.active {

@@ -72,10 +72,12 @@ type Machine struct {
 	crowd    int // evaluations from counted on, within patience
 	counted  book.Time
 	memo     []searched // per test
+	levels   []levelled // per group of tests against levels
 	flows    []flow     // per smooth node, of the test looked at last
 	key      []float64  // room for what a test reads
 	sums     []sum      // per total: how far it has been integrated
 	glances  []glance   // what the flight said lately
+	turned   book.Time  // when the machine was put on the flight that it is on
 	stride   book.Time  // of searches from the next turn on; 0: that of the course
 	looking  bool       // between instants: before(x) is x itself
 	slot     []int32    // node -> its place in the list of its kind
@@ -125,7 +127,7 @@ func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Mac
 		active: make([][]bool, len(failures)),
 		firedF: make([]bool, len(failures)), firedR: make([]bool, len(c.resets)),
 		glances: make([]glance, glances),
-		memo:    make([]searched, len(c.tests)), flows: make([]flow, n), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
+		memo:    make([]searched, len(c.tests)), levels: make([]levelled, len(c.levels)), flows: make([]flow, n), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
 	}
 	m.acts = append(m.acts, c.acts...)
 	for _, a := range extra {

@@ -17,6 +17,7 @@ type program struct {
 	totals    []Node
 	counts    []Node
 	tests     []test    // comparisons of smooth numbers
+	levels    []gauged  // of tests
 	testFeeds [][]int32 // steady node -> tests to search again when it changes
 	rates     [][]Node  // per total: the smooth nodes under its rate
 	slots     []int32   // a memory's place in the list of its kind
@@ -27,6 +28,8 @@ type test struct {
 	node Node
 	cone []Node // smooth nodes that it reads, in order
 	pure bool   // reads only real.* numbers and constants
+
+	levelled bool // one real.* number and a constant: see gauged
 
 	steady, frozen, totals []Node // that it reads: beside the cone, and in it
 	recalls                bool   // it reads no total of a rate that is not steady: see lore
@@ -49,6 +52,7 @@ func (k *compiler) finish() {
 		}
 	}
 	c.findTests()
+	c.groupLevels()
 	for _, t := range c.totals {
 		c.rates = append(c.rates, c.smoothUnder(c.operands(t)[0]))
 	}

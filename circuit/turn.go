@@ -33,8 +33,9 @@ func (m *Machine) Turn(reals Reals, knots []book.Time) {
 		step = m.stride
 	}
 	m.course = liveFrom(m.c, reals, knots, step, m.now)
-	m.reals = reals
+	m.reals, m.turned = reals, m.now
 	clear(m.memo)
+	clear(m.levels)
 	clear(m.sums)
 	clear(m.glances)
 }
@@ -43,15 +44,18 @@ func (m *Machine) Turn(reals Reals, knots []book.Time) {
 // Results do not depend on it.
 func (m *Machine) Stride(step book.Time) { m.stride = step }
 
-// horizon is how far ahead a live course is searched at once: a run often turns
-// again soon.
-const horizon = 60 * book.Second
+// A live course is searched ahead piece by piece: a run often turns again soon
+// after it has turned, and what was found beyond is then lost.
+const (
+	leastAhead = 15 * book.Second
+	mostAhead  = 240 * book.Second
+)
 
-// nextLive looks ahead piece by piece, no farther than until.
+// nextLive looks ahead as far as the last turn lies back, and on until it finds
+// something, no farther than until.
 func (m *Machine) nextLive(until book.Time) book.Time {
 	for from := m.now; ; {
-		ahead := max(horizon, 4*m.course.step)
-		to := min(until, (from/ahead+1)*ahead)
+		to := min(until, from+min(max(from-m.turned, leastAhead), mostAhead))
 		if t := m.crossingUpTo(to); t != book.Never || to == until {
 			return t
 		}

@@ -39,7 +39,7 @@ func airAt(a flight.Air, altitudeM float64) air {
 // fullThrust is the take-off thrust there of all engines that run, each giving
 // its share.
 func (a *Aircraft) fullThrust(c *Config, at air, v float64) float64 {
-	one := a.ThrustN * math.Pow(at.sigma, a.DensityExponent) * max(0, 1-a.MachLoss*v/at.sound)
+	one := a.ThrustN * math.Exp(a.DensityExponent*math.Log(at.sigma)) * max(0, 1-a.MachLoss*v/at.sound)
 	return one * a.running(c)
 }
 
