@@ -28,7 +28,7 @@ var mayImport = map[string][]string{
 	"claim":              {"book", "circuit", "run", "ledger"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
 	"costs":              {"book", "circuit", "flight", "run", "airfield", "weather"},
-	"ask":                {"book", "circuit", "flight", "run", "ledger", "costs"},
+	"ask":                {"book", "circuit", "flight", "run", "ledger", "costs", "ways"},
 	"ways":               {"book", "circuit"},
 	"sweep":              {"book", "circuit", "flight", "run", "ledger"},
 	"figure/bill":        {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},

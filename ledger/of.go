@@ -117,31 +117,9 @@ func (c *comparison) watch(i *book.Indication) {
 	if i.Means != nil {
 		c.lies[i.ID] = c.newly(i.ID, circuit.Wrong).longer(c.wrong)
 	}
-	for _, f := range Covers(i, c.build) {
+	for _, f := range c.build.Covers(i) {
 		c.covering[f] = append(c.covering[f], i)
 	}
-}
-
-// Covers lists the functions that an indication covers: those that its means
-// names, in the order of its text, and those in its tells.
-func Covers(i *book.Indication, b *book.Build) []string {
-	var ids []string
-	add := func(id string) {
-		if !slices.Contains(ids, id) {
-			ids = append(ids, id)
-		}
-	}
-	i.Means.Walk(func(e *book.Expr) {
-		if item, ok := b.Item(e.ID); e.Op == book.OpRef && ok {
-			if _, ok := item.(*book.Function); ok {
-				add(e.ID)
-			}
-		}
-	})
-	for _, id := range i.Tells {
-		add(id)
-	}
-	return ids
 }
 
 // both gives when a value is yes in the two runs, as far as both went.

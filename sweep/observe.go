@@ -47,7 +47,7 @@ func (p *program) bundle() {
 		if i.Means == nil {
 			continue
 		}
-		for _, f := range ledger.Covers(i, b) {
+		for _, f := range b.Covers(i) {
 			covering[f] = append(covering[f], p.readingOf(i))
 		}
 	}

@@ -1,9 +1,9 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 	"time"
@@ -13,49 +13,62 @@ import (
 	"knockon/ways"
 	"knockon/ways/logic"
 	"knockon/ways/mef"
-	"knockon/ways/still"
+	"knockon/ways/sets"
 )
 
 type waysCommand struct {
-	Function string `arg:"" optional:"" help:"The function of the book that is lost; with --tree, a gate of the tree (default: its only top)."`
+	Function []string `arg:"" optional:"" help:"The functions of the book that are lost, all of them; with --tree, a gate of the tree (default: its only top)."`
 	bookFlag
 	In     string        `help:"The phase, taken at its middle; or any moment, such as \"climb + 120 s\". Default: the phase half-way through the flight." placeholder:"MOMENT"`
-	Untold bool          `help:"Lost, and no alert that tells of it is given."`
-	Out    []string      `help:"Inoperative at dispatch." placeholder:"UNIT"`
+	Untold bool          `help:"Lost, and no alert that tells of it is given." xor:"told"`
+	Wrong  bool          `help:"Lost, no alert tells of it, and an indication that shows it is wrong." xor:"told"`
+	When   string        `help:"And this yes/no expression of the book language holds; alone, any condition." placeholder:"EXPR"`
+	Out    []string      `help:"Inoperative at dispatch. Without a function: what that leaves one failure away." placeholder:"UNIT"`
 	Build  string        `help:"Build standard. Default: the book's first." placeholder:"ID"`
 	Flight string        `help:"Flight. Default: the book's first." placeholder:"ID"`
 	Order  int           `help:"Leave out sets with more failures; 0 leaves none out." default:"3"`
-	Most   int           `help:"List at most so many sets of each order." default:"40"`
+	Most   int           `help:"List at most so many sets of each order, the likeliest first." default:"40"`
+	Risk   int           `help:"How likely it is on one flight, and so many of the failures that matter most for it." placeholder:"N"`
 	Within time.Duration `help:"Stop after this long, with what is found." default:"60s"`
+	Memory int           `help:"Megabytes for the search; what needs more gives a partial answer." default:"900" placeholder:"MB"`
 	Tree   string        `help:"Solve a fault tree in the Open-PSA Model Exchange Format instead of a book." type:"path" placeholder:"FILE"`
 	Export string        `help:"Write the fault tree in that format to a file." type:"path" placeholder:"FILE"`
-	JSON   bool          `help:"Print as JSON."`
+	JSON   bool          `help:"Print as JSON." xor:"format"`
+	CSV    bool          `help:"Print a line for each set." xor:"format"`
 }
 
 func (c *waysCommand) Help() string {
-	return `All the smallest sets of failures that take a function away, at one moment of the flight, by how many
-failures they need. The aircraft is held still at that moment: timers have run out, totals (tanks, batteries)
-stand as they are; docs/meaning.md section 9.
+	return `All the smallest sets of failures that take a function away (or several functions, or bring any condition
+about), at one moment of the flight, by how many failures they need. The aircraft is held still at that
+moment: timers have run out, totals (tanks, batteries) stand as they are; docs/meaning.md section 9.
 
-  knockon ways brakes_normal --in landing_roll
+  knockon ways brakes_normal --in landing_roll --risk 8
   knockon ways fire_watch_left --untold --order 2 --out tr_left
+  knockon ways both_ac_sides shaped_control --wrong
+  knockon ways --when "gear_position == \"down\" && !brakes_normal" --in final
+  knockon ways --out tr_left --in cruise
   knockon ways --tree tree.xml --order 0`
 }
 
 // sought is what is to be found: a condition of a logic, in words.
 type sought struct {
-	logic *logic.Logic
-	top   logic.Term
-	words string
-	name  string
-	note  string
+	logic  *logic.Logic
+	top    logic.Term
+	words  string
+	name   string
+	totals []string
 }
 
 func (c *waysCommand) Run(o *out) error {
-	if c.Order < 0 || c.Most < 0 {
-		return &ask.Trouble{Part: "order", Text: "--order and --most are 0 or more"}
+	if c.Order < 0 || c.Most < 0 || c.Risk < 0 || c.Memory < 1 {
+		return &ask.Trouble{Part: "order", Text: "--order, --most and --risk are 0 or more, --memory is 1 or more"}
 	}
-	s, err := c.seek(o)
+	ctx, done := withLimit(o, c.Within)
+	defer done()
+	if c.Tree == "" && len(c.Function) == 0 && c.When == "" && len(c.Out) > 0 {
+		return c.dispatch(ctx, o)
+	}
+	s, err := c.seek(ctx, o)
 	if err != nil {
 		return err
 	}
@@ -64,85 +77,52 @@ func (c *waysCommand) Run(o *out) error {
 			return err
 		}
 	}
-	ctx, done := withLimit(o, c.Within)
-	defer done()
-	w, err := ways.Find(ctx, s.logic, s.top, ways.Options{Order: c.Order})
+	r, err := sets.Make(ctx, s.words, s.logic, s.top, sets.Ask{
+		Options: ways.Options{Order: c.Order, Megabytes: c.Memory}, Most: c.Most, Rows: c.Risk})
 	if err != nil {
-		return fmt.Errorf("found nothing within %s: %w", c.Within, err)
+		return fmt.Errorf("found nothing within %s and %d megabytes: %w", c.Within, c.Memory, err)
 	}
-	if c.JSON {
-		return printJSON(o, c.asJSON(s, w))
+	r.Totals = s.totals
+	switch {
+	case c.JSON:
+		return printJSON(o, waysAsJSON(r))
+	case c.CSV:
+		return writeWaysCSV(o.stdout, r)
 	}
-	return c.writeWays(o.stdout, s, w)
+	return writeWays(o.stdout, r)
 }
 
-func (c *waysCommand) seek(o *out) (*sought, error) {
+func (c *waysCommand) asked() ask.Sought {
+	q := ask.Sought{Functions: c.Function, When: c.When, Out: c.Out, In: c.In, Build: c.Build, Flight: c.Flight}
+	switch {
+	case c.Untold:
+		q.Told = string(sets.Untold)
+	case c.Wrong:
+		q.Told = string(sets.Wrong)
+	}
+	return q
+}
+
+func (c *waysCommand) seek(ctx context.Context, o *out) (*sought, error) {
 	if c.Tree != "" {
 		return c.seekTree()
 	}
-	if c.Function == "" {
-		return nil, &ask.Trouble{Part: "function", Text: "name a function of the book, such as brakes_normal, or give --tree"}
+	if len(c.Function) == 0 && c.When == "" {
+		return nil, &ask.Trouble{Part: "function", Text: "name a function of the book, such as brakes_normal, or give --when, --out or --tree"}
 	}
 	desk, err := c.desk(o)
 	if err != nil {
 		return nil, err
 	}
-	a, err := desk.Answer(o, ask.Question{Out: c.Out, Build: c.Build, Flight: c.Flight})
+	s, err := desk.Stand(ctx, c.asked())
 	if err != nil {
 		return nil, err
 	}
-	at, err := c.moment(o, a)
+	top, err := s.Term(s.Still)
 	if err != nil {
-		return nil, err
+		return nil, &ask.Trouble{Part: "function", Text: err.Error() + ": docs/meaning.md section 9 says what can be followed"}
 	}
-	return c.seekFunction(a, at)
-}
-
-// moment is the middle of a phase, or what was typed.
-func (c *waysCommand) moment(o *out, a *ask.Answer) (book.Time, error) {
-	phase := c.In
-	if phase == "" {
-		phase = a.There.PhaseAt(a.There.End / 2)
-	}
-	if at, err := still.Middle(a.There.Trace, phase); err == nil {
-		return at, nil
-	}
-	m, err := book.ParseMoment(c.In, a.Course.Build)
-	if err != nil {
-		return 0, &ask.Trouble{Part: "in", Text: err.Error()}
-	}
-	at, err := a.Course.Resolve(o, m)
-	if err != nil {
-		return 0, &ask.Trouble{Part: "in", Text: err.Error()}
-	}
-	return at, nil
-}
-
-func (c *waysCommand) seekFunction(a *ask.Answer, at book.Time) (*sought, error) {
-	var ids []string
-	for _, f := range a.Course.Build.Functions {
-		ids = append(ids, f.ID)
-	}
-	item, ok := a.Course.Build.Item(c.Function)
-	function, isFunction := item.(*book.Function)
-	if !ok || !isFunction {
-		return nil, &ask.Trouble{Part: "function", Text: fmt.Sprintf("no function %q%s", c.Function, perhaps(c.Function, ids))}
-	}
-	s, err := still.Of(a.There.Trace, at)
-	if err != nil {
-		return nil, err
-	}
-	find, what := s.Lost, "is lost"
-	if c.Untold {
-		find, what = s.Untold, "is lost and no alert tells of it"
-	}
-	top, err := find(c.Function)
-	if err != nil {
-		return nil, err
-	}
-	found := &sought{logic: s.Logic, top: top, name: c.Function}
-	found.words = fmt.Sprintf("%s %s, at %s (%s)", function.Title, what, clock(at), phaseTitle(a, at))
-	return found, nil
+	return &sought{s.Still.Logic, top, s.Words() + ", " + s.Moment, s.Name(), s.Totals(s.Still)}, nil
 }
 
 func perhaps(id string, known []string) string {
@@ -153,6 +133,9 @@ func perhaps(id string, known []string) string {
 }
 
 func (c *waysCommand) seekTree() (*sought, error) {
+	if len(c.Function) > 1 || c.When != "" || c.Untold || c.Wrong || len(c.Out) > 0 {
+		return nil, &ask.Trouble{Part: "tree", Text: "of a tree, one gate can be sought, and nothing else said of it"}
+	}
 	f, err := os.Open(c.Tree)
 	if err != nil {
 		return nil, fmt.Errorf("no tree: %w", err)
@@ -162,8 +145,9 @@ func (c *waysCommand) seekTree() (*sought, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", c.Tree, err)
 	}
-	g, ok := m.Gate(c.Function)
-	if tops := m.Tops(); !ok && c.Function == "" && len(tops) == 1 {
+	name := strings.Join(c.Function, "")
+	g, ok := m.Gate(name)
+	if tops := m.Tops(); !ok && name == "" && len(tops) == 1 {
 		g, ok = tops[0], true
 	}
 	if !ok {
@@ -184,74 +168,22 @@ func export(path string, s *sought) error {
 	return errors.Join(mef.Write(f, mef.Of(s.name, s.logic, s.top)), f.Close())
 }
 
-func (c *waysCommand) writeWays(w io.Writer, s *sought, found *ways.Ways) error {
-	fmt.Fprintf(w, "%s.\n", s.words)
+// dispatch lists what inoperative units leave one failure away.
+func (c *waysCommand) dispatch(ctx context.Context, o *out) error {
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	s, away, blind, err := desk.Dispatch(ctx, c.asked())
+	if err != nil {
+		return err
+	}
+	d := dispatched{c.Out, s, away, blind}
 	switch {
-	case found.Always:
-		fmt.Fprintln(w, "\nIt is so whatever fails, and if nothing does.")
-	case found.Never:
-		fmt.Fprintln(w, "\nNo set of failures brings it about.")
+	case c.JSON:
+		return printJSON(o, d.asJSON())
+	case c.CSV:
+		return d.writeCSV(o.stdout)
 	}
-	for order := 1; order <= found.Highest(); order++ {
-		c.writeOrder(w, found, order)
-	}
-	fmt.Fprintf(w, "\n%s\n", completeness(found))
-	_, err := fmt.Fprintln(w, book.Caution)
-	return err
-}
-
-func (c *waysCommand) writeOrder(w io.Writer, found *ways.Ways, order int) {
-	n := found.Count(order)
-	if n.Sign() == 0 {
-		return
-	}
-	head := map[int]string{1: "One failure", 2: "Both of", 3: "All three of"}[order]
-	if head == "" {
-		head = fmt.Sprintf("All %d of", order)
-	}
-	fmt.Fprintf(w, "\n%s (%s)\n", head, n)
-	sets, all := found.List(order, c.Most)
-	for _, set := range sets {
-		fmt.Fprintf(w, "  %s\n", strings.Join(found.Names(set), " + "))
-	}
-	if !all {
-		fmt.Fprintf(w, "  … and more: --most lists them\n")
-	}
-}
-
-func completeness(w *ways.Ways) string {
-	switch {
-	case w.Why != nil && w.Complete < 1:
-		return fmt.Sprintf("PARTIAL: nothing is sure to be complete (%v).", w.Why)
-	case w.Why != nil:
-		return fmt.Sprintf("PARTIAL: complete up to %d failures together (%v).", w.Complete, w.Why)
-	case w.Complete == ways.AllOrders:
-		return "Complete: there are no other smallest sets."
-	}
-	return fmt.Sprintf("Complete up to %d failures together; larger sets were not looked for.", w.Complete)
-}
-
-// waysJSON is the answer for a machine.
-type waysJSON struct {
-	Condition string              `json:"condition"`
-	Always    bool                `json:"always"`
-	Never     bool                `json:"never"`
-	Complete  string              `json:"complete"`
-	Counts    map[string]string   `json:"counts"`
-	Sets      map[string][]string `json:"sets"`
-	Caution   string              `json:"caution"`
-}
-
-func (c *waysCommand) asJSON(s *sought, found *ways.Ways) waysJSON {
-	j := waysJSON{Condition: s.words, Always: found.Always, Never: found.Never, Complete: completeness(found),
-		Counts: map[string]string{}, Sets: map[string][]string{}, Caution: book.Caution}
-	for order := 1; order <= found.Highest(); order++ {
-		key := fmt.Sprint(order)
-		j.Counts[key] = found.Count(order).String()
-		sets, _ := found.List(order, c.Most)
-		for _, set := range sets {
-			j.Sets[key] = append(j.Sets[key], strings.Join(found.Names(set), " + "))
-		}
-	}
-	return j
+	return d.write(o.stdout)
 }

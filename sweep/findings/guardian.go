@@ -88,7 +88,7 @@ func covers(b *book.Build) [][]int32 {
 		if ind.Means == nil {
 			continue
 		}
-		for _, id := range ledger.Covers(ind, b) {
+		for _, id := range b.Covers(ind) {
 			if f := slices.IndexFunc(b.Functions, func(f *book.Function) bool { return f.ID == id }); f >= 0 {
 				by[f] = append(by[f], int32(i))
 			}

@@ -129,6 +129,47 @@ func (s *Still) Untold(function string) (logic.Term, error) {
 	return s.Logic.And(silent...), nil
 }
 
+// Wrong returns when a function is lost, no alert that tells of it is given which
+// is not given without failures, and an indication that covers it is wrong which
+// is not wrong without them.
+func (s *Still) Wrong(function string) (logic.Term, error) {
+	untold, err := s.Untold(function)
+	if err != nil {
+		return untold, err
+	}
+	var lies []logic.Term
+	for _, i := range s.p.c.Build.Indications {
+		n, ok := s.p.c.Node(circuit.Value{Item: i.ID, Aspect: circuit.Wrong})
+		if !ok || !slices.Contains(s.p.c.Build.Covers(i), function) || s.p.before(n) != 0 {
+			continue
+		}
+		wrong, err := s.Term(n)
+		if err != nil {
+			return wrong, fmt.Errorf("whether %s shows wrong: %w", i.ID, err)
+		}
+		lies = append(lies, wrong)
+	}
+	return s.Logic.And(untold, s.Logic.Or(lies...)), nil
+}
+
+// Holds returns when an expression holds that the circuit observes.
+func (s *Still) Holds(e *book.Expr) (logic.Term, error) {
+	n, ok := s.p.c.WatchOf(e)
+	if !ok {
+		return logic.False, fmt.Errorf("the run does not observe %s", e)
+	}
+	return s.Term(n)
+}
+
+// Before says that a yes/no item is yes with nothing failed.
+func (s *Still) Before(id string) bool {
+	n, ok := s.p.c.Node(circuit.Value{Item: id})
+	return ok && s.p.before(n) != 0
+}
+
+// Circuit returns the circuit that is held still.
+func (s *Still) Circuit() *circuit.Circuit { return s.p.c }
+
 // failures declares the events, and gives each way to fail the term that it has
 // struck: by itself or through an event of the book.
 func (p *picture) failures(hours float64) {

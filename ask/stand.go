@@ -1,0 +1,169 @@
+package ask
+
+import (
+	"context"
+	"fmt"
+
+	"knockon/book"
+	"knockon/run"
+	"knockon/ways/sets"
+	"knockon/ways/still"
+)
+
+// Sought is what a person asks about failure sets, as typed.
+type Sought struct {
+	Functions []string // all of them lost; ids
+	Told      string   // how: "" anyhow, "not", "wrong"
+	When      string   // an expression that holds; "" none
+	Out       []string // inoperative at dispatch
+	In        string   // the phase, taken at its middle, or any moment; "" the phase half-way
+	Build     string
+	Flight    string
+}
+
+// Standing is an aircraft held still at a moment, and what is sought of it.
+type Standing struct {
+	sets.Stander
+	sets.Condition
+	Course *run.Course
+	At     book.Time
+}
+
+// Stand reads a question about failure sets and holds the aircraft still. The
+// error is a *Trouble where the question is at fault. Without functions and
+// without an expression the condition is empty: see Standing.Nothing.
+func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
+	course, err := d.Course(q.Build, q.Flight)
+	if err != nil {
+		return nil, err
+	}
+	s := &Standing{Course: course}
+	if s.Condition, err = q.condition(course.Build); err != nil {
+		return nil, err
+	}
+	there, err := q.quiet(ctx, course, s.When)
+	if err != nil {
+		return nil, err
+	}
+	if s.At, err = q.moment(ctx, course, there); err != nil {
+		return nil, err
+	}
+	if s.Still, err = still.Of(there.Trace, s.At); err != nil {
+		return nil, trouble("in", "%v", err)
+	}
+	s.Moment = "at " + clockWords(s.At) + " (" + phaseTitle(course.Build, there.PhaseAt(s.At)) + ")"
+	return s, nil
+}
+
+// Nothing says that the question seeks nothing in particular.
+func (s *Standing) Nothing() bool { return len(s.Functions) == 0 && s.When == nil }
+
+func (q Sought) condition(b *book.Build) (c sets.Condition, err error) {
+	switch t := sets.Told(q.Told); t {
+	case sets.Anyhow, sets.Untold, sets.Wrong:
+		c.Told = t
+	default:
+		return c, trouble("told", "%q: say not, wrong, or nothing", q.Told)
+	}
+	for _, id := range q.Functions {
+		f, err := functionNamed(b, id)
+		if err != nil {
+			return c, err
+		}
+		c.Functions = append(c.Functions, f)
+	}
+	if c.Told != sets.Anyhow && len(c.Functions) == 0 {
+		return c, trouble("function", "say which function is lost and how that is told")
+	}
+	if q.When != "" {
+		c.When, err = condition(q.When, b)
+	}
+	return c, err
+}
+
+func functionNamed(b *book.Build, id string) (*book.Function, error) {
+	var ids []string
+	for _, f := range b.Functions {
+		if f.ID == id {
+			return f, nil
+		}
+		ids = append(ids, f.ID)
+	}
+	text := fmt.Sprintf("no function %q", id)
+	if s := book.Nearest(id, ids); s != "" {
+		text += fmt.Sprintf("; did you mean %q?", s)
+	}
+	return nil, trouble("function", "%s", text)
+}
+
+// quiet flies the flight with its inoperative units and nothing else, observing
+// an expression.
+func (q Sought) quiet(ctx context.Context, c *run.Course, when *book.Expr) (*run.Record, error) {
+	out, err := failures("out", q.Out, c.Build)
+	if err != nil {
+		return nil, err
+	}
+	s := run.Scenario{Inoperative: out}
+	if when == nil {
+		return c.Healthy(ctx, s)
+	}
+	s.Strikes = []run.Strike{{When: when}}
+	r, err := c.Fly(ctx, s)
+	if err != nil {
+		return nil, trouble("when", "%v", err)
+	}
+	return r, nil
+}
+
+// moment is the middle of a phase, or what was typed.
+func (q Sought) moment(ctx context.Context, c *run.Course, there *run.Record) (book.Time, error) {
+	phase := q.In
+	if phase == "" {
+		phase = there.PhaseAt(there.End / 2)
+	}
+	if at, err := still.Middle(there.Trace, phase); err == nil {
+		return at, nil
+	}
+	m, err := book.ParseMoment(q.In, c.Build)
+	if err != nil {
+		return 0, trouble("in", "%v", err)
+	}
+	at, err := c.Resolve(ctx, m)
+	if err != nil {
+		return 0, trouble("in", "%v", err)
+	}
+	return at, nil
+}
+
+func clockWords(t book.Time) string {
+	s := int(t / book.Second)
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
+}
+
+func phaseTitle(b *book.Build, id string) string {
+	for _, p := range b.Phases {
+		if p.ID == id {
+			return p.Title
+		}
+	}
+	return id
+}
+
+// Dispatch says what the inoperative units of a question leave one failure away
+// at its moment.
+func (d *Desk) Dispatch(ctx context.Context, q Sought) (*Standing, []sets.Away, []*book.Function, error) {
+	if len(q.Out) == 0 {
+		return nil, nil, nil, trouble("out", "say what is inoperative at dispatch")
+	}
+	after, err := d.Stand(ctx, q)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	q.Out = nil
+	before, err := d.Stand(ctx, q)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	away, blind, err := sets.Dispatch(ctx, after.Course.Build, before.Stander, after.Stander)
+	return after, away, blind, err
+}
