@@ -38,7 +38,7 @@ func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
 		return nil, err
 	}
 	s := &Standing{Course: course}
-	if s.Condition, err = q.condition(course.Build); err != nil {
+	if s.Condition, err = q.Condition(course.Build); err != nil {
 		return nil, err
 	}
 	there, err := q.quiet(ctx, course, s.When)
@@ -58,7 +58,8 @@ func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
 // Nothing says that the question seeks nothing in particular.
 func (s *Standing) Nothing() bool { return len(s.Functions) == 0 && s.When == nil }
 
-func (q Sought) condition(b *book.Build) (c sets.Condition, err error) {
+// Condition reads what a question seeks, for a build.
+func (q Sought) Condition(b *book.Build) (c sets.Condition, err error) {
 	switch t := sets.Told(q.Told); t {
 	case sets.Anyhow, sets.Untold, sets.Wrong:
 		c.Told = t

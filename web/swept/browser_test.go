@@ -2,10 +2,12 @@ package swept_test
 
 import (
 	"context"
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"os/exec"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -152,6 +154,38 @@ func TestBrowser_MapZoomsToAnAnswer(t *testing.T) {
 	b.until("document.querySelector('#map a[href^=\"/sweep/cell\"]')")
 	b.do(chromedp.Click("#map td.s5 a"))
 	b.until("location.pathname == '/' && document.querySelector('.group.not_told .row')")
+}
+
+// axe runs the accessibility checker, which must find nothing.
+func (b *tab) axe(what string) {
+	b.Helper()
+	source, err := os.ReadFile("../testdata/axe/axe.min.js")
+	if err != nil {
+		b.Fatal(err)
+	}
+	if err := chromedp.Do(b.ctx, chromedp.Evaluate[chromedp.Void](string(source))); err != nil {
+		b.Fatal(err)
+	}
+	found := b.text(`axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}).then(r =>
+		r.violations.map(v => v.impact + " " + v.id + ": " + v.help + " " + v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + " " + (n.any[0]?.message ?? "")).join(" | ")).join("\n"))`)
+	if found != "" {
+		b.Errorf("%s: axe: %s", what, found)
+	}
+}
+
+// TestBrowser_EveryPageAtBothWidths: the accessibility checker finds nothing, and
+// nothing hangs out of the page.
+func TestBrowser_EveryPageAtBothWidths(t *testing.T) {
+	for _, address := range []string{"/sweep?order=1", "/ways?function=brakes_normal&in=landing_roll", "/ways?out=tr_left", "/ways?function=brakes_norml"} {
+		for _, width := range []int64{390, 1440} {
+			b := browse(t, width, 900, address)
+			b.until("document.querySelector('h1') && !document.querySelector('#working')")
+			b.axe(fmt.Sprint(address, " at ", width))
+			if wide := b.text("String(document.documentElement.scrollWidth)"); wide != strconv.FormatInt(width, 10) {
+				t.Errorf("%s is %s wide on a screen of %d", address, wide, width)
+			}
+		}
+	}
 }
 
 func TestBrowser_FitsSmallScreens(t *testing.T) {

@@ -109,7 +109,10 @@ func TestPages_SayWhatIsWrong(t *testing.T) {
 		"/sweep?order=9":                        "order is a number from 1 to 3",
 		"/sweep?flight=none":                    "no flight",
 		"/sweep?layer=x":                        "layer is",
-		"/ways?function=brakes_norml":           "Did you mean",
+		"/ways?function=brakes_norml":           "did you mean",
+		"/ways?function=brakes_normal&told=x":   "say not, wrong",
+		"/ways?when=1%2B":                       "Missing expression",
+		"/ways?out=nothing_such":                "nothing that can fail",
 		"/ways?function=brakes_normal&in=crois": "no phase called",
 	} {
 		code, text := get(t, p, address)
@@ -136,7 +139,34 @@ func TestWays_ListsSetsByOrder(t *testing.T) {
 	if _, few := get(t, p, "/ways?function=brakes_normal&in=landing_roll&unit=dc_right"); strings.Count(few, "<li>") >= strings.Count(text, "<li>") {
 		t.Error("a unit does not narrow the list")
 	}
+	for _, want := range []string{"How likely", "Birnbaum", "The failures that matter most"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page has no %q", want)
+		}
+	}
 	if _, blank := get(t, p, "/ways"); !strings.Contains(blank, "Choose a function") {
 		t.Error("the bare page says nothing")
+	}
+}
+
+func TestWays_MoreThanOneFunctionAndWhatIsDeferred(t *testing.T) {
+	p := pagesOf(t)
+	for address, want := range map[string]string{
+		"/ways?function=both_ac_sides&also=shaped_control":                                      "are both lost",
+		"/ways?function=brakes_normal&told=wrong":                                               "shows it shows wrong",
+		"/ways?when=" + url.QueryEscape(`gear_lever == "down" && !brakes_normal`) + "&in=final": "One of these alone",
+		"/ways?out=tr_left":                        "one failure",
+		"/ways?out=tr_left&function=brakes_normal": "tr_left",
+	} {
+		code, text := get(t, p, address)
+		if code != http.StatusOK || !strings.Contains(strings.ToLower(text), strings.ToLower(want)) {
+			t.Errorf("%s: %d, no %q", address, code, want)
+		}
+	}
+	_, text := get(t, p, "/ways?out=tr_left")
+	for _, want := range []string{"Hazardous", "Both main DC buses", "fail=tr_right", "out=tr_left"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("what a deferral leaves has no %q", want)
+		}
 	}
 }

@@ -2,9 +2,9 @@ package swept
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
-	"math/big"
 	"net/http"
 	"net/url"
 	"slices"
@@ -16,19 +16,19 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/ways"
-	"knockon/ways/logic"
-	"knockon/ways/still"
+	"knockon/ways/sets"
 )
 
-// waysPage is the page of a function's smallest failure sets.
+// waysPage is the page of the smallest failure sets of a condition.
 type waysPage struct {
 	frame
-	Functions               []functionGroup
+	Functions, Also         []functionGroup
 	Builds, Flights, Orders []option
-	In, Unit                string
+	Told                    []option
+	In, Unit, When, Out     string
 	Phases                  []option
-	Untold                  bool
 	Answer                  *waysAnswer
+	Away                    *awayAnswer
 }
 
 // functionGroup is the functions of one chapter.
@@ -41,14 +41,46 @@ type functionGroup struct {
 type waysAnswer struct {
 	Lead     string // what is lost, and when
 	Complete string
+	Totals   string // what reads a total
 	Groups   []waysGroup
-	Chance   string
+	Risk     *riskTable
+	NoRisk   string
 }
 
 type waysGroup struct {
 	Head string // "One of these alone"
 	Of   string // how many there are, and how many are shown
 	Sets []waysSet
+}
+
+// riskTable is how likely the condition is and which failures matter.
+type riskTable struct {
+	P, Bounds string
+	Rows      []riskRow
+}
+
+type riskRow struct {
+	Failure                                              option
+	Bar                                                  int
+	P, Birnbaum, Criticality, Diagnostic, Achieved, Less string
+}
+
+// awayAnswer is what a deferral leaves one failure away.
+type awayAnswer struct {
+	Lead, Blind string
+	Groups      []awayGroup
+}
+
+type awayGroup struct {
+	Head string
+	Rows []awayRow
+}
+
+type awayRow struct {
+	Title string
+	To    string // its page of ways
+	Lost  bool
+	By    []option // To: the answer page
 }
 
 type waysSet struct {
@@ -62,16 +94,17 @@ type waysSet struct {
 // waysAsk is what an address asks.
 type waysAsk struct {
 	asked
-	function string
-	in, unit string
-	untold   bool
+	sought ask.Sought
+	unit   string
 }
 
 // Limits of a page of ways.
 const (
 	mostSets   = 60
+	mostRisks  = 10
 	waysLimit  = 40 * time.Second
 	mostStills = 12
+	mostWords  = 400 // characters of a condition or of a list of units
 )
 
 func (p *Pages) waysAsk(v url.Values) (a waysAsk, err error) {
@@ -81,7 +114,19 @@ func (p *Pages) waysAsk(v url.Values) (a waysAsk, err error) {
 	if v.Get("order") == "" {
 		a.order = 3
 	}
-	a.function, a.in, a.unit, a.untold = v.Get("function"), v.Get("in"), v.Get("unit"), v.Get("untold") == "yes"
+	if len(v.Get("when")) > mostWords || len(v.Get("out")) > mostWords {
+		return a, &fault{fmt.Sprintf("A condition and a list of units have at most %d characters.", mostWords)}
+	}
+	a.unit = v.Get("unit")
+	a.sought = ask.Sought{Told: v.Get("told"), When: v.Get("when"), In: v.Get("in"), Build: a.build.Variant, Flight: a.flight.ID}
+	for _, part := range []string{"function", "also"} {
+		if id := v.Get(part); id != "" && !slices.Contains(a.sought.Functions, id) {
+			a.sought.Functions = append(a.sought.Functions, id)
+		}
+	}
+	for _, unit := range strings.FieldsFunc(v.Get("out"), func(r rune) bool { return r == ',' || r == ' ' }) {
+		a.sought.Out = append(a.sought.Out, unit)
+	}
 	return a, nil
 }
 
@@ -97,14 +142,13 @@ func without(v url.Values, parts ...string) url.Values {
 
 func (a waysAsk) address(parts ...string) string {
 	v := a.values()
-	v.Set("function", a.function)
-	for part, text := range map[string]string{"in": a.in, "unit": a.unit} {
+	for i, id := range a.sought.Functions {
+		v.Set([]string{"function", "also"}[i], id)
+	}
+	for part, text := range map[string]string{"in": a.sought.In, "unit": a.unit, "told": a.sought.Told, "when": a.sought.When, "out": strings.Join(a.sought.Out, ",")} {
 		if text != "" {
 			v.Set(part, text)
 		}
-	}
-	if a.untold {
-		v.Set("untold", "yes")
 	}
 	for i := 0; i < len(parts); i += 2 {
 		v.Set(parts[i], parts[i+1])
@@ -120,104 +164,151 @@ func (p *Pages) ways(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
+	ctx, cancel := context.WithTimeout(r.Context(), waysLimit)
+	defer cancel()
 	page := p.waysPage(a)
-	if a.function != "" {
-		if page.Answer, err = p.waysAnswer(r.Context(), a); err != nil {
-			return reply{}, err
+	switch q := a.sought; {
+	case len(q.Functions) > 0 || q.When != "":
+		if page.Answer, err = p.waysAnswer(ctx, a); err == nil {
+			page.Title = page.Answer.title(a)
 		}
-		page.Title = "The ways to lose " + title(a.build, a.function)
+	case len(q.Out) > 0:
+		page.Away, err = p.awayAnswer(ctx, a)
+		page.Title = "What a deferral leaves one failure away"
+	}
+	if err != nil {
+		return reply{}, err
 	}
 	return reply{name: "swept-ways", data: page}, nil
 }
 
+func (out *waysAnswer) title(a waysAsk) string {
+	if len(a.sought.Functions) == 0 {
+		return "The ways to a condition"
+	}
+	var titles []string
+	for _, id := range a.sought.Functions {
+		titles = append(titles, title(a.build, id))
+	}
+	return "The ways to lose " + strings.Join(titles, " and ")
+}
+
 func (p *Pages) waysPage(a waysAsk) *waysPage {
-	page := &waysPage{frame: p.frame("The smallest ways to lose a function"), Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID), In: a.in, Unit: a.unit, Untold: a.untold}
+	q := a.sought
+	page := &waysPage{frame: p.frame("The smallest ways to lose a function"), Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID),
+		In: q.In, Unit: a.unit, When: q.When, Out: strings.Join(q.Out, ", ")}
 	for n := 1; n <= 3; n++ {
 		page.Orders = append(page.Orders, option{ID: strconv.Itoa(n), Chosen: n == a.order})
 	}
 	for _, f := range a.build.Phases {
-		page.Phases = append(page.Phases, option{ID: f.ID, Title: f.Title, Chosen: f.ID == a.in})
+		page.Phases = append(page.Phases, option{ID: f.ID, Title: f.Title, Chosen: f.ID == q.In})
 	}
+	for _, o := range []option{{ID: "", Title: "told in any way, or not"}, {ID: string(sets.Untold), Title: "and no alert tells of it"}, {ID: string(sets.Wrong), Title: "and what shows it shows wrong"}} {
+		o.Chosen = o.ID == q.Told
+		page.Told = append(page.Told, o)
+	}
+	first, second := "", ""
+	switch len(q.Functions) {
+	case 2:
+		second = q.Functions[1]
+		fallthrough
+	case 1:
+		first = q.Functions[0]
+	}
+	page.Functions, page.Also = byChapter(a.build, first), byChapter(a.build, second)
+	return page
+}
+
+// byChapter lists the functions of a build.
+func byChapter(b *book.Build, chosen string) (list []functionGroup) {
 	groups := map[int]int{}
-	functions := slices.Clone(a.build.Functions)
+	functions := slices.Clone(b.Functions)
 	slices.SortStableFunc(functions, func(x, y *book.Function) int { return x.Chapter - y.Chapter })
 	for _, f := range functions {
 		i, ok := groups[f.Chapter]
 		if !ok {
-			i = len(page.Functions)
+			i = len(list)
 			groups[f.Chapter] = i
-			page.Functions = append(page.Functions, functionGroup{Title: "Chapter " + chapter(f.Chapter)})
+			list = append(list, functionGroup{Title: "Chapter " + chapter(f.Chapter)})
 		}
-		page.Functions[i].Members = append(page.Functions[i].Members, option{ID: f.ID, Title: f.Title, Chosen: f.ID == a.function})
+		list[i].Members = append(list[i].Members, option{ID: f.ID, Title: f.Title, Chosen: f.ID == chosen})
 	}
-	return page
+	return list
 }
 
 func (p *Pages) waysAnswer(ctx context.Context, a waysAsk) (*waysAnswer, error) {
-	ctx, cancel := context.WithTimeout(ctx, waysLimit)
-	defer cancel()
-	item, _ := a.build.Item(a.function)
-	function, ok := item.(*book.Function)
-	if !ok {
-		var list []option
-		for _, f := range a.build.Functions {
-			list = append(list, option{ID: f.ID})
-		}
-		return nil, known("function", a.function, list)
+	c, err := a.sought.Condition(a.build)
+	if err != nil {
+		return nil, err
 	}
-	held, err := p.stills.at(ctx, p.desk, a)
+	held, err := p.stills.at(ctx, p.desk, a.sought)
 	if err != nil {
 		return nil, err
 	}
 	held.mu.Lock()
 	defer held.mu.Unlock()
-	find, what := held.still.Lost, "is lost"
-	if a.untold {
-		find, what = held.still.Untold, "is lost and no alert tells of it"
-	}
-	top, err := find(a.function)
-	if err != nil {
+	c.When = held.Condition.When // the one that the run observed
+	r, err := c.Of(ctx, held.Stander, sets.Ask{Options: ways.Options{Order: a.order, Megabytes: 300}, Most: mostSorted, Rows: mostRisks})
+	switch {
+	case errors.Is(err, ways.ErrMemory) || ctx.Err() != nil:
+		return nil, &fault{"Nothing was found in the time and memory allowed: ask for fewer failures together."}
+	case err != nil:
 		return nil, &fault{err.Error()}
 	}
-	w, err := ways.Find(ctx, held.still.Logic, top, ways.Options{Order: a.order, Megabytes: 300})
-	if err != nil {
-		return nil, &fault{"Nothing was found in the time allowed: ask for fewer failures together."}
+	out := &waysAnswer{Lead: r.Words + ", with the aircraft held still there.", Complete: complete(r), Totals: readers(r.Totals), NoRisk: r.NoRisk}
+	if r.Never {
+		out.NoRisk, r.Risk = "", nil
 	}
-	out := &waysAnswer{Lead: fmt.Sprintf("%s %s: at %s, with the aircraft held still there.", function.Title, what, held.moment), Complete: complete(w)}
-	out.list(a, held.still.Logic, w)
+	out.list(a, r)
+	if r.Risk != nil {
+		out.Risk = a.riskTable(r.Risk)
+	}
 	return out, nil
 }
 
-func complete(w *ways.Ways) string {
-	switch {
-	case w.Never:
-		return "No set of failures brings it about."
-	case w.Always:
-		return "It is so whatever fails."
-	case w.Why != nil:
-		return fmt.Sprintf("Partial: complete up to %d failures together.", max(w.Complete, 0))
-	case w.Complete == ways.AllOrders:
-		return "There are no other smallest sets."
+// readers says which parts of a condition read a total.
+func readers(what []string) string {
+	switch len(what) {
+	case 0:
+		return ""
+	case 1:
+		return what[0] + " reads a total (a tank, a battery): what fills or empties it in time is not counted."
 	}
-	return fmt.Sprintf("Complete up to %d failures together; larger sets were not looked for.", w.Complete)
+	return strings.Join(what, " and ") + " read a total (a tank, a battery): what fills or empties it in time is not counted."
 }
 
-// heads of the groups, by order.
-var heads = map[int]string{1: "Either one of these alone", 2: "or both of", 3: "or all three of"}
+// mostSorted is how many sets of an order are looked through for a unit.
+const mostSorted = 20000
 
-func (out *waysAnswer) list(a waysAsk, l *logic.Logic, w *ways.Ways) {
+func complete(r *sets.Report) string {
+	switch {
+	case r.Never:
+		return "No set of failures brings it about."
+	case r.Always:
+		return "It is so whatever fails."
+	}
+	return r.Complete
+}
+
+// heads of the groups, by order: of the first that is there, and of one after it.
+var (
+	heads     = map[int]string{1: "Either one of these alone", 2: "Both of", 3: "All three of"}
+	moreHeads = map[int]string{2: "or both of", 3: "or all three of"}
+)
+
+func (out *waysAnswer) list(a waysAsk, r *sets.Report) {
 	likeliest := 0.0
-	for order := 1; order <= w.Highest(); order++ {
-		if w.Count(order).Sign() == 0 {
-			continue
+	for _, o := range r.Orders {
+		fit := slices.DeleteFunc(slices.Clone(o.Sets), func(s sets.Set) bool { return !holds(s.Names, a.unit) })
+		g := waysGroup{Head: heads[o.Size], Of: counted(o, len(fit), min(len(fit), mostSets), a.unit != "")}
+		if len(out.Groups) > 0 {
+			g.Head = moreHeads[o.Size]
 		}
-		sets, all := w.List(order, 20000)
-		shown := slices.DeleteFunc(sets, func(s ways.Set) bool { return !holds(w.Names(s), a.unit) })
-		slices.SortStableFunc(shown, func(x, y ways.Set) int { return -compare(chance(l, x), chance(l, y)) })
-		g := waysGroup{Head: heads[order], Of: counted(w.Count(order), len(shown), min(len(shown), mostSets), a.unit != "", all)}
-		for _, s := range shown[:min(len(shown), mostSets)] {
-			likeliest = max(likeliest, chance(l, s))
-			g.Sets = append(g.Sets, a.set(l, w, s))
+		for _, s := range fit[:min(len(fit), mostSets)] {
+			if s.P > likeliest {
+				likeliest = s.P
+			}
+			g.Sets = append(g.Sets, a.set(s))
 		}
 		out.Groups = append(out.Groups, g)
 	}
@@ -228,71 +319,125 @@ func (out *waysAnswer) list(a waysAsk, l *logic.Logic, w *ways.Ways) {
 	}
 }
 
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
-
 // holds says that a failure of a unit is in a set.
 func holds(names []string, unit string) bool {
 	return unit == "" || slices.ContainsFunc(names, func(n string) bool { return n == unit || strings.HasPrefix(n, unit+".") })
 }
 
-func counted(count *big.Int, fit, shown int, filtered, all bool) string {
-	text := count.String()
+func counted(o sets.Order, fit, shown int, filtered bool) string {
+	text := o.Count.String()
 	if filtered {
-		text = fmt.Sprintf("%d of %s", fit, count)
-		if !all {
-			text = fmt.Sprintf("%d of the first 20,000 of %s", fit, count)
+		text = fmt.Sprintf("%d of %s", fit, o.Count)
+		if !o.All {
+			text = fmt.Sprintf("%d of %d looked through, of %s", fit, len(o.Sets), o.Count)
 		}
 	}
 	if shown < fit {
-		text += fmt.Sprintf("; the first %d are shown", shown)
+		text += fmt.Sprintf("; the likeliest %d are shown", shown)
 	}
 	return text
 }
 
-func (a waysAsk) set(l *logic.Logic, w *ways.Ways, s ways.Set) (out waysSet) {
-	q := url.Values{}
-	for _, name := range w.Names(s) {
-		q.Add("fail", name)
-		unit, fault, _ := strings.Cut(name, ".")
-		text := title(a.build, unit)
-		if fault != "" {
-			text += ": " + strings.ReplaceAll(fault, "_", " ")
-		}
-		out.Members = append(out.Members, option{ID: name, Title: text, To: a.address("unit", unit)})
+func (a waysAsk) set(s sets.Set) (out waysSet) {
+	for _, name := range s.Names {
+		unit, _, _ := strings.Cut(name, ".")
+		out.Members = append(out.Members, option{ID: name, Title: failureTitle(a.build, name), To: a.address("unit", unit)})
 	}
-	q.Set("at", a.in)
-	if a.in == "" {
-		q.Del("at")
-	}
-	q.Set("build", a.build.Variant)
-	q.Set("flight", a.flight.ID)
-	out.To = "/?" + q.Encode()
-	if p := chance(l, s); p > 0 {
-		out.p, out.Chance = p, fmt.Sprintf("%.1e", p)
+	out.To = a.question(s.Names...)
+	if s.P > 0 {
+		out.p, out.Chance = s.P, small(s.P)
 	}
 	return out
 }
 
-// chance is how likely it is that all of a set fail on one flight; 0 where the
-// book gives no rate of a member.
-func chance(l *logic.Logic, s ways.Set) float64 {
-	p := 1.0
-	for _, e := range s {
-		one := l.Events()[e].P
-		if math.IsNaN(one) {
-			return 0
-		}
-		p *= one
+// question is the answer page of failures that come at the moment that is held.
+func (a waysAsk) question(fail ...string) string {
+	q := url.Values{"build": {a.build.Variant}, "flight": {a.flight.ID}, "fail": fail}
+	if a.sought.In != "" {
+		q.Set("at", a.sought.In)
 	}
-	return p
+	if len(a.sought.Out) > 0 {
+		q["out"] = a.sought.Out
+	}
+	return "/?" + q.Encode()
+}
+
+func failureTitle(b *book.Build, name string) string {
+	unit, fault, _ := strings.Cut(name, ".")
+	text := title(b, unit)
+	if fault != "" {
+		text += ": " + strings.ReplaceAll(fault, "_", " ")
+	}
+	return text
+}
+
+func (a waysAsk) riskTable(r *sets.Risk) *riskTable {
+	t := &riskTable{P: small(r.P)}
+	if b := r.Bounds; b != nil {
+		t.Bounds = fmt.Sprintf("The likeliest set alone has %s, all sets together %s at most.", small(b.Largest), small(b.Sum))
+	}
+	for _, x := range r.Rows {
+		unit, _, _ := strings.Cut(x.Name, ".")
+		t.Rows = append(t.Rows, riskRow{Failure: option{ID: x.Name, Title: failureTitle(a.build, x.Name), To: a.address("unit", unit)},
+			Bar: int(math.Round(100 * min(1, max(0, x.Criticality)))), P: small(x.P), Birnbaum: small(x.Birnbaum),
+			Criticality: share(x.Criticality), Diagnostic: share(x.Diagnostic), Achieved: ratio("×", x.RiskAchievement), Less: ratio("÷", x.RiskReduction)})
+	}
+	return t
+}
+
+// small writes a small number as a book does: 8.7 × 10⁻⁶.
+func small(x float64) string {
+	digits, power, ok := strings.Cut(fmt.Sprintf("%.1e", x), "e")
+	n, err := strconv.Atoi(power)
+	if !ok || err != nil || n > -3 && n < 3 {
+		return fmt.Sprintf("%.2g", x)
+	}
+	raised := strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
+	return digits + " × 10" + raised.Replace(strconv.Itoa(n))
+}
+
+func share(x float64) string { return fmt.Sprintf("%.2g %%", 100*x) }
+
+func ratio(sign string, x float64) string {
+	switch {
+	case math.IsInf(x, 0):
+		return "none is left"
+	case math.IsNaN(x):
+		return "-"
+	}
+	return fmt.Sprintf("%s %.3g", sign, x)
+}
+
+// awayAnswer says what the inoperative units of an address leave one failure away.
+func (p *Pages) awayAnswer(ctx context.Context, a waysAsk) (*awayAnswer, error) {
+	s, away, blind, err := p.desk.Dispatch(ctx, a.sought)
+	if err != nil {
+		return nil, err
+	}
+	var units []string
+	for _, u := range a.sought.Out {
+		units = append(units, failureTitle(a.build, u))
+	}
+	out := &awayAnswer{Lead: fmt.Sprintf("With %s inoperative, %s: what one more failure takes away, and would not without the deferral.", strings.Join(units, " and "), s.Moment)}
+	if len(away) == 0 {
+		out.Lead = fmt.Sprintf("With %s inoperative, %s: no function is one failure away that was not before.", strings.Join(units, " and "), s.Moment)
+	}
+	if len(blind) > 0 {
+		out.Blind = fmt.Sprintf("%d functions hang on a number that cannot be followed there, and are left out.", len(blind))
+	}
+	for _, x := range away {
+		head := strings.ToUpper(x.Function.Severity[:1]) + x.Function.Severity[1:]
+		if n := len(out.Groups); n == 0 || out.Groups[n-1].Head != head {
+			out.Groups = append(out.Groups, awayGroup{Head: head})
+		}
+		g := &out.Groups[len(out.Groups)-1]
+		row := awayRow{Title: x.Function.Title, Lost: x.Lost, To: a.address("function", x.Function.ID)}
+		for _, f := range x.By {
+			row.By = append(row.By, option{ID: f, Title: failureTitle(a.build, f), To: a.question(f)})
+		}
+		g.Rows = append(g.Rows, row)
+	}
+	return out, nil
 }
 
 // bar is how long the bar of a chance is.
@@ -310,49 +455,29 @@ type stills struct {
 	order []stillKey
 }
 
-type stillKey struct{ build, flight, in string }
+type stillKey struct{ build, flight, in, out, when string }
 
 // heldStill grows while it is asked, so one question at a time.
 type heldStill struct {
-	mu     sync.Mutex
-	still  *still.Still
-	moment string
+	mu sync.Mutex
+	*ask.Standing
 }
 
 func newStills() *stills { return &stills{all: map[stillKey]*heldStill{}} }
 
-// at holds the aircraft still at the middle of a phase, or at any moment.
-func (s *stills) at(ctx context.Context, desk *ask.Desk, a waysAsk) (*heldStill, error) {
-	key := stillKey{a.build.Variant, a.flight.ID, a.in}
+// at holds the aircraft still at the moment of a question.
+func (s *stills) at(ctx context.Context, desk *ask.Desk, q ask.Sought) (*heldStill, error) {
+	key := stillKey{q.Build, q.Flight, q.In, strings.Join(q.Out, ","), q.When}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if had, ok := s.all[key]; ok {
 		return had, nil
 	}
-	answer, err := desk.Answer(ctx, ask.Question{Build: a.build.Variant, Flight: a.flight.ID})
+	one, err := desk.Stand(ctx, q)
 	if err != nil {
 		return nil, err
 	}
-	phase := a.in
-	if phase == "" {
-		phase = answer.There.PhaseAt(answer.There.End / 2)
-	}
-	at, err := still.Middle(answer.There.Trace, phase)
-	if err != nil {
-		m, problem := book.ParseMoment(a.in, a.build)
-		if problem != nil {
-			return nil, &fault{problem.Error()}
-		}
-		if at, err = answer.Course.Resolve(ctx, m); err != nil {
-			return nil, &fault{err.Error()}
-		}
-	}
-	one, err := still.Of(answer.There.Trace, at)
-	if err != nil {
-		return nil, &fault{err.Error()}
-	}
-	seconds := int(at / book.Second)
-	held := &heldStill{still: one, moment: fmt.Sprintf("%d:%02d (%s)", seconds/60, seconds%60, title(a.build, answer.There.PhaseAt(at)))}
+	held := &heldStill{Standing: one}
 	if len(s.order) >= mostStills {
 		delete(s.all, s.order[0])
 		s.order = s.order[1:]
