@@ -40,7 +40,7 @@ func Write(w io.Writer, m *Model) error {
 	p.nameAll()
 	p.print(0, `<?xml version="1.0" encoding="UTF-8"?>`)
 	p.print(0, `<!DOCTYPE opsa-mef>`)
-	p.print(0, "<opsa-mef%s>", attribute("name", m.Name))
+	p.print(0, "<opsa-mef%s>", attribute("name", p.container(m.Name)))
 	for from := 0; from < len(m.Gates); {
 		to := from + 1
 		for to < len(m.Gates) && m.Gates[to].Tree == m.Gates[from].Tree {
@@ -80,24 +80,38 @@ func (p *writer) nameAll() {
 	}
 }
 
+// container makes a name of a model or a tree portable. Such names are of their
+// own kind, so that they may be those of events too.
+func (p *writer) container(name string) string {
+	if name == "" {
+		return ""
+	}
+	return clean(name)
+}
+
 // portable turns a name into one that every tool takes: it begins with a
 // letter, goes on with letters, digits and "_", and is not taken yet.
 func (p *writer) portable(name string) string {
-	clean := strings.Map(func(r rune) rune {
+	fit := clean(name)
+	free := fit
+	for n := 2; p.taken[free]; n++ {
+		free = fmt.Sprintf("%s_%d", fit, n)
+	}
+	p.taken[free] = true
+	return free
+}
+
+func clean(name string) string {
+	fit := strings.Map(func(r rune) rune {
 		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '_' {
 			return r
 		}
 		return '_'
 	}, name)
-	if clean == "" || clean[0] < 'A' {
-		clean = "x" + clean
+	if fit == "" || fit[0] < 'A' {
+		fit = "x" + fit
 	}
-	free := clean
-	for n := 2; p.taken[free]; n++ {
-		free = fmt.Sprintf("%s_%d", clean, n)
-	}
-	p.taken[free] = true
-	return free
+	return fit
 }
 
 func attribute(name, value string) string {
@@ -131,7 +145,7 @@ func (p *writer) label(depth int, label, name, written string) {
 }
 
 func (p *writer) tree(from, to int) {
-	name := p.m.Gates[from].Tree
+	name := p.container(p.m.Gates[from].Tree)
 	if name == "" {
 		name = "tree"
 	}
