@@ -216,7 +216,7 @@ procedure "second" {
 procedure "third" {
   note { says = "Three must fail." }
 }`)
-	want(t, list, "uncalled: No alert names the procedure “second”", "uncalled: None of 6 single failures and 3 pairs on which its alerts hang calls for “third”")
+	want(t, list, "uncalled: No alert names the procedure “second”", "uncalled: None of 6 single failures, 3 pairs and 0 slips of the hand on which its alerts hang calls for “third”")
 	if strings.Contains(strings.Join(list, "\n"), "calls for “first”") {
 		t.Error("a pair calls for the first procedure")
 	}

@@ -26,6 +26,7 @@ type Kind string
 const (
 	Endless   Kind = "endless"   // an alert calls for its procedure again and again
 	Against   Kind = "against"   // two procedures put one control in different positions
+	Unsettled Kind = "unsettled" // two flights begin the same procedures in different orders, or one against the rules
 	Tries     Kind = "tries"     // a reset is tried more often than the book allows
 	Taken     Kind = "taken"     // a step moves what the failure has taken from under it
 	Uncleared Kind = "uncleared" // no flight in which a procedure ends its alert, though it moves what the alert reads, or the alert sounds on
@@ -34,7 +35,7 @@ const (
 	Stands    Kind = "stands"    // as Uncleared, of an alert of whose condition the procedure moves nothing
 )
 
-var kinds = []Kind{Endless, Against, Tries, Taken, Uncleared, Uncalled, OneWay, Stands}
+var kinds = []Kind{Endless, Against, Unsettled, Tries, Taken, Uncleared, Uncalled, OneWay, Stands}
 
 // Conflict is one thing about the procedures of a book that deserves a second
 // look. It need not be wrong.
@@ -80,6 +81,7 @@ func (c *Conflict) Diagnostic() book.Diagnostic {
 var summaries = map[Kind]string{
 	Endless:   "an alert calls for its procedure without end",
 	Against:   "two procedures move one control differently",
+	Unsettled: "the order of procedures is not settled",
 	Tries:     "a reset is tried too often",
 	Taken:     "nothing follows a step",
 	Uncleared: "an alert that its procedure does not end",

@@ -56,9 +56,10 @@ func (s *survey) oneWay(p *book.Procedure, step *book.Step, number string) {
 		Says: fmt.Sprintf("Step %s of %s is answered %s in all %d flights that come to it.", number, quoted(p.Title), word, a.yes+a.no)})
 }
 
-func (s *survey) uncalled(p *book.Procedure, single, double int) {
-	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Uncalled, Procedure: p, Of: single + double,
-		Says: fmt.Sprintf("None of %s and %s on which its alerts hang calls for %s.", counted(single, "single failure", "single failures"), counted(double, "pair", "pairs"), quoted(p.Title))})
+func (s *survey) uncalled(p *book.Procedure, single, double, slips int) {
+	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Uncalled, Procedure: p, Of: single + double + slips,
+		Says: fmt.Sprintf("None of %s, %s and %s on which its alerts hang calls for %s.", counted(single, "single failure", "single failures"), counted(double, "pair", "pairs"),
+			counted(slips, "slip of the hand", "slips of the hand"), quoted(p.Title))})
 }
 
 // hollow finds steps that nothing follows in any flight, and that something

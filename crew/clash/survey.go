@@ -26,19 +26,22 @@ type Report struct {
 	Flight    *book.Flight
 	Conflicts []*Conflict
 	Flights   int
-	Doubles   []Double // procedures that no single failure calls for
+	Doubles   []Caller // procedures that no single failure calls for, and two together do
+	Slips     []Caller // those that only a slip of the hand calls for, perhaps with a failure after it
 }
 
-// Double is a procedure that two failures together call for.
-type Double struct {
+// Caller is what calls for a procedure.
+type Caller struct {
 	Procedure *book.Procedure
 	Fail      []string
+	Moved     []string // by hand before: control=position
 }
 
 // Survey flies the crew through every single failure and common cause of the
 // build, each also as one that a reset clears where the unit has one, and lists
 // the conflicts among the procedures. For those for which none of these calls it
-// looks on: in the other phases, then for pairs of failures.
+// looks on: in the other phases, then for pairs of failures, then for slips of
+// the hand.
 func Survey(ctx context.Context, t *crew.Team, most Bounds) (*Report, error) {
 	finder, err := worth.NewCaller(ctx, t)
 	if err != nil {
@@ -110,25 +113,33 @@ func (s *survey) lookOn(ctx context.Context, finder *worth.Caller, most int) err
 		if most == 0 || s.begun[p] || !s.named[p.ID] {
 			continue
 		}
-		single, double := finder.Single(p), finder.Double(p)
-		single = single[:min(len(single), most)]
-		double = double[:min(len(double), most)]
-		found, err := s.seek(ctx, finder, p, single)
+		if err := s.lookFor(ctx, finder, p, most); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// lookFor looks for what calls for one procedure.
+func (s *survey) lookFor(ctx context.Context, finder *worth.Caller, p *book.Procedure, most int) error {
+	single, double, slips := finder.Single(p), finder.Double(p), finder.Slips(p)
+	single, double, slips = single[:min(len(single), most)], double[:min(len(double), most)], slips[:min(len(slips), most)]
+	for _, look := range []struct {
+		list []run.Scenario
+		into *[]Caller
+	}{{single, nil}, {double, &s.report.Doubles}, {slips, &s.report.Slips}} {
+		found, err := s.seek(ctx, finder, p, look.list)
 		if err != nil {
 			return err
 		}
-		if found == nil {
-			if found, err = s.seek(ctx, finder, p, double); err != nil {
-				return err
+		if found != nil {
+			if look.into != nil {
+				*look.into = append(*look.into, Caller{p, names(found), moves(found)})
 			}
-			if found != nil {
-				s.report.Doubles = append(s.report.Doubles, Double{p, names(found)})
-			}
-		}
-		if found == nil {
-			s.uncalled(p, len(single), len(double))
+			return nil
 		}
 	}
+	s.uncalled(p, len(single), len(double), len(slips))
 	return nil
 }
 
@@ -150,6 +161,13 @@ func (s *survey) seek(ctx context.Context, finder *worth.Caller, p *book.Procedu
 		}
 	}
 	return found, nil
+}
+
+func moves(s *run.Scenario) (list []string) {
+	for _, a := range s.Actions {
+		list = append(list, a.Control+"="+a.Position)
+	}
+	return list
 }
 
 func names(s *run.Scenario) (list []string) {

@@ -3,10 +3,12 @@ package clash
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
+	"knockon/ledger"
 	"knockon/run"
 )
 
@@ -22,6 +24,8 @@ type survey struct {
 	called  map[*book.Alert]*stay
 	asked   map[*book.Step]*answers
 	moved   map[*book.Step]*followed
+	order   crew.Order
+	unruly  map[[2]string]*Conflict // by the two that were chosen
 }
 
 // stay counts in how many flights an alert had its procedure done, and in how
@@ -43,7 +47,7 @@ type followed struct {
 func newSurvey(t *crew.Team) *survey {
 	s := &survey{team: t, report: &Report{Build: t.Build(), Flight: t.Course().Flight}, named: map[string]bool{}, begun: map[*book.Procedure]bool{},
 		pairs: map[[2]*book.Step]*Conflict{}, endless: map[*book.Alert]*Conflict{}, tries: map[*book.Unit]*Conflict{},
-		called: map[*book.Alert]*stay{}, asked: map[*book.Step]*answers{}, moved: map[*book.Step]*followed{}}
+		called: map[*book.Alert]*stay{}, asked: map[*book.Step]*answers{}, moved: map[*book.Step]*followed{}, unruly: map[[2]string]*Conflict{}}
 	for _, a := range t.Build().Alerts {
 		s.named[a.Procedure] = true
 	}
@@ -56,7 +60,33 @@ func (s *survey) take(p *crew.Plan) {
 	s.against(p)
 	s.findings(p)
 	s.stays(p)
+	s.ordered(p)
 }
+
+// ordered notes where flights begin the same procedures in different orders, or
+// against the rules of the book.
+func (s *survey) ordered(p *crew.Plan) {
+	fail := names(&p.Asked)
+	name := strings.Join(append(moves(&p.Asked), fail...), " + ")
+	at, _ := p.Record.FirstStrike()
+	for _, q := range s.order.Note(fmt.Sprintf("%s at %s", name, ledger.Clock(at)), p, s.team.Build()) {
+		c := s.unruly[q.Chosen]
+		if c == nil {
+			c = &Conflict{Kind: Unsettled, Procedure: s.procedure(q.Chosen[0]), Says: capital(q.Text) + ".", Fail: fail, AtS: at.Seconds()}
+			s.unruly[q.Chosen] = c
+			s.report.Conflicts = append(s.report.Conflicts, c)
+		}
+		c.Seen++
+	}
+}
+
+func (s *survey) procedure(id string) *book.Procedure {
+	item, _ := s.team.Build().Item(id)
+	p, _ := item.(*book.Procedure)
+	return p
+}
+
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 func (s *survey) steps(p *crew.Plan) {
 	for _, l := range p.Lines {

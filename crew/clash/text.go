@@ -26,6 +26,12 @@ func WriteText(w io.Writer, r *Report) error {
 	for _, d := range r.Doubles {
 		p.print("  %s: %s\n", d.Procedure.Title, strings.Join(d.Fail, " and "))
 	}
+	if len(r.Slips) > 0 {
+		p.print("\nNo failure calls for these; a slip of the hand does\n")
+	}
+	for _, d := range r.Slips {
+		p.print("  %s: %s\n", d.Procedure.Title, strings.Join(append(d.Moved, d.Fail...), ", then "))
+	}
 	p.print("\n%s\n", book.Caution)
 	return p.err
 }
@@ -79,6 +85,7 @@ func seenIn(c *Conflict) string {
 var headings = map[Kind]string{
 	Endless:   "Alerts that call for their procedure without end",
 	Against:   "Procedures that put one control in different positions",
+	Unsettled: "Procedures whose order is not settled",
 	Tries:     "Resets that are tried too often",
 	Taken:     "Steps that nothing follows, since the failure has taken what they work through",
 	Uncleared: "Alerts that their procedure never ends, though it moves what they read, or that sound on",
@@ -93,7 +100,8 @@ type View struct {
 	Flight    string         `json:"flight"`
 	Flights   int            `json:"flights"`
 	Conflicts []ConflictView `json:"conflicts"`
-	Doubles   []DoubleView   `json:"called_by_two_failures_only"`
+	Doubles   []CallerView   `json:"called_by_two_failures_only"`
+	Slips     []CallerView   `json:"called_by_a_slip_only"`
 	Caution   string         `json:"caution"`
 }
 
@@ -112,22 +120,28 @@ type ConflictView struct {
 	Seen      int      `json:"seen,omitempty"`
 }
 
-// DoubleView is a procedure that two failures together call for.
-type DoubleView struct {
+// CallerView is what calls for a procedure.
+type CallerView struct {
 	Procedure string   `json:"procedure"`
 	Fail      []string `json:"fail"`
+	Moved     []string `json:"moved,omitempty"`
 }
 
 // View of a report for a machine.
 func (r *Report) View() *View {
-	v := &View{Build: r.Build.Variant, Flight: r.Flight.ID, Flights: r.Flights, Conflicts: []ConflictView{}, Doubles: []DoubleView{}, Caution: book.Caution}
+	v := &View{Build: r.Build.Variant, Flight: r.Flight.ID, Flights: r.Flights, Conflicts: []ConflictView{}, Doubles: callers(r.Doubles), Slips: callers(r.Slips), Caution: book.Caution}
 	for _, c := range r.Conflicts {
 		v.Conflicts = append(v.Conflicts, c.view())
 	}
-	for _, d := range r.Doubles {
-		v.Doubles = append(v.Doubles, DoubleView{d.Procedure.ID, d.Fail})
-	}
 	return v
+}
+
+func callers(list []Caller) []CallerView {
+	views := []CallerView{}
+	for _, c := range list {
+		views = append(views, CallerView{c.Procedure.ID, append([]string{}, c.Fail...), c.Moved})
+	}
+	return views
 }
 
 func (c *Conflict) view() ConflictView {
@@ -135,7 +149,7 @@ func (c *Conflict) view() ConflictView {
 	if c.Procedure != nil {
 		v.Procedure = c.Procedure.ID
 	}
-	if c.Other != nil {
+	if c.Other != nil && c.OtherStep != nil {
 		v.Other, v.There = c.Other.ID, c.OtherStep.Range.String()
 	}
 	if c.Alert != nil {

@@ -106,6 +106,10 @@ func (c *Caller) Double(p *book.Procedure) (list []run.Scenario) {
 	return list
 }
 
+// Slips lists slips of the hand that may call for a procedure, some of them with
+// a failure some time after (see slips).
+func (c *Caller) Slips(p *book.Procedure) []run.Scenario { return c.slips(p, c.reach(p)) }
+
 // reach lists the failures on which the alerts of a procedure can hang, those
 // first that are fewest steps away.
 func (c *Caller) reach(p *book.Procedure) (refs []book.FailureRef) {
