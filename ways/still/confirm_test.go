@@ -19,15 +19,31 @@ import (
 // every function of the demonstration book in the cruise: with the set the
 // function is lost, and with any member left out it is not. The flight and the
 // totals stand still, as docs/meaning.md 9 says. KNOCKON_SLOW=1 flies all
-// sets, else some hundred, drawn evenly.
+// sets, else some hundred, drawn evenly; KNOCKON_ALL=1 flies all sets in every
+// phase of every build.
 //
 // The same sets are then flown with the totals running, for three hours. There
 // a part of a set may take the function too, by emptying a battery, say: that
 // is counted. A set that takes the function at once takes it there as well.
 func TestWays_ConfirmedByRuns(t *testing.T) {
-	s, moving, all := demoWays(t)
+	if os.Getenv("KNOCKON_ALL") == "" {
+		confirm(t, "first_series", "cruise")
+		return
+	}
+	loaded, _ := book.Load(context.Background(), demo.Book())
+	for _, v := range loaded.Variants {
+		b, _ := loaded.Build(v.ID)
+		for _, p := range b.Phases {
+			t.Run(v.ID+"/"+p.ID, func(t *testing.T) { confirm(t, v.ID, p.ID) })
+		}
+	}
+}
+
+// confirm flies the sets of one phase of one build.
+func confirm(t *testing.T, build, phase string) {
+	s, moving, all := waysIn(t, build, phase)
 	step, most := 1, 400
-	if os.Getenv("KNOCKON_SLOW") == "" {
+	if os.Getenv("KNOCKON_SLOW") == "" && os.Getenv("KNOCKON_ALL") == "" {
 		step, most = 1+len(all)/120, 24
 	}
 	stopped, running := newRuns(s, s.stood), newRuns(s, moving)
@@ -54,14 +70,20 @@ func TestWays_ConfirmedByRuns(t *testing.T) {
 // the same with totals that run.
 func demoWays(t *testing.T) (s *scene, moving *run.Course, all []way) {
 	t.Helper()
+	return waysIn(t, "", "cruise")
+}
+
+// waysIn does the same in a phase of a build.
+func waysIn(t *testing.T, build, phase string) (s *scene, moving *run.Course, all []way) {
+	t.Helper()
 	loaded, ds := book.Load(context.Background(), demo.Book())
-	b := load(t, loaded, ds)
-	at := middle(t, b, "cruise")
+	b := loadBuild(t, loaded, ds, build)
+	at := middle(t, b, phase)
 	s = newScene(t, b, at)
 	all = s.smallest(t)
 	moving = s.stood
 	again, ds := book.Load(context.Background(), demo.Book())
-	quiet := load(t, again, ds)
+	quiet := loadBuild(t, again, ds, build)
 	path := stopTotals(t, b, quiet, at)
 	stood, err := run.NewCourse(quiet, nil, run.Setting{Path: held{path, at}})
 	if err != nil {

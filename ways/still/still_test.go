@@ -115,10 +115,18 @@ func (s *scene) check(t *testing.T, fail ...string) (compared int, differ []stri
 
 func load(t *testing.T, b *book.Book, ds book.Diagnostics) *book.Build {
 	t.Helper()
+	return loadBuild(t, b, ds, "")
+}
+
+func loadBuild(t *testing.T, b *book.Book, ds book.Diagnostics, variant string) *book.Build {
+	t.Helper()
 	if b == nil {
 		t.Fatal(ds)
 	}
-	build, _ := b.Build("")
+	build, ok := b.Build(variant)
+	if !ok {
+		t.Fatal("no build", variant)
+	}
 	return build
 }
 
