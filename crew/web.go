@@ -17,6 +17,8 @@ type web struct {
 	thread map[string]*thread
 	failed map[string]circuit.Node
 	fault  map[[2]string]circuit.Node
+	hand   map[string]circuit.Node // the position of a control
+	words  *circuit.Circuit
 }
 
 // thread is a unit, a function or a signal.
@@ -29,7 +31,10 @@ type thread struct {
 }
 
 func newWeb(b *book.Build, c *circuit.Circuit) web {
-	w := web{claims: map[*book.Alert]*book.Expr{}, thread: map[string]*thread{}, failed: map[string]circuit.Node{}, fault: map[[2]string]circuit.Node{}}
+	w := web{claims: map[*book.Alert]*book.Expr{}, thread: map[string]*thread{}, failed: map[string]circuit.Node{}, fault: map[[2]string]circuit.Node{}, hand: map[string]circuit.Node{}, words: c}
+	for _, k := range b.Controls {
+		w.hand[k.ID] = nodeOf(c, k.ID, circuit.Main)
+	}
 	for _, u := range b.Units {
 		t := &thread{node: nodeOf(c, u.ID, circuit.Main), firm: true, yesNo: true, hangs: []*book.Expr{u.Needs}}
 		w.failed[u.ID] = nodeOf(c, u.ID, circuit.Failed)
@@ -149,7 +154,7 @@ func known(yes bool) truth {
 }
 
 // truth works out a yes/no from the items that it names. What it cannot see
-// through, such as comparisons and timers, is unsure.
+// through, such as timers and comparisons of numbers, is unsure.
 func (d *duty) truth(e *book.Expr) truth {
 	if e == nil || e.Type != book.YesNo {
 		return unsure
@@ -166,6 +171,8 @@ func (d *duty) truth(e *book.Expr) truth {
 		return known(d.yes(w.failed[e.ID]))
 	case book.OpFault:
 		return known(d.yes(w.fault[[2]string{e.ID, e.Word}]))
+	case book.OpEq, book.OpNe:
+		return d.inPlace(e)
 	case book.OpNot:
 		return [...]truth{unsure, certain, ruledOut}[d.truth(e.Args[0])]
 	case book.OpAnd, book.OpAll:
@@ -178,6 +185,19 @@ func (d *duty) truth(e *book.Expr) truth {
 		}
 	}
 	return unsure
+}
+
+// inPlace works out a comparison of a control with one of its positions.
+func (d *duty) inPlace(e *book.Expr) truth {
+	w, hand, word := &d.team.web, e.Args[0], e.Args[1]
+	if hand.Op == book.OpWord {
+		hand, word = word, hand
+	}
+	n, ok := w.hand[hand.ID]
+	if !ok || hand.Op != book.OpRef || word.Op != book.OpWord {
+		return unsure
+	}
+	return known((w.words.WordText(d.view.Value(n)) == word.Word) == (e.Op == book.OpEq))
 }
 
 // together is strong if one of some is, else weak if all are.

@@ -1,8 +1,9 @@
 # Procedures of chapter 22.
 
 procedure "autopilot_off_drill" {
-  title   = "Autopilot has let go"
-  chapter = 22
+  title    = "Autopilot has let go"
+  chapter  = 22
+  priority = 55
   do {
     says        = "Controls: take them; expect a trim change"
     by          = "PF"

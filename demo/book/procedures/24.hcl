@@ -2,8 +2,9 @@
 # explain is the first to be left out.
 
 procedure "left_generator_off" {
-  title   = "Left generator off line"
-  chapter = 24
+  title    = "Left generator off line"
+  chapter  = 24
+  priority = 36
   do {
     says    = "Left generator switch: off, then on, once"
     set     = gen_left_switch
@@ -81,8 +82,9 @@ procedure "left_generator_off" {
 }
 
 procedure "right_generator_off" {
-  title   = "Right generator off line"
-  chapter = 24
+  title    = "Right generator off line"
+  chapter  = 24
+  priority = 36
   do {
     says    = "Right generator switch: off, then on, once"
     set     = gen_right_switch
@@ -243,8 +245,9 @@ procedure "all_generators_off" {
 }
 
 procedure "apu_generator_off" {
-  title   = "APU generator off line"
-  chapter = 24
+  title    = "APU generator off line"
+  chapter  = 24
+  priority = 36
   do {
     says    = "APU generator switch: off, then on, once"
     set     = apu_gen_switch
@@ -269,7 +272,7 @@ procedure "apu_generator_off" {
 procedure "drive_hot" {
   title    = "Generator drive hot"
   chapter  = 24
-  priority = 45
+  priority = 33
   note {
     says    = "Uncoupled is uncoupled: the drive cannot be joined again in flight. Read the side aloud before touching the switch."
     because = "The wrong switch takes the good generator for the rest of the flight, and the hot one follows in four minutes."
@@ -329,8 +332,9 @@ procedure "drive_hot" {
 }
 
 procedure "ac_bus_off" {
-  title   = "AC bus dead"
-  chapter = 24
+  title    = "AC bus dead"
+  chapter  = 24
+  priority = 37
   check {
     that = gen_left && gen_right
     says = "Are both generators on line? A dead bus beside a live generator has a fault of its own: do not try again"
@@ -361,8 +365,9 @@ procedure "ac_bus_off" {
 }
 
 procedure "vital_ac_off_drill" {
-  title   = "Vital AC bus dead"
-  chapter = 24
+  title    = "Vital AC bus dead"
+  chapter  = 24
+  priority = 38
   do {
     says    = "Vital AC feed selector: right"
     set     = vital_feed_selector
@@ -395,8 +400,9 @@ procedure "vital_ac_off_drill" {
 }
 
 procedure "dc_source_off" {
-  title   = "DC source off line"
-  chapter = 24
+  title    = "DC source off line"
+  chapter  = 24
+  priority = 39
   do {
     says    = "DC source reset button: press once"
     set     = dc_source_reset
@@ -431,8 +437,9 @@ procedure "dc_source_off" {
 }
 
 procedure "dc_bus_off" {
-  title   = "DC bus dead"
-  chapter = 24
+  title    = "DC bus dead"
+  chapter  = 24
+  priority = 40
   note {
     says = "Do not try to bring the bus back: a dead bus beside a live source has a fault of its own."
   }
@@ -549,8 +556,9 @@ procedure "vital_battery_drill" {
 }
 
 procedure "battery_low_drill" {
-  title   = "Main battery below ten minutes"
-  chapter = 24
+  title    = "Main battery below ten minutes"
+  chapter  = 24
+  priority = 42
   check {
     that = vital_load_switch == "reduced"
     says = "Vital load switch: reduced"
@@ -563,8 +571,9 @@ procedure "battery_low_drill" {
 }
 
 procedure "vital_dc_off_drill" {
-  title   = "Vital DC bus dead"
-  chapter = 24
+  title    = "Vital DC bus dead"
+  chapter  = 24
+  priority = 36
   note {
     says    = "The left pilot flies by the left picture; compare it with the standby instrument, which has a cell for half an hour."
     because = "The core is fed by the backup AC bus alone now."

@@ -56,8 +56,9 @@ procedure "controls_plain_list" {
 }
 
 procedure "control_computer_list" {
-  title   = "One flight control computer lost"
-  chapter = 27
+  title    = "One flight control computer lost"
+  chapter  = 27
+  priority = 48
   note {
     says    = "Control stays shaped: nothing to feel. One pair of spoilers is gone with the computer."
     because = "Computer 1 moves the inner pair, computer 2 the outer pair, and neither can take over the other's."

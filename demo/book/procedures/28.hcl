@@ -1,8 +1,9 @@
 # Procedures of chapter 28.
 
 procedure "fuel_pumps_left_list" {
-  title   = "Left fuel pump pressure low"
-  chapter = 28
+  title    = "Left fuel pump pressure low"
+  chapter  = 28
+  priority = 35
   decide {
     that = size(tank_left_kg - tank_right_kg) < 300
     says = "Do the tanks agree, and does the fuel on board agree with what was burnt?"
@@ -33,8 +34,9 @@ procedure "fuel_pumps_left_list" {
 }
 
 procedure "fuel_pumps_right_list" {
-  title   = "Right fuel pump pressure low"
-  chapter = 28
+  title    = "Right fuel pump pressure low"
+  chapter  = 28
+  priority = 35
   decide {
     that = size(tank_left_kg - tank_right_kg) < 300
     says = "Do the tanks agree, and does the fuel on board agree with what was burnt?"

@@ -1,8 +1,9 @@
 # Procedures of chapter 29.
 
 procedure "hyd_left_low_list" {
-  title   = "Left hydraulic pressure low"
-  chapter = 29
+  title    = "Left hydraulic pressure low"
+  chapter  = 29
+  priority = 44
   check {
     that = fluid_left_l > 5
     says = "Left fluid: above 5 litres?"
@@ -50,8 +51,9 @@ procedure "hyd_left_low_list" {
 }
 
 procedure "hyd_right_low_list" {
-  title   = "Right hydraulic pressure low"
-  chapter = 29
+  title    = "Right hydraulic pressure low"
+  chapter  = 29
+  priority = 44
   decide {
     that    = fluid_right_l > 5
     says    = "Right fluid: above 5 litres?"
@@ -159,8 +161,9 @@ procedure "pump_right_low_list" {
 }
 
 procedure "fluid_left_low_list" {
-  title   = "Left hydraulic fluid low"
-  chapter = 29
+  title    = "Left hydraulic fluid low"
+  chapter  = 29
+  priority = 43
   do {
     says    = "Transfer switch: off"
     set     = transfer_switch
@@ -175,8 +178,9 @@ procedure "fluid_left_low_list" {
 }
 
 procedure "fluid_right_low_list" {
-  title   = "Right hydraulic fluid low"
-  chapter = 29
+  title    = "Right hydraulic fluid low"
+  chapter  = 29
+  priority = 43
   do {
     says    = "Standby pump switch: off"
     set     = standby_pump_switch

@@ -52,8 +52,9 @@ procedure "engine_ice_list" {
 }
 
 procedure "pitot_left_cold_list" {
-  title   = "Left pitot tube not heated"
-  chapter = 30
+  title    = "Left pitot tube not heated"
+  chapter  = 30
+  priority = 45
   decide {
     that = ac_vital
     says = "Is the vital AC bus alive?"
@@ -81,8 +82,9 @@ procedure "pitot_left_cold_list" {
 }
 
 procedure "pitot_right_cold_list" {
-  title   = "Right pitot tube not heated"
-  chapter = 30
+  title    = "Right pitot tube not heated"
+  chapter  = 30
+  priority = 45
   note {
     says = "Stay out of ice. The left side and the standby tube are heated by other buses: fly by those."
   }

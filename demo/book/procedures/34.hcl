@@ -1,8 +1,9 @@
 # Procedures of chapter 34.
 
 procedure "airspeeds_disagree_drill" {
-  title   = "Airspeeds disagree"
-  chapter = 34
+  title    = "Airspeeds disagree"
+  chapter  = 34
+  priority = 47
   do {
     says        = "Autopilot button: off; attitude and thrust as known for the phase"
     set         = autopilot_button
@@ -76,8 +77,9 @@ procedure "too_fast_drill" {
 }
 
 procedure "altitudes_disagree_drill" {
-  title   = "Altitudes disagree"
-  chapter = 34
+  title    = "Altitudes disagree"
+  chapter  = 34
+  priority = 47
   check {
     that = altitude_left && altitude_right
     says = "Compare both altitudes with the standby instrument"
@@ -109,8 +111,9 @@ procedure "altitudes_disagree_drill" {
 }
 
 procedure "air_data_off" {
-  title   = "Air data off"
-  chapter = 34
+  title    = "Air data off"
+  chapter  = 34
+  priority = 46
   decide {
     that = air_data_1
     says = "Does air data 1 work?"
@@ -141,8 +144,9 @@ procedure "air_data_off" {
 }
 
 procedure "inertial_off" {
-  title   = "Inertial unit off"
-  chapter = 34
+  title    = "Inertial unit off"
+  chapter  = 34
+  priority = 46
   decide {
     that = inertial_1
     says = "Does inertial unit 1 work?"

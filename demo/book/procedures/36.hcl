@@ -1,8 +1,9 @@
 # Procedures of chapter 36.
 
 procedure "bleed_left_lost_list" {
-  title   = "No air from the left bleed"
-  chapter = 36
+  title    = "No air from the left bleed"
+  chapter  = 36
+  priority = 42
   do {
     says    = "Left bleed switch: off"
     set     = bleed_left_switch
@@ -35,8 +36,9 @@ procedure "bleed_left_lost_list" {
 }
 
 procedure "bleed_right_lost_list" {
-  title   = "No air from the right bleed"
-  chapter = 36
+  title    = "No air from the right bleed"
+  chapter  = 36
+  priority = 42
   do {
     says    = "Right bleed switch: off"
     set     = bleed_right_switch
@@ -69,8 +71,9 @@ procedure "bleed_right_lost_list" {
 }
 
 procedure "leak_left_list" {
-  title   = "Left hot air leak"
-  chapter = 36
+  title    = "Left hot air leak"
+  chapter  = 36
+  priority = 41
   check {
     that = bleed_shut_left
     says = "Left bleed valve: shut by itself"
@@ -98,8 +101,9 @@ procedure "leak_left_list" {
 }
 
 procedure "leak_right_list" {
-  title   = "Right hot air leak"
-  chapter = 36
+  title    = "Right hot air leak"
+  chapter  = 36
+  priority = 41
   check {
     that = bleed_shut_right
     says = "Right bleed valve: shut by itself"

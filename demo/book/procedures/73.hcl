@@ -76,8 +76,9 @@ procedure "engine_failed" {
 }
 
 procedure "engine_surge" {
-  title   = "Engine surges"
-  chapter = 73
+  title    = "Engine surges"
+  chapter  = 73
+  priority = 30
   do {
     says        = "Thrust levers: by hand, back until the surging stops"
     set         = thrust_levers
