@@ -20,6 +20,7 @@ type worthCommand struct {
 	Pace   []string      `help:"Change the crew's pace: name=number, such as list_s=5." placeholder:"NAME=NUMBER" sep:"none"`
 	All    bool          `help:"The traps of all procedures of the book."`
 	Most   int           `help:"With --all: list so many traps." default:"40"`
+	Pairs  int           `help:"With each failure, leave out at most so many pairs of steps together; 0 for none." default:"60"`
 	Within time.Duration `help:"Stop after this long." default:"15m"`
 	JSON   bool          `help:"Print as JSON."`
 	Width  int           `help:"Width of the text in characters." default:"100"`
@@ -27,8 +28,8 @@ type worthCommand struct {
 
 func (c *worthCommand) Help() string {
 	return `Flies the failure with the procedure done right, with each step left out, late by 10 s to 5 min, done on
-the switch beside it, decided the other way, and swapped with the next one, and compares what is lost and
-told. Each step gets its reason, computed: what it prevents, brings back or costs, or why nothing follows
+the switch beside it, decided the other way, swapped with the next one, and left out together with another,
+and compares what is lost and told. Each step gets its reason, computed: what it prevents, brings back or costs, or why nothing follows
 in this model. Traps are the omissions whose consequence hides best. The flight keeps to its profile.
 
   knockon worth vital_battery_drill
@@ -37,6 +38,9 @@ in this model. Traps are the omissions whose consequence hides best. The flight 
 }
 
 func (c *worthCommand) Run(o *out) error {
+	if c.Pairs < 0 || c.Most < 0 {
+		return &ask.Trouble{Part: "pairs", Text: "--pairs and --most are 0 or more"}
+	}
 	if c.All == (c.Procedure != "") {
 		return &ask.Trouble{Part: "procedure", Text: "name a procedure of the book, such as vital_battery_drill, or give --all"}
 	}
@@ -89,6 +93,9 @@ func (c *worthCommand) study(ctx context.Context, team *crew.Team, q ask.Questio
 		if err != nil {
 			return nil, err
 		}
+		if err := w.AssessPairs(ctx, team, s, c.Pairs); err != nil {
+			return nil, err
+		}
 		return worth.Alone(w), nil
 	}
 	if c.At != "" || c.When != "" || c.For != 0 || len(c.Act) > 0 || len(c.Out) > 0 {
@@ -98,7 +105,9 @@ func (c *worthCommand) study(ctx context.Context, team *crew.Team, q ask.Questio
 	if err != nil {
 		return nil, err
 	}
-	return finder.Study(ctx, p, finder.Likely(p), worth.DefaultBounds)
+	most := worth.DefaultBounds
+	most.Pairs = c.Pairs
+	return finder.Study(ctx, p, finder.Likely(p), most)
 }
 
 // price flies what costs range once more, on flights that feel their systems.

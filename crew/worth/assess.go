@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"slices"
 	"sync"
 
 	"knockon/book"
@@ -89,25 +90,33 @@ func (w *Worth) line(s *book.Step) *crew.Line {
 // flyAll flies the trials on all processors. What comes of it does not depend on
 // which of them does what.
 func (w *Worth) flyAll(ctx context.Context, t *crew.Team, s run.Scenario, jobs []*Trial) error {
+	jobs = slices.DeleteFunc(jobs, func(j *Trial) bool { return j.Flown != nil })
+	w.Flights += len(jobs)
+	return eachOf(ctx, len(jobs), func(ctx context.Context, i int) (err error) {
+		jobs[i].Flown, err = fly(ctx, t, s, jobs[i].Change)
+		return err
+	})
+}
+
+// eachOf does so many things on all processors, until one fails.
+func eachOf(ctx context.Context, n int, do func(ctx context.Context, i int) error) error {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	queue, failed := make(chan *Trial), make(chan error, len(jobs))
+	queue, failed := make(chan int), make(chan error, n)
 	var hands sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
+	for range min(runtime.GOMAXPROCS(0), n) {
 		hands.Go(func() {
-			for j := range queue {
-				var err error
-				if j.Flown, err = fly(ctx, t, s, j.Change); err != nil {
+			for i := range queue {
+				if err := do(ctx, i); err != nil {
 					failed <- err
 					stop()
 				}
 			}
 		})
 	}
-	for _, j := range jobs {
-		if j.Flown == nil && ctx.Err() == nil {
-			w.Flights++
-			queue <- j
+	for i := range n {
+		if ctx.Err() == nil {
+			queue <- i
 		}
 	}
 	close(queue)

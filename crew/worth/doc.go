@@ -22,7 +22,9 @@ type Worth struct {
 	Procedure *book.Procedure
 	Right     *Flown // with the procedure done right
 	Steps     []*Step
-	Flights   int // how many were flown for it
+	Pairs     []*Pair // steps left out together, where AssessPairs was asked for
+	PairsLeft int     // pairs that it did not fly
+	Flights   int     // how many were flown for it
 }
 
 // Flown is a flight of the crew with its ledger. The ledger compares with the

@@ -28,11 +28,12 @@ type Finding struct {
 }
 
 // Bounds of a study: how many failures are flown at most to find those that show
-// something, and how many of these are assessed.
-type Bounds struct{ Flown, Assessed int }
+// something, how many of these are assessed, and with each of them how many pairs
+// of steps are left out together.
+type Bounds struct{ Flown, Assessed, Pairs int }
 
 // DefaultBounds keep a study of the demonstration book within a few seconds.
-var DefaultBounds = Bounds{Flown: 400, Assessed: 6}
+var DefaultBounds = Bounds{Flown: 400, Assessed: 6, Pairs: 60}
 
 // Study assesses a procedure with the failures of a list that add something: a
 // step that no other came to, a control that no other found where it must be
@@ -56,6 +57,9 @@ func (c *Caller) Study(ctx context.Context, p *book.Procedure, list []run.Scenar
 		}
 		w, err := Assess(ctx, c.team, list[i], p)
 		if err != nil {
+			return nil, err
+		}
+		if err := w.AssessPairs(ctx, c.team, list[i], most.Pairs); err != nil {
 			return nil, err
 		}
 		s.Worths = append(s.Worths, w)

@@ -24,6 +24,7 @@ func WriteText(w io.Writer, s *Study, b *book.Build, width int) error {
 		p.step(s, b, n, s.Best[i])
 	}
 	p.traps(s.Traps())
+	p.pairs(s)
 	p.print("\n")
 	p.line("", "%s", book.Caution)
 	return p.err
@@ -208,6 +209,45 @@ func (p *printer) traps(traps []Trap) {
 	for i, t := range traps {
 		p.line("  ", "%d. step %s, %s later: %s", i+1, t.Step.Number, ledger.Clock(t.After), t.Worth.Say(t.Harm))
 	}
+}
+
+// mostPairs is how many pairs of steps are told of with one failure.
+const mostPairs = 6
+
+// pairs tells of steps that, left out together, bring what neither brings alone.
+func (p *printer) pairs(s *Study) {
+	flown, left, found := 0, 0, 0
+	for i, w := range s.Worths {
+		flown, left = flown+len(w.Pairs), left+w.PairsLeft
+		for j, x := range w.Together() {
+			if found == 0 {
+				p.print("\n")
+				p.line("", "Left out together: what neither step brings alone.")
+			}
+			found++
+			if j == mostPairs {
+				p.line("  ", "[%s] and %d pairs more", letter(i), len(w.Together())-mostPairs)
+				break
+			}
+			bad, _ := parted(x.Harms)
+			p.line("  ", "[%s] steps %s and %s: %s", letter(i), x.First.Number, x.Second.Number, w.list(bad))
+		}
+	}
+	switch {
+	case flown == 0:
+	case found == 0:
+		p.print("\n")
+		p.line("", "%d pairs of steps were left out together%s: none brings what neither brings alone.", flown, unflown(left))
+	default:
+		p.line("", "%d pairs were flown%s.", flown, unflown(left))
+	}
+}
+
+func unflown(left int) string {
+	if left == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", %d were not", left)
 }
 
 // WriteTraps prints the traps of many procedures, the worst first.

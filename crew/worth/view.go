@@ -18,6 +18,9 @@ type View struct {
 	Failures  []FailView `json:"failures"`
 	Steps     []StepView `json:"steps"`
 	Traps     []TrapView `json:"traps"`
+	Pairs     []PairView `json:"left_out_together"`
+	PairsOf   int        `json:"pairs_flown"`
+	PairsLeft int        `json:"pairs_not_flown"`
 	Caution   string     `json:"caution"`
 }
 
@@ -80,6 +83,13 @@ type HarmView struct {
 	Says     string  `json:"says"`
 }
 
+// PairView is two steps that bring something together which neither brings alone.
+type PairView struct {
+	Steps   [2]string  `json:"steps"`
+	Failure int        `json:"failure"`
+	Harms   []HarmView `json:"harms"`
+}
+
 // TrapView is a trap, the one that hides best first.
 type TrapView struct {
 	Procedure string   `json:"procedure"`
@@ -91,9 +101,17 @@ type TrapView struct {
 // View of a study for a machine.
 func (s *Study) View(b *book.Build, f *book.Flight) *View {
 	v := &View{Procedure: s.Procedure.ID, Title: s.Procedure.Title, Build: b.Variant, Flight: f.ID, Tried: s.Tried,
-		Failures: []FailView{}, Steps: []StepView{}, Traps: TrapViews(s.Traps()), Caution: book.Caution}
-	for _, w := range s.Worths {
+		Failures: []FailView{}, Steps: []StepView{}, Traps: TrapViews(s.Traps()), Pairs: []PairView{}, Caution: book.Caution}
+	for i, w := range s.Worths {
 		v.Failures = append(v.Failures, failView(w))
+		v.PairsOf, v.PairsLeft = v.PairsOf+len(w.Pairs), v.PairsLeft+w.PairsLeft
+		for _, p := range w.Together() {
+			x := PairView{Steps: [2]string{p.First.Number, p.Second.Number}, Failure: i, Harms: []HarmView{}}
+			for _, h := range p.Harms {
+				x.Harms = append(x.Harms, w.harmView(h))
+			}
+			v.Pairs = append(v.Pairs, x)
+		}
 	}
 	for i, n := range stepsOf(s.Procedure) {
 		v.Steps = append(v.Steps, s.stepView(b, n, s.Best[i]))
