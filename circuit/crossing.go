@@ -17,7 +17,8 @@ type Course struct {
 	flips [][]book.Time // per test: when it changes, for the pure ones
 	moves []book.Time   // when some real.* yes/no or pure test changes
 	live  bool          // pure comparisons are searched like the others
-	lore  []lore        // per test, unless live
+
+	spells []spell // of the flight, one after the other
 }
 
 // DefaultStep is how far apart a search looks at first. Results do not depend
@@ -30,7 +31,7 @@ func NewCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Cour
 	if step <= 0 {
 		step = DefaultStep
 	}
-	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests)), lore: make([]lore, len(c.tests))}
+	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests)), spells: []spell{{knots[0], make([]lore, len(c.tests))}}}
 	k.yesNoMoves(k.knots[0])
 	k.pureMoves()
 	slices.Sort(k.moves)
@@ -188,10 +189,12 @@ func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 		return
 	case flow == even:
 		s.even, until = true, max(until, m.course.end())
-	case !m.course.live && t.recalls:
+	case t.recalls:
 		if at, upto, ok := m.recalled(i, until); ok {
-			k.at, k.upto = at, upto
-			return
+			if k.at, k.upto = at, upto; at != book.Never || upto >= until {
+				return
+			}
+			from = upto // what others found ends before
 		}
 	}
 	k.at, k.upto = s.first(from, until), until

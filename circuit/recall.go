@@ -19,6 +19,24 @@ type lore struct {
 	states []*state
 }
 
+// spell is a part of a flight, from a moment to the next spell: a flight that
+// turns is, from then on, another, and what was known of it holds no longer.
+type spell struct {
+	from book.Time
+	lore []lore // per test
+}
+
+// known is what is known of a test at a moment, and up to where that holds.
+func (k *Course) known(i int, now book.Time) (l *lore, to book.Time) {
+	to = book.Never
+	for j := len(k.spells) - 1; ; j-- {
+		if s := &k.spells[j]; s.from <= now || j == 0 {
+			return &s.lore[i], to
+		}
+		to = k.spells[j].from
+	}
+}
+
 // mostStates bounds what is remembered of a test; what is beyond it is searched
 // anew.
 const mostStates = 32
@@ -55,10 +73,12 @@ func (m *Machine) reading(t *test, into []float64) []float64 {
 
 // recalled is the first change of test i after the present moment, found with
 // what is known of the state that it is in, and Never if there is none up to
-// upto, which is until at least. ok says that something is known: there was room
+// upto, which is until at least unless what is known ends before. ok says that something is known: there was room
 // for it, and it says that the test is what it is.
 func (m *Machine) recalled(i int, until book.Time) (at, upto book.Time, ok bool) {
-	t, l := &m.c.tests[i], &m.course.lore[i]
+	t := &m.c.tests[i]
+	l, to := m.course.known(i, m.now)
+	until = min(until, to)
 	m.key = m.reading(t, m.key[:0])
 	l.Lock()
 	defer l.Unlock()
@@ -74,8 +94,10 @@ func (m *Machine) recalled(i int, until book.Time) (at, upto book.Time, ok bool)
 	if s.truth(m.now) != m.val[t.node] {
 		return 0, 0, false
 	}
-	at = s.next(m, t, until)
-	return at, s.upto, true
+	if at = s.next(m, t, until); at > to {
+		at = book.Never
+	}
+	return at, min(s.upto, to), true
 }
 
 func (l *lore) of(key []float64) *state {

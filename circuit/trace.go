@@ -88,6 +88,9 @@ func (t *Trace) Done(end book.Time) {
 	}
 }
 
+// Course returns the course on which the run ended.
+func (t *Trace) Course() *Course { return t.course }
+
 // Circuit returns the circuit that was run.
 func (t *Trace) Circuit() *Circuit { return t.course.c }
 

@@ -9,15 +9,26 @@ import (
 // NewLiveCourse lays a circuit on a flight that a run will leave at once, so
 // that nothing is worked out beforehand. Results are those of NewCourse.
 func NewLiveCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Course {
-	return liveFrom(c, reals, knots, step, knots[0])
+	return liveFrom(c, reals, knots, step, knots[0], nil)
 }
 
-// liveFrom is the same for what comes after a moment.
-func liveFrom(c *Circuit, reals Reals, knots []book.Time, step, from book.Time) *Course {
+// NewLedCourse is NewLiveCourse of a flight that another run flew, which was on a
+// course in the end: what it found holds here too. Results are the same.
+func NewLedCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time, last *Course) *Course {
+	k := NewLiveCourse(c, reals, knots, step)
+	if last.c == c {
+		k.spells = last.spells
+	}
+	return k
+}
+
+// liveFrom is the same for what comes after a moment; before it the flight is the
+// one on which the spells are.
+func liveFrom(c *Circuit, reals Reals, knots []book.Time, step, from book.Time, spells []spell) *Course {
 	if step <= 0 {
 		step = DefaultStep
 	}
-	k := &Course{c: c, reals: reals, knots: knots, step: step, live: true}
+	k := &Course{c: c, reals: reals, knots: knots, step: step, live: true, spells: append(slices.Clip(spells), spell{from, make([]lore, len(c.tests))})}
 	k.yesNoMoves(from)
 	slices.Sort(k.moves)
 	k.moves = slices.Compact(k.moves)
@@ -32,7 +43,7 @@ func (m *Machine) Turn(reals Reals, knots []book.Time) {
 	if m.stride > 0 {
 		step = m.stride
 	}
-	m.course = liveFrom(m.c, reals, knots, step, m.now)
+	m.course = liveFrom(m.c, reals, knots, step, m.now, m.course.spells)
 	m.reals, m.turned = reals, m.now
 	clear(m.memo)
 	clear(m.levels)
@@ -62,6 +73,9 @@ func (m *Machine) nextLive(until book.Time) book.Time {
 		from = to
 	}
 }
+
+// Course returns the course that the machine is on.
+func (m *Machine) Course() *Course { return m.course }
 
 // Circuit returns the circuit that the machine runs.
 func (m *Machine) Circuit() *Circuit { return m.c }

@@ -38,7 +38,7 @@ func (c *Course) Hold(ctx context.Context, s Scenario, at book.Time) (*Held, err
 func (c *Course) HoldBeside(ctx context.Context, h *Held, s Scenario) (*Held, error) {
 	along := c.same
 	if h.path != c.Path {
-		along = c.led(h.path)
+		along = c.led(h.path, h.machine.Course())
 	}
 	p, err := along.prepare(ctx, s)
 	if err != nil {

@@ -89,16 +89,17 @@ func (c *Course) Beside(ctx context.Context, here *Record) (*Record, error) {
 	case here.Path() == c.Path:
 		return c.same.Healthy(ctx, here.Scenario)
 	}
-	return c.led(here.Path()).Healthy(ctx, here.Scenario)
+	return c.led(here.Path(), here.Trace.Course()).Healthy(ctx, here.Scenario)
 }
 
-// led is the course of a path that one run flew and another is led along.
-func (c *Course) led(path flight.Path) *Course {
+// led is the course of a path that one run flew, which was on a course in the end,
+// and another is led along.
+func (c *Course) led(path flight.Path, last *circuit.Course) *Course {
 	step := c.step
 	if step == 0 {
 		step = stride
 	}
-	return c.along(path, circuit.NewLiveCourse(c.circuit, path, path.Knots(), step))
+	return c.along(path, circuit.NewLedCourse(c.circuit, path, path.Knots(), step, last))
 }
 
 func (p *pilot) begin(c *Course) {
