@@ -18,7 +18,8 @@ type Course struct {
 	moves []book.Time   // when some real.* yes/no or pure test changes
 	live  bool          // pure comparisons are searched like the others
 
-	spells []spell // of the flight, one after the other
+	known  book.Time // a flight that is known up to there only; 0: to its last knot
+	spells []spell   // of the flight, one after the other
 }
 
 // DefaultStep is how far apart a search looks at first. Results do not depend
@@ -42,7 +43,12 @@ func NewCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Cour
 // Circuit returns the circuit of the course.
 func (k *Course) Circuit() *Circuit { return k.c }
 
-func (k *Course) end() book.Time { return k.knots[len(k.knots)-1] }
+func (k *Course) end() book.Time {
+	if k.known > 0 {
+		return k.known
+	}
+	return k.knots[len(k.knots)-1]
+}
 
 func (k *Course) knotAfter(t book.Time) book.Time {
 	i, found := slices.BinarySearch(k.knots, t)

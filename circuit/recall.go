@@ -26,8 +26,8 @@ type spell struct {
 	lore []lore // per test
 }
 
-// known is what is known of a test at a moment, and up to where that holds.
-func (k *Course) known(i int, now book.Time) (l *lore, to book.Time) {
+// loreAt is what is known of a test at a moment, and up to where that holds.
+func (k *Course) loreAt(i int, now book.Time) (l *lore, to book.Time) {
 	to = book.Never
 	for j := len(k.spells) - 1; ; j-- {
 		if s := &k.spells[j]; s.from <= now || j == 0 {
@@ -77,7 +77,7 @@ func (m *Machine) reading(t *test, into []float64) []float64 {
 // for it, and it says that the test is what it is.
 func (m *Machine) recalled(i int, until book.Time) (at, upto book.Time, ok bool) {
 	t := &m.c.tests[i]
-	l, to := m.course.known(i, m.now)
+	l, to := m.course.loreAt(i, m.now)
 	until = min(until, to)
 	m.key = m.reading(t, m.key[:0])
 	l.Lock()

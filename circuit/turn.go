@@ -37,18 +37,30 @@ func liveFrom(c *Circuit, reals Reals, knots []book.Time, step, from book.Time, 
 
 // Turn puts the machine on another flight from now on. Up to the present
 // moment, that included, it must have the values of the flight so far; what
-// jumps must do so later.
-func (m *Machine) Turn(reals Reals, knots []book.Time) {
+// jumps must do so later. It is known up to end, where it has no knot unless the
+// flight ends there.
+func (m *Machine) Turn(reals Reals, knots []book.Time, end book.Time) {
 	step := m.course.step
 	if m.stride > 0 {
 		step = m.stride
 	}
 	m.course = liveFrom(m.c, reals, knots, step, m.now, m.course.spells)
+	m.course.known = end
 	m.reals, m.turned = reals, m.now
 	clear(m.memo)
 	clear(m.levels)
 	clear(m.sums)
 	clear(m.glances)
+}
+
+// Extend says more of the flight that the machine turned onto: it has the same
+// values as far as it was known.
+func (m *Machine) Extend(reals Reals, knots []book.Time, end book.Time) {
+	k := &Course{c: m.c, reals: reals, knots: knots, step: m.course.step, live: true, spells: m.course.spells, known: end}
+	k.yesNoMoves(m.now)
+	slices.Sort(k.moves)
+	k.moves = slices.Compact(k.moves)
+	m.course, m.reals = k, reals
 }
 
 // Stride sets how far apart searches look at first, from the next Turn on.

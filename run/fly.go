@@ -32,6 +32,7 @@ type pilot struct {
 	queue     []event
 	timed     []event // all that ever was in the queue before the start
 	record    *Record
+	ahead     bool // the flight is flown ahead only as far as it must be
 	forgetful bool // nobody will read the record
 	steering
 	attention
@@ -168,6 +169,7 @@ func (p *pilot) due(t book.Time) (inputs []circuit.Input) {
 }
 
 func (p *pilot) fly(ctx context.Context) (*Record, error) {
+	p.ahead = p.hand == nil // a hand may act at any moment up to the end
 	m, again, err := p.start()
 	if err != nil {
 		return nil, err
@@ -209,7 +211,7 @@ func (p *pilot) start() (m *circuit.Machine, again bool, err error) {
 func (p *pilot) instant(m *circuit.Machine, again bool, until book.Time) (more bool, err error) {
 	t := m.Now()
 	if !again {
-		t = p.next(m, min(until, p.flown().End()))
+		t = p.after(m, until)
 	}
 	changed, more, err := m.Instant(t, p.due(t))
 	if err != nil {
@@ -221,6 +223,27 @@ func (p *pilot) instant(m *circuit.Machine, again bool, until book.Time) (more b
 	p.noteStruck(m)
 	p.steer(m, more)
 	return more, nil
+}
+
+// after is the moment of the next instant, no later than until. A flight that is
+// open is flown on for it as far as it must be.
+func (p *pilot) after(m *circuit.Machine, until book.Time) book.Time {
+	for {
+		t := p.next(m, min(until, p.flown().End()))
+		if p.path == nil || !p.path.Open() || t < p.path.End() {
+			return t
+		}
+		p.path = p.path.FlyOn(p.turned())
+		m.Extend(p.path, p.path.Knots(), p.path.End())
+	}
+}
+
+// turned is when the flight was last turned.
+func (p *pilot) turned() book.Time {
+	if len(p.made) == 0 {
+		return 0
+	}
+	return p.made[len(p.made)-1].at
 }
 
 // next is the moment of the next instant: the end at the latest.

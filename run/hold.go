@@ -53,6 +53,7 @@ func (c *Course) HoldBeside(ctx context.Context, h *Held, s Scenario) (*Held, er
 }
 
 func (c *Course) hold(ctx context.Context, p *pilot, at book.Time) (*Held, error) {
+	p.ahead = true
 	m, again, err := p.start()
 	if err != nil {
 		return nil, err
@@ -70,6 +71,10 @@ func (c *Course) hold(ctx context.Context, p *pilot, at book.Time) (*Held, error
 	}
 	if m.Now() < at {
 		return nil, fmt.Errorf("the flight ends at %.0f s, before the moment at %.0f s", m.Now().Seconds(), at.Seconds())
+	}
+	if p.path != nil && p.path.Open() {
+		p.path = p.path.Whole()
+		m.Extend(p.path, p.path.Knots(), p.path.End())
 	}
 	return &Held{At: at, course: c, pilot: p, machine: m, path: p.path}, nil
 }
@@ -103,8 +108,8 @@ func Together(ctx context.Context, d energy.Diversion, mix Mix, held ...*Held) (
 		t.hands = append(t.hands, h.hand())
 	}
 	t.config = t.mixed()
-	t.turn(held[0].path.Divert(held[0].At, d, t.config))
-	for steps := 0; t.now < t.path.End(); steps++ {
+	t.turn(held[0].path.DivertAhead(held[0].At, d, t.config))
+	for steps := 0; t.path.Open() || t.now < t.path.End(); steps++ {
 		if steps%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
@@ -151,6 +156,7 @@ type together struct {
 	path   *energy.Path
 	config energy.Config
 	now    book.Time
+	turned book.Time // when the path was last turned
 }
 
 func (t *together) mixed() energy.Config {
@@ -166,26 +172,47 @@ func (t *together) turn(path *energy.Path) {
 	knots := path.Knots()
 	for _, h := range t.hands {
 		h.pilot.path = path
-		h.machine.Turn(path, knots)
+		h.machine.Turn(path, knots, path.End())
+	}
+	t.turned = t.now
+}
+
+// flyOn flies an open path on.
+func (t *together) flyOn() {
+	t.path = t.path.FlyOn(t.turned)
+	knots := t.path.Knots()
+	for _, h := range t.hands {
+		h.pilot.path = t.path
+		h.machine.Extend(t.path, knots, t.path.End())
 	}
 }
 
 // instant flies on to the next moment at which something happens in one of them.
 func (t *together) instant() {
+	next := t.next()
+	for t.path.Open() && next >= t.path.End() {
+		t.flyOn()
+		next = t.next()
+	}
+	t.now = next
+	for _, h := range t.hands {
+		h.arrive(next)
+	}
+	if c := t.mixed(); (t.path.Open() || t.now < t.path.End()) && t.path.Feels(t.now, t.config, c) {
+		t.config = c
+		t.turn(t.path.LeaveAhead(t.now, c))
+	}
+}
+
+// next is the next moment at which something happens: the end at the latest.
+func (t *together) next() book.Time {
 	next := t.path.End()
 	for _, h := range t.hands {
 		if h.fault == nil {
 			next = min(next, h.next(h.machine, t.path.End()))
 		}
 	}
-	t.now = next
-	for _, h := range t.hands {
-		h.arrive(next)
-	}
-	if c := t.mixed(); t.now < t.path.End() && t.path.Feels(t.now, t.config, c) {
-		t.config = c
-		t.turn(t.path.Leave(t.now, c))
-	}
+	return next
 }
 
 // arrive works out all instants of a moment.

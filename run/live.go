@@ -130,12 +130,15 @@ func (p *pilot) steer(m *circuit.Machine, again bool) {
 	}
 	p.left, p.now = true, now
 	p.made = append(p.made, turn{m.Now(), now})
-	if m.Now() == 0 {
+	switch {
+	case m.Now() == 0:
 		p.path = p.course.mission.Fly(now)
-	} else {
+	case p.ahead:
+		p.path = p.path.LeaveAhead(m.Now(), now)
+	default:
 		p.path = p.path.Leave(m.Now(), now)
 	}
-	m.Turn(p.path, p.path.Knots())
+	m.Turn(p.path, p.path.Knots(), p.path.End())
 }
 
 // configure is what the systems do to the flight as the machine stands.

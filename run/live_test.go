@@ -207,3 +207,34 @@ func BenchmarkLive(b *testing.B) {
 		})
 	}
 }
+
+// TestFly_FlownAheadIsTheFlight: a run whose flight is flown ahead only as far as
+// it must be is the run whose flight is always flown to its end, as it is for a
+// hand that might act at any moment.
+func TestFly_FlownAheadIsTheFlight(t *testing.T) {
+	b := demoBuild(t, "")
+	for _, id := range []string{"short_hop", "northern_link"} {
+		c, err := run.NewCourse(b, flightNamed(t, b, id), run.Setting{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, s := range scenarios(b, c.Path.End(), 16) {
+			ahead, err := c.Fly(context.Background(), s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			whole, err := c.FlyWith(context.Background(), s, idleHand{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := same(ahead, whole); err != nil || ahead.End != whole.End || ahead.Path().End() != whole.Path().End() {
+				t.Errorf("%s, scenario %d: %v, ends %v and %v", id, i, err, ahead.End, whole.End)
+			}
+		}
+	}
+}
+
+// idleHand does nothing.
+type idleHand struct{}
+
+func (idleHand) Sees(run.View) ([]run.Action, book.Time) { return nil, book.Never }

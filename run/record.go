@@ -61,6 +61,9 @@ func (r *Record) Path() flight.Path { return r.path }
 
 func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) *Record {
 	r.Trace.Done(end)
+	if p.path != nil {
+		p.path = p.path.Whole()
+	}
 	r.path, r.Scenario = p.flown(), p.scenario
 	if p.path != nil {
 		r.Ended = p.path.Ending()

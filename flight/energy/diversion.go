@@ -41,6 +41,11 @@ func (p *Path) LeftM(t book.Time) float64 {
 // down to a final approach of 3 degrees and a landing as in flight/roll. It is
 // flown on with other configurations by Leave, and ends at the stop.
 func (p *Path) Divert(t book.Time, d Diversion, c Config) *Path {
+	return p.DivertAhead(t, d, c).Whole()
+}
+
+// DivertAhead does the same, and leaves the path open.
+func (p *Path) DivertAhead(t book.Time, d Diversion, c Config) *Path {
 	q := p.upTo(t)
 	m := p.mission.diverted(d, q.now[iDistance], p.ground(q.now[iDistance]))
 	if l := q.tag.leg; l > legClimb && l <= legDescent {
@@ -48,7 +53,7 @@ func (p *Path) Divert(t book.Time, d Diversion, c Config) *Path {
 	}
 	g := m.guide(c, q)
 	g.makeRoom()
-	path := g.rest()
+	path := g.ahead((t + leastAhead).Seconds())
 	path.before, path.since = p, t
 	return path
 }

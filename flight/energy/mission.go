@@ -124,10 +124,11 @@ func (m *Mission) Fly(c Config) *Path {
 
 // Leave gives the path that is the same up to t, and from the next microsecond
 // on is flown with another configuration.
-func (p *Path) Leave(t book.Time, c Config) *Path {
-	q := p.mission.guide(c, p.upTo(t)).rest()
-	q.before, q.since = p.before, p.since
-	return q
+func (p *Path) Leave(t book.Time, c Config) *Path { return p.LeaveAhead(t, c).Whole() }
+
+// LeaveAhead does the same, and leaves the path open.
+func (p *Path) LeaveAhead(t book.Time, c Config) *Path {
+	return p.keep(p.mission.guide(c, p.upTo(t)).ahead((t + leastAhead).Seconds()))
 }
 
 // upTo is the same flight up to t, ready to be flown on a microsecond later.

@@ -2,12 +2,20 @@ package energy
 
 import (
 	"math"
+
+	"knockon/book"
 )
 
 // missionGuide flies a mission; the crew of a whole flight.
 type missionGuide struct {
 	*guide
-	m *Mission
+	m     *Mission
+	ready bool // it knows the runway and the descent
+	done  bool // the mission is over
+	parts int
+
+	knots   []book.Time // of the pieces before knotted
+	knotted int
 }
 
 // How departure and landing are flown (common practice for a twin turbofan).
@@ -37,28 +45,44 @@ const (
 )
 
 // rest flies the rest of the mission.
-func (g *missionGuide) rest() *Path {
-	g.prepare()
-	for range mostStretch {
-		before, was := g.p.t, g.p.tag
-		e := g.part()
-		if g.p.t > before || g.p.tag != was {
-			g.stuck = 0
-		} else {
-			g.stuck++
-		}
-		if over(e) || g.stuck > 8 || g.p.tag.leg == legStand {
-			g.p.End = e
-			if g.p.tag.leg == legStand {
-				g.p.End = Arrived
-			} else if !over(e) {
-				g.p.End = Lost
-			}
-			g.p.mark(g.p.End)
-			break
-		}
+func (g *missionGuide) rest() *Path { return g.ahead(math.Inf(1)) }
+
+// ahead flies the mission on to a moment at least, in seconds, and gives the path
+// so far.
+func (g *missionGuide) ahead(until float64) *Path {
+	if !g.ready {
+		g.prepare()
+		g.ready = true
 	}
-	return newPath(g.m, g.p)
+	for g.p.t < until && !g.done {
+		g.onward()
+	}
+	return newPath(g)
+}
+
+// onward flies one part, and notes when it was the last.
+func (g *missionGuide) onward() {
+	before, was := g.p.t, g.p.tag
+	e := g.part()
+	g.parts++
+	if g.p.t > before || g.p.tag != was {
+		g.stuck = 0
+	} else {
+		g.stuck++
+	}
+	switch {
+	case over(e) || g.stuck > 8 || g.p.tag.leg == legStand:
+		g.p.End = e
+		if g.p.tag.leg == legStand {
+			g.p.End = Arrived
+		} else if !over(e) {
+			g.p.End = Lost
+		}
+		g.p.mark(g.p.End)
+		g.done = true
+	case g.parts == mostStretch:
+		g.done = true
+	}
 }
 
 func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == Lost }

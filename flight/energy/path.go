@@ -9,39 +9,104 @@ import (
 	"knockon/flight"
 )
 
-// Path is a mission as flown; it is a flight.Path. It is frozen.
+// Path is a mission as flown; it is a flight.Path. It is frozen. One that is open
+// has not been flown to its end yet: its End is up to where it is known, and
+// FlyOn gives a longer one.
 type Path struct {
 	mission *Mission
 	flown   *Profile
 	knots   []book.Time
 	end     book.Time
-	before  *Path // of a diversion: the flight up to since, that included
+	open    *missionGuide // that flies on; nil: the path goes to its end
+	before  *Path         // of a diversion: the flight up to since, that included
 	since   book.Time
 }
 
 var _ flight.Path = (*Path)(nil)
 
-func newPath(m *Mission, p *Profile) *Path {
-	p.pieces = slices.Clone(p.pieces) // no more room than is needed: paths are kept
-	q := &Path{mission: m, flown: p, end: book.Time(math.Round(p.t * 1e6))}
-	q.knots = append(q.knots, 0)
-	for i := range p.pieces {
-		x := &p.pieces[i]
-		start := book.Time(math.Round(x.start * 1e6))
-		if i > 0 && (p.pieces[i-1].flyer != x.flyer || p.pieces[i-1].tag != x.tag) {
-			q.knots = append(q.knots, start)
-		}
-		if x.tag.leg == legFirstClimb || x.tag.leg == legClimb {
-			q.addMoment(book.AtSeconds(x.tag.liftOff+runDownS), x, start)
-		}
-		q.addIcing(i, start)
+func newPath(g *missionGuide) *Path {
+	p := *g.p
+	q := &Path{mission: g.m, flown: &p, end: book.Time(math.Round(p.t * 1e6))}
+	if g.done {
+		p.pieces = slices.Clone(p.pieces) // no more room than is needed: paths are kept
+	} else {
+		q.open, q.end = g, q.end-1 // at its very end the next piece will count
 	}
+	q.knots = g.knotsOf(q)
 	if p.ground != nil {
 		q.knots = append(q.knots, p.ground.knots()...)
 	}
-	q.knots = append(q.knots, q.end)
+	if g.done {
+		q.knots = append(q.knots, q.end)
+	}
 	slices.Sort(q.knots)
 	q.knots = slices.Compact(q.knots)
+	if !g.done {
+		last, _ := slices.BinarySearch(q.knots, q.end+1)
+		q.knots = q.knots[:last]
+	}
+	return q
+}
+
+// knotsOf gives the knots of the pieces of a path. Those of all but the last piece
+// are final, and kept for a longer path.
+func (g *missionGuide) knotsOf(p *Path) []book.Time {
+	last := len(p.flown.pieces) - 1
+	if len(g.knots) == 0 {
+		g.knots = append(g.knots, 0)
+	}
+	p.knots = g.knots
+	for ; g.knotted < last; g.knotted++ {
+		p.addKnots(g.knotted)
+	}
+	g.knots = p.knots
+	p.knots = slices.Clone(g.knots)
+	if last >= 0 {
+		p.addKnots(last)
+	}
+	return p.knots
+}
+
+// addKnots makes knots of where a piece begins and of what happens in it.
+func (p *Path) addKnots(i int) {
+	list := p.flown.pieces
+	x := &list[i]
+	start := book.Time(math.Round(x.start * 1e6))
+	if i > 0 && (list[i-1].flyer != x.flyer || list[i-1].tag != x.tag) {
+		p.knots = append(p.knots, start)
+	}
+	if x.tag.leg == legFirstClimb || x.tag.leg == legClimb {
+		p.addMoment(book.AtSeconds(x.tag.liftOff+runDownS), x, start)
+	}
+	p.addIcing(i, start)
+}
+
+// Open says that the path has not been flown to its end.
+func (p *Path) Open() bool { return p.open != nil }
+
+// FlyOn gives an open path as flown farther, at least twice as far from a moment
+// as it goes now; a path that is not open is as it is. A path can be flown on
+// once.
+func (p *Path) FlyOn(from book.Time) *Path {
+	if p.open == nil {
+		return p
+	}
+	return p.keep(p.open.ahead(p.end.Seconds() + max(p.end-from, leastAhead).Seconds()))
+}
+
+// leastAhead is how far an open path is flown ahead at least.
+const leastAhead = 300 * book.Second
+
+// Whole gives the path as flown to its end.
+func (p *Path) Whole() *Path {
+	if p.open == nil {
+		return p
+	}
+	return p.keep(p.open.rest())
+}
+
+func (p *Path) keep(q *Path) *Path {
+	q.before, q.since = p.before, p.since
 	return q
 }
 
