@@ -195,7 +195,7 @@ func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 		return
 	case flow == even:
 		s.even, until = true, max(until, m.course.end())
-	case t.recalls:
+	case t.recalls && !(m.alone && m.course.live):
 		if at, upto, ok := m.recalled(i, until); ok {
 			if k.at, k.upto = at, upto; at != book.Never || upto >= until {
 				return

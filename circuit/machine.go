@@ -79,6 +79,7 @@ type Machine struct {
 	glances  []glance   // what the flight said lately
 	turned   book.Time  // when the machine was put on the flight that it is on
 	stride   book.Time  // of searches from the next turn on; 0: that of the course
+	alone    bool       // no other run will be led along this flight
 	looking  bool       // between instants: before(x) is x itself
 	slot     []int32    // node -> its place in the list of its kind
 	course   *Course

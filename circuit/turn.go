@@ -44,7 +44,11 @@ func (m *Machine) Turn(reals Reals, knots []book.Time, end book.Time) {
 	if m.stride > 0 {
 		step = m.stride
 	}
-	m.course = liveFrom(m.c, reals, knots, step, m.now, m.course.spells)
+	spells := m.course.spells
+	if m.alone {
+		spells = nil
+	}
+	m.course = liveFrom(m.c, reals, knots, step, m.now, spells)
 	m.course.known = end
 	m.reals, m.turned = reals, m.now
 	clear(m.memo)
@@ -62,6 +66,10 @@ func (m *Machine) Extend(reals Reals, knots []book.Time, end book.Time) {
 	k.moves = slices.Compact(k.moves)
 	m.course, m.reals = k, reals
 }
+
+// Alone says that no other run will be led along the flight of this machine, so
+// that nothing need be kept for it.
+func (m *Machine) Alone() { m.alone = true }
 
 // Stride sets how far apart searches look at first, from the next Turn on.
 // Results do not depend on it.

@@ -194,6 +194,9 @@ func (p *pilot) fly(ctx context.Context) (*Record, error) {
 // start works out the first instant.
 func (p *pilot) start() (m *circuit.Machine, again bool, err error) {
 	m = circuit.NewMachine(p.circuit, p.failures, p.acts)
+	if p.forgetful {
+		m.Alone()
+	}
 	if p.course.step == 0 {
 		m.Stride(stride)
 	}

@@ -91,6 +91,7 @@ func check(a *Aircraft, s State, plan Plan, distanceM float64) error {
 type guide struct {
 	a     *Aircraft
 	c     Config
+	kept  *Config // c, for the pieces: they outlive the guide
 	plan  Plan
 	wind  Wind
 	p     *Profile
@@ -102,6 +103,15 @@ type guide struct {
 	stuck int     // stretches without progress
 	fine  float64 // of the usual steps; 1
 	floor float64 // m: the ground
+}
+
+// shape is the configuration that is flown, for pieces to keep.
+func (g *guide) shape() *Config {
+	if g.kept == nil || *g.kept != g.c {
+		c := g.c
+		g.kept = &c
+	}
+	return g.kept
 }
 
 type stage uint8
@@ -193,8 +203,8 @@ func (g *guide) wantedKt(schedule float64) float64 {
 	if ft < lowFt-1 {
 		schedule = min(schedule, lowKt)
 	}
-	most := min(g.a.fastestKt(&g.c), flight.CASOfMach(min(g.plan.ClimbMach, g.a.MaxMach), ft))
-	return max(min(schedule, most), min(g.a.slowestKt(&g.c, g.p.now[iMass]), g.a.fastestKt(&g.c)))
+	most := min(g.a.fastestKt(g.shape()), flight.CASOfMach(min(g.plan.ClimbMach, g.a.MaxMach), ft))
+	return max(min(schedule, most), min(g.a.slowestKt(g.shape(), g.p.now[iMass]), g.a.fastestKt(g.shape())))
 }
 
 // fly flies a stretch under a law; dry and the ground can end every one.

@@ -21,7 +21,7 @@ func Hold(ctx context.Context, a *Aircraft, c Config, s State, plan Plan, second
 }
 
 func (g *guide) within(kt float64, s State) float64 {
-	return max(min(kt, g.a.fastestKt(&g.c)), min(g.a.slowestKt(&g.c, s.MassKg), g.a.fastestKt(&g.c)))
+	return max(min(kt, g.a.fastestKt(g.shape())), min(g.a.slowestKt(g.shape(), s.MassKg), g.a.fastestKt(g.shape())))
 }
 
 // holdOn keeps level, sinking where it must, until a time.
@@ -32,14 +32,14 @@ func (g *guide) holdOn(ctx context.Context, until float64) error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
+		f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 		short := end{starved, func(y *vector, _ float64) float64 { o := f.forces(y); return g.a.Climb*o.full - o.thrust }}
-		e := g.fly(&g.c, l, cruiseStep, done, short)
+		e := g.fly(g.shape(), l, cruiseStep, done, short)
 		if e == starved {
 			sink := law{hold: holdCAS, lever: g.lever(g.a.Climb)}
-			fs := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: sink}
+			fs := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: sink}
 			holds := end{levelled, func(y *vector, _ float64) float64 { o := fs.forces(y); return 1.005*o.drag - o.thrust }}
-			e = g.fly(&g.c, sink, step, done, holds)
+			e = g.fly(g.shape(), sink, step, done, holds)
 		}
 		g.p.mark(e)
 		if e == Arrived || e == Dry || e == Sinks || e == Lost {

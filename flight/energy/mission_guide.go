@@ -195,7 +195,7 @@ func (g *missionGuide) even(seconds, toKt, lever float64) Event {
 	}
 	wind := g.wind(p.now[iAltitude]/feet) * knot
 	gain := (toKt*knot + wind - p.now[iSpeed]) / h
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: lever}}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: lever}}
 	flow := f.forces(&p.now).flow + g.c.LeakKgPerS
 	q := piece{start: p.t, length: h, y: p.now, flyer: f, tag: p.tag}
 	q.dy = vector{iDistance: p.now[iSpeed] - wind, iSpeed: gain, iMass: -flow, iFuel: -flow}
@@ -209,13 +209,13 @@ func (g *missionGuide) even(seconds, toKt, lever float64) Event {
 
 // taxiFlow is the fuel flow of a taxi.
 func (g *missionGuide) taxiFlow(bool) float64 {
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: taxiLever}}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: taxiLever}}
 	return f.forces(&g.p.now).flow
 }
 
 // onWheels flies a stretch on the ground.
 func (g *missionGuide) onWheels(lever float64, r rolling, ends ...end) Event {
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: g.lever(lever)}, roll: &r}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: g.lever(lever)}, roll: &r}
 	weak := end{TooFar, func(y *vector, _ float64) float64 {
 		if r.aim > 0 {
 			return 1
@@ -251,14 +251,14 @@ func (g *missionGuide) rotate() Event {
 func (g *missionGuide) firstClimb() Event {
 	top := (g.m.fromFt + cleanUpFt) * feet
 	done := g.whenUp(top, levelled)
-	wanted := min(g.m.rotateKt+firstGainKt, max(g.a.fastestKt(&g.c), g.m.rotateKt))
+	wanted := min(g.m.rotateKt+firstGainKt, max(g.a.fastestKt(g.shape()), g.m.rotateKt))
 	l := law{hold: holdCAS, lever: g.lever(1)}
 	ends := []end{done}
 	if g.cas() < wanted-nearKt {
 		l = law{lever: g.lever(1), share: 0.3}
 		ends = append(ends, end{sped, func(y *vector, _ float64) float64 { return wanted - g.casOf(y) }})
 	}
-	e := g.fly(&g.c, l, 2, ends...)
+	e := g.fly(g.shape(), l, 2, ends...)
 	if e == levelled {
 		g.next(legClimb)
 		g.reachTable(g.p.startOf())
@@ -304,9 +304,9 @@ func (g *missionGuide) speedOnFinal() float64 {
 	if g.height() > stableFt*feet*1.5 {
 		kt += gateAboveKt
 	}
-	least := 0.98 * g.a.slowestKt(&g.c, g.p.now[iMass])
+	least := 0.98 * g.a.slowestKt(g.shape(), g.p.now[iMass])
 	if g.m.there != nil {
-		least = g.a.ReferenceKt(&g.c, g.p.now[iMass])
+		least = g.a.ReferenceKt(g.shape(), g.p.now[iMass])
 	}
-	return max(min(kt, g.a.fastestKt(&g.c)), least)
+	return max(min(kt, g.a.fastestKt(g.shape())), least)
 }

@@ -13,22 +13,22 @@ func (g *missionGuide) gate() Event {
 	meets := g.whenLeft(path, again)
 	wanted := g.speedOnFinal()
 	switch cas := g.cas(); {
-	case g.a.running(&g.c) == 0:
+	case g.a.running(g.shape()) == 0:
 		return g.glideDown()
 	case g.c.Frozen:
 		return g.frozen(0, meets)
 	case cas > wanted+nearKt:
-		return g.change(&g.c, wanted, g.idle(), meets)
+		return g.change(g.shape(), wanted, g.idle(), meets)
 	case cas < wanted-5:
-		return g.change(&g.c, wanted, g.lever(g.a.Climb), meets)
-	case g.wantedThrust(&g.c) > g.fullNow(&g.c):
-		return g.fly(&g.c, law{hold: holdCAS, lever: g.lever(1)}, shortStep, meets, g.after(60, again))
+		return g.change(g.shape(), wanted, g.lever(g.a.Climb), meets)
+	case g.wantedThrust(g.shape()) > g.fullNow(g.shape()):
+		return g.fly(g.shape(), law{hold: holdCAS, lever: g.lever(1)}, shortStep, meets, g.after(60, again))
 	}
-	return g.fly(&g.c, law{pathGiven: true, needed: true, hold: holdCAS}, step, meets)
+	return g.fly(g.shape(), law{pathGiven: true, needed: true, hold: holdCAS}, step, meets)
 }
 
 func (g *missionGuide) glideDown() Event {
-	return g.fly(&g.c, law{hold: holdCAS}, shortStep, g.whenDown(g.m.toFt*feet, Sinks))
+	return g.fly(g.shape(), law{hold: holdCAS}, shortStep, g.whenDown(g.m.toFt*feet, Sinks))
 }
 
 // finalPath flies down the path to the flare, slowing down on the way.
@@ -45,7 +45,7 @@ func (g *missionGuide) finalPath() Event {
 		ends = append(ends, g.whenDown((g.m.toFt+stableFt*1.5)*feet, again))
 	}
 	wanted := g.speedOnFinal()
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, needed: true, hold: holdCAS, fixed: true, slope: slope}}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, needed: true, hold: holdCAS, fixed: true, slope: slope}}
 	o := f.forces(g.now())
 	idle := g.idle()
 	switch {
@@ -54,26 +54,26 @@ func (g *missionGuide) finalPath() Event {
 			ends[0] = g.whenDown((g.m.toFt)*feet, Sinks)
 		}
 		return g.frozen(-math.Sin(glide), ends...)
-	case o.thrust > o.full || g.a.running(&g.c) == 0:
+	case o.thrust > o.full || g.a.running(g.shape()) == 0:
 		ends[0].event = Sinks
 		if g.left() < 2000 {
 			ends[0].event = levelled
 		}
-		return g.fly(&g.c, law{hold: holdCAS, lever: 1}, shortStep, ends...)
+		return g.fly(g.shape(), law{hold: holdCAS, lever: 1}, shortStep, ends...)
 	case g.cas() > wanted+nearKt:
 		slow := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - wanted }}
-		return g.fly(&g.c, law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, slow)...)
+		return g.fly(g.shape(), law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, slow)...)
 	case o.thrust < idle*o.full:
 		drag := end{again, func(y *vector, _ float64) float64 { o := f.forces(y); return idle*o.full*1.001 - o.thrust }}
-		return g.fly(&g.c, law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, drag)...)
+		return g.fly(g.shape(), law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, drag)...)
 	}
-	return g.fly(&g.c, f.law, shortStep, ends...)
+	return g.fly(g.shape(), f.law, shortStep, ends...)
 }
 
 // flare rounds out: down to the ground at a third of the sink.
 func (g *missionGuide) flare() Event {
 	ground := g.m.toFt * feet
-	e := g.fly(&g.c, law{pathGiven: true, slope: -math.Sin(glide) * 0.4, lever: g.idle()}, 1, g.whenDown(ground, levelled))
+	e := g.fly(g.shape(), law{pathGiven: true, slope: -math.Sin(glide) * 0.4, lever: g.idle()}, 1, g.whenDown(ground, levelled))
 	if e == levelled {
 		g.p.now[iAltitude] = ground
 		g.p.tag.onGlide, g.p.tag.touch = false, g.p.t
@@ -92,7 +92,7 @@ func (g *missionGuide) rollout(aim float64) rolling {
 	}
 	if g.overGroundKt() > reverseOutKt {
 		for i, on := range g.c.Reverse {
-			if on && g.a.running(&g.c) > 0 {
+			if on && g.a.running(g.shape()) > 0 {
 				r.reverse += (g.a.Reverse + g.a.Idle) * g.c.Engines[i] / (g.c.Engines[0] + g.c.Engines[1])
 			}
 		}

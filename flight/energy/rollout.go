@@ -55,7 +55,7 @@ func (g *missionGuide) rollOut() Event {
 	if p.ground == nil {
 		p.ground = g.touch()
 	} else {
-		p.ground = p.ground.changed(g.a.levels(&g.c), p.t)
+		p.ground = p.ground.changed(g.a.levels(g.shape()), p.t)
 	}
 	g.wind = func(float64) float64 { return g.m.there.Runway.HeadwindKt }
 	g.layTrack()
@@ -75,7 +75,7 @@ func (g *missionGuide) touch() *touched {
 	t := &touched{at: g.p.t, spinS: g.a.SpinUpS, landing: roll.Landing{
 		Airframe: g.a.Airframe(g.c, r), Runway: r, MassKg: g.p.now[iMass], ThresholdKt: g.thresholdKt(),
 	}}
-	t.add(g.a.levels(&g.c), 0)
+	t.add(g.a.levels(g.shape()), 0)
 	return t
 }
 
@@ -134,7 +134,7 @@ func (t *touched) wheels(now float64) {
 func (g *missionGuide) layTrack() {
 	p, t := g.p, g.p.ground
 	head := g.m.there.Runway.HeadwindKt * knot
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: idleTaxiLever}}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: idleTaxiLever}}
 	flow := f.forces(&p.now).flow + g.c.LeakKgPerS
 	since := p.t - t.at
 	if since < 1e-6 {

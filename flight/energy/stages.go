@@ -36,7 +36,7 @@ func (g *guide) climb() Event {
 	lever := g.lever(g.a.Climb)
 	switch cas := g.cas(); {
 	case cas > wanted+nearKt:
-		return g.change(&g.c, wanted, g.idle(), g.whenTOD())
+		return g.change(g.shape(), wanted, g.idle(), g.whenTOD())
 	case cas < wanted-nearKt && !g.slow:
 		return g.gainSpeed(wanted, lever)
 	}
@@ -47,10 +47,10 @@ func (g *guide) climb() Event {
 // half (common practice).
 func (g *guide) gainSpeed(wanted, lever float64) Event {
 	l := law{lever: lever, share: 0.5}
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 	reached := end{sped, func(y *vector, _ float64) float64 { return min(wanted, g.machKt(y)) - g.casOf(y) }}
 	weak := end{starved, func(y *vector, _ float64) float64 { return f.forces(y).gain - 0.01 }}
-	e := g.fly(&g.c, l, shortStep, reached, weak, g.whenUp(g.level, levelled), g.whenTOD())
+	e := g.fly(g.shape(), l, shortStep, reached, weak, g.whenUp(g.level, levelled), g.whenTOD())
 	g.slow = e == starved || (e == sped && g.cas() < wanted-nearKt)
 	return e
 }
@@ -64,8 +64,8 @@ func (g *guide) machKt(y *vector) float64 {
 // out it is that of the least drag (common practice).
 func (g *guide) climbKt() float64 {
 	kt := g.plan.ClimbKt
-	if g.a.running(&g.c) < g.a.Engines || g.c.GearOut {
-		kt = min(kt, 1.03*g.a.leastDragKt(&g.c, g.now()[iMass]))
+	if g.a.running(g.shape()) < g.a.Engines || g.c.GearOut {
+		kt = min(kt, 1.03*g.a.leastDragKt(g.shape(), g.now()[iMass]))
 	}
 	return g.wantedKt(kt)
 }
@@ -79,7 +79,7 @@ func (g *guide) climbHeld(lever float64) Event {
 		l.hold = holdMach
 		over = end{crossover, func(y *vector, _ float64) float64 { return 1 }}
 	}
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 	given := end{ceiling, func(y *vector, _ float64) float64 {
 		return f.forces(y).slope*y[iSpeed]/feet*60 - leastClimb
 	}}
@@ -87,7 +87,7 @@ func (g *guide) climbHeld(lever float64) Event {
 	if ft := g.altitude(); ft < lowFt-1 {
 		ends = append(ends, g.whenUp(lowFt*feet, again))
 	}
-	e := g.fly(&g.c, l, step, ends...)
+	e := g.fly(g.shape(), l, step, ends...)
 	g.slow = false
 	if e == ceiling || e == levelled {
 		g.stage = cruising
@@ -103,7 +103,7 @@ func (g *guide) cruise() Event {
 		return g.comeDown(g.level)
 	}
 	wanted := g.wantedKt(g.plan.ClimbKt)
-	least := min(g.a.leastDragKt(&g.c, y[iMass]), wanted)
+	least := min(g.a.leastDragKt(g.shape(), y[iMass]), wanted)
 	full := g.forcesNow(law{pathGiven: true, lever: g.lever(g.a.Cruise)})
 	cas := g.cas()
 	switch {
@@ -112,21 +112,21 @@ func (g *guide) cruise() Event {
 	case full.thrust <= 0 || (full.gain < -0.002 && cas <= least+nearKt):
 		return g.driftDown(least)
 	case cas > wanted+nearKt:
-		return g.change(&g.c, wanted, g.idle(), g.whenTOD())
+		return g.change(g.shape(), wanted, g.idle(), g.whenTOD())
 	case cas < wanted-nearKt && full.gain > 0.01:
-		return g.change(&g.c, wanted, g.a.Cruise, g.whenTOD())
+		return g.change(g.shape(), wanted, g.a.Cruise, g.whenTOD())
 	case full.gain < -1e-9:
 		return g.slower(least)
 	}
 	l := law{pathGiven: true, needed: true, hold: holdCAS}
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 	short := end{starved, func(y *vector, _ float64) float64 { o := f.forces(y); return g.a.Cruise*o.full - o.thrust }}
 	way := end{TooFar, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y[iAltitude]/feet) - 1 }}
-	return g.fly(&g.c, l, cruiseStep, g.whenTOD(), short, way, g.after(againS, again))
+	return g.fly(g.shape(), l, cruiseStep, g.whenTOD(), short, way, g.after(againS, again))
 }
 
 func (g *guide) forcesNow(l law) forces {
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 	return f.forces(g.now())
 }
 
@@ -135,7 +135,7 @@ func (g *guide) forcesNow(l law) forces {
 func (g *guide) slower(least float64) Event {
 	l := law{pathGiven: true, lever: g.a.Cruise}
 	slow := end{starved, func(y *vector, _ float64) float64 { return g.casOf(y) - least }}
-	return g.fly(&g.c, l, step, slow, g.whenTOD(), g.after(againS/3, again))
+	return g.fly(g.shape(), l, step, slow, g.whenTOD(), g.after(againS/3, again))
 }
 
 // driftDown sinks at the speed of the least drag with all the thrust there is
@@ -147,9 +147,9 @@ func (g *guide) driftDown(least float64) Event {
 		}
 	}
 	l := law{hold: holdCAS, lever: g.lever(g.a.Cruise)}
-	f := &flyer{a: g.a, c: &g.c, air: g.plan.Air, wind: g.wind, law: l}
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 	holds := end{levelled, func(y *vector, _ float64) float64 { o := f.forces(y); return 1.005*o.drag - o.thrust }}
-	e := g.fly(&g.c, l, step, holds, g.whenTOD())
+	e := g.fly(g.shape(), l, step, holds, g.whenTOD())
 	g.level = g.now()[iAltitude]
 	return e
 }
@@ -161,7 +161,7 @@ func (g *guide) trade(wanted float64) Event {
 		sign, slope = -1, 0
 	}
 	reached := end{sped, func(y *vector, _ float64) float64 { return sign * (wanted - g.casOf(y)) }}
-	return g.fly(&g.c, law{pathGiven: true, slope: slope, lever: g.lever(g.a.Cruise) * max(0, sign)}, shortStep, reached, g.after(600, again))
+	return g.fly(g.shape(), law{pathGiven: true, slope: slope, lever: g.lever(g.a.Cruise) * max(0, sign)}, shortStep, reached, g.after(600, again))
 }
 
 // frozen flies with the thrust there is: along a path of the given gradient
@@ -170,8 +170,8 @@ func (g *guide) trade(wanted float64) Event {
 // runs dry.
 func (g *guide) frozen(slope float64, ends ...end) Event {
 	lever := g.p.start.Lever
-	fast := min(g.a.fastestKt(&g.c), flight.CASOfMach(g.a.MaxMach, g.altitude()))
-	slow := min(g.a.slowestKt(&g.c, g.now()[iMass]), fast-1)
+	fast := min(g.a.fastestKt(g.shape()), flight.CASOfMach(g.a.MaxMach, g.altitude()))
+	slow := min(g.a.slowestKt(g.shape(), g.now()[iMass]), fast-1)
 	cas := g.cas()
 	ends = append(ends, g.after(againS/3, again))
 	l := law{pathGiven: true, slope: slope, wished: slope, lever: lever}
@@ -179,13 +179,13 @@ func (g *guide) frozen(slope float64, ends ...end) Event {
 	switch {
 	case cas > fast+2*nearKt && o.gain > -0.01: // up, until the speed is down again
 		down := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - fast }}
-		return g.fly(&g.c, law{pathGiven: true, slope: min(o.gain/g0+slope+0.03, steepest), wished: slope, lever: lever}, shortStep, append(ends, down)...)
+		return g.fly(g.shape(), law{pathGiven: true, slope: min(o.gain/g0+slope+0.03, steepest), wished: slope, lever: lever}, shortStep, append(ends, down)...)
 	case cas >= fast-nearKt && o.gain > 0, cas <= slow+nearKt && o.gain < 0:
-		return g.fly(&g.c, law{hold: holdCAS, wished: slope, lever: lever}, step, ends...)
+		return g.fly(g.shape(), law{hold: holdCAS, wished: slope, lever: lever}, step, ends...)
 	}
 	top, bottom := max(fast, cas)+nearKt, min(slow, cas)-nearKt
 	over := end{again, func(y *vector, _ float64) float64 { return min(top-g.casOf(y), g.casOf(y)-bottom) }}
-	return g.fly(&g.c, l, step, append(ends, over)...)
+	return g.fly(g.shape(), l, step, append(ends, over)...)
 }
 
 // comeDown descends at idle to a level, or to the gate.
@@ -195,8 +195,8 @@ func (g *guide) comeDown(to float64) Event {
 		schedule = min(schedule, lowKt)
 	}
 	wanted := g.wantedKt(schedule)
-	if g.a.running(&g.c) == 0 { // a glide
-		wanted = g.wantedKt(g.a.leastDragKt(&g.c, g.now()[iMass]))
+	if g.a.running(g.shape()) == 0 { // a glide
+		wanted = g.wantedKt(g.a.leastDragKt(g.shape(), g.now()[iMass]))
 	}
 	cas, ft := g.cas(), g.altitude()
 	mach := min(g.plan.ClimbMach, g.a.MaxMach)
@@ -209,17 +209,19 @@ func (g *guide) comeDown(to float64) Event {
 	case g.c.Frozen:
 		return g.frozen(-math.Sin(glide), g.whenDown(floor, again))
 	case cas > wanted+nearKt:
-		return g.change(&g.c, wanted, g.idle())
-	case held < g.plan.DescentKt-nearKt && cas > held-2 && ft > lowFt+1 && cas < min(g.plan.DescentKt, g.a.fastestKt(&g.c))-nearKt:
-		until := end{crossover, func(y *vector, _ float64) float64 { return min(g.plan.DescentKt, g.a.fastestKt(&g.c)) - g.casOf(y) }}
-		return g.fly(&g.c, law{hold: holdMach, lever: g.idle()}, step, until, g.whenDown(floor, again))
+		return g.change(g.shape(), wanted, g.idle())
+	case held < g.plan.DescentKt-nearKt && cas > held-2 && ft > lowFt+1 && cas < min(g.plan.DescentKt, g.a.fastestKt(g.shape()))-nearKt:
+		until := end{crossover, func(y *vector, _ float64) float64 {
+			return min(g.plan.DescentKt, g.a.fastestKt(g.shape())) - g.casOf(y)
+		}}
+		return g.fly(g.shape(), law{hold: holdMach, lever: g.idle()}, step, until, g.whenDown(floor, again))
 	case cas < wanted-5:
 		faster := end{sped, func(y *vector, _ float64) float64 { return wanted - g.casOf(y) }}
 		idle := g.forcesNow(law{pathGiven: true, lever: g.idle()})
 		dive := max(idle.gain/g0-0.05, -steepest) // gains half a metre a second every second
-		return g.fly(&g.c, law{pathGiven: true, slope: dive, lever: g.idle()}, shortStep, faster, g.whenDown(floor, again), g.after(120, again))
+		return g.fly(g.shape(), law{pathGiven: true, slope: dive, lever: g.idle()}, shortStep, faster, g.whenDown(floor, again), g.after(120, again))
 	}
-	return g.fly(&g.c, law{hold: holdCAS, lever: g.idle()}, step, g.whenDown(floor, again))
+	return g.fly(g.shape(), law{hold: holdCAS, lever: g.idle()}, step, g.whenDown(floor, again))
 }
 
 // descend comes down to the gate.
@@ -282,12 +284,12 @@ const nearestM = 300.0
 
 // levelToPath keeps level flight until the path is met.
 func (g *guide) levelToPath(path float64) Event {
-	if g.wantedThrust(&g.c) > g.a.Climb*g.fullNow(&g.c) {
-		return g.driftDown(min(g.cas(), g.a.leastDragKt(&g.c, g.now()[iMass])))
+	if g.wantedThrust(g.shape()) > g.a.Climb*g.fullNow(g.shape()) {
+		return g.driftDown(min(g.cas(), g.a.leastDragKt(g.shape(), g.now()[iMass])))
 	}
 	l := law{pathGiven: true, needed: true, hold: holdCAS}
 	way := end{TooFar, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y[iAltitude]/feet) - 1 }}
-	return g.fly(&g.c, l, step, g.whenLeft(path, again), way)
+	return g.fly(g.shape(), l, step, g.whenLeft(path, again), way)
 }
 
 func (g *guide) wantedThrust(c *Config) float64 {
