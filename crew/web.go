@@ -28,6 +28,8 @@ type thread struct {
 	faults []circuit.Node
 	hangs  []*book.Expr
 	yesNo  bool
+
+	set, reset *book.Expr // of a signal that remembers
 }
 
 func newWeb(b *book.Build, c *circuit.Circuit) web {
@@ -48,7 +50,7 @@ func newWeb(b *book.Build, c *circuit.Circuit) web {
 		w.thread[f.ID] = &thread{node: nodeOf(c, f.ID, circuit.Main), firm: true, yesNo: true, hangs: []*book.Expr{f.Works}}
 	}
 	for _, s := range b.Signals {
-		w.thread[s.ID] = &thread{node: nodeOf(c, s.ID, circuit.Main), yesNo: s.Type == book.YesNo, hangs: []*book.Expr{s.Value, s.Set, s.Reset}}
+		w.thread[s.ID] = &thread{node: nodeOf(c, s.ID, circuit.Main), yesNo: s.Type == book.YesNo, hangs: []*book.Expr{s.Value}, set: s.Set, reset: s.Reset}
 	}
 	for _, a := range b.Alerts {
 		if w.claims[a] = a.TrueWhen; a.TrueWhen == nil {
@@ -93,9 +95,23 @@ func (d *duty) reaches(from, to *book.Alert) bool {
 				d.holding(e, visit)
 			}
 		}
+		d.remembered(t, visit)
 	}
 	d.holding(w.claims[from], visit)
 	return found
+}
+
+// remembered visits what can hold a signal that remembers at what it is: a no what
+// keeps it from being set, and what resets it; a yes what sets it, unless that has
+// passed and is no more.
+func (d *duty) remembered(t *thread, visit func(id string)) {
+	yes := d.yes(t.node)
+	if t.set != nil && (!yes || d.truth(t.set) != ruledOut) {
+		d.holding(t.set, visit)
+	}
+	if t.reset != nil && !yes && d.truth(t.reset) != ruledOut {
+		d.holding(t.reset, visit)
+	}
 }
 
 func isRef(e *book.Expr) bool {
@@ -171,6 +187,11 @@ func (d *duty) truth(e *book.Expr) truth {
 		return known(d.yes(w.failed[e.ID]))
 	case book.OpFault:
 		return known(d.yes(w.fault[[2]string{e.ID, e.Word}]))
+	case book.OpHeld:
+		if d.truth(e.Args[0]) == ruledOut {
+			return ruledOut
+		}
+		return unsure
 	case book.OpEq, book.OpNe:
 		return d.inPlace(e)
 	case book.OpNot:

@@ -136,8 +136,9 @@ procedure "gear_sense_lost_list" {
 }
 
 procedure "brakes_normal_lost_list" {
-  title   = "Normal brakes lost"
-  chapter = 32
+  title    = "Normal brakes lost"
+  chapter  = 32
+  priority = 52 # the fluid before the brakes
   check {
     that = brakes_alternate_ok
     says = "Alternate brakes: pressure"
