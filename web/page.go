@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"net/http"
 	"slices"
+	"strconv"
 	"strings"
 
 	"knockon/book"
@@ -27,7 +28,7 @@ type questionPage struct {
 	At       string
 	Builds   []option
 	Flights  []option
-	Hidden   []hidden // parts of the question that the page does not offer
+	More     more
 	Search   string
 	Found    int // how many a search found
 	Chapters []chapter
@@ -46,6 +47,17 @@ type option struct {
 	ID, Title string
 	Chosen    bool
 }
+
+// more is what can be said of the failure beside when it comes.
+type more struct {
+	When       string
+	For        string // seconds
+	Resettable bool
+	Acts       []string
+}
+
+// Said says that something of it was said.
+func (m more) Said() bool { return m.When != "" || m.For != "" || m.Resettable || len(m.Acts) > 0 }
 
 // hidden is a part that the form carries along.
 type hidden struct{ Part, Value string }
@@ -188,7 +200,10 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	for _, f := range q.build.Flights {
 		p.Flights = append(p.Flights, option{f.ID, f.Title, f.ID == q.Flight})
 	}
-	q.addRest(func(name, value string) { p.Hidden = append(p.Hidden, hidden{name, value}) })
+	p.More = more{When: q.When, Resettable: q.Resettable, Acts: q.Acts}
+	if q.ForS != 0 {
+		p.More.For = strconv.FormatFloat(q.ForS, 'g', -1, 64)
+	}
 	if form == "page" {
 		p.Chapters, p.Found = list.matching(q.Search)
 		p.Examples = examples(q)

@@ -55,7 +55,7 @@ func (s *Site) parse(v url.Values) *question {
 	return q
 }
 
-// rest reads the parts that the page shows, but does not offer.
+// rest reads what can be said of a failure beside when it comes.
 func (q *question) rest(v url.Values) {
 	q.When, q.Resettable = v.Get("when"), v.Get("resettable") == "yes"
 	if text := v.Get("for"); text != "" {
@@ -66,7 +66,7 @@ func (q *question) rest(v url.Values) {
 			q.ForS = n
 		}
 	}
-	q.Acts = v["act"]
+	q.Acts = slices.DeleteFunc(slices.Clone(v["act"]), func(act string) bool { return strings.TrimSpace(act) == "" })
 	if len(q.Acts) > mostFailures {
 		q.problem("act", fmt.Sprintf("at most %d actions; the others were left out", mostFailures))
 		q.Acts = q.Acts[:mostFailures]

@@ -292,6 +292,20 @@ form.addEventListener("submit", (e) => {
 
 form.elements.at.addEventListener("change", () => ask());
 form.elements.flight.addEventListener("change", () => ask());
+form.querySelector(".more").addEventListener("change", (e) => {
+  // There is always an empty line for one more control.
+  const last = document.getElementById("act");
+  if (e.target === last && last.value.trim() !== "") {
+    const before = last.cloneNode();
+    before.removeAttribute("id");
+    before.removeAttribute("placeholder");
+    before.setAttribute("aria-label", "Control moved by hand");
+    before.value = last.value;
+    last.before(before);
+    last.value = "";
+  }
+  ask();
+});
 // Another build has other things that can fail: the whole page changes.
 form.elements.build.addEventListener("change", () => location.assign("/?" + query()));
 
