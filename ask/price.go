@@ -2,6 +2,7 @@ package ask
 
 import (
 	"context"
+	"errors"
 
 	"knockon/book"
 	"knockon/costs"
@@ -71,5 +72,9 @@ func (a *Answer) turn(ctx context.Context, text string) (book.Time, error) {
 
 // When gives the last moment at which each airfield of the costs is still good.
 func (a *Answer) When(ctx context.Context, region *costs.Region, c *costs.Costs) ([]costs.Latest, error) {
-	return c.When(ctx, region, costs.Question{Scenario: a.Scenario, Rule: c.Rule, Whole: a.Here})
+	list, err := c.When(ctx, region, costs.Question{Scenario: a.Scenario, Rule: c.Rule, Whole: a.Here})
+	if errors.Is(err, costs.ErrBegun) {
+		return nil, trouble("turn", "%v", err)
+	}
+	return list, err
 }

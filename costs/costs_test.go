@@ -3,6 +3,7 @@ package costs
 import (
 	"bytes"
 	"context"
+	"errors"
 	"encoding/json"
 	"io/fs"
 	"math"
@@ -507,5 +508,23 @@ func TestAlong_BetweenLevels(t *testing.T) {
 	}
 	if kt := along(nil, 90)(20000); kt != 0 {
 		t.Errorf("no winds: %v kt", kt)
+	}
+}
+
+// Once the approach has begun nothing can be put off, and it says so.
+func TestWhen_SaysThatTheApproachHasBegun(t *testing.T) {
+	course, g := courseOf(t, ""), islands(t)
+	at, err := course.Resolve(context.Background(), book.Moment{Phase: "final", Offset: 10 * book.Second})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rule, _ := fuel.Named("european")
+	q := Question{Scenario: headline(), At: at, Rule: rule, Most: 5}
+	c, err := Of(context.Background(), course, g, q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := c.When(context.Background(), g, q); !errors.Is(err, ErrBegun) {
+		t.Errorf("%v, want ErrBegun", err)
 	}
 }

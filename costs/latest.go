@@ -2,6 +2,7 @@ package costs
 
 import (
 	"context"
+	"errors"
 
 	"knockon/airfield"
 	"knockon/book"
@@ -24,10 +25,17 @@ const (
 	lookFine  = 30 * book.Second
 )
 
-// When gives the last moment for every place of the costs, in their order. It
+// ErrBegun says that nothing can be put off any more.
+var ErrBegun = errors.New("the approach has begun at this moment, so that nothing can be put off; ask for an earlier one")
+
+// When gives the last moment for every place of the costs, in their order, or
+// ErrBegun. It
 // looks every ten minutes until the approach, and between two of these for a
 // place that is good at one and not at the next.
 func (c *Costs) When(ctx context.Context, region *Region, q Question) ([]Latest, error) {
+	if c.Landing {
+		return nil, ErrBegun
+	}
 	w := &watch{c: c, region: region, q: q, at: map[book.Time]*Costs{c.At: c}}
 	whole := c.desk.whole
 	w.q.Whole = whole

@@ -30,7 +30,7 @@ type untilRow struct {
 }
 
 // errBegun is said where there is nothing left to put off.
-var errBegun = problem{"turn", "the approach has begun at this moment, so that nothing can be put off; ask for an earlier one"}
+var errBegun = problem{"turn", costs.ErrBegun.Error()}
 
 // costsUntil answers GET /costs/until, a page of its own: it takes seconds.
 func (s *Site) costsUntil(r *http.Request) (reply, error) {
