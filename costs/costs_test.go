@@ -3,8 +3,8 @@ package costs
 import (
 	"bytes"
 	"context"
-	"errors"
 	"encoding/json"
+	"errors"
 	"io/fs"
 	"math"
 	"math/rand/v2"
