@@ -75,20 +75,50 @@ func (p *mapper) settle() {
 		p.half = halfCrowded
 	}
 	p.healthy, p.failed = p.boundary(p.Healthy), p.boundary(p.Failed)
-	all := append(append([]spot{}, p.healthy...), p.failed...)
-	for _, f := range p.fields {
-		all = append(all, f.spot)
-	}
+	all := p.shown()
 	p.view = fit(all, frame)
 	within := sheet.Box{Left: frame.Left + 2, Top: frame.Top + 2, Right: frame.Right - 2, Bottom: frame.Bottom - 2}
 	p.room, p.lines = sheet.NewRoom(within), sheet.NewRoom(within)
 	p.keepOff(p.healthy)
 	p.keepOff(p.failed)
-	for _, s := range append(all, spot{leastHalf, 0}) {
-		p.reach = max(p.reach, s.miles())
+	for _, corner := range []dot{{frame.Left, frame.Top}, {frame.Right, frame.Top}, {frame.Left, frame.Bottom}, {frame.Right, frame.Bottom}} {
+		p.reach = max(p.reach, p.spotAt(corner).miles())
 	}
 	p.step = sheet.RoundStep(min(frame.Bottom-frame.Top, frame.Right-frame.Left) / 2 / p.scale / ringsInHalf)
 	p.reach += p.step
+}
+
+// muchFarther is how many times as far as the farthest airfield a boundary may lie
+// and still decide how much the map holds: airfields are what it is about.
+const muchFarther = 1.6
+
+// shown lists what the map must hold.
+func (p *mapper) shown() (all []spot) {
+	far := 0.0
+	for _, f := range p.fields {
+		all, far = append(all, f.spot), max(far, f.spot.miles())
+	}
+	for _, boundary := range [][]spot{p.failed, p.healthy} {
+		if len(p.fields) == 0 || farthest(boundary) <= muchFarther*max(far, leastHalf) {
+			all = append(all, boundary...)
+		}
+	}
+	return all
+}
+
+func farthest(spots []spot) (miles float64) {
+	for _, s := range spots {
+		miles = max(miles, s.miles())
+	}
+	return miles
+}
+
+func nearest(spots []spot) float64 {
+	miles := math.Inf(1)
+	for _, s := range spots {
+		miles = min(miles, s.miles())
+	}
+	return miles
 }
 
 func (p *mapper) boundary(places []Place) (spots []spot) {
@@ -118,17 +148,17 @@ func (p *mapper) keepOff(spots []spot) {
 
 // ground is what lies under the marks: what can be reached, the rings, the frame.
 func (p *mapper) ground() {
-	if len(p.failed) > 2 {
-		p.Path(p.around(p.failed), "fill", sheet.Tint)
+	if land := p.land(p.failed); len(p.failed) > 2 && land != "" {
+		p.Path(land, "fill", sheet.Tint)
 	}
 	for ring := 1; float64(ring)*p.step < p.reach; ring++ {
 		p.ring(float64(ring) * p.step)
 	}
-	if len(p.healthy) > 2 {
-		p.Path(p.around(p.healthy), "stroke", sheet.Ink, "stroke-width", 1.1, "stroke-dasharray", healthyDashes)
+	if p.seen(p.healthy) {
+		p.Path(p.shore(p.healthy), "stroke", sheet.Ink, "stroke-width", 1.1, "stroke-dasharray", healthyDashes)
 	}
-	if len(p.failed) > 2 {
-		p.Path(p.around(p.failed), "stroke", sheet.Ink, "stroke-width", 2.2, "stroke-linejoin", "round")
+	if p.seen(p.failed) {
+		p.Path(p.shore(p.failed), "stroke", sheet.Ink, "stroke-width", 2.2, "stroke-linejoin", "round")
 	}
 	f := p.frame
 	p.Leaf("rect", "x", f.Left, "y", f.Top, "width", f.Right-f.Left, "height", f.Bottom-f.Top, "fill", "none", "stroke", sheet.SoftInk, "stroke-width", 1)
@@ -136,24 +166,8 @@ func (p *mapper) ground() {
 
 const healthyDashes = "6 3"
 
-// around is the path of a boundary, without points closer than can be seen.
-func (p *mapper) around(spots []spot) string {
-	var path strings.Builder
-	lastX, lastY := math.Inf(-1), 0.0
-	for i, s := range spots {
-		x, y := p.at(s)
-		if i > 0 && math.Hypot(x-lastX, y-lastY) < 0.8 {
-			continue
-		}
-		letter := " L"
-		if i == 0 {
-			letter = "M"
-		}
-		path.WriteString(letter + sheet.Number(x) + "," + sheet.Number(y))
-		lastX, lastY = x, y
-	}
-	return path.String() + " Z"
-}
+// seen says that a part of a boundary lies in the frame.
+func (p *mapper) seen(spots []spot) bool { return len(spots) > 2 && p.shore(spots) != "" }
 
 // ring draws the part of a ring that lies in the frame.
 func (p *mapper) ring(miles float64) {

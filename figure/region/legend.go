@@ -24,10 +24,10 @@ func (p *mapper) entries() (list []entry) {
 			list = append(list, entry{fates[f], 10, func(x, y float64) { p.mark(f, x+5, y) }})
 		}
 	}
-	if len(p.failed) > 2 {
+	if p.seen(p.failed) {
 		list = append(list, entry{"reach with the failure", 28, func(x, y float64) { p.Segment(x, y, x+28, y, 2.2, sheet.Ink, "") }})
 	}
-	if len(p.healthy) > 2 {
+	if p.seen(p.healthy) {
 		list = append(list, entry{"reach healthy", 28, func(x, y float64) { p.Segment(x, y, x+28, y, 1.1, sheet.Ink, healthyDashes) }})
 	}
 	return append(list, entry{"present position and track", 20, func(x, y float64) { p.dart(x+9, y, 1, 0) }})
@@ -73,6 +73,14 @@ func (p *mapper) notes(unnamed int) {
 	}
 	if len(p.Airfields) > 0 {
 		p.Say(p.lostOnes(most), sheet.Style{})
+	}
+	for _, b := range []struct {
+		spots []spot
+		what  string
+	}{{p.failed, "with the failure"}, {p.healthy, "healthy"}} {
+		if len(b.spots) > 2 && !p.seen(b.spots) {
+			p.Say(fmt.Sprintf("The reach %s is %s NM at least, beyond the map.", b.what, p.count(nearest(b.spots))), sheet.Style{})
+		}
 	}
 	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk}
 	if unnamed > 0 {

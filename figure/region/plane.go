@@ -64,6 +64,11 @@ func (v view) at(s spot) (x, y float64) {
 		(v.frame.Top+v.frame.Bottom)/2 + (s.south-v.middle.south)*v.scale
 }
 
+// spotAt is the spot at a place on the sheet.
+func (v view) spotAt(d dot) spot {
+	return spot{v.middle.east + (d.x-(v.frame.Left+v.frame.Right)/2)/v.scale, v.middle.south + (d.y-(v.frame.Top+v.frame.Bottom)/2)/v.scale}
+}
+
 func (v view) holds(x, y float64) bool {
 	return x >= v.frame.Left && x <= v.frame.Right && y >= v.frame.Top && y <= v.frame.Bottom
 }
