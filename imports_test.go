@@ -22,7 +22,7 @@ var mayImport = map[string][]string{
 	"run":                {"book", "circuit", "flight"},
 	"oracle":             {"book", "flight"},
 	"ledger":             {"book", "circuit", "run"},
-	"crew":               {"book", "circuit", "run", "ledger"},
+	"crew":               {"book", "circuit", "flight", "run", "ledger"},
 	"drill":              {"book", "circuit", "run", "ledger", "crew"},
 	"logbook":            {"drill"},
 	"claim":              {"book", "circuit", "run", "ledger"},

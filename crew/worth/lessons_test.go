@@ -35,8 +35,8 @@ var lessons = []lesson{
 				return h.Kind == worth.Loss && h.Item == "vital_dc_power" && h.Class == ledger.NotTold && h.Mattered && !h.Already
 			})
 		}},
-	{"a longer stop", "hyd_right_low_list", "1.then.1",
-		[]book.FailureRef{unit("pump_right")}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
+	{"a longer stop", "hyd_both_low_list", "1",
+		[]book.FailureRef{unit("pump_left"), unit("pump_right")}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return has(s, func(h worth.Harm) bool { return h.Kind == worth.Stop && h.Here < h.Right })
 		}},
@@ -144,4 +144,32 @@ func falseIn(t *testing.T, f *worth.Flown, alert, phase string) bool {
 		}
 	}
 	return false
+}
+
+// TestPrice_LongerStopIsMetres: a stop is priced by a landing whose devices come
+// when the systems say so: on the accumulator alone it is longer by a fifth.
+func TestPrice_LongerStopIsMetres(t *testing.T) {
+	ctx := context.Background()
+	tm := team(t, "", "northern_link")
+	l := lessons[2]
+	w, err := worth.Assess(ctx, tm, run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}}, procedure(t, tm.Build(), l.procedure))
+	if err != nil {
+		t.Fatal(err)
+	}
+	live, err := crew.NewTeam(tm.Build(), tm.Course().Flight, crew.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := worth.Alone(w).Price(ctx, live); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range w.Steps {
+		if s.Number != l.step {
+			continue
+		}
+		t.Log(s.Price)
+		if s.Price == nil || s.Price.RightStopM < 300 || s.Price.RightStopM > 3000 || s.Price.StopM < s.Price.RightStopM+100 {
+			t.Errorf("%+v", s.Price)
+		}
+	}
 }

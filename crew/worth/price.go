@@ -3,19 +3,26 @@ package worth
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/crew"
+	"knockon/flight/energy"
+	"knockon/flight/roll"
 	"knockon/ledger"
 )
 
 // Price is what leaving a step out costs on a flight that feels its systems: one
 // with drag and thrust (docs/meaning.md section 8), not the profile.
 type Price struct {
+	Range           bool      // it costs range
 	FuelKg, RightKg float64   // on board at the end, without the step and with it
 	End, RightEnd   book.Time // when the flight ended
 	Ended, Right    string    // how: "arrived", ...
+
+	StopM, RightStopM float64 // from the threshold to the stop, at full braking; 0 where it never lands
 }
 
 // Price flies what the omissions that burden the flight cost, with a team of the
@@ -32,7 +39,7 @@ func (s *Study) Price(ctx context.Context, live *crew.Team) error {
 func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 	var right *crew.Plan
 	for _, s := range w.Steps {
-		if !s.burdens() {
+		if !s.burdens(Range) && !s.burdens(Stop) {
 			continue
 		}
 		var err error
@@ -46,16 +53,25 @@ func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 		if err != nil {
 			return err
 		}
-		s.Price = &Price{FuelKg: fuel(left), RightKg: fuel(right), End: left.Record.End, RightEnd: right.Record.End,
+		s.Price = &Price{Range: s.burdens(Range), FuelKg: fuel(left), RightKg: fuel(right), End: left.Record.End, RightEnd: right.Record.End,
 			Ended: left.Record.Ended.String(), Right: right.Record.Ended.String()}
+		if !s.burdens(Stop) {
+			continue
+		}
+		if s.Price.StopM, err = stopM(ctx, live, left); err == nil {
+			s.Price.RightStopM, err = stopM(ctx, live, right)
+		}
+		if err != nil {
+			return err
+		}
 	}
 	return nil
 }
 
-// burdens says that leaving a step out costs range.
-func (s *Step) burdens() bool {
+// burdens says that leaving a step out costs range, or a longer stop.
+func (s *Step) burdens(k Kind) bool {
 	left := s.Left()
-	return left != nil && slices.ContainsFunc(left.Harms, func(h Harm) bool { return h.Kind == Range })
+	return left != nil && slices.ContainsFunc(left.Harms, func(h Harm) bool { return h.Kind == k })
 }
 
 // sameStep finds a step by its number: another team may hold another copy.
@@ -73,18 +89,88 @@ func sameStep(b *book.Build, id, number string) (step *book.Step) {
 }
 
 func fuel(p *crew.Plan) float64 {
-	q := slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "fuel_kg" })
-	return p.Record.Path().Value(q, p.Record.End)
+	return p.Record.Path().Value(quantity("fuel_kg"), p.Record.End)
 }
+
+// stopM is how far the aircraft goes from the threshold of its destination to the
+// stop, in metres: the flight is held at the end of its descent and flown to a
+// landing whose devices come when the systems say so (docs/costs.md). It is 0
+// where the flight never lands.
+func stopM(ctx context.Context, live *crew.Team, p *crew.Plan) (float64, error) {
+	path, ok := p.Record.Path().(*energy.Path)
+	if !ok {
+		return 0, nil
+	}
+	at := lastTurn(path)
+	if at == 0 {
+		return 0, nil
+	}
+	h, err := live.Course().Hold(ctx, p.Record.Scenario, at)
+	if err != nil {
+		return 0, err
+	}
+	r, err := h.Divert(ctx, destination(live.Course().Flight, path.LeftM(at)))
+	if err != nil {
+		return 0, err
+	}
+	_, rolled, ok := r.Path().(*energy.Path).Landing()
+	if !ok {
+		return 0, nil
+	}
+	return rolled.TotalM, nil
+}
+
+// lastTurn is the last corner of a path at which it can still be flown to another
+// landing; 0 for none.
+func lastTurn(path *energy.Path) (at book.Time) {
+	for _, t := range path.Knots() {
+		if t < path.End() && path.CanDivert(t) {
+			at = t
+		}
+	}
+	return at
+}
+
+// destination is the runway of a flight of the book, so far away.
+func destination(f *book.Flight, metres float64) energy.Diversion {
+	of := func(name string) float64 { v, _ := f.Number(name); return v }
+	head := of("headwind_kt")
+	d := energy.Diversion{DistanceM: metres, Wind: func(float64) float64 { return head }}
+	d.Runway = roll.Runway{AltitudeFt: of("to_elevation_ft"), Air: energy.PlanOf(f).Air, HeadwindKt: head, Code: 6}
+	if of("runway_wet") != 0 {
+		d.Runway.Code = 5
+	}
+	return d
+}
+
+func quantity(name string) int {
+	return slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == name })
+}
+
+// leastStopM is the least difference of two landings that is told.
+const leastStopM = 5.0
 
 // String says it in words.
 func (p *Price) String() string {
-	text := fmt.Sprintf("On a flight that feels it: %.0f kg of fuel at the end without the step, %.0f kg with it", p.FuelKg, p.RightKg)
+	var parts []string
+	if p.Range {
+		parts = append(parts, fmt.Sprintf("%.0f kg of fuel at the end without the step, %.0f kg with it", p.FuelKg, p.RightKg))
+	}
+	if p.StopM > 0 && p.RightStopM > 0 {
+		text := fmt.Sprintf("a stop %.0f m behind the threshold without the step, %.0f m with it", p.StopM, p.RightStopM)
+		if math.Abs(p.StopM-p.RightStopM) < leastStopM {
+			text = fmt.Sprintf("a stop %.0f m behind the threshold, with the step or without it", p.RightStopM)
+		}
+		parts = append(parts, text)
+	}
 	if d := p.End - p.RightEnd; d > shifted {
-		text += ", " + ledger.Clock(d) + " later"
+		parts = append(parts, ledger.Clock(d)+" later without it")
 	}
 	if p.Ended != p.Right {
-		text += fmt.Sprintf("; without it the flight %s, with it it %s", p.Ended, p.Right)
+		parts = append(parts, fmt.Sprintf("without it the flight %s, with it it %s", p.Ended, p.Right))
 	}
-	return text + "."
+	if len(parts) == 0 {
+		return "On a flight that feels it nothing differs."
+	}
+	return "On a flight that feels it: " + strings.Join(parts, "; ") + "."
 }

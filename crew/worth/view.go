@@ -59,6 +59,8 @@ type PriceView struct {
 	RightEndS   float64 `json:"end_done_right_s"`
 	Ended       string  `json:"ended"`
 	RightEnded  string  `json:"ended_done_right"`
+	StopM       float64 `json:"stop_behind_threshold_m,omitempty"`
+	RightStopM  float64 `json:"stop_behind_threshold_done_right_m,omitempty"`
 }
 
 // TrialView is one wrong way to do a step.
@@ -167,7 +169,7 @@ func (s *Study) stepView(b *book.Build, n numbered, f *Finding) StepView {
 	}
 	v.Failure, v.AtS, v.Answer = s.place(f.Worth), f.Step.At.Seconds(), string(f.Step.Answer)
 	if p := f.Step.Price; p != nil {
-		v.Price = &PriceView{p.FuelKg, p.RightKg, p.End.Seconds(), p.RightEnd.Seconds(), p.Ended, p.Right}
+		v.Price = &PriceView{p.FuelKg, p.RightKg, p.End.Seconds(), p.RightEnd.Seconds(), p.Ended, p.Right, p.StopM, p.RightStopM}
 	}
 	for _, t := range f.Step.Trials {
 		v.Trials = append(v.Trials, f.Worth.trialView(t))
