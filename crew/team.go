@@ -103,6 +103,10 @@ func (t *Team) lay(b *book.Build, day string) {
 // bulletins in force change.
 func (t *Team) Steps(p *book.Procedure) []*book.Step { return t.lists[p] }
 
+// Number is what a step is called: "3", "3.then.1", and with the bulletin's id
+// before it for one of a bulletin.
+func (t *Team) Number(s *book.Step) string { return t.number[s] }
+
 // watches lists what the crew look at beside the values of the book.
 func (t *Team) watches(b *book.Build) (list []*book.Expr) {
 	for _, p := range b.Procedures {

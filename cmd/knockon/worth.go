@@ -17,6 +17,7 @@ type worthCommand struct {
 	Fail      []string `help:"The failure that calls for it: units, unit.fault, or events. Default: likely ones are found." placeholder:"WHAT"`
 	bookFlag
 	scenarioFlags
+	Date   string        `help:"The day, which decides what bulletins are in force: 2026-11-25. Default: only those without dates." placeholder:"DAY"`
 	Pace   []string      `help:"Change the crew's pace: name=number, such as list_s=5." placeholder:"NAME=NUMBER" sep:"none"`
 	All    bool          `help:"The traps of all procedures of the book."`
 	Most   int           `help:"With --all: list so many traps." default:"40"`
@@ -41,6 +42,9 @@ func (c *worthCommand) Run(o *out) error {
 	if c.Pairs < 0 || c.Most < 0 {
 		return &ask.Trouble{Part: "pairs", Text: "--pairs and --most are 0 or more"}
 	}
+	if c.Date != "" && !book.ValidDay(c.Date) {
+		return &ask.Trouble{Part: "date", Text: fmt.Sprintf("%q is not a day: write it as 2026-11-25", c.Date)}
+	}
 	if c.All == (c.Procedure != "") {
 		return &ask.Trouble{Part: "procedure", Text: "name a procedure of the book, such as vital_battery_drill, or give --all"}
 	}
@@ -53,7 +57,7 @@ func (c *worthCommand) Run(o *out) error {
 		return err
 	}
 	q := c.question(c.Fail)
-	set := crew.Setting{Pace: &pace}
+	set := crew.Setting{Pace: &pace, Day: c.Date}
 	set.Run.Prescribed = true
 	team, err := teamOf(desk, q, set)
 	if err != nil {
@@ -66,7 +70,7 @@ func (c *worthCommand) Run(o *out) error {
 	}
 	study, err := c.study(ctx, team, q)
 	if err == nil {
-		err = c.price(ctx, desk, q, crew.Setting{Pace: &pace}, study)
+		err = c.price(ctx, desk, q, crew.Setting{Pace: &pace, Day: c.Date}, study)
 	}
 	if err != nil {
 		return c.blame(o, ctx, err)

@@ -28,7 +28,7 @@ func Assess(ctx context.Context, t *crew.Team, s run.Scenario, p *book.Procedure
 	if err != nil {
 		return nil, err
 	}
-	w := &Worth{Procedure: p, Right: right}
+	w := &Worth{Procedure: p, Right: right, listed: stepsOf(t, p)}
 	jobs := w.lay(t.Build())
 	if len(jobs) == 0 {
 		return nil, &NotCalled{p}
@@ -57,7 +57,7 @@ func fly(ctx context.Context, t *crew.Team, s run.Scenario, changes ...crew.Chan
 
 // lay lists the steps with their trials, and the trials that must be flown.
 func (w *Worth) lay(b *book.Build) (jobs []*Trial) {
-	for _, n := range stepsOf(w.Procedure) {
+	for _, n := range w.listed {
 		s := &Step{Step: n.step, Number: n.number}
 		w.Steps = append(w.Steps, s)
 		line := w.line(n.step)

@@ -134,3 +134,32 @@ func TestCaller_EveryProcedureIsCalledFor(t *testing.T) {
 		}
 	}
 }
+
+// TestStudy_KnowsBulletins: a step that a bulletin adds on a day is assessed like
+// the others, and only then.
+func TestStudy_KnowsBulletins(t *testing.T) {
+	ctx := context.Background()
+	b, _ := book.Load(ctx, demo.Book())
+	build, _ := b.Build("first_series")
+	for day, want := range map[string]bool{"": false, "2026-12-24": true, "2026-07-01": false} {
+		tm, err := crew.NewTeam(build, nil, crew.Setting{Run: run.Setting{Prescribed: true}, Day: day})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := procedure(t, build, "apu_no_start_drill")
+		s := worth.Failing(book.Moment{Phase: "cruise", Offset: 60 * book.Second}, book.FailureRef{Unit: "drive_right", Fault: "runs_hot"})
+		w, err := worth.Assess(ctx, tm, s, p)
+		if err != nil {
+			t.Fatal(day, err)
+		}
+		found := false
+		for _, step := range w.Steps {
+			if step.Number == "starter_winter.1" {
+				found = step.Reached && step.Because != ""
+			}
+		}
+		if found != want {
+			t.Errorf("on %q the step of the bulletin is assessed: %v", day, found)
+		}
+	}
+}

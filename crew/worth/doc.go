@@ -25,6 +25,8 @@ type Worth struct {
 	Pairs     []*Pair // steps left out together, where AssessPairs was asked for
 	PairsLeft int     // pairs that it did not fly
 	Flights   int     // how many were flown for it
+
+	listed []numbered
 }
 
 // Flown is a flight of the crew with its ledger. The ledger compares with the

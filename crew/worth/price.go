@@ -48,7 +48,7 @@ func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 				return err
 			}
 		}
-		step := sameStep(live.Build(), w.Procedure.ID, s.Number)
+		step := sameStep(live, w.Procedure.ID, s.Number)
 		left, err := live.Fly(ctx, w.Right.Plan.Asked, crew.Change{Kind: crew.Omit, Step: step})
 		if err != nil {
 			return err
@@ -75,11 +75,11 @@ func (s *Step) burdens(k Kind) bool {
 }
 
 // sameStep finds a step by its number: another team may hold another copy.
-func sameStep(b *book.Build, id, number string) (step *book.Step) {
-	for _, p := range b.Procedures {
+func sameStep(t *crew.Team, id, number string) (step *book.Step) {
+	for _, p := range t.Build().Procedures {
 		if p.ID == id {
-			crew.Walk(p.Steps, func(s *book.Step, n string) {
-				if n == number {
+			crew.Walk(t.Steps(p), func(s *book.Step, _ string) {
+				if t.Number(s) == number {
 					step = s
 				}
 			})

@@ -11,12 +11,13 @@ type numbered struct {
 	number     string
 }
 
-// stepsOf lists all steps of a procedure in order, those within others included.
-func stepsOf(p *book.Procedure) (all []numbered) {
+// stepsOf lists all steps of a procedure as a crew have them, with what bulletins
+// change, in order, those within others included.
+func stepsOf(t *crew.Team, p *book.Procedure) (all []numbered) {
 	next := map[*book.Step]*book.Step{}
-	follow(p.Steps, next)
-	crew.Walk(p.Steps, func(s *book.Step, number string) {
-		all = append(all, numbered{s, next[s], number})
+	follow(t.Steps(p), next)
+	crew.Walk(t.Steps(p), func(s *book.Step, _ string) {
+		all = append(all, numbered{s, next[s], t.Number(s)})
 	})
 	return all
 }

@@ -19,6 +19,8 @@ type Study struct {
 	Worths    []*Worth
 	Best      []*Finding // for each step of the procedure, in order
 	Tried     int        // failures that were flown to look for these
+
+	listed []numbered
 }
 
 // Finding is a step in the failure in which leaving it out does most.
@@ -41,7 +43,7 @@ var DefaultBounds = Bounds{Flown: 400, Assessed: 6, Pairs: 60}
 // are no worths in it.
 func (c *Caller) Study(ctx context.Context, p *book.Procedure, list []run.Scenario, most Bounds) (*Study, error) {
 	list = list[:min(len(list), most.Flown)]
-	s := &Study{Procedure: p}
+	s := &Study{Procedure: p, listed: stepsOf(c.team, p)}
 	plans, err := c.flyAll(ctx, list)
 	if err != nil {
 		return nil, err
@@ -117,7 +119,7 @@ func shifts(plan *crew.Plan, l *crew.Line) bool {
 
 // best chooses for each step the failure that shows most.
 func (s *Study) best() {
-	for i := range stepsOf(s.Procedure) {
+	for i := range s.listed {
 		f := &Finding{}
 		for _, w := range s.Worths {
 			if next := w.Steps[i]; f.Step == nil || tellsMore(next, f.Step) {

@@ -20,7 +20,7 @@ func WriteText(w io.Writer, s *Study, b *book.Build, width int) error {
 	if len(s.Worths) == 0 {
 		p.line("  ", "None of %d likely failures calls for it. Name one with --fail.", s.Tried)
 	}
-	for i, n := range stepsOf(s.Procedure) {
+	for i, n := range s.listed {
 		p.step(s, b, n, s.Best[i])
 	}
 	p.traps(s.Traps())

@@ -115,7 +115,7 @@ func (s *Study) View(b *book.Build, f *book.Flight) *View {
 			v.Pairs = append(v.Pairs, x)
 		}
 	}
-	for i, n := range stepsOf(s.Procedure) {
+	for i, n := range s.listed {
 		v.Steps = append(v.Steps, s.stepView(b, n, s.Best[i]))
 	}
 	return v
@@ -217,7 +217,7 @@ func TrapViews(traps []Trap) []TrapView {
 
 // Alone assesses a procedure with one scenario, as a study of that alone.
 func Alone(w *Worth) *Study {
-	s := &Study{Procedure: w.Procedure, Worths: []*Worth{w}, Tried: 1}
+	s := &Study{Procedure: w.Procedure, Worths: []*Worth{w}, Tried: 1, listed: w.listed}
 	s.best()
 	return s
 }
