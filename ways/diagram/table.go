@@ -106,17 +106,25 @@ func (t *table) push(n node) {
 	}
 }
 
+// small is up to how many slots a table grows by four and not by two: most
+// tables are small, and filling them anew is most of their time.
+const small = 1 << 15
+
 func (t *table) grow() {
-	t.slots = make([]uint32, 2*len(t.slots))
+	times := 2
+	if len(t.slots) < small {
+		times = 4
+	}
+	t.slots = make([]uint32, times*len(t.slots))
 	t.fill()
 	if len(t.cache) < mostCache && len(t.cache) < len(t.slots) {
-		t.growCache()
+		t.growCache(times)
 	}
 }
 
-func (t *table) growCache() {
+func (t *table) growCache(times int) {
 	old := t.cache
-	t.cache = make([]result, 2*len(old))
+	t.cache = make([]result, times*len(old))
 	for _, e := range old {
 		if e.op != 0 {
 			*t.slot(e.op, e.a, e.b) = e
