@@ -169,8 +169,9 @@ procedure "brakes_normal_lost_list" {
 }
 
 procedure "antiskid_lost_list" {
-  title   = "Anti-skid lost"
-  chapter = 32
+  title    = "Anti-skid lost"
+  chapter  = 32
+  priority = 53 # the pressure before what lets go of it
   do {
     says    = "Automatic brake selector: off"
     set     = autobrake_selector
