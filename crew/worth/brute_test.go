@@ -16,15 +16,59 @@ import (
 )
 
 // TestAssess_AgainstThePlainRun recomputes, for the procedures of the
-// demonstration book (see every) that a likely failure calls for, each omission in the plain
-// way: the crew with that one change (for each eighth procedure flown the slow
-// way), its actions given to run.Course.Fly, and the ledger of that beside the
-// flight without failures and actions. The same ledgers, to the byte, come out,
-// those of steps that Assess does not fly included.
+// demonstration book, each omission in the plain way: the crew with that one
+// change (for each eighth procedure flown the slow way), its actions given to
+// run.Course.Fly, and the ledger of that beside the flight without failures and
+// actions. The same ledgers, to the byte, come out, those of steps that Assess
+// does not fly included. With KNOCKON_ALL set that is every procedure, on the
+// first build on which a likely failure calls for it; else each fourth that one
+// calls for on the short hop of the first build.
 func TestAssess_AgainstThePlainRun(t *testing.T) {
-	tm := team(t, "", "short_hop")
-	ctx := context.Background()
-	c, err := worth.NewCaller(ctx, tm)
+	if os.Getenv("KNOCKON_ALL") == "" {
+		b := newBrute(t, "first_series", "short_hop")
+		steps, procedures := 0, 0
+		for i := 0; i < len(b.tm.Build().Procedures); i += 4 {
+			if n := b.compare(i, 60); n > 0 {
+				steps, procedures = steps+n, procedures+1
+			}
+		}
+		t.Logf("%d procedures, %d omissions", procedures, steps)
+		if procedures < 10 || steps < 37 {
+			t.Errorf("only %d procedures with %d omissions were compared", procedures, steps)
+		}
+		return
+	}
+	steps, done := 0, map[string]bool{}
+	for _, v := range []string{"first_series", "second_series", "island_kit"} {
+		b := newBrute(t, v, "northern_link")
+		for i, p := range b.tm.Build().Procedures {
+			if done[p.ID] {
+				continue
+			}
+			n := b.compare(i, 1<<20)
+			steps, done[p.ID] = steps+n, n > 0
+		}
+	}
+	for id, compared := range done {
+		if !compared {
+			t.Errorf("%s was not compared on any build", id)
+		}
+	}
+	t.Logf("%d procedures, %d omissions", len(done), steps)
+}
+
+// brute compares the procedures of one build on one flight.
+type brute struct {
+	*testing.T
+	tm     *crew.Team
+	caller *worth.Caller
+	course *run.Course
+}
+
+func newBrute(t *testing.T, build, flight string) *brute {
+	t.Helper()
+	tm := team(t, build, flight)
+	c, err := worth.NewCaller(context.Background(), tm)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,38 +76,25 @@ func TestAssess_AgainstThePlainRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	procedures, steps := 0, 0
-	for i, p := range tm.Build().Procedures {
-		if each := every(); i%each != 0 {
-			continue
-		}
-		s, ok, err := c.First(ctx, p, bounded(c.Likely(p), 60))
-		if err != nil {
-			t.Fatal(p.ID, err)
-		}
-		if !ok {
-			continue
-		}
-		procedures++
-		crewOf := tm.Fly
-		if i%8 == 0 {
-			crewOf = tm.FlySlowly
-		}
-		steps += againstPlain(t, tm, course, crewOf, s, p)
-	}
-	t.Logf("%d procedures, %d omissions", procedures, steps)
-	if each := every(); procedures < 40/each || steps < 150/each {
-		t.Errorf("only %d procedures with %d omissions were compared", procedures, steps)
-	}
+	return &brute{t, tm, c, course}
 }
 
-// every is which procedures are compared: all where KNOCKON_ALL is set (54 with 205
-// omissions, more than a minute), else each fourth.
-func every() int {
-	if os.Getenv("KNOCKON_ALL") != "" {
-		return 1
+// compare compares the omissions of a procedure, by its place, with the first of
+// so many likely failures that calls for it; how many there were is 0 if none does.
+func (b *brute) compare(i, most int) (steps int) {
+	p := b.tm.Build().Procedures[i]
+	s, ok, err := b.caller.First(context.Background(), p, bounded(b.caller.Likely(p), most))
+	if err != nil {
+		b.Fatal(p.ID, err)
 	}
-	return 4
+	if !ok {
+		return 0
+	}
+	crewOf := b.tm.Fly
+	if i%8 == 0 {
+		crewOf = b.tm.FlySlowly
+	}
+	return againstPlain(b.T, b.tm, b.course, crewOf, s, p)
 }
 
 func bounded(list []run.Scenario, n int) []run.Scenario { return list[:min(n, len(list))] }
