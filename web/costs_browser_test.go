@@ -98,10 +98,15 @@ func TestBrowserCosts_AnotherAirfieldWithoutScript(t *testing.T) {
 	b.do(chromedp.SetValue("#turn", "crruise"), chromedp.Click("button.answer"))
 	b.until("document.querySelector('.problem')?.textContent.includes('Did you mean \"cruise\"?')")
 	b.do(chromedp.SetValue("#turn", "climb + 2 min"), chromedp.Click("button.answer"))
+	// Each waits for its own page: the one before may say the same words.
+	b.until("document.readyState === 'complete' && !document.querySelector('.problem') && document.querySelector('#until a')")
 	b.says("airfields")
 	b.do(chromedp.Click("#until a"))
-	b.until("document.querySelector('table.until tbody tr')")
-	b.do(chromedp.Click(".question a"), chromedp.Click(".question a"))
+	b.until("document.readyState === 'complete' && document.querySelector('table.until tbody tr')")
+	b.do(chromedp.Click(".question a"))
+	b.until("document.readyState === 'complete' && location.pathname === '/costs' && document.querySelector('.question a')")
+	b.do(chromedp.Click(".question a"))
+	b.until("document.readyState === 'complete' && location.pathname === '/'")
 	b.says("Nobody is told that you have lost")
 }
 
