@@ -110,9 +110,23 @@ func (b *tab) listen() {
 
 func (b *tab) do(actions ...chromedp.Action[chromedp.Void]) {
 	b.Helper()
-	if err := chromedp.Do(b.ctx, actions...); err != nil {
-		b.Fatal(err)
+	for _, a := range actions {
+		if err := b.doOne(a); err != nil {
+			b.Fatal(err)
+		}
 	}
+}
+
+// doOne tries once more what met a page on its way out: the browser says that the
+// node is not there, and has done nothing.
+func (b *tab) doOne(a chromedp.Action[chromedp.Void]) (err error) {
+	for range 100 {
+		if err = chromedp.Do(b.ctx, a); err == nil || !strings.Contains(err.Error(), "No node with given id") {
+			return err
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+	return err
 }
 
 // eval gives the value of an expression in the page.

@@ -86,19 +86,20 @@ func TestBrowserCosts_AnotherAirfieldWithoutScript(t *testing.T) {
 	if _, err := chromedp.Call(b.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
 		t.Fatal(err)
 	}
+	// Each waits for its own page to be there whole: what is done while it comes in
+	// may still meet the one before.
 	b.do(chromedp.Navigate(b.base + "/?" + demoOpening))
 	b.do(chromedp.Click("#costs a"))
-	b.until("document.querySelector('#place-title')?.textContent.includes('Kestrin')")
+	b.until("document.readyState === 'complete' && document.querySelector('#place-title')?.textContent.includes('Kestrin')")
 	b.do(chromedp.Click(`.airfields a[href*="to=QSTO"]`))
-	b.until("document.querySelector('#place-title')?.textContent.includes('Tolmarry')")
-	b.until("document.querySelector('.airfields tbody.chosen').innerText.includes('Tolmarry')")
+	b.until("document.readyState === 'complete' && document.querySelector('#place-title')?.textContent.includes('Tolmarry')")
+	b.until("document.readyState === 'complete' && document.querySelector('.airfields tbody.chosen').innerText.includes('Tolmarry')")
 	b.do(chromedp.SetValue("#turn", "climb + 3 min"), chromedp.Focus("#reserve"), chromedp.KeyEvent("ICAO"), chromedp.Focus("#to"), chromedp.KeyEvent("Brannoch"), chromedp.Click("button.answer"))
-	b.until("document.querySelector('#place-title')?.textContent.includes('Brannoch')")
-	b.until("document.querySelector('#turn').value === 'climb + 3 min' && document.querySelector('#reserve').value === 'icao'")
+	b.until("document.readyState === 'complete' && document.querySelector('#place-title')?.textContent.includes('Brannoch')")
+	b.until("document.readyState === 'complete' && document.querySelector('#turn').value === 'climb + 3 min' && document.querySelector('#reserve').value === 'icao'")
 	b.do(chromedp.SetValue("#turn", "crruise"), chromedp.Click("button.answer"))
-	b.until("document.querySelector('.problem')?.textContent.includes('Did you mean \"cruise\"?')")
+	b.until("document.readyState === 'complete' && document.querySelector('.problem')?.textContent.includes('Did you mean \"cruise\"?')")
 	b.do(chromedp.SetValue("#turn", "climb + 2 min"), chromedp.Click("button.answer"))
-	// Each waits for its own page: the one before may say the same words.
 	b.until("document.readyState === 'complete' && !document.querySelector('.problem') && document.querySelector('#until a')")
 	b.says("airfields")
 	b.do(chromedp.Click("#until a"))
