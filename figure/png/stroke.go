@@ -103,7 +103,7 @@ func (e *edge) GetPathExtent() (r fixed.Rectangle26_6) { return r }
 const miterLimit = 4
 
 // mostDashes is how many dashes a line may have: more are a mistake.
-const mostDashes = 20_000
+const mostDashes = 4_000
 
 func (p *painter) stroke(o outline.Outline, s style, m outline.Map) error {
 	k := m.Size()
