@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"knockon/book"
+	"knockon/ledger"
 	"knockon/run"
 	"knockon/ways/sets"
 	"knockon/ways/still"
@@ -51,7 +52,8 @@ func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
 	if s.Still, err = still.Of(there.Trace, s.At); err != nil {
 		return nil, trouble("in", "%v", err)
 	}
-	s.Moment = "at " + clockWords(s.At) + " (" + phaseTitle(course.Build, there.PhaseAt(s.At)) + ")"
+	phase, _ := course.Build.Item(there.PhaseAt(s.At))
+	s.Moment = fmt.Sprintf("at %s (%s)", ledger.Clock(s.At), phase.Named().Title)
 	return s, nil
 }
 
@@ -134,20 +136,6 @@ func (q Sought) moment(ctx context.Context, c *run.Course, there *run.Record) (b
 		return 0, trouble("in", "%v", err)
 	}
 	return at, nil
-}
-
-func clockWords(t book.Time) string {
-	s := int(t / book.Second)
-	return fmt.Sprintf("%d:%02d", s/60, s%60)
-}
-
-func phaseTitle(b *book.Build, id string) string {
-	for _, p := range b.Phases {
-		if p.ID == id {
-			return p.Title
-		}
-	}
-	return id
 }
 
 // Dispatch says what the inoperative units of a question leave one failure away

@@ -44,8 +44,9 @@ moment: timers have run out, totals (tanks, batteries) stand as they are; docs/m
 
   knockon ways brakes_normal --in landing_roll --risk 8
   knockon ways fire_watch_left --untold --order 2 --out tr_left
-  knockon ways both_ac_sides shaped_control --wrong
-  knockon ways --when "gear_position == \"down\" && !brakes_normal" --in final
+  knockon ways both_ac_sides shaped_control
+  knockon ways radio_height --wrong
+  knockon ways --when "gear_lever == \"down\" && !brakes_normal" --in final
   knockon ways --out tr_left --in cruise
   knockon ways --tree tree.xml --order 0`
 }

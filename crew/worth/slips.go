@@ -14,7 +14,7 @@ import (
 // These bound the slips that are tried: so many of the controls nearest to the
 // alerts; after a slip so many of the nearest failures, that much later; and so
 // many of the moves that the flight's ordinary handling makes with a control,
-// each undone so long after.
+// each undone so long after. All of them are our own choice, to keep a study short.
 const (
 	nearestControls = 6
 	nearestFailures = 8

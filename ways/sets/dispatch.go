@@ -25,8 +25,8 @@ type Away struct {
 
 // Dispatch says what a deferral leaves one failure away: for each function of
 // the build what takes it away alone on the aircraft with units inoperative, and
-// does not on the one without; the severest losses first. Functions whose loss cannot be followed at that
-// moment are given apart.
+// does not on the one without; the severest losses first. Functions whose loss
+// cannot be followed at that moment are given apart.
 func Dispatch(ctx context.Context, b *book.Build, before, after Stander) (list []Away, blind []*book.Function, err error) {
 	for _, f := range b.Functions {
 		was, ok, err := singles(ctx, f, before.Still)
