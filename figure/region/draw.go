@@ -218,6 +218,7 @@ func (p *mapper) count(miles float64) string {
 func (p *mapper) north() {
 	x, y := p.frame.Right-14, p.frame.Top+14
 	p.room.Take(sheet.Box{Left: x - 9, Top: p.frame.Top, Right: p.frame.Right, Bottom: y + 32})
+	p.Leaf("rect", "x", x-9, "y", p.frame.Top+1, "width", p.frame.Right-x+8, "height", y+31-p.frame.Top, "fill", sheet.Paper)
 	p.Path("M"+sheet.Number(x)+","+sheet.Number(y+26)+" v-20 m-4,6 l4,-8 l4,8", "stroke", sheet.Ink, "stroke-width", 1.2)
 	p.Write("N", x, y, sheet.Style{Anchor: "middle", Size: sheet.SmallSize})
 }

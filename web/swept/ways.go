@@ -405,7 +405,20 @@ func ratio(sign string, x float64) string {
 	case math.IsNaN(x):
 		return "-"
 	}
-	return fmt.Sprintf("%s %.3g", sign, x)
+	return sign + " " + rounded(x)
+}
+
+// rounded writes a number with three places that count, and commas.
+func rounded(x float64) string {
+	if x < 1000 {
+		return fmt.Sprintf("%.3g", x)
+	}
+	step := math.Pow(10, math.Floor(math.Log10(x))-2)
+	text := fmt.Sprintf("%.0f", math.Round(x/step)*step)
+	for i := len(text) - 3; i > 0; i -= 3 {
+		text = text[:i] + "," + text[i:]
+	}
+	return text
 }
 
 // awayAnswer says what the inoperative units of an address leave one failure away.
