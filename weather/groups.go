@@ -70,7 +70,7 @@ var groups = []group{
 	{further, form(`RE(` + phenomena + `)|RE//|W(M?[0-9]{2}|//)/[SH][0-9/]+`), (*reader).keep},
 	{further, form(`WS`), (*reader).shear},
 	{present, form(phenomena + `|//|NSW`), (*reader).weather},
-	{cloud, form(`(FEW|SCT|BKN|OVC|VV).*|/{6}.*|NSC|SKC|CLR|NCD`), (*reader).cloud},
+	{cloud, form(`(FEW|SCT|BKN|OVC|VV).*|///([0-9]{3}|///).*|NSC|SKC|CLR|NCD`), (*reader).cloud},
 	{temperature, form(`M?[0-9]+/.*|///?M?[0-9/]+`), (*reader).temperature},
 	{pressure, form(`[QA][0-9/]+`), (*reader).pressure},
 }

@@ -199,6 +199,18 @@ func TestRead_Visibilities(t *testing.T) {
 	}
 }
 
+// A station that cannot tell the amount of a layer gives /// for it (WMO-No. 306,
+// 15.9): it may be more than half the sky, and is no temperature.
+func TestRead_ALayerOfUnknownAmountCounts(t *testing.T) {
+	r := with("FEW020", "///002")
+	if r.CeilingFt() != given(200) || r.TemperatureC != given(17) || r.DewPointC != given(16) {
+		t.Errorf("ceiling %v, %v, %v", r.CeilingFt(), r.TemperatureC, r.DewPointC)
+	}
+	if with("FEW020", "SCT001").CeilingFt() != (Reading{}) || with("FEW020", "//////").CeilingFt() != (Reading{}) {
+		t.Error("a ceiling without a layer that may be one")
+	}
+}
+
 func TestRead_CloudsTemperaturesPressures(t *testing.T) {
 	for _, c := range []struct {
 		group string
@@ -208,6 +220,8 @@ func TestRead_CloudsTemperaturesPressures(t *testing.T) {
 		{"VV///", []Cloud{{"VV", Reading{}, ""}}},
 		{"BKN///", []Cloud{{"BKN", Reading{}, ""}}},
 		{"//////CB", []Cloud{{"", Reading{}, "CB"}}},
+		{"///002", []Cloud{{"", given(200), ""}}},
+		{"///015///", []Cloud{{"", given(1500), ""}}},
 		{"SCT030TCU", []Cloud{{"SCT", given(3000), "TCU"}}},
 		{"NSC", nil},
 		{"NCD", nil},

@@ -50,17 +50,18 @@ type Visibility struct {
 
 // Cloud is one layer, or the vertical visibility into an obscured sky.
 type Cloud struct {
-	Amount string  // FEW, SCT, BKN, OVC, VV; empty if not observed
+	Amount string  // FEW, SCT, BKN, OVC, VV; empty if not observed (///)
 	BaseFt Reading // above the aerodrome
 	Kind   string  // CB, TCU or empty
 }
 
 // CeilingFt is the lowest base of more than half the sky (BKN, OVC) or the
 // vertical visibility, above the aerodrome; not given if there is no such
-// layer or its base is not known.
+// layer or its base is not known. A layer of unknown amount counts: it may be
+// more than half.
 func (r Report) CeilingFt() (lowest Reading) {
 	for _, c := range r.Clouds {
-		if c.Amount != "BKN" && c.Amount != "OVC" && c.Amount != "VV" || !c.BaseFt.Given {
+		if c.Amount == "FEW" || c.Amount == "SCT" || !c.BaseFt.Given {
 			continue
 		}
 		if !lowest.Given || c.BaseFt.Value < lowest.Value {

@@ -96,7 +96,7 @@ func (m *Mission) diverted(d Diversion, from, ground float64) *Mission {
 }
 
 // ReferenceKt is the reference landing speed, calibrated, at a mass: 1.23 times
-// the stall speed of the setting that stands, 14 CFR 25.125(b)(2)(i)(B).
+// the stall speed of the setting that stands, 14 CFR 25.125(b)(2)(i)(A).
 func (a *Aircraft) ReferenceKt(c *Config, massKg float64) float64 {
 	return 1.23 * a.equivalentKt(massKg, a.Settings[c.Setting].MostLift)
 }

@@ -2,6 +2,8 @@ package energy
 
 import (
 	"math"
+	"os"
+	"strings"
 	"testing"
 
 	"knockon/book"
@@ -140,5 +142,18 @@ func TestDivert_HoldsTheLevelThatIsLeft(t *testing.T) {
 	_, high, _ := dear.Touchdown()
 	if low.FuelKg >= high.FuelKg {
 		t.Errorf("low leaves %v kg, high %v kg", low.FuelKg, high.FuelKg)
+	}
+}
+
+// 25.125(b)(2)(i): VREF may not be less than (A) 1.23 VSR0; (B) VMCL; (C) a speed
+// that gives the capability to manoeuvre (read in CS 25.125, ED Decision
+// 2016/010/R, whose letters are those of 14 CFR). What is said of it names (A).
+func TestReference_IsOfTheParagraphThatIsNamed(t *testing.T) {
+	page, err := os.ReadFile("../../docs/costs.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(string(page), "1.23 times the stall speed of the setting that stands at that mass (14 CFR 25.125(b)(2)(i)(A))") {
+		t.Error("the page does not name paragraph (A) for 1.23 times the stall speed")
 	}
 }

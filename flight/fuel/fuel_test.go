@@ -84,6 +84,27 @@ func TestRules_AreNamedOnceAndHaveSources(t *testing.T) {
 	}
 }
 
+// OPS 1.255 was repealed with its Appendix 1, and the European fuel rules were
+// renumbered from CAT.OP.MPA.150 to CAT.OP.MPA.180 and on with 30 October 2022
+// (path2pilot.com/news/recent-fuel-planning-and238): a rule that names one of
+// them is marked old, and the one offered first is in force.
+func TestRules_ThatAreRepealedAreMarkedOld(t *testing.T) {
+	old := 0
+	for i, r := range Rules() {
+		repealed := strings.Contains(r.Source, "OPS 1.") || strings.Contains(r.Source, "MPA.150")
+		if repealed != r.Old || r.Old && (i == 0 || !strings.Contains(r.Title, "old") || !strings.Contains(r.Source, "repealed")) {
+			t.Errorf("rule %d: %+v", i, r)
+		}
+		if r.Old {
+			old++
+		}
+	}
+	if first := Rules()[0]; old != 1 || !strings.Contains(first.Source, "CAT.OP.MPA.181(c)") {
+		t.Errorf("%d old rules; the first: %+v", old, first)
+	}
+	within(t, "the old figure", need(t, "european-old", trip).FinalReserveKg, 1050, 1e-9)
+}
+
 func TestNeeded_ComplainsClearly(t *testing.T) {
 	rule, _ := Named("european")
 	_, err := rule.Needed(Burn{TripKg: -1, HoldKgPerH: math.NaN()})
