@@ -54,7 +54,7 @@ func BenchmarkRewind(b *testing.B) {
 		if _, err := s.Accept(ctx, in); err != nil {
 			b.Fatal(err)
 		}
-		if number == drill.MostInputs-1 {
+		if number == drill.MostAnew {
 			b.Fatal("more rewinds than a drill takes")
 		}
 	}

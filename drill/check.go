@@ -32,13 +32,15 @@ func (s *Session) check(in Input) error {
 	if n := len(s.sent[in.Client]) + 1; in.Number != n {
 		return refuse(OutOfOrder, "the next input of %s is number %d, not %d", in.Client, n, in.Number)
 	}
-	if len(s.log) >= MostInputs {
-		return refuse(TooMany, "a drill takes %d inputs", MostInputs)
+	if err := s.checkMany(in); err != nil {
+		return err
 	}
-	if in.Do == Inject || in.Do == Clock || in.Do == Rewind {
+	if in.Do == Inject || in.Do == Clock || in.Do == Rewind || in.Do == Finish {
 		return s.checkInstructor(in)
 	}
 	switch {
+	case s.over:
+		return refuse(Over, "the drill has ended")
 	case s.Ended():
 		return refuse(Over, "the flight has ended")
 	case s.held:
@@ -48,15 +50,34 @@ func (s *Session) check(in Input) error {
 	case in.At > s.flying.End():
 		return refuse(Over, "the flight ends before that")
 	case s.tooFast(in):
-		return refuse(TooMany, "more than %d inputs of %s in a second", MostPerSecond, in.Client)
+		return refuse(TooMany, "more than %d inputs of one seat in a second of the flight", MostPerSecond)
 	}
 	return s.checkTrainee(in)
 }
 
-// tooFast counts the inputs of a client in the second before this one.
+// fliesAnew says whether an input has the whole flight flown again.
+func (i Input) fliesAnew() bool { return i.Do == Inject || i.Do == Rewind }
+
+// checkMany holds the bounds of a drill. They count by role: a client can take
+// any number of names.
+func (s *Session) checkMany(in Input) error {
+	switch {
+	case len(s.log) >= MostInputs:
+		return refuse(TooMany, "a drill takes %d inputs", MostInputs)
+	case s.read:
+		return nil
+	case len(s.by[in.Who]) >= MostOfSeat && in.Do != Finish:
+		return refuse(TooMany, "one seat of a drill takes %d inputs", MostOfSeat)
+	case in.fliesAnew() && s.anew >= MostAnew:
+		return refuse(TooMany, "a drill takes %d failures and rewinds of its instructor", MostAnew)
+	}
+	return nil
+}
+
+// tooFast counts the inputs of a role in the second before this one.
 func (s *Session) tooFast(in Input) bool {
-	mine := s.sent[in.Client]
-	if len(mine) < MostPerSecond {
+	mine := s.by[in.Who]
+	if s.read || len(mine) < MostPerSecond {
 		return false
 	}
 	last := s.log[mine[len(mine)-MostPerSecond]]
@@ -107,18 +128,20 @@ func (s *Session) checkTick(in Input) error {
 
 func (s *Session) checkInstructor(in Input) error {
 	switch {
-	case in.Who != Instructor && !(in.Who == Alone && in.Do == Clock && !s.held):
+	case in.Who != Instructor && !(in.Who == Alone && !in.fliesAnew() && !s.held):
 		return refuse(NotAllowed, "only the instructor may do that")
 	case in.Do == Rewind && (in.Back < 0 || in.Back > max(s.now, in.At)): // a log that is read again comes from the last input
 		return refuse(Garbage, "the drill is at %.3f s and cannot be wound back to %.3f s", max(s.now, in.At).Seconds(), in.Back.Seconds())
 	case in.Do == Rewind:
 		return nil
+	case s.over:
+		return refuse(Over, "the drill has ended")
 	case in.At < s.now:
 		return refuse(Late, "the drill is at %.3f s, the input is for %.3f s", s.now.Seconds(), in.At.Seconds())
 	case in.At > s.flying.End():
 		return refuse(Over, "the flight ends before that")
-	case s.tooFast(in) && !(in.Do == Clock && in.Rate != s.rate): // or a clock that stands could never go again
-		return refuse(TooMany, "more than %d inputs of %s in a second", MostPerSecond, in.Client)
+	case s.tooFast(in) && in.Do != Finish && !(in.Do == Clock && in.Rate != s.rate): // or a clock that stands could never go again
+		return refuse(TooMany, "more than %d inputs of one seat in a second of the flight", MostPerSecond)
 	case in.Do == Clock && !slices.Contains([]int{0, 1, 2, 4}, in.Rate):
 		return refuse(Garbage, "a drill runs at 0 (frozen), 1, 2 or 4 times the clock")
 	case in.Do == Inject && in.Strike == nil:

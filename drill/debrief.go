@@ -64,13 +64,25 @@ type Done struct {
 	Text      string  `json:"text"`
 }
 
-// Moved is a control that was moved.
+// Moved is a control that was moved, once or more often, and what would not have
+// come without any of it.
 type Moved struct {
-	By    Role   `json:"by"`
-	Moves string `json:"moves"`
-	At    Moment `json:"at"`
-	Text  string `json:"text"`
+	Control string `json:"control"`
+	Title   string `json:"title"`
+	Turns   []Turn `json:"turns"` // the first few
+	Times   int    `json:"times"`
+	Text    string `json:"text"`
 }
+
+// Turn is one move of a control.
+type Turn struct {
+	By Role   `json:"by"`
+	To string `json:"to"`
+	At Moment `json:"at"`
+}
+
+// More is how many turns are not listed.
+func (m Moved) More() int { return m.Times - len(m.Turns) }
 
 // Unseen is a loss that only an indication shows.
 type Unseen struct {
@@ -89,8 +101,10 @@ type Looked struct {
 }
 
 // Debrief works the debrief out. It flies the drill again, the best run, and one
-// flight for each step that was left out and each control that nobody asked for.
-func (s *Session) Debrief(ctx context.Context) (*Debrief, error) {
+// flight for each step that was left out and each control that nobody asked for:
+// so their number does not grow with what was done. How many of them are flown is
+// told to progress, if it is not nil.
+func (s *Session) Debrief(ctx context.Context, progress func(done, all int)) (*Debrief, error) {
 	t := &teller{s: s, b: s.deck.Build()}
 	if err := t.fly(ctx); err != nil {
 		return nil, err
@@ -104,13 +118,9 @@ func (s *Session) Debrief(ctx context.Context) (*Debrief, error) {
 	}
 	d.BestRun = right.View().Summary
 	t.stories(d)
-	if err := t.steps(ctx, d); err != nil {
-		return nil, err
-	}
-	if err := t.others(ctx, d); err != nil {
-		return nil, err
-	}
+	t.steps(d)
+	t.others(d)
 	t.looks(d)
 	t.events(d)
-	return d, nil
+	return d, t.flyBeside(ctx, progress)
 }

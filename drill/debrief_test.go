@@ -15,6 +15,7 @@ import (
 type trainee struct {
 	t      *testing.T
 	s      *drill.Session
+	build  *book.Build
 	from   book.Time
 	number int
 }
@@ -39,7 +40,7 @@ func begin(t *testing.T) *trainee {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &trainee{t: t, s: s, from: from}
+	return &trainee{t: t, s: s, build: d.Build(), from: from}
 }
 
 func (p *trainee) debrief(seconds float64) *drill.Debrief {
@@ -47,7 +48,7 @@ func (p *trainee) debrief(seconds float64) *drill.Debrief {
 	if err := p.s.Advance(context.Background(), p.from+book.AtSeconds(seconds)); err != nil {
 		p.t.Fatal(err)
 	}
-	d, err := p.s.Debrief(context.Background())
+	d, err := p.s.Debrief(context.Background(), nil)
 	if err != nil {
 		p.t.Fatal(err)
 	}
@@ -97,8 +98,8 @@ func TestDebrief_DoneWrong(t *testing.T) {
 	p.at(70, move("gen_left_switch", "on"))
 	p.at(90, move("gen_left_switch", "off"))
 	d := p.debrief(5000)
-	i := slices.IndexFunc(d.Others, func(m drill.Moved) bool { return m.Moves == "gen_right_switch=off" })
-	if i < 0 || !strings.Contains(d.Others[i].Text, " lost from ") {
+	i := slices.IndexFunc(d.Others, func(m drill.Moved) bool { return m.Control == "gen_right_switch" })
+	if i < 0 || len(d.Others[i].Turns) != 2 || d.Others[i].Turns[0].To != "off" || !strings.Contains(d.Others[i].Text, " lost from ") {
 		t.Errorf("the wrong switch: %+v", d.Others)
 	}
 	if x := stepOf(t, d, "gen_left_switch=off", 0); x.At == nil || x.LateS < 60 || !strings.Contains(x.Text, " late") {
@@ -141,7 +142,7 @@ func TestDebrief_OfALog(t *testing.T) {
 	if err := fresh.Advance(context.Background(), p.s.Now()); err != nil {
 		t.Fatal(err)
 	}
-	two, err := fresh.Debrief(context.Background())
+	two, err := fresh.Debrief(context.Background(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -163,7 +164,7 @@ func TestDebrief_WhatNobodyLookedAt(t *testing.T) {
 	if err := s.Advance(context.Background(), 4000*book.Second); err != nil {
 		t.Fatal(err)
 	}
-	blind, err := s.Debrief(context.Background())
+	blind, err := s.Debrief(context.Background(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +185,7 @@ func TestDebrief_WhatNobodyLookedAt(t *testing.T) {
 	if err := s.Advance(context.Background(), 4000*book.Second); err != nil {
 		t.Fatal(err)
 	}
-	seen, err := s.Debrief(context.Background())
+	seen, err := s.Debrief(context.Background(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -147,7 +147,7 @@ func (d *Deck) Open(ctx context.Context, s Script) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := &Session{deck: d, script: s, asked: sc, next: map[string]int{}, sent: map[string][]int{}}
+	x := &Session{deck: d, script: s, asked: sc, sent: map[string][]int{}, by: map[Role][]int{}}
 	if err := x.rebuild(ctx, 0); err != nil {
 		if ctx.Err() != nil {
 			return nil, ctx.Err()

@@ -56,6 +56,7 @@ const (
 	Inject Kind = "inject" // Strike, At being ignored: it comes at once
 	Clock  Kind = "clock"  // Rate: 0 stops the clock, 1, 2 and 4 let go; also for a trainee who is alone
 	Rewind Kind = "rewind" // Back: to that moment; what was done from it on is forgotten
+	Finish Kind = "finish" // the drill is over, wherever the flight is; also for a trainee who is alone
 )
 
 // Input is one thing that somebody does in a drill.
@@ -84,7 +85,7 @@ const (
 	Late       Why = "late"         // the drill is past this moment
 	Frozen     Why = "frozen"       // the instructor holds the drill
 	TooMany    Why = "too_many"     // too fast, or too many in all
-	Over       Why = "over"         // the flight has ended
+	Over       Why = "over"         // the flight or the drill has ended
 )
 
 // Refusal is an input that was not accepted. The drill is as if it never came.
@@ -102,7 +103,9 @@ func refuse(why Why, format string, a ...any) error {
 // Bounds of a drill.
 const (
 	MostInputs    = 20000                     // in all
-	MostPerSecond = 20                        // of one client, in a second of the flight
+	MostOfSeat    = MostInputs / 4            // of one role, so that none can use a drill up
+	MostPerSecond = 20                        // of one role, in a second of the flight
+	MostAnew      = 300                       // times that a failure or a rewind has the flight flown anew
 	MostText      = 200                       // bytes of an id, a position, a step, a client
 	LookTakes     = 1350 * book.Second / 1000 // keystroke-level model, M: see docs/crew.md
 )

@@ -64,6 +64,7 @@ func (d *Deck) Replay(ctx context.Context, r io.Reader) (*Session, error) {
 		case errors.Is(err, io.EOF) && s == nil:
 			return nil, refuse(Garbage, "the log has no script")
 		case errors.Is(err, io.EOF):
+			s.read = false
 			return s, nil
 		case err != nil:
 			return nil, err
@@ -88,6 +89,7 @@ func (d *Deck) replayLine(ctx context.Context, s *Session, line []byte) (*Sessio
 	if err != nil {
 		return nil, err
 	}
+	s.read = true
 	ack, err := s.Accept(ctx, in)
 	if err == nil && ack.Again {
 		err = refuse(OutOfOrder, "the input is there twice")

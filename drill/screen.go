@@ -15,8 +15,9 @@ type Screen struct {
 	Clock     string    `json:"clock"` // minutes and seconds since the start
 	Phase     string    `json:"phase"`
 	Rate      int       `json:"rate"`
-	Held      bool      `json:"held"` // by the instructor
-	Ended     bool      `json:"ended"`
+	Held      bool      `json:"held"`  // by the instructor
+	Ended     bool      `json:"ended"` // the flight
+	Over      bool      `json:"over"`  // the drill: nothing more can be done in it
 	Situation []Fact    `json:"situation"`
 	Alerts    []Alarm   `json:"alerts"`   // given now: the highest level first, then the latest
 	Looked    []Reading `json:"looked"`   // what this person looked at, the latest of each
@@ -85,7 +86,7 @@ type Row struct {
 // Screen gives what a person sees at the present moment.
 func (s *Session) Screen(who Role) Screen {
 	v := Screen{
-		AtUS: s.now, Clock: ledger.Clock(s.now), Phase: s.deck.phaseTitle(s.flying.Value), Rate: s.rate, Held: s.held, Ended: s.Ended(),
+		AtUS: s.now, Clock: ledger.Clock(s.now), Phase: s.deck.phaseTitle(s.flying.Value), Rate: s.rate, Held: s.held, Ended: s.Ended(), Over: s.Over(),
 		Situation: s.situation(), Alerts: s.alarms(), Looked: s.looked(who), Controls: s.controls(), Lists: s.lists(),
 	}
 	if who == Instructor {

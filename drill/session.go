@@ -16,14 +16,17 @@ type Session struct {
 	asked  run.Scenario
 
 	log  []Input
-	next map[string]int   // client: the number of its next input
 	sent map[string][]int // client: where its inputs are in the log
+	by   map[Role][]int   // role: the same
+	anew int              // injections and rewinds in the log
+	read bool             // from a log: what was accepted once is not too fast now
 
 	// What follows is worked out from the script and the log.
 	valid   []int // inputs that no rewind has undone: indices into the log
 	now     book.Time
 	rate    int
 	held    bool // by the instructor: nobody else does anything
+	over    bool // finished
 	flying  *run.Flying
 	alerts  []given
 	glances []glance
@@ -67,6 +70,10 @@ func (s *Session) Rate() int { return s.rate }
 
 // Ended says that the flight is over.
 func (s *Session) Ended() bool { return s.flying.Ended() }
+
+// Over says that nothing more can be done in the drill: it was finished, or the
+// flight has ended. A rewind makes it undone.
+func (s *Session) Over() bool { return s.over || s.Ended() }
 
 // Script is what the drill began from.
 func (s *Session) Script() Script { return s.script }
@@ -146,6 +153,10 @@ func (s *Session) Accept(ctx context.Context, in Input) (Ack, error) {
 		return Ack{}, err
 	}
 	s.sent[in.Client] = append(s.sent[in.Client], len(s.log))
+	s.by[in.Who] = append(s.by[in.Who], len(s.log))
+	if in.fliesAnew() {
+		s.anew++
+	}
 	s.log = append(s.log, in)
 	return Ack{Number: in.Number, Place: len(s.log), At: in.At}, nil
 }
@@ -177,6 +188,9 @@ func (s *Session) apply(ctx context.Context, in Input) error {
 		return s.rewind(ctx, in)
 	case Clock:
 		s.rate, s.held = in.Rate, in.Rate == 0 && in.Who == Instructor
+		return nil
+	case Finish:
+		s.rate, s.held, s.over = 0, false, true
 		return nil
 	}
 	if err := s.act(in); err != nil {
@@ -242,7 +256,7 @@ func (s *Session) rewind(ctx context.Context, in Input) error {
 		s.valid = kept
 		return err
 	}
-	s.rate, s.held = 0, true
+	s.rate, s.held, s.over = 0, true, false
 	return nil
 }
 

@@ -24,6 +24,36 @@ type teller struct {
 	best        *crew.Plan
 	done        []Input // what was done, in order
 	called      map[string]bool
+	beside      []beside
+}
+
+// beside is a flight that differs from the drill in what was done, and where what
+// the drill has that it has not is to be said.
+type beside struct {
+	actions []run.Action
+	moves   int // that it differs by
+	tell    func(text string)
+}
+
+// flyBeside flies them all.
+func (t *teller) flyBeside(ctx context.Context, progress func(done, all int)) error {
+	for i, f := range t.beside {
+		if progress != nil {
+			progress(i, len(t.beside))
+		}
+		s := t.s.Flown()
+		s.Actions = f.actions
+		r, err := t.s.deck.Course().Fly(ctx, s)
+		if err != nil {
+			return err
+		}
+		l, err := t.ledger(ctx, r)
+		if err != nil {
+			return err
+		}
+		f.tell(consequences(t.here, l, f.moves))
+	}
+	return nil
 }
 
 func (t *teller) fly(ctx context.Context) (err error) {
@@ -114,7 +144,7 @@ func (t *teller) begun(a *book.Alert) (after book.Time, ok bool) {
 }
 
 // steps holds what was done against what the best crew move.
-func (t *teller) steps(ctx context.Context, d *Debrief) error {
+func (t *teller) steps(d *Debrief) {
 	t.called = map[string]bool{}
 	before, used := map[*book.Procedure]book.Time{}, map[int]bool{}
 	for _, l := range t.best.Lines {
@@ -133,15 +163,12 @@ func (t *teller) steps(ctx context.Context, d *Debrief) error {
 		case t.stands(l.Control, l.To) == l.Position:
 			x.Already, x.Text = true, "the control stood there already"
 		default:
-			text, err := t.without(ctx, run.Action{Control: l.Control, Position: l.Position, At: book.Moment{Offset: l.To}})
-			if err != nil {
-				return err
-			}
-			x.Text = "left out: " + text
+			missing := run.Action{Control: l.Control, Position: l.Position, At: book.Moment{Offset: l.To}}
+			at := len(d.Steps)
+			t.beside = append(t.beside, beside{t.with(missing), 1, func(text string) { d.Steps[at].Text = "left out: " + text }})
 		}
 		d.Steps = append(d.Steps, x)
 	}
-	return nil
 }
 
 // move finds the first input that does a line, after its alert, and uses it up;
@@ -175,52 +202,66 @@ func (t *teller) stands(control string, at book.Time) string {
 	return c.WordText(t.record.Before(n, at))
 }
 
-// without says what the drill has that it would not have had with one action more.
-func (t *teller) without(ctx context.Context, a run.Action) (string, error) {
-	s := t.s.Flown()
-	s.Actions = append(slices.Clone(s.Actions), a.Taken())
-	slices.SortStableFunc(s.Actions, func(a, b run.Action) int { return cmp.Compare(a.At.Offset, b.At.Offset) })
-	return t.beside(ctx, s)
+// with is what was done in the drill, and one action more.
+func (t *teller) with(a run.Action) []run.Action {
+	all := append(slices.Clone(t.s.Flown().Actions), a.Taken())
+	slices.SortStableFunc(all, func(a, b run.Action) int { return cmp.Compare(a.At.Offset, b.At.Offset) })
+	return all
 }
 
-// beside says what the drill has that another flight has not.
-func (t *teller) beside(ctx context.Context, s run.Scenario) (string, error) {
-	r, err := t.s.deck.Course().Fly(ctx, s)
-	if err != nil {
-		return "", err
-	}
-	l, err := t.ledger(ctx, r)
-	if err != nil {
-		return "", err
-	}
-	return consequences(t.here, l), nil
-}
+// mostTurns is how many moves of one control are listed.
+const mostTurns = 12
 
-// others lists what was moved without being called for, and what came of it.
-func (t *teller) others(ctx context.Context, d *Debrief) error {
-	for _, in := range t.done {
-		moves := in.ID + "=" + in.To
-		if in.Do != Move || t.called[moves] {
+// others lists what was moved without being called for, and what came of it. The
+// moves of one control are taken together: of two that do the same, neither alone
+// is to blame.
+func (t *teller) others(d *Debrief) {
+	turns, order := map[string][]int{}, []string(nil)
+	for i, in := range t.done {
+		if in.Do != Move || t.called[in.ID+"="+in.To] {
 			continue
 		}
-		s := t.s.Flown()
-		s.Actions = slices.DeleteFunc(slices.Clone(s.Actions), func(a run.Action) bool {
-			return a.Control == in.ID && a.Position == in.To && a.At.Offset == in.At+1
-		})
-		text, err := t.beside(ctx, s)
-		if err != nil {
-			return err
+		if turns[in.ID] == nil {
+			order = append(order, in.ID)
 		}
-		d.Others = append(d.Others, Moved{in.Who, moves, t.moment(in.At), text})
+		turns[in.ID] = append(turns[in.ID], i)
 	}
-	return nil
+	d.Others = make([]Moved, len(order))
+	for i, id := range order {
+		t.moved(&d.Others[i], id, turns[id])
+	}
+}
+
+// moved tells of the moves of one control that nobody called for.
+func (t *teller) moved(m *Moved, id string, turns []int) {
+	*m = Moved{Control: id, Title: t.title(id), Times: len(turns)}
+	for _, i := range turns[:min(len(turns), mostTurns)] {
+		in := t.done[i]
+		m.Turns = append(m.Turns, Turn{in.Who, in.To, t.moment(in.At)})
+	}
+	if !slices.ContainsFunc(turns, t.turned) {
+		m.Text = "the control stood there already"
+		return
+	}
+	rest := slices.DeleteFunc(slices.Clone(t.s.Flown().Actions), func(a run.Action) bool {
+		return a.Control == id && !t.called[id+"="+a.Position]
+	})
+	t.beside = append(t.beside, beside{rest, len(turns), func(text string) { m.Text = text }})
+}
+
+// turned says whether a move may have changed where its control stood: not when
+// it stood there, unless something else was done in the same moment.
+func (t *teller) turned(i int) bool {
+	in := t.done[i]
+	with := i > 0 && t.done[i-1].At == in.At || i+1 < len(t.done) && t.done[i+1].At == in.At
+	return with || t.stands(in.ID, in.At+1) != in.To
 }
 
 // mostNamed is how many consequences are named.
 const mostNamed = 5
 
-// consequences says what one ledger has that another has not.
-func consequences(a, b *ledger.Ledger) string {
+// consequences says what one ledger has that another has not, for so many moves.
+func consequences(a, b *ledger.Ledger, moves int) string {
 	var list []string
 	for _, l := range a.Losses {
 		other := b.Loss(l.Function.ID)
@@ -233,7 +274,10 @@ func consequences(a, b *ledger.Ledger) string {
 			list = append(list, fmt.Sprintf("%s %q from %s", x.Alert.Level, x.Alert.Message, ledger.Clock(x.Spans[0].From)))
 		}
 	}
-	if len(list) == 0 {
+	switch {
+	case len(list) == 0 && moves > 1:
+		return "nothing follows from them in this model"
+	case len(list) == 0:
 		return "nothing follows from it in this model"
 	}
 	if more := len(list) - mostNamed; more > 0 {

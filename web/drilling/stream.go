@@ -155,7 +155,7 @@ func (h *Hall) debrief(w http.ResponseWriter, r *http.Request) {
 		h.failed(w, err)
 		return
 	}
-	d, err := s.Debrief(r.Context())
+	d, err := s.Debrief(r.Context(), nil)
 	if err != nil {
 		h.failed(w, err)
 		return
