@@ -27,7 +27,7 @@ var mayImport = map[string][]string{
 	"logbook":            {"drill"},
 	"claim":              {"book", "circuit", "run", "ledger"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
-	"costs":              {"book", "circuit", "flight", "run", "airfield", "weather"},
+	"costs":              {"book", "circuit", "flight", "run", "ledger", "airfield", "weather"},
 	"ask":                {"book", "circuit", "flight", "run", "ledger", "costs", "ways"},
 	"ways":               {"book", "circuit"},
 	"sweep":              {"book", "circuit", "flight", "run", "ledger"},

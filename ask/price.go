@@ -6,7 +6,9 @@ import (
 
 	"knockon/book"
 	"knockon/costs"
+	"knockon/flight/energy"
 	"knockon/flight/fuel"
+	"knockon/ledger"
 )
 
 // Price is what a person asks of the costs of an answer, as typed.
@@ -22,7 +24,7 @@ const mostAsked = 500
 // Costs prices an answer in a region. The error is a *Trouble where the question
 // is at fault.
 func (a *Answer) Costs(ctx context.Context, region *costs.Region, p Price) (*costs.Costs, error) {
-	q := costs.Question{Scenario: a.Scenario, Whole: a.Here, Most: p.Most}
+	q := costs.Question{Scenario: a.Scenario, Whole: a.Here, Right: a.There, Most: p.Most}
 	var err error
 	if q.Rule, err = ruleNamed(p.Rule); err != nil {
 		return nil, err
@@ -30,7 +32,7 @@ func (a *Answer) Costs(ctx context.Context, region *costs.Region, p Price) (*cos
 	if p.Most < 0 || p.Most > mostAsked {
 		return nil, trouble("most", "%d airfields: give 1 to %d", p.Most, mostAsked)
 	}
-	if q.At, err = a.turn(ctx, p.Turn); err != nil {
+	if q.At, q.Why, err = a.turn(ctx, p.Turn); err != nil {
 		return nil, err
 	}
 	c, err := costs.Of(ctx, a.Course, region, q)
@@ -51,28 +53,44 @@ func ruleNamed(name string) (fuel.Rule, error) {
 	return fuel.Rule{}, trouble("reserve", "%s", near(name, "rule", names))
 }
 
-// turn is when the crew turn.
-func (a *Answer) turn(ctx context.Context, text string) (book.Time, error) {
+// turn is when the crew turn, and why then where nobody said.
+func (a *Answer) turn(ctx context.Context, text string) (at book.Time, why string, err error) {
 	if text == "" {
-		if at, ok := a.Here.FirstStrike(); ok {
-			return at, nil
-		}
-		return 0, trouble("turn", "nothing fails, so say when the crew turn, such as cruise")
+		return a.turnAtOnce()
 	}
 	m, err := book.ParseMoment(text, a.Course.Build)
 	if err != nil {
-		return 0, trouble("turn", "%v", err)
+		return 0, "", trouble("turn", "%v", err)
 	}
-	at, err := a.Course.Resolve(ctx, m)
-	if err != nil {
-		return 0, trouble("turn", "%v", err)
+	if at, err = a.Course.Resolve(ctx, m); err != nil {
+		return 0, "", trouble("turn", "%v", err)
 	}
-	return at, nil
+	return at, "", nil
+}
+
+// afterLiftOff is when the crew of a flight that has failed on the ground turn: with
+// gear and flaps on their way in, as soon as a flight can be flown elsewhere.
+const afterLiftOff = 60 * book.Second
+
+// turnAtOnce is when the first failure comes; of one that comes before the flight
+// is in the air, a minute after the lift-off.
+func (a *Answer) turnAtOnce() (at book.Time, why string, err error) {
+	at, ok := a.Here.FirstStrike()
+	if !ok {
+		return 0, "", trouble("turn", "no failure comes on this flight, so say when the crew turn, such as cruise")
+	}
+	if path, feels := a.Here.Path().(*energy.Path); feels {
+		if off, flies := path.LiftOff(); flies && off > at {
+			off += afterLiftOff
+			return off, "The failure comes on the ground, so the crew turn a minute after lift-off, " + ledger.Clock(off) + " into the flight; another moment can be named.", nil
+		}
+	}
+	return at, "", nil
 }
 
 // When gives the last moment at which each airfield of the costs is still good.
 func (a *Answer) When(ctx context.Context, region *costs.Region, c *costs.Costs) ([]costs.Latest, error) {
-	list, err := c.When(ctx, region, costs.Question{Scenario: a.Scenario, Rule: c.Rule, Whole: a.Here})
+	list, err := c.When(ctx, region, costs.Question{Scenario: a.Scenario, Rule: c.Rule, Whole: a.Here, Right: a.There})
 	if errors.Is(err, costs.ErrBegun) {
 		return nil, trouble("turn", "%v", err)
 	}

@@ -14,6 +14,7 @@ import (
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
 	"knockon/flight/geo"
+	"knockon/ledger"
 	"knockon/run"
 )
 
@@ -21,14 +22,17 @@ import (
 type Question struct {
 	Scenario run.Scenario
 	At       book.Time   // when the crew turn; the failures that came before have come
+	Why      string      // why then, where nobody said when; a sentence
 	Rule     fuel.Rule   // of the final reserve
 	Most     int         // airfields at most, the nearest; 0: 50
 	Whole    *run.Record // the scenario flown to the end of its flight, where that is known; nil: it is flown
+	Right    *run.Record // what Whole is compared with, where that is known; nil: it is flown where it is needed
 }
 
 // Costs is the price of a scenario at a moment.
 type Costs struct {
 	At       book.Time
+	Why      string // then, where nobody said when
 	Rule     fuel.Rule
 	State    energy.State
 	Position geo.Place
@@ -62,6 +66,7 @@ type desk struct {
 	rule        fuel.Rule
 	whole       *run.Record
 	here, there *run.Held
+	before      map[*book.Function][]ledger.LossSpan // losses of the gravest severity in whole
 	aircraft    *energy.Aircraft
 	facts       *book.Aircraft
 	at          book.Time
@@ -83,7 +88,7 @@ func Of(ctx context.Context, course *run.Course, region *Region, q Question) (*C
 		return nil, err
 	}
 	path := d.here.Path()
-	c := &Costs{At: q.At, Rule: q.Rule, State: energy.StateAt(path, q.At), Position: d.from, Landing: !path.CanDivert(q.At), desk: d}
+	c := &Costs{At: q.At, Why: q.Why, Rule: q.Rule, State: energy.StateAt(path, q.At), Position: d.from, Landing: !path.CanDivert(q.At), desk: d}
 	if to, ok := region.find(course.Flight.To); ok {
 		c.Course = geo.Between(d.from, to.Place).Start
 	}
@@ -120,7 +125,7 @@ func newDesk(ctx context.Context, course *run.Course, region *Region, q Question
 		return nil, err
 	}
 	d.place(from, to)
-	return d, d.burns(ctx)
+	return d, errors.Join(d.lostBefore(ctx, q.Right), d.burns(ctx))
 }
 
 // place puts the aircraft on the geodesic between the ends of the flight, in
@@ -201,12 +206,10 @@ func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
 	if p.Failed, err = d.judge(ctx, d.here, p); err != nil {
 		return err
 	}
-	p.Healthy, err = d.judge(ctx, d.there, p)
-	if err == nil {
-		p.Failed.Lapses = d.lapses(&p.Failed)
-		p.Failed.byManual(&p.Healthy)
-		p.Failed.weigh()
-		p.Healthy.weigh()
+	if p.Healthy, err = d.judge(ctx, d.there, p); err != nil {
+		return err
 	}
-	return err
+	p.Failed.byManual(&p.Healthy)
+	p.Healthy.weigh()
+	return d.weigh(ctx, &p.Failed)
 }

@@ -88,8 +88,9 @@ func (w *watch) side(ctx context.Context, ident string, t book.Time) (*Side, err
 	if p.Failed, err = c.desk.judge(ctx, c.desk.here, &p); err != nil {
 		return nil, err
 	}
-	p.Failed.Lapses = c.desk.lapses(&p.Failed)
-	p.Failed.weigh()
+	if err = c.desk.weigh(ctx, &p.Failed); err != nil {
+		return nil, err
+	}
 	c.Places = append(c.Places, p)
 	return &c.Places[len(c.Places)-1].Failed, nil
 }

@@ -1,8 +1,10 @@
 package costs
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"slices"
 
 	"knockon/airfield"
 	"knockon/book"
@@ -23,15 +25,17 @@ type Side struct {
 	ReserveKg float64 // final reserve of the rule
 	MassKg    float64 // at touchdown
 	GearUp    bool    // at touchdown
-	ShortNM   float64 // of the way, where it does not arrive
+	ShortNM   float64 // of the way, where it does not arrive; negative: beyond the place
 
 	Landings []Landing // of every runway end that counts; the first is that flown
 	Ceiling  Need      // cloud base
 	Seeing   Need      // visibility
-	Lapses   []Lapse   // what runs out on the way
+	Lapses   []Lapse   // grave functions that are gone before touchdown
 	Reasons  []Reason  // against the place; the first binds
 
 	record *run.Record
+	way    energy.Diversion
+	right  *run.Record // along the same way with nothing failed, once it was needed
 }
 
 // Need is a number that an approach needs and what the weather has.
@@ -42,22 +46,6 @@ type Need struct {
 
 // Short says that the weather is known and is not good enough.
 func (n Need) Short() bool { return n.Known && n.Has < n.Least }
-
-// Lapse is a function that works when the crew turn, and is lost on the way
-// because something runs out.
-type Lapse struct {
-	Function *book.Function
-	Minutes  float64 // from the turn
-	What     string  // runs out: the title of the quantity
-}
-
-// when says when it goes.
-func (l Lapse) when() string {
-	if l.Minutes < 0 {
-		return fmt.Sprintf("gone %.0f min before the turn", -l.Minutes)
-	}
-	return fmt.Sprintf("gone after %.0f min", l.Minutes)
-}
 
 // Reason is why a place is no good.
 type Reason struct{ Kind, Text string }
@@ -121,7 +109,9 @@ func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on strip) (s Side
 	if err != nil {
 		return s, err
 	}
-	return d.read(r, p.Airfield), nil
+	s = d.read(r, p.Airfield)
+	s.way = to
+	return s, nil
 }
 
 // read reads off a record what a diversion took.
@@ -155,48 +145,6 @@ func effect(r *run.Record, name string, at book.Time) float64 {
 		return kind.Default
 	}
 	return r.Before(n, at)
-}
-
-// lapses lists what runs out on the way, or has run out before the turn.
-func (d *desk) lapses(s *Side) (list []Lapse) {
-	last := s.record.End
-	if down, _, ok := s.Path().Touchdown(); ok {
-		last = down
-	}
-	first, _ := d.whole.FirstStrike()
-	for _, f := range d.course.Build.Functions {
-		if !grave(f) {
-			continue
-		}
-		r, from, to := s.record, d.at, last
-		if n, ok := r.Circuit().Node(circuit.Value{Item: f.ID}); ok && r.At(n, d.at) == 0 && r.At(n, last) == 0 {
-			r, from, to = d.whole, first, d.at
-		}
-		if at, what := ranOut(r, f, from, to); what != "" {
-			list = append(list, Lapse{f, (at - d.at).Seconds() / 60, what})
-		}
-	}
-	return list
-}
-
-// grave says that a function is one whose lapse is told.
-func grave(f *book.Function) bool {
-	n := len(book.Severities)
-	return f.Severity == book.Severities[n-1] || f.Severity == book.Severities[n-2]
-}
-
-// ranOut is when a function was lost for good in a stretch of a run because
-// something ran out, and what did.
-func ranOut(r *run.Record, f *book.Function, from, to book.Time) (at book.Time, what string) {
-	n, ok := r.Circuit().Node(circuit.Value{Item: f.ID})
-	if !ok {
-		return 0, ""
-	}
-	at, lost := lostFrom(r, n, from, to)
-	if !lost {
-		return 0, ""
-	}
-	return at, runsOut(r, f, from, at)
 }
 
 // lostFrom is when a yes/no that is yes at a moment becomes no for good before
@@ -248,14 +196,24 @@ func falls(r *run.Record, n circuit.Node, from, at book.Time) bool {
 	return remembers && !r.Steady(n) && r.At(n, at) < r.At(n, from)
 }
 
-// fatal lists the lapses that count against a place.
+// fatal lists the lapses that count against a place, the first one first.
 func (s *Side) fatal() (list []Lapse) {
 	for _, l := range s.Lapses {
-		if l.Function.Severity == book.Severities[len(book.Severities)-1] {
+		if l.Fatal {
 			list = append(list, l)
 		}
 	}
+	slices.SortStableFunc(list, func(a, b Lapse) int { return cmp.Compare(a.Needed, b.Needed) })
 	return list
+}
+
+// where says where a flight that does not arrive ends. One that cannot come down
+// flies on over the place.
+func (s *Side) where() string {
+	if s.ShortNM < 0 {
+		return fmt.Sprintf("%s NM beyond it", thousands(-s.ShortNM))
+	}
+	return fmt.Sprintf("%s NM short of it", thousands(s.ShortNM))
 }
 
 // weigh collects the reasons against a place, the binding one first.
@@ -268,12 +226,12 @@ func (s *Side) weigh() {
 		return
 	}
 	if !s.Arrives {
-		add(NoArrival, "%s, %.0f NM short of it", s.Ending, s.ShortNM)
+		add(NoArrival, "%s, %s", s.Ending, s.where())
 		return
 	}
 	if list := s.fatal(); len(list) > 0 {
 		l := list[0]
-		add(Time, "%s: %s, %.0f min before touchdown", l.Function.Title, l.when(), s.Minutes-l.Minutes)
+		add(Time, "%s: %s, %.0f min before touchdown", l.Function.Title, l.when(), s.Minutes-l.Needed)
 	}
 	if s.GearUp {
 		add(Gear, "the gear is not out at touchdown")

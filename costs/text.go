@@ -11,6 +11,9 @@ import (
 func WriteText(w io.Writer, v *View) error {
 	b := bufio.NewWriter(w)
 	fmt.Fprintf(b, "%s\n%s\n", v.Heading, v.Summary)
+	if v.Turn != "" {
+		fmt.Fprintln(b, v.Turn)
+	}
 	fmt.Fprintf(b, "At %s ft, %s kg with %s kg of fuel. Final reserve: %s (%s).\n\n", thousands(v.AltFt), thousands(v.MassKg), thousands(v.FuelKg), v.RuleIs, v.RuleFrom)
 	fmt.Fprintf(b, "  %-20s %5s %5s %6s %6s  %-7s %7s %6s  %s\n", "airfield", "NM", "min", "burns", "lands", "runway", "needs", "has", "good?")
 	for i := range v.Rows {

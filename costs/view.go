@@ -13,6 +13,7 @@ import (
 type View struct {
 	Heading  string    `json:"heading"`
 	Summary  string    `json:"summary"`
+	Turn     string    `json:"turn,omitempty"` // why the crew turn then, where nobody said when
 	TimeS    float64   `json:"time_s"`
 	AltFt    float64   `json:"altitude_ft"`
 	MassKg   float64   `json:"mass_kg"`
@@ -55,6 +56,7 @@ type SideView struct {
 	CeilingFt float64      `json:"approach_needs_ceiling_ft"`
 	SeeingM   float64      `json:"approach_needs_visibility_m"`
 	RunsOut   []string     `json:"runs_out"`
+	Lost      []string     `json:"lost_catastrophic"` // called for before touchdown
 	Runways   []RunwayView `json:"runways"`
 }
 
@@ -79,7 +81,7 @@ type RunwayView struct {
 // View puts the costs into words. heading says what was asked.
 func (c *Costs) View(heading string) *View {
 	v := &View{
-		Heading: heading, TimeS: c.At.Seconds(), AltFt: round(c.State.AltitudeFt, -2), MassKg: round(c.State.MassKg, 0), FuelKg: round(c.State.FuelKg, 0),
+		Heading: heading, Turn: c.Why, TimeS: c.At.Seconds(), AltFt: round(c.State.AltitudeFt, -2), MassKg: round(c.State.MassKg, 0), FuelKg: round(c.State.FuelKg, 0),
 		Lat: round(c.Position.Lat, 4), Lon: round(c.Position.Lon, 4), CourseT: round(c.Course, 0),
 		Rule: c.Rule.Name, RuleIs: c.Rule.Title, RuleFrom: c.Rule.Source, Caution: book.Caution, Notes: c.notes(),
 	}
@@ -155,7 +157,13 @@ func (s *Side) view() SideView {
 		v.Binding, v.Verdict = s.Reasons[0].Kind, "no: "+s.Reasons[0].Text
 	}
 	for _, l := range s.Lapses {
-		v.RunsOut = append(v.RunsOut, fmt.Sprintf("%s: %s (%s)", l.Function.Title, l.when(), l.What))
+		text := l.Function.Title + ": " + l.when()
+		if l.Fatal {
+			v.Lost = append(v.Lost, text)
+		}
+		if l.What != "" {
+			v.RunsOut = append(v.RunsOut, text+" ("+l.What+")")
+		}
 	}
 	for i := range s.Landings {
 		v.Runways = append(v.Runways, s.Landings[i].view())

@@ -12,8 +12,7 @@ import (
 func (c *comparison) losses() []Loss {
 	var list []Loss
 	for _, f := range c.build.Functions {
-		gone := c.isThere(f.ID, circuit.Main).beyond(c.isHere(f.ID, circuit.Main)).join(c.wrong)
-		if len(gone) > 0 {
+		if gone := c.lost(f); len(gone) > 0 {
 			list = append(list, c.loss(f, gone))
 		}
 	}
@@ -39,14 +38,9 @@ func rank(yes bool) int {
 // severity is a function's place in book.Severities, -1 where none is given.
 func severity(f *book.Function) int { return slices.Index(book.Severities, f.Severity) }
 
-func (c *comparison) loss(f *book.Function, gone spans) Loss {
+func (c *comparison) loss(f *book.Function, gone []LossSpan) Loss {
 	l := Loss{Function: f}
-	wanted := c.isHere(f.ID, circuit.Wanted)
-	for _, p := range gone {
-		s := LossSpan{Span: p, ToEnd: p.To == c.end}
-		if w := wanted.within(p); len(w) > 0 {
-			s.Mattered, s.Wanted = true, w[0]
-		}
+	for _, s := range gone {
 		c.classify(f.ID, &s)
 		l.Mattered = l.Mattered || s.Mattered
 		l.Spans = append(l.Spans, s)

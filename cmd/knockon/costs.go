@@ -80,7 +80,7 @@ func reason(err error) error {
 
 // priceFlags are what is asked of the costs.
 type priceFlags struct {
-	Turn    string `help:"When the crew turn: a moment like --at. Default: when it fails." placeholder:"MOMENT"`
+	Turn    string `help:"When the crew turn: a moment like --at. Default: when it fails, or a minute after lift-off where that is on the ground." placeholder:"MOMENT"`
 	Reserve string `help:"Rule of the final reserve: european, icao, us-domestic, us-flag, us-ifr and more. Default: european." placeholder:"RULE"`
 	Most    int    `help:"Airfields at most, the nearest." default:"50" placeholder:"N"`
 }

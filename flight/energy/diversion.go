@@ -27,6 +27,16 @@ func (p *Path) InAir(t book.Time) bool {
 	return !x.tag.leg.ground()
 }
 
+// LiftOff is the first moment in the air; ok is false where there is none.
+func (p *Path) LiftOff() (at book.Time, ok bool) {
+	for _, t := range p.knots {
+		if p.InAir(t) {
+			return t, true
+		}
+	}
+	return 0, false
+}
+
 // LeftM is how far over the ground the runway of the flight is at a moment, in
 // metres.
 func (p *Path) LeftM(t book.Time) float64 {
@@ -102,8 +112,10 @@ func (a *Aircraft) ReferenceKt(c *Config, massKg float64) float64 {
 }
 
 // Airframe is the aircraft on its wheels, as it is configured at touchdown on a
-// runway.
+// runway. The drag of ice is not counted upon: it may melt or break off before
+// the ground is reached, and must not shorten a landing.
 func (a *Aircraft) Airframe(c Config, r roll.Runway) roll.Airframe {
+	c.Iced = false
 	zero, induced := a.dragTerms(&c)
 	p := &a.Settings[c.Setting]
 	idle := a.Idle

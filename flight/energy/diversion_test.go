@@ -157,3 +157,25 @@ func TestReference_IsOfTheParagraphThatIsNamed(t *testing.T) {
 		t.Error("the page does not name paragraph (A) for 1.23 times the stall speed")
 	}
 }
+
+// Ice is drag in the air, and no brake on the ground: with the same mass the
+// landing with ice on the wing takes no less runway, on any surface.
+func TestAirframe_IceDoesNotShortenALanding(t *testing.T) {
+	a := demoMissions(t)[0].Aircraft()
+	for code := roll.Code(1); code <= 6; code++ {
+		length := func(iced bool) float64 {
+			c := Clean()
+			c.Setting, c.GearOut, c.Iced = len(a.Settings)-1, true, iced
+			r := roll.Runway{Code: code}
+			l := roll.Landing{Airframe: a.Airframe(c, r), Runway: r, MassKg: a.EmptyKg + 8000, ThresholdKt: 130, Changes: []roll.Change{{Device: roll.Brakes, At: 2, Over: 0.5, To: 1}}}
+			rolled, err := roll.Stop(l)
+			if err != nil || !rolled.Stops {
+				t.Fatalf("code %d: %v, stops: %v", code, err, rolled.Stops)
+			}
+			return rolled.TotalM
+		}
+		if with, without := length(true), length(false); a.IceDrag <= 0 || with < without {
+			t.Errorf("code %d: %.1f m with ice, %.1f m without", code, with, without)
+		}
+	}
+}

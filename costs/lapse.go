@@ -1,0 +1,181 @@
+package costs
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight/energy"
+	"knockon/ledger"
+	"knockon/run"
+)
+
+// Lapse is a grave function that is gone before touchdown: one of the gravest
+// severity that is called for while it is lost, whatever takes it, or one that
+// goes for good because something runs out.
+type Lapse struct {
+	Function *book.Function
+	Minutes  float64 // from the turn to when it goes; negative: before the turn
+	Needed   float64 // Fatal: from the turn to when it is first called for
+	What     string  // runs out: the title of the quantity; "" where nothing does
+	Fatal    bool    // it counts against the place
+}
+
+// when says when it goes.
+func (l Lapse) when() string {
+	text := "gone " + fromTurn(l.Minutes, "after %.0f min", "%.0f min before the turn")
+	if l.Fatal && l.Needed-l.Minutes >= 0.5 {
+		text += ", called for " + fromTurn(l.Needed, "after %.0f min", "from %.0f min before the turn")
+	}
+	return text
+}
+
+func fromTurn(minutes float64, after, before string) string {
+	if minutes < 0 {
+		return fmt.Sprintf(before, -minutes)
+	}
+	return fmt.Sprintf(after, minutes)
+}
+
+// gravest says that a function's loss counts, grave that it is told.
+func gravest(f *book.Function) bool { return f.Severity == book.Severities[len(book.Severities)-1] }
+func grave(f *book.Function) bool {
+	return gravest(f) || f.Severity == book.Severities[len(book.Severities)-2]
+}
+
+// lapses lists the grave functions that are gone before touchdown.
+func (d *desk) lapses(ctx context.Context, s *Side) (list []Lapse, err error) {
+	for _, f := range d.course.Build.Functions {
+		if !grave(f) {
+			continue
+		}
+		l, found, err := d.fatal(ctx, s, f)
+		if err != nil {
+			return nil, err
+		}
+		if !found {
+			l, found = d.ranOut(s, f)
+		}
+		if found {
+			list = append(list, l)
+		}
+	}
+	return list, nil
+}
+
+// weigh judges the failed side of a place with what lapses on the way.
+func (d *desk) weigh(ctx context.Context, s *Side) (err error) {
+	if s.Lapses, err = d.lapses(ctx, s); err == nil {
+		s.weigh()
+	}
+	return err
+}
+
+// fatal finds the first loss of a function of the gravest severity that is called
+// for before touchdown: before the turn, or on the way.
+func (d *desk) fatal(ctx context.Context, s *Side, f *book.Function) (l Lapse, found bool, err error) {
+	if !gravest(f) {
+		return l, false, nil
+	}
+	gone := d.at
+	for _, p := range d.before[f] {
+		if p.Mattered && p.Wanted.From < d.at {
+			return d.lapse(d.whole, f, p.From, p.Wanted.From), true, nil
+		}
+		if p.From < d.at && p.To >= d.at {
+			gone = p.From
+		}
+	}
+	spans, err := lost(s.record, f, s.down(), func() (*run.Record, error) { return d.beside(ctx, s) })
+	if len(spans) == 0 || err != nil {
+		return l, false, err
+	}
+	r, from := s.record, spans[0].From
+	if from == d.at && gone < d.at {
+		r, from = d.whole, gone
+	}
+	return d.lapse(r, f, from, spans[0].Wanted.From), true, nil
+}
+
+func (d *desk) lapse(r *run.Record, f *book.Function, gone, needed book.Time) Lapse {
+	first, _ := d.whole.FirstStrike()
+	return Lapse{Function: f, Minutes: d.minutes(gone), Needed: d.minutes(needed), What: runsOut(r, f, max(first, r.Instants()[0]), gone), Fatal: true}
+}
+
+func (d *desk) minutes(t book.Time) float64 { return (t - d.at).Seconds() / 60 }
+
+// lost gives the losses of a function that are called for before a moment. The
+// run without the failures is asked for only where the function does not work.
+func lost(here *run.Record, f *book.Function, until book.Time, beside func() (*run.Record, error)) ([]ledger.LossSpan, error) {
+	needed := func(there *run.Record) []ledger.LossSpan {
+		return slices.DeleteFunc(ledger.Lost(here, there, f), func(p ledger.LossSpan) bool { return !p.Mattered || p.Wanted.From >= until })
+	}
+	if len(needed(nil)) == 0 {
+		return nil, nil
+	}
+	there, err := beside()
+	if err != nil {
+		return nil, err
+	}
+	return needed(there), nil
+}
+
+// down is when a diversion touches down, or its end.
+func (s *Side) down() book.Time {
+	if down, _, ok := s.Path().Touchdown(); ok {
+		return down
+	}
+	return s.record.End
+}
+
+// beside is the run without the failures along the way that a diversion took.
+func (d *desk) beside(ctx context.Context, s *Side) (*run.Record, error) {
+	if s.right == nil {
+		list, err := run.Together(ctx, s.way, func(c []energy.Config) energy.Config { return c[0] }, d.here, d.there)
+		if err != nil {
+			return nil, err
+		}
+		s.right = list[1]
+	}
+	return s.right, nil
+}
+
+// lostBefore notes which functions of the gravest severity are lost at some
+// moment of the flight as it would go on.
+func (d *desk) lostBefore(ctx context.Context, right *run.Record) (err error) {
+	d.before = map[*book.Function][]ledger.LossSpan{}
+	for _, f := range d.course.Build.Functions {
+		if !gravest(f) || len(ledger.Lost(d.whole, nil, f)) == 0 {
+			continue
+		}
+		if right == nil {
+			if right, err = d.course.Beside(ctx, d.whole); err != nil {
+				return err
+			}
+		}
+		d.before[f] = ledger.Lost(d.whole, right, f)
+	}
+	return nil
+}
+
+// ranOut finds a function that goes for good because something runs out, on the
+// way or before the turn.
+func (d *desk) ranOut(s *Side, f *book.Function) (l Lapse, found bool) {
+	r, from, to := s.record, d.at, s.down()
+	n, ok := r.Circuit().Node(circuit.Value{Item: f.ID})
+	if !ok {
+		return l, false
+	}
+	if r.At(n, d.at) == 0 && r.At(n, to) == 0 {
+		r, to = d.whole, d.at
+		from, _ = d.whole.FirstStrike()
+	}
+	at, lost := lostFrom(r, n, from, to)
+	if !lost {
+		return l, false
+	}
+	what := runsOut(r, f, from, at)
+	return Lapse{Function: f, Minutes: d.minutes(at), What: what}, what != ""
+}

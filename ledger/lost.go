@@ -1,0 +1,36 @@
+package ledger
+
+import (
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/run"
+)
+
+// Lost gives the stretches in which a function is lost, with when it was first
+// called for in each, without how it was told. Records that begin under way, as
+// those of run.Together do, count from there. Where there is nil, all that does
+// not work here is lost.
+func Lost(here, there *run.Record, f *book.Function) []LossSpan {
+	c := &comparison{here: here, there: there, end: here.End, wrong: WrongAfter(here.Course.Build.Aircraft)}
+	if there != nil {
+		c.end = min(c.end, there.End)
+	}
+	return c.lost(f)
+}
+
+// lost does that for one comparison.
+func (c *comparison) lost(f *book.Function) (list []LossSpan) {
+	wanted := c.isHere(f.ID, circuit.Wanted)
+	works := spans{{From: c.here.Instants()[0], To: c.end}}
+	if c.there != nil {
+		works = c.isThere(f.ID, circuit.Main).and(works)
+	}
+	for _, p := range works.beyond(c.isHere(f.ID, circuit.Main)).join(c.wrong) {
+		s := LossSpan{Span: p, ToEnd: p.To == c.end}
+		if w := wanted.within(p); len(w) > 0 {
+			s.Mattered, s.Wanted = true, w[0]
+		}
+		list = append(list, s)
+	}
+	return list
+}
