@@ -18,6 +18,7 @@ import (
 	"knockon/circuit"
 	"knockon/ledger"
 	"knockon/run"
+	"knockon/say"
 )
 
 // Question is what a person asks, as typed.
@@ -119,7 +120,7 @@ func (d *Desk) Course(build, flight string) (*run.Course, error) {
 	}
 	b, ok := d.Book.Build(build)
 	if !ok {
-		return nil, trouble("build", "%s", near(build, "build", d.builds()))
+		return nil, trouble("build", "%s", say.No("build", build, d.builds()))
 	}
 	f, err := flightOf(b, flight)
 	if err != nil {
@@ -148,7 +149,7 @@ func flightOf(b *book.Build, id string) (*book.Flight, error) {
 		}
 		ids = append(ids, f.ID)
 	}
-	return nil, trouble("flight", "%s", near(id, "flight", ids))
+	return nil, trouble("flight", "%s", say.No("flight", id, ids))
 }
 
 // Scenario reads the question against a build.
@@ -232,15 +233,7 @@ func checkControl(a run.Action, b *book.Build) error {
 				return nil
 			}
 		}
-		return trouble("act", "%s", near(a.Position, "position of "+c.ID, c.Positions))
+		return trouble("act", "%s", say.No("position of "+c.ID, a.Position, c.Positions))
 	}
-	return trouble("act", "%s", near(a.Control, "control", ids))
-}
-
-// near says that an id is unknown and what was perhaps meant.
-func near(id, kind string, known []string) string {
-	if s := book.Nearest(id, known); s != "" {
-		return fmt.Sprintf("no %s %q; did you mean %q?", kind, id, s)
-	}
-	return fmt.Sprintf("no %s %q; there are: %s", kind, id, strings.Join(known, ", "))
+	return trouble("act", "%s", say.No("control", a.Control, ids))
 }

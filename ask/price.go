@@ -8,7 +8,7 @@ import (
 	"knockon/costs"
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // Price is what a person asks of the costs of an answer, as typed.
@@ -50,7 +50,7 @@ func ruleNamed(name string) (fuel.Rule, error) {
 		}
 		names = append(names, r.Name)
 	}
-	return fuel.Rule{}, trouble("reserve", "%s", near(name, "rule", names))
+	return fuel.Rule{}, trouble("reserve", "%s", say.No("rule", name, names))
 }
 
 // turn is when the crew turn, and why then where nobody said.
@@ -82,7 +82,7 @@ func (a *Answer) turnAtOnce() (at book.Time, why string, err error) {
 	if path, feels := a.Here.Path().(*energy.Path); feels {
 		if off, flies := path.LiftOff(); flies && off > at {
 			off += afterLiftOff
-			return off, "The failure comes on the ground, so the crew turn a minute after lift-off, " + ledger.Clock(off) + " into the flight; another moment can be named.", nil
+			return off, "The failure comes on the ground, so the crew turn a minute after lift-off, " + say.Clock(off) + " into the flight; another moment can be named.", nil
 		}
 	}
 	return at, "", nil

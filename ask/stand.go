@@ -5,8 +5,8 @@ import (
 	"fmt"
 
 	"knockon/book"
-	"knockon/ledger"
 	"knockon/run"
+	"knockon/say"
 	"knockon/ways/sets"
 	"knockon/ways/still"
 )
@@ -53,7 +53,7 @@ func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
 		return nil, trouble("in", "%v", err)
 	}
 	phase, _ := course.Build.Item(there.PhaseAt(s.At))
-	s.Moment = fmt.Sprintf("at %s (%s)", ledger.Clock(s.At), phase.Named().Title)
+	s.Moment = fmt.Sprintf("at %s (%s)", say.Clock(s.At), phase.Named().Title)
 	return s, nil
 }
 
@@ -92,11 +92,7 @@ func functionNamed(b *book.Build, id string) (*book.Function, error) {
 		}
 		ids = append(ids, f.ID)
 	}
-	text := fmt.Sprintf("no function %q", id)
-	if s := book.Nearest(id, ids); s != "" {
-		text += fmt.Sprintf("; did you mean %q?", s)
-	}
-	return nil, trouble("function", "%s", text)
+	return nil, trouble("function", "%s", say.No("function", id, ids))
 }
 
 // quiet flies the flight with its inoperative units and nothing else, observing

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"knockon/say"
+
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
@@ -124,13 +126,13 @@ func (b *builder) suggest(id string, kinds []string) string {
 			ids = append(ids, d.id)
 		}
 	}
-	near := nearest(id, ids)
+	near := say.Nearest(id, ids)
 	b.near[key] = near
 	return near
 }
 
 func (b *builder) suggestFact(name string) string {
-	return nearest(name, slices.Sorted(maps.Keys(b.known)))
+	return say.Nearest(name, slices.Sorted(maps.Keys(b.known)))
 }
 
 func (b *builder) where() string {

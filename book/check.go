@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"knockon/say"
+
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 	"github.com/zclconf/go-cty/cty"
@@ -200,7 +202,7 @@ func (c *checker) real(at Range, names []string) *Expr {
 			return &Expr{Op: OpReal, ID: name, Type: q.Type, Unit: q.Unit, Range: at}
 		}
 	}
-	c.report(unknownReal(at, name, nearest(name, quantityNames())))
+	c.report(unknownReal(at, name, say.Nearest(name, quantityNames())))
 	return &Expr{Range: at}
 }
 
@@ -235,7 +237,7 @@ func (c *checker) fault(at Range, unit, fault string) *Expr {
 		return &Expr{Range: at}
 	}
 	if !slices.Contains(s.faults, fault) {
-		c.report(unknownFault(at, unit, fault, nearest(fault, s.faults)))
+		c.report(unknownFault(at, unit, fault, say.Nearest(fault, s.faults)))
 		return &Expr{Range: at}
 	}
 	return &Expr{Op: OpFault, ID: unit, Word: fault, Type: YesNo, Range: at}

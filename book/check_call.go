@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"knockon/say"
+
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
@@ -59,7 +61,7 @@ func (c *checker) otherCall(n *hclsyntax.FunctionCallExpr) *Expr {
 	case ledger:
 		c.report(onlyInClaims(rangeOf(n.NameRange), n.Name))
 	default:
-		c.report(unknownFunction(rangeOf(n.NameRange), n.Name, nearest(n.Name, c.callNames())))
+		c.report(unknownFunction(rangeOf(n.NameRange), n.Name, say.Nearest(n.Name, c.callNames())))
 	}
 	return broken(n.Range())
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"knockon/say"
+
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
@@ -37,7 +39,7 @@ func (l *loader) declare(body *hclsyntax.Body) bool {
 func (l *loader) declareBlock(block *hclsyntax.Block) {
 	k, ok := topKinds[block.Type]
 	if !ok {
-		l.add(unknownBlock(rangeOf(block.TypeRange), block.Type, "a book", nearest(block.Type, topWords)))
+		l.add(unknownBlock(rangeOf(block.TypeRange), block.Type, "a book", say.Nearest(block.Type, topWords)))
 		l.spoil(block)
 		return
 	}
@@ -168,7 +170,7 @@ func (l *loader) checkBody(k *blockKind, body *hclsyntax.Body) {
 	for _, block := range body.Blocks {
 		switch sub := subKinds[block.Type]; {
 		case !slices.Contains(k.blocks, block.Type):
-			l.add(unknownBlock(rangeOf(block.TypeRange), block.Type, k.word, nearest(block.Type, k.blocks)))
+			l.add(unknownBlock(rangeOf(block.TypeRange), block.Type, k.word, say.Nearest(block.Type, k.blocks)))
 		case block.Type == "variant":
 			l.checkOverride(k, block)
 		default:
@@ -186,9 +188,9 @@ func (l *loader) checkAttribute(k *blockKind, a *hclsyntax.Attribute) {
 	case slices.Contains(k.blocks, a.Name):
 		l.add(blockAsAttribute(at, a.Name))
 	case k.endings:
-		l.add(factWithoutUnit(at, a.Name, nearest(a.Name, k.may)))
+		l.add(factWithoutUnit(at, a.Name, say.Nearest(a.Name, k.may)))
 	default:
-		l.add(unknownAttribute(at, a.Name, k, nearest(a.Name, k.may)))
+		l.add(unknownAttribute(at, a.Name, k, say.Nearest(a.Name, k.may)))
 	}
 }
 

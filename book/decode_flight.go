@@ -5,13 +5,15 @@ import (
 	"slices"
 	"strings"
 
+	"knockon/say"
+
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
 // effectID gives the id of an effect block, and reports a name that no effect has.
 func (l *loader) effectID(block *hclsyntax.Block, name string) (id string, ok bool) {
 	if _, ok := EffectNamed(name); !ok {
-		l.add(unknownEffect(labelRange(block), name, nearest(name, effectNames())))
+		l.add(unknownEffect(labelRange(block), name, say.Nearest(name, effectNames())))
 		return "", false
 	}
 	return EffectID(name), true

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"knockon/say"
 )
 
 // ParseFailure reads what fails as people write it: "unit", "unit.fault" or the
@@ -13,7 +15,7 @@ func ParseFailure(text string, b *Build) (FailureRef, error) {
 	id, fault, dotted := strings.Cut(strings.TrimSpace(text), ".")
 	item, ok := b.items[id]
 	if !ok {
-		return FailureRef{}, fmt.Errorf("nothing that can fail is called %q%s", id, orNear(id, b.failing()))
+		return FailureRef{}, fmt.Errorf("nothing that can fail is called %q%s", id, say.OrNear(id, b.failing()))
 	}
 	switch item := item.(type) {
 	case *Event:
@@ -26,7 +28,7 @@ func ParseFailure(text string, b *Build) (FailureRef, error) {
 			faults = append(faults, f.ID)
 		}
 		if dotted && !slices.Contains(faults, fault) {
-			return FailureRef{}, fmt.Errorf("unit %q has no fault called %q%s", id, fault, orNear(fault, faults))
+			return FailureRef{}, fmt.Errorf("unit %q has no fault called %q%s", id, fault, say.OrNear(fault, faults))
 		}
 	default:
 		return FailureRef{}, fmt.Errorf("%q is %s; only units and events can fail", id, withArticle(item.Named().Kind))
@@ -43,17 +45,6 @@ func (b *Build) failing() []string {
 		ids = append(ids, e.ID)
 	}
 	return ids
-}
-
-// orNear ends a message with a suggestion, or with what there is if that is short.
-func orNear(word string, words []string) string {
-	if near := nearest(word, words); near != "" {
-		return fmt.Sprintf("; did you mean %q?", near)
-	}
-	if len(words) > 0 && len(words) <= 8 {
-		return "; there is " + strings.Join(words, ", ")
-	}
-	return ""
 }
 
 func withArticle(noun string) string {

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"knockon/say"
 )
 
 // Moment is a time of a flight: so long after a phase begins (before it, if
@@ -75,14 +77,11 @@ func parseMoment(text string, phases []string) (m Moment, problem string) {
 }
 
 func unknownPhaseText(phase string, phases []string) string {
-	text := fmt.Sprintf("There is no phase called %q.", phase)
-	switch near := nearest(phase, phases); {
-	case near != "":
-		text += fmt.Sprintf(" Did you mean %q?", near)
-	case len(phases) > 0:
-		text += " The phases are: " + strings.Join(phases, ", ") + "."
+	there := ""
+	if len(phases) > 0 {
+		there = "The phases are: " + strings.Join(phases, ", ") + "."
 	}
-	return text
+	return fmt.Sprintf("There is no phase called %q.", phase) + say.Ahead(" ", say.DidYouMean(say.Nearest(phase, phases), there))
 }
 
 // parseOffset reads "+ 120 s".

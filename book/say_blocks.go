@@ -3,17 +3,11 @@ package book
 import (
 	"fmt"
 	"strings"
+
+	"knockon/say"
 )
 
 // The constructors of diagnostics about blocks, attributes and builds.
-
-// didYouMean begins a detail with a suggestion if there is one.
-func didYouMean(near, otherwise string) string {
-	if near == "" {
-		return otherwise
-	}
-	return fmt.Sprintf("Did you mean %q?", near)
-}
 
 func attributeOutside(at Range, name string) Diagnostic {
 	return problem("unknown-attribute", at, fmt.Sprintf("%q stands outside any block", name),
@@ -29,15 +23,15 @@ func unknownBlock(at Range, word, inside, near string) Diagnostic {
 	if inside != "a book" {
 		other = "Look up in the language page which blocks it may hold. Perhaps a brace before it is missing."
 	}
-	return problem("unknown-block", at, fmt.Sprintf("There is no block %q %s", word, place), didYouMean(near, other))
+	return problem("unknown-block", at, fmt.Sprintf("There is no block %q %s", word, place), say.DidYouMean(near, other))
 }
 
 func unknownAttribute(at Range, name string, k *blockKind, near string) Diagnostic {
-	other := fmt.Sprintf("%s takes: %s.", capital(withArticle(k.word)), strings.Join(k.may, ", "))
+	other := fmt.Sprintf("%s takes: %s.", say.Capital(withArticle(k.word)), strings.Join(k.may, ", "))
 	if len(k.may) == 0 {
-		other = fmt.Sprintf("%s takes only blocks.", capital(withArticle(k.word)))
+		other = fmt.Sprintf("%s takes only blocks.", say.Capital(withArticle(k.word)))
 	}
-	return problem("unknown-attribute", at, fmt.Sprintf("%s has no attribute %q", capital(withArticle(k.word)), name), didYouMean(near, other))
+	return problem("unknown-attribute", at, fmt.Sprintf("%s has no attribute %q", say.Capital(withArticle(k.word)), name), say.DidYouMean(near, other))
 }
 
 func factWithoutUnit(at Range, name, near string) Diagnostic {
@@ -45,7 +39,7 @@ func factWithoutUnit(at Range, name, near string) Diagnostic {
 	if strings.Contains(name, "-") {
 		other = "Ids have no dashes; use _. " + other
 	}
-	return problem("unknown-attribute", at, fmt.Sprintf("An aircraft has no attribute %q", name), didYouMean(near, other))
+	return problem("unknown-attribute", at, fmt.Sprintf("An aircraft has no attribute %q", name), say.DidYouMean(near, other))
 }
 
 // givenTwice takes the line of the first as the parser tells it.
@@ -62,14 +56,12 @@ func blockAsAttribute(at Range, name string) Diagnostic {
 		fmt.Sprintf("Write it without the equals sign: %s { … }.", name))
 }
 
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
 func missingAttribute(at Range, name, kind, where string) Diagnostic {
 	detail := fmt.Sprintf("Add a line %s = … to the block.", name)
 	if where != "" {
 		detail = fmt.Sprintf("On build %q nothing gives it. Add a line %s = … to the block, or to its variant block.", where, name)
 	}
-	return problem("missing-attribute", at, fmt.Sprintf("%s needs %q", capital(withArticle(kind)), name), detail)
+	return problem("missing-attribute", at, fmt.Sprintf("%s needs %q", say.Capital(withArticle(kind)), name), detail)
 }
 
 func missingLabel(at Range, word string, id bool) Diagnostic {
@@ -134,7 +126,7 @@ func notInOverride(at Range, word string) Diagnostic {
 
 func unknownVariant(at Range, id, near string) Diagnostic {
 	return problem("variant", at, fmt.Sprintf("There is no build %q", id),
-		didYouMean(near, "Builds are the ids of variant blocks outside other blocks."))
+		say.DidYouMean(near, "Builds are the ids of variant blocks outside other blocks."))
 }
 
 func onlyAndExcept(at Range) Diagnostic {

@@ -3,13 +3,15 @@ package book
 import (
 	"fmt"
 	"strings"
+
+	"knockon/say"
 )
 
 // The constructors of diagnostics about what the flight reads.
 
 func unknownEffect(at Range, name, near string) Diagnostic {
 	return problem("unknown-word", at, fmt.Sprintf("There is no effect %q", shortened(name)),
-		didYouMean(near, "The effects are: "+strings.Join(effectNames(), ", ")+"."))
+		say.DidYouMean(near, "The effects are: "+strings.Join(effectNames(), ", ")+"."))
 }
 
 func duplicateEffect(at Range, name string, first Range) Diagnostic {

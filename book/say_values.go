@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"knockon/say"
 )
 
 // The constructors of diagnostics about values and expressions.
@@ -73,7 +75,7 @@ func badBounds(at Range) Diagnostic {
 
 func notOneOf(at Range, name, word string, words []string) Diagnostic {
 	return problem("unknown-word", at, fmt.Sprintf("%q cannot be %q", name, shortened(word)),
-		didYouMean(nearest(word, words), "It is one of: "+quoted(words)+"."))
+		say.DidYouMean(say.Nearest(word, words), "It is one of: "+quoted(words)+"."))
 }
 
 func quoted(words []string) string {
@@ -90,7 +92,7 @@ func quoted(words []string) string {
 
 func unknownPosition(at Range, control, word string, words []string) Diagnostic {
 	return problem("unknown-word", at, fmt.Sprintf("Control %q has no position %q", control, shortened(word)),
-		didYouMean(nearest(word, words), "Its positions are: "+quoted(words)+"."))
+		say.DidYouMean(say.Nearest(word, words), "Its positions are: "+quoted(words)+"."))
 }
 
 func neverThatWord(at Range, a, b *Expr, where string) Diagnostic {
@@ -99,7 +101,7 @@ func neverThatWord(at Range, a, b *Expr, where string) Diagnostic {
 	}
 	if b.Op == OpWord {
 		return problem("never-equal", at, fmt.Sprintf("%s is never %q", a.name("This"), shortened(b.Word)),
-			didYouMean(nearest(b.Word, a.Words), "It can be: "+quoted(a.Words)+".")+where)
+			say.DidYouMean(say.Nearest(b.Word, a.Words), "It can be: "+quoted(a.Words)+".")+where)
 	}
 	return problem("never-equal", at, "These two have no word in common",
 		fmt.Sprintf("One can be %s; the other can be %s.", quoted(a.Words), quoted(b.Words))+where)
@@ -125,10 +127,10 @@ func unknownID(at Range, id string, kinds []string, near string) Diagnostic {
 	if len(kinds) <= 2 {
 		what := strings.Join(kinds, " or ")
 		return problem("unknown-id", at, fmt.Sprintf("No %s is called %q", what, shortened(id)),
-			didYouMean(near, fmt.Sprintf("Check the spelling, or add %s %q { … }.", kinds[0], shortened(id))))
+			say.DidYouMean(near, fmt.Sprintf("Check the spelling, or add %s %q { … }.", kinds[0], shortened(id))))
 	}
 	return problem("unknown-id", at, fmt.Sprintf("Nothing is called %q", shortened(id)),
-		didYouMean(near, "Check the spelling, or add the item. A word, such as a position of a control, goes in quotes."))
+		say.DidYouMean(near, "Check the spelling, or add the item. A word, such as a position of a control, goes in quotes."))
 }
 
 func wordWithoutQuotes(at Range, word string) Diagnostic {
@@ -137,7 +139,7 @@ func wordWithoutQuotes(at Range, word string) Diagnostic {
 
 func unknownFault(at Range, unit, fault, near string) Diagnostic {
 	return problem("unknown-fault", at, fmt.Sprintf("Unit %q has no fault %q", unit, shortened(fault)),
-		didYouMean(near, fmt.Sprintf("Add fault %q { … } to the unit, or check the spelling.", shortened(fault))))
+		say.DidYouMean(near, fmt.Sprintf("Add fault %q { … } to the unit, or check the spelling.", shortened(fault))))
 }
 
 func unknownReal(at Range, name, near string) Diagnostic {
@@ -148,7 +150,7 @@ func unknownReal(at Range, name, near string) Diagnostic {
 		near = "real." + near
 	}
 	return problem("unknown-real", at, fmt.Sprintf("There is no real.%s", shortened(name)),
-		didYouMean(near, "There are: "+strings.Join(quantityNames(), ", ")+"."))
+		say.DidYouMean(near, "There are: "+strings.Join(quantityNames(), ", ")+"."))
 }
 
 func unknownFact(at Range, name, near string) Diagnostic {
@@ -159,16 +161,16 @@ func unknownFact(at Range, name, near string) Diagnostic {
 		near = "aircraft." + near
 	}
 	return problem("unknown-fact", at, fmt.Sprintf("The aircraft block gives no %q", shortened(name)),
-		didYouMean(near, "Add it there, with its unit at the end of its name."))
+		say.DidYouMean(near, "Add it there, with its unit at the end of its name."))
 }
 
 func unknownFunction(at Range, name, near string) Diagnostic {
 	return problem("unknown-function", at, fmt.Sprintf("There is no function %q", shortened(name)),
-		didYouMean(near, "Look the functions up in the language page. A plain id takes no parentheses."))
+		say.DidYouMean(near, "Look the functions up in the language page. A plain id takes no parentheses."))
 }
 
 func absentID(at Range, id, kind, where string) Diagnostic {
-	return problem("absent", at, fmt.Sprintf("%s %q does not exist on every build that needs it", capital(kind), id),
+	return problem("absent", at, fmt.Sprintf("%s %q does not exist on every build that needs it", say.Capital(kind), id),
 		fmt.Sprintf("On build %q it is needed here but left out. Say here, in a variant block, what holds on that build, or limit this item to the same builds with only or except.", where))
 }
 
@@ -202,14 +204,7 @@ func noSuchOperator(at Range) Diagnostic {
 }
 
 func wrongArguments(at Range, name, form string, count int) Diagnostic {
-	return problem("arguments", at, fmt.Sprintf("%q is called with %s", name, plural(count, "argument")), "It is called as "+form+".")
-}
-
-func plural(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return problem("arguments", at, fmt.Sprintf("%q is called with %s", name, say.Counted(count, "argument")), "It is called as "+form+".")
 }
 
 func wrongType(e *Expr, want Type, by string) Diagnostic {
@@ -233,7 +228,7 @@ func typeHint(e *Expr, want Type) string {
 }
 
 func typesDiffer(at Range, a, b *Expr) Diagnostic {
-	return problem("wrong-type", at, fmt.Sprintf("%s and %s do not go together", capital(typeWithArticle(a.Type)), typeWithArticle(b.Type)), "Both sides must be of one type.")
+	return problem("wrong-type", at, fmt.Sprintf("%s and %s do not go together", say.Capital(typeWithArticle(a.Type)), typeWithArticle(b.Type)), "Both sides must be of one type.")
 }
 
 func unitsDiffer(at Range, a, b *Expr) Diagnostic {

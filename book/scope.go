@@ -1,6 +1,10 @@
 package book
 
-import "slices"
+import (
+	"slices"
+
+	"knockon/say"
+)
 
 // symbol is what the checker knows of an id on one build.
 type symbol struct {
@@ -59,7 +63,7 @@ func (s buildScope) suggest(id string, kinds []string) string {
 		}
 	}
 	slices.Sort(ids)
-	return nearest(id, ids)
+	return say.Nearest(id, ids)
 }
 
 func (s buildScope) suggestFact(name string) string {
@@ -67,7 +71,7 @@ func (s buildScope) suggestFact(name string) string {
 	for _, n := range s.b.Aircraft.Numbers {
 		names = append(names, n.Name)
 	}
-	return nearest(name, names)
+	return say.Nearest(name, names)
 }
 
 func (s buildScope) where() string {

@@ -85,7 +85,7 @@ func TestParseFailure(t *testing.T) {
 	for text, want := range map[string]string{
 		"pump_2":            `nothing that can fail is called "pump_2"; did you mean "pump_1"?`,
 		"pump_1.leak":       `unit "pump_1" has no fault called "leak"; did you mean "leaks"?`,
-		"pump_1.stuck_open": `unit "pump_1" has no fault called "stuck_open"; there is leaks`,
+		"pump_1.stuck_open": `unit "pump_1" has no fault called "stuck_open"; there is only leaks`,
 		"bird_strike.x":     `"bird_strike" is an event; it has no faults`,
 		"main_brakes":       `"main_brakes" is a function; only units and events can fail`,
 		"pressure_low":      `"pressure_low" is an alert; only units and events can fail`,
@@ -98,40 +98,4 @@ func TestParseFailure(t *testing.T) {
 			t.Errorf("%q is %v, %v; want %q", text, got, err, want)
 		}
 	}
-}
-
-func TestNearest(t *testing.T) {
-	words := []string{"pump_1", "pump_2", "pressure_1", "gear_lever", "on", "off", "up"}
-	for word, want := range map[string]string{
-		"pmup_1": "pump_1", "pump_3": "pump_1", "presure_1": "pressure_1", "gearlever": "gear_lever",
-		"GEAR-LEVER": "gear_lever", "ofn": "on", "of": "on", "offf": "off", "hydraulics": "", "x": "", "": "",
-		strings.Repeat("pump_1", 100): "",
-	} {
-		if got := nearest(word, words); got != want {
-			t.Errorf("near %q is %q, want %q", word, got, want)
-		}
-	}
-}
-
-// The distance is one: it is 0 for equal words only, the same both ways, and a
-// single slip is 1.
-func TestDistance(t *testing.T) {
-	word := rapid.StringMatching(`[a-c_]{1,8}`)
-	rapid.Check(t, func(t *rapid.T) {
-		a, b := word.Draw(t, "a"), word.Draw(t, "b")
-		d := distance(a, b, 99)
-		if (d == 0) != (a == b) || d != distance(b, a, 99) || d > max(len(a), len(b)) {
-			t.Fatalf("from %q to %q it is %d, back %d", a, b, d, distance(b, a, 99))
-		}
-		i := rapid.IntRange(0, len(a)-1).Draw(t, "i")
-		if got := distance(a, a[:i]+a[i+1:], 99); got != 1 {
-			t.Fatalf("without letter %d of %q it is %d", i, a, got)
-		}
-		if i > 0 && a[i] != a[i-1] {
-			swapped := a[:i-1] + a[i:i+1] + a[i-1:i] + a[i+1:]
-			if got := distance(a, swapped, 99); got != 1 {
-				t.Fatalf("from %q to %q it is %d", a, swapped, got)
-			}
-		}
-	})
 }

@@ -3,6 +3,8 @@ package book
 import (
 	"slices"
 
+	"knockon/say"
+
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
@@ -79,7 +81,7 @@ func (l *loader) isVariant(at Range, id string, book *Book) bool {
 		return true
 	}
 	if !l.spoiled[id] {
-		l.add(unknownVariant(at, id, nearest(id, ids)))
+		l.add(unknownVariant(at, id, say.Nearest(id, ids)))
 	}
 	return false
 }

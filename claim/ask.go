@@ -6,6 +6,7 @@ import (
 
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/say"
 )
 
 // ask answers one function of a claim (docs/meaning.md section 7) and notes
@@ -101,7 +102,7 @@ func word(v float64) string {
 	return "no"
 }
 
-func (f *finder) clock(t book.Time) string { return "+" + ledger.Clock(t-f.strike) }
+func (f *finder) clock(t book.Time) string { return say.After(t - f.strike) }
 
 func (f *finder) inPhase(t times, phase string) (float64, error) {
 	for _, p := range f.l.Here.Phases() {

@@ -239,7 +239,7 @@ func TestWriteText(t *testing.T) {
 	if !strings.HasPrefix(w.String(), want) {
 		t.Errorf("got\n%s\nwant it to begin\n%s", w.String(), want)
 	}
-	for _, part := range []string{"cannot be judged: flight hop never reaches the phase nowhere", "1 of 3 claims hold; 2 fail.", book.Caution} {
+	for _, part := range []string{"cannot be judged: flight hop never reaches the phase nowhere", "1 of 3 claims holds; 2 fail.", book.Caution} {
 		if !strings.Contains(w.String(), part) {
 			t.Errorf("%q is missing in\n%s", part, w.String())
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"knockon/book"
+	"knockon/say"
 )
 
 // WriteText writes a report as plain text: the claims that fail, each with
@@ -22,12 +23,10 @@ func WriteText(w io.Writer, r *Report) error {
 	switch failing := r.Failing(); {
 	case n == 0:
 		fmt.Fprintln(&text, "The book makes no claims.")
-	case failing == 0 && n == 1:
-		fmt.Fprintln(&text, "The one claim holds.")
 	case failing == 0:
-		fmt.Fprintf(&text, "All %d claims hold.\n", n)
+		fmt.Fprintln(&text, say.Plural(n, "The one claim holds.", "All "+say.Counted(n, "claim")+" hold."))
 	default:
-		fmt.Fprintf(&text, "%d of %d claims hold; %d fail.\n", n-failing, n, failing)
+		fmt.Fprintf(&text, "%d of %s %s; %d %s.\n", n-failing, say.Counted(n, "claim"), say.Plural(n-failing, "holds", "hold"), failing, say.Plural(failing, "fails", "fail"))
 	}
 	fmt.Fprintln(&text, book.Caution)
 	_, err := io.WriteString(w, text.String())

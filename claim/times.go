@@ -3,7 +3,7 @@ package claim
 import (
 	"knockon/book"
 	"knockon/circuit"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // never is what first and last give for a moment that does not come.
@@ -87,7 +87,7 @@ func (t times) firstNo(from book.Time) book.Time {
 	return from
 }
 
-func (t times) clock(at book.Time) string { return "+" + ledger.Clock(at-t.strike) }
+func (t times) clock(at book.Time) string { return say.After(at - t.strike) }
 
 func (t times) firstTime() string {
 	if len(t.from) == 0 {

@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/flight/roll"
 	"knockon/run"
+	"knockon/say"
 )
 
 // strip is a runway end as a landing finds it.
@@ -156,7 +157,7 @@ func (l *Landing) reasons() (list []Reason) {
 	case !l.Stops:
 		add(Length, "it does not stop")
 	case l.RequiredM > l.AvailableM:
-		add(Length, "needs %s m with the margin, has %s m", thousands(l.RequiredM), thousands(l.AvailableM))
+		add(Length, "needs %s m with the margin, has %s m", say.Whole(l.RequiredM), say.Whole(l.AvailableM))
 	}
 	return list
 }

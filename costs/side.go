@@ -13,6 +13,7 @@ import (
 	"knockon/flight/fuel"
 	"knockon/flight/roll"
 	"knockon/run"
+	"knockon/say"
 )
 
 // Side is a diversion to a place, failed or healthy.
@@ -211,9 +212,9 @@ func (s *Side) fatal() (list []Lapse) {
 // flies on over the place.
 func (s *Side) where() string {
 	if s.ShortNM < 0 {
-		return fmt.Sprintf("%s NM beyond it", thousands(-s.ShortNM))
+		return fmt.Sprintf("%s NM beyond it", say.Whole(-s.ShortNM))
 	}
-	return fmt.Sprintf("%s NM short of it", thousands(s.ShortNM))
+	return fmt.Sprintf("%s NM short of it", say.Whole(s.ShortNM))
 }
 
 // weigh collects the reasons against a place, the binding one first.
@@ -237,16 +238,16 @@ func (s *Side) weigh() {
 		add(Gear, "the gear is not out at touchdown")
 	}
 	if s.Ceiling.Short() {
-		add(Approach, "cloud base %s ft; the approach that is left needs %s ft", thousands(s.Ceiling.Has), thousands(s.Ceiling.Least))
+		add(Approach, "cloud base %s ft; the approach that is left needs %s ft", say.Whole(s.Ceiling.Has), say.Whole(s.Ceiling.Least))
 	}
 	if s.Seeing.Short() {
-		add(Approach, "visibility %s m; the approach that is left needs %s m", thousands(s.Seeing.Has), thousands(s.Seeing.Least))
+		add(Approach, "visibility %s m; the approach that is left needs %s m", say.Whole(s.Seeing.Has), say.Whole(s.Seeing.Least))
 	}
 	if len(s.Landings) > 0 {
 		s.Reasons = append(s.Reasons, s.Landings[0].reasons()...)
 	}
 	if s.LandsKg < s.ReserveKg {
-		add(Reserve, "lands with %s kg; the final reserve is %s kg", thousands(s.LandsKg), thousands(s.ReserveKg))
+		add(Reserve, "lands with %s kg; the final reserve is %s kg", say.Whole(s.LandsKg), say.Whole(s.ReserveKg))
 	}
 }
 

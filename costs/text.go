@@ -4,6 +4,9 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+
+	"knockon/book"
+	"knockon/say"
 )
 
 // WriteText writes the costs as plain text: a line for each airfield with what
@@ -14,7 +17,7 @@ func WriteText(w io.Writer, v *View) error {
 	if v.Turn != "" {
 		fmt.Fprintln(b, v.Turn)
 	}
-	fmt.Fprintf(b, "At %s ft, %s kg with %s kg of fuel. Final reserve: %s (%s).\n\n", thousands(v.AltFt), thousands(v.MassKg), thousands(v.FuelKg), v.RuleIs, v.RuleFrom)
+	fmt.Fprintf(b, "At %s ft, %s kg with %s kg of fuel. Final reserve: %s (%s).\n\n", say.Whole(v.AltFt), say.Whole(v.MassKg), say.Whole(v.FuelKg), v.RuleIs, v.RuleFrom)
 	fmt.Fprintf(b, "  %-20s %5s %5s %6s %6s  %-7s %7s %6s  %s\n", "airfield", "NM", "min", "burns", "lands", "runway", "needs", "has", "good?")
 	for i := range v.Rows {
 		r := &v.Rows[i]
@@ -36,23 +39,23 @@ func WriteText(w io.Writer, v *View) error {
 func writeSide(b *bufio.Writer, name string, nm float64, s *SideView) {
 	far := ""
 	if nm >= 0 {
-		far = thousands(nm)
+		far = say.Whole(nm)
 	}
 	runway, needs, has := "-", "-", "-"
 	if len(s.Runways) > 0 {
 		r := &s.Runways[0]
-		runway, has = r.End, thousands(r.AvailableM)
-		if needs = thousands(r.RequiredM); !r.Stops {
+		runway, has = r.End, say.Whole(r.AvailableM)
+		if needs = say.Whole(r.RequiredM); !r.Stops {
 			needs = "no stop"
 		}
 	}
-	lands := thousands(s.LandsKg)
+	lands := say.Whole(s.LandsKg)
 	if !s.Arrives {
 		lands = "-"
 	}
-	fmt.Fprintf(b, "  %s %5s %5.0f %6s %6s  %-7s %7s %6s  %s\n", title(name, 20), far, s.Minutes, thousands(s.FuelKg), lands, runway, needs, has, s.Verdict)
+	fmt.Fprintf(b, "  %s %5s %5.0f %6s %6s  %-7s %7s %6s  %s\n", title(name, 20), far, s.Minutes, say.Whole(s.FuelKg), lands, runway, needs, has, s.Verdict)
 	if len(s.Runways) > 0 && s.Runways[0].ManualM > 0 {
-		fmt.Fprintf(b, "  %s %34s %7s\n", title("  by the manual's factor", 24), "", thousands(s.Runways[0].ManualM))
+		fmt.Fprintf(b, "  %s %34s %7s\n", title("  by the manual's factor", 24), "", say.Whole(s.Runways[0].ManualM))
 	}
 	if len(s.Reasons) > 1 {
 		for _, r := range s.Reasons[1:] {
@@ -67,12 +70,12 @@ func WriteParts(w io.Writer, v *AttributionView) error {
 	fmt.Fprintf(b, "What each thing adds on the way to %s, runway %s: given back alone (taken alone)\n\n", v.Name, v.End)
 	fmt.Fprintf(b, "  %-34s %15s %15s %17s\n", "", "fuel kg", "time min", "runway m")
 	line := func(title2 string, a Amounts) {
-		fmt.Fprintf(b, "  %s %7s %7s %7.1f %7s %8s %8s\n", title(title2, 34), thousands(a.FuelKg), "", a.Minutes, "", thousands(a.RequiredM), "")
+		fmt.Fprintf(b, "  %s %7s %7s %7.1f %7s %8s %8s\n", title(title2, 34), say.Whole(a.FuelKg), "", a.Minutes, "", say.Whole(a.RequiredM), "")
 	}
 	line("nothing failed", v.Healthy)
 	for _, p := range v.Parts {
-		fmt.Fprintf(b, "  %s %7s %7s %7s %7s %8s %8s\n", title("+ "+p.Title, 34), thousands(p.Back.FuelKg), "("+thousands(p.Alone.FuelKg)+")",
-			fmt.Sprintf("%.1f", p.Back.Minutes), fmt.Sprintf("(%.1f)", p.Alone.Minutes), thousands(p.Back.RequiredM), "("+thousands(p.Alone.RequiredM)+")")
+		fmt.Fprintf(b, "  %s %7s %7s %7s %7s %8s %8s\n", title("+ "+p.Title, 34), say.Whole(p.Back.FuelKg), "("+say.Whole(p.Alone.FuelKg)+")",
+			fmt.Sprintf("%.1f", p.Back.Minutes), fmt.Sprintf("(%.1f)", p.Alone.Minutes), say.Whole(p.Back.RequiredM), "("+say.Whole(p.Alone.RequiredM)+")")
 		for _, f := range p.Functions {
 			fmt.Fprintf(b, "      %s\n", f)
 		}
@@ -89,21 +92,20 @@ func WriteParts(w io.Writer, v *AttributionView) error {
 // WriteUntil writes last moments as plain text.
 func WriteUntil(w io.Writer, v *UntilView) error {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, "%s\nUntil when each airfield is good for the failed aircraft, if the flight goes on meanwhile; to half a minute:\n\n", v.Heading)
+	fmt.Fprintf(b, "%s\nUntil when each airfield is good for the failed aircraft, if the flight goes on meanwhile; to half a minute, the clock from the start of the flight:\n\n", v.Heading)
 	for _, r := range v.Rows {
 		when := "never good"
 		switch {
 		case r.Always:
 			when = "until the approach"
 		case r.Ever:
-			sec := int(r.AfterS + 0.5)
-			when = fmt.Sprintf("until +%d:%02d", sec/60, sec%60)
+			when = "for " + say.Lasts(book.AtSeconds(r.AfterS)) + ", until " + say.Clock(book.AtSeconds(r.TimeS))
 		}
-		line := fmt.Sprintf("  %s %-20s", title(r.Name, 20), when)
+		line := fmt.Sprintf("  %s %-31s", title(r.Name, 20), when)
 		if r.Then != "" {
 			line += "  then " + r.Then
 			if !r.Ever {
-				line = fmt.Sprintf("  %s %-20s  %s", title(r.Name, 20), when, r.Then)
+				line = fmt.Sprintf("  %s %-31s  %s", title(r.Name, 20), when, r.Then)
 			}
 		}
 		fmt.Fprintln(b, line)

@@ -2,10 +2,10 @@ package costs
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"knockon/book"
+	"knockon/say"
 )
 
 // View is the price of a scenario in words and rounded numbers. Text, JSON and the
@@ -133,7 +133,7 @@ func (c *Costs) notes() []string {
 		list = append(list, "The approach has begun: only the runway ahead is looked at.")
 	}
 	if c.Left > 0 {
-		list = append(list, fmt.Sprintf("%d airfields farther away were not looked at.", c.Left))
+		list = append(list, say.Counted(c.Left, "airfield farther away was", "airfields farther away were")+" not looked at.")
 	}
 	return list
 }
@@ -258,18 +258,6 @@ func title(s string, width int) string {
 		return strings.TrimSpace(string(r[:width-1])) + "…"
 	}
 	return s + strings.Repeat(" ", width-len(r))
-}
-
-// thousands writes a whole number with commas.
-func thousands(v float64) string {
-	s := fmt.Sprintf("%.0f", math.Abs(v))
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	if v < 0 && s != "0" {
-		return "-" + s
-	}
-	return s
 }
 
 // UntilView is until when each airfield is good.

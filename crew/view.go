@@ -5,6 +5,7 @@ import (
 
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/say"
 )
 
 // View is a plan in words. Text, JSON and pages are all made from it.
@@ -104,10 +105,7 @@ type speaker struct {
 }
 
 func (s speaker) moment(t book.Time) Moment {
-	m := Moment{TimeS: t.Seconds(), AfterS: (t - s.strike).Seconds(), Phase: s.plan.Record.PhaseAt(t)}
-	if m.Clock = "+" + ledger.Clock(t-s.strike); t < s.strike {
-		m.Clock = "-" + ledger.Clock(s.strike-t)
-	}
+	m := Moment{TimeS: t.Seconds(), AfterS: (t - s.strike).Seconds(), Clock: say.After(t - s.strike), Phase: s.plan.Record.PhaseAt(t)}
 	if item, ok := s.team.Build().Item(m.Phase); ok {
 		m.Phase = item.Named().Title
 	}

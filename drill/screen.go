@@ -6,7 +6,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // Screen is what one person of a drill has in front of them.
@@ -86,7 +86,7 @@ type Row struct {
 // Screen gives what a person sees at the present moment.
 func (s *Session) Screen(who Role) Screen {
 	v := Screen{
-		AtUS: s.now, Clock: ledger.Clock(s.now), Phase: s.deck.phaseTitle(s.flying.Value), Rate: s.rate, Held: s.held, Ended: s.Ended(), Over: s.Over(),
+		AtUS: s.now, Clock: say.Clock(s.now), Phase: s.deck.phaseTitle(s.flying.Value), Rate: s.rate, Held: s.held, Ended: s.Ended(), Over: s.Over(),
 		Situation: s.situation(), Alerts: s.alarms(), Looked: s.looked(who), Controls: s.controls(), Lists: s.lists(),
 	}
 	if who == Instructor {
@@ -103,7 +103,7 @@ func (s *Session) situation() []Fact {
 	if yes("on_ground") {
 		where = "on the ground"
 	}
-	facts := []Fact{{"Where", where}, {"To go", ledger.Quantity(s.real("to_go_nm"), "nm")}}
+	facts := []Fact{{"Where", where}, {"To go", say.Quantity(s.real("to_go_nm"), "nm")}}
 	if yes("icing") {
 		facts = append(facts, Fact{"Weather", "in cloud or rain cold enough for ice"})
 	}
@@ -155,7 +155,7 @@ func (s *Session) looked(who Role) []Reading {
 func (s *Session) text(i *book.Indication, v float64) string {
 	switch i.Shows.Type {
 	case book.Number:
-		return ledger.Quantity(v, i.Shows.Unit)
+		return say.Quantity(v, i.Shows.Unit)
 	case book.Word:
 		return s.deck.Course().Circuit().WordText(v)
 	}

@@ -12,6 +12,7 @@ import (
 	"knockon/crew"
 	"knockon/ledger"
 	"knockon/run"
+	"knockon/say"
 )
 
 // teller has the flights that a debrief speaks of.
@@ -81,7 +82,7 @@ func (t *teller) ledger(ctx context.Context, r *run.Record) (*ledger.Ledger, err
 	return t.s.deck.team.Ledger(ctx, &crew.Plan{Asked: t.asked, Record: r})
 }
 
-func (t *teller) moment(at book.Time) Moment { return Moment{at.Seconds(), ledger.Clock(at)} }
+func (t *teller) moment(at book.Time) Moment { return Moment{at.Seconds(), say.Clock(at)} }
 
 // stories tells what became of each alert that was given in the drill.
 func (t *teller) stories(d *Debrief) {
@@ -99,21 +100,14 @@ func (t *teller) stories(d *Debrief) {
 		default:
 			m := t.moment(at)
 			st.Answered, st.AfterS = &m, (at - given).Seconds()
-			st.Text = fmt.Sprintf("was answered after %s", seconds(at-given))
+			st.Text = fmt.Sprintf("was answered after %s", say.Lasts(at-given))
 		}
 		if best, ok := t.begun(a.Alert); ok {
 			st.BestS = best.Seconds()
-			st.Text += fmt.Sprintf("; a crew begin with it after %s", seconds(best))
+			st.Text += fmt.Sprintf("; a crew begin with it after %s", say.Lasts(best))
 		}
 		d.Alerts = append(d.Alerts, st)
 	}
-}
-
-func seconds(t book.Time) string {
-	if t < 120*book.Second {
-		return fmt.Sprintf("%.1f s", t.Seconds())
-	}
-	return ledger.Clock(t)
 }
 
 // answered is when somebody first took up an alert: called for its list, or moved
@@ -187,7 +181,7 @@ func (t *teller) move(l crew.Line, used map[int]bool) int {
 func (x Done) timely() string {
 	text := "done in time"
 	if x.LateS >= 10 {
-		text = fmt.Sprintf("done %s late", seconds(book.AtSeconds(x.LateS)))
+		text = fmt.Sprintf("done %s late", say.Lasts(book.AtSeconds(x.LateS)))
 	}
 	if x.Early {
 		text += ", after the step behind it"
@@ -266,12 +260,12 @@ func consequences(a, b *ledger.Ledger, moves int) string {
 	for _, l := range a.Losses {
 		other := b.Loss(l.Function.ID)
 		if l.Mattered && (other == nil || !other.Mattered || length(l)-length(*other) > 10*book.Second) {
-			list = append(list, fmt.Sprintf("%s lost from %s (%s)", l.Function.Title, ledger.Clock(l.Spans[0].From), l.Class))
+			list = append(list, fmt.Sprintf("%s lost from %s (%s)", l.Function.Title, say.Clock(l.Spans[0].From), l.Class))
 		}
 	}
 	for _, x := range a.Alerts {
 		if !slices.ContainsFunc(b.Alerts, func(y ledger.Announcement) bool { return y.Alert == x.Alert && len(x.Sounds)-len(y.Sounds) < 3 }) {
-			list = append(list, fmt.Sprintf("%s %q from %s", x.Alert.Level, x.Alert.Message, ledger.Clock(x.Spans[0].From)))
+			list = append(list, fmt.Sprintf("%s %q from %s", x.Alert.Level, x.Alert.Message, say.Clock(x.Spans[0].From)))
 		}
 	}
 	switch {

@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/ledger"
+	"knockon/say"
 )
 
 // LineOf makes the line of a ledger. The caller gives it its id, title and foot.
@@ -30,7 +31,7 @@ func LineOf(l *ledger.Ledger, v *ledger.View) Line {
 
 // MomentText says a moment as a phase and the time from the start.
 func MomentText(m ledger.Moment) string {
-	clock := ledger.Clock(m.Time)
+	clock := say.Clock(m.Time)
 	if m.PhaseIs == "" {
 		return clock
 	}
@@ -153,7 +154,7 @@ func alertsOf(l *ledger.Ledger) Group {
 func (r *Row) add(spans []circuit.Span, ink Ink, says string) {
 	for _, s := range spans {
 		r.Pieces = append(r.Pieces, Piece{From: s.From, To: s.To, Ink: ink})
-		r.Says += fmt.Sprintf("%s from %s to %s. ", says, ledger.Clock(s.From), ledger.Clock(s.To))
+		r.Says += fmt.Sprintf("%s from %s to %s. ", says, say.Clock(s.From), say.Clock(s.To))
 	}
 	slices.SortStableFunc(r.Pieces, func(a, b Piece) int { return int(a.From - b.From) })
 }

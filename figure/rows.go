@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"knockon/book"
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // profile draws height over time, and names the phases below it.
@@ -42,21 +42,13 @@ func (p *liner) heightTicks(top, bottom float64) {
 	for feet := step; feet <= p.Ceiling; feet += step {
 		y := bottom - (profileHigh-6)*feet/p.Ceiling
 		p.Leaf("line", "x1", p.left, "x2", p.right, "y1", y, "y2", y, "stroke", faint, "stroke-width", 0.7)
-		text := thousands(feet) + " ft"
+		text := say.Whole(feet) + " ft"
 		if p.beside {
 			p.Text("text", text, "x", p.left-6, "y", y+3.5, "text-anchor", "end", "font-size", smallSize, "fill", softInk)
 		} else {
 			p.Text("text", text, "x", p.left+2, "y", y-2, "font-size", smallSize, "fill", softInk)
 		}
 	}
-}
-
-func thousands(feet float64) string {
-	n := int(feet)
-	if n < 1000 {
-		return fmt.Sprint(n)
-	}
-	return fmt.Sprintf("%d,%03d", n/1000, n%1000)
 }
 
 func (p *liner) phaseNames() {
@@ -92,14 +84,8 @@ func (p *liner) times(y float64) {
 		} else if i == len(p.axis.t)-2 && p.axis.x[i+1]-p.axis.x[i] < 70 {
 			continue // would meet the end's
 		}
-		p.Text("text", clock(t), "x", p.axis.x[i]+dx, "y", y, "text-anchor", anchor, "font-size", 9.5, "fill", softInk)
+		p.Text("text", say.Clock(t), "x", p.axis.x[i]+dx, "y", y, "text-anchor", anchor, "font-size", 9.5, "fill", softInk)
 	}
-}
-
-// clock writes a moment as minutes and seconds from the start.
-func clock(t book.Time) string {
-	s := t / book.Second
-	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }
 
 func (p *liner) groups() {

@@ -8,6 +8,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/run"
+	"knockon/say"
 )
 
 // heading states the question: which failures, when, in which phase, with
@@ -22,9 +23,9 @@ func (s speaker) heading() string {
 	}
 	text := strings.Join(parts, "; ")
 	if inop := s.l.Here.Scenario.Inoperative; len(inop) > 0 {
-		text += ", with " + listed(s.inoperative(inop)) + " inoperative from the start"
+		text += ", with " + say.And(s.inoperative(inop)) + " inoperative from the start"
 	}
-	return sentence(text)
+	return say.Sentence(text)
 }
 
 // strike says one strike: what fails, when, and for how long.
@@ -36,10 +37,10 @@ func (s speaker) strike(k run.Strike, struck run.Struck) string {
 	case struck.At == 0:
 		text += " at the start of the flight"
 	default:
-		text += " " + Clock(struck.At) + " into the flight (" + s.moment(struck.At).PhaseIs + ")"
+		text += " " + say.Clock(struck.At) + " into the flight (" + s.moment(struck.At).PhaseIs + ")"
 	}
 	if k.Lasts > 0 {
-		text += ", for " + lasts(k.Lasts)
+		text += ", for " + say.Lasts(k.Lasts)
 	}
 	if k.Resettable {
 		text += ", until it is reset"
@@ -60,9 +61,9 @@ func (s speaker) failing(refs []book.FailureRef) string {
 		}
 	}
 	if len(lost) > 0 {
-		other = append([]string{listed(lost) + " " + verb(len(lost), "fails", "fail")}, other...)
+		other = append([]string{say.And(lost) + " " + say.Plural(len(lost), "fails", "fail")}, other...)
 	}
-	return listed(other)
+	return say.And(other)
 }
 
 // fault gives what a unit does that fails in a way of its own.
@@ -99,7 +100,7 @@ func (s speaker) inoperative(refs []book.FailureRef) []string {
 // setting says on which aircraft, build and flight, and what the crew does.
 func (s speaker) setting() string {
 	f := s.l.Here.Course.Flight
-	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.variant(), route(f), minutes(s.l.There.End))
+	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.variant(), route(f), say.Minutes(s.l.There.End))
 	var acts []string
 	for _, a := range s.l.Here.Scenario.Actions {
 		acts = append(acts, s.action(a))
@@ -107,7 +108,7 @@ func (s speaker) setting() string {
 	if len(acts) > 0 {
 		text += "; the crew: " + strings.Join(acts, ", ")
 	}
-	return sentence(text)
+	return say.Sentence(text)
 }
 
 // route names a flight and its ends, each once.
@@ -117,8 +118,6 @@ func route(f *book.Flight) string {
 	}
 	return f.Title + ", " + f.From + " to " + f.To
 }
-
-func minutes(t book.Time) string { return fmt.Sprintf("%.0f min", t.Seconds()/60) }
 
 func (s speaker) variant() string {
 	for _, v := range s.build.Book.Variants {
@@ -149,9 +148,9 @@ func (s speaker) broken() string {
 	text := fault.Error()
 	var loop *circuit.Unsettled
 	if errors.As(fault, &loop) && len(loop.Items) > mostNamed {
-		text = fmt.Sprintf("at %s these never settle: %s and %d more", Clock(loop.At), strings.Join(loop.Items[:mostNamed], ", "), len(loop.Items)-mostNamed)
+		text = fmt.Sprintf("at %s these never settle: %s and %d more", say.Clock(loop.At), strings.Join(loop.Items[:mostNamed], ", "), len(loop.Items)-mostNamed)
 	}
-	return sentence("the run ends early, so nothing is said of what comes after: " + text)
+	return say.Sentence("the run ends early, so nothing is said of what comes after: " + text)
 }
 
 // summary counts what was found.
@@ -166,7 +165,7 @@ func (l *Ledger) summary() string {
 		n++
 		classes[loss.Class]++
 	}
-	text := counted(n, "function", "functions") + " lost"
+	text := say.NoneOr(n, "function") + " lost"
 	var parts []string
 	for c := NotTold; n > 0; c-- {
 		if classes[c] > 0 {
@@ -177,15 +176,15 @@ func (l *Ledger) summary() string {
 		}
 	}
 	if len(parts) > 0 {
-		text += ": " + listed(parts)
+		text += ": " + say.And(parts)
 	}
 	if idle > 0 {
 		text += fmt.Sprintf("; %d more not called for meanwhile", idle)
 	}
-	return sentence(text) + " " + sentence(l.shown())
+	return say.Sentence(text) + " " + say.Sentence(l.shown())
 }
 
 func (l *Ledger) shown() string {
-	return fmt.Sprintf("%s wrong, %d dark; %s, %d false, %d held back", counted(len(l.Wrong), "indication", "indications"),
-		len(l.Dark), counted(len(l.Alerts), "alert", "alerts"), len(l.False), len(l.Held))
+	return fmt.Sprintf("%s wrong, %d dark; %s, %d false, %d held back", say.NoneOr(len(l.Wrong), "indication"),
+		len(l.Dark), say.NoneOr(len(l.Alerts), "alert"), len(l.False), len(l.Held))
 }

@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/run"
+	"knockon/say"
 )
 
 // speaker says the rows of a ledger in words.
@@ -41,7 +42,7 @@ func (s speaker) titles(ids []string) []string {
 
 func (s speaker) moment(t book.Time) Moment {
 	phase := s.phaseAt(t)
-	m := Moment{Time: t, TimeS: t.Seconds(), AfterS: (t - s.l.Strike).Seconds(), Clock: after(t - s.l.Strike), Phase: phase}
+	m := Moment{Time: t, TimeS: t.Seconds(), AfterS: (t - s.l.Strike).Seconds(), Clock: say.After(t - s.l.Strike), Phase: phase}
 	if phase != "" {
 		m.PhaseIs = s.title(phase)
 	}
@@ -75,7 +76,7 @@ func (s speaker) span(p circuit.Span, text ...string) RowSpan {
 	text = slices.DeleteFunc(text, func(t string) bool { return t == "" })
 	return RowSpan{
 		From: s.moment(p.From), Until: s.moment(p.To), ToEnd: p.To >= s.end(),
-		Lasts: s.until(p), Text: sentence(strings.Join(text, "; ")),
+		Lasts: s.until(p), Text: say.Sentence(strings.Join(text, "; ")),
 	}
 }
 
@@ -89,7 +90,7 @@ func (s speaker) until(p circuit.Span) string {
 	case p.To >= s.end():
 		return "to the end"
 	case p.Length() < 10*book.Second:
-		return "for " + lasts(p.Length())
+		return "for " + say.Lasts(p.Length())
 	}
 	return "until " + s.in(p.To)
 }
@@ -136,17 +137,17 @@ func (s speaker) wanted(l Loss, p LossSpan) string {
 func (s speaker) told(l Loss, p LossSpan) string {
 	held := ""
 	if len(p.HeldIn) > 0 {
-		held = "held back by " + listed(s.titles(p.HeldIn))
+		held = "held back by " + say.And(s.titles(p.HeldIn))
 	}
 	switch p.Class {
 	case Told:
 		return "told by " + quoted(p.By) + " at " + s.clock(p.At)
 	case ToldLate:
-		return "told " + lasts(p.Late) + " late by " + quoted(p.By) + " at " + s.in(p.At) + ahead(", ", held)
+		return "told " + say.Lasts(p.Late) + " late by " + quoted(p.By) + " at " + s.in(p.At) + say.Ahead(", ", held)
 	case OnlyShown:
-		return "shown by " + p.Via.Title + s.since(p) + ahead("; the alert is ", held)
+		return "shown by " + p.Via.Title + s.since(p) + say.Ahead("; the alert is ", held)
 	case ToldWrong:
-		return "denied by " + p.Via.Title + s.since(p) + ahead("; the alert is ", held)
+		return "denied by " + p.Via.Title + s.since(p) + say.Ahead("; the alert is ", held)
 	}
 	if held != "" {
 		return "the alert is " + held
@@ -155,14 +156,6 @@ func (s speaker) told(l Loss, p LossSpan) string {
 		return ""
 	}
 	return "nothing says so"
-}
-
-// ahead puts before ahead of a text, if there is one.
-func ahead(before, text string) string {
-	if text == "" {
-		return ""
-	}
-	return before + text
 }
 
 // since says from when an indication shows a loss or hides it, where that is
@@ -174,7 +167,7 @@ func (s speaker) since(p LossSpan) string {
 	return " from " + s.in(p.At)
 }
 
-func (s speaker) clock(t book.Time) string { return after(t - s.l.Strike) }
+func (s speaker) clock(t book.Time) string { return say.After(t - s.l.Strike) }
 
 // lies names the indications that hide a loss, beside the one already named.
 func (s speaker) lies(p LossSpan) string {
@@ -187,18 +180,11 @@ func (s speaker) lies(p LossSpan) string {
 	if len(liars) == 0 {
 		return ""
 	}
-	return "denied meanwhile by " + listed(liars)
-}
-
-func verb(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
+	return "denied meanwhile by " + say.And(liars)
 }
 
 // quoted names an alert by what it says and its level.
-func quoted(a *book.Alert) string { return "“" + a.Message + "” (" + a.Level + ")" }
+func quoted(a *book.Alert) string { return say.Quoted(a.Message) + " (" + a.Level + ")" }
 
 func (s speaker) wrong(r Reading) Row {
 	row := s.row("indication", &r.Indication.Head)
@@ -242,7 +228,7 @@ func (s speaker) sounding(p circuit.Span, a Announcement) RowSpan {
 	}
 	text := ""
 	if a.Alert.RepeatsS > 0 && n > 1 {
-		text = "sounds " + counted(n, "time", "times")
+		text = "sounds " + say.Counted(n, "time")
 	}
 	r := s.span(p, text)
 	r.Sounds = n
@@ -251,9 +237,9 @@ func (s speaker) sounding(p circuit.Span, a Announcement) RowSpan {
 
 func (s speaker) heldBack(a Announcement) Row {
 	r := s.alert(a)
-	r.Text = "Held back by " + listed(s.titles(a.Phases)) + "; never given."
+	r.Text = "Held back by " + say.And(s.titles(a.Phases)) + "; never given."
 	if a.Given {
-		r.Text = "Held back by " + listed(s.titles(a.Phases)) + "; given at " + s.in(a.At) + "."
+		r.Text = "Held back by " + say.And(s.titles(a.Phases)) + "; given at " + s.in(a.At) + "."
 	}
 	for _, p := range a.Spans {
 		span := s.span(p)
@@ -267,11 +253,11 @@ func (s speaker) kept(k Kept) Row {
 	r := s.row("function", &k.Function.Head)
 	r.Rank = k.Function.Severity
 	gone := s.titles(k.Gone)
-	r.Text = "Without " + listed(gone)
+	r.Text = "Without " + say.And(gone)
 	if len(k.By) > 0 {
-		r.Text += "; rests on " + listed(s.titles(k.By))
+		r.Text += "; rests on " + say.And(s.titles(k.By))
 	}
-	r.Text = sentence(r.Text)
+	r.Text = say.Sentence(r.Text)
 	r.Spans = nil
 	return r
 }

@@ -6,6 +6,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/say"
 )
 
 // readings gives the indications that show wrong and those that are dark, in
@@ -55,7 +56,7 @@ func (c *comparison) text(i *book.Indication, a circuit.Aspect, e *book.Expr, t 
 	v := c.here.At(n, t)
 	switch {
 	case e.Type == book.Number:
-		return Quantity(v, e.Unit)
+		return say.Quantity(v, e.Unit)
 	case e.Type == book.Word:
 		return c.here.Circuit().WordText(v)
 	case v != 0:

@@ -1,6 +1,10 @@
 package ledger
 
-import "strings"
+import (
+	"strings"
+
+	"knockon/say"
+)
 
 // Loss returns the row of a function; nil if it is not lost.
 func (l *Ledger) Loss(id string) *Loss {
@@ -74,7 +78,7 @@ func (r Row) line() string {
 			parts = append(parts, "And more.")
 			break
 		}
-		parts = append(parts, sentence("from "+s.From.Clock+" "+s.Lasts), s.Text)
+		parts = append(parts, say.Sentence("from "+s.From.Clock+" "+s.Lasts), s.Text)
 	}
 	return strings.TrimSpace(strings.Join(parts, " "))
 }

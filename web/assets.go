@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+
+	"knockon/say"
 )
 
 //go:embed static templates
@@ -52,7 +54,7 @@ func (a *assets) serve(r *http.Request) (reply, error) {
 }
 
 func loadTemplates(a *assets) (*template.Template, error) {
-	t := template.New("").Funcs(template.FuncMap{"asset": a.address, "last": last, "count": count, "tenths": tenths, "sentence": sentence})
+	t := template.New("").Funcs(template.FuncMap{"asset": a.address, "last": last, "count": say.Whole, "tenths": say.Tenths, "sentence": say.Sentence, "counted": say.Counted[int]})
 	return t.ParseFS(files, "templates/*.html")
 }
 

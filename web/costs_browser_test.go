@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"knockon/say"
+
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
@@ -42,8 +44,8 @@ func TestBrowserCosts_FiguresHoldTheNumbersOfTheTable(t *testing.T) {
 	failed := row.Failed
 	for selector, want := range map[string][]string{
 		"svg.map.wide":             {"QSTO 109 NM, runway", "reach with the failure", "reach healthy"},
-		"svg.roll.wide":            {"stops at " + count(failed.Runways[0].DistanceM) + " m", count(failed.Runways[0].RequiredM) + " m", "available"},
-		"svg.fuel.wide":            {count(failed.LandsKg) + " kg", "final reserve " + count(failed.ReserveKg) + " kg"},
+		"svg.roll.wide":            {"stops at " + say.Whole(failed.Runways[0].DistanceM) + " m", say.Whole(failed.Runways[0].RequiredM) + " m", "available"},
+		"svg.fuel.wide":            {say.Whole(failed.LandsKg) + " kg", "final reserve " + say.Whole(failed.ReserveKg) + " kg"},
 		"#steps-runway-wide-title": nil,
 	} {
 		if b.until("document.querySelector(" + quote(selector) + ")"); want == nil {
@@ -76,9 +78,9 @@ func TestBrowserCosts_FiguresHoldTheNumbersOfTheTable(t *testing.T) {
 
 func signedCount(v float64) string {
 	if v > 0 {
-		return "+" + count(v)
+		return "+" + say.Whole(v)
 	}
-	return count(v)
+	return say.Whole(v)
 }
 
 func TestBrowserCosts_AnotherAirfieldWithoutScript(t *testing.T) {

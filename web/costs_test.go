@@ -21,6 +21,7 @@ import (
 	"knockon/book"
 	"knockon/costs"
 	"knockon/demo"
+	"knockon/say"
 )
 
 // demoRegion is the demonstration's islands, with their weather.
@@ -114,11 +115,11 @@ func TestCosts_PageSaysWhatTheFileSays(t *testing.T) {
 	body := html.UnescapeString(w.Body.String())
 	want := []string{v.Costs.Summary, book.Caution, `aria-labelledby="map-wide-title"`, `class="roll wide"`, `class="fuel narrow"`, `class="waterfall wide"`}
 	for _, row := range v.Costs.Rows {
-		want = append(want, ">"+row.Name+"</a>", count(row.Failed.FuelKg), count(row.Healthy.FuelKg))
+		want = append(want, ">"+row.Name+"</a>", say.Whole(row.Failed.FuelKg), say.Whole(row.Healthy.FuelKg))
 		want = append(want, row.Failed.Reasons...)
 	}
 	for _, part := range v.Parts.Parts {
-		want = append(want, part.Title, count(part.Back.RequiredM), "("+tenths(part.Alone.Minutes)+")")
+		want = append(want, part.Title, say.Whole(part.Back.RequiredM), "("+say.Tenths(part.Alone.Minutes)+")")
 	}
 	for _, text := range want {
 		if !strings.Contains(body, text) {
@@ -365,18 +366,18 @@ func TestPrices_AreKeptApartAndLetGo(t *testing.T) {
 
 func TestNumbers(t *testing.T) {
 	for v, want := range map[float64]string{0: "0", 999: "999", 1000: "1,000", -1801: "−1,801", 1234567: "1,234,567", -0.2: "0", 999.6: "1,000"} {
-		if got := count(v); got != want {
-			t.Errorf("count(%v) = %q, want %q", v, got, want)
+		if got := say.Whole(v); got != want {
+			t.Errorf("say.Whole(%v) = %q, want %q", v, got, want)
 		}
 	}
 	for v, want := range map[float64]string{0: "0.0", -1.3: "−1.3", 12.55: "12.6", -0.04: "0.0", 100: "100.0"} {
-		if got := tenths(v); got != want {
-			t.Errorf("tenths(%v) = %q, want %q", v, got, want)
+		if got := say.Tenths(v); got != want {
+			t.Errorf("say.Tenths(%v) = %q, want %q", v, got, want)
 		}
 	}
 	for s, want := range map[string]string{"": "", "yes": "Yes.", "no: it ends.": "No: it ends.", "über": "Über.", "Is it?": "Is it?"} {
-		if got := sentence(s); got != want {
-			t.Errorf("sentence(%q) = %q, want %q", s, got, want)
+		if got := say.Sentence(s); got != want {
+			t.Errorf("say.Sentence(%q) = %q, want %q", s, got, want)
 		}
 	}
 }

@@ -3,11 +3,10 @@ package web
 import (
 	"fmt"
 	"net/http"
-	"strings"
 
 	"knockon/book"
 	"knockon/costs"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // untilPage is until when each airfield is good, if the flight goes on meanwhile.
@@ -24,7 +23,7 @@ type untilPage struct {
 // untilRow is an airfield with the words for its last good moment.
 type untilRow struct {
 	costs.UntilRow
-	Until string // minutes and seconds from the turn
+	Until string // how long after the turn
 	Clock string // and from the start of the flight
 	Phase string // of the flight then
 }
@@ -77,7 +76,7 @@ func (p *price) fillUntil(r *http.Request, region *costs.Region, page *untilPage
 		u := untilRow{UntilRow: row}
 		if row.Ever && !row.Always {
 			at := list[i].At
-			u.Until, u.Clock, u.Phase = ledger.Clock(at-p.At), ledger.Clock(at), titles[p.a.Here.PhaseAt(at)]
+			u.Until, u.Clock, u.Phase = say.Lasts(at-p.At), say.Clock(at), titles[p.a.Here.PhaseAt(at)]
 		}
 		page.Rows = append(page.Rows, u)
 	}
@@ -109,15 +108,10 @@ func untilLead(rows []costs.UntilRow) string {
 			parts = append(parts, fmt.Sprintf(p.more, p.n))
 		}
 	}
-	last := len(parts) - 1
-	if last < 0 {
+	if len(parts) == 0 {
 		return "No airfield was looked at."
 	}
-	text := parts[last]
-	if last > 0 {
-		text = strings.Join(parts[:last], ", ") + " and " + text
-	}
-	return fmt.Sprintf("Of %d airfields %s.", len(rows), text)
+	return fmt.Sprintf("Of %s %s.", say.Counted(len(rows), "airfield"), say.And(parts))
 }
 
 // costsUntilJSON answers GET /costs/until.json.

@@ -12,6 +12,7 @@ import (
 	"knockon/book"
 	"knockon/figure"
 	"knockon/ledger"
+	"knockon/say"
 )
 
 // questionPage is what the page and its fragment are made of.
@@ -300,16 +301,6 @@ func (v *answerView) untold(view *ledger.View) {
 			v.More = len(rows) - i
 			break
 		}
-		v.Untold = append(v.Untold, inSentence(r.Title))
+		v.Untold = append(v.Untold, say.Lower(r.Title))
 	}
-}
-
-// inSentence writes a title as it stands inside a sentence: its first word
-// keeps a capital only if it has another.
-func inSentence(title string) string {
-	first, _, _ := strings.Cut(title, " ")
-	if first == "" || strings.ContainsAny(first, "0123456789-") || strings.ToLower(first[1:]) != first[1:] || len(first) == 1 {
-		return title
-	}
-	return strings.ToLower(title[:1]) + title[1:]
 }

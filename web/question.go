@@ -10,6 +10,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/say"
 )
 
 // question is what an address asks.
@@ -42,7 +43,7 @@ func (s *Site) parse(v url.Values) *question {
 	if id := v.Get("book"); id != "" {
 		if q.shelf = s.shelf(id); q.shelf == nil {
 			q.shelf = s.shelves[0]
-			q.problem("book", near(id, "book", s.books()))
+			q.problem("book", near("book", id, s.books()))
 		}
 	}
 	q.Build, q.build = q.chooseBuild(v.Get("build"))
@@ -89,7 +90,7 @@ func (q *question) chooseBuild(id string) (string, *book.Build) {
 		for _, v := range q.shelf.desk.Book.Variants {
 			ids = append(ids, v.ID)
 		}
-		q.problem("build", near(id, "build", ids))
+		q.problem("build", near("build", id, ids))
 		b, _ = q.shelf.desk.Book.Build("")
 	}
 	return b.Variant, b
@@ -103,7 +104,7 @@ func (q *question) chooseFlight(id string) string {
 		}
 		ids = append(ids, f.ID)
 	}
-	q.problem("flight", near(id, "flight", ids))
+	q.problem("flight", near("flight", id, ids))
 	if len(ids) > 0 {
 		return ids[0]
 	}
@@ -173,12 +174,8 @@ func (s *Site) books() (ids []string) {
 }
 
 // near says that an id is unknown and what was perhaps meant.
-func near(id, kind string, known []string) string {
-	id = cut(id)
-	if hit := book.Nearest(id, known); hit != "" {
-		return fmt.Sprintf("there is no %s %q; did you mean %q?", kind, id, hit)
-	}
-	return fmt.Sprintf("there is no %s %q; there are: %s", kind, id, strings.Join(known, ", "))
+func near(kind, id string, known []string) string {
+	return "there is " + say.No(kind, cut(id), known)
 }
 
 // Query writes the question as the query of an address, always in the same order.

@@ -13,6 +13,7 @@ import (
 	"knockon/figure"
 	"knockon/figure/layout"
 	"knockon/ledger"
+	"knockon/say"
 )
 
 // whyView is why one row is so.
@@ -190,26 +191,23 @@ func (s *Site) place(r *http.Request, c figure.Chain) layout.Plan {
 
 func chainOf(f finding, root *circuit.Step, when func(book.Time) string) figure.Chain {
 	chain := figure.ChainOf(root, when)
-	chain.ID, chain.Title = "chain-"+rowKey(f.group.ID, f.row.ID), f.row.Title+": "+lowerFirst(f.asks)
+	chain.ID, chain.Title = "chain-"+rowKey(f.group.ID, f.row.ID), f.row.Title+": "+say.Lower(f.asks)
 	chain.Foot = []string{book.Caution}
 	return chain
 }
 
-func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
-
 // moments says moments of an answer in words: from the failure on, and the phase.
 func moments(a *kept) func(book.Time) string {
 	return func(t book.Time) string {
-		sign := "+"
 		d := t - a.Ledger.Strike
 		if d < 0 {
-			return ledger.Clock(t) + " into the flight"
+			return say.Clock(t) + " into the flight"
 		}
 		phase := a.Here.PhaseAt(t)
 		if item, ok := a.Course.Build.Item(phase); ok {
 			phase = item.Named().Title
 		}
-		return sign + ledger.Clock(d) + " (" + phase + ")"
+		return say.After(d) + " (" + phase + ")"
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"knockon/book"
 	"knockon/claim"
 	"knockon/crew/clash"
+	"knockon/say"
 )
 
 type checkCommand struct {
@@ -90,13 +91,6 @@ func (c *checkCommand) writeDiagnostics(o *out, files fs.FS, diags book.Diagnost
 func writeContents(w io.Writer, loaded *book.Book) {
 	b, _ := loaded.Build("")
 	fmt.Fprintf(w, "%s: %s; on the first, %s, %s, %s, %s, %s.\n", b.Aircraft.Title,
-		counted(len(loaded.Variants), "build"), counted(len(b.Units), "unit"), counted(len(b.Functions), "function"),
-		counted(len(b.Alerts), "alert"), counted(len(b.Indications), "indication"), counted(len(b.Procedures), "procedure"))
-}
-
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
+		say.Counted(len(loaded.Variants), "build"), say.Counted(len(b.Units), "unit"), say.Counted(len(b.Functions), "function"),
+		say.Counted(len(b.Alerts), "alert"), say.Counted(len(b.Indications), "indication"), say.Counted(len(b.Procedures), "procedure"))
 }

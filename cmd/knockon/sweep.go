@@ -5,11 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/say"
 	"knockon/sweep"
 	"knockon/sweep/findings"
 )
@@ -113,7 +113,7 @@ func (c *sweepCommand) builds(b *book.Book) (ids []string, err error) {
 	}
 	for _, id := range c.Build {
 		if !slices.Contains(known, id) {
-			return nil, &ask.Trouble{Part: "build", Text: fmt.Sprintf("no build %q%s", id, perhaps(id, known))}
+			return nil, &ask.Trouble{Part: "build", Text: say.No("build", id, known)}
 		}
 	}
 	return c.Build, nil
@@ -199,7 +199,7 @@ func (c *sweepCommand) phases(w *sweep.Sweep) (numbers []int, err error) {
 	}
 	for _, id := range c.Phase {
 		if !slices.Contains(known, id) {
-			return nil, &ask.Trouble{Part: "phase", Text: fmt.Sprintf("the flight has no phase %q%s; it has %s", id, perhaps(id, known), strings.Join(known, ", "))}
+			return nil, &ask.Trouble{Part: "phase", Text: say.No("phase", id, known)}
 		}
 	}
 	return numbers, nil

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 	"time"
+
+	"knockon/say"
 )
 
 // bar shows on a terminal how far a sweep is, how fast it goes, and how long it
@@ -72,20 +74,11 @@ func (b *bar) line(part float64, gone time.Duration) string {
 		left = time.Duration(float64(gone) * (1 - share) / share).Round(time.Second).String()
 	}
 	return fmt.Sprintf("%s%s %3.0f %%  %s  %s sets/s  %s left",
-		strings.Repeat("█", full), strings.Repeat("░", width-full), 100*share, b.which, grouped(int64(rate)), left)
+		strings.Repeat("█", full), strings.Repeat("░", width-full), 100*share, b.which, say.Whole(rate), left)
 }
 
 func (b *bar) clear() {
 	if b.w != nil && !b.shown.IsZero() {
 		fmt.Fprint(b.w, "\r\033[K")
 	}
-}
-
-// grouped writes a count with a comma between each three digits.
-func grouped(n int64) string {
-	s := fmt.Sprint(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
 }

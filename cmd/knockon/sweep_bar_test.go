@@ -36,11 +36,3 @@ func TestBar_IsSilentWhereNobodyLooks(t *testing.T) {
 		t.Errorf("it wrote %q", text.String())
 	}
 }
-
-func TestGrouped(t *testing.T) {
-	for n, want := range map[int64]string{0: "0", 999: "999", 1000: "1,000", 117731628: "117,731,628"} {
-		if got := grouped(n); got != want {
-			t.Errorf("%d is %s, want %s", n, got, want)
-		}
-	}
-}

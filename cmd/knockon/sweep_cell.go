@@ -8,6 +8,7 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/say"
 	"knockon/sweep"
 )
 
@@ -20,7 +21,7 @@ type cell struct {
 // cells finds the set that --of names on each build that has all its members.
 func (c *sweepCommand) cells(all []*swept) (list []cell, err error) {
 	if len(c.Of) > c.Order {
-		return nil, &ask.Trouble{Part: "of", Text: fmt.Sprintf("%d failures together are more than --order %d", len(c.Of), c.Order)}
+		return nil, &ask.Trouble{Part: "of", Text: fmt.Sprintf("%s together are more than --order %d", say.Counted(len(c.Of), "failure"), c.Order)}
 	}
 	var unknown error
 	for _, s := range all {
@@ -49,7 +50,7 @@ func (s *swept) find(names []string) (set sweep.Set, err error) {
 		case n < 0 && s.late:
 			return nil, fmt.Errorf("the time was over before the first phase was done")
 		case n < 0:
-			return nil, &ask.Trouble{Part: "of", Text: fmt.Sprintf("nothing called %q can fail%s", name, perhaps(name, known))}
+			return nil, &ask.Trouble{Part: "of", Text: fmt.Sprintf("nothing called %q can fail%s", name, say.OrNear(name, known))}
 		case slices.Contains(set, n):
 			return nil, &ask.Trouble{Part: "of", Text: fmt.Sprintf("%s is named twice", name)}
 		}
@@ -79,8 +80,8 @@ func writeCells(w io.Writer, cells []cell) error {
 
 func (c cell) writePhase(w io.Writer, sheet *sweep.Sheet) {
 	o := sheet.Outcome(c.set)
-	fmt.Fprintf(w, "\n%s: score %.1f; %d alerts, %d false; %d indications wrong, %d dark\n",
-		sheet.Phase.Moment, c.ScoreOf(c.set, o), len(o.Given), len(o.False), len(o.Wrong), len(o.Dark))
+	fmt.Fprintf(w, "\n%s: score %.1f; %s, %d false; %s wrong, %d dark\n",
+		sheet.Phase.Moment, c.ScoreOf(c.set, o), say.Counted(len(o.Given), "alert"), len(o.False), say.Counted(len(o.Wrong), "indication"), len(o.Dark))
 	for class := ledger.NotTold; ; class-- {
 		c.writeClass(w, o, class)
 		if class == ledger.Told {

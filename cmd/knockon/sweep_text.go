@@ -10,6 +10,7 @@ import (
 
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/say"
 	"knockon/sweep"
 	"knockon/sweep/findings"
 )
@@ -62,8 +63,8 @@ func (s *swept) extent(order int) string {
 		met += len(sheet.Sets)
 	}
 	phases := int64(len(s.Sheets))
-	return fmt.Sprintf("%s: %d failures, %d phases; %s sets of up to %d, %s of them more than their parts (%.2f s).",
-		s.Build.Variant, n, phases, grouped(sets*phases), order, grouped(int64(met)), s.took.Round(10*time.Millisecond).Seconds())
+	return fmt.Sprintf("%s: %s, %s; %s of up to %d, %s of them more than their parts (%.2f s).",
+		s.Build.Variant, say.Counted(n, "failure"), say.Counted(phases, "phase"), say.Counted(sets*phases, "set"), order, say.Whole(float64(met)), s.took.Round(10*time.Millisecond).Seconds())
 }
 
 func (s *swept) missing() (ids []string) {
@@ -179,7 +180,7 @@ func (c *sweepCommand) writeGuardians(w io.Writer, s *swept) {
 		if g.Alert {
 			kind = "alert"
 		}
-		fmt.Fprintf(w, "  %7.1f  %-32s %s; %d functions, %d failures rest on it%s\n", g.Weight, g.ID, kind, len(g.Functions), len(g.Failures), s.takers(g.Takers))
+		fmt.Fprintf(w, "  %7.1f  %-32s %s; %s, %s rest on it%s\n", g.Weight, g.ID, kind, say.Counted(len(g.Functions), "function"), say.Counted(len(g.Failures), "failure"), s.takers(g.Takers))
 	}
 }
 

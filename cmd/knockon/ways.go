@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"knockon/ask"
-	"knockon/book"
 	"knockon/ways"
 	"knockon/ways/logic"
 	"knockon/ways/mef"
@@ -124,13 +123,6 @@ func (c *waysCommand) seek(ctx context.Context, o *out) (*sought, error) {
 		return nil, &ask.Trouble{Part: "function", Text: err.Error() + ": docs/meaning.md section 9 says what can be followed"}
 	}
 	return &sought{s.Still.Logic, top, s.Words() + ", " + s.Moment, s.Name(), s.Totals(s.Still)}, nil
-}
-
-func perhaps(id string, known []string) string {
-	if s := book.Nearest(id, known); s != "" {
-		return fmt.Sprintf("; did you mean %q?", s)
-	}
-	return ""
 }
 
 func (c *waysCommand) seekTree() (*sought, error) {

@@ -10,6 +10,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/say"
 	"knockon/ways/sets"
 )
 
@@ -175,12 +176,12 @@ type dispatched struct {
 }
 
 func (d dispatched) write(w io.Writer) error {
-	fmt.Fprintf(w, "With %s inoperative, %s: what one failure now takes away, and did not before.\n\n", strings.Join(d.out, " and "), d.s.Moment)
+	fmt.Fprintf(w, "With %s inoperative, %s: what one failure now takes away, and did not before.\n\n", say.And(d.out), d.s.Moment)
 	severity := ""
 	for _, a := range d.away {
 		if a.Function.Severity != severity {
 			severity = a.Function.Severity
-			fmt.Fprintf(w, "%s\n", strings.ToUpper(severity[:1])+severity[1:])
+			fmt.Fprintf(w, "%s\n", say.Capital(severity))
 		}
 		by := "lost already"
 		if !a.Lost {
@@ -193,7 +194,7 @@ func (d dispatched) write(w io.Writer) error {
 	}
 	fmt.Fprintln(w)
 	if len(d.blind) > 0 {
-		fmt.Fprintf(w, "%d functions hang on a number that cannot be followed there, and are left out.\n", len(d.blind))
+		fmt.Fprintln(w, sets.Blind(len(d.blind)))
 	}
 	_, err := fmt.Fprintln(w, book.Caution)
 	return err
@@ -201,7 +202,7 @@ func (d dispatched) write(w io.Writer) error {
 
 func (d dispatched) writeCSV(w io.Writer) error {
 	out := csv.NewWriter(w)
-	_ = out.Write([]string{"# with " + strings.Join(d.out, " and ") + " inoperative, " + d.s.Moment, book.Caution})
+	_ = out.Write([]string{"# with " + say.And(d.out) + " inoperative, " + d.s.Moment, book.Caution})
 	_ = out.Write([]string{"function", "severity", "failure"})
 	for _, a := range d.away {
 		if a.Lost {

@@ -8,6 +8,7 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/say"
 )
 
 type whyCommand struct {
@@ -72,10 +73,7 @@ func nearItem(a *ask.Answer, id string) string {
 	for _, n := range a.Here.Circuit().Values() {
 		ids = append(ids, n.Value.Item)
 	}
-	if s := book.Nearest(id, ids); s != "" {
-		return fmt.Sprintf("no item %q; did you mean %q?", id, s)
-	}
-	return fmt.Sprintf("no item %q in the book", id)
+	return say.No("item", id, ids)
 }
 
 // moment is what was asked for, or the first at which the value differs.
@@ -103,7 +101,7 @@ func (c *whyCommand) moment(o *out, a *ask.Answer, v circuit.Value) (book.Time, 
 
 func writeChain(w io.Writer, a *ask.Answer, s *circuit.Step) error {
 	at := s.At
-	fmt.Fprintf(w, "%s %s, at %s (%s).\n\n", s.Label, s.Says, clock(at), phaseTitle(a, at))
+	fmt.Fprintf(w, "%s %s, at %s (%s).\n\n", s.Label, s.Says, say.Clock(at), phaseTitle(a, at))
 	seen := map[*circuit.Step]bool{}
 	writeSteps(w, s.Because, 1, seen)
 	_, err := fmt.Fprintf(w, "\n%s\n", book.Caution)
@@ -114,7 +112,7 @@ func writeSteps(w io.Writer, steps []*circuit.Step, depth int, seen map[*circuit
 	for _, s := range steps {
 		fmt.Fprintf(w, "%sbecause %s %s", strings.Repeat("  ", depth), s.Label, s.Says)
 		if s.Since > 0 {
-			fmt.Fprintf(w, " since %s", clock(s.Since))
+			fmt.Fprintf(w, " since %s", say.Clock(s.Since))
 		}
 		fmt.Fprint(w, kindNote(s.Kind))
 		if s.Where.Line > 0 {
@@ -142,11 +140,6 @@ func kindNote(k circuit.Kind) string {
 		return " (a control)"
 	}
 	return ""
-}
-
-func clock(t book.Time) string {
-	s := t / book.Second
-	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }
 
 func phaseTitle(a *ask.Answer, t book.Time) string {

@@ -10,6 +10,7 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/crew/worth"
+	"knockon/say"
 )
 
 type worthCommand struct {
@@ -148,7 +149,7 @@ func procedureNamed(b *book.Build, id string) (*book.Procedure, error) {
 		}
 		ids = append(ids, p.ID)
 	}
-	return nil, &ask.Trouble{Part: "procedure", Text: fmt.Sprintf("no procedure %q%s", id, perhaps(id, ids))}
+	return nil, &ask.Trouble{Part: "procedure", Text: say.No("procedure", id, ids)}
 }
 
 // all studies every procedure, with fewer failures each, and prints the traps.

@@ -13,7 +13,6 @@ package clash
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"knockon/book"
@@ -106,13 +105,4 @@ func titled(b *book.Build, id string) string {
 		return item.Named().Title
 	}
 	return id
-}
-
-func quoted(s string) string { return "“" + s + "”" }
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

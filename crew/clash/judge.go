@@ -8,6 +8,7 @@ import (
 	"knockon/circuit"
 	"knockon/crew"
 	"knockon/run"
+	"knockon/say"
 )
 
 // judge turns what all flights have in common into conflicts.
@@ -24,7 +25,7 @@ func (s *survey) judge() {
 			kind, how = Uncleared, "what it moves is not enough"
 		}
 		s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: kind, Procedure: p, Alert: a, Seen: k.stayed, Of: k.done,
-			Says: fmt.Sprintf("%s stands to the end of the flight in %s in which %s was done: %s.", quoted(a.Title), every(k.done), quoted(p.Title), how)})
+			Says: fmt.Sprintf("%s stands to the end of the flight in %s in which %s was done: %s.", say.Quoted(a.Title), every(k.done), say.Quoted(p.Title), how)})
 	}
 	for _, p := range s.team.Build().Procedures {
 		crew.Walk(p.Steps, func(step *book.Step, number string) { s.oneWay(p, step, number) })
@@ -33,10 +34,7 @@ func (s *survey) judge() {
 
 // every says in how many flights something is so without exception.
 func every(n int) string {
-	if n == 1 {
-		return "the one flight"
-	}
-	return fmt.Sprintf("all %d flights", n)
+	return say.Plural(n, "the one flight", "all "+say.Counted(n, "flight"))
 }
 
 // fewestAnswers is how often a decision must have been met before it is said
@@ -53,13 +51,13 @@ func (s *survey) oneWay(p *book.Procedure, step *book.Step, number string) {
 		word = "no"
 	}
 	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: OneWay, Procedure: p, Step: step, Seen: a.yes + a.no, Of: a.yes + a.no,
-		Says: fmt.Sprintf("Step %s of %s is answered %s in all %d flights that come to it.", number, quoted(p.Title), word, a.yes+a.no)})
+		Says: fmt.Sprintf("Step %s of %s is answered %s in %s in which somebody comes to it.", number, say.Quoted(p.Title), word, every(a.yes+a.no))})
 }
 
 func (s *survey) uncalled(p *book.Procedure, single, double, slips int) {
 	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Uncalled, Procedure: p, Of: single + double + slips,
-		Says: fmt.Sprintf("None of %s, %s and %s on which its alerts hang calls for %s.", counted(single, "single failure", "single failures"), counted(double, "pair", "pairs"),
-			counted(slips, "slip of the hand", "slips of the hand"), quoted(p.Title))})
+		Says: fmt.Sprintf("None of %s, %s and %s on which its alerts hang calls for %s.", say.Counted(single, "single failure"), say.Counted(double, "pair"),
+			say.Counted(slips, "slip of the hand", "slips of the hand"), say.Quoted(p.Title))})
 }
 
 // hollow finds steps that nothing follows in any flight, and that something
@@ -80,7 +78,7 @@ func (s *survey) hollow(ctx context.Context) error {
 			}
 			if what != "" {
 				s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Taken, Procedure: p, Step: step, Fail: names(&f.first), AtS: f.line.To.Seconds(), Seen: f.flights, Of: f.flights,
-					Says: fmt.Sprintf("Step %s of %s moves %s, and nothing follows in %s in which it is done; with nothing failed it would reach %s.", f.line.Number, quoted(p.Title),
+					Says: fmt.Sprintf("Step %s of %s moves %s, and nothing follows in %s in which it is done; with nothing failed it would reach %s.", f.line.Number, say.Quoted(p.Title),
 						titled(s.team.Build(), f.line.Control), every(f.flights), what)})
 			}
 		}

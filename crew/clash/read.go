@@ -6,6 +6,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
+	"knockon/say"
 )
 
 // Read lists what can be read off a build without flying: procedures that no
@@ -15,13 +16,13 @@ func Read(b *book.Build, c *circuit.Circuit) (list []*Conflict) {
 	named := namedOn(b.Book)
 	for _, p := range b.Procedures {
 		if !named[p.ID] {
-			list = append(list, &Conflict{Kind: Uncalled, Procedure: p, Says: fmt.Sprintf("No alert names the procedure %s.", quoted(p.Title))})
+			list = append(list, &Conflict{Kind: Uncalled, Procedure: p, Says: fmt.Sprintf("No alert names the procedure %s.", say.Quoted(p.Title))})
 		}
 	}
 	for _, a := range b.Alerts {
 		if p := procedureOf(b, a); p != nil && a.RepeatsS > 0 && !canEnd(c, a, p) {
 			list = append(list, &Conflict{Kind: Uncleared, Procedure: p, Alert: a,
-				Says: fmt.Sprintf("%s sounds every %g s, and no step of %s moves anything that it reads: it sounds on until the failure ends.", quoted(a.Title), a.RepeatsS, quoted(p.Title))})
+				Says: fmt.Sprintf("%s sounds every %g s, and no step of %s moves anything that it reads: it sounds on until the failure ends.", say.Quoted(a.Title), a.RepeatsS, say.Quoted(p.Title))})
 		}
 	}
 	order(list)

@@ -8,8 +8,8 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
-	"knockon/ledger"
 	"knockon/run"
+	"knockon/say"
 )
 
 // survey gathers what flights show.
@@ -69,10 +69,10 @@ func (s *survey) ordered(p *crew.Plan) {
 	fail := names(&p.Asked)
 	name := strings.Join(append(moves(&p.Asked), fail...), " + ")
 	at, _ := p.Record.FirstStrike()
-	for _, q := range s.order.Note(fmt.Sprintf("%s at %s", name, ledger.Clock(at)), p, s.team.Build()) {
+	for _, q := range s.order.Note(fmt.Sprintf("%s at %s", name, say.Clock(at)), p, s.team.Build()) {
 		c := s.unruly[q.Chosen]
 		if c == nil {
-			c = &Conflict{Kind: Unsettled, Procedure: s.procedure(q.Chosen[0]), Says: capital(q.Text) + ".", Fail: fail, AtS: at.Seconds()}
+			c = &Conflict{Kind: Unsettled, Procedure: s.procedure(q.Chosen[0]), Says: say.Capital(q.Text) + ".", Fail: fail, AtS: at.Seconds()}
 			s.unruly[q.Chosen] = c
 			s.report.Conflicts = append(s.report.Conflicts, c)
 		}
@@ -85,8 +85,6 @@ func (s *survey) procedure(id string) *book.Procedure {
 	p, _ := item.(*book.Procedure)
 	return p
 }
-
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 func (s *survey) steps(p *crew.Plan) {
 	for _, l := range p.Lines {
@@ -161,8 +159,8 @@ func (s *survey) pair(p *crew.Plan, a, b crew.Line) {
 	c := s.pairs[key]
 	if c == nil {
 		c = &Conflict{Kind: Against, Procedure: a.Procedure, Step: a.Step, Other: b.Procedure, OtherStep: b.Step, Fail: names(&p.Asked), AtS: b.To.Seconds(),
-			Says: fmt.Sprintf("%s puts %s to %q (step %s), then %s puts it to %q (step %s).", quoted(a.Procedure.Title),
-				titled(s.team.Build(), a.Control), a.Position, a.Number, quoted(b.Procedure.Title), b.Position, b.Number)}
+			Says: fmt.Sprintf("%s puts %s to %q (step %s), then %s puts it to %q (step %s).", say.Quoted(a.Procedure.Title),
+				titled(s.team.Build(), a.Control), a.Position, a.Number, say.Quoted(b.Procedure.Title), b.Position, b.Number)}
 		s.pairs[key] = c
 		s.report.Conflicts = append(s.report.Conflicts, c)
 	}
@@ -174,11 +172,11 @@ func (s *survey) findings(p *crew.Plan) {
 		switch {
 		case f.Kind == crew.AgainAndAgain && s.endless[f.Alert] == nil:
 			s.endless[f.Alert] = &Conflict{Kind: Endless, Procedure: f.Procedure, Alert: f.Alert, Fail: names(&p.Asked), AtS: f.At.Seconds(),
-				Says: fmt.Sprintf("%s comes back each time that %s has been done; nothing in the procedure ends that.", quoted(f.Alert.Title), quoted(f.Procedure.Title))}
+				Says: fmt.Sprintf("%s comes back each time that %s has been done; nothing in the procedure ends that.", say.Quoted(f.Alert.Title), say.Quoted(f.Procedure.Title))}
 			s.report.Conflicts = append(s.report.Conflicts, s.endless[f.Alert])
 		case f.Kind == crew.TooManyTries && s.tries[f.Unit] == nil:
 			s.tries[f.Unit] = &Conflict{Kind: Tries, Unit: f.Unit, Procedure: f.Procedure, Fail: names(&p.Asked), AtS: f.At.Seconds(),
-				Says: fmt.Sprintf("%s may be tried %s, and is tried more often.", f.Unit.Title, counted(f.Unit.ResetTries, "time", "times"))}
+				Says: fmt.Sprintf("%s may be tried %s, and is tried more often.", f.Unit.Title, say.Counted(f.Unit.ResetTries, "time"))}
 			s.report.Conflicts = append(s.report.Conflicts, s.tries[f.Unit])
 		}
 		if c := s.endless[f.Alert]; f.Kind == crew.AgainAndAgain {

@@ -6,14 +6,14 @@ import (
 	"strings"
 
 	"knockon/book"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // WriteText prints a report: kind by kind, each conflict with its place.
 func WriteText(w io.Writer, r *Report) error {
 	p := &printer{w: w}
-	p.print("%s, build %s, flight %s: %d flights, %s.\n", r.Build.Aircraft.Title, r.Build.Variant, r.Flight.ID, r.Flights,
-		counted(len(r.Conflicts), "conflict", "conflicts"))
+	p.print("%s, build %s, flight %s: %s, %s.\n", r.Build.Aircraft.Title, r.Build.Variant, r.Flight.ID, say.Counted(r.Flights, "flight"),
+		say.Counted(len(r.Conflicts), "conflict"))
 	for _, k := range kinds {
 		if k != Stands {
 			p.kind(k, r.Conflicts)
@@ -24,7 +24,7 @@ func WriteText(w io.Writer, r *Report) error {
 		p.print("\nNo single failure calls for these; two together do\n")
 	}
 	for _, d := range r.Doubles {
-		p.print("  %s: %s\n", d.Procedure.Title, strings.Join(d.Fail, " and "))
+		p.print("  %s: %s\n", d.Procedure.Title, say.And(d.Fail))
 	}
 	if len(r.Slips) > 0 {
 		p.print("\nNo failure calls for these; a slip of the hand does\n")
@@ -79,7 +79,7 @@ func seenIn(c *Conflict) string {
 	if len(c.Fail) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" Seen with %s at %s.", strings.Join(c.Fail, " and "), ledger.Clock(book.AtSeconds(c.AtS)))
+	return fmt.Sprintf(" Seen with %s at %s.", say.And(c.Fail), say.Clock(book.AtSeconds(c.AtS)))
 }
 
 var headings = map[Kind]string{

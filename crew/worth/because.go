@@ -2,12 +2,13 @@ package worth
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // mostSaid is how many harms a sentence names.
@@ -95,13 +96,13 @@ func (w *Worth) Say(h Harm) string {
 		}
 		return fmt.Sprintf("%s lost%s (%s)", title, when, h.Class)
 	case Worse:
-		return fmt.Sprintf("the loss of %s told worse (%s)", lower(title), h.Class)
+		return fmt.Sprintf("the loss of %s told worse (%s)", say.Lower(title), h.Class)
 	case False:
-		return fmt.Sprintf("false %s %s%s", w.levelOf(h.Item), quoted(title), when)
+		return fmt.Sprintf("false %s %s%s", w.levelOf(h.Item), say.Quoted(title), when)
 	case Repeats:
-		return fmt.Sprintf("%s %s sounds %d times more, until the landing", w.levelOf(h.Item), quoted(title), h.Count)
+		return fmt.Sprintf("%s %s sounds %s more, until the landing", w.levelOf(h.Item), say.Quoted(title), say.Counted(h.Count, "time"))
 	case Announce:
-		return fmt.Sprintf("%s %s%s", w.levelOf(h.Item), quoted(title), when)
+		return fmt.Sprintf("%s %s%s", w.levelOf(h.Item), say.Quoted(title), when)
 	case Misleads:
 		return fmt.Sprintf("%s shows what is not so%s", title, when)
 	case Dark:
@@ -129,16 +130,9 @@ func (w *Worth) sayBurden(h Harm) string {
 	case name == "fuel_leak_kg_per_h":
 		return fmt.Sprintf("less range: %.0f kg of fuel overboard instead of %.0f", h.Here, h.Right)
 	case strings.HasPrefix(name, "engine_"):
-		return fmt.Sprintf("less range: %s for %s less%s", words, ledger.Clock(book.AtSeconds(abs(h.Right-h.Here))), w.when(h))
+		return fmt.Sprintf("less range: %s for %s less%s", words, say.Lasts(book.AtSeconds(math.Abs(h.Right-h.Here))), w.when(h))
 	}
 	return fmt.Sprintf("less range: %s%s", words, w.when(h))
-}
-
-func abs(x float64) float64 {
-	if x < 0 {
-		return -x
-	}
-	return x
 }
 
 func share(x float64) string { return fmt.Sprintf("%.0f%%", 100*x) }
@@ -147,9 +141,9 @@ func share(x float64) string { return fmt.Sprintf("%.0f%%", 100*x) }
 func (w *Worth) when(h Harm) string {
 	phase := w.Right.Plan.Record.PhaseAt(h.Bites)
 	if phase == "" {
-		return " from " + ledger.Clock(h.Bites)
+		return " from " + w.clock(h.Bites)
 	}
-	return fmt.Sprintf(" from %s (%s)", ledger.Clock(h.Bites), lower(w.title(phase)))
+	return fmt.Sprintf(" from %s (%s)", w.clock(h.Bites), say.Lower(w.title(phase)))
 }
 
 func (w *Worth) title(id string) string {
@@ -169,15 +163,6 @@ func (w *Worth) levelOf(id string) string {
 	}
 	return "alert"
 }
-
-func lower(s string) string {
-	if len(s) > 1 && strings.ToUpper(s[:2]) == s[:2] {
-		return s // an abbreviation
-	}
-	return strings.ToLower(s[:min(1, len(s))]) + s[min(1, len(s)):]
-}
-
-func quoted(s string) string { return "“" + s + "”" }
 
 // nothing says why leaving a step out changes nothing.
 func (w *Worth) nothing(s *Step) string {
@@ -205,7 +190,7 @@ func (w *Worth) nothing(s *Step) string {
 func (w *Worth) finds(s *Step) string {
 	for _, l := range w.Right.Ledger.Losses {
 		if reads(s.Step.That, l.Function.ID) {
-			return fmt.Sprintf("and %s is %s otherwise", lower(l.Function.Title), l.Class)
+			return fmt.Sprintf("and %s is %s otherwise", say.Lower(l.Function.Title), l.Class)
 		}
 	}
 	return "and asks the crew to act on it"
@@ -222,13 +207,13 @@ func (w *Worth) unmoved(s *Step) string {
 	if ok {
 		r := w.Right.Plan.Record
 		if r.Circuit().WordText(r.Before(n, s.At)) == s.Step.To {
-			return fmt.Sprintf("%s is at %s already", lower(w.title(s.Step.Set)), quoted(s.Step.To))
+			return fmt.Sprintf("%s is at %s already", say.Lower(w.title(s.Step.Set)), say.Quoted(s.Step.To))
 		}
 	}
 	if w.followed(s) {
-		return fmt.Sprintf("%s moves things, but nothing that is lost, told or shown", lower(w.title(s.Step.Set)))
+		return fmt.Sprintf("%s moves things, but nothing that is lost, told or shown", say.Lower(w.title(s.Step.Set)))
 	}
-	return fmt.Sprintf("nothing follows %s with this failure", lower(w.title(s.Step.Set)))
+	return fmt.Sprintf("nothing follows %s with this failure", say.Lower(w.title(s.Step.Set)))
 }
 
 // followed says that something beside the control is other without the step.

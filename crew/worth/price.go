@@ -11,7 +11,7 @@ import (
 	"knockon/crew"
 	"knockon/flight/energy"
 	"knockon/flight/roll"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // Price is what leaving a step out costs on a flight that feels its systems: one
@@ -164,7 +164,7 @@ func (p *Price) String() string {
 		parts = append(parts, text)
 	}
 	if d := p.End - p.RightEnd; d > shifted {
-		parts = append(parts, ledger.Clock(d)+" later without it")
+		parts = append(parts, say.Lasts(d)+" later without it")
 	}
 	if p.Ended != p.Right {
 		parts = append(parts, fmt.Sprintf("without it the flight %s, with it it %s", p.Ended, p.Right))

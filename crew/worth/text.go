@@ -3,31 +3,28 @@ package worth
 import (
 	"fmt"
 	"io"
-	"strings"
 
 	"knockon/book"
 	"knockon/crew"
-	"knockon/ledger"
+	"knockon/say"
 )
 
 // WriteText prints what the steps of a procedure are worth, within a width.
 func WriteText(w io.Writer, s *Study, b *book.Build, width int) error {
-	p := &printer{w: w, width: max(width, 40)}
+	p := printer{say.NewPage(width)}
 	p.line("", "%s: what each step is worth.", s.Procedure.Title)
 	for i, x := range s.Worths {
 		p.line("  ", "%s", x.called(letter(i)))
 	}
 	if len(s.Worths) == 0 {
-		p.line("  ", "None of %d likely failures calls for it. Name one with --fail.", s.Tried)
+		p.line("  ", "None of %s calls for it. Name one with --fail.", say.Counted(s.Tried, "likely failure"))
 	}
 	for i, n := range s.listed {
 		p.step(s, b, n, s.Best[i])
 	}
 	p.traps(s.Traps())
 	p.pairs(s)
-	p.print("\n")
-	p.line("", "%s", book.Caution)
-	return p.err
+	return p.end(w)
 }
 
 func letter(i int) string { return string(rune('A' + i%26)) }
@@ -35,30 +32,30 @@ func letter(i int) string { return string(rune('A' + i%26)) }
 // called says with which failure a procedure was assessed.
 func (w *Worth) called(name string) string {
 	v := failView(w)
-	text := fmt.Sprintf("%s: %s at %s", name, happens(v), ledger.Clock(book.AtSeconds(v.AtS)))
+	text := fmt.Sprintf("%s: %s at %s", name, happens(v), say.Clock(w.strike()))
 	if v.Reset {
 		text += ", a reset clears it"
 	}
 	if c := w.call(); c != nil {
-		text += fmt.Sprintf("; %s %s; begun at %s", c.Alert.Level, quoted(c.Alert.Title), ledger.Clock(c.Begun))
+		text += fmt.Sprintf("; %s %s; begun at %s", c.Alert.Level, say.Quoted(c.Alert.Title), w.clock(c.Begun))
 	}
-	return fmt.Sprintf("%s. %d flights.", text, v.Flights)
+	return fmt.Sprintf("%s. %s.", text, say.Counted(v.Flights, "flight"))
 }
 
 // happens says what fails and what was moved before.
 func happens(v FailView) string {
-	moved := "with " + strings.Join(v.Moved, " and ")
+	moved := "with " + say.And(v.Moved)
 	switch {
 	case len(v.Fail) == 0:
-		return strings.Join(v.Moved, " and ") + " by hand"
+		return say.And(v.Moved) + " by hand"
 	case len(v.Fail) == 1 && len(v.Moved) == 0:
 		return v.Fail[0] + " fails"
 	case len(v.Moved) == 0:
-		return strings.Join(v.Fail, " and ") + " fail"
+		return say.And(v.Fail) + " fail"
 	case len(v.Fail) == 1:
 		return moved + ", " + v.Fail[0] + " fails"
 	}
-	return moved + ", " + strings.Join(v.Fail, " and ") + " fail"
+	return moved + ", " + say.And(v.Fail) + " fail"
 }
 
 // call is the call by which the procedure was begun first.
@@ -71,53 +68,40 @@ func (w *Worth) call() *crew.Call {
 	return nil
 }
 
-type printer struct {
-	w     io.Writer
-	width int
-	err   error
+// strike is when the failure came, or the hand slipped.
+func (w *Worth) strike() book.Time { return book.AtSeconds(failView(w).AtS) }
+
+// clock gives a moment from the failure on.
+func (w *Worth) clock(t book.Time) string { return say.After(t - w.strike()) }
+
+type printer struct{ *say.Page }
+
+// line sets words, each line after the first a little further in.
+func (p printer) line(indent, format string, a ...any) {
+	p.Hang(indent, indent+"  ", fmt.Sprintf(format, a...))
 }
 
-// line prints words, broken at the width, each line after the first indented.
-func (p *printer) line(indent, format string, a ...any) {
-	text := fmt.Sprintf(format, a...)
-	room := p.width - len(indent)
-	for first := true; text != ""; first = false {
-		piece := text
-		if runes := []rune(text); len(runes) > room {
-			cut := string(runes[:room])
-			if i := strings.LastIndexByte(cut, ' '); i > 0 {
-				cut = cut[:i]
-			}
-			piece = cut
-		}
-		text = strings.TrimLeft(text[len(piece):], " ")
-		p.print(indent + strings.TrimRight(piece, " ") + "\n")
-		if first {
-			indent += "  "
-			room -= 2
-		}
-	}
+// end sets the caution and writes the page.
+func (p printer) end(w io.Writer) error {
+	p.Gap()
+	p.Paragraph("", book.Caution)
+	_, err := io.WriteString(w, p.String())
+	return err
 }
 
-func (p *printer) print(s string) {
-	if p.err == nil {
-		_, p.err = io.WriteString(p.w, s)
-	}
-}
-
-func (p *printer) step(s *Study, b *book.Build, n numbered, f *Finding) {
-	p.print("\n")
+func (p printer) step(s *Study, b *book.Build, n numbered, f *Finding) {
+	p.Gap()
 	if f.Worth == nil {
-		p.line("", "%s  %s", n.number, Words(b, n.step))
+		p.Hang(n.number+"  ", "  ", Words(b, n.step))
 		p.line("   ", "Because: %s", notTried)
 		return
 	}
 	x := f.Worth
 	done := ""
 	if f.Step.Reached {
-		done = fmt.Sprintf(" [%s, %s]", letter(s.place(x)), ledger.Clock(f.Step.At))
+		done = fmt.Sprintf(" [%s, %s]", letter(s.place(x)), x.clock(f.Step.At))
 	}
-	p.line("", "%s  %s%s%s", n.number, Words(b, n.step), answered(f.Step), done)
+	p.Hang(n.number+"  ", "  ", Words(b, n.step)+answered(f.Step)+done)
 	p.line("   ", "Because: %s", f.Step.Because)
 	if f.Step.Price != nil {
 		p.line("   ", "%s", f.Step.Price)
@@ -182,9 +166,9 @@ func (w *Worth) tried(s *Step) (texts []string) {
 func (w *Worth) way(s *Step, t *Trial) string {
 	switch c := t.Change; c.Kind {
 	case crew.Late:
-		return "Late by " + spell(c.By)
+		return "Late by " + say.Lasts(c.By)
 	case crew.Wrong:
-		return fmt.Sprintf("On the wrong switch (%s: %s)", lower(w.title(c.Control)), c.Position)
+		return fmt.Sprintf("On the wrong switch (%s: %s)", say.Lower(w.title(c.Control)), c.Position)
 	case crew.Swap:
 		return "Swapped with the next"
 	case crew.Otherwise:
@@ -193,21 +177,14 @@ func (w *Worth) way(s *Step, t *Trial) string {
 	return "Left out"
 }
 
-func spell(d book.Time) string {
-	if s := d.Seconds(); s < 60 {
-		return fmt.Sprintf("%.0f s", s)
-	}
-	return fmt.Sprintf("%.0f min", d.Seconds()/60)
-}
-
-func (p *printer) traps(traps []Trap) {
+func (p printer) traps(traps []Trap) {
 	if len(traps) == 0 {
 		return
 	}
-	p.print("\n")
+	p.Gap()
 	p.line("", "Traps: steps whose omission hides best, least told and latest first.")
 	for i, t := range traps {
-		p.line("  ", "%d. step %s, %s later: %s", i+1, t.Step.Number, ledger.Clock(t.After), t.Worth.Say(t.Harm))
+		p.line("  ", "%d. step %s, %s later: %s", i+1, t.Step.Number, say.Lasts(t.After), t.Worth.Say(t.Harm))
 	}
 }
 
@@ -215,18 +192,18 @@ func (p *printer) traps(traps []Trap) {
 const mostPairs = 6
 
 // pairs tells of steps that, left out together, bring what neither brings alone.
-func (p *printer) pairs(s *Study) {
+func (p printer) pairs(s *Study) {
 	flown, left, found := 0, 0, 0
 	for i, w := range s.Worths {
 		flown, left = flown+len(w.Pairs), left+w.PairsLeft
 		for j, x := range w.Together() {
 			if found == 0 {
-				p.print("\n")
+				p.Gap()
 				p.line("", "Left out together: what neither step brings alone.")
 			}
 			found++
 			if j == mostPairs {
-				p.line("  ", "[%s] and %d pairs more", letter(i), len(w.Together())-mostPairs)
+				p.line("  ", "[%s] and %s more", letter(i), say.Counted(len(w.Together())-mostPairs, "pair"))
 				break
 			}
 			bad, _ := parted(x.Harms)
@@ -236,10 +213,10 @@ func (p *printer) pairs(s *Study) {
 	switch {
 	case flown == 0:
 	case found == 0:
-		p.print("\n")
-		p.line("", "%d pairs of steps were left out together%s: none brings what neither brings alone.", flown, unflown(left))
+		p.Gap()
+		p.line("", "%s left out together%s: none brings what neither brings alone.", say.Counted(flown, "pair of steps was", "pairs of steps were"), unflown(left))
 	default:
-		p.line("", "%d pairs were flown%s.", flown, unflown(left))
+		p.line("", "%s flown%s.", say.Counted(flown, "pair was", "pairs were"), unflown(left))
 	}
 }
 
@@ -247,19 +224,17 @@ func unflown(left int) string {
 	if left == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", %d were not", left)
+	return ", " + say.Counted(left, "was not", "were not")
 }
 
 // WriteTraps prints the traps of many procedures, the worst first.
 func WriteTraps(w io.Writer, traps []Trap, width int) error {
-	p := &printer{w: w, width: max(width, 40)}
+	p := printer{say.NewPage(width)}
 	p.line("", "Steps whose omission hides best, least told and latest first.")
 	for i, t := range traps {
-		p.print("\n")
+		p.Gap()
 		p.line("", "%d. %s, step %s: %s", i+1, t.Worth.Procedure.Title, t.Step.Number, Words(t.Worth.build(), t.Step.Step))
-		p.line("   ", "%s later: %s (%s)", ledger.Clock(t.After), t.Worth.Say(t.Harm), strings.Join(failView(t.Worth).Fail, " and "))
+		p.line("   ", "%s later: %s (%s)", say.Lasts(t.After), t.Worth.Say(t.Harm), say.And(failView(t.Worth).Fail))
 	}
-	p.print("\n")
-	p.line("", "%s", book.Caution)
-	return p.err
+	return p.end(w)
 }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // strip draws the runway under the curves, with its threshold, its end and the
@@ -24,7 +25,7 @@ func (p *roller) strip() {
 		ticks = p.x.Ticks(4)
 	}
 	for i, m := range ticks {
-		x, text := p.x.At(m), sheet.Count(m)
+		x, text := p.x.At(m), say.Whole(m)
 		if i == len(ticks)-1 {
 			text += " m"
 		}
@@ -44,7 +45,7 @@ func (p *roller) ends() {
 	if p.Available == 0 {
 		return
 	}
-	text, x := fmt.Sprintf("end; available %s m", sheet.Count(p.Available)), p.x.At(p.Available)
+	text, x := fmt.Sprintf("end; available %s m", say.Whole(p.Available)), p.x.At(p.Available)
 	var spots []sheet.Spot
 	for _, y := range []float64{p.Y, p.Y + sheet.LineHigh} {
 		spots = append(spots, sheet.Spot{X: x, Y: y, Anchor: "middle"}, sheet.Spot{X: x + 2, Y: y, Anchor: "end"}, sheet.Spot{X: x - 2, Y: y, Anchor: "start"})
@@ -122,13 +123,9 @@ func (p *roller) notes() {
 		p.Say(strconv.Itoa(i+1)+" "+tag, small)
 	}
 	if p.beyond > 0 {
-		text := fmt.Sprintf("%d events lie", p.beyond)
-		if p.beyond == 1 {
-			text = "1 event lies"
-		}
-		p.Say(text+" beyond the right edge.", small)
+		p.Say(say.Counted(p.beyond, "event lies", "events lie")+" beyond the right edge.", small)
 	}
 	if p.dropped > 0 {
-		p.Say(fmt.Sprintf("%d points or events are not shown: their numbers make no sense or there are too many.", p.dropped), small)
+		p.Say(say.Counted(p.dropped, "point or event is", "points or events are")+" not shown: their numbers make no sense or there are too many.", small)
 	}
 }

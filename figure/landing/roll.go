@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // Wide draws the roll for a page of a book's width: a part of a page.
@@ -217,7 +218,7 @@ func (p *roller) grid(top, bottom float64) {
 	for _, kt := range p.y.Ticks(6) {
 		y := p.y.At(kt)
 		p.Segment(p.x.From, y, p.x.To, y, 0.7, sheet.Faint, "")
-		text := sheet.Count(kt)
+		text := say.Whole(kt)
 		if kt == 0 {
 			text += " kt"
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // Bounds of what a picture of a landing shows; what lies outside is senseless
@@ -86,14 +87,14 @@ func (r Roll) tale(who string, s Stop) string {
 	if s.NeverStops || s.Metres == 0 {
 		return r.taleWithoutStop(who, s)
 	}
-	text := fmt.Sprintf("%s: stops at %s m", who, sheet.Count(s.Metres))
+	text := fmt.Sprintf("%s: stops at %s m", who, say.Whole(s.Metres))
 	if s.Factored > s.Metres {
-		text += fmt.Sprintf(", with the %s margin %s m", r.marginText(), sheet.Count(s.Factored))
+		text += fmt.Sprintf(", with the %s margin %s m", r.marginText(), say.Whole(s.Factored))
 	}
 	if r.Available == 0 {
 		return text + "; the distance available is not known."
 	}
-	return text + fmt.Sprintf(", of %s m available: %s.", sheet.Count(r.Available), r.verdict(s))
+	return text + fmt.Sprintf(", of %s m available: %s.", say.Whole(r.Available), r.verdict(s))
 }
 
 func (r Roll) taleWithoutStop(who string, s Stop) string {
@@ -102,7 +103,7 @@ func (r Roll) taleWithoutStop(who string, s Stop) string {
 		text = who + ": does not stop."
 	}
 	if kt, ok := s.ktAt(r.Available); ok && r.Available > 0 {
-		text += fmt.Sprintf(" At the end of the %s m available it is still at %s kt.", sheet.Count(r.Available), sheet.Count(kt))
+		text += fmt.Sprintf(" At the end of the %s m available it is still at %s kt.", say.Whole(r.Available), say.Whole(kt))
 	}
 	return text
 }
@@ -112,7 +113,7 @@ func (r Roll) manual(s Stop) string {
 	if s.Manual == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("By the factor of the book's manual (open triangle): %s m", sheet.Count(s.Manual))
+	text := fmt.Sprintf("By the factor of the book's manual (open triangle): %s m", say.Whole(s.Manual))
 	if r.Available > 0 {
 		over := math.Round(s.Manual) - math.Round(r.Available)
 		text += ", " + spare(over)
@@ -123,9 +124,9 @@ func (r Roll) manual(s Stop) string {
 // spare says how far a distance is over what is available, or under it.
 func spare(over float64) string {
 	if over > 0 {
-		return sheet.Count(over) + " m short"
+		return say.Whole(over) + " m short"
 	}
-	return sheet.Count(-over) + " m to spare"
+	return say.Whole(-over) + " m to spare"
 }
 
 // verdict says how a landing's distance compares with what there is.
@@ -137,7 +138,7 @@ func (r Roll) verdict(s Stop) string {
 	return spare(over)
 }
 
-func (r Roll) marginText() string { return sheet.Count(r.Margin*100) + " %" }
+func (r Roll) marginText() string { return say.Whole(r.Margin*100) + " %" }
 
 // Caption is the title of the picture: its own, or one made from the numbers.
 func (r Roll) Caption() string {
@@ -178,7 +179,7 @@ func (r Roll) Words() string {
 }
 
 func (e Event) text() string {
-	return fmt.Sprintf("%s %s m, %s kt", e.What, sheet.Count(e.Metres), sheet.Count(e.Kt))
+	return fmt.Sprintf("%s %s m, %s kt", e.What, say.Whole(e.Metres), say.Whole(e.Kt))
 }
 
 const noLanding = "There is no landing that could be shown."

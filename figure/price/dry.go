@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // line draws one burn, and dashed how it would go on until it is dry.
@@ -60,7 +61,7 @@ func (p *fueler) reserves(burns []burning) {
 		p.keepOff(p.x.From, y, p.x.To, y)
 	}
 	for _, b := range own {
-		text := "reserve " + sheet.Count(b.Reserve) + " kg"
+		text := "reserve " + say.Whole(b.Reserve) + " kg"
 		if len(burns) == 2 && burns[0].Reserve != burns[1].Reserve {
 			text += ", " + strings.ToLower(b.who)
 		}
@@ -81,7 +82,7 @@ func (p *fueler) reserveName(text string, y float64) {
 func (p *fueler) ends(b burning) {
 	end, who := b.last(), strings.ToLower(b.who)
 	x, y := p.x.At(end.Minutes), p.y.At(end.Kg)
-	kg := sheet.Count(end.Kg) + " kg"
+	kg := say.Whole(end.Kg) + " kg"
 	texts := []string{who + " lands: " + kg, "lands: " + kg, kg}
 	switch {
 	case b.dry():
@@ -111,8 +112,8 @@ func (p *fueler) label() sheet.Style {
 }
 
 func dryTexts(who string, minutes float64) []string {
-	text := "dry: " + sheet.Count(minutes) + " min"
-	return []string{who + " " + text, text, sheet.Count(minutes) + " min"}
+	text := "dry: " + say.Whole(minutes) + " min"
+	return []string{who + " " + text, text, say.Whole(minutes) + " min"}
 }
 
 // dry marks where a burn would run dry if it went on.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // Wide draws the fuel for a page of a book's width: a part of a page.
@@ -62,22 +63,22 @@ func (f Fuel) burns() (list []burning) {
 func (b burning) tale() string {
 	end := b.last()
 	if b.dry() {
-		return fmt.Sprintf("%s: does not get there; it runs dry after %s min.", b.who, sheet.Count(end.Minutes))
+		return fmt.Sprintf("%s: does not get there; it runs dry after %s min.", b.who, say.Whole(end.Minutes))
 	}
 	if !b.Lands {
-		return fmt.Sprintf("%s: does not get there; after %s min there are %s kg.", b.who, sheet.Count(end.Minutes), sheet.Count(end.Kg))
+		return fmt.Sprintf("%s: does not get there; after %s min there are %s kg.", b.who, say.Whole(end.Minutes), say.Whole(end.Kg))
 	}
-	text := fmt.Sprintf("%s: lands after %s min with %s kg", b.who, sheet.Count(end.Minutes), sheet.Count(end.Kg))
+	text := fmt.Sprintf("%s: lands after %s min with %s kg", b.who, say.Whole(end.Minutes), say.Whole(end.Kg))
 	if b.Reserve > 0 {
 		over := math.Round(end.Kg) - math.Round(b.Reserve)
 		side := "above"
 		if over < 0 {
 			side = "below"
 		}
-		text += fmt.Sprintf(", %s kg %s the final reserve of %s kg", sheet.Count(math.Abs(over)), side, sheet.Count(b.Reserve))
+		text += fmt.Sprintf(", %s kg %s the final reserve of %s kg", say.Whole(math.Abs(over)), side, say.Whole(b.Reserve))
 	}
 	if b.DryAt > 0 {
-		text += fmt.Sprintf("; it would run dry after %s min", sheet.Count(b.DryAt))
+		text += fmt.Sprintf("; it would run dry after %s min", say.Whole(b.DryAt))
 	}
 	return text + "."
 }
@@ -191,7 +192,7 @@ func (p *fueler) scales(burns []burning) {
 func (p *fueler) grid() {
 	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk, Anchor: "end"}
 	for i, kg := range p.y.Ticks(5) {
-		y, text := p.y.At(kg), sheet.Count(kg)
+		y, text := p.y.At(kg), say.Whole(kg)
 		if i == 0 {
 			text += " kg"
 		}
@@ -221,5 +222,5 @@ func (p *fueler) minutes(m float64) string {
 	if p.x.High < 5 {
 		return fmt.Sprintf("%.1f", m)
 	}
-	return sheet.Count(m)
+	return say.Whole(m)
 }

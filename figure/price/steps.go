@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // faller draws one waterfall.
@@ -196,6 +197,6 @@ func (p *faller) notes(dropped int) {
 		p.Say("A bar: what the failed total falls by when this alone is given back; grey adds, white takes away. The line under it, to the diamond: what losing this alone would add to the healthy total. Interaction: what no single function explains, because the losses act on each other.", small)
 	}
 	if dropped > 0 {
-		p.Say(sheet.Count(float64(dropped))+" parts are not shown: their numbers make no sense or there are too many.", small)
+		p.Say(say.Counted(dropped, "part is", "parts are")+" not shown: their numbers make no sense or there are too many.", small)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // Wide draws the waterfall for a page of a book's width: a part of a page.
@@ -77,7 +78,7 @@ func (w Waterfall) digits(v float64) string {
 		v = math.Round(v*10)/10 + 0
 		return strings.Replace(fmt.Sprintf("%.1f", v), "-", "−", 1)
 	}
-	return sheet.Count(v)
+	return say.Whole(v)
 }
 
 // Words says the picture to whoever does not see it.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // Wide draws the map for a page of a book's width: a part of a page.
@@ -211,7 +212,7 @@ func (p *mapper) count(miles float64) string {
 	if p.step < 1 {
 		return fmt.Sprintf("%.1f", miles)
 	}
-	return sheet.Count(miles)
+	return say.Whole(miles)
 }
 
 // north is an arrow in the corner.

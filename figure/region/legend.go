@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // entry is a sample and what it means.
@@ -84,9 +85,9 @@ func (p *mapper) notes(unnamed int) {
 	}
 	small := sheet.Style{Size: sheet.SmallSize, Fill: sheet.SoftInk}
 	if unnamed > 0 {
-		p.Say(fmt.Sprintf("%d airfields stand without their name, for want of room.", unnamed), small)
+		p.Say(say.Counted(unnamed, "airfield stands without its", "airfields stand without their")+" name, for want of room.", small)
 	}
 	if n := len(p.Airfields) - len(p.fields); n > 0 {
-		p.Say(fmt.Sprintf("%d airfields are left out: they are not on the globe.", n), small)
+		p.Say(say.Counted(n, "airfield is left out: it is", "airfields are left out: they are")+" not on the globe.", small)
 	}
 }

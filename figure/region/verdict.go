@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"knockon/figure/sheet"
+	"knockon/say"
 )
 
 // fate is what the failure makes of an airfield, the most telling first.
@@ -55,7 +55,7 @@ func (f field) miles() string {
 	if f.NM > 0 && f.NM < farthestNM {
 		nm = f.NM
 	}
-	return sheet.Count(nm) + " NM"
+	return say.Whole(nm) + " NM"
 }
 
 // says is all about an airfield in one line.
@@ -124,11 +124,7 @@ func (m Map) sums() string {
 			failed++
 		}
 	}
-	of := fmt.Sprintf("%d airfields", len(m.Airfields))
-	if len(m.Airfields) == 1 {
-		of = "1 airfield"
-	}
-	return fmt.Sprintf("Of %s %d can be landed on healthy and %d with the failure.", of, healthy, failed)
+	return fmt.Sprintf("Of %s %d can be landed on healthy and %d with the failure.", say.Counted(len(m.Airfields), "airfield"), healthy, failed)
 }
 
 // How many lost airfields are named in words, and on a narrow sheet.

@@ -1,9 +1,7 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
-	"strings"
 )
 
 // Scale maps values to places along the sheet. A value outside goes to an end.
@@ -50,31 +48,3 @@ func RoundStep(v float64) float64 {
 
 // Sound says whether a value is a number that a picture can show.
 func Sound(v, most float64) bool { return math.Abs(v) <= most }
-
-// Count writes a value without decimals, thousands apart: 2,345 or −40. What is
-// not a number is a question mark.
-func Count(v float64) string {
-	if !Sound(v, 1e12) {
-		return "?"
-	}
-	sign := ""
-	v = math.Round(v)
-	if v < 0 {
-		sign, v = "−", -v
-	}
-	text := fmt.Sprintf("%.0f", v)
-	var groups []string
-	for len(text) > 3 {
-		groups = append([]string{text[len(text)-3:]}, groups...)
-		text = text[:len(text)-3]
-	}
-	return sign + strings.Join(append([]string{text}, groups...), ",")
-}
-
-// Signed is Count with a plus before what is more than nothing.
-func Signed(v float64) string {
-	if text := Count(v); v > 0 && text != "0" {
-		return "+" + text
-	}
-	return Count(v)
-}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"knockon/book"
+	"knockon/say"
 )
 
 // Aircraft are the coefficients of an aircraft. All coefficients are of the
@@ -64,22 +65,7 @@ type Missing struct {
 }
 
 func (m *Missing) Error() string {
-	return fmt.Sprintf("the aircraft block lacks %s, which a flight with drag and thrust needs", english(m.Names))
-}
-
-func english(names []string) string {
-	out := ""
-	for i, n := range names {
-		switch {
-		case i == 0:
-		case i == len(names)-1:
-			out += " and "
-		default:
-			out += ", "
-		}
-		out += n
-	}
-	return out
+	return fmt.Sprintf("the aircraft block lacks %s, which a flight with drag and thrust needs", say.And(m.Names))
 }
 
 // decoder reads numbers of an aircraft block.

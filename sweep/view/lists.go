@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"knockon/say"
 	"knockon/sweep"
 )
 
@@ -43,7 +44,7 @@ func (v *viewer) phases(most int) (rows []Row) {
 func (v *viewer) guardians(most int) (rows []Row) {
 	for _, g := range v.Guardians(most) {
 		r := Row{Score: g.Weight, Title: v.guardian(g.ID, g.Alert)}
-		r.Where = fmt.Sprintf("%d functions and %d failures rest on it", len(g.Functions), len(g.Failures))
+		r.Where = fmt.Sprintf("%s and %s rest on it", say.Counted(len(g.Functions), "function"), say.Counted(len(g.Failures), "failure"))
 		for _, t := range g.Takers {
 			r.Also = append(r.Also, v.failure(t.Failure))
 		}

@@ -15,6 +15,7 @@ import (
 
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/say"
 	"knockon/sweep"
 	"knockon/sweep/findings"
 )
@@ -67,7 +68,7 @@ type viewer struct {
 func Of(s *findings.Swept, flight *book.Flight, most int) *Page {
 	v := &viewer{s, flight}
 	p := &Page{
-		Heading: fmt.Sprintf("%d failures in %d phases, alone and together", len(s.Failures), len(s.Sheets)),
+		Heading: fmt.Sprintf("%s in %s, alone and together", say.Counted(len(s.Failures), "failure"), say.Counted(len(s.Sheets), "phase")),
 		Setting: fmt.Sprintf("%s, %s; %s", s.Build.Aircraft.Title, v.build(), flight.Title),
 		Caution: book.Caution,
 	}

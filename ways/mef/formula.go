@@ -1,6 +1,7 @@
 package mef
 
 import (
+	"knockon/say"
 	"knockon/ways/logic"
 )
 
@@ -55,7 +56,7 @@ func (b *reader) arguments(e *element, g *definition) []logic.Term {
 
 func (b *reader) fixed(e *element, args []logic.Term, want int, make func() logic.Term) logic.Term {
 	if len(args) != want {
-		b.fail(e.err("<%s> has %d arguments; it must have %d", e.name, len(args), want))
+		b.fail(e.err("<%s> has %s; it must have %d", e.name, say.Counted(len(args), "argument"), want))
 		return logic.False
 	}
 	return make()

@@ -3,6 +3,8 @@ package mef
 import (
 	"math"
 	"strconv"
+
+	"knockon/say"
 )
 
 // number works out an expression of the stochastic layer. ok is false if it
@@ -34,7 +36,7 @@ func (b *reader) number(e *element, at scope) (value float64, ok bool) {
 		b.fail(e.err("expression <%s> is not supported", e.name))
 		return 0, false
 	case ok && (len(args) < op.least || len(args) > op.most):
-		b.fail(e.err("<%s> has %d arguments", e.name, len(args)))
+		b.fail(e.err("<%s> has %s", e.name, say.Counted(len(args), "argument")))
 		return 0, false
 	case !ok:
 		return 0, false
@@ -87,7 +89,7 @@ func (b *reader) parameter(d *definition) (float64, bool) {
 	if d.state == untouched {
 		d.state, d.value = open, math.NaN()
 		if content := d.content(); len(content) != 1 {
-			b.fail(d.err("parameter %s has %d expressions; it must have one", d.name, len(content)))
+			b.fail(d.err("parameter %s has %s; it must have one", d.name, say.Counted(len(content), "expression")))
 		} else if v, ok := b.number(content[0], d.scope); ok {
 			d.value = v
 		}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"knockon/say"
 	"knockon/ways/logic"
 )
 
@@ -260,7 +261,7 @@ func (b *reader) gate(d *definition) logic.Term {
 	if len(content) == 1 {
 		d.term = b.formula(content[0], d)
 	} else {
-		b.fail(d.err("gate %s has %d formulas; it must have one", d.name, len(content)))
+		b.fail(d.err("gate %s has %s; it must have one", d.name, say.Counted(len(content), "formula")))
 	}
 	d.state = done
 	return d.term

@@ -15,6 +15,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/say"
 	"knockon/ways/logic"
 	"knockon/ways/still"
 )
@@ -63,7 +64,11 @@ func (c Condition) Term(s *still.Still) (logic.Term, error) {
 func (c Condition) Words() string {
 	var parts []string
 	if n := len(c.Functions); n > 0 {
-		parts = append(parts, titles(c.Functions)+c.lost(n))
+		var titles []string
+		for _, f := range c.Functions {
+			titles = append(titles, f.Title)
+		}
+		parts = append(parts, say.And(titles)+c.lost(n))
 	}
 	if c.When != nil {
 		parts = append(parts, fmt.Sprintf("%s holds", c.When))
@@ -89,17 +94,6 @@ func (c Condition) lost(functions int) string {
 		return lost + ", no alert tells of it, and what shows it shows wrong"
 	}
 	return lost
-}
-
-func titles(list []*book.Function) string {
-	var t []string
-	for _, f := range list {
-		t = append(t, f.Title)
-	}
-	if n := len(t); n > 1 {
-		return strings.Join(t[:n-1], ", ") + " and " + t[n-1]
-	}
-	return t[0]
 }
 
 // Name is a short name for an exported tree.

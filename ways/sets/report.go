@@ -8,6 +8,7 @@ import (
 	"math/big"
 	"slices"
 
+	"knockon/say"
 	"knockon/ways"
 	"knockon/ways/logic"
 )
@@ -111,11 +112,27 @@ func complete(w *ways.Ways) string {
 	case w.Why != nil && w.Complete < 1:
 		return fmt.Sprintf("PARTIAL: nothing is sure to be complete (%v).", w.Why)
 	case w.Why != nil:
-		return fmt.Sprintf("PARTIAL: complete up to %d failures together (%v).", w.Complete, w.Why)
+		return fmt.Sprintf("PARTIAL: complete %s (%v).", upTo(w.Complete), w.Why)
 	case w.Complete == ways.AllOrders:
 		return "Complete: there are no other smallest sets."
 	}
-	return fmt.Sprintf("Complete up to %d failures together; larger sets were not looked for.", w.Complete)
+	return fmt.Sprintf("Complete %s; larger sets were not looked for.", upTo(w.Complete))
+}
+
+// upTo says up to which order sets were looked for.
+func upTo(order int) string {
+	switch order {
+	case 0:
+		return "for nothing failed"
+	case 1:
+		return "for single failures"
+	}
+	return fmt.Sprintf("up to %d failures together", order)
+}
+
+// Blind says how many functions a question about deferrals leaves out.
+func Blind(n int) string {
+	return say.Counted(n, "function hangs", "functions hang") + " on a number that cannot be followed there, and " + say.Plural(n, "is", "are") + " left out."
 }
 
 func risk(ctx context.Context, l *logic.Logic, w *ways.Ways, rows int) (*Risk, error) {

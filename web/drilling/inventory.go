@@ -7,6 +7,7 @@ import (
 
 	"knockon/book"
 	"knockon/drill"
+	"knockon/say"
 )
 
 // inventory is what a screen offers to look at, to move, to take in hand and, to
@@ -60,7 +61,7 @@ func where(place string, ch, things int) string {
 	if place == "" {
 		place = "elsewhere"
 	}
-	head := strings.ToUpper(place[:1]) + place[1:]
+	head := say.Capital(place)
 	if things > crowded {
 		head += ": " + strings.ToLower(chapter(ch))
 	}

@@ -22,6 +22,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/say"
 )
 
 //go:embed templates static
@@ -194,11 +195,7 @@ func known(what, id string, list []option) error {
 	for _, o := range list {
 		ids = append(ids, o.ID)
 	}
-	text := fmt.Sprintf("There is no %s %q.", what, cut(id))
-	if near := book.Nearest(id, ids); near != "" {
-		text += fmt.Sprintf(" Did you mean %q?", near)
-	}
-	return &fault{text}
+	return &fault{say.Sentence("there is " + say.No(what, cut(id), ids))}
 }
 
 // patience is how long a page waits for a sweep before it says how far it is.

@@ -15,6 +15,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/say"
 	"knockon/ways"
 	"knockon/ways/sets"
 )
@@ -190,7 +191,7 @@ func (out *waysAnswer) title(a waysAsk) string {
 	for _, id := range a.sought.Functions {
 		titles = append(titles, title(a.build, id))
 	}
-	return "The ways to lose " + strings.Join(titles, " and ")
+	return "The ways to lose " + say.And(titles)
 }
 
 func (p *Pages) waysPage(a waysAsk) *waysPage {
@@ -268,13 +269,10 @@ func (p *Pages) waysAnswer(ctx context.Context, a waysAsk) (*waysAnswer, error) 
 
 // readers says which parts of a condition read a total.
 func readers(what []string) string {
-	switch len(what) {
-	case 0:
+	if len(what) == 0 {
 		return ""
-	case 1:
-		return what[0] + " reads a total (a tank, a battery): what fills or empties it in time is not counted."
 	}
-	return strings.Join(what, " and ") + " read a total (a tank, a battery): what fills or empties it in time is not counted."
+	return say.And(what) + say.Plural(len(what), " reads", " read") + " a total (a tank, a battery): what fills or empties it in time is not counted."
 }
 
 // mostSorted is how many sets of an order are looked through for a unit.
@@ -431,15 +429,15 @@ func (p *Pages) awayAnswer(ctx context.Context, a waysAsk) (*awayAnswer, error) 
 	for _, u := range a.sought.Out {
 		units = append(units, failureTitle(a.build, u))
 	}
-	out := &awayAnswer{Lead: fmt.Sprintf("With %s inoperative, %s: what one more failure takes away, and would not without the deferral.", strings.Join(units, " and "), s.Moment)}
+	out := &awayAnswer{Lead: fmt.Sprintf("With %s inoperative, %s: what one more failure takes away, and would not without the deferral.", say.And(units), s.Moment)}
 	if len(away) == 0 {
-		out.Lead = fmt.Sprintf("With %s inoperative, %s: no function is one failure away that was not before.", strings.Join(units, " and "), s.Moment)
+		out.Lead = fmt.Sprintf("With %s inoperative, %s: no function is one failure away that was not before.", say.And(units), s.Moment)
 	}
 	if len(blind) > 0 {
-		out.Blind = fmt.Sprintf("%d functions hang on a number that cannot be followed there, and are left out.", len(blind))
+		out.Blind = sets.Blind(len(blind))
 	}
 	for _, x := range away {
-		head := strings.ToUpper(x.Function.Severity[:1]) + x.Function.Severity[1:]
+		head := say.Capital(x.Function.Severity)
 		if n := len(out.Groups); n == 0 || out.Groups[n-1].Head != head {
 			out.Groups = append(out.Groups, awayGroup{Head: head})
 		}

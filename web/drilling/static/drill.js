@@ -133,7 +133,7 @@ function showReadings(list, readings) {
 }
 
 const clock = (us) => {
-  const s = Math.floor(us / 1e6);
+  const s = Math.round(us / 1e6); // as every clock of the house
   return Math.floor(s / 60) + ":" + String(s % 60).padStart(2, "0");
 };
 

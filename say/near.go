@@ -1,10 +1,48 @@
-package book
+package say
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
-// nearest gives the candidate that a person who wrote word most likely meant,
+// mostListed is how many words a message lists.
+const mostListed = 12
+
+// No says that there is no such thing, and what was perhaps meant:
+// no unit "pmp"; did you mean "pump"?
+func No(kind, word string, known []string) string {
+	return fmt.Sprintf("no %s %q", kind, word) + OrNear(word, known)
+}
+
+// OrNear ends a message about a word that is not known: with what was perhaps
+// meant, or else with what there is.
+func OrNear(word string, known []string) string {
+	near := Nearest(word, known)
+	switch n := len(known); {
+	case near != "":
+		return fmt.Sprintf("; did you mean %q?", near)
+	case n == 0:
+		return ""
+	case n == 1:
+		return "; there is only " + known[0]
+	case n <= mostListed:
+		return "; there are: " + strings.Join(known, ", ")
+	}
+	return fmt.Sprintf("; there are %d, such as %s", len(known), And(known[:3]))
+}
+
+// DidYouMean asks for what was perhaps meant, if anything was; else it says
+// otherwise.
+func DidYouMean(near, otherwise string) string {
+	if near == "" {
+		return otherwise
+	}
+	return fmt.Sprintf("Did you mean %q?", near)
+}
+
+// Nearest gives the candidate that a person who wrote word most likely meant,
 // or "" if none is near. Of equally near ones the first wins.
-func nearest(word string, candidates []string) string {
+func Nearest(word string, candidates []string) string {
 	most := 3
 	switch {
 	case len(word) < 4:
@@ -66,7 +104,3 @@ func differs(a, b byte) int {
 }
 
 func abs(n int) int { return max(n, -n) }
-
-// Nearest gives the candidate that a person who wrote word most likely meant,
-// or "" if none is near.
-func Nearest(word string, candidates []string) string { return nearest(word, candidates) }
