@@ -52,8 +52,9 @@ func lossCode(x ledger.Loss) uint32 {
 }
 
 // outcome puts rows into the form that others read.
-func (p *program) outcome(rows []row) Outcome {
-	var o Outcome
+func (p *program) outcome(rows []row, lists *shared) Outcome {
+	o := &lists.scratch
+	*o = Outcome{o.Lost[:0], o.Wrong[:0], o.Dark[:0], o.False[:0], o.Given[:0]}
 	for _, r := range rows {
 		x, code := p.bundles[r>>32], uint32(r)
 		i := int32(x.index)
@@ -73,7 +74,7 @@ func (p *program) outcome(rows []row) Outcome {
 			o.Dark = append(o.Dark, i)
 		}
 	}
-	return o
+	return Outcome{lists.lost(o.Lost), lists.list(o.Wrong), lists.list(o.Dark), lists.list(o.False), lists.list(o.Given)}
 }
 
 // mergeRows is what two lists of rows come to if neither changes the other: see

@@ -109,8 +109,9 @@ func (s *Sweep) Outcomes(ctx context.Context, at book.Time, sets []Set) ([]Outco
 		return nil, err
 	}
 	list := make([]Outcome, len(sets))
+	lists := newShared()
 	for i, n := range of {
-		list[i] = s.p.outcome(w.outcomes[n])
+		list[i] = s.p.outcome(w.outcomes[n], lists)
 	}
 	return list, nil
 }
@@ -224,16 +225,17 @@ func (f *found) sheet(order int) *Sheet {
 	pairs, pairOf := unusual(f.pairSet, f.pairOf)
 	triples, tripleOf := unusual(f.tripleSet, f.tripleOf)
 	h.Sets, h.Of = inOrder(pairs, pairOf, triples, tripleOf)
-	number := make([]uint32, len(f.outcomes))
+	number, lists := make([]uint32, len(f.outcomes)), newShared()
 	for _, list := range [][]uint32{h.Singles, h.Of} {
 		for i, n := range list {
 			if number[n] == 0 {
-				h.Outcomes = append(h.Outcomes, f.p.outcome(f.outcomes[n]))
+				h.Outcomes = append(h.Outcomes, f.p.outcome(f.outcomes[n], lists))
 				number[n] = uint32(len(h.Outcomes))
 			}
 			list[i] = number[n] - 1
 		}
 	}
+	h.Outcomes = slices.Clip(slices.Clone(h.Outcomes))
 	return h
 }
 
