@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"runtime/debug"
 	"sync"
 
 	"knockon/airfield"
@@ -202,7 +203,16 @@ func (d *desk) judgeAll(ctx context.Context, places []Place) error {
 	return errors.Join(errs...)
 }
 
+// caught makes an error of a slip of the program on a goroutine of its own, which
+// would end the whole process: defer caught(&err).
+func caught(err *error) {
+	if p := recover(); p != nil {
+		*err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+	}
+}
+
 func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
+	defer caught(&err)
 	if p.Failed, err = d.judge(ctx, d.here, p); err != nil {
 		return err
 	}

@@ -144,6 +144,7 @@ func (e *effectPart) differs(c []energy.Config) bool {
 }
 
 func (d *desk) part(ctx context.Context, p Place, on strip, e *effectPart) (part Part, err error) {
+	defer caught(&err)
 	part = Part{ID: e.id, Title: e.title}
 	mix := func(base, from int) run.Mix {
 		return func(c []energy.Config) energy.Config {

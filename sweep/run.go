@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"runtime/debug"
 	"slices"
 
 	"knockon/book"
@@ -63,7 +64,7 @@ func (s *Sweep) RunAll(ctx context.Context, phases []int, order int, progress fu
 	for range min(s.workers, len(phases)) {
 		go func() {
 			for i := range next {
-				h, err := alone.Run(ctx, phases[i], order, count.of(i))
+				h, err := alone.caught(ctx, phases[i], order, count.of(i))
 				if err != nil {
 					failed.set(err)
 					stop()
@@ -91,6 +92,16 @@ func (s *Sweep) RunAll(ctx context.Context, phases []int, order int, progress fu
 		}
 	}
 	return cmp.Or(last, failed.get())
+}
+
+// caught is Run on a goroutine of its own: see phaseWork.caught.
+func (s *Sweep) caught(ctx context.Context, phase, order int, progress func(done, all int64)) (h *Sheet, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			h, err = nil, fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	return s.Run(ctx, phase, order, progress)
 }
 
 // Outcomes works out any sets of failures that strike at any moment of the

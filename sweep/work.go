@@ -2,6 +2,8 @@ package sweep
 
 import (
 	"context"
+	"fmt"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -120,7 +122,7 @@ func (w *phaseWork) do(j job) error {
 			for b := range blocks {
 				from := b * perBlock
 				to := min(j.n, from+perBlock)
-				k.block(j, from, to)
+				k.caught(func() { k.block(j, from, to) })
 				if w.progress != nil {
 					w.progress(w.done.Add(int64(to-from)), w.all.Load())
 				}
@@ -136,6 +138,19 @@ func (w *phaseWork) do(j job) error {
 		return w.ctx.Err()
 	}
 	return w.failed
+}
+
+// caught works on; a slip of the program there is an error of the work. Left
+// alone it would end the whole process: nobody above is on this goroutine.
+func (w *phaseWork) caught(work func()) {
+	defer func() {
+		if p := recover(); p != nil {
+			w.mu.Lock()
+			defer w.mu.Unlock()
+			w.failed = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	work()
 }
 
 // block works out sets from..to-1.

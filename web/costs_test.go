@@ -406,3 +406,20 @@ func FuzzPrice(f *testing.F) {
 		}
 	})
 }
+
+// TestCosts_FullIsNoFaultOfTheQuestion: as for the answers.
+func TestCosts_FullIsNoFaultOfTheQuestion(t *testing.T) {
+	s := costsSite(t)
+	for range pricing.AtWork + pricing.Waiting {
+		place, err := s.pricing.Enter()
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer place.Leave()
+	}
+	for _, address := range []string{"/costs?", "/costs/part?", "/costs.json?", "/costs/until?", "/costs/map.png?"} {
+		if w := get(s, address+demoOpening); w.Code != http.StatusServiceUnavailable || w.Header().Get("Retry-After") == "" || !strings.Contains(w.Body.String(), "Nothing is wrong with the question") {
+			t.Errorf("%s: %d %v", address, w.Code, w.Header())
+		}
+	}
+}

@@ -5,9 +5,11 @@ import (
 	"context"
 	"fmt"
 	"sync"
+	"time"
 
 	"knockon/ask"
 	"knockon/ledger"
+	"knockon/web/door"
 )
 
 // keeper answers questions and keeps the last answers: one page asks for the
@@ -15,7 +17,7 @@ import (
 // flights without failures are kept by the desk.
 type keeper struct {
 	desk *ask.Desk
-	turn chan struct{} // how many are worked out at one time
+	door *door.Door
 
 	mu     sync.Mutex
 	byKey  map[string]*list.Element
@@ -29,14 +31,15 @@ type kept struct {
 	view *ledger.View
 }
 
-// Limits of a keeper. An answer holds two records, of some hundred kilobytes.
-const (
-	mostAnswers = 48
-	mostAtOnce  = 4
-)
+// mostAnswers is how many answers of a book are kept. One holds two records, of
+// some hundred kilobytes.
+const mostAnswers = 48
+
+// answers lets questions in: one takes some ten milliseconds.
+var answers = door.Setting{AtWork: 4, Waiting: 256, Patience: 20 * time.Second, Limit: 30 * time.Second}
 
 func newKeeper(d *ask.Desk) *keeper {
-	return &keeper{desk: d, turn: make(chan struct{}, mostAtOnce), byKey: map[string]*list.Element{}, recent: list.New()}
+	return &keeper{desk: d, door: door.New(answers), byKey: map[string]*list.Element{}, recent: list.New()}
 }
 
 // answer gives the answer to a question, kept or new.
@@ -45,20 +48,18 @@ func (k *keeper) answer(ctx context.Context, q ask.Question) (*kept, error) {
 	if a := k.find(key); a != nil {
 		return a, nil
 	}
-	select {
-	case k.turn <- struct{}{}:
-		defer func() { <-k.turn }()
-	case <-ctx.Done():
-		return nil, ctx.Err()
-	}
-	if a := k.find(key); a != nil { // somebody asked the same while we waited
-		return a, nil
-	}
-	a, err := k.desk.Answer(ctx, q)
-	if err != nil {
-		return nil, err
-	}
-	return k.keep(&kept{key, a, a.Ledger.View()}), nil
+	var a *kept
+	err := k.door.Do(ctx, func(ctx context.Context) error {
+		if a = k.find(key); a != nil { // somebody asked the same while we waited
+			return nil
+		}
+		fresh, err := k.desk.Answer(ctx, q)
+		if err == nil {
+			a = k.keep(&kept{key, fresh, fresh.Ledger.View()})
+		}
+		return err
+	})
+	return a, err
 }
 
 func (k *keeper) find(key string) *kept {

@@ -8,11 +8,14 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
-	"runtime/debug"
 	"slices"
+	"strconv"
 	"strings"
+	"time"
 
 	"knockon/ask"
+	"knockon/book"
+	"knockon/web/door"
 )
 
 // reply is what a handler gives back.
@@ -22,6 +25,7 @@ type reply struct {
 	body   []byte
 	name   string // of the file that it is saved as; "" to show it
 	fixed  bool   // it never changes under this address
+	after  int    // seconds, after which to ask again; 0: not said
 }
 
 // Kinds of reply.
@@ -44,7 +48,7 @@ type handler func(*http.Request) (reply, error)
 // handle writes what a handler returns.
 func (s *Site) handle(h handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		rep, err := s.call(h, r)
+		rep, err := h(r)
 		if err != nil {
 			rep = s.failed(r, err)
 		}
@@ -52,46 +56,44 @@ func (s *Site) handle(h handler) http.Handler {
 	})
 }
 
-// call runs a handler; a panic is an error of ours, not the end of the server.
-func (s *Site) call(h handler, r *http.Request) (rep reply, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			s.setting.Log.Error("panic", "path", r.URL.Path, "panic", p, "stack", string(debug.Stack()))
-			err = errors.New("panic")
-		}
-	}()
-	return h(r)
-}
+// pricing lets prices in: one takes a second or more.
+var pricing = door.Setting{AtWork: 2, Waiting: 40, Patience: 20 * time.Second, Limit: 30 * time.Second}
 
-// caught serves another room's handler; a panic in it is an error of ours.
-func (s *Site) caught(h http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		defer func() {
-			if p := recover(); p != nil && p != http.ErrAbortHandler {
-				s.setting.Log.Error("panic", "path", r.URL.Path, "panic", p, "stack", string(debug.Stack()))
-				http.Error(w, "Something went wrong in the program itself.", http.StatusInternalServerError)
-			}
-		}()
-		h.ServeHTTP(w, r)
+// queued is a handler behind the door of the prices.
+func (s *Site) queued(h handler) http.Handler {
+	return s.handle(func(r *http.Request) (rep reply, err error) {
+		err = s.pricing.Do(r.Context(), func(ctx context.Context) (err error) {
+			rep, err = h(r.WithContext(ctx))
+			return err
+		})
+		return rep, err
 	})
 }
 
 // failed maps an error to a page.
 func (s *Site) failed(r *http.Request, err error) reply {
-	f := &fault{http.StatusInternalServerError, "Something went wrong in the program itself. The log of the server says what."}
+	var f *fault
 	var trouble *ask.Trouble
+	if text, after, ok := door.Status(err); ok {
+		rep := s.trouble(&fault{http.StatusServiceUnavailable, text})
+		rep.after = after
+		return rep
+	}
 	switch {
 	case errors.As(err, &f):
+		return s.trouble(f)
 	case errors.As(err, &trouble):
-		f = &fault{http.StatusBadRequest, trouble.Text}
-	case errors.Is(err, context.Canceled):
-		f = &fault{http.StatusServiceUnavailable, "The question was taken back."}
+		return s.trouble(&fault{http.StatusBadRequest, trouble.Text})
 	case errors.Is(err, context.DeadlineExceeded):
-		f = &fault{http.StatusServiceUnavailable, "The answer took too long."}
-	default:
-		s.setting.Log.Error("cannot answer", "path", r.URL.Path, "error", err)
+		return s.trouble(&fault{http.StatusServiceUnavailable, "The answer took too long."})
 	}
-	rep, err := s.render("trouble", troublePage{s.shelves[0].title(), f.text})
+	s.setting.Log.Error("cannot answer", "path", r.URL.Path, "error", err)
+	return s.trouble(&fault{http.StatusInternalServerError, door.OurFault})
+}
+
+// trouble is the page of a fault.
+func (s *Site) trouble(f *fault) reply {
+	rep, err := s.render("trouble", troublePage{s.shelves[0].title(), book.Caution, f.text})
 	if err != nil {
 		return reply{status: f.status, kind: "text/plain; charset=utf-8", body: []byte(f.text)}
 	}
@@ -99,8 +101,13 @@ func (s *Site) failed(r *http.Request, err error) reply {
 	return rep
 }
 
+// refuse writes the page of a fault.
+func (s *Site) refuse(w http.ResponseWriter, r *http.Request, status int, text string) {
+	send(w, r, s.trouble(&fault{status, text}))
+}
+
 // troublePage is a page that says what went wrong.
-type troublePage struct{ Aircraft, Text string }
+type troublePage struct{ Aircraft, Caution, Text string }
 
 func send(w http.ResponseWriter, r *http.Request, rep reply) {
 	if rep.status == 0 {
@@ -115,8 +122,8 @@ func send(w http.ResponseWriter, r *http.Request, rep reply) {
 	if rep.name != "" {
 		h.Set("Content-Disposition", `attachment; filename="`+rep.name+`"`)
 	}
-	if rep.status == http.StatusMethodNotAllowed {
-		h.Set("Allow", "GET, HEAD")
+	if rep.after > 0 {
+		h.Set("Retry-After", strconv.Itoa(rep.after))
 	}
 	if rep.status == http.StatusOK {
 		sum := sha256.Sum256(rep.body)
@@ -137,6 +144,9 @@ func send(w http.ResponseWriter, r *http.Request, rep reply) {
 // script or style, no frame around it.
 const policy = "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'; object-src 'none'"
 
+// mostBody bounds the bytes that a request brings along.
+const mostBody = 1 << 20
+
 // guard sets the headers that all replies have, and refuses requests that come
 // under a name which is not ours.
 func (s *Site) guard(next http.Handler) http.Handler {
@@ -148,9 +158,10 @@ func (s *Site) guard(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		if !s.ourHost(r.Host) {
-			http.Error(w, "This server does not answer to that name. Use its address in numbers.", http.StatusMisdirectedRequest)
+			s.refuse(w, r, http.StatusMisdirectedRequest, "This server does not answer to that name. Use its address in numbers.")
 			return
 		}
+		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
 		next.ServeHTTP(w, r)
 	})
 }
@@ -169,10 +180,12 @@ func (s *Site) ourHost(host string) bool {
 	return slices.ContainsFunc(s.setting.Hosts, func(h string) bool { return strings.EqualFold(h, name) })
 }
 
-// lost answers an address that is none.
-func (s *Site) lost(r *http.Request) (reply, error) {
-	if r.Method != http.MethodGet && r.Method != http.MethodHead {
-		return reply{}, &fault{http.StatusMethodNotAllowed, "These pages can be read, and nothing else."}
-	}
-	return reply{}, &fault{http.StatusNotFound, "There is no page at this address."}
+// ours refuses what a page of another site sends here. Reading changes nothing
+// and is allowed to all.
+func (s *Site) ours(next http.Handler) http.Handler {
+	check := http.NewCrossOriginProtection()
+	check.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		s.refuse(w, r, http.StatusForbidden, "That was sent from a page of another site. Begin it on a page of this server.")
+	}))
+	return check.Handler(next)
 }

@@ -22,6 +22,7 @@ import (
 	"knockon/ask"
 	"knockon/costs"
 	"knockon/figure/layout/child"
+	"knockon/web/door"
 )
 
 // Setting of a site. The zero value works.
@@ -53,6 +54,7 @@ type Site struct {
 	static    *assets
 	handler   http.Handler
 	prices    *priceKeeper
+	pricing   *door.Door
 }
 
 // shelf is one book with what is kept of it.
@@ -71,7 +73,7 @@ func New(set Setting, desks ...*ask.Desk) (*Site, error) {
 	if set.Log == nil {
 		set.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
 	}
-	s := &Site{setting: set, prices: newPriceKeeper()}
+	s := &Site{setting: set, prices: newPriceKeeper(), pricing: door.New(pricing)}
 	for _, d := range desks {
 		b, _ := d.Book.Build("")
 		if s.shelf(b.Aircraft.ID) != nil {
@@ -140,19 +142,18 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /why.svg", s.handle(s.whyPicture))
 	mux.Handle("GET /line.svg", s.handle(s.linePicture))
 	if s.setting.Region != nil {
-		mux.Handle("GET /costs", s.handle(s.costs))
-		mux.Handle("GET /costs/part", s.handle(s.costsPart))
-		mux.Handle("GET /costs.json", s.handle(s.costsJSON))
-		mux.Handle("GET /costs/until", s.handle(s.costsUntil))
-		mux.Handle("GET /costs/until.json", s.handle(s.costsUntilJSON))
-		mux.Handle("GET /costs/{file}", s.handle(s.costsPicture))
+		mux.Handle("GET /costs", s.queued(s.costs))
+		mux.Handle("GET /costs/part", s.queued(s.costsPart))
+		mux.Handle("GET /costs.json", s.queued(s.costsJSON))
+		mux.Handle("GET /costs/until", s.queued(s.costsUntil))
+		mux.Handle("GET /costs/until.json", s.queued(s.costsUntilJSON))
+		mux.Handle("GET /costs/{file}", s.queued(s.costsPicture))
 	}
 	for prefix, more := range s.setting.More {
-		mux.Handle(prefix, s.caught(more))
+		mux.Handle(prefix, more)
 	}
 	mux.Handle("GET /static/{name}", s.handle(s.static.serve))
-	mux.Handle("/", s.handle(s.lost))
-	return s.guard(http.NewCrossOriginProtection().Handler(mux))
+	return s.guard(s.ours(door.Caught(s.setting.Log, s.refuse, door.Framed(s.refuse, mux))))
 }
 
 // ServeHTTP answers one request.

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -440,5 +441,72 @@ func BenchmarkAnswerPage(b *testing.B) {
 		if w := get(s, "/answer?fail=tr_right&out=tr_left&at=climb+%2B+"+at+"+s"); w.Code != http.StatusOK {
 			b.Fatal(w.Body.String())
 		}
+	}
+}
+
+// TestSite_WhatIsNoAddressHasTheFrame: 404, 405 and a refusal are pages like all
+// others, with the caution.
+func TestSite_WhatIsNoAddressHasTheFrame(t *testing.T) {
+	s := ternSite(t)
+	for _, c := range []struct {
+		method, address, site, allow string
+		status                       int
+	}{
+		{"GET", "/nowhere", "", "", 404}, {"POST", "/nowhere", "", "", 404}, {"GET", "/static/none.css", "", "", 404},
+		{"POST", "/answer", "", "GET, HEAD", 405}, {"POST", "/answer", "cross-site", "", 403}, {"HEAD", "/nowhere", "", "", 404},
+	} {
+		r := httptest.NewRequest(c.method, c.address, nil)
+		r.Host = "localhost"
+		if c.site != "" {
+			r.Header.Set("Sec-Fetch-Site", c.site)
+		}
+		w := httptest.NewRecorder()
+		s.ServeHTTP(w, r)
+		if w.Code != c.status || w.Header().Get("Allow") != c.allow {
+			t.Errorf("%s %s: %d, Allow %q", c.method, c.address, w.Code, w.Header().Get("Allow"))
+		}
+		if text := w.Body.String(); c.method != "HEAD" && (!strings.Contains(text, html.EscapeString(book.Caution)) || !strings.Contains(text, "book.") || !strings.Contains(text, "<h1>")) {
+			t.Errorf("%s %s has no frame", c.method, c.address)
+		}
+		if c.method == "HEAD" && w.Body.Len() > 0 {
+			t.Errorf("HEAD %s has a text", c.address)
+		}
+	}
+}
+
+// TestSite_APanicAnywhereIsAPage: also in another room, and never an empty reply.
+func TestSite_APanicAnywhereIsAPage(t *testing.T) {
+	var log bytes.Buffer
+	slip := http.HandlerFunc(func(http.ResponseWriter, *http.Request) { panic("a slip") })
+	s, err := New(Setting{Log: slog.New(slog.NewTextHandler(&log, nil)), More: map[string]http.Handler{"/room/": slip}}, loadTern(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := get(s, "/room/x")
+	if w.Code != http.StatusInternalServerError || !strings.Contains(w.Body.String(), "not for use in flight") || !strings.Contains(log.String(), "a slip") {
+		t.Errorf("%d %s; the log says %q", w.Code, w.Body, log.String())
+	}
+}
+
+// TestSite_FullIsNoFaultOfTheQuestion: when all places are taken the answer is 503
+// with a sentence and a time, whatever was asked.
+func TestSite_FullIsNoFaultOfTheQuestion(t *testing.T) {
+	s := ternSite(t)
+	keeper := s.shelves[0].kept
+	for range answers.AtWork + answers.Waiting {
+		place, err := keeper.door.Enter()
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer place.Leave()
+	}
+	for _, address := range []string{"/?fail=source_1", "/answer?fail=source_1", "/answer.json?fail=source_1", "/why?fail=source_1&row=x"} {
+		w := get(s, address)
+		if w.Code != http.StatusServiceUnavailable || w.Header().Get("Retry-After") == "" || !strings.Contains(w.Body.String(), "Nothing is wrong with the question") {
+			t.Errorf("%s: %d %v", address, w.Code, w.Header())
+		}
+	}
+	if w := get(s, "/?"+opening); w.Code != http.StatusOK {
+		t.Errorf("an answer that is kept: %d", w.Code)
 	}
 }

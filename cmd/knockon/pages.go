@@ -27,7 +27,7 @@ func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(),
 	}
 	engine := layoutEngine()
 	more := map[string]http.Handler{"/drill/": hall}
-	sweeps, err := wholebook.New(desk)
+	sweeps, err := wholebook.New(desk, log)
 	if err != nil {
 		return nil, nil, err
 	}

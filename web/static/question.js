@@ -63,7 +63,7 @@ function say(text) {
 }
 
 function remember() {
-  const parts = new URLSearchParams(answer().dataset.query);
+  const parts = new URLSearchParams(answer().dataset.query ?? query()); // there is none where there was no answer
   for (const row of openRows()) parts.append("why", row.dataset.key);
   history.replaceState(null, "", "/?" + parts);
 }
@@ -351,27 +351,31 @@ async function fetchCosts() {
   const costs = () => document.getElementById("costs");
   while (costs() && costs().dataset.from !== costs().dataset.query) {
     const from = costs().dataset.query;
-    const text = await priceOf(from);
-    if (costs()) showCosts(costs(), from, text);
+    const { text, trouble } = await priceOf(from);
+    if (costs()) showCosts(costs(), from, text, trouble);
     if (!text) break;
   }
   pricing = false;
 }
 
-// The section for a question; "" where the server gives none.
+// The section for a question; text is "" where the server gives none, and
+// trouble what it says then.
 async function priceOf(question) {
   try {
     const reply = await fetch("/costs/part?" + question);
-    return reply.ok ? await reply.text() : "";
+    const text = await reply.text();
+    if (reply.ok) return { text };
+    return { text: "", trouble: new DOMParser().parseFromString(text, "text/html").querySelector(".problem")?.textContent };
   } catch {
-    return "";
+    return { text: "" };
   }
 }
 
 // An answer that did not come must not leave an older one standing.
-function showCosts(costs, from, text) {
+function showCosts(costs, from, text, trouble) {
   const open = costs.querySelector("#costs-table")?.open;
-  costs.innerHTML = text || '<h2 id="costs-title">What it costs</h2><p class="help">The server gives no price. Is it still running?</p>';
+  costs.innerHTML = text || '<h2 id="costs-title">What it costs</h2><p class="help"></p>';
+  if (!text) costs.querySelector(".help").textContent = trouble ?? "The server gives no price. Is it still running?";
   if (open) costs.querySelector("#costs-table")?.setAttribute("open", "");
   costs.dataset.from = text ? from : "";
   costs.classList.toggle("stale", text !== "" && costs.dataset.query !== from);

@@ -66,7 +66,7 @@ func site(t *testing.T) http.Handler {
 		t.Fatal(diags[0])
 	}
 	desk := ask.NewDesk(b)
-	pages, err := swept.New(desk)
+	pages, err := swept.New(desk, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

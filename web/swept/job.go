@@ -3,20 +3,29 @@ package swept
 import (
 	"context"
 	"errors"
+	"fmt"
+	"log/slog"
+	"runtime"
+	"runtime/debug"
+	"slices"
 	"sync"
 	"time"
 
 	"knockon/book"
 	"knockon/sweep"
 	"knockon/sweep/findings"
+	"knockon/sweep/view"
+	"knockon/web/door"
 )
 
-// jobs are the sweeps of a site: one works at a time, the others wait.
+// jobs are the sweeps of a site: one works at a time, a few wait, and of those
+// that are done the last are kept.
 type jobs struct {
 	ctx   context.Context
 	end   context.CancelFunc
-	turn  chan struct{}
+	door  *door.Door
 	group sync.WaitGroup
+	log   *slog.Logger
 
 	mu    sync.Mutex
 	all   map[jobKey]*job
@@ -28,13 +37,17 @@ type jobKey struct {
 	order         int
 }
 
-// mostJobs is how many sweeps are kept. Those of three failures take most of a
-// gigabyte.
-const mostJobs = 6
+// Limits of the sweeps (docs/limits.md).
+const (
+	mostJobs    = 6 // kept; more than can work and wait, so that one of them rests
+	mostWaiting = 3
+	mostWorkers = 4 // each holds a phase in memory while it works
+	heavy       = 3 // of so many failures together one sweep is kept
+)
 
-func newJobs() *jobs {
+func newJobs(log *slog.Logger) *jobs {
 	ctx, end := context.WithCancel(context.Background())
-	return &jobs{ctx: ctx, end: end, turn: make(chan struct{}, 1), all: map[jobKey]*job{}}
+	return &jobs{ctx: ctx, end: end, log: log, door: door.New(door.Setting{AtWork: 1, Waiting: mostWaiting}), all: map[jobKey]*job{}}
 }
 
 func (j *jobs) close() {
@@ -46,6 +59,7 @@ func (j *jobs) close() {
 type job struct {
 	build  *book.Build
 	flight *book.Flight
+	key    jobKey
 
 	mu      sync.Mutex
 	cancel  context.CancelFunc
@@ -58,6 +72,8 @@ type job struct {
 	done    bool
 	phases  []sweep.Phase // all
 	swept   findings.Swept
+	found   *view.Page  // of the sheets that there were when it last ended
+	maps    []*view.Map // by phase
 }
 
 // state is a job at one moment.
@@ -70,71 +86,143 @@ type state struct {
 	Done      bool
 	Stopped   bool
 	Err       error
+	Found     *view.Page
+	Maps      []*view.Map
 }
 
 func (j *job) state() state {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	s := state{Flight: j.flight, Phases: j.phases, Sets: j.sets, All: j.of, Took: time.Since(j.began), Done: j.done, Stopped: j.stopped, Err: j.err}
+	s := state{Flight: j.flight, Phases: j.phases, Sets: j.sets, All: j.of, Took: time.Since(j.began), Done: j.done, Stopped: j.stopped, Err: j.err, Found: j.found, Maps: j.maps}
 	s.Swept = j.swept
 	s.Sheets = j.swept.Sheets[:len(j.swept.Sheets):len(j.swept.Sheets)]
 	return s
 }
 
-// find gives the job of a key, and begins it if there is none.
-func (j *jobs) find(key jobKey, b *book.Build, f *book.Flight) *job {
+// look gives the job of a key; nil if it has not been begun.
+func (j *jobs) look(key jobKey) *job {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	if had, ok := j.all[key]; ok {
-		return had
-	}
-	if len(j.order) >= mostJobs {
-		oldest := j.order[0]
-		j.all[oldest].stop()
-		delete(j.all, oldest)
-		j.order = j.order[1:]
-	}
-	one := &job{build: b, flight: f}
-	one.swept.Build = b
-	j.all[key], j.order = one, append(j.order, key)
-	j.start(one, key.order)
-	return one
+	return j.all[key]
 }
 
-// start lets a job begin, or go on with the phases that are missing.
-func (j *jobs) start(one *job, order int) {
+// heavy gives the sweep of three together that is in memory; nil if there is none.
+func (j *jobs) heavy() *job {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.heavyOne()
+}
+
+func (j *jobs) heavyOne() *job {
+	for key, one := range j.all {
+		if key.order == heavy {
+			return one
+		}
+	}
+	return nil
+}
+
+// begin begins a job, or takes it up again if it was stopped; one that works or
+// is done is left alone. instead lets a sweep of three together that rests give
+// way to this one. The error is a *door.Refusal where there is no room.
+func (j *jobs) begin(key jobKey, b *book.Build, f *book.Flight, instead bool) error {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	one := j.all[key]
+	if one != nil && !one.idle() {
+		return nil
+	}
+	place, err := j.door.Enter()
+	if err != nil {
+		return err
+	}
+	if one == nil {
+		if err := j.room(key, instead); err != nil {
+			place.Leave()
+			return err
+		}
+		one = &job{build: b, flight: f, key: key}
+		one.swept.Build = b
+		j.all[key], j.order = one, append(j.order, key)
+	}
+	j.start(one, place)
+	return nil
+}
+
+// room lets go of what is in the way of a new job, if that rests.
+func (j *jobs) room(key jobKey, instead bool) error {
+	if had := j.heavyOne(); key.order == heavy && had != nil {
+		if !had.rests() || !instead {
+			return &door.Refusal{Text: inMemory(had) + " " + whatNow(had), After: time.Minute}
+		}
+		j.letGo(slices.IndexFunc(j.order, func(k jobKey) bool { return k.order == heavy }))
+		debug.FreeOSMemory() // before the next one fills it again
+	}
+	if i := slices.IndexFunc(j.order, func(k jobKey) bool { return j.all[k].rests() }); i >= 0 && len(j.order) >= mostJobs {
+		j.letGo(i)
+	}
+	return nil
+}
+
+func (j *jobs) letGo(i int) {
+	delete(j.all, j.order[i])
+	j.order = slices.Delete(j.order, i, i+1)
+}
+
+// inMemory says which sweep of three together is there.
+func inMemory(one *job) string {
+	return fmt.Sprintf("Only one sweep of three failures together fits into the memory, and that of %s, %s is there.", buildTitle(one.build), one.flight.Title)
+}
+
+// whatNow says what can be done about it.
+func whatNow(one *job) string {
+	if one.rests() {
+		return "It can be let go of for this one."
+	}
+	return "It is still at work: wait for its end, or stop it on its page."
+}
+
+// start lets a job work when its turn comes.
+func (j *jobs) start(one *job, place *door.Place) {
 	ctx, cancel := context.WithCancel(j.ctx)
 	ended := make(chan struct{})
 	one.mu.Lock()
 	one.cancel, one.ended = cancel, ended
 	one.began, one.stopped, one.err, one.sets, one.of = time.Now(), false, nil, 0, 0
 	one.mu.Unlock()
-	j.group.Add(1)
-	go func() {
-		defer j.group.Done()
+	j.group.Go(func() {
 		defer close(ended)
 		defer cancel()
-		select {
-		case j.turn <- struct{}{}:
-		case <-ctx.Done():
-			one.end(ctx.Err())
-			return
+		defer place.Leave()
+		err := place.Turn(ctx)
+		if err == nil {
+			err = one.work(ctx)
+			if j.ctx.Err() == nil { // somebody will look
+				err = errors.Join(err, one.view())
+			}
 		}
-		defer func() { <-j.turn }()
-		one.end(one.work(ctx, order))
-	}()
+		if err != nil && ctx.Err() == nil {
+			j.log.Error("sweep", "build", one.key.build, "flight", one.key.flight, "order", one.key.order, "error", err)
+		}
+		one.end(err)
+	})
 }
 
-// goOn takes a stopped job up again.
-func (j *jobs) goOn(one *job, order int) {
+// idle says that a job rests before it was done, and can be taken up again.
+func (j *job) idle() bool {
 	j.mu.Lock()
-	defer j.mu.Unlock()
-	one.mu.Lock()
-	idle := one.stopped
-	one.mu.Unlock()
-	if idle {
-		<-one.over()
-		j.start(one, order)
+	done := j.done
+	j.mu.Unlock()
+	return !done && j.rests()
+}
+
+// rests says that a job neither works nor waits.
+func (j *job) rests() bool {
+	select {
+	case <-j.over():
+		return true
+	default:
+		return false
 	}
 }
 
@@ -165,8 +253,9 @@ func (j *job) end(err error) {
 	}
 }
 
-func (j *job) work(ctx context.Context, order int) error {
-	s, err := sweep.Of(ctx, j.build, j.flight, sweep.Setting{})
+func (j *job) work(ctx context.Context) (err error) {
+	defer door.Slip(&err)
+	s, err := sweep.Of(ctx, j.build, j.flight, sweep.Setting{Workers: min(runtime.NumCPU(), mostWorkers)})
 	if err != nil {
 		return err
 	}
@@ -177,12 +266,30 @@ func (j *job) work(ctx context.Context, order int) error {
 		missing = append(missing, i)
 	}
 	j.mu.Unlock()
-	return s.RunAll(ctx, missing, order, j.progress, func(_ int, sheet *sweep.Sheet) error {
+	return s.RunAll(ctx, missing, j.key.order, j.progress, func(_ int, sheet *sweep.Sheet) error {
 		j.mu.Lock()
 		defer j.mu.Unlock()
 		j.swept.Sheets = append(j.swept.Sheets, sheet)
 		return nil
 	})
+}
+
+// view puts what was found into words, once for all who look at it.
+func (j *job) view() (err error) {
+	defer door.Slip(&err)
+	s := j.state()
+	if len(s.Sheets) == 0 {
+		return nil
+	}
+	found := view.Of(&s.Swept, j.flight, mostRows)
+	var maps []*view.Map
+	for phase := range s.Sheets {
+		maps = append(maps, view.MapOf(&s.Swept, phase))
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	j.found, j.maps = found, maps
+	return nil
 }
 
 func (j *job) progress(done, all int64) {

@@ -14,6 +14,7 @@ import (
 	"errors"
 	"fmt"
 	"html/template"
+	"log/slog"
 	"net/http"
 	"net/url"
 	"slices"
@@ -23,6 +24,8 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/say"
+	"knockon/ways"
+	"knockon/web/door"
 )
 
 //go:embed templates static
@@ -32,39 +35,54 @@ var files embed.FS
 // goroutines.
 type Pages struct {
 	desk      *ask.Desk
+	log       *slog.Logger
 	templates *template.Template
-	mux       *http.ServeMux
+	handler   http.Handler
 	jobs      *jobs
 	stills    *stills
+	searches  *searches
+	quick     *door.Door // ways that are worked out while one waits
 }
 
-// New makes the pages of a desk's book. Close ends the sweeps under way.
-func New(desk *ask.Desk) (*Pages, error) {
-	t, err := template.New("").ParseFS(files, "templates/*.html")
+// New makes the pages of a desk's book; log takes what goes wrong in the server
+// itself (nil drops it). Close ends the sweeps under way.
+func New(desk *ask.Desk, log *slog.Logger) (*Pages, error) {
+	t, err := template.New("").Funcs(template.FuncMap{"act": actOf}).ParseFS(files, "templates/*.html")
 	if err != nil {
 		return nil, err
 	}
-	p := &Pages{desk: desk, templates: t, mux: http.NewServeMux(), jobs: newJobs(), stills: newStills()}
-	p.mux.HandleFunc("GET /sweep", p.show(p.sweep))
-	p.mux.HandleFunc("GET /sweep/cell", p.show(p.cell))
-	p.mux.HandleFunc("POST /sweep/stop", p.show(p.stop))
-	p.mux.HandleFunc("POST /sweep/go", p.show(p.goOn))
-	p.mux.HandleFunc("GET /sweep/swept.css", p.style)
-	p.mux.HandleFunc("GET /ways", p.show(p.ways))
+	if log == nil {
+		log = slog.New(slog.DiscardHandler)
+	}
+	p := &Pages{desk: desk, log: log, templates: t, jobs: newJobs(log), stills: newStills()}
+	p.quick, p.searches = door.New(quickWays), newSearches(log)
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /sweep", p.show(p.sweep))
+	mux.HandleFunc("GET /sweep/cell", p.show(p.cell))
+	mux.HandleFunc("POST /sweep/begin", p.show(p.begin))
+	mux.HandleFunc("POST /sweep/stop", p.show(p.stop))
+	mux.HandleFunc("GET /sweep/swept.css", p.style)
+	mux.HandleFunc("GET /ways", p.show(p.ways))
+	mux.HandleFunc("POST /ways/begin", p.show(p.beginWays))
+	mux.HandleFunc("POST /ways/stop", p.show(p.stopWays))
+	p.handler = door.Caught(log, p.trouble, door.Framed(p.trouble, mux))
 	return p, nil
 }
 
-// Close ends the sweeps under way and waits for them.
-func (p *Pages) Close() { p.jobs.close() }
+// Close ends the sweeps and searches under way and waits for them.
+func (p *Pages) Close() {
+	p.jobs.close()
+	p.searches.close()
+}
 
 // Mounts gives the beginnings of the addresses that these pages answer, for
 // web.Setting.More.
 func (p *Pages) Mounts() map[string]http.Handler {
-	return map[string]http.Handler{"/sweep": p, "/sweep/": p, "/ways": p}
+	return map[string]http.Handler{"/sweep": p, "/sweep/": p, "/ways": p, "/ways/": p}
 }
 
 // ServeHTTP answers one request.
-func (p *Pages) ServeHTTP(w http.ResponseWriter, r *http.Request) { p.mux.ServeHTTP(w, r) }
+func (p *Pages) ServeHTTP(w http.ResponseWriter, r *http.Request) { p.handler.ServeHTTP(w, r) }
 
 func (p *Pages) style(w http.ResponseWriter, r *http.Request) {
 	text, err := files.ReadFile("static/swept.css")
@@ -83,6 +101,7 @@ type reply struct {
 	data   any
 	to     string // "" for a page
 	status int    // 0: 200
+	after  int    // seconds, after which to ask again; 0: not said
 }
 
 // fault is an error that the person can mend.
@@ -90,42 +109,89 @@ type fault struct{ text string }
 
 func (f *fault) Error() string { return f.text }
 
-// show writes what a handler returns, and nothing before all of it is made.
+// show writes what a handler returns.
 func (p *Pages) show(h func(*http.Request) (reply, error)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		rep, err := h(r)
 		if err != nil {
-			rep = p.failed(err)
+			rep = p.failed(r, err)
 		}
 		if rep.to != "" {
 			http.Redirect(w, r, rep.to, http.StatusSeeOther)
 			return
 		}
-		var text bytes.Buffer
-		if err := p.templates.ExecuteTemplate(&text, rep.name, rep.data); err != nil {
-			http.Error(w, "Something went wrong in the program itself.", http.StatusInternalServerError)
-			return
-		}
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.Header().Set("Cache-Control", "private, no-cache")
-		if rep.status != 0 {
-			w.WriteHeader(rep.status)
-		}
-		w.Write(text.Bytes()) // a reader who left is no matter of ours
+		p.write(w, rep)
 	}
 }
 
-func (p *Pages) failed(err error) reply {
-	status, text := http.StatusInternalServerError, err.Error()
+// write sends a page, and nothing before all of it is made.
+func (p *Pages) write(w http.ResponseWriter, rep reply) {
+	var text bytes.Buffer
+	if err := p.templates.ExecuteTemplate(&text, rep.name, rep.data); err != nil {
+		p.log.Error("page", "name", rep.name, "error", err)
+		http.Error(w, door.OurFault, http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "private, no-cache")
+	if rep.after > 0 {
+		w.Header().Set("Retry-After", strconv.Itoa(rep.after))
+	}
+	if rep.status != 0 {
+		w.WriteHeader(rep.status)
+	}
+	w.Write(text.Bytes()) // a reader who left is no matter of ours
+}
+
+// trouble writes a page that says one sentence.
+func (p *Pages) trouble(w http.ResponseWriter, _ *http.Request, status int, text string) {
+	p.write(w, p.troubled(status, text))
+}
+
+// titles of the pages that say what is wrong, by status.
+var titles = map[int]string{
+	http.StatusNotFound: "Not found", http.StatusMethodNotAllowed: "Not so", http.StatusBadRequest: "Not understood",
+	http.StatusUnprocessableEntity: "Too much for one page", http.StatusServiceUnavailable: "Not now",
+	http.StatusInternalServerError: "That did not work",
+}
+
+func (p *Pages) troubled(status int, text string) reply {
+	return reply{name: "swept-trouble", data: troublePage{p.frame(titles[status]), text}, status: status}
+}
+
+func (p *Pages) failed(r *http.Request, err error) reply {
 	var wrong *fault
 	var trouble *ask.Trouble
+	if text, after, ok := door.Status(err); ok {
+		rep := p.troubled(http.StatusServiceUnavailable, text)
+		rep.after = after
+		return rep
+	}
 	switch {
 	case errors.As(err, &wrong):
-		status = http.StatusBadRequest
+		return p.troubled(http.StatusBadRequest, wrong.text)
 	case errors.As(err, &trouble):
-		status, text = http.StatusBadRequest, trouble.Text
+		return p.troubled(http.StatusBadRequest, trouble.Text)
+	case errors.Is(err, ways.ErrMemory):
+		return p.troubled(http.StatusUnprocessableEntity, fmt.Sprintf("Nothing was found within the memory of %d MB that one question may take. Ask for fewer failures together.", waysMegabytes))
 	}
-	return reply{name: "swept-trouble", data: troublePage{p.frame("Not understood"), text}, status: status}
+	p.log.Error("cannot answer", "path", r.URL.Path, "error", err)
+	return p.troubled(http.StatusInternalServerError, door.OurFault)
+}
+
+// act is a button that posts a question.
+type act struct {
+	To, Does string
+	Hidden   []option
+}
+
+// actOf makes one; agreed are parts beyond the question that say yes.
+func actOf(to, does string, question []option, agreed ...string) act {
+	a := act{to, does, slices.Clone(question)}
+	for _, part := range agreed {
+		a.Hidden = append(a.Hidden, option{ID: part, Title: "yes"})
+	}
+	return a
 }
 
 type troublePage struct {

@@ -92,6 +92,9 @@ type sweepPage struct {
 	frame
 	Builds, Flights, Orders []option
 	Hidden                  []option
+	Begin                   string // what is said beside the button that begins it; "": it has begun
+	Instead                 bool   // beginning lets another sweep go
+	Elsewhere               option // the sweep that is in the way; To: its page
 	Working                 *progress
 	Partial                 string
 	Stopped                 bool
@@ -103,7 +106,7 @@ type sweepPage struct {
 	More                    string // an address with longer lists
 }
 
-// progress is how far a sweep is.
+// progress is how far a work is.
 type progress struct {
 	Percent int
 	Text    string
@@ -111,16 +114,21 @@ type progress struct {
 
 type list struct{ view.List }
 
-func (p *Pages) job(a asked) *job {
-	return p.jobs.find(jobKey{a.build.Variant, a.flight.ID, a.order}, a.build, a.flight)
-}
+func (a asked) key() jobKey { return jobKey{a.build.Variant, a.flight.ID, a.order} }
 
+// sweep answers GET /sweep: what was found, or how far it is, or a button that
+// begins it. It begins nothing itself, so an address can be given away.
 func (p *Pages) sweep(r *http.Request) (reply, error) {
 	a, err := p.asked(r.URL.Query())
 	if err != nil {
 		return reply{}, err
 	}
-	j := p.job(a)
+	j := p.jobs.look(a.key())
+	if j == nil {
+		page := p.sweepPage(a, state{})
+		p.offer(page, a)
+		return reply{name: "swept-sweep", data: page}, nil
+	}
 	j.wait(r.Context(), patience)
 	s := j.state()
 	if s.Err != nil {
@@ -131,7 +139,7 @@ func (p *Pages) sweep(r *http.Request) (reply, error) {
 		page.Refresh, page.Working = 1, working(s)
 		return reply{name: "swept-sweep", data: page}, nil
 	}
-	if len(s.Sheets) == 0 {
+	if s.Found == nil {
 		page.Partial = "No phase was done before it was stopped."
 		return reply{name: "swept-sweep", data: page}, nil
 	}
@@ -172,9 +180,9 @@ func working(s state) *progress {
 
 // fill writes what was found.
 func (page *sweepPage) fill(a asked, s state) error {
-	found := view.Of(&s.Swept, a.flight, a.most)
-	page.Summary = found.Heading + ". " + found.Setting + "."
-	for _, l := range found.Lists {
+	page.Summary = s.Found.Heading + ". " + s.Found.Setting + "."
+	for _, l := range s.Found.Lists {
+		l.Rows = l.Rows[:min(len(l.Rows), a.most)]
 		page.Lists = append(page.Lists, list{l})
 	}
 	if a.most < mostRows {
@@ -185,15 +193,15 @@ func (page *sweepPage) fill(a asked, s state) error {
 		return &fault{fmt.Sprintf("The flight has no phase %q.", cut(a.phase))}
 	}
 	phase = max(phase, 0)
-	if phase >= len(s.Sheets) {
+	if phase >= len(s.Maps) {
 		return &fault{"That phase was not done before the sweep was stopped."}
 	}
 	a.phase = s.Phases[phase].ID
-	for i := range s.Sheets {
+	for i := range s.Maps {
 		id := s.Phases[i].ID
 		page.Phases = append(page.Phases, option{ID: id, Title: title(a.build, id), Chosen: i == phase, To: a.with("phase", id) + "#map"})
 	}
-	return page.draw(a, view.MapOf(&s.Swept, phase))
+	return page.draw(a, s.Maps[phase])
 }
 
 func title(b *book.Build, id string) string {
@@ -228,31 +236,4 @@ func (l list) What() string {
 		return "Causes"
 	}
 	return "The same of"
-}
-
-func (p *Pages) stop(r *http.Request) (reply, error) {
-	a, err := p.asked(form(r))
-	if err != nil {
-		return reply{}, err
-	}
-	j := p.job(a)
-	j.stop()
-	j.wait(r.Context(), 5*time.Second)
-	return reply{to: a.with()}, nil
-}
-
-func (p *Pages) goOn(r *http.Request) (reply, error) {
-	a, err := p.asked(form(r))
-	if err != nil {
-		return reply{}, err
-	}
-	p.jobs.goOn(p.job(a), a.order)
-	return reply{to: a.with()}, nil
-}
-
-// form reads the parts of a posted form; what cannot be read is not there.
-func form(r *http.Request) url.Values {
-	r.Body = http.MaxBytesReader(nil, r.Body, 1<<16)
-	_ = r.ParseForm()
-	return r.PostForm
 }

@@ -119,7 +119,10 @@ func (p *Pages) cell(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	j := p.job(a)
+	j := p.jobs.look(a.key())
+	if j == nil {
+		return reply{to: a.with()}, nil // where it can be begun
+	}
 	j.wait(r.Context(), patience)
 	s := j.state()
 	for i, sheet := range s.Sheets {

@@ -11,7 +11,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-	"time"
 
 	"knockon/ask"
 	"knockon/book"
@@ -28,6 +27,9 @@ type waysPage struct {
 	Told                    []option
 	In, Unit, When, Out     string
 	Phases                  []option
+	Hidden                  []option
+	Begin                   string // what is said beside the button that begins the search; "": none is offered
+	Working                 string
 	Answer                  *waysAnswer
 	Away                    *awayAnswer
 }
@@ -103,17 +105,16 @@ type waysAsk struct {
 const (
 	mostSets   = 60
 	mostRisks  = 10
-	waysLimit  = 40 * time.Second
 	mostStills = 12
 	mostWords  = 400 // characters of a condition or of a list of units
 )
 
 func (p *Pages) waysAsk(v url.Values) (a waysAsk, err error) {
-	if a.asked, err = p.asked(without(v, "most", "phase", "layer")); err != nil {
+	if a.asked, err = p.asked(without(v, "most", "phase", "layer", "order")); err != nil {
 		return a, err
 	}
-	if v.Get("order") == "" {
-		a.order = 3
+	if a.order, err = whole(v, "order", boundOrder, 0, mostOrder); err != nil {
+		return a, err
 	}
 	if len(v.Get("when")) > mostWords || len(v.Get("out")) > mostWords {
 		return a, &fault{fmt.Sprintf("A condition and a list of units have at most %d characters.", mostWords)}
@@ -141,7 +142,8 @@ func without(v url.Values, parts ...string) url.Values {
 	return w
 }
 
-func (a waysAsk) address(parts ...string) string {
+// allValues is the address that asks the same.
+func (a waysAsk) allValues() url.Values {
 	v := a.values()
 	for i, id := range a.sought.Functions {
 		v.Set([]string{"function", "also"}[i], id)
@@ -151,6 +153,11 @@ func (a waysAsk) address(parts ...string) string {
 			v.Set(part, text)
 		}
 	}
+	return v
+}
+
+func (a waysAsk) address(parts ...string) string {
+	v := a.allValues()
 	for i := 0; i < len(parts); i += 2 {
 		v.Set(parts[i], parts[i+1])
 		if parts[i+1] == "" {
@@ -165,17 +172,24 @@ func (p *Pages) ways(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	ctx, cancel := context.WithTimeout(r.Context(), waysLimit)
-	defer cancel()
 	page := p.waysPage(a)
 	switch q := a.sought; {
 	case len(q.Functions) > 0 || q.When != "":
-		if page.Answer, err = p.waysAnswer(ctx, a); err == nil {
-			page.Title = page.Answer.title(a)
+		page.Title = a.title()
+		if a.begun() {
+			err = p.searched(r, page, a)
+		} else {
+			err = p.quick.Do(r.Context(), func(ctx context.Context) (err error) {
+				page.Answer, err = p.waysAnswer(ctx, a)
+				return err
+			})
 		}
 	case len(q.Out) > 0:
-		page.Away, err = p.awayAnswer(ctx, a)
 		page.Title = "What a deferral leaves one failure away"
+		err = p.quick.Do(r.Context(), func(ctx context.Context) (err error) {
+			page.Away, err = p.awayAnswer(ctx, a)
+			return err
+		})
 	}
 	if err != nil {
 		return reply{}, err
@@ -183,7 +197,7 @@ func (p *Pages) ways(r *http.Request) (reply, error) {
 	return reply{name: "swept-ways", data: page}, nil
 }
 
-func (out *waysAnswer) title(a waysAsk) string {
+func (a waysAsk) title() string {
 	if len(a.sought.Functions) == 0 {
 		return "The ways to a condition"
 	}
@@ -198,9 +212,7 @@ func (p *Pages) waysPage(a waysAsk) *waysPage {
 	q := a.sought
 	page := &waysPage{frame: p.frame("The smallest ways to lose a function"), Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID),
 		In: q.In, Unit: a.unit, When: q.When, Out: strings.Join(q.Out, ", ")}
-	for n := 1; n <= 3; n++ {
-		page.Orders = append(page.Orders, option{ID: strconv.Itoa(n), Chosen: n == a.order})
-	}
+	page.Orders = waysOrders(a.order)
 	for _, f := range a.build.Phases {
 		page.Phases = append(page.Phases, option{ID: f.ID, Title: f.Title, Chosen: f.ID == q.In})
 	}
@@ -242,17 +254,18 @@ func (p *Pages) waysAnswer(ctx context.Context, a waysAsk) (*waysAnswer, error) 
 	if err != nil {
 		return nil, err
 	}
-	held, err := p.stills.at(ctx, p.desk, a.sought)
+	held, err := p.hold(ctx, a)
 	if err != nil {
 		return nil, err
 	}
-	held.mu.Lock()
-	defer held.mu.Unlock()
+	defer held.leave()
 	c.When = held.Condition.When // the one that the run observed
-	r, err := c.Of(ctx, held.Stander, sets.Ask{Options: ways.Options{Order: a.order, Megabytes: 300}, Most: mostSorted, Rows: mostRisks})
+	r, err := c.Of(ctx, held.Stander, sets.Ask{Options: ways.Options{Order: a.order, Megabytes: waysMegabytes}, Most: mostSorted, Rows: mostRisks})
 	switch {
-	case errors.Is(err, ways.ErrMemory) || ctx.Err() != nil:
-		return nil, &fault{"Nothing was found in the time and memory allowed: ask for fewer failures together."}
+	case errors.Is(err, ways.ErrMemory):
+		return nil, err
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
 	case err != nil:
 		return nil, &fault{err.Error()}
 	}
@@ -294,14 +307,23 @@ var (
 	moreHeads = map[int]string{2: "or both of", 3: "or all three of"}
 )
 
+// headOf is the head of a group of sets of so many.
+func headOf(size int, first bool) string {
+	known, otherwise := moreHeads, "or all %d of"
+	if first {
+		known, otherwise = heads, "All %d of"
+	}
+	if text, ok := known[size]; ok {
+		return text
+	}
+	return fmt.Sprintf(otherwise, size)
+}
+
 func (out *waysAnswer) list(a waysAsk, r *sets.Report) {
 	likeliest := 0.0
 	for _, o := range r.Orders {
 		fit := slices.DeleteFunc(slices.Clone(o.Sets), func(s sets.Set) bool { return !holds(s.Names, a.unit) })
-		g := waysGroup{Head: heads[o.Size], Of: counted(o, len(fit), min(len(fit), mostSets), a.unit != "")}
-		if len(out.Groups) > 0 {
-			g.Head = moreHeads[o.Size]
-		}
+		g := waysGroup{Head: headOf(o.Size, len(out.Groups) == 0), Of: counted(o, len(fit), min(len(fit), mostSets), a.unit != "")}
 		for _, s := range fit[:min(len(fit), mostSets)] {
 			if s.P > likeliest {
 				likeliest = s.P
@@ -470,8 +492,34 @@ type stillKey struct{ build, flight, in, out, when string }
 
 // heldStill grows while it is asked, so one question at a time.
 type heldStill struct {
-	mu sync.Mutex
+	turn chan struct{}
 	*ask.Standing
+}
+
+func (h *heldStill) leave() { <-h.turn }
+
+// hold gives the aircraft held still, with the turn to ask it. A search that may
+// take minutes has one of its own, so that nobody waits for it.
+func (p *Pages) hold(ctx context.Context, a waysAsk) (h *heldStill, err error) {
+	if a.begun() {
+		h, err = newStill(ctx, p.desk, a.sought)
+	} else {
+		h, err = p.stills.at(ctx, p.desk, a.sought)
+	}
+	if err != nil {
+		return nil, err
+	}
+	select {
+	case h.turn <- struct{}{}:
+		return h, nil
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+}
+
+func newStill(ctx context.Context, desk *ask.Desk, q ask.Sought) (*heldStill, error) {
+	s, err := desk.Stand(ctx, q)
+	return &heldStill{make(chan struct{}, 1), s}, err
 }
 
 func newStills() *stills { return &stills{all: map[stillKey]*heldStill{}} }
@@ -484,11 +532,10 @@ func (s *stills) at(ctx context.Context, desk *ask.Desk, q ask.Sought) (*heldSti
 	if had, ok := s.all[key]; ok {
 		return had, nil
 	}
-	one, err := desk.Stand(ctx, q)
+	held, err := newStill(ctx, desk, q)
 	if err != nil {
 		return nil, err
 	}
-	held := &heldStill{Standing: one}
 	if len(s.order) >= mostStills {
 		delete(s.all, s.order[0])
 		s.order = s.order[1:]

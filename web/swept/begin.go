@@ -1,0 +1,82 @@
+package swept
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"time"
+
+	"knockon/book"
+)
+
+// offer puts the button that begins a sweep on its page, or what is in its way.
+func (p *Pages) offer(page *sweepPage, a asked) {
+	page.Begin = "It has not been worked out since the server was started."
+	if a.order != heavy {
+		return
+	}
+	page.Begin += " Three together take a minute or more."
+	had := p.jobs.heavy()
+	if had == nil {
+		return
+	}
+	page.Begin = inMemory(had) + " " + whatNow(had)
+	page.Instead = had.rests()
+	page.Elsewhere = option{Title: fmt.Sprintf("That of %s, %s", buildTitle(had.build), had.flight.Title), To: addressOf(had)}
+}
+
+// addressOf is the page of a job.
+func addressOf(j *job) string {
+	return asked{build: j.build, flight: j.flight, order: j.key.order}.with()
+}
+
+func buildTitle(b *book.Build) string {
+	for _, v := range b.Book.Variants {
+		if v.ID == b.Variant {
+			return v.Title
+		}
+	}
+	return b.Variant
+}
+
+// begin answers POST /sweep/begin, and leads to the page of the sweep.
+func (p *Pages) begin(r *http.Request) (reply, error) {
+	v, err := form(r)
+	if err != nil {
+		return reply{}, err
+	}
+	a, err := p.asked(v)
+	if err != nil {
+		return reply{}, err
+	}
+	return reply{to: a.with()}, p.jobs.begin(a.key(), a.build, a.flight, v.Get("instead") == "yes")
+}
+
+// stop answers POST /sweep/stop.
+func (p *Pages) stop(r *http.Request) (reply, error) {
+	v, err := form(r)
+	if err != nil {
+		return reply{}, err
+	}
+	a, err := p.asked(v)
+	if err != nil {
+		return reply{}, err
+	}
+	if j := p.jobs.look(a.key()); j != nil {
+		j.stop()
+		j.wait(r.Context(), 5*time.Second)
+	}
+	return reply{to: a.with()}, nil
+}
+
+// mostForm bounds the bytes of a posted form.
+const mostForm = 1 << 16
+
+// form reads the parts of a posted form.
+func form(r *http.Request) (url.Values, error) {
+	r.Body = http.MaxBytesReader(nil, r.Body, mostForm)
+	if err := r.ParseForm(); err != nil {
+		return nil, &fault{"The form could not be read: it is broken, or longer than 64 kB."}
+	}
+	return r.PostForm, nil
+}
