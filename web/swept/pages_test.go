@@ -316,7 +316,7 @@ func TestPages_SayWhatIsWrong(t *testing.T) {
 	p := pagesOf(t)
 	swept(t, p, "/sweep?order=1")
 	for address, want := range map[string]string{
-		"/sweep?build=first_serie":              "Did you mean &#34;first_series&#34;?",
+		"/sweep?build=first_serie":              "did you mean &#34;first_series&#34;?",
 		"/sweep?order=9":                        "order is a number from 1 to 3",
 		"/sweep?flight=none":                    "no flight",
 		"/sweep?layer=x":                        "layer is",
