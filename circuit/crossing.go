@@ -1,10 +1,10 @@
 package circuit
 
 import (
-	"math"
 	"slices"
 
 	"knockon/book"
+	"knockon/circuit/smooth"
 )
 
 // Course is a circuit on a flight: when each comparison of real.* numbers
@@ -12,7 +12,7 @@ import (
 type Course struct {
 	c     *Circuit
 	reals Reals
-	knots []book.Time
+	knots smooth.Knots
 	step  book.Time
 	flips [][]book.Time // per test: when it changes, for the pure ones
 	moves []book.Time   // when some real.* yes/no or pure test changes
@@ -48,22 +48,6 @@ func (k *Course) end() book.Time {
 		return k.known
 	}
 	return k.knots[len(k.knots)-1]
-}
-
-func (k *Course) knotAfter(t book.Time) book.Time {
-	i, found := slices.BinarySearch(k.knots, t)
-	if found {
-		i++
-	}
-	if i == len(k.knots) {
-		return book.Never
-	}
-	return k.knots[i]
-}
-
-func (k *Course) isKnot(t book.Time) bool {
-	_, found := slices.BinarySearch(k.knots, t)
-	return found
 }
 
 // yesNoMoves lists when a real yes/no changes after a moment.
@@ -114,14 +98,7 @@ func (k *Course) pureMoves() {
 
 // nextMove returns the first move after t, or Never.
 func (k *Course) nextMove(t book.Time) book.Time {
-	i, found := slices.BinarySearch(k.moves, t)
-	if found {
-		i++
-	}
-	if i == len(k.moves) {
-		return book.Never
-	}
-	return k.moves[i]
+	return smooth.Knots(k.moves).After(t)
 }
 
 // searched is what is known of a test's next change: none before upto, and one
@@ -227,77 +204,21 @@ type search struct {
 	even bool // its numbers run straight but for bounds of totals
 }
 
-// look is the comparison at one moment: its truth and by how much.
-type look struct {
-	at     book.Time
-	differ bool
-	by     float64
-}
-
-func (s *search) look(t book.Time) look {
+// Look is the comparison at one moment.
+func (s *search) Look(t book.Time) smooth.Look {
 	v := s.m.truth(s.test, t)
 	in := s.m.c.operands(s.test.node)
-	return look{t, v != s.now, s.m.val[in[0]] - s.m.val[in[1]]}
+	return smooth.Look{At: t, Differ: v != s.now, By: s.m.val[in[0]] - s.m.val[in[1]]}
 }
 
-// first looks from one moment at which something bends sharply to the next: the
-// flight's knots, and where a total meets its bound.
-func (s *search) first(from, until book.Time) book.Time {
-	a := s.look(from)
-	for from < until {
-		to := min(s.m.boundAfter(s.test.cone, from), until)
-		if !s.even {
-			to = min(to, (from/s.m.course.step+1)*s.m.course.step, s.m.course.knotAfter(from))
-		}
-		b := s.look(to)
-		if t := s.between(a, b); t != book.Never {
-			return t
-		}
-		from, a = to, b
+// Corner is the next of the flight's knots, of the steps at which a search
+// looks, and of the moments at which a total meets its bound.
+func (s *search) Corner(from book.Time) book.Time {
+	bound := s.m.boundAfter(s.test.cone, from)
+	if s.even {
+		return bound
 	}
-	return book.Never
+	return min(bound, (from/s.m.course.step+1)*s.m.course.step, s.m.course.knots.After(from))
 }
 
-// fine is the shortest stretch that is divided to look for a double crossing.
-const fine = 10 * book.Second / 1000
-
-// between finds the first moment after a, not after b, at which the test
-// differs. A stretch over which the margin runs nearly straight is not divided.
-func (s *search) between(a, b look) book.Time {
-	if b.at-a.at <= 1 {
-		if b.differ {
-			return b.at
-		}
-		return book.Never
-	}
-	mid := s.look(a.at + (b.at-a.at)/2)
-	bend := math.Abs(mid.by - (a.by+b.by)/2)
-	if mid.differ {
-		return s.between(a, mid)
-	}
-	near := min(math.Abs(a.by), math.Abs(b.by), math.Abs(mid.by))
-	straight := bend <= 1e-9*(math.Abs(a.by)+math.Abs(b.by)) || 4*bend <= near
-	if b.at-a.at <= fine || straight {
-		if b.differ {
-			return s.bisect(mid.at, b.at)
-		}
-		return book.Never
-	}
-	if t := s.between(a, mid); t != book.Never {
-		return t
-	}
-	return s.between(mid, b)
-}
-
-// bisect narrows (same, differ] to the first microsecond that differs.
-func (s *search) bisect(lo, hi book.Time) book.Time {
-	for hi-lo > 1 {
-		mid := lo + (hi-lo)/2
-		if s.m.truth(s.test, mid) != s.now {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
-	return hi
-}
+func (s *search) first(from, until book.Time) book.Time { return smooth.First(s, from, until) }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"knockon/book"
+	"knockon/circuit/smooth"
 )
 
 // eval computes a node from its operands' present values; a memory gives what
@@ -115,7 +116,7 @@ func (m *Machine) arithmetic(n Node, o code, in []Node) float64 {
 	case cDiv:
 		a = m.divide(n, a, b)
 	}
-	return finite(a)
+	return smooth.Finite(a)
 }
 
 // divide gives x/0 as 0 for x = 0 and as the largest number otherwise, and
@@ -134,18 +135,6 @@ func (m *Machine) divide(n Node, a, b float64) float64 {
 	return math.Copysign(math.MaxFloat64, a)
 }
 
-func finite(x float64) float64 {
-	switch {
-	case x != x:
-		return 0
-	case x > math.MaxFloat64:
-		return math.MaxFloat64
-	case x < -math.MaxFloat64:
-		return -math.MaxFloat64
-	}
-	return x
-}
-
 // sum is how far a total with a smooth rate has been integrated since its base.
 type sum struct {
 	at    book.Time
@@ -153,19 +142,12 @@ type sum struct {
 	valid bool
 }
 
-// panel is the longest piece over which a smooth rate is integrated at once.
-const panel = book.Second
-
 // totalAt gives total i at t, not before its base.
 func (m *Machine) totalAt(i int, t book.Time) float64 {
 	n := m.c.totals[i]
 	rate := m.c.operands(n)[0]
 	if !m.c.smooth[rate] {
-		v := finite(m.base[i] + m.val[rate]*(t-m.baseAt[i]).Seconds())
-		if b := m.c.ops[n].expr.Bound; b != nil {
-			v = min(max(v, b.Least), b.Most)
-		}
-		return v
+		return m.tank(i).Value(t)
 	}
 	s := m.sums[i]
 	if !s.valid || s.at > t {
@@ -179,15 +161,19 @@ func (m *Machine) totalAt(i int, t book.Time) float64 {
 	return s.value
 }
 
-// addPanel adds one piece by Simpson's rule. Pieces end at whole seconds, at
-// the flight's knots, and where a bounded total under the rate meets its bound,
-// so that the sum does not depend on who asks when.
+// tank is total i with the rate that it has now.
+func (m *Machine) tank(i int) smooth.Tank {
+	n := m.c.totals[i]
+	return smooth.Tank{Base: m.base[i], At: m.baseAt[i], Rate: m.val[m.c.operands(n)[0]], Bounds: m.c.ops[n].expr.Bound}
+}
+
+// addPanel adds one piece.
 func (m *Machine) addPanel(i int, s sum, t book.Time) sum {
-	end := min((s.at/panel+1)*panel, m.course.knotAfter(s.at), m.boundAfter(m.c.rates[i], s.at))
+	end := m.course.knots.PanelEnd(s.at, m.boundAfter(m.c.rates[i], s.at))
 	if end > t {
-		return sum{t, finite(s.value + m.simpson(i, s.at, t)), false}
+		return sum{t, smooth.Finite(s.value + m.simpson(i, s.at, t)), false}
 	}
-	return sum{end, finite(s.value + m.simpson(i, s.at, end)), true}
+	return sum{end, smooth.Finite(s.value + m.simpson(i, s.at, end)), true}
 }
 
 // boundAfter is the first moment after t at which a bounded total among some
@@ -198,40 +184,19 @@ func (m *Machine) boundAfter(nodes []Node, t book.Time) book.Time {
 		if m.c.ops[n].code != cTotal || m.c.ops[n].expr.Bound == nil {
 			continue
 		}
-		if at := m.meetsBound(n); at > t {
+		if at := m.tank(int(m.slot[n])).Full(); at > t {
 			next = min(next, at)
 		}
 	}
 	return next
 }
 
-// meetsBound is when a bounded total is at its bound if its rate stays.
-func (m *Machine) meetsBound(n Node) book.Time {
-	j, bound := m.slot[n], m.c.ops[n].expr.Bound
-	rate, to := m.val[m.c.operands(n)[0]], bound.Most
-	if rate < 0 {
-		to = bound.Least
-	}
-	s := (to - m.base[j]) / rate
-	if rate == 0 || s > 1e6 {
-		return book.Never
-	}
-	return m.baseAt[j] + book.AtSeconds(s)
-}
-
 func (m *Machine) simpson(i int, a, b book.Time) float64 {
 	rate := m.c.operands(m.c.totals[i])[0]
-	at := func(t book.Time) float64 {
+	return m.course.knots.Simpson(func(t book.Time) float64 {
 		m.look(m.c.rates[i], t)
 		return m.val[rate]
-	}
-	// A value may jump at a knot, where it has its new value: the piece that
-	// ends there takes what it was just before.
-	last := b
-	if m.course.isKnot(b) && b > a {
-		last = b - 1
-	}
-	return (b - a).Seconds() / 6 * (at(a) + 4*at(a+(b-a)/2) + at(last))
+	}, a, b)
 }
 
 // look evaluates smooth nodes at t, leaving everything else as it is.

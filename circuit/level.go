@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"knockon/book"
+	"knockon/circuit/smooth"
 )
 
 // Most comparisons of the flight alone hold one of its numbers against a level.
@@ -76,7 +77,7 @@ func (m *Machine) firstLevel(g *gauged, from, until book.Time) book.Time {
 	q := int(m.c.ops[g.real].num)
 	a := m.real(q, from)
 	for from < until {
-		to := min((from/m.course.step+1)*m.course.step, m.course.knotAfter(from), until)
+		to := min((from/m.course.step+1)*m.course.step, m.course.knots.After(from), until)
 		mid, b := m.real(q, from+(to-from)/2), m.real(q, to)
 		if at := m.levelBetween(g, from, to, [3]float64{a, mid, b}); at != book.Never {
 			return at
@@ -96,13 +97,13 @@ func (m *Machine) levelBetween(g *gauged, from, to book.Time, v [3]float64) book
 		if m.keepsClear(t, v, bend) {
 			continue
 		}
-		s := search{m: m, test: *t, now: m.val[t.node]}
-		first = min(first, s.between(s.look(from), s.look(to)))
+		s := &search{m: m, test: *t, now: m.val[t.node]}
+		first = min(first, smooth.Between(s, s.Look(from), s.Look(to)))
 	}
 	return first
 }
 
-// keepsClear says that search.between would find nothing, without dividing.
+// keepsClear says that smooth.Between would find nothing, without dividing.
 func (m *Machine) keepsClear(t *test, v [3]float64, bend float64) bool {
 	in, o := m.c.operands(t.node), &m.c.ops[t.node]
 	level, turned := in[1], in[0] != t.cone[0]

@@ -21,6 +21,8 @@ const (
 	GateOr                      // any
 	GateAtLeast                 // Num: how many
 	GateIf                      // condition, then, else
+	GateMinus                   // the first number less the second
+	GateTest                    // a comparison of two numbers
 	GatePlain                   // any other function of its operands: see Calculator
 )
 
@@ -69,8 +71,28 @@ func (c *Circuit) kindOf(n Node) GateKind {
 		return GateAtLeast
 	case cIf:
 		return GateIf
+	case cSub:
+		return GateMinus
+	case cEq, cNe, cLt, cLe, cGt, cGe:
+		return GateTest
 	}
 	return GatePlain
+}
+
+// Smooth says that a node is a number that may change between instants.
+func (c *Circuit) Smooth(n Node) bool { return c.smooth[n] }
+
+// Lags says of a node of kind GateBefore that its change asks for no further
+// instant at the same moment.
+func (c *Circuit) Lags(n Node) bool { return c.ops[n].code == cStood }
+
+// PhaseGates returns for each phase the node that is yes in it, and the node
+// whose yes begins it (None for the first).
+func (c *Circuit) PhaseGates() (in, begins []Node) {
+	for _, p := range c.phases {
+		in, begins = append(in, p.node), append(begins, p.begins)
+	}
+	return in, begins
 }
 
 // ActOf is a control that the flight's ordinary handling moves when a node
@@ -93,7 +115,7 @@ func (c *Circuit) Acts() []ActOf {
 // Calculator works out single nodes without a run.
 type Calculator struct{ m Machine }
 
-// NewCalculator returns a calculator for nodes of kind GatePlain.
+// NewCalculator returns a calculator for the nodes of a circuit that no memory feeds.
 func NewCalculator(c *Circuit) *Calculator {
 	return &Calculator{Machine{c: c, val: make([]float64, len(c.ops)), warned: map[Node]bool{}}}
 }

@@ -183,13 +183,13 @@ func (b *beginning) memory(n circuit.Node) {
 			b.keptNow[n] = append(b.keptNow[n][:0], b.kept[n]...)
 		}
 	case g.kind != isMemory:
-	case g.memory == circuit.GateHeld, g.memory == circuit.GatePulse:
+	case g.op == circuit.GateHeld, g.op == circuit.GatePulse:
 		b.timers[n] = b.timers[n][:0]
 		if b.val[g.args[0]].any() {
 			b.timers[n] = append(b.timers[n], since{b.risen(g.args[0]), all})
 		}
 		b.timer(n, g)
-	case g.memory == circuit.GateBefore:
+	case g.op == circuit.GateBefore:
 		if in := b.moved(n, g); in.any() {
 			b.toBefore = append(b.toBefore, n)
 		}

@@ -1,11 +1,11 @@
 package sweep
 
 import (
-	"math"
 	"slices"
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/circuit/smooth"
 )
 
 // flipKey is a comparison of two terms.
@@ -33,10 +33,10 @@ func (t *terms) compared(k flipKey, from book.Time) *flips {
 		return t.given(k, from)
 	}
 	s := &search{t: t, key: k, straight: t.straight(k.a) && t.straight(k.b)}
-	f = &flips{from: from, first: s.truth(from)}
+	f = &flips{from: from, first: s.Look(from).Differ}
 	s.now = f.first
 	for at := from; ; s.now = !s.now {
-		if at = s.first(at, t.p.end); at == book.Never {
+		if at = smooth.First(s, at, t.p.end); at == book.Never {
 			break
 		}
 		f.at = append(f.at, at)
@@ -69,18 +69,10 @@ func (f *flips) is(when book.Time) bool {
 
 // after is the first turn after a moment, or Never.
 func (f *flips) after(when book.Time) book.Time {
-	n, found := slices.BinarySearch(f.at, when)
-	if found {
-		n++
-	}
-	if n == len(f.at) {
-		return book.Never
-	}
-	return f.at[n]
+	return smooth.Knots(f.at).After(when)
 }
 
-// search looks for the first moment at which a comparison is not what it is
-// now, in the way of circuit.Machine.
+// search is a comparison of two terms as a search looks at it.
 type search struct {
 	t   *terms
 	key flipKey
@@ -96,78 +88,21 @@ func (t *terms) straight(x term) bool {
 	return m.kind == termConst || m.kind == termTotal && t.isConst(m.args[0])
 }
 
-type look struct {
-	at     book.Time
-	differ bool
-	by     float64
-}
-
-func (s *search) truth(at book.Time) bool {
-	return s.t.calc.Value(s.key.test, []float64{s.t.at(s.key.a, at), s.t.at(s.key.b, at)}) != 0
-}
-
-func (s *search) look(at book.Time) look {
+// Look is the comparison at one moment.
+func (s *search) Look(at book.Time) smooth.Look {
 	a, b := s.t.at(s.key.a, at), s.t.at(s.key.b, at)
-	return look{at, (s.t.calc.Value(s.key.test, []float64{a, b}) != 0) != s.now, a - b}
+	return smooth.Look{At: at, Differ: (s.t.calc.Value(s.key.test, []float64{a, b}) != 0) != s.now, By: a - b}
 }
 
-// step is how far apart a search looks at first. Results do not depend on it.
+// step is how far apart a search looks at first.
 const step = 3 * circuit.DefaultStep
 
-// first looks from one moment at which something bends sharply to the next.
-func (s *search) first(from, until book.Time) book.Time {
-	a := s.look(from)
-	for from < until {
-		bound := min(s.t.boundAfter(s.key.a, from), s.t.boundAfter(s.key.b, from))
-		to := min(bound, until)
-		if !s.straight {
-			to = min((from/step+1)*step, s.t.p.knotAfter(from), to)
-		}
-		b := s.look(to)
-		if at := s.between(a, b); at != book.Never {
-			return at
-		}
-		from, a = to, b
+// Corner is the next of the flight's knots, of the steps at which a search
+// looks, and of the moments at which a total meets its bound.
+func (s *search) Corner(from book.Time) book.Time {
+	bound := min(s.t.boundAfter(s.key.a, from), s.t.boundAfter(s.key.b, from))
+	if s.straight {
+		return bound
 	}
-	return book.Never
-}
-
-// fine is the shortest stretch that is divided to look for a double crossing.
-const fine = 10 * book.Second / 1000
-
-func (s *search) between(a, b look) book.Time {
-	if b.at-a.at <= 1 {
-		if b.differ {
-			return b.at
-		}
-		return book.Never
-	}
-	mid := s.look(a.at + (b.at-a.at)/2)
-	bend := math.Abs(mid.by - (a.by+b.by)/2)
-	if mid.differ {
-		return s.between(a, mid)
-	}
-	near := min(math.Abs(a.by), math.Abs(b.by), math.Abs(mid.by))
-	straight := bend <= 1e-9*(math.Abs(a.by)+math.Abs(b.by)) || 4*bend <= near
-	if b.at-a.at <= fine || straight {
-		if b.differ {
-			return s.bisect(mid.at, b.at)
-		}
-		return book.Never
-	}
-	if at := s.between(a, mid); at != book.Never {
-		return at
-	}
-	return s.between(mid, b)
-}
-
-func (s *search) bisect(lo, hi book.Time) book.Time {
-	for hi-lo > 1 {
-		if mid := lo + (hi-lo)/2; s.truth(mid) != s.now {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
-	return hi
+	return min(bound, (from/step+1)*step, s.t.p.knots.After(from))
 }

@@ -36,7 +36,7 @@ func (e *engine) follow() (changed word) {
 		case g.kind == isFrozen:
 			changed = changed.or(e.followFrozen(n, g))
 			return false
-		case g.memory == circuit.GateHeld, g.memory == circuit.GatePulse:
+		case g.op == circuit.GateHeld, g.op == circuit.GatePulse:
 			v := e.timer(n, g)
 			if d := v.xor(e.val[n]); d.any() {
 				changed = changed.or(d)
@@ -44,7 +44,7 @@ func (e *engine) follow() (changed word) {
 			}
 			return false
 		}
-		return g.memory == circuit.GateLatch
+		return g.op == circuit.GateLatch
 	})
 	for _, s := range news {
 		e.put(s.n, &s.v)
@@ -74,7 +74,7 @@ func (e *engine) timer(n circuit.Node, g *gate) (v word) {
 			end = e.now
 		}
 		out := e.now >= end
-		if out == (g.memory == circuit.GateHeld) {
+		if out == (g.op == circuit.GateHeld) {
 			v = v.or(s.in)
 		}
 		if !out {

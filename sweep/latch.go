@@ -8,8 +8,8 @@ func (e *engine) latch(followed word) (changed word) {
 	may := all.but(followed)
 	var news []setting
 	e.eachWoken(func(n circuit.Node, g *gate) bool {
-		if g.memory != circuit.GateLatch || g.kind != isMemory {
-			return g.memory == circuit.GateHeld || g.memory == circuit.GatePulse || g.kind == isFrozen
+		if g.op != circuit.GateLatch || g.kind != isMemory {
+			return g.op == circuit.GateHeld || g.op == circuit.GatePulse || g.kind == isFrozen
 		}
 		v := e.val[n].or(e.val[g.args[0]]).but(e.val[g.args[1]])
 		if d := v.xor(e.val[n]).and(may); d.any() {

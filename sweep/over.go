@@ -39,19 +39,19 @@ func (e *engine) finish(n circuit.Node) (again word) {
 	for _, m := range g.wakes {
 		switch mg := &e.p.gates[m]; {
 		case mg.kind == isFrozen:
-		case mg.memory == circuit.GateHeld, mg.memory == circuit.GatePulse:
+		case mg.op == circuit.GateHeld, mg.op == circuit.GatePulse:
 			e.timers[m] = append(e.timers[m][:0], e.running[m]...)
-		case mg.memory == circuit.GateBefore:
+		case mg.op == circuit.GateBefore:
 			e.toBefore = append(e.toBefore, m)
 			if !mg.stood {
 				again = again.or(e.moved(m, mg))
 			}
-		case mg.memory == circuit.GateCount:
+		case mg.op == circuit.GateCount:
 			if up := e.val[n].but(e.settled[n]); up.any() {
 				e.rose[m] = up
 				again = again.or(up)
 			}
-		case mg.memory == circuit.GateTotal:
+		case mg.op == circuit.GateTotal:
 			e.fresh = append(e.fresh, m)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/circuit/smooth"
 	"knockon/flight"
 	"knockon/run"
 )
@@ -17,7 +18,7 @@ type program struct {
 	course *run.Course
 	there  *run.Record
 	path   flight.Path
-	knots  []book.Time
+	knots  smooth.Knots
 	end    book.Time
 	told   book.Time // told_within_s
 	wrong  book.Time // wrong_after_s
@@ -60,9 +61,9 @@ const (
 // gate is one node with what is needed to work it out quickly.
 type gate struct {
 	kind    kind
-	memory  circuit.GateKind // of a memory
-	yes     bool             // its value is yes or no
-	stood   bool             // a before that asks for no further instant
+	op      circuit.GateKind
+	yes     bool // its value is yes or no
+	stood   bool // a before that asks for no further instant
 	num     float64
 	length  book.Time // of a timer
 	args    []circuit.Node
@@ -71,7 +72,6 @@ type gate struct {
 	acts    []int32        // acts that it sets off
 	begins  bool           // it begins a phase
 	reached bool           // some failure may change it
-	minus   bool           // it takes one number from another
 	needed  bool           // something that is watched depends on it
 	kept    bool           // its settled value is needed by a before, count, frozen or act
 	bounds  *book.Bounds
@@ -91,9 +91,8 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 	p.place = make([]int32, p.c.Size())
 	p.ways = make([]circuit.Node, len(p.c.Ways()))
 	p.controls = make([]circuit.Node, len(p.course.Build.Controls))
-	k := circuit.NewCalculator(p.c)
 	for i := range p.gates {
-		p.gates[i] = p.gateOf(circuit.Node(i), k)
+		p.gates[i] = p.gateOf(circuit.Node(i))
 		p.place[i] = -1
 	}
 	p.wire()
@@ -112,10 +111,10 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 }
 
 // gateOf turns one gate of the circuit.
-func (p *program) gateOf(n circuit.Node, k *circuit.Calculator) gate {
+func (p *program) gateOf(n circuit.Node) gate {
 	from := p.c.Gate(n)
 	_, _, expr := p.c.Source(n)
-	g := gate{memory: from.Kind, yes: p.c.Type(n) == book.YesNo, num: from.Num, args: from.Args, real: -1}
+	g := gate{op: from.Kind, yes: p.c.Type(n) == book.YesNo, num: from.Num, args: from.Args, real: -1}
 	switch from.Kind {
 	case circuit.GateGiven:
 		if expr != nil && expr.Op == book.OpReal {
@@ -145,27 +144,19 @@ func (p *program) gateOf(n circuit.Node, k *circuit.Calculator) gate {
 		g.kind = isAtLeast
 	case circuit.GateIf:
 		g.kind = isIf
+	case circuit.GateTest:
+		g.kind = isTest
 	default:
 		g.kind = isPlain
-		g.minus = len(g.args) == 2 && !g.yes && takes(k, n)
-		if g.yes && len(g.args) == 2 && p.c.Type(g.args[0]) == book.Number {
-			g.kind = isTest
-		}
 	}
 	return g
-}
-
-// takes says that a gate of two numbers takes the second from the first. It is
-// found by trying, since a circuit does not tell what its plain gates do.
-func takes(k *circuit.Calculator, n circuit.Node) bool {
-	return k.Value(n, []float64{5, 2}) == 3 && k.Value(n, []float64{2, 5}) == -3
 }
 
 // wire notes who reads whom.
 func (p *program) wire() {
 	p.phases, p.begins = p.c.PhaseGates()
 	for _, n := range p.phases {
-		p.gates[n] = gate{yes: true, real: -1, memory: circuit.GateGiven}
+		p.gates[n] = gate{yes: true, real: -1, op: circuit.GateGiven}
 	}
 	for _, n := range p.begins {
 		if n != circuit.None {
@@ -199,7 +190,7 @@ func (p *program) wireNode(n circuit.Node) {
 func (p *program) check() error {
 	for i, g := range p.gates {
 		n := circuit.Node(i)
-		if g.kind == isMemory && g.memory == circuit.GateBefore && !g.yes && p.c.Smooth(g.args[0]) {
+		if g.kind == isMemory && g.op == circuit.GateBefore && !g.yes && p.c.Smooth(g.args[0]) {
 			item, where, _ := p.c.Source(n)
 			return fmt.Errorf("%s: %s takes before() of a number that changes all the time; a sweep cannot follow that", where, item)
 		}
@@ -257,9 +248,9 @@ func (p *program) list(n circuit.Node, g *gate) {
 	switch {
 	case g.kind == isFrozen:
 		p.frozens = append(p.frozens, n)
-	case g.kind == isMemory && (g.memory == circuit.GateHeld || g.memory == circuit.GatePulse):
+	case g.kind == isMemory && (g.op == circuit.GateHeld || g.op == circuit.GatePulse):
 		p.timers = append(p.timers, n)
-	case g.kind == isMemory && g.memory == circuit.GateCount:
+	case g.kind == isMemory && g.op == circuit.GateCount:
 		p.counts = append(p.counts, n)
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/circuit/smooth"
 )
 
 // term is a number or a word as a function of time. Terms are kept once each,
@@ -111,7 +112,7 @@ func (t *terms) real(q int) term { return t.once(meaning{kind: termReal, real: q
 func (t *terms) gate(n circuit.Node, args []term) term {
 	var values [8]float64
 	list := values[:0]
-	if len(args) == 2 && args[0] == args[1] && t.p.gates[n].minus {
+	if len(args) == 2 && args[0] == args[1] && t.p.gates[n].op == circuit.GateMinus {
 		return t.constant(0)
 	}
 	for _, a := range args {
@@ -176,33 +177,17 @@ func (t *terms) realAt(q int, when book.Time) float64 {
 func (t *terms) totalAt(x term, when book.Time) float64 {
 	m := &t.list[x]
 	if rate := &t.list[m.args[0]]; rate.kind == termConst {
-		v := finite(m.value + rate.value*(when-m.at).Seconds())
-		if m.bounds != nil {
-			v = min(max(v, m.bounds.Least), m.bounds.Most)
-		}
-		return v
+		return m.tank(rate.value).Value(when)
 	}
 	return t.sumAt(x, when)
 }
 
-func finite(x float64) float64 {
-	switch {
-	case x != x:
-		return 0
-	case x > math.MaxFloat64:
-		return math.MaxFloat64
-	case x < -math.MaxFloat64:
-		return -math.MaxFloat64
-	}
-	return x
+// tank is a total with the constant rate that it has.
+func (m *meaning) tank(rate float64) smooth.Tank {
+	return smooth.Tank{Base: m.value, At: m.at, Rate: rate, Bounds: m.bounds}
 }
 
-// panel is the longest piece over which a rate that changes all the time is
-// integrated at once.
-const panel = book.Second
-
-// sumAt integrates by Simpson's rule in pieces that end at whole seconds, at
-// the flight's knots, and where a total under the rate meets its bound.
+// sumAt integrates piece by piece and keeps where each ended.
 func (t *terms) sumAt(x term, when book.Time) float64 {
 	m := t.list[x]
 	s := sum{m.at, m.value}
@@ -210,11 +195,11 @@ func (t *terms) sumAt(x term, when book.Time) float64 {
 		s = m.sums[i-1]
 	}
 	for s.at < when {
-		end := min((s.at/panel+1)*panel, t.p.knotAfter(s.at), t.boundAfter(m.args[0], s.at))
+		end := t.p.knots.PanelEnd(s.at, t.boundAfter(m.args[0], s.at))
 		if end > when {
-			return finite(s.value + t.simpson(m.args[0], s.at, when))
+			return smooth.Finite(s.value + t.simpson(m.args[0], s.at, when))
 		}
-		s = sum{end, finite(s.value + t.simpson(m.args[0], s.at, end))}
+		s = sum{end, smooth.Finite(s.value + t.simpson(m.args[0], s.at, end))}
 		if known := t.list[x].sums; len(known) == 0 || known[len(known)-1].at < s.at {
 			t.list[x].sums = append(known, s)
 		}
@@ -223,11 +208,7 @@ func (t *terms) sumAt(x term, when book.Time) float64 {
 }
 
 func (t *terms) simpson(rate term, a, b book.Time) float64 {
-	last := b
-	if _, knot := slices.BinarySearch(t.p.knots, b); knot && b > a {
-		last = b - 1 // a value may jump at a knot, where it has its new value
-	}
-	return (b - a).Seconds() / 6 * (t.at(rate, a) + 4*t.at(rate, a+(b-a)/2) + t.at(rate, last))
+	return t.p.knots.Simpson(func(when book.Time) float64 { return t.at(rate, when) }, a, b)
 }
 
 // boundAfter is the first moment after one at which a bounded total in a term
@@ -241,32 +222,8 @@ func (t *terms) boundAfter(x term, when book.Time) book.Time {
 	if m.kind != termTotal || m.bounds == nil || !t.isConst(m.args[0]) {
 		return next
 	}
-	if at := t.meetsBound(x); at > when {
+	if at := m.tank(t.list[m.args[0]].value).Full(); at > when {
 		next = min(next, at)
 	}
 	return next
-}
-
-func (t *terms) meetsBound(x term) book.Time {
-	m := &t.list[x]
-	rate, to := t.list[m.args[0]].value, m.bounds.Most
-	if rate < 0 {
-		to = m.bounds.Least
-	}
-	s := (to - m.value) / rate
-	if rate == 0 || s > 1e6 {
-		return book.Never
-	}
-	return m.at + book.AtSeconds(s)
-}
-
-func (p *program) knotAfter(t book.Time) book.Time {
-	i, found := slices.BinarySearch(p.knots, t)
-	if found {
-		i++
-	}
-	if i == len(p.knots) {
-		return book.Never
-	}
-	return p.knots[i]
 }

@@ -217,7 +217,8 @@ func (p *picture) node(n circuit.Node) value {
 }
 
 func (p *picture) gate(n circuit.Node, g circuit.Gate) value {
-	if g.Kind == circuit.GatePlain {
+	switch g.Kind {
+	case circuit.GateMinus, circuit.GateTest, circuit.GatePlain:
 		return p.plain(n, g.Args)
 	}
 	terms := make([]logic.Term, len(g.Args))
