@@ -120,7 +120,7 @@ func (c Chain) draw(plan layout.Plan, alone bool) string {
 		height += float64(len(foot))*lineHigh + 6
 	}
 	p.Open("svg", "xmlns", "http://www.w3.org/2000/svg", "class", "chain", "role", "img", "viewBox", "0 0 "+sheet.Number(width)+" "+sheet.Number(height),
-		"width", width, "height", height, "font-family", serif, "font-size", textSize, "fill", ink,
+		"width", width, "height", height, "font-family", serif, "text-rendering", sheet.Exactly, "font-size", textSize, "fill", ink,
 		"aria-labelledby", p.Anchor("title"), "aria-describedby", p.Anchor("desc"))
 	p.Text("title", c.Title, "id", p.Anchor("title"))
 	p.Text("desc", c.Description, "id", p.Anchor("desc"))

@@ -137,7 +137,7 @@ func (p *liner) section(class, content string) {
 func (p *liner) frame() {
 	attrs := []any{
 		"xmlns", "http://www.w3.org/2000/svg", "class", "line " + p.name, "viewBox", "0 0 " + sheet.Number(p.width) + " " + sheet.Number(p.y),
-		"font-family", serif, "font-size", textSize, "fill", ink,
+		"font-family", serif, "text-rendering", sheet.Exactly, "font-size", textSize, "fill", ink,
 		"aria-labelledby", p.Anchor("title"), "aria-describedby", p.Anchor("desc"),
 	}
 	if p.alone {

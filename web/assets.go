@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"path"
 
+	"knockon/figure/face"
 	"knockon/say"
 )
 
@@ -33,16 +34,31 @@ func loadAssets() (*assets, error) {
 		if err != nil {
 			return nil, err
 		}
-		sum := sha256.Sum256(text)
-		a.content[e.Name()], a.version[e.Name()] = text, hex.EncodeToString(sum[:6])
+		a.add(e.Name(), text)
 	}
+	for _, name := range face.Names {
+		font, err := face.File(name + ".woff")
+		if err != nil {
+			return nil, err
+		}
+		a.add(name+".woff", font)
+	}
+	a.add(styleSheet, append([]byte(face.Rules(a.address)), a.content[styleSheet]...))
 	return a, nil
+}
+
+// styleSheet is the one that all pages share; it brings the fonts in.
+const styleSheet = "book.css"
+
+func (a *assets) add(name string, text []byte) {
+	sum := sha256.Sum256(text)
+	a.content[name], a.version[name] = text, hex.EncodeToString(sum[:6])
 }
 
 // address is where a page finds a file.
 func (a *assets) address(name string) string { return "/static/" + name + "?v=" + a.version[name] }
 
-var assetKinds = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": kindSVG}
+var assetKinds = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": kindSVG, ".woff": "font/woff"}
 
 func (a *assets) serve(r *http.Request) (reply, error) {
 	name := r.PathValue("name")

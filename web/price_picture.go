@@ -56,7 +56,7 @@ func (s *Site) costsPicture(r *http.Request) (reply, error) {
 	}
 	svg, file := f.SVG(), strings.ToLower(file)+"."+ext
 	if ext == "svg" {
-		return reply{kind: kindSVG, body: []byte(svg), name: file}, nil
+		return svgFile(svg, file), nil
 	}
 	var b bytes.Buffer
 	err = png.Write(&b, svg, pngScale)

@@ -15,6 +15,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/figure/face"
 	"knockon/web/door"
 )
 
@@ -34,6 +35,11 @@ const (
 	kindSVG  = "image/svg+xml"
 	kindJSON = "application/json"
 )
+
+// svgFile is a picture as a file, which brings its fonts along.
+func svgFile(svg, name string) reply {
+	return reply{kind: kindSVG, body: []byte(face.Alone(svg)), name: name}
+}
 
 // fault is an error with its status and what to tell the person.
 type fault struct {

@@ -262,7 +262,7 @@ func (s *Site) whyPicture(r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	chain := chainOf(f, root, moments(a))
-	return reply{kind: kindSVG, body: []byte(chain.SVG(s.place(r, chain))), name: "why-" + f.row.ID + ".svg"}, nil
+	return svgFile(chain.SVG(s.place(r, chain)), "why-"+f.row.ID+".svg"), nil
 }
 
 // linePicture answers GET /line.svg.
@@ -271,5 +271,5 @@ func (s *Site) linePicture(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	return reply{kind: kindSVG, body: []byte(lineOf(q.address(r), q, a).SVG()), name: "line.svg"}, nil
+	return svgFile(lineOf(q.address(r), q, a).SVG(), "line.svg"), nil
 }

@@ -13,6 +13,7 @@ import (
 	"knockon/costs"
 	"knockon/demo"
 	"knockon/figure/bill"
+	"knockon/figure/face"
 	"knockon/figure/png"
 )
 
@@ -228,7 +229,7 @@ const pngScale = 3
 // writePicture writes a picture as the kind of file that its name says.
 func writePicture(file, svg string) error {
 	if strings.ToLower(filepath.Ext(file)) == ".svg" {
-		return fileError(file, os.WriteFile(file, []byte(svg), 0o644))
+		return fileError(file, os.WriteFile(file, []byte(face.Alone(svg)), 0o644))
 	}
 	f, err := os.Create(file)
 	if err != nil {

@@ -3,8 +3,7 @@
 // for more.
 //
 // Invariant: nothing is left out silently, and the file does not depend on the
-// machine's fonts: texts are set in Liberation Serif, which is inside the
-// program (licence in LICENSE-fonts.txt). The same text and scale give the same
+// machine's fonts: texts are set in the letters of package face. The same text and scale give the same
 // bytes on one kind of processor; on another a shade may differ by its last bit.
 //
 // Start reading at Write (png.go). Elements are drawn in paint.go, lines get

@@ -10,18 +10,15 @@ import (
 // painter draws elements into an image.
 type painter struct {
 	img     *image.RGBA
-	faces   faces
 	markers map[string]*node
 	marking bool // a marker is being drawn: no other may be inside
 }
 
-func newPainter(wide, high int, root *node) (*painter, error) {
+func newPainter(wide, high int, root *node) *painter {
 	img := image.NewRGBA(image.Rect(0, 0, wide, high))
 	p := &painter{img: img, markers: map[string]*node{}}
 	p.findMarkers(root)
-	var err error
-	p.faces, err = newFaces()
-	return p, err
+	return p
 }
 
 func (p *painter) findMarkers(n *node) {

@@ -46,10 +46,7 @@ func Draw(svg string, scale float64) (*image.RGBA, error) {
 	if wide*high > mostPixels {
 		return nil, fmt.Errorf("the file would have %.0f x %.0f pixels, more than %d in all: take a smaller scale", wide, high, mostPixels)
 	}
-	p, err := newPainter(int(wide), int(high), root)
-	if err != nil {
-		return nil, err
-	}
+	p := newPainter(int(wide), int(high), root)
 	return p.img, p.children(root, plain(), outline.Map{A: scale, D: scale, E: -box.x * scale, F: -box.y * scale})
 }
 

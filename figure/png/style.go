@@ -85,7 +85,7 @@ func known(name string) error {
 	switch name {
 	case "x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "rx", "ry", "width", "height", "d", "points", "transform", "marker-end",
 		"viewBox", "refX", "refY", "markerWidth", "markerHeight", "orient",
-		"id", "class", "role", "tabindex", "href", "xmlns", "font-family", "focusable":
+		"id", "class", "role", "tabindex", "href", "xmlns", "font-family", "text-rendering", "focusable":
 		return nil
 	}
 	if strings.HasPrefix(name, "aria-") || strings.HasPrefix(name, "data-") {

@@ -1,48 +1,28 @@
 package png
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
-	"codeberg.org/go-fonts/liberation/liberationserifbold"
-	"codeberg.org/go-fonts/liberation/liberationserifbolditalic"
-	"codeberg.org/go-fonts/liberation/liberationserifitalic"
-	"codeberg.org/go-fonts/liberation/liberationserifregular"
-	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
+	"knockon/figure/face"
 	"knockon/figure/png/outline"
 )
 
-// faces are the fonts that texts are set in, whatever family a picture names:
-// the picture must come out alike on every machine.
-type faces map[[2]bool]*sfnt.Font // by bold and slanting
-
-func newFaces() (faces, error) {
-	f := faces{}
-	for key, data := range map[[2]bool][]byte{
-		{false, false}: liberationserifregular.TTF, {false, true}: liberationserifitalic.TTF,
-		{true, false}: liberationserifbold.TTF, {true, true}: liberationserifbolditalic.TTF,
-	} {
-		parsed, err := sfnt.Parse(data)
-		if err != nil {
-			return nil, fmt.Errorf("the font in the program: %w", err)
-		}
-		f[key] = parsed
+// cut is the face that a style asks for. The family has no bold that slants.
+func (s style) cut() (*face.Face, error) {
+	switch {
+	case s.bold && s.slants:
+		return nil, errors.New("bold letters that slant cannot be drawn")
+	case s.bold:
+		return face.Of(face.Bold), nil
+	case s.slants:
+		return face.Of(face.Italic), nil
 	}
-	return f, nil
-}
-
-// Width is how wide a text is in the upright font of the files, at a size in
-// points.
-func Width(text string, size float64) (float64, error) {
-	f, err := newFaces()
-	if err != nil {
-		return 0, err
-	}
-	_, wide, err := set(f[[2]bool{}], text, size)
-	return wide, err
+	return face.Of(face.Upright), nil
 }
 
 func (p *painter) text(n *node, s style, m outline.Map) error {
@@ -54,7 +34,11 @@ func (p *painter) text(n *node, s style, m outline.Map) error {
 		return err
 	}
 	text := strings.Join(strings.Fields(n.text), " ")
-	o, wide, err := set(p.faces[[2]bool{s.bold, s.slants}], text, s.size)
+	cut, err := s.cut()
+	if err != nil {
+		return fmt.Errorf("the text %q: %w", text, err)
+	}
+	o, wide, err := set(cut, text, s.size)
 	if err != nil {
 		return fmt.Errorf("the text %q: %w", text, err)
 	}
@@ -65,45 +49,34 @@ func (p *painter) text(n *node, s style, m outline.Map) error {
 // set gives the outlines of a text that begins at 0, 0, and how wide it is. A
 // letter that the font does not have becomes a box, so that it is seen to be
 // missing.
-func set(f *sfnt.Font, text string, size float64) (o outline.Outline, wide float64, err error) {
+func set(f *face.Face, text string, size float64) (o outline.Outline, wide float64, err error) {
 	var b sfnt.Buffer
-	units := fixed.I(int(f.UnitsPerEm()))
-	k := size / float64(f.UnitsPerEm()) / 64
-	before := sfnt.GlyphIndex(0)
+	units := f.Font.UnitsPerEm()
+	k := size / float64(units)
+	before := rune(-1)
 	for _, r := range text {
-		glyph, err := f.GlyphIndex(&b, r)
+		glyph, err := f.Font.GlyphIndex(&b, r)
 		if err != nil {
 			return nil, 0, err
 		}
-		if kern, err := f.Kern(&b, before, glyph, units, font.HintingNone); err == nil && wide > 0 {
-			wide += float64(kern) * k
-		}
+		wide += float64(f.Pair(before, r)) * k
 		if glyph == 0 {
 			addBox(&o, size, wide)
-			wide += boxWide * size
-			before = 0
-			continue
+		} else {
+			parts, err := f.Font.LoadGlyph(&b, glyph, fixed.I(int(units)), nil)
+			if err != nil {
+				return nil, 0, err
+			}
+			addGlyph(&o, parts, k/64, wide)
 		}
-		parts, err := f.LoadGlyph(&b, glyph, units, nil)
-		if err != nil {
-			return nil, 0, err
-		}
-		addGlyph(&o, parts, k, wide)
-		advance, err := f.GlyphAdvance(&b, glyph, units, font.HintingNone)
-		if err != nil {
-			return nil, 0, err
-		}
-		wide, before = wide+float64(advance)*k, glyph
+		wide, before = wide+float64(f.Advance(r))*k, r
 	}
 	return o, wide, nil
 }
 
-// boxWide is the room of a box, in parts of the size.
-const boxWide = 0.6
-
 // addBox adds the frame that stands for a missing letter at x.
 func addBox(o *outline.Outline, size, x float64) {
-	left, right, top, line := x+0.08*size, x+0.52*size, -0.62*size, 0.06*size
+	left, right, top, line := x+0.2*size, x+0.8*size, -0.62*size, 0.06*size
 	*o = append(*o, outline.Rectangle(left, top, right-left, -top, 0)...)
 	o.Move(left+line, top+line) // the inner edge runs the other way: a hole
 	o.Line(left+line, -line)

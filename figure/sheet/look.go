@@ -1,6 +1,10 @@
 package sheet
 
-import "math"
+import (
+	"math"
+
+	"knockon/figure/face"
+)
 
 // The look of all pictures: paper, ink, and one accent, which says "not told".
 // Contrasts on paper (WCAG 2.2, 1.4.3 and 1.4.11): soft ink 5.6, accent 8.6,
@@ -16,8 +20,12 @@ const (
 	Caution = "#c47f00"
 )
 
-// Serif is the text face of the pages and the pictures: what the machine has.
-const Serif = "Charter, 'Bitstream Charter', 'Iowan Old Style', 'Palatino Linotype', Palatino, 'Liberation Serif', Georgia, 'Times New Roman', serif"
+// Serif is the text face of the pages and the pictures.
+const Serif = face.Family
+
+// Exactly is how letters are set: where the font puts them, not on the pixels
+// that the machine's own settings like better.
+const Exactly = "geometricPrecision"
 
 // Sizes of the texts of all pictures, in points.
 const (

@@ -56,7 +56,7 @@ func (p *Page) Finish(content string, foot []string) string {
 	below := p.Capture(func() { p.foot(foot) })
 	attrs := []any{
 		"xmlns", "http://www.w3.org/2000/svg", "class", p.class + " " + p.Name, "role", "img",
-		"viewBox", "0 0 " + Number(p.Width) + " " + Number(p.Y), "font-family", Serif, "font-size", TextSize, "fill", Ink,
+		"viewBox", "0 0 " + Number(p.Width) + " " + Number(p.Y), "font-family", Serif, "text-rendering", Exactly, "font-size", TextSize, "fill", Ink,
 		"aria-labelledby", p.Anchor("title"), "aria-describedby", p.Anchor("desc"),
 	}
 	if p.Alone {

@@ -2,34 +2,15 @@ package sheet
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
+
+	"knockon/figure/face"
 )
 
-// wholeEm says whether a letter belongs to the scripts of East Asia, whose
-// letters are an em wide (Unicode blocks Hangul Jamo, and CJK Radicals onwards).
-func wholeEm(r rune) bool { return r >= 0x1100 && r < 0x1200 || r >= 0x2E80 }
-
-// Width is about how wide a text is at a size in points. The faces differ from
-// machine to machine; this is a wide one of them, so that text that fits here
-// fits everywhere. The parts of an em are from memory of such faces.
+// Width is how wide a text is at a size in points, upright or slanting,
+// whichever is wider.
 func Width(text string, size float64) float64 {
-	sum := 0.0
-	for _, r := range text {
-		switch {
-		case strings.ContainsRune("ijl.,:;|!'()[] ft-", r):
-			sum += 0.33
-		case strings.ContainsRune("MW%@—…", r), wholeEm(r):
-			sum += 1
-		case strings.ContainsRune("mw", r):
-			sum += 0.86
-		case unicode.IsUpper(r):
-			sum += 0.74
-		default:
-			sum += 0.53
-		}
-	}
-	return sum * size
+	return max(face.Of(face.Upright).Width(text, size), face.Of(face.Italic).Width(text, size))
 }
 
 // Wrap breaks a text into lines that fit a room, at spaces and after hyphens.

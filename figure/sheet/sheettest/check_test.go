@@ -5,11 +5,11 @@ import (
 	"path/filepath"
 	"testing"
 
-	"knockon/figure/png"
+	"knockon/figure/face"
 )
 
 // The room that the pictures give their texts is at least what the texts take
-// in the font of the PNG files, which is also the one of most free systems.
+// in the family that the program brings along, upright or slanting.
 func TestTexts_FitTheirRoom(t *testing.T) {
 	files, _ := filepath.Glob("../../*/testdata/*.svg")
 	if len(files) < 30 {
@@ -21,10 +21,11 @@ func TestTexts_FitTheirRoom(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, text := range Texts(string(svg)) {
-			size := (text.Box.Bottom - text.Box.Top)
-			wide, err := png.Width(text.Words, size)
-			if room := text.Box.Right - text.Box.Left; err != nil || wide > room+slack {
-				t.Errorf("%s: %q takes %.1f of %.1f points, %v", filepath.Base(f), text.Words, wide, room, err)
+			size, room := text.Box.Bottom-text.Box.Top, text.Box.Right-text.Box.Left
+			for _, cut := range []string{face.Upright, face.Italic} {
+				if wide := face.Of(cut).Width(text.Words, size); wide > room+slack {
+					t.Errorf("%s: %q takes %.1f of %.1f points in %s", filepath.Base(f), text.Words, wide, room, cut)
+				}
 			}
 		}
 	}
