@@ -41,6 +41,7 @@ var mayImport = map[string][]string{
 	"demo":               {},
 	"cmd/knockon-layout": {"figure/layout", "figure/layout/dot"},
 	"cmd/mutants":        {},
+	"cmd/pack":           {"book", "figure/face"},
 	"cmd/bench":          {"book", "circuit", "run", "ask", "web", "demo", "sweep"},
 	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "costs", "logbook"},
 }

@@ -42,6 +42,7 @@ type commands struct {
 	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Sweep      sweepCommand      `cmd:"" help:"Every failure, every two and every three together: traps, and what else to know."`
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`
+	Begin      beginCommand      `cmd:"" help:"Write a little book to begin with into a new folder."`
 	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`
 	Version    versionCommand    `cmd:"" help:"Print the version."`
 	Complete   completeCommand   `cmd:"" name:"internal-complete" hidden:""`
@@ -93,7 +94,7 @@ func parse(args []string, stdout, stderr io.Writer) (parsed *kong.Context, code 
 		return nil, exitTrouble, true
 	}
 	if len(args) == 0 {
-		args = []string{"--help"}
+		args = strings.Fields(bare)
 	}
 	parsed, err = parser.Parse(args)
 	if exited {
@@ -106,6 +107,11 @@ func parse(args []string, stdout, stderr io.Writer) (parsed *kong.Context, code 
 	}
 	return parsed, 0, false
 }
+
+// bare is what the program does when it is started without a word: the help,
+// which teaches; in the file that is made to be double-clicked (cmd/pack), the
+// demonstration.
+var bare = "--help"
 
 // errFinding ends a command that has printed what is not right.
 var errFinding = errors.New("not right")

@@ -38,10 +38,7 @@ func TestReadme_SessionsAreReal(t *testing.T) {
 func printed(t *testing.T, command string) string {
 	t.Helper()
 	line, head, piped := strings.Cut(command, " | head -")
-	var args []string
-	for _, m := range regexp.MustCompile(`"([^"]*)"|(\S+)`).FindAllStringSubmatch(line, -1) {
-		args = append(args, m[1]+m[2])
-	}
+	args := words(line)
 	var stdout, stderr bytes.Buffer
 	if code := run(args[1:], &stdout, &stderr); code != 0 {
 		t.Fatalf("$ %s: exit %d: %s", command, code, &stderr)
