@@ -83,9 +83,6 @@ func serve(dir string, in io.Reader, out io.Writer) error {
 
 func takeOver(deck *drill.Deck, shelf *logbook.Shelf) (*drill.Session, *logbook.Writer, error) {
 	w, err := shelf.Continue("one")
-	if errors.Is(err, logbook.ErrEmpty) {
-		err = errors.Join(shelf.Discard("one"), fs.ErrNotExist)
-	}
 	if errors.Is(err, fs.ErrNotExist) {
 		s, err := deck.Open(context.Background(), script)
 		if err != nil {
