@@ -53,8 +53,18 @@ func strictly(line []byte, v any) error {
 // mostLine is the longest line that a log may have.
 const mostLine = 1 << 20
 
+// Spoiled is a log that cannot be read on from a line.
+type Spoiled struct {
+	Line int // from 1, which is the script
+	Err  error
+}
+
+func (s *Spoiled) Error() string { return fmt.Sprintf("line %d of the log: %v", s.Line, s.Err) }
+func (s *Spoiled) Unwrap() error { return s.Err }
+
 // Replay opens the drill of a log and lets all its inputs happen. A last line
-// without an end is left out. The error names the line.
+// without an end is left out. With a *Spoiled error the session is what the lines
+// before give; nil before the second.
 func (d *Deck) Replay(ctx context.Context, r io.Reader) (*Session, error) {
 	var s *Session
 	lines := bufio.NewReaderSize(r, 1<<16)
@@ -64,17 +74,26 @@ func (d *Deck) Replay(ctx context.Context, r io.Reader) (*Session, error) {
 		case errors.Is(err, io.EOF) && s == nil:
 			return nil, refuse(Garbage, "the log has no script")
 		case errors.Is(err, io.EOF):
-			s.read = false
-			return s, nil
+			return s.asRead(), nil
 		case err != nil:
 			return nil, err
 		case len(line) > mostLine:
-			return nil, refuse(Garbage, "line %d of the log is too long", number)
+			return s.asRead(), &Spoiled{number, refuse(Garbage, "it is too long")}
 		}
-		if s, err = d.replayLine(ctx, s, line); err != nil {
-			return nil, fmt.Errorf("line %d of the log: %w", number, err)
+		next, err := d.replayLine(ctx, s, line)
+		if err != nil {
+			return s.asRead(), &Spoiled{number, err}
 		}
+		s = next
 	}
+}
+
+// asRead is a session whose log has been read.
+func (s *Session) asRead() *Session {
+	if s != nil {
+		s.read = false
+	}
+	return s
 }
 
 func (d *Deck) replayLine(ctx context.Context, s *Session, line []byte) (*Session, error) {

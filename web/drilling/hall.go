@@ -1,16 +1,19 @@
 // Package drilling turns drills and their logs into pages and live streams: a
 // start page, a screen for each person, the debrief.
 //
-// Invariant: what a person sees is drill's Screen of the log, and an input is
-// acknowledged only when it stands in the log on the disk. So a page that comes
-// back, and a server that is started again, go on where the drill stood.
+// Invariant: what a person sees is drill's Screen of the log for the seat that
+// their link leads to, and nothing that they send changes who they are. An input is
+// acknowledged when it stands in the log on the disk, or with the notice that it
+// does not. So a page that comes back, and a server that is started again, go on
+// where the drill stood.
 //
-// Start reading at New, then live.go, the clock of a drill, and places.go, which
-// keeps one of each. The pages look like the other
-// pages of the site and like nothing else.
+// Start reading at Hall.routes, then seats.go, live.go, the clock of a drill, kept.go,
+// what of it is on the disk, and places.go, which keeps one of each. The pages look
+// like the other pages of the site and like nothing else.
 package drilling
 
 import (
+	"context"
 	"embed"
 	"html/template"
 	"io/fs"
@@ -22,7 +25,7 @@ import (
 
 	"knockon/book"
 	"knockon/drill"
-	"knockon/logbook"
+	"knockon/web/door"
 )
 
 //go:embed templates static
@@ -31,9 +34,10 @@ var files embed.FS
 // Setting of a hall.
 type Setting struct {
 	Book  *book.Book
-	Shelf *logbook.Shelf
+	Shelf Shelf
 	Log   *slog.Logger     // what goes wrong in the server itself; nil drops it
 	Now   func() time.Time // nil: the clock
+	Most  int              // drills in memory at one time; 0: 256
 }
 
 // Hall serves the drills of a book. It may be used from many goroutines.
@@ -41,7 +45,12 @@ type Hall struct {
 	set       Setting
 	prepared  []prepared
 	templates *template.Template
-	mux       *http.ServeMux
+	handler   http.Handler
+	debriefs  *door.Door
+
+	ctx   context.Context // until Close
+	end   context.CancelFunc
+	group sync.WaitGroup // debriefs under way, and the rounds
 
 	mu     sync.Mutex
 	decks  map[[2]string]*drill.Deck
@@ -57,23 +66,73 @@ func New(set Setting) (*Hall, error) {
 	if set.Log == nil {
 		set.Log = slog.New(slog.DiscardHandler)
 	}
+	if set.Most == 0 {
+		set.Most = 256
+	}
 	t, err := template.New("").Funcs(template.FuncMap{"short": short}).ParseFS(files, "templates/*.html")
 	if err != nil {
 		return nil, err
 	}
-	h := &Hall{set: set, prepared: prepare(set.Book), templates: t, mux: http.NewServeMux(), decks: map[[2]string]*drill.Deck{}, places: map[string]*place{}}
-	h.mux.HandleFunc("GET /drill/{$}", h.start)
-	h.mux.HandleFunc("POST /drill/new", h.begin)
-	h.mux.HandleFunc("GET /drill/static/{name}", h.static)
-	h.mux.HandleFunc("GET /drill/of/{id}/{$}", h.roles)
-	h.mux.HandleFunc("GET /drill/of/{id}/as/{role}", h.screen)
-	h.mux.HandleFunc("GET /drill/of/{id}/stream", h.stream)
-	h.mux.HandleFunc("GET /drill/of/{id}/now", h.now)
-	h.mux.HandleFunc("POST /drill/of/{id}/input", h.input)
-	h.mux.HandleFunc("GET /drill/of/{id}/debrief", h.debrief)
-	h.mux.HandleFunc("GET /drill/of/{id}/log", h.log)
-	h.mux.HandleFunc("/", h.lost)
+	h := &Hall{set: set, prepared: prepare(set.Book), templates: t, decks: map[[2]string]*drill.Deck{}, places: map[string]*place{}}
+	h.ctx, h.end = context.WithCancel(context.Background())
+	h.debriefs = door.New(door.Setting{AtWork: 1, Waiting: 31})
+	h.handler = h.mounted()
+	h.group.Go(h.rounds)
 	return h, nil
+}
+
+// routes is all that can be asked for. What stands behind a word in an address is
+// for that seat, and of these some things are the instructor's.
+func (h *Hall) routes() map[string]http.HandlerFunc {
+	const seat = "/drill/of/{id}/{word}/"
+	return map[string]http.HandlerFunc{
+		"GET /drill/{$}":           h.start,
+		"POST /drill/new":          h.begin,
+		"GET /drill/static/{name}": h.static,
+		"GET " + seat + "{$}":      h.seat(h.screen),
+		"GET " + seat + "stream":   h.seat(h.stream),
+		"GET " + seat + "now":      h.seat(h.now),
+		"POST " + seat + "input":   h.seat(h.input),
+		"GET " + seat + "debrief":  h.seat(h.debrief),
+		"POST " + seat + "debrief": h.seat(h.beginDebrief),
+		"GET " + seat + "log":      h.seat(h.log),
+		"GET " + seat + "people":   h.instructors(h.people),
+		"POST " + seat + "people":  h.instructors(h.issue),
+	}
+}
+
+func (h *Hall) mounted() http.Handler {
+	mux := http.NewServeMux()
+	for pattern, handler := range h.routes() {
+		mux.HandleFunc(pattern, handler)
+	}
+	return door.Framed(func(w http.ResponseWriter, _ *http.Request, status int, text string) { h.trouble(w, status, text) }, mux)
+}
+
+// seated answers somebody who has a seat in a drill.
+type seated func(w http.ResponseWriter, r *http.Request, l *live, who drill.Role) error
+
+// seat finds the drill and the seat of an address.
+func (h *Hall) seat(answer seated) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		l, who, err := h.visit(r)
+		if err == nil {
+			err = answer(w, r, l, who)
+		}
+		if err != nil {
+			h.failed(w, err)
+		}
+	}
+}
+
+// instructors is seat for the instructor alone.
+func (h *Hall) instructors(answer seated) http.HandlerFunc {
+	return h.seat(func(w http.ResponseWriter, r *http.Request, l *live, who drill.Role) error {
+		if who != drill.Instructor {
+			return errNotYours
+		}
+		return answer(w, r, l, who)
+	})
 }
 
 // short is the number of a line without the words between: 3.2 for 3.else.2.
@@ -82,14 +141,14 @@ func short(number string) string {
 }
 
 // ServeHTTP answers one request under /drill/.
-func (h *Hall) ServeHTTP(w http.ResponseWriter, r *http.Request) { h.mux.ServeHTTP(w, r) }
+func (h *Hall) ServeHTTP(w http.ResponseWriter, r *http.Request) { h.handler.ServeHTTP(w, r) }
 
 func (h *Hall) lost(w http.ResponseWriter, r *http.Request) {
 	h.trouble(w, http.StatusNotFound, "There is no page of a drill at this address.")
 }
 
 func (h *Hall) static(w http.ResponseWriter, r *http.Request) {
-	kinds := map[string]string{"drill.css": "text/css; charset=utf-8", "drill.js": "text/javascript; charset=utf-8"}
+	kinds := map[string]string{"drill.css": "text/css; charset=utf-8", "drill.js": "text/javascript; charset=utf-8", "debrief.js": "text/javascript; charset=utf-8"}
 	kind, ok := kinds[r.PathValue("name")]
 	if !ok {
 		h.lost(w, r)

@@ -8,12 +8,12 @@ import (
 	"errors"
 	"hash/fnv"
 	"io"
+	"maps"
 	"sync"
 	"time"
 
 	"knockon/book"
 	"knockon/drill"
-	"knockon/logbook"
 )
 
 // house is the client under which the server itself writes into a log: the first
@@ -31,20 +31,22 @@ type live struct {
 
 	mu      sync.Mutex
 	session *drill.Session
-	writer  *logbook.Writer
+	seats   seats
+	log     kept
 	since   time.Time // when the session stood at base
 	base    book.Time
 	rate    int
 	marked  time.Time
-	marks   int           // inputs of the house
-	changed chan struct{} // closed when an input has been taken
-	seen    time.Time     // when somebody last asked
-	watched int           // streams that are open
-	gone    error         // why nothing more is done here: the log is let go of
+	marks   int                // inputs of the house
+	changed chan struct{}      // closed when an input has been taken
+	seen    time.Time          // when somebody last asked
+	watched map[drill.Role]int // streams that are open
+	gone    error              // why nothing more is done here: the log is let go of
+	report  *report            // the debrief, nil if nobody has asked for one
 }
 
-func newLive(id string, s *drill.Session, w *logbook.Writer, now func() time.Time) *live {
-	l := &live{id: id, now: now, session: s, writer: w, changed: make(chan struct{}), seen: now(), marked: now().Add(-spread(id))}
+func newLive(id string, s *drill.Session, who seats, log kept, now func() time.Time) *live {
+	l := &live{id: id, now: now, session: s, seats: who, log: log, changed: make(chan struct{}), seen: now(), marked: now().Add(-spread(id)), watched: map[drill.Role]int{}}
 	for _, in := range s.Log() {
 		if in.Client == house {
 			l.marks++
@@ -102,50 +104,81 @@ func (l *live) mark(ctx context.Context) error {
 	return err
 }
 
-// write accepts an input and writes it down. What is not written has not been
-// accepted: the drill is taken up anew from its log.
+// write accepts an input and writes it down. What the disk does not take the drill
+// keeps, and says so.
 func (l *live) write(ctx context.Context, in drill.Input) (drill.Ack, error) {
 	ack, err := l.session.Accept(context.WithoutCancel(ctx), in)
 	if err != nil || ack.Again {
 		return ack, err
 	}
-	if err := l.writer.Append(in); err != nil {
-		l.gone = errors.Join(err, l.writer.Close())
-		return drill.Ack{}, l.gone
-	}
 	if in.Client == house {
 		l.marks++
 	}
+	l.log.catchUp(l.session, l.seats)
 	return ack, nil
 }
 
-// screen is what a person sees now, as JSON.
-func (l *live) screen(ctx context.Context, who drill.Role) ([]byte, <-chan struct{}, error) {
+// view is a screen, and what its person must know of the log.
+type view struct {
+	drill.Screen
+	Notice string `json:"notice,omitempty"`
+}
+
+// screen is what the person of a link sees now, as JSON.
+func (l *live) screen(ctx context.Context, word string) ([]byte, <-chan struct{}, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	who, ok := l.seats.of(word)
+	if !ok {
+		return nil, nil, errNoSeat
+	}
 	if err := l.goOn(ctx); err != nil {
 		return nil, nil, err
 	}
-	body, err := json.Marshal(l.session.Screen(who))
+	body, err := json.Marshal(view{l.session.Screen(who), l.notice(who)})
 	return body, l.changed, err
 }
 
-// take accepts an input at the present moment.
-func (l *live) take(ctx context.Context, in drill.Input) (drill.Ack, error) {
+// notice is what a person must know of the log.
+func (l *live) notice(who drill.Role) string {
+	return l.log.notice(l.session, who == drill.Instructor || l.seats.alone())
+}
+
+// taken tells a client of its input. Its place in the log is the instructor's: it
+// tells how much others have done.
+type taken struct {
+	drill.Ack
+	Place  int    `json:"place,omitempty"`
+	Notice string `json:"notice,omitempty"`
+}
+
+// take accepts an input of a seat at the present moment.
+func (l *live) take(ctx context.Context, in drill.Input) (t taken, err error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if err := l.goOn(ctx); err != nil {
-		return drill.Ack{}, err
+		return t, err
+	}
+	if in.Do == drill.Finish && in.Who == drill.Alone && !l.seats.alone() {
+		return t, &drill.Refusal{Why: drill.NotAllowed, Text: "only the instructor may do that"}
 	}
 	in.At = l.momentOf(in)
-	ack, err := l.write(ctx, in)
-	if err != nil || ack.Again {
-		return ack, err
+	t.Ack, err = l.write(ctx, in)
+	if err != nil || t.Again {
+		return l.told(t, in.Who), err
 	}
 	l.wind()
 	close(l.changed)
 	l.changed = make(chan struct{})
-	return ack, nil
+	return l.told(t, in.Who), nil
+}
+
+func (l *live) told(t taken, who drill.Role) taken {
+	if who == drill.Instructor {
+		t.Place = t.Ack.Place
+	}
+	t.Notice = l.notice(who)
+	return t
 }
 
 // momentOf is the moment of an input: now, or that of the same input before.
@@ -158,20 +191,28 @@ func (l *live) momentOf(in drill.Input) book.Time {
 	return l.session.Now()
 }
 
-// copied writes the log of the drill so far.
-func (l *live) copied(w io.Writer) (at book.Time, err error) {
+// over says whether the drill has ended, the present taken into account.
+func (l *live) over(ctx context.Context) (bool, error) {
 	l.mu.Lock()
-	script, log, now := l.session.Script(), append([]drill.Input(nil), l.session.Log()...), l.session.Now()
-	l.mu.Unlock()
-	if err := drill.WriteScript(w, script); err != nil {
-		return 0, err
+	defer l.mu.Unlock()
+	err := l.goOn(ctx)
+	return l.session.Over(), err
+}
+
+// copied is the log of the drill so far, from memory.
+func (l *live) copied() (text []byte, at book.Time) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return logOf(l.session), l.session.Now()
+}
+
+func logOf(s *drill.Session) []byte {
+	var b bytes.Buffer
+	_ = drill.WriteScript(&b, s.Script()) // a buffer takes all
+	for _, in := range s.Log() {
+		_ = drill.WriteInput(&b, in)
 	}
-	for _, in := range log {
-		if err := drill.WriteInput(w, in); err != nil {
-			return 0, err
-		}
-	}
-	return now, nil
+	return b.Bytes()
 }
 
 func (l *live) script() drill.Script {
@@ -180,10 +221,44 @@ func (l *live) script() drill.Script {
 	return l.session.Script()
 }
 
-func (l *live) watch(more int) {
+func (l *live) seated() seats {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.watched += more
+	return maps.Clone(l.seats)
+}
+
+// issue gives a seat a new word.
+func (l *live) issue(role drill.Role) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.seats[role] == "" {
+		return false
+	}
+	l.seats = maps.Clone(l.seats)
+	l.seats[role] = word()
+	l.log.seatsChanged = true
+	l.log.catchUp(l.session, l.seats)
+	return true
+}
+
+// mostStreams is how many pages of one seat may follow a drill.
+const mostStreams = 8
+
+// watch counts a stream of a seat; false when there are too many.
+func (l *live) watch(who drill.Role) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.watched[who] >= mostStreams {
+		return false
+	}
+	l.watched[who]++
+	return true
+}
+
+func (l *live) unwatch(who drill.Role) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.watched[who]--
 }
 
 // touch says that somebody needs the drill; false when it has been let go of.
@@ -194,11 +269,24 @@ func (l *live) touch() bool {
 	return l.gone == nil
 }
 
-// left lets go of the log of a drill that nobody has looked at for a while.
-func (l *live) left(after time.Duration) bool {
+// left lets go of a drill that nobody has looked at for a while. One that is not
+// on the disk would be lost with it, and is kept longer.
+func (l *live) left() bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.gone == nil && (l.watched > 0 || l.now().Sub(l.seen) < after) {
+	if l.gone != nil {
+		return true
+	}
+	watched := 0
+	for _, n := range l.watched {
+		watched += n
+	}
+	quiet := l.now().Sub(l.seen)
+	if watched > 0 || l.report.underWay() || quiet < idle {
+		return false
+	}
+	l.log.catchUp(l.session, l.seats)
+	if l.log.missing != nil && quiet < idleUnkept {
 		return false
 	}
 	_ = l.letGo()
@@ -216,14 +304,13 @@ func (l *live) letGo() error {
 	if l.gone != nil {
 		return nil
 	}
-	if err := l.mark(context.Background()); err != nil {
-		return err
-	}
+	err := errors.Join(l.mark(context.Background()), l.log.close(l.session, l.seats))
 	l.gone = errClosed
-	return l.writer.Close()
+	return err
 }
 
-// replay opens the drill of a log on its deck.
+// replay opens the drill of a log on its deck. With a *drill.Spoiled error the
+// session is what stands before the spoiled line.
 func (h *Hall) replay(ctx context.Context, r io.Reader) (*drill.Session, error) {
 	var all bytes.Buffer
 	first, err := bufio.NewReader(io.TeeReader(r, &all)).ReadBytes('\n')
@@ -232,11 +319,11 @@ func (h *Hall) replay(ctx context.Context, r io.Reader) (*drill.Session, error) 
 	}
 	var script drill.Script
 	if err := json.Unmarshal(first, &script); err != nil {
-		return nil, err
+		return nil, &drill.Spoiled{Line: 1, Err: err}
 	}
 	d, err := h.deck(script.Build, script.Flight)
 	if err != nil {
-		return nil, err
+		return nil, &drill.Spoiled{Line: 1, Err: err}
 	}
 	return d.Replay(ctx, io.MultiReader(&all, r))
 }

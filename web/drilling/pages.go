@@ -18,6 +18,7 @@ import (
 	"knockon/book"
 	"knockon/drill"
 	"knockon/logbook"
+	"knockon/web/door"
 )
 
 // prepared is a scenario that the book brings along: what one of its claims is
@@ -71,14 +72,23 @@ func scriptOf(g *book.Given) (s drill.Script, ok bool) {
 // page is what the templates are made of.
 type page struct {
 	Title, Caution, Text string
-	ID, Role, Who        string
+	Role, Who, Flight    string
+	Notice               string // of the log
+	Back                 string // to the screen
 	Prepared             []prepared
 	Script               string // as JSON, of a question that came along
 	Says                 string
 	Inventory            string // as JSON
-	Debrief              *drill.Debrief
-	Address, Flight      string
+	Alone                bool   // the drill has no instructor
+	Log                  bool   // it may be saved
+	Seats                []handed
 	HereOnly             bool // the address leads here from this machine alone
+
+	Debrief   *drill.Debrief
+	UpTo      string // the moment of the drill that it goes to
+	Older     bool   // the drill has gone on since
+	Begun     bool
+	Done, All int // flights
 }
 
 func (h *Hall) render(w http.ResponseWriter, status int, name string, p page) {
@@ -107,17 +117,32 @@ func (h *Hall) failed(w http.ResponseWriter, err error) {
 
 func (h *Hall) wording(err error) (status int, text string) {
 	var r *drill.Refusal
+	var spoilt *drill.Spoiled
+	if text, _, ok := door.Status(err); ok {
+		return http.StatusServiceUnavailable, text
+	}
 	switch {
+	case errors.As(err, &spoilt):
+		h.set.Log.Error("drill", "error", err)
+		return http.StatusInternalServerError, fmt.Sprintf("The log of this drill is spoiled in line %d, and nothing of the drill can be shown. The file has been left as it is; the log of the server says what is wrong with it.", spoilt.Line)
 	case errors.As(err, &r):
 		return http.StatusBadRequest, "Refused: " + r.Text + "."
-	case errors.Is(err, fs.ErrNotExist), errors.Is(err, logbook.ErrEmpty):
-		return http.StatusNotFound, "There is no such drill. Its address may be cut off."
+	case errors.Is(err, errNoSeat), errors.Is(err, fs.ErrNotExist):
+		return http.StatusNotFound, "This address leads to no drill. It may be cut off, or the instructor has given out a new link for it."
+	case errors.Is(err, errNotYours):
+		return http.StatusForbidden, "This is the instructor's."
+	case errors.Is(err, errNotYet):
+		return http.StatusForbidden, "The debrief is the instructor's until the drill has ended."
+	case errors.Is(err, errStreams):
+		return http.StatusTooManyRequests, fmt.Sprintf("%d pages of this seat are open already. Shut one of them.", mostStreams)
+	case errors.Is(err, errFull):
+		return http.StatusServiceUnavailable, fmt.Sprintf("%d drills are under way on this server, and it holds no more. One that nobody looks at is let go of after %d minutes; try again then.", h.set.Most, int(idle.Minutes()))
+	case errors.Is(err, logbook.ErrEmpty):
+		return http.StatusNotFound, "The log of this drill is empty: the drill was never begun."
 	case errors.Is(err, logbook.ErrBusy):
 		return http.StatusConflict, "Another process has the log of this drill in hand. Stop it, or go on with the drill there."
 	case errors.Is(err, errClosed):
 		return http.StatusServiceUnavailable, "The server is about to stop. The drill is kept, and goes on when it is started again."
-	case errors.Is(err, context.Canceled):
-		return http.StatusServiceUnavailable, "The question was taken back."
 	}
 	h.set.Log.Error("drill", "error", err)
 	return http.StatusInternalServerError, "Something went wrong in the program itself. The log of the server says what."
@@ -170,14 +195,18 @@ func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
 		h.failed(w, err)
 		return
 	}
-	id, err := h.open(r.Context(), script, r.Form.Get("from") != "start")
+	who := newSeats(order...)
+	if r.Form.Get("for") == "alone" {
+		who = newSeats(drill.Alone)
+	}
+	id, err := h.open(r.Context(), script, r.Form.Get("from") != "start", who)
 	if err != nil {
 		h.failed(w, err)
 		return
 	}
-	to := "/drill/of/" + id + "/"
-	if r.Form.Get("for") == "alone" {
-		to += "as/both"
+	to := address(id, who[drill.Alone])
+	if !who.alone() {
+		to = address(id, who[drill.Instructor]) + "people"
 	}
 	http.Redirect(w, r, to, http.StatusSeeOther)
 }
@@ -212,14 +241,37 @@ const leadIn = 45 * book.Second
 
 // open makes a drill and its log. Its first input lets the clock go, a little
 // before the first failure: so the log alone says where it began.
-func (h *Hall) open(ctx context.Context, script drill.Script, near bool) (string, error) {
-	d, err := h.deck(script.Build, script.Flight)
+func (h *Hall) open(ctx context.Context, script drill.Script, near bool, who seats) (id string, err error) {
+	id = word()
+	p, _, err := h.placeOf(id)
 	if err != nil {
 		return "", err
 	}
+	defer func() {
+		if close(p.ready); err != nil {
+			h.forget(id, p)
+		}
+	}()
+	s, err := h.begun(ctx, script, near)
+	if err != nil {
+		p.err = err
+		return "", err
+	}
+	l := newLive(id, s, who, kept{shelf: h.set.Shelf, id: id, inputs: -1, seatsChanged: true}, h.set.Now)
+	_, p.err = l.take(ctx, drill.Input{Client: house, Number: 1, Who: drill.Instructor, Do: drill.Clock, Rate: 1})
+	p.live = l
+	return id, p.err
+}
+
+// begun is a drill at its beginning.
+func (h *Hall) begun(ctx context.Context, script drill.Script, near bool) (*drill.Session, error) {
+	d, err := h.deck(script.Build, script.Flight)
+	if err != nil {
+		return nil, err
+	}
 	s, err := d.Open(ctx, script)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	at := book.Time(0)
 	if near {
@@ -227,19 +279,7 @@ func (h *Hall) open(ctx context.Context, script drill.Script, near bool) (string
 			at = max(0, first-leadIn)
 		}
 	}
-	if err := s.Advance(ctx, at); err != nil {
-		return "", err
-	}
-	id := newID()
-	w, err := h.set.Shelf.Begin(id, script)
-	if err != nil {
-		return "", err
-	}
-	l := newLive(id, s, w, h.set.Now)
-	if _, err := l.take(ctx, drill.Input{Client: house, Number: 1, Who: drill.Instructor, Do: drill.Clock, Rate: 1}); err != nil {
-		return "", errors.Join(err, w.Close())
-	}
-	return id, h.keep(l)
+	return s, s.Advance(ctx, at)
 }
 
 // firstStrike is when the first failure of a script comes.
@@ -256,15 +296,6 @@ func firstStrike(ctx context.Context, d *drill.Deck, script drill.Script) (first
 	return first, ok
 }
 
-// roles is the page that gives each person their screen.
-func (h *Hall) roles(w http.ResponseWriter, r *http.Request) {
-	if _, err := h.find(r.Context(), r.PathValue("id")); err != nil {
-		h.failed(w, err)
-		return
-	}
-	h.render(w, http.StatusOK, "roles", page{Title: "Who is who", ID: r.PathValue("id"), Address: "http://" + r.Host + r.URL.Path, HereOnly: hereOnly(r.Host)})
-}
-
 // hereOnly says whether a host's name means the machine that asks.
 func hereOnly(host string) bool {
 	name, _, err := net.SplitHostPort(host)
@@ -275,27 +306,21 @@ func hereOnly(host string) bool {
 	return name == "localhost" || ip.IsLoopback()
 }
 
-var people = map[string]string{"PF": "Pilot flying", "PM": "Pilot monitoring", "both": "Both pilots", "instructor": "Instructor"}
-
 // screen is the page of one person.
-func (h *Hall) screen(w http.ResponseWriter, r *http.Request) {
-	l, err := h.find(r.Context(), r.PathValue("id"))
-	if err != nil {
-		h.failed(w, err)
-		return
-	}
-	who, ok := people[r.PathValue("role")]
-	if !ok {
-		h.lost(w, r)
-		return
-	}
+func (h *Hall) screen(w http.ResponseWriter, _ *http.Request, l *live, who drill.Role) error {
 	script := l.script()
 	d, err := h.deck(script.Build, script.Flight)
 	if err != nil {
-		h.failed(w, err)
-		return
+		return err
 	}
-	role := r.PathValue("role")
-	inventory, _ := json.Marshal(inventoryFor(d, drill.Role(role)))
-	h.render(w, http.StatusOK, "screen", page{Title: who, ID: l.id, Role: role, Who: who, Inventory: string(inventory), Flight: d.Inventory().Flight})
+	inventory, _ := json.Marshal(inventoryFor(d, who))
+	alone := l.seated().alone()
+	h.render(w, http.StatusOK, "screen", page{Title: people[who], Role: string(who), Who: people[who], Inventory: string(inventory), Flight: d.Inventory().Flight, Alone: alone, Log: alone || who == drill.Instructor})
+	return nil
+}
+
+// clock is a moment as minutes and seconds of the flight.
+func clock(t book.Time) string {
+	s := int64(t / book.Second)
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }

@@ -2,23 +2,24 @@ package drilling
 
 import (
 	"context"
-	"crypto/rand"
-	"encoding/base32"
 	"errors"
+	"fmt"
 	"io/fs"
+	"net/http"
 	"strings"
 	"time"
+
+	"knockon/drill"
+	"knockon/logbook"
 )
 
-// newID is a name nobody guesses.
-func newID() string {
-	var b [10]byte
-	_, _ = rand.Read(b[:])
-	return strings.ToLower(base32.StdEncoding.EncodeToString(b[:]))
-}
-
-// idle is how long a drill that nobody looks at is kept in memory; its log stays.
-const idle = 10 * time.Minute
+// How long a drill that nobody looks at is kept in memory; its log stays. One that
+// has none is lost then.
+const (
+	idle       = 10 * time.Minute
+	idleUnkept = 2 * time.Hour
+	roundEvery = 30 * time.Second
+)
 
 // place is where a drill stands in memory. Who comes first takes it up from its
 // log; the others wait, for a log has one writer.
@@ -28,14 +29,60 @@ type place struct {
 	err   error
 }
 
-// errClosed is a hall that takes up nothing more.
-var errClosed = errors.New("the server is about to stop")
+var (
+	// errClosed is a hall that takes up nothing more.
+	errClosed = errors.New("the server is about to stop")
+	// errFull is a hall with as many drills as it holds.
+	errFull = errors.New("too many drills are under way")
+	// errNoSeat is an address that leads to no drill, or to no seat of it: which of
+	// the two is nobody's matter.
+	errNoSeat = errors.New("no such drill or seat")
+	// errNotYours is for the instructor.
+	errNotYours = errors.New("this is the instructor's")
+	// errNotYet is for after the drill.
+	errNotYet = errors.New("the drill has not ended")
+	// errStreams is one page too many.
+	errStreams = errors.New("too many pages of one seat are open")
+)
+
+// visit is the drill and the seat that an address leads to. A drill is taken up
+// from its log only for somebody who has a seat in it.
+func (h *Hall) visit(r *http.Request) (*live, drill.Role, error) {
+	id, word := r.PathValue("id"), r.PathValue("word")
+	if id == "" || len(id) > 64 || strings.Trim(id, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" {
+		return nil, "", errNoSeat
+	}
+	if !h.inMemory(id) {
+		s, err := h.seatsKept(id)
+		if err != nil {
+			return nil, "", errNoSeat
+		}
+		if _, ok := s.of(word); !ok {
+			return nil, "", errNoSeat
+		}
+	}
+	l, err := h.find(r.Context(), id)
+	if errors.Is(err, fs.ErrNotExist) {
+		err = errNoSeat
+	}
+	if err != nil {
+		return nil, "", err
+	}
+	who, ok := l.seated().of(word)
+	if !ok {
+		return nil, "", errNoSeat
+	}
+	return l, who, nil
+}
+
+func (h *Hall) inMemory(id string) bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.places[id] != nil
+}
 
 // find gives a drill, taken up from its log if it is not in memory.
 func (h *Hall) find(ctx context.Context, id string) (*live, error) {
-	if id == "" || len(id) > 40 || strings.Trim(id, "abcdefghijklmnopqrstuvwxyz234567") != "" {
-		return nil, fs.ErrNotExist
-	}
 	for {
 		p, first, err := h.placeOf(id)
 		if err != nil {
@@ -67,10 +114,12 @@ func (h *Hall) placeOf(id string) (p *place, first bool, err error) {
 	if p = h.places[id]; p != nil {
 		return p, false, nil
 	}
-	if h.closed {
+	switch {
+	case h.closed:
 		return nil, false, errClosed
+	case len(h.places) >= h.set.Most:
+		return nil, false, errFull
 	}
-	h.tidy()
 	p = &place{ready: make(chan struct{})}
 	h.places[id] = p
 	return p, true, nil
@@ -84,62 +133,140 @@ func (h *Hall) forget(id string, p *place) {
 	}
 }
 
-// tidy lets go of the drills that nobody looks at. The caller holds the lock.
-func (h *Hall) tidy() {
-	for id, p := range h.places {
+// rounds lets go, now and then, of the drills that nobody looks at.
+func (h *Hall) rounds() {
+	tick := time.NewTicker(roundEvery)
+	defer tick.Stop()
+	for {
 		select {
-		case <-p.ready:
-			if p.live != nil && p.live.left(idle) {
-				delete(h.places, id)
-			}
-		default:
+		case <-tick.C:
+			h.tidy()
+		case <-h.ctx.Done():
+			return
 		}
 	}
 }
 
-// takeUp reads a drill from its log.
+func (h *Hall) tidy() {
+	for id, p := range h.standing() {
+		if p.live.left() {
+			h.forget(id, p)
+		}
+	}
+}
+
+// standing are the drills in memory.
+func (h *Hall) standing() map[string]*place {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	all := map[string]*place{}
+	for id, p := range h.places {
+		select {
+		case <-p.ready:
+			if p.live != nil {
+				all[id] = p
+			}
+		default:
+		}
+	}
+	return all
+}
+
+// takeUp reads a drill from its log. A log that cannot be written is read all the
+// same, and one that is spoiled as far as it goes.
 func (h *Hall) takeUp(ctx context.Context, id string) (*live, error) {
-	w, err := h.set.Shelf.Continue(id)
+	k := kept{shelf: h.set.Shelf, id: id}
+	w, unwritable := h.set.Shelf.Continue(id)
+	if errors.Is(unwritable, logbook.ErrBusy) || errors.Is(unwritable, logbook.ErrEmpty) || errors.Is(unwritable, fs.ErrNotExist) {
+		return nil, unwritable
+	}
+	k.writer, k.missing = w, unwritable
+	s, who, err := h.read(ctx, id)
+	var spoilt *drill.Spoiled
+	if errors.As(err, &spoilt) && s != nil {
+		k.setAside(s, spoilt)
+		err = nil
+	}
 	if err != nil {
+		if w != nil {
+			err = errors.Join(err, w.Close())
+		}
 		return nil, err
+	}
+	k.inputs = len(s.Log())
+	if k.spoilt == "" && w != nil && w.WasCut() {
+		k.spoilt = fmt.Sprintf("The log of this drill ended in the middle of its line %d, which is left out: %s. The drill stands where the lines before it left it, at %s.", w.Lines()+1, k.shelf.Path(id), clock(s.Now()))
+	}
+	return newLive(id, s, who, k, h.set.Now), nil
+}
+
+// read gives what a log and the seats beside it say. A log without seats is one
+// that nobody has a link to yet.
+func (h *Hall) read(ctx context.Context, id string) (*drill.Session, seats, error) {
+	who, err := h.seatsKept(id)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, err
 	}
 	r, err := h.set.Shelf.Read(id)
 	if err != nil {
-		return nil, errors.Join(err, w.Close())
+		return nil, nil, err
 	}
 	defer r.Close()
 	s, err := h.replay(ctx, r)
-	if err != nil {
-		return nil, errors.Join(err, w.Close())
-	}
-	return newLive(id, s, w, h.set.Now), nil
+	return s, who, err
 }
 
-// keep puts a new drill into memory.
-func (h *Hall) keep(l *live) error {
-	p, _, err := h.placeOf(l.id)
-	if err == nil {
-		p.live = l
-		close(p.ready)
+// setAside keeps a spoiled log under another name and goes on with what stands
+// before the spoiled line. Where that cannot be done, the log stays as it is and
+// the drill goes on without.
+func (k *kept) setAside(s *drill.Session, spoilt *drill.Spoiled) {
+	what := fmt.Sprintf("Line %d of the log of this drill cannot be read (%s). What was done from there on is not in the drill, which stands where the lines before left it, at %s.", spoilt.Line, spoilt.Err, clock(s.Now()))
+	if k.writer == nil {
+		k.spoilt = what
+		return
 	}
-	return err
+	path, err := k.shelf.SetAside(k.id, k.writer, spoilt.Line-1)
+	if err != nil {
+		k.missing = errors.Join(err, k.writer.Close())
+		k.writer = nil
+		k.spoilt = what
+		return
+	}
+	k.spoilt = what + " The whole log, as it was, is kept in " + path + "."
 }
 
 // Close writes down where the drills stand and lets go of all logs.
 func (h *Hall) Close() error {
 	h.mu.Lock()
-	defer h.mu.Unlock()
 	h.closed = true
+	h.mu.Unlock()
+	h.end()
+	h.group.Wait()
 	var errs []error
-	for id, p := range h.places {
-		select {
-		case <-p.ready:
-			if p.live != nil {
-				errs = append(errs, p.live.close())
-			}
-			delete(h.places, id)
-		default:
-		}
+	for id, p := range h.standing() {
+		errs = append(errs, p.live.close())
+		h.forget(id, p)
 	}
-	return errors.Join(errs...)
+	err := errors.Join(errs...)
+	if err != nil {
+		h.set.Log.Error("drills", "error", err)
+	}
+	return err
+}
+
+// Resume gives the address of the instructor's screen of a drill that lies in the
+// folder, with a link of its own: any that was given out before is dead.
+func (h *Hall) Resume(ctx context.Context, id string) (string, error) {
+	l, err := h.find(ctx, id)
+	if err != nil {
+		_, text := h.wording(err)
+		return "", errors.New(text)
+	}
+	l.mu.Lock()
+	if l.seats.alone() {
+		l.seats = newSeats(order...)
+	}
+	l.mu.Unlock()
+	l.issue(drill.Instructor)
+	return address(id, l.seated()[drill.Instructor]), nil
 }

@@ -20,26 +20,23 @@ const (
 )
 
 // stream sends a person's screen as server-sent events whenever it changes.
-func (h *Hall) stream(w http.ResponseWriter, r *http.Request) {
-	l, who, err := h.looker(r)
-	if err != nil {
-		h.failed(w, err)
-		return
+func (h *Hall) stream(w http.ResponseWriter, r *http.Request, l *live, who drill.Role) error {
+	if !l.watch(who) {
+		return errStreams
 	}
+	defer l.unwatch(who)
 	out := http.NewResponseController(w)
 	_ = out.SetReadDeadline(time.Time{}) // a stream has no end
 	w.Header().Set("Content-Type", "text/event-stream")
 	w.Header().Set("Cache-Control", "no-store")
-	l.watch(1)
-	defer l.watch(-1)
 	tick := time.NewTicker(every)
 	defer tick.Stop()
 	fmt.Fprint(w, "retry: 500\n\n")
 	var last []byte
 	for sent := time.Now(); ; {
-		body, changed, err := l.screen(r.Context(), who)
+		body, changed, err := l.screen(r.Context(), r.PathValue("word"))
 		if err != nil {
-			return
+			return nil
 		}
 		_ = out.SetWriteDeadline(time.Now().Add(patience))
 		if !bytes.Equal(body, last) {
@@ -50,42 +47,27 @@ func (h *Hall) stream(w http.ResponseWriter, r *http.Request) {
 			fmt.Fprint(w, ": still here\n\n")
 		}
 		if out.Flush() != nil {
-			return
+			return nil
 		}
 		select {
 		case <-r.Context().Done():
-			return
+			return nil
 		case <-changed:
 		case <-tick.C:
 		}
 	}
 }
 
-// looker is the drill that a request is about, and who looks.
-func (h *Hall) looker(r *http.Request) (*live, drill.Role, error) {
-	who := r.URL.Query().Get("who")
-	if people[who] == "" {
-		return nil, "", &drill.Refusal{Why: drill.Garbage, Text: "say who looks: PF, PM, both or instructor"}
-	}
-	l, err := h.find(r.Context(), r.PathValue("id"))
-	return l, drill.Role(who), err
-}
-
 // now answers with a person's screen once.
-func (h *Hall) now(w http.ResponseWriter, r *http.Request) {
-	l, who, err := h.looker(r)
+func (h *Hall) now(w http.ResponseWriter, r *http.Request, l *live, _ drill.Role) error {
+	body, _, err := l.screen(r.Context(), r.PathValue("word"))
 	if err != nil {
-		h.failed(w, err)
-		return
-	}
-	body, _, err := l.screen(r.Context(), who)
-	if err != nil {
-		h.failed(w, err)
-		return
+		return err
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.Header().Set("Cache-Control", "no-store")
 	_, _ = w.Write(body)
+	return nil
 }
 
 const mostInput = 16 << 10
@@ -96,36 +78,41 @@ type refused struct {
 	Text string `json:"text"`
 }
 
-// input takes one input and acknowledges it.
-func (h *Hall) input(w http.ResponseWriter, r *http.Request) {
+// input takes one input and acknowledges it. Who does it is said by the link.
+func (h *Hall) input(w http.ResponseWriter, r *http.Request, l *live, who drill.Role) error {
 	line, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostInput))
 	if err != nil {
 		h.refuse(w, http.StatusRequestEntityTooLarge, refused{string(drill.Garbage), "the input is too long"})
-		return
+		return nil
 	}
 	in, err := drill.ReadInput(line)
-	var ack drill.Ack
-	if err == nil && in.Client == house {
-		err = &drill.Refusal{Why: drill.NotAllowed, Text: "only the server itself writes under that name"}
+	if err == nil && in.Who != "" && in.Who != who {
+		err = &drill.Refusal{Why: drill.NotAllowed, Text: "who does something is said by the link, not by the input"}
 	}
+	var ack taken
 	if err == nil {
-		var l *live
-		if l, err = h.find(r.Context(), r.PathValue("id")); err == nil {
-			ack, err = l.take(r.Context(), in)
+		if in.Who = who; in.Client != "" {
+			in.Client = string(who) + " " + in.Client // two seats never share a name
 		}
+		ack, err = l.take(r.Context(), in)
 	}
 	if err != nil {
-		var no *drill.Refusal
-		status, text := h.wording(err)
-		why := "trouble"
-		if errors.As(err, &no) {
-			why, text, status = string(no.Why), no.Text, http.StatusConflict
-		}
-		h.refuse(w, status, refused{why, text})
-		return
+		h.refuseFor(w, err)
+		return nil
 	}
 	w.Header().Set("Content-Type", "application/json")
 	_ = json.NewEncoder(w).Encode(ack)
+	return nil
+}
+
+func (h *Hall) refuseFor(w http.ResponseWriter, err error) {
+	var no *drill.Refusal
+	status, text := h.wording(err)
+	why := "trouble"
+	if errors.As(err, &no) {
+		why, text, status = string(no.Why), no.Text, http.StatusConflict
+	}
+	h.refuse(w, status, refused{why, text})
 }
 
 func (h *Hall) refuse(w http.ResponseWriter, status int, why refused) {
@@ -134,48 +121,21 @@ func (h *Hall) refuse(w http.ResponseWriter, status int, why refused) {
 	_ = json.NewEncoder(w).Encode(why)
 }
 
-// debrief works the debrief out from a copy of the log, so that the drill goes on.
-func (h *Hall) debrief(w http.ResponseWriter, r *http.Request) {
-	l, err := h.find(r.Context(), r.PathValue("id"))
-	if err != nil {
-		h.failed(w, err)
-		return
+// log gives the log itself, from memory, to keep or to replay elsewhere. It is the
+// instructor's, and after the end that of who was alone.
+func (h *Hall) log(w http.ResponseWriter, r *http.Request, l *live, who drill.Role) error {
+	if who != drill.Instructor {
+		over, err := l.over(r.Context())
+		if err != nil {
+			return err
+		}
+		if !over || !l.seated().alone() {
+			return errNotYours
+		}
 	}
-	var b bytes.Buffer
-	at, err := l.copied(&b)
-	if err != nil {
-		h.failed(w, err)
-		return
-	}
-	s, err := h.replay(r.Context(), &b)
-	if err == nil {
-		err = s.Advance(r.Context(), at)
-	}
-	if err != nil {
-		h.failed(w, err)
-		return
-	}
-	d, err := s.Debrief(r.Context(), nil)
-	if err != nil {
-		h.failed(w, err)
-		return
-	}
-	h.render(w, http.StatusOK, "debrief", page{Title: "Debrief", ID: r.PathValue("id"), Debrief: d})
-}
-
-// log gives the log itself, to keep or to replay elsewhere.
-func (h *Hall) log(w http.ResponseWriter, r *http.Request) {
-	l, err := h.find(r.Context(), r.PathValue("id"))
-	if err != nil {
-		h.failed(w, err)
-		return
-	}
-	var b bytes.Buffer
-	if _, err := l.copied(&b); err != nil {
-		h.failed(w, err)
-		return
-	}
+	text, _ := l.copied()
 	w.Header().Set("Content-Type", "application/x-ndjson")
-	w.Header().Set("Content-Disposition", `attachment; filename="drill-`+l.id+`.log"`)
-	_, _ = w.Write(b.Bytes())
+	w.Header().Set("Content-Disposition", `attachment; filename="drill-`+l.id+`.drill"`)
+	_, _ = w.Write(text)
+	return nil
 }
