@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"log/slog"
 	"maps"
@@ -24,6 +25,13 @@ func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(),
 	hall, err := drills(desk, at.drills, log)
 	if err != nil {
 		return nil, nil, err
+	}
+	if at.resume != "" {
+		path, err := hall.Resume(o, at.resume)
+		if err != nil {
+			return nil, nil, fmt.Errorf("the drill %s: %w", at.resume, errors.Join(err, hall.Close()))
+		}
+		at.resumed(path)
 	}
 	engine := layoutEngine()
 	more := map[string]http.Handler{"/drill/": hall}

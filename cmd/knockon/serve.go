@@ -29,6 +29,7 @@ type drillCommand struct {
 	bookFlag
 	regionFlags
 	placeFlags
+	Resume string `help:"Give the instructor of a drill in the folder a new link: the name of its file without .drill." placeholder:"NAME"`
 }
 
 func (c *drillCommand) Help() string {
@@ -46,7 +47,11 @@ func (c *drillCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	return serve(o, desk, site{address: c.Address, region: g, drills: c.Drills}, func(url string) {
+	at := site{address: c.Address, region: g, drills: c.Drills, resume: c.Resume}
+	if c.Resume != "" {
+		at.resumed = func(path string) { fmt.Fprintf(o.stdout, "Its instructor goes on at %s (put it behind the address below).\n", path) }
+	}
+	return serve(o, desk, at, func(url string) {
 		fmt.Fprintf(o.stdout, "Begin a drill at %sdrill/ (stop with Ctrl-C).\n%s\n", url, book.Caution)
 	})
 }
@@ -71,6 +76,8 @@ type site struct {
 	opening string // the query of an address
 	region  *costs.Region
 	drills  string // folder of their logs; "" for the usual one
+	resume  string // a drill that is to be taken up; "" for none
+	resumed func(path string)
 }
 
 // serve serves a desk's pages until the context ends; ready is told where.

@@ -70,8 +70,8 @@ const common = `({alerts: [...document.querySelectorAll('#alerts li')].map(e => 
 // three show the same alerts, controls and lists.
 func TestBrowser_TwoDevicesAndTheInstructorStayInStep(t *testing.T) {
 	r := ticking(t)
-	of := r.begin(left)
-	pf, pm, in := device(t, r, 1440, 900, of+"/as/PF"), device(t, r, 390, 844, of+"/as/PM"), device(t, r, 1440, 900, of+"/as/instructor")
+	seats := r.begin(left)
+	pf, pm, in := device(t, r, 1440, 900, seats[drill.PilotFlying]+"/"), device(t, r, 390, 844, seats[drill.PilotMonitoring]+"/"), device(t, r, 1440, 900, seats[drill.Instructor]+"/")
 	all := []*tab{pf, pm, in}
 	for _, b := range all {
 		b.until(live)
@@ -137,8 +137,8 @@ func TestBrowser_TwoDevicesAndTheInstructorStayInStep(t *testing.T) {
 		b.until("document.getElementById('time').textContent === '20:22' && document.getElementById('state').textContent === ''")
 	}
 	same("letting go")
-	if of := len(r.inputs(of)); of < 26 {
-		t.Errorf("%d inputs", of)
+	if n := len(r.inputs(seats)); n < 26 {
+		t.Errorf("%d inputs", n)
 	}
 }
 
@@ -206,8 +206,8 @@ func TestBrowser_TheKeyboardAlone(t *testing.T) {
 // all else to one that waits.
 func TestBrowser_AScreenReaderHears(t *testing.T) {
 	r := ticking(t)
-	of := r.begin(left)
-	b := device(t, r, 1440, 900, of+"/as/both")
+	seats := r.begin(left)
+	b := device(t, r, 1440, 900, seats[drill.Alone]+"/")
 	b.until(live)
 	b.until("document.querySelector('#warned[role=alert]') && document.querySelector('#heard[role=status]')")
 	r.watch.pass(50 * time.Second)
@@ -215,7 +215,7 @@ func TestBrowser_AScreenReaderHears(t *testing.T) {
 	if text := eval[string](b, "document.getElementById('warned').textContent"); text != "" {
 		t.Errorf("a caution interrupts: %q", text)
 	}
-	r.send(of, drill.Input{Client: "i", Number: 1, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{"nacelle_left.burns"}}})
+	r.send(seats, drill.Input{Client: "i", Number: 1, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{"nacelle_left.burns"}}})
 	r.watch.pass(20 * time.Second)
 	b.until("document.getElementById('warned').textContent.startsWith('warning: ')")
 }
@@ -239,18 +239,20 @@ func (b *tab) axe() {
 // out of the page.
 func TestBrowser_EveryPageAtBothWidths(t *testing.T) {
 	r := ticking(t)
-	of := r.begin(left)
+	seats := r.begin(left)
 	r.watch.pass(50 * time.Second)
-	r.send(of, drill.Input{Client: "a", Number: 1, Who: drill.Alone, Do: drill.Call, ID: "left_generator_off"})
-	r.send(of, drill.Input{Client: "a", Number: 2, Who: drill.Alone, Do: drill.Look, ID: "gen_left_lamp"})
-	r.send(of, drill.Input{Client: "a", Number: 3, Who: drill.Alone, Do: drill.Tick, ID: "left_generator_off", Step: "3", To: "no"})
+	r.send(seats, drill.Input{Client: "a", Number: 1, Who: drill.Alone, Do: drill.Call, ID: "left_generator_off"})
+	r.send(seats, drill.Input{Client: "a", Number: 2, Who: drill.Alone, Do: drill.Look, ID: "gen_left_lamp"})
+	r.send(seats, drill.Input{Client: "a", Number: 3, Who: drill.Alone, Do: drill.Tick, ID: "left_generator_off", Step: "3", To: "no"})
 	r.watch.pass(5 * time.Second)
+	other := r.begin(left)
+	r.debrief(seats[drill.Instructor], "")
 	for size, width := range map[string]int64{"wide": 1440, "narrow": 390} {
 		height := map[string]int64{"wide": 900, "narrow": 844}[size]
-		for page, address := range map[string]string{"start": "/drill/", "roles": of + "/", "trainee": of + "/as/both", "instructor": of + "/as/instructor", "debrief": of + "/debrief"} {
+		for page, address := range map[string]string{"start": "/drill/", "people": seats[drill.Instructor] + "/people", "trainee": seats[drill.Alone] + "/", "instructor": seats[drill.Instructor] + "/", "debrief": seats[drill.Instructor] + "/debrief", "no-debrief": other[drill.Instructor] + "/debrief"} {
 			t.Run(page+" "+size, func(t *testing.T) {
 				b := device(t, r, width, height, address)
-				if strings.Contains(address, "/as/") {
+				if page == "trainee" || page == "instructor" {
 					b.until(live)
 				}
 				b.shoot(page + "-" + size)

@@ -198,9 +198,6 @@ func begins(t *testing.T, r *room, width, height int64) *tab {
 
 const live = "document.body.dataset.live"
 
-// of is the address of the drill that a page shows.
-func (b *tab) of() string { return "/drill/of/" + eval[string](b, "document.body.dataset.drill") }
-
 // told waits for an alert.
 func (b *tab) told(message string) {
 	b.Helper()

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"strings"
 
 	"knockon/drill"
 	"knockon/logbook"
@@ -86,7 +87,7 @@ func (k *kept) close(s *drill.Session, who seats) error {
 	k.catchUp(s, who)
 	err := k.missing
 	if err != nil {
-		err = fmt.Errorf("%d inputs of the drill %s are not kept: %w", len(s.Log())-max(0, k.inputs), k.id, err)
+		err = fmt.Errorf("the drill %s: not kept: %s: %w", k.id, k.lost(s), err)
 	}
 	if k.writer != nil {
 		err = errors.Join(err, k.writer.Close())
@@ -101,7 +102,7 @@ func (k *kept) notice(s *drill.Session, all bool) string {
 	case k.missing != nil && !all:
 		return "This drill is not being kept on the disk. The instructor is told why."
 	case k.missing != nil:
-		return fmt.Sprintf("Not kept: %s. %s cannot be written (%s). The drill goes on in the memory of the server and is lost when that stops, so save the log before. The server tries again by itself.", k.lost(s), k.shelf.Path(k.id), reason(k.missing))
+		return strings.TrimSpace(fmt.Sprintf("Not kept: %s. %s cannot be written (%s). The drill goes on in the memory of the server and is lost when that stops, so save the log before. The server tries again by itself. %s", k.lost(s), k.shelf.Path(k.id), reason(k.missing), k.spoilt))
 	case k.spoilt != "" && !all:
 		return "Part of the log of this drill could not be read. The instructor is told which."
 	}
@@ -113,13 +114,13 @@ func (k *kept) lost(s *drill.Session) string {
 	log := s.Log()
 	switch {
 	case k.inputs < 0:
-		return "nothing of this drill"
+		return "all of this drill"
 	case k.inputs < len(log):
 		return fmt.Sprintf("what was done from %s on", clock(log[k.inputs].At))
 	case k.seatsChanged:
 		return "the links that were given out last"
 	}
-	return "nothing that comes from now on"
+	return "what comes from now on"
 }
 
 // reason is an error of the system without its path, which is told beside it.

@@ -10,7 +10,6 @@ import (
 	"io"
 	"math/rand/v2"
 	"net/http"
-	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -65,7 +64,8 @@ type scripted struct {
 	*testing.T
 	*rand.Rand
 	deck  *drill.Deck
-	of    string
+	id    string
+	seats of
 	next  int                 // number of its next input
 	acked map[int]drill.Ack   // by number
 	sent  map[int]drill.Input // by number
@@ -80,7 +80,7 @@ func (c *scripted) input(n int) drill.Input {
 		return in
 	}
 	b := c.deck.Build()
-	in := drill.Input{Client: "script", Number: n, Who: drill.Alone, Do: drill.Look, ID: b.Indications[c.IntN(len(b.Indications))].ID}
+	in := drill.Input{Client: "script", Number: n, Who: drill.Instructor, Do: drill.Look, ID: b.Indications[c.IntN(len(b.Indications))].ID}
 	if k := b.Controls[c.IntN(len(b.Controls))]; c.IntN(2) == 0 {
 		in.Do, in.ID, in.To = drill.Move, k.ID, k.Positions[c.IntN(len(k.Positions))]
 	}
@@ -94,8 +94,11 @@ func (c *scripted) input(n int) drill.Input {
 // run sends inputs, and looks now and then, until the server is dead.
 func (c *scripted) run(at string) {
 	for {
-		line, _ := json.Marshal(c.input(c.next))
-		reply, err := http.Post(at+c.of+"/input", "application/json", bytes.NewReader(line))
+		in := c.input(c.next)
+		seat := c.seats[in.Who]
+		in.Who = ""
+		line, _ := json.Marshal(in)
+		reply, err := http.Post(at+seat+"/input", "application/json", bytes.NewReader(line))
 		if err != nil {
 			return
 		}
@@ -125,7 +128,7 @@ func (c *scripted) run(at string) {
 }
 
 func (c *scripted) look(at string) bool {
-	reply, err := http.Get(at + c.of + "/now?who=instructor")
+	reply, err := http.Get(at + c.seats[drill.Instructor] + "/now")
 	if err != nil {
 		return false
 	}
@@ -141,7 +144,7 @@ func (c *scripted) look(at string) bool {
 // against what the log gives.
 func (c *scripted) check(dir string) {
 	c.Helper()
-	text, err := os.ReadFile(filepath.Join(dir, filepath.Base(c.of)+".drill"))
+	text, err := os.ReadFile(filepath.Join(dir, c.id+".drill"))
 	if err != nil {
 		c.Fatal(err)
 	}
@@ -152,7 +155,7 @@ func (c *scripted) check(dir string) {
 		if err != nil {
 			c.Fatalf("line %d: %v", i+2, err)
 		}
-		if in.Client != "script" {
+		if in.Client != "instructor script" {
 			continue
 		}
 		there[in.Number]++
@@ -232,16 +235,11 @@ func TestServer_KilledAtRandomMoments(t *testing.T) {
 // begin begins a drill at a server.
 func (c *scripted) begin(at string, script drill.Script) {
 	c.Helper()
-	text, _ := json.Marshal(script)
-	client := http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
-	reply, err := client.PostForm(at+"/drill/new", url.Values{"script": {string(text)}, "from": {"near"}, "for": {"crew"}})
+	seats, err := beginAt(at, script, "crew")
 	if err != nil {
 		c.Fatal(err)
 	}
-	reply.Body.Close()
-	if reply.StatusCode != http.StatusSeeOther {
-		c.Fatal(reply.Status)
-	}
-	c.of, c.next, c.seen, c.over = strings.TrimSuffix(reply.Header.Get("Location"), "/"), 1, nil, false
+	c.seats, c.next, c.seen, c.over = seats, 1, nil, false
+	c.id = strings.Split(seats[drill.Instructor], "/")[3]
 	c.acked, c.sent = map[int]drill.Ack{}, map[int]drill.Input{}
 }

@@ -14,6 +14,7 @@ import (
 
 	"knockon/book"
 	"knockon/drill"
+	"knockon/logbook"
 )
 
 // house is the client under which the server itself writes into a log: the first
@@ -270,12 +271,12 @@ func (l *live) touch() bool {
 }
 
 // left lets go of a drill that nobody has looked at for a while. One that is not
-// on the disk would be lost with it, and is kept longer.
-func (l *live) left() bool {
+// on the disk would be lost with it, and is kept longer; the error is that.
+func (l *live) left() (bool, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if l.gone != nil {
-		return true
+		return true, nil
 	}
 	watched := 0
 	for _, n := range l.watched {
@@ -283,14 +284,13 @@ func (l *live) left() bool {
 	}
 	quiet := l.now().Sub(l.seen)
 	if watched > 0 || l.report.underWay() || quiet < idle {
-		return false
+		return false, nil
 	}
 	l.log.catchUp(l.session, l.seats)
 	if l.log.missing != nil && quiet < idleUnkept {
-		return false
+		return false, nil
 	}
-	_ = l.letGo()
-	return true
+	return true, l.letGo()
 }
 
 func (l *live) close() error {
@@ -314,6 +314,9 @@ func (l *live) letGo() error {
 func (h *Hall) replay(ctx context.Context, r io.Reader) (*drill.Session, error) {
 	var all bytes.Buffer
 	first, err := bufio.NewReader(io.TeeReader(r, &all)).ReadBytes('\n')
+	if errors.Is(err, io.EOF) {
+		err = logbook.ErrEmpty
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -11,7 +11,6 @@ import (
 	"net/http/httptest"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -38,12 +37,12 @@ const drillsAtOnce = 200
 // each screen shows it. A stream has an update every 250 ms. One operation is a
 // second of all that. The hall, its clients and the logs are on one machine.
 func BenchmarkTwoHundredOverHTTP(b *testing.B) {
-	for _, people := range [][]string{{"PM"}, {"PF", "PM"}} {
+	for _, people := range [][]drill.Role{{drill.PilotMonitoring}, {drill.PilotFlying, drill.PilotMonitoring}} {
 		b.Run(fmt.Sprintf("screens=%d", len(people)), func(b *testing.B) { loadWith(b, people) })
 	}
 }
 
-func loadWith(b *testing.B, people []string) {
+func loadWith(b *testing.B, people []drill.Role) {
 	book, err := loaded()
 	if err != nil {
 		b.Fatal(err)
@@ -62,16 +61,16 @@ func loadWith(b *testing.B, people []string) {
 	c := &crowd{B: b, url: server.URL, sent: map[string]time.Time{}}
 	warm := beginLoad(b, server.URL) // the deck is laid out
 	before := heap()
-	drills := []string{warm}
+	drills := []of{warm}
 	for len(drills) < drillsAtOnce {
 		drills = append(drills, beginLoad(b, server.URL))
 	}
 	each := float64(heap()-before) / float64(drillsAtOnce-1) / (1 << 20)
 	ctx, stop := context.WithCancel(b.Context())
 	var wait sync.WaitGroup
-	for _, of := range drills {
+	for _, seats := range drills {
 		for _, who := range people {
-			wait.Go(func() { c.listen(ctx, of, who) })
+			wait.Go(func() { c.listen(ctx, seats, who) })
 		}
 	}
 	time.Sleep(2 * time.Second)
@@ -94,20 +93,17 @@ func heap() uint64 {
 	return m.HeapAlloc
 }
 
-func beginLoad(b *testing.B, at string) string {
-	client := http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
-	text, _ := json.Marshal(left)
-	reply, err := client.PostForm(at+"/drill/new", map[string][]string{"script": {string(text)}, "from": {"near"}, "for": {"crew"}})
+func beginLoad(b *testing.B, at string) of {
+	seats, err := beginAt(at, left, "crew")
 	if err != nil {
 		b.Fatal(err)
 	}
-	reply.Body.Close()
-	return strings.TrimSuffix(reply.Header.Get("Location"), "/")
+	return seats
 }
 
 // listen takes down when a screen first shows each input.
-func (c *crowd) listen(ctx context.Context, of, who string) {
-	ask, _ := http.NewRequestWithContext(ctx, "GET", c.url+of+"/stream?who="+who, nil)
+func (c *crowd) listen(ctx context.Context, seats of, who drill.Role) {
+	ask, _ := http.NewRequestWithContext(ctx, "GET", c.url+seats[who]+"/stream", nil)
 	reply, err := http.DefaultClient.Do(ask)
 	if err != nil {
 		return
@@ -129,7 +125,7 @@ func (c *crowd) listen(ctx context.Context, of, who string) {
 		c.seen++
 		for shown < n {
 			shown++
-			if sent, ok := c.sent[fmt.Sprint(of, shown)]; ok {
+			if sent, ok := c.sent[fmt.Sprint(seats[drill.PilotMonitoring], shown)]; ok {
 				c.took = append(c.took, at.Sub(sent))
 			}
 		}
@@ -138,18 +134,18 @@ func (c *crowd) listen(ctx context.Context, of, who string) {
 }
 
 // play takes the list in hand again and again.
-func (c *crowd) play(ctx context.Context, of string, chance *rand.Rand) {
+func (c *crowd) play(ctx context.Context, seats of, chance *rand.Rand) {
 	for n := 1; ; n++ {
 		select {
 		case <-ctx.Done():
 			return
 		case <-time.After(time.Duration(chance.IntN(4000)) * time.Millisecond):
 		}
-		line, _ := json.Marshal(drill.Input{Client: "a", Number: n, Who: drill.PilotMonitoring, Do: drill.Call, ID: "left_generator_off"})
+		line, _ := json.Marshal(drill.Input{Client: "a", Number: n, Do: drill.Call, ID: "left_generator_off"})
 		c.mu.Lock()
-		c.sent[fmt.Sprint(of, n)] = time.Now()
+		c.sent[fmt.Sprint(seats[drill.PilotMonitoring], n)] = time.Now()
 		c.mu.Unlock()
-		reply, err := http.Post(c.url+of+"/input", "application/json", bytes.NewReader(line))
+		reply, err := http.Post(c.url+seats[drill.PilotMonitoring]+"/input", "application/json", bytes.NewReader(line))
 		if err != nil {
 			c.Error(err)
 			return

@@ -149,7 +149,11 @@ func (h *Hall) rounds() {
 
 func (h *Hall) tidy() {
 	for id, p := range h.standing() {
-		if p.live.left() {
+		gone, err := p.live.left()
+		if err != nil {
+			h.set.Log.Error("a drill that nobody looks at", "error", err)
+		}
+		if gone {
 			h.forget(id, p)
 		}
 	}
@@ -254,8 +258,8 @@ func (h *Hall) Close() error {
 	return err
 }
 
-// Resume gives the address of the instructor's screen of a drill that lies in the
-// folder, with a link of its own: any that was given out before is dead.
+// Resume gives a new address of the instructor's screen of a drill that lies in the
+// folder; the old one is dead. A drill that had no instructor has one from then on.
 func (h *Hall) Resume(ctx context.Context, id string) (string, error) {
 	l, err := h.find(ctx, id)
 	if err != nil {

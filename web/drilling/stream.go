@@ -29,6 +29,9 @@ func (h *Hall) stream(w http.ResponseWriter, r *http.Request, l *live, who drill
 	_ = out.SetReadDeadline(time.Time{}) // a stream has no end
 	w.Header().Set("Content-Type", "text/event-stream")
 	w.Header().Set("Cache-Control", "no-store")
+	if r.Method == http.MethodHead {
+		return nil // or it would wait for ever
+	}
 	tick := time.NewTicker(every)
 	defer tick.Stop()
 	fmt.Fprint(w, "retry: 500\n\n")

@@ -4,7 +4,7 @@
 "use strict";
 
 const body = document.body;
-const drill = "/drill/of/" + body.dataset.drill + "/";
+const seat = location.pathname; // ends in a stroke: what belongs to the seat lies behind it
 const who = body.dataset.role;
 const all = JSON.parse(body.dataset.inventory);
 const $ = (id) => document.getElementById(id);
@@ -12,7 +12,7 @@ const title = new Map();
 for (const list of [all.indications, all.controls, all.lists, all.failures]) for (const x of list ?? []) title.set(x.id, x.title);
 
 // A device keeps its name and its count through a reload.
-const kept = "drill " + body.dataset.drill + " " + who;
+const kept = "drill " + seat;
 let client = sessionStorage.getItem(kept) ?? newName();
 let sent = Number(sessionStorage.getItem(kept + " sent") ?? 0);
 remember();
@@ -28,18 +28,19 @@ let screen = null;
 let sending = Promise.resolve();
 
 function send(what) {
-  sending = sending.then(() => deliver({ at_us: 0, who, ...what }));
+  sending = sending.then(() => deliver({ at_us: 0, ...what }));
   return sending;
 }
 
 async function deliver(what) {
   for (let wait = 200, renamed = false; ; wait = Math.min(2 * wait, 5000)) {
-    const reply = await fetch(drill + "input", { method: "POST", body: JSON.stringify({ client, number: sent + 1, ...what }) }).catch(() => null);
+    const reply = await fetch(seat + "input", { method: "POST", body: JSON.stringify({ client, number: sent + 1, ...what }) }).catch(() => null);
     if (reply?.ok) {
       sent++;
       remember();
       return true;
     }
+    if (reply?.status === 404) return lost();
     if (reply && reply.status < 500) {
       const no = await reply.json().catch(() => ({ text: "this was not taken" }));
       if (no.why === "out_of_order" && !renamed) {
@@ -53,6 +54,18 @@ async function deliver(what) {
     say("The server does not answer; trying again.");
     await new Promise((r) => setTimeout(r, wait));
   }
+}
+
+// A seat whose link leads nowhere any more: nothing goes on here.
+function lost() {
+  tell("This link leads to no seat any more: the instructor has given out a new one, or the drill is no longer kept. Ask for the new link.");
+  return false;
+}
+
+// A notice stays.
+function tell(text) {
+  put($("notice"), text);
+  $("notice").hidden = !text;
 }
 
 // A message stays long enough to be read, and goes when it is old.
@@ -105,7 +118,9 @@ function show(s) {
   screen = s;
   put($("time"), s.clock);
   put($("phase"), s.phase);
-  put($("state"), s.ended ? "The flight has ended." : s.held ? "The instructor holds the drill." : s.rate === 0 ? "The clock stands." : s.rate > 1 ? s.rate + " times as fast" : "");
+  tell(s.notice ?? "");
+  if (who !== "instructor") for (const id of ["leave", "save"]) if ($(id)?.tagName === "A") $(id).hidden = !s.over;
+  put($("state"), s.ended ? "The flight has ended." : s.over ? "The drill has ended." : s.held ? "The instructor holds the drill." : s.rate === 0 ? "The clock stands." : s.rate > 1 ? s.rate + " times as fast" : "");
   if (Date.now() > sayingUntil) put($("message"), "");
   showAlerts(s, before);
   fill($("situation"), s.situation.flatMap((f) => [["dt", f.title, f.title], ["dd", f.text, f.title + " is"]]), (x) => x[2], (x) => element(x[0]), (e, x) => put(e, x[1]));
@@ -389,14 +404,17 @@ if (who === "instructor") {
 }
 
 function listen() {
-  const from = new EventSource(drill + "stream?who=" + encodeURIComponent(who));
+  const from = new EventSource(seat + "stream");
   from.onmessage = (e) => {
     body.dataset.live = "yes";
     show(JSON.parse(e.data));
   };
-  from.onerror = () => {
+  from.onerror = async () => {
     say("The server does not answer; trying again.");
-    if (from.readyState === EventSource.CLOSED) setTimeout(listen, 1000);
+    if (from.readyState !== EventSource.CLOSED) return;
+    const reply = await fetch(seat + "now").catch(() => null);
+    if (reply?.status === 404) lost();
+    else setTimeout(listen, 1000);
   };
 }
 if ($("how")) {
