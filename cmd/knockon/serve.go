@@ -49,7 +49,9 @@ func (c *drillCommand) Run(o *out) error {
 	}
 	at := site{address: c.Address, region: g, drills: c.Drills, resume: c.Resume}
 	if c.Resume != "" {
-		at.resumed = func(path string) { fmt.Fprintf(o.stdout, "Its instructor goes on at %s (put it behind the address below).\n", path) }
+		at.resumed = func(path string) {
+			fmt.Fprintf(o.stdout, "Its instructor goes on at %s (put it behind the address below).\n", path)
+		}
 	}
 	return serve(o, desk, at, func(url string) {
 		fmt.Fprintf(o.stdout, "Begin a drill at %sdrill/ (stop with Ctrl-C).\n%s\n", url, book.Caution)

@@ -8,6 +8,7 @@ import (
 
 	"knockon/book"
 	"knockon/drill"
+	"knockon/say"
 	"knockon/web/door"
 )
 
@@ -141,7 +142,7 @@ func (h *Hall) debrief(w http.ResponseWriter, r *http.Request, l *live, who dril
 	}
 	one.mu.Lock()
 	defer one.mu.Unlock()
-	p.Begun, p.Done, p.All, p.Debrief, p.UpTo = one.begun, one.done, one.all, one.debrief, clock(one.at)
+	p.Begun, p.Done, p.All, p.Debrief, p.UpTo = one.begun, one.done, one.all, one.debrief, say.Clock(one.at)
 	p.Older = now > one.at
 	switch {
 	case !one.ended:

@@ -296,5 +296,3 @@ func (r *room) json(address string, into any) {
 var aNotice = regexp.MustCompile(`,"notice":"[^"]*"`)
 
 func withoutNotices(screens string) string { return aNotice.ReplaceAllString(screens, "") }
-
-func clock(seconds float64) string { return fmt.Sprintf("%d:%02d", int(seconds)/60, int(seconds)%60) }

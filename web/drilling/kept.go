@@ -10,6 +10,7 @@ import (
 
 	"knockon/drill"
 	"knockon/logbook"
+	"knockon/say"
 )
 
 // Shelf is where logs are kept; logbook.Shelf is one.
@@ -116,7 +117,7 @@ func (k *kept) lost(s *drill.Session) string {
 	case k.inputs < 0:
 		return "all of this drill"
 	case k.inputs < len(log):
-		return fmt.Sprintf("what was done from %s on", clock(log[k.inputs].At))
+		return fmt.Sprintf("what was done from %s on", say.Clock(log[k.inputs].At))
 	case k.seatsChanged:
 		return "the links that were given out last"
 	}
@@ -126,8 +127,12 @@ func (k *kept) lost(s *drill.Session) string {
 // reason is an error of the system without its path, which is told beside it.
 func reason(err error) string {
 	var p *fs.PathError
-	if errors.As(err, &p) {
+	var r *drill.Refusal
+	switch {
+	case errors.As(err, &p):
 		return p.Err.Error()
+	case errors.As(err, &r):
+		return r.Text
 	}
 	return err.Error()
 }

@@ -14,6 +14,7 @@ import (
 
 	"knockon/drill"
 	"knockon/logbook"
+	"knockon/say"
 	"knockon/web/drilling"
 )
 
@@ -160,7 +161,7 @@ func TestKept_AReadOnlyDisk(t *testing.T) {
 	}
 	r.watch.pass(4 * time.Second)
 	_, told := r.sent(seats, drill.Input{Client: "i", Number: 1, Who: drill.Instructor, Do: drill.Move, ID: "gen_left_switch", To: "off"})
-	if at := clock(r.inputs(seats)[0].At.Seconds()); !strings.HasPrefix(told, "Not kept: what was done from "+at+" on. ") || !strings.Contains(told, "(read-only file system)") {
+	if at := say.Clock(r.inputs(seats)[0].At); !strings.HasPrefix(told, "Not kept: what was done from "+at+" on. ") || !strings.Contains(told, "(read-only file system)") {
 		t.Errorf("%q", told)
 	}
 	f.take = nil
@@ -233,7 +234,7 @@ func TestKept_ASpoiledLog(t *testing.T) {
 			t.Errorf("%s: %d inputs of three, of which the second is spoiled", name, n)
 		}
 		told := r.notice(seats[drill.Instructor])
-		if c.says != "" && (!strings.HasPrefix(told, "Line 4 of the log of this drill cannot be read (") || !strings.Contains(told, c.says) || !strings.Contains(told, "stands where the lines before left it, at "+clock(r.inputs(seats)[0].At.Seconds()))) {
+		if c.says != "" && (!strings.HasPrefix(told, "Line 4 of the log of this drill cannot be read (") || !strings.Contains(told, c.says) || !strings.Contains(told, "stands where the lines before left it, at "+say.Clock(r.inputs(seats)[0].At))) {
 			t.Errorf("%s: the instructor is told: %q", name, told)
 		}
 		if c.says == "" && (!strings.HasPrefix(told, "Not kept: what comes from now on. ") || !strings.Contains(told, "Line 4 of the log")) {

@@ -318,9 +318,3 @@ func (h *Hall) screen(w http.ResponseWriter, _ *http.Request, l *live, who drill
 	h.render(w, http.StatusOK, "screen", page{Title: people[who], Role: string(who), Who: people[who], Inventory: string(inventory), Flight: d.Inventory().Flight, Alone: alone, Log: alone || who == drill.Instructor})
 	return nil
 }
-
-// clock is a moment as minutes and seconds of the flight.
-func clock(t book.Time) string {
-	s := int64(t / book.Second)
-	return fmt.Sprintf("%d:%02d", s/60, s%60)
-}

@@ -11,6 +11,7 @@ import (
 
 	"knockon/drill"
 	"knockon/logbook"
+	"knockon/say"
 )
 
 // How long a drill that nobody looks at is kept in memory; its log stays. One that
@@ -199,7 +200,7 @@ func (h *Hall) takeUp(ctx context.Context, id string) (*live, error) {
 	}
 	k.inputs = len(s.Log())
 	if k.spoilt == "" && w != nil && w.WasCut() {
-		k.spoilt = fmt.Sprintf("The log of this drill ended in the middle of its line %d, which is left out: %s. The drill stands where the lines before it left it, at %s.", w.Lines()+1, k.shelf.Path(id), clock(s.Now()))
+		k.spoilt = fmt.Sprintf("The log of this drill ended in the middle of its line %d, which is left out: %s. The drill stands where the lines before it left it, at %s.", w.Lines()+1, k.shelf.Path(id), say.Clock(s.Now()))
 	}
 	return newLive(id, s, who, k, h.set.Now), nil
 }
@@ -224,7 +225,7 @@ func (h *Hall) read(ctx context.Context, id string) (*drill.Session, seats, erro
 // before the spoiled line. Where that cannot be done, the log stays as it is and
 // the drill goes on without.
 func (k *kept) setAside(s *drill.Session, spoilt *drill.Spoiled) {
-	what := fmt.Sprintf("Line %d of the log of this drill cannot be read (%s). What was done from there on is not in the drill, which stands where the lines before left it, at %s.", spoilt.Line, spoilt.Err, clock(s.Now()))
+	what := fmt.Sprintf("Line %d of the log of this drill cannot be read (%s). What was done from there on is not in the drill, which stands where the lines before left it, at %s.", spoilt.Line, reason(spoilt.Err), say.Clock(s.Now()))
 	if k.writer == nil {
 		k.spoilt = what
 		return
