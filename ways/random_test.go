@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -88,7 +90,7 @@ func hardCircuit(r *rand.Rand, events, triples int, negation bool) (*logic.Logic
 
 func TestFind_EqualsBruteForceOnRandomCircuits(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 1))
-	constant, tangled := 0, 0
+	constant, tangled, dropped := 0, 0, 0
 	for n := 0; tangled < 3000; n++ {
 		l, top := randomCircuit(r, 5+r.IntN(6), 3+r.IntN(15), n%4 != 0)
 		yes := make([]bool, 1<<len(l.Events()))
@@ -114,7 +116,10 @@ func TestFind_EqualsBruteForceOnRandomCircuits(t *testing.T) {
 			tangled++
 		}
 		checkTruncated(t, l, top, want)
-		checkRisk(t, l, yes, w)
+		dropped += checkRisk(t, l, yes, w)
+	}
+	if dropped < 100 {
+		t.Errorf("only %d events drop out of their condition: they test too little", dropped)
 	}
 	if constant < 10 {
 		t.Errorf("only %d constant circuits: they test too little", constant)
@@ -139,20 +144,109 @@ func checkTruncated(t *testing.T, l *logic.Logic, top logic.Term, sets []string)
 	}
 }
 
-func checkRisk(t *testing.T, l *logic.Logic, yes []bool, w *ways.Ways) {
+// checkRisk compares the importances of every event, of those that drop out of
+// the condition too, with what the table gives by their definitions in
+// docs/meaning.md, section 9.
+func checkRisk(t *testing.T, l *logic.Logic, yes []bool, w *ways.Ways) (dropped int) {
 	t.Helper()
 	risk, err := w.Risk(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
-	if q := tableChance(l, yes, -1, 0); !near(risk.P, q, 1e-9) {
+	q := tableChance(l, yes, -1, 0)
+	if !near(risk.P, q, 1e-9) {
 		t.Fatalf("P = %.15g, by table %.15g", risk.P, q)
 	}
+	sets := setsOf(t, w)
 	for _, i := range risk.Events {
-		q1, q0 := tableChance(l, yes, i.Event, 1), tableChance(l, yes, i.Event, 0)
-		if d := i.Birnbaum - (q1 - q0); d > 1e-9 || d < -1e-9 {
-			t.Fatalf("Birnbaum of %s %.12g, by table %.12g", l.Events()[i.Event].Name, i.Birnbaum, q1-q0)
+		p, q1, q0 := l.Events()[i.Event].P, tableChance(l, yes, i.Event, 1), tableChance(l, yes, i.Event, 0)
+		if q1 == q0 {
+			dropped++
 		}
+		for name, pair := range map[string][2]float64{
+			"Birnbaum": {i.Birnbaum, q1 - q0}, "criticality": {i.Criticality, p * (q1 - q0) / q}, "diagnostic": {i.Diagnostic, p * q1 / q},
+			"risk achievement": {i.RiskAchievement, q1 / q}, "risk reduction": {i.RiskReduction, q / q0},
+		} {
+			if got, want := pair[0], pair[1]; !alike(got, want) {
+				t.Fatalf("%s of %s is %.12g, by table %.12g", name, l.Events()[i.Event].Name, got, want)
+			}
+		}
+		if !w.Monotone() {
+			continue
+		}
+		fv, err := w.FussellVesely(context.Background(), i.Event)
+		if want := holdingChance(l, sets, i.Event) / q; err != nil || !alike(fv, want) {
+			t.Fatalf("Fussell-Vesely of %s is %.12g (%v), by table %.12g", l.Events()[i.Event].Name, fv, err, want)
+		}
+	}
+	return dropped
+}
+
+// alike says that two figures are the same but for rounding; a ratio to a number
+// that is 0, and was 0 but for rounding, is without end or very large.
+func alike(got, want float64) bool {
+	if math.IsNaN(want) {
+		return math.IsNaN(got)
+	}
+	return got == want || math.Abs(got-want) <= 1e-9*(1+math.Abs(want)) || math.Abs(want) > 1e7 && math.Abs(got) > 1e7
+}
+
+func setsOf(t *testing.T, w *ways.Ways) (all []ways.Set) {
+	t.Helper()
+	for order := 0; order <= w.Highest(); order++ {
+		sets, _ := w.List(order, 1<<20)
+		all = append(all, sets...)
+	}
+	return all
+}
+
+// holdingChance is how likely it is that all members of a set that holds an
+// event have failed, case by case.
+func holdingChance(l *logic.Logic, sets []ways.Set, event int) float64 {
+	var masks []int
+	for _, s := range sets {
+		mask := 0
+		for _, e := range s {
+			mask |= 1 << e
+		}
+		if mask>>event&1 == 1 {
+			masks = append(masks, mask)
+		}
+	}
+	yes := make([]bool, 1<<len(l.Events()))
+	for c := range yes {
+		yes[c] = slices.ContainsFunc(masks, func(m int) bool { return c&m == m })
+	}
+	return tableChance(l, yes, -1, 0)
+}
+
+// TestRisk_OfWhatDropsOut: in u0 && (u1 || u0) the second unit plays no part, so
+// all is as likely with it as without it, whatever its chance, known or not.
+func TestRisk_OfWhatDropsOut(t *testing.T) {
+	ctx := context.Background()
+	l := logic.New()
+	u0, u1 := l.Event("u0"), l.Event("u1")
+	if err := l.SetP(u0, 0.25); err != nil {
+		t.Fatal(err)
+	}
+	lost := l.And(u0.Not(), l.Or(u1.Not(), u0.Not())).Not()
+	risk, err := find(t, l, lost, ways.Options{}).Risk(ctx)
+	if err != nil || risk.P != 0.25 || len(risk.Events) != 1 {
+		t.Fatalf("with a chance unknown that plays no part: %+v, %v", risk, err)
+	}
+	if err := l.SetP(u1, 0.5); err != nil {
+		t.Fatal(err)
+	}
+	w := find(t, l, lost, ways.Options{})
+	if risk, err = w.Risk(ctx); err != nil || len(risk.Events) != 2 {
+		t.Fatalf("%+v, %v", risk, err)
+	}
+	want := ways.Importance{Event: 1, P: 0.5, Birnbaum: 0, Criticality: 0, Diagnostic: 0.5, RiskAchievement: 1, RiskReduction: 1}
+	if risk.Events[1] != want {
+		t.Errorf("%+v, want %+v", risk.Events[1], want)
+	}
+	if fv, err := w.FussellVesely(ctx, 1); fv != 0 || err != nil {
+		t.Errorf("Fussell-Vesely %v, %v, want 0", fv, err)
 	}
 }
 

@@ -17,8 +17,9 @@ type Risk struct {
 	// P is the exact probability of the condition: from its decision diagram,
 	// not from its smallest sets.
 	P float64
-	// Events has one line for each event that plays a part, in the order of
-	// their declaration.
+	// Events has one line for each event that the condition is written with, in
+	// the order of their declaration. One that drops out of it is there if it has
+	// a probability, and changes nothing.
 	Events []Importance
 }
 
@@ -55,7 +56,7 @@ func (w *Ways) Risk(ctx context.Context) (*Risk, error) {
 		r.P = 1 - r.P
 	}
 	for part, p := range w.parts.List {
-		if p.Net == nil {
+		if p.Net == nil && !math.IsNaN(c.p[part]) {
 			r.Events = append(r.Events, c.importance(p.Event, part, r.P))
 		}
 	}
@@ -71,8 +72,9 @@ func btof(b bool) float64 {
 }
 
 func (w *Ways) needChances() error {
-	for _, p := range w.parts.List {
-		if p.Net != nil {
+	for part, in := range w.reached() {
+		p := w.parts.List[part]
+		if p.Net != nil || !in {
 			continue
 		}
 		if e := w.l.Events()[p.Event]; math.IsNaN(e.P) {
@@ -82,8 +84,26 @@ func (w *Ways) needChances() error {
 	return nil
 }
 
+// reached says, by part, whether it stands in the top part at any depth. One
+// that does not was in the condition as it was written, and dropped out of it.
+func (w *Ways) reached() []bool {
+	in := make([]bool, len(w.found))
+	if w.parts.Top >= 0 {
+		in[w.parts.Top] = true
+	}
+	for part := len(in) - 1; part >= 0; part-- {
+		if f := w.found[part]; in[part] && f.solved != nil {
+			for _, leaf := range f.setsAt {
+				in[leaf] = true
+			}
+		}
+	}
+	return in
+}
+
 // chain carries probabilities up from the events to the top part and their
-// effect on the whole back down. Each part stands in one net only.
+// effect on the whole back down. Each part stands in one net at most; one that
+// stands in none leaves the whole as it is.
 type chain struct {
 	w     *Ways
 	p     []float64 // by part: its probability
@@ -120,10 +140,14 @@ func (c *chain) chance(ctx context.Context, part int) error {
 func (c *chain) descend() {
 	top := c.w.parts.Top
 	c.slope, c.rest = make([]float64, len(c.p)), make([]float64, len(c.p))
-	c.slope[top] = 1
+	slope, rest, whole := 1.0, 0.0, c.p[top]
 	if c.w.parts.Opposite {
-		c.slope[top], c.rest[top] = -1, 1
+		slope, rest, whole = -1, 1, 1-whole
 	}
+	for part := range c.rest {
+		c.rest[part] = whole
+	}
+	c.slope[top], c.rest[top] = slope, rest
 	for part := len(c.p) - 1; part >= 0; part-- {
 		if c.w.found[part].solved != nil {
 			c.pass(part)

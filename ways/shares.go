@@ -52,7 +52,7 @@ func (w *Ways) FussellVesely(ctx context.Context, event int) (float64, error) {
 		return 0, err
 	}
 	part := slices.IndexFunc(w.parts.List, func(p module.Part) bool { return p.Net == nil && p.Event == event })
-	if part < 0 {
+	if part < 0 || !w.reached()[part] {
 		return 0, nil
 	}
 	c, err := w.chain(ctx)

@@ -250,8 +250,8 @@ func (w *Ways) Monotone() bool {
 	if w.parts.Opposite {
 		return false
 	}
-	for _, p := range w.parts.List {
-		if p.Net != nil && !monotone(p.Net) {
+	for part, in := range w.reached() {
+		if n := w.parts.List[part].Net; in && n != nil && !monotone(n) {
 			return false
 		}
 	}
