@@ -142,6 +142,9 @@ func (d *Desk) builds() (ids []string) {
 }
 
 func flightOf(b *book.Build, id string) (*book.Flight, error) {
+	if len(b.Flights) == 0 {
+		return nil, trouble("flight", "the book has no flight, and nothing can be flown without one: add flight \"name\" { … }")
+	}
 	var ids []string
 	for _, f := range b.Flights {
 		if f.ID == id || id == "" {

@@ -2,7 +2,7 @@ package ask
 
 import (
 	"context"
-	"fmt"
+	"strings"
 
 	"knockon/book"
 	"knockon/run"
@@ -28,6 +28,9 @@ type Standing struct {
 	sets.Condition
 	Course *run.Course
 	At     book.Time
+
+	there *run.Record   // the flight with nothing failed
+	flown *sets.Flights // what was flown to its end so far
 }
 
 // Stand reads a question about failure sets and holds the aircraft still. The
@@ -52,8 +55,11 @@ func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
 	if s.Still, err = still.Of(there.Trace, s.At); err != nil {
 		return nil, trouble("in", "%v", err)
 	}
-	phase, _ := course.Build.Item(there.PhaseAt(s.At))
-	s.Moment = fmt.Sprintf("at %s (%s)", say.Clock(s.At), phase.Named().Title)
+	s.there, s.Out = there, strings.Join(q.Out, " and ")
+	s.Moment = "at " + say.Clock(s.At)
+	if phase, ok := course.Build.Item(there.PhaseAt(s.At)); ok {
+		s.Moment += " (" + phase.Named().Title + ")"
+	}
 	return s, nil
 }
 
@@ -114,11 +120,14 @@ func (q Sought) quiet(ctx context.Context, c *run.Course, when *book.Expr) (*run
 	return r, nil
 }
 
-// moment is the middle of a phase, or what was typed.
+// moment is the middle of a phase, or what was typed. Where nothing was, it is
+// the phase half-way, or half-way itself in a book without phases.
 func (q Sought) moment(ctx context.Context, c *run.Course, there *run.Record) (book.Time, error) {
 	phase := q.In
 	if phase == "" {
-		phase = there.PhaseAt(there.End / 2)
+		if phase = there.PhaseAt(there.End / 2); phase == "" {
+			return there.End / 2, nil
+		}
 	}
 	if at, err := still.Middle(there.Trace, phase); err == nil {
 		return at, nil
@@ -132,23 +141,4 @@ func (q Sought) moment(ctx context.Context, c *run.Course, there *run.Record) (b
 		return 0, trouble("in", "%v", err)
 	}
 	return at, nil
-}
-
-// Dispatch says what the inoperative units of a question leave one failure away
-// at its moment.
-func (d *Desk) Dispatch(ctx context.Context, q Sought) (*Standing, []sets.Away, []*book.Function, error) {
-	if len(q.Out) == 0 {
-		return nil, nil, nil, trouble("out", "say what is inoperative at dispatch")
-	}
-	after, err := d.Stand(ctx, q)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	q.Out = nil
-	before, err := d.Stand(ctx, q)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	away, blind, err := sets.Dispatch(ctx, after.Course.Build, before.Stander, after.Stander)
-	return after, away, blind, err
 }

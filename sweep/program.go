@@ -36,7 +36,8 @@ type program struct {
 	// settled value is needed, and memories.
 	numbers, keeps, timers, frozens, counts []circuit.Node
 
-	readers [][]int32 // see readersOf
+	felt    []circuit.Node // effects, if it is asked what the flight would feel
+	readers [][]int32      // see readersOf
 	bundles []bundle
 	watched []circuit.Node // nodes that some bundle reads
 	place   []int32        // node -> index into watched, or -1
@@ -85,7 +86,7 @@ type move struct {
 	to   bool
 }
 
-func newProgram(c *run.Course, there *run.Record) (*program, error) {
+func newProgram(c *run.Course, there *run.Record, felt bool) (*program, error) {
 	p := &program{c: c.Circuit(), course: c, there: there, path: c.Path, knots: c.Path.Knots(), end: c.Path.End()}
 	p.gates = make([]gate, p.c.Size())
 	p.place = make([]int32, p.c.Size())
@@ -104,6 +105,9 @@ func newProgram(c *run.Course, there *run.Record) (*program, error) {
 	slices.Sort(p.looks)
 	p.looks = slices.Compact(p.looks)
 	p.bundle()
+	if felt {
+		p.feel()
+	}
 	p.prune()
 	p.flood()
 	p.readers = p.readersOf()
@@ -214,9 +218,18 @@ func (p *program) flightMoves() {
 	slices.SortStableFunc(p.given, func(a, b move) int { return int(a.at - b.at) })
 }
 
+// feel has the effects worked out too, which no ledger reads.
+func (p *program) feel() {
+	for _, e := range p.course.Build.Effects {
+		if n := p.named(e.ID, circuit.Main); n != circuit.None {
+			p.felt = append(p.felt, n)
+		}
+	}
+}
+
 // prune leaves out of who reads whom what nothing watched depends on.
 func (p *program) prune() {
-	for _, n := range p.watched {
+	for _, n := range slices.Concat(p.watched, p.felt) {
 		p.need(n)
 	}
 	for changed := true; changed; {

@@ -3,6 +3,7 @@ package sweep
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"runtime/debug"
 	"slices"
@@ -18,17 +19,30 @@ func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, a
 	if phase < 0 || phase >= len(s.phases) {
 		return nil, fmt.Errorf("the flight has phases 0 to %d, not %d", len(s.phases)-1, phase)
 	}
+	h, err := s.RunAt(ctx, s.phases[phase].At, order, progress)
+	if err == nil {
+		h.Phase = s.phases[phase]
+	}
+	return h, err
+}
+
+// RunAt works out the same for failures that strike at any moment of the flight
+// after its start.
+func (s *Sweep) RunAt(ctx context.Context, at book.Time, order int, progress func(done, all int64)) (*Sheet, error) {
 	if order < 1 || order > 3 {
 		return nil, fmt.Errorf("a sweep takes 1, 2 or 3 failures together, not %d", order)
 	}
-	w, err := s.newWork(ctx, s.phases[phase].At, progress)
+	w, err := s.newWork(ctx, at, progress)
 	if err != nil {
 		return nil, err
 	}
 	defer w.end()
 	f := &found{phaseWork: w, singles: make([]uint32, len(s.failures)), reaches: make([]reach, len(s.failures))}
+	if len(s.p.felt) > 0 {
+		f.felt = make([]bool, len(s.failures))
+	}
 	w.all.Store(int64(len(s.failures)))
-	if err := w.do(job{n: len(s.failures), set: func(i int) Set { return Set{i} }, of: f.singles, reaches: f.reaches}); err != nil {
+	if err := w.do(job{n: len(s.failures), set: func(i int) Set { return Set{i} }, of: f.singles, reaches: f.reaches, felt: f.felt}); err != nil {
 		return nil, err
 	}
 	if err := w.employ(s.workers); err != nil {
@@ -43,17 +57,22 @@ func (s *Sweep) Run(ctx context.Context, phase, order int, progress func(done, a
 	if err != nil {
 		return nil, err
 	}
-	h := f.sheet(order)
-	h.Phase = s.phases[phase]
-	return h, nil
+	return f.sheet(order), nil
 }
+
+// ErrNoPhases says that there is no phase for failures to strike in.
+var ErrNoPhases = errors.New("it goes through no phase, and a sweep lets failures strike 5 s after each begins: add phase blocks to the book, in the order of the flight")
 
 // RunAll works out many phases, as many at once as there are workers, and gives
 // the sheet of each to done, in the order of the list.
 func (s *Sweep) RunAll(ctx context.Context, phases []int, order int, progress func(done, all int64), done func(phase int, h *Sheet) error) error {
+	if len(s.phases) == 0 {
+		return ErrNoPhases
+	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	alone := &Sweep{p: s.p, failures: s.failures, ways: s.ways, phases: s.phases, workers: 1, engines: s.engines}
+	alone := *s
+	alone.workers = 1
 	sheets := make([]chan *Sheet, len(phases))
 	for i := range sheets {
 		sheets[i] = make(chan *Sheet, 1)
@@ -132,6 +151,7 @@ type found struct {
 	*phaseWork
 	singles []uint32
 	reaches []reach // by failure
+	felt    []bool  // by failure
 
 	meets     [][]bool // by two failures
 	before    [][]row  // outcomes as they were when the job began: parts are among them
@@ -232,7 +252,8 @@ func (f *found) usualTriple(s Set, into []row) []row {
 // sheet puts everything in order. Outcomes get their numbers by where they
 // first come up, so that they do not depend on who was quicker.
 func (f *found) sheet(order int) *Sheet {
-	h := &Sheet{Order: order, Singles: f.singles}
+	h := &Sheet{Order: order, Singles: f.singles, Felt: f.felt, Broken: f.broken}
+	slices.Sort(h.Broken)
 	pairs, pairOf := unusual(f.pairSet, f.pairOf)
 	triples, tripleOf := unusual(f.tripleSet, f.tripleOf)
 	h.Sets, h.Of = inOrder(pairs, pairOf, triples, tripleOf)

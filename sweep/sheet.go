@@ -181,6 +181,10 @@ type Sheet struct {
 	Sets     []uint64 // keys of the sets of their own, ascending
 	Of       []uint32 // by set: index into Outcomes
 	Outcomes []Outcome
+
+	// What a store does not keep.
+	Felt   []bool   // by failure: the flight would feel it alone; see Setting
+	Broken []uint64 // keys of the sets whose run breaks off, ascending: of these nothing is known after that
 }
 
 // met finds the outcome of a set of its own.

@@ -23,7 +23,9 @@ import (
 
 // Setting of a sweep. The zero value is the default.
 type Setting struct {
-	Workers int // how many blocks are worked out at once; 0: one for each processor
+	Workers     int               // how many blocks are worked out at once; 0: one for each processor
+	Inoperative []book.FailureRef // at dispatch, in every run and in the one without failures
+	Felt        bool              // a Sheet says which failures the flight would feel
 }
 
 // Sweep is one build on one flight, ready to be swept.
@@ -34,6 +36,7 @@ type Sweep struct {
 	phases   []Phase
 	workers  int
 	engines  *pool
+	out      []book.FailureRef // inoperative
 }
 
 // row is one row of a ledger: the item, what is said of it, and how late.
@@ -50,7 +53,7 @@ func Of(ctx context.Context, b *book.Build, f *book.Flight, set Setting) (*Sweep
 	if err != nil {
 		return nil, err
 	}
-	healthy, err := felt.Healthy(ctx, run.Scenario{})
+	healthy, err := felt.Healthy(ctx, run.Scenario{Inoperative: set.Inoperative})
 	if err != nil {
 		return nil, err
 	}
@@ -63,7 +66,7 @@ func Of(ctx context.Context, b *book.Build, f *book.Flight, set Setting) (*Sweep
 
 // New prepares a sweep of a course whose flight does not feel the systems.
 func New(c *run.Course, set Setting) (*Sweep, error) {
-	there, err := c.Healthy(context.Background(), run.Scenario{})
+	there, err := c.Healthy(context.Background(), run.Scenario{Inoperative: set.Inoperative})
 	if err != nil {
 		return nil, err
 	}
@@ -73,11 +76,11 @@ func New(c *run.Course, set Setting) (*Sweep, error) {
 	if there.Path() != c.Path {
 		return nil, fmt.Errorf("a sweep needs a flight that does not feel the systems")
 	}
-	p, err := newProgram(c, there)
+	p, err := newProgram(c, there, set.Felt)
 	if err != nil {
 		return nil, err
 	}
-	s := &Sweep{p: p, workers: set.Workers, engines: &pool{}}
+	s := &Sweep{p: p, workers: set.Workers, engines: &pool{}, out: set.Inoperative}
 	if s.workers <= 0 {
 		s.workers = runtime.NumCPU()
 	}
@@ -143,5 +146,5 @@ func (s *Sweep) ledgerOf(ctx context.Context, at book.Time, ways []int) (*ledger
 	for _, w := range ways {
 		k.Fail = append(k.Fail, s.p.c.Ways()[w])
 	}
-	return ledger.Answer(ctx, s.p.course, run.Scenario{Strikes: []run.Strike{k}})
+	return ledger.Answer(ctx, s.p.course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.out})
 }

@@ -9,6 +9,7 @@ import (
 	"sync/atomic"
 
 	"knockon/book"
+	"knockon/circuit"
 )
 
 // phaseWork is a sweep at one moment.
@@ -24,6 +25,7 @@ type phaseWork struct {
 	mu       sync.Mutex
 	numbers  map[print]uint32 // rows -> number of the outcome
 	outcomes [][]row
+	broken   []uint64
 	failed   error
 }
 
@@ -109,6 +111,7 @@ type job struct {
 	usual   func(s Set, into []row) []row // what the parts come to; nil: nothing
 	of      []uint32                      // the outcome of each
 	reaches []reach                       // nil: not wanted
+	felt    []bool                        // nil: not wanted
 }
 
 // do works out a job, one block of lanes after the other.
@@ -165,12 +168,23 @@ func (k *worker) block(j job, from, to int) {
 	rows := k.seen.rowsOf(k.begin)
 	for lane := 1; lane < len(sets); lane++ {
 		if k.engine.lost.has(lane) {
-			rows[lane] = k.plainly(strikes[lane])
+			rows[lane] = k.plainly(sets[lane], strikes[lane])
 		}
 		j.of[from+lane-1] = k.outcome(j, sets[lane], rows[lane])
 	}
 	if j.reaches != nil {
 		k.reaches(from, to, j.reaches)
+	}
+	if j.felt != nil {
+		k.felt(j.felt[from:to])
+	}
+}
+
+// felt says of each lane after the first whether it, or a lane that the engine
+// gave up on, changes an effect.
+func (k *worker) felt(into []bool) {
+	for i := range into {
+		into[i] = k.engine.lost.has(i+1) || slices.ContainsFunc(k.p.felt, func(n circuit.Node) bool { return k.engine.ever[n].has(i + 1) })
 	}
 }
 
@@ -200,13 +214,16 @@ func (k *worker) reaches(from, to int, reaches []reach) {
 }
 
 // plainly flies a lane that the engine gave up on.
-func (k *worker) plainly(ways []int) []row {
+func (k *worker) plainly(s Set, ways []int) []row {
 	l, err := k.ledgerOf(k.ctx, k.at, ways)
+	k.mu.Lock()
+	defer k.mu.Unlock()
 	if err != nil {
-		k.mu.Lock()
 		k.failed = err
-		k.mu.Unlock()
 		return nil
+	}
+	if l.Here.Fault != nil {
+		k.broken = append(k.broken, s.Key())
 	}
 	return k.p.rowsOf(l)
 }

@@ -182,8 +182,11 @@ func (c *sweepCommand) sweepPhases(ctx context.Context, bar *bar, w *sweep.Sweep
 		s.Sheets = append(s.Sheets, sheet)
 		return nil
 	})
-	if errors.Is(err, context.DeadlineExceeded) {
+	switch {
+	case errors.Is(err, context.DeadlineExceeded):
 		return nil
+	case errors.Is(err, sweep.ErrNoPhases):
+		return &ask.Trouble{Part: "flight", Text: s.flight.ID + ": " + err.Error()}
 	}
 	return err
 }

@@ -39,7 +39,8 @@ type waysCommand struct {
 func (c *waysCommand) Help() string {
 	return `All the smallest sets of failures that take a function away (or several functions, or bring any condition
 about), at one moment of the flight, by how many failures they need. The aircraft is held still at that
-moment: timers have run out, totals (tanks, batteries) stand as they are; docs/meaning.md section 9.
+moment: timers have run out, totals (tanks, batteries) stand as they are; docs/meaning.md section 9. Then
+every failure and every two are flown on from there to the end of the flight, for what comes only later.
 
   knockon ways brakes_normal --in landing_roll --risk 8
   knockon ways fire_watch_left --untold --order 2 --out tr_left
@@ -52,11 +53,18 @@ moment: timers have run out, totals (tanks, batteries) stand as they are; docs/m
 
 // sought is what is to be found: a condition of a logic, in words.
 type sought struct {
-	logic  *logic.Logic
-	top    logic.Term
-	words  string
-	name   string
-	totals []string
+	logic *logic.Logic
+	top   logic.Term
+	words string
+	name  string
+	of    *ask.Standing // nil: of a tree
+}
+
+func (s *sought) report(ctx context.Context, a sets.Ask) (*sets.Report, error) {
+	if s.of == nil {
+		return sets.Make(ctx, s.words, s.logic, s.top, a)
+	}
+	return s.of.Ways(ctx, s.of.Condition, a)
 }
 
 func (c *waysCommand) Run(o *out) error {
@@ -77,12 +85,10 @@ func (c *waysCommand) Run(o *out) error {
 			return err
 		}
 	}
-	r, err := sets.Make(ctx, s.words, s.logic, s.top, sets.Ask{
-		Options: ways.Options{Order: c.Order, Megabytes: c.Memory}, Most: c.Most, Rows: c.Risk})
+	r, err := s.report(ctx, sets.Ask{Options: ways.Options{Order: c.Order, Megabytes: c.Memory}, Most: c.Most, Rows: c.Risk})
 	if err != nil {
 		return fmt.Errorf("found nothing within %s and %d megabytes: %w", c.Within, c.Memory, err)
 	}
-	r.Totals = s.totals
 	switch {
 	case c.JSON:
 		return printJSON(o, waysAsJSON(r))
@@ -122,7 +128,7 @@ func (c *waysCommand) seek(ctx context.Context, o *out) (*sought, error) {
 	if err != nil {
 		return nil, &ask.Trouble{Part: "function", Text: err.Error() + ": docs/meaning.md section 9 says what can be followed"}
 	}
-	return &sought{s.Still.Logic, top, s.Words() + ", " + s.Moment, s.Name(), s.Totals(s.Still)}, nil
+	return &sought{logic: s.Still.Logic, top: top, name: s.Name(), of: s}, nil
 }
 
 func (c *waysCommand) seekTree() (*sought, error) {
@@ -167,11 +173,11 @@ func (c *waysCommand) dispatch(ctx context.Context, o *out) error {
 	if err != nil {
 		return err
 	}
-	s, away, blind, err := desk.Dispatch(ctx, c.asked())
+	x, err := desk.Dispatch(ctx, c.asked())
 	if err != nil {
 		return err
 	}
-	d := dispatched{c.Out, s, away, blind}
+	d := dispatched{x}
 	switch {
 	case c.JSON:
 		return printJSON(o, d.asJSON())

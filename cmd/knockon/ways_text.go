@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"knockon/ask"
 	"knockon/book"
 	"knockon/say"
 	"knockon/ways/sets"
@@ -16,22 +15,30 @@ import (
 
 func writeWays(w io.Writer, r *sets.Report) error {
 	fmt.Fprintf(w, "%s.\n", r.Words)
-	switch {
-	case r.Always:
-		fmt.Fprintln(w, "\nIt is so whatever fails, and if nothing does.")
-	case r.Never:
-		fmt.Fprintln(w, "\nNo set of failures brings it about.")
-	}
+	writeLines(w, append([]string{r.Verdict}, r.NotAnswered...)...)
 	for _, o := range r.Orders {
 		writeOrder(w, o)
 	}
 	writeRisk(w, r)
-	fmt.Fprintf(w, "\n%s\n", r.Complete)
-	for _, t := range r.Totals {
-		fmt.Fprintf(w, "%s reads a total (a tank, a battery): what fills or empties it in time is not counted.\n", t)
+	writeLines(w, r.Complete)
+	if f := r.Flown; f != nil {
+		writeLines(w, f.Says)
+		for _, o := range f.Orders {
+			writeOrder(w, o)
+		}
+		writeLines(w, f.NotOnFlight(), f.Broken)
 	}
-	_, err := fmt.Fprintln(w, book.Caution)
+	_, err := fmt.Fprintf(w, "\n%s\n", book.Caution)
 	return err
+}
+
+// writeLines prints sentences, each after an empty line.
+func writeLines(w io.Writer, lines ...string) {
+	for _, l := range lines {
+		if l != "" {
+			fmt.Fprintf(w, "\n%s\n", l)
+		}
+	}
 }
 
 func writeOrder(w io.Writer, o sets.Order) {
@@ -55,7 +62,7 @@ func writeRisk(w io.Writer, r *sets.Report) {
 	if r.Risk == nil {
 		return
 	}
-	fmt.Fprintf(w, "\nOn one flight, if failures are independent: %.3g\n", r.Risk.P)
+	fmt.Fprintf(w, "\n%s: %.3g\n", r.Risk.Says, r.Risk.P)
 	if b := r.Risk.Bounds; b != nil {
 		fmt.Fprintf(w, "  the likeliest set %.3g, union %.3g, sum of the sets %.3g\n", b.Largest, b.Union, b.Sum)
 	}
@@ -79,40 +86,77 @@ func figure3(x float64) string {
 	return strconv.FormatFloat(x, 'g', 3, 64)
 }
 
-// writeWaysCSV prints a line for each set that is listed.
+// writeWaysCSV prints a line for each set that is listed, and before them what is
+// said of all.
 func writeWaysCSV(w io.Writer, r *sets.Report) error {
 	out := csv.NewWriter(w)
-	_ = out.Write([]string{"# " + r.Words, r.Complete, book.Caution})
-	_ = out.Write([]string{"failures", "set", "probability"})
-	for _, o := range r.Orders {
-		for _, s := range o.Sets {
-			p := ""
-			if !math.IsNaN(s.P) {
-				p = strconv.FormatFloat(s.P, 'g', 6, 64)
+	_ = out.Write([]string{"# " + r.Words, r.Verdict + r.Complete, book.Caution, ""})
+	for _, says := range r.NotAnswered {
+		_ = out.Write([]string{"# " + says, "", "", ""})
+	}
+	if f := r.Flown; f != nil {
+		for _, says := range []string{f.Says, f.NotOnFlight(), f.Broken} {
+			if says != "" {
+				_ = out.Write([]string{"# " + says, "", "", ""})
 			}
-			_ = out.Write([]string{strconv.Itoa(o.Size), strings.Join(s.Names, " + "), p})
 		}
+	}
+	_ = out.Write([]string{"failures", "set", "probability", "found"})
+	listed(out, r.Orders, "held still")
+	if r.Flown != nil {
+		listed(out, r.Flown.Orders, "flown on")
 	}
 	out.Flush()
 	return out.Error()
 }
 
-// waysJSON is the answer for a machine.
+func listed(out *csv.Writer, orders []sets.Order, found string) {
+	for _, o := range orders {
+		for _, s := range o.Sets {
+			p := ""
+			if !math.IsNaN(s.P) {
+				p = strconv.FormatFloat(s.P, 'g', 6, 64)
+			}
+			_ = out.Write([]string{strconv.Itoa(o.Size), strings.Join(s.Names, " + "), p, found})
+		}
+	}
+}
+
+// waysJSON is the answer for a machine. Sets that are listed may be fewer than
+// their count.
 type waysJSON struct {
-	Condition string              `json:"condition"`
-	Always    bool                `json:"always"`
-	Never     bool                `json:"never"`
-	Complete  string              `json:"complete"`
-	Partial   bool                `json:"partial"`
-	Totals    []string            `json:"reads_totals,omitempty"`
-	Counts    map[string]string   `json:"counts"`
-	Sets      map[string][]string `json:"sets"`
-	Risk      *riskJSON           `json:"risk,omitempty"`
-	NoRisk    string              `json:"no_risk,omitempty"`
-	Caution   string              `json:"caution"`
+	Condition   string     `json:"condition"`
+	Always      bool       `json:"always"`
+	Never       bool       `json:"never"`
+	Verdict     string     `json:"verdict,omitempty"`
+	Complete    string     `json:"complete"`
+	Partial     bool       `json:"partial"`
+	NotAnswered []string   `json:"not_answered,omitempty"`
+	Counts      setCounts  `json:"counts"`
+	Sets        setNames   `json:"sets"`
+	Flown       *flownJSON `json:"flown,omitempty"`
+	Risk        *riskJSON  `json:"risk,omitempty"`
+	NoRisk      string     `json:"no_risk,omitempty"`
+	Caution     string     `json:"caution"`
+}
+
+// setCounts and setNames are by how many failures a set has.
+type (
+	setCounts map[string]string
+	setNames  map[string][]string
+)
+
+// flownJSON is what the flight adds as it goes on.
+type flownJSON struct {
+	Says   string    `json:"says"`
+	Counts setCounts `json:"counts"`
+	Sets   setNames  `json:"sets"`
+	Not    []string  `json:"held_still_only,omitempty"`
+	Broken string    `json:"broken_off,omitempty"`
 }
 
 type riskJSON struct {
+	Says  string    `json:"says"`
 	P     float64   `json:"probability_per_flight"`
 	Low   *float64  `json:"likeliest_set,omitempty"`
 	Union *float64  `json:"union,omitempty"`
@@ -133,13 +177,14 @@ type rowJSON struct {
 }
 
 func waysAsJSON(r *sets.Report) waysJSON {
-	j := waysJSON{Condition: r.Words, Always: r.Always, Never: r.Never, Complete: r.Complete, Partial: r.Partial, Totals: r.Totals,
-		Counts: map[string]string{}, Sets: map[string][]string{}, NoRisk: r.NoRisk, Caution: book.Caution}
-	for _, o := range r.Orders {
-		key := strconv.Itoa(o.Size)
-		j.Counts[key] = o.Count.String()
-		for _, s := range o.Sets {
-			j.Sets[key] = append(j.Sets[key], strings.Join(s.Names, " + "))
+	j := waysJSON{Condition: r.Words, Always: r.Always, Never: r.Never, Verdict: r.Verdict, Complete: r.Complete, Partial: r.Partial,
+		NotAnswered: r.NotAnswered, NoRisk: r.NoRisk, Caution: book.Caution}
+	j.Counts, j.Sets = ordersAsJSON(r.Orders)
+	if f := r.Flown; f != nil {
+		j.Flown = &flownJSON{Says: f.Says, Broken: f.Broken}
+		j.Flown.Counts, j.Flown.Sets = ordersAsJSON(f.Orders)
+		for _, s := range f.Not {
+			j.Flown.Not = append(j.Flown.Not, strings.Join(s.Names, " + "))
 		}
 	}
 	if r.Risk != nil {
@@ -148,8 +193,20 @@ func waysAsJSON(r *sets.Report) waysJSON {
 	return j
 }
 
+func ordersAsJSON(orders []sets.Order) (setCounts, setNames) {
+	counts, all := setCounts{}, setNames{}
+	for _, o := range orders {
+		key := strconv.Itoa(o.Size)
+		counts[key] = o.Count.String()
+		for _, s := range o.Sets {
+			all[key] = append(all[key], strings.Join(s.Names, " + "))
+		}
+	}
+	return counts, all
+}
+
 func riskAsJSON(r *sets.Risk) *riskJSON {
-	j := &riskJSON{P: r.P, Rows: []rowJSON{}}
+	j := &riskJSON{Says: r.Says, P: r.P, Rows: []rowJSON{}}
 	if b := r.Bounds; b != nil {
 		j.Low, j.Union, j.Sum = &b.Largest, &b.Union, &b.Sum
 	}
@@ -165,82 +222,4 @@ func number(x float64) *float64 {
 		return nil
 	}
 	return &x
-}
-
-// dispatched is what a deferral leaves one failure away.
-type dispatched struct {
-	out   []string
-	s     *ask.Standing
-	away  []sets.Away
-	blind []*book.Function
-}
-
-func (d dispatched) write(w io.Writer) error {
-	fmt.Fprintf(w, "With %s inoperative, %s: what one failure now takes away, and did not before.\n\n", say.And(d.out), d.s.Moment)
-	severity := ""
-	for _, a := range d.away {
-		if a.Function.Severity != severity {
-			severity = a.Function.Severity
-			fmt.Fprintf(w, "%s\n", say.Capital(severity))
-		}
-		by := "lost already"
-		if !a.Lost {
-			by = strings.Join(a.By, ", ")
-		}
-		fmt.Fprintf(w, "  %s: %s\n", a.Function.Title, by)
-	}
-	if len(d.away) == 0 {
-		fmt.Fprintln(w, "  Nothing.")
-	}
-	fmt.Fprintln(w)
-	if len(d.blind) > 0 {
-		fmt.Fprintln(w, sets.Blind(len(d.blind)))
-	}
-	_, err := fmt.Fprintln(w, book.Caution)
-	return err
-}
-
-func (d dispatched) writeCSV(w io.Writer) error {
-	out := csv.NewWriter(w)
-	_ = out.Write([]string{"# with " + say.And(d.out) + " inoperative, " + d.s.Moment, book.Caution})
-	_ = out.Write([]string{"function", "severity", "failure"})
-	for _, a := range d.away {
-		if a.Lost {
-			_ = out.Write([]string{a.Function.ID, a.Function.Severity, ""})
-		}
-		for _, f := range a.By {
-			_ = out.Write([]string{a.Function.ID, a.Function.Severity, f})
-		}
-	}
-	out.Flush()
-	return out.Error()
-}
-
-type dispatchJSON struct {
-	Out     []string   `json:"inoperative"`
-	Moment  string     `json:"moment"`
-	Away    []awayJSON `json:"one_failure_away"`
-	Blind   []string   `json:"not_followed,omitempty"`
-	Caution string     `json:"caution"`
-}
-
-type awayJSON struct {
-	Function string   `json:"function"`
-	Lost     bool     `json:"lost_already,omitempty"`
-	By       []string `json:"by"`
-}
-
-func (d dispatched) asJSON() dispatchJSON {
-	j := dispatchJSON{Out: d.out, Moment: d.s.Moment, Away: []awayJSON{}, Caution: book.Caution}
-	for _, a := range d.away {
-		by := a.By
-		if by == nil {
-			by = []string{}
-		}
-		j.Away = append(j.Away, awayJSON{a.Function.ID, a.Lost, by})
-	}
-	for _, f := range d.blind {
-		j.Blind = append(j.Blind, f.ID)
-	}
-	return j
 }

@@ -111,10 +111,25 @@ func (c Condition) Name() string {
 	return strings.Join(ids, "_and_")
 }
 
-// Totals lists the functions, or the expression, of the condition that read a
-// total (a tank, a battery, a cabin's height) which failures would move in time.
-func (c Condition) Totals(s *still.Still) (what []string) {
+// idle says which functions do not work at the moment in any case: no failure
+// can take them away there.
+func (c Condition) idle(s Stander) (says []string) {
+	also := ""
+	if s.Out != "" {
+		also = " With " + s.Out + " inoperative it is so."
+	}
+	for _, f := range c.Functions {
+		if !s.Still.Before(f.ID) {
+			says = append(says, fmt.Sprintf("Not answered with the aircraft held still: %s does not work %s in any case, so no failure can take it away then.%s Ask for a moment at which it works.", f.Title, s.Moment, also))
+		}
+	}
+	return says
+}
+
+// totals says what of the condition reads a total which failures would move.
+func (c Condition) totals(s *still.Still) []string {
 	k := s.Circuit()
+	var what []string
 	for _, f := range c.Functions {
 		if n, ok := k.Node(circuit.Value{Item: f.ID}); ok && s.BuiltUp(n) {
 			what = append(what, f.Title)
@@ -125,5 +140,8 @@ func (c Condition) Totals(s *still.Still) (what []string) {
 			what = append(what, c.When.String())
 		}
 	}
-	return what
+	if len(what) == 0 {
+		return nil
+	}
+	return []string{"Not answered with the aircraft held still: what fills or empties something in time. " + say.And(what) + say.Plural(len(what), " reads", " read") + " a total (a tank, a battery), which stands as it is there."}
 }

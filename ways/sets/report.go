@@ -13,17 +13,22 @@ import (
 	"knockon/ways/logic"
 )
 
-// Report is the answer to a question about failure sets.
+// Report is the answer to a question about failure sets. Its sentences are all
+// that people are told beside the lists; every view of it shows all of them.
 type Report struct {
-	Words    string // the condition
-	Always   bool   // it holds whatever fails
-	Never    bool   // no failures bring it about
-	Complete string // up to where nothing is missing
-	Partial  bool   // less than was asked for
-	Totals   []string
-	Orders   []Order
-	Risk     *Risk  // nil: see NoRisk
-	NoRisk   string // why there is none; "" if none was asked for
+	Words       string   // the condition
+	Always      bool     // it holds whatever fails
+	Never       bool     // no failures bring it about
+	Verdict     string   // that it is so always or never; "" if it is neither
+	Complete    string   // up to where nothing is missing
+	Partial     bool     // less than was asked for
+	NotAnswered []string // what could not be answered of it, and why
+	Orders      []Order
+	Risk        *Risk  // nil: see NoRisk
+	NoRisk      string // why there is none; "" if none was asked for
+	Flown       *Flown // nil: not a condition of a book
+
+	small [][]string // the sets of up to two failures
 }
 
 // Order is the smallest sets of so many failures.
@@ -43,6 +48,7 @@ type Set struct {
 // Risk is how likely the condition is on one flight, the failures being
 // independent, and what matters for it (docs/meaning.md, section 9).
 type Risk struct {
+	Says   string       // what P is the probability of
 	P      float64      // exact
 	Bounds *ways.Bounds // nil where a failure can also prevent the condition
 	Rows   []Row        // by criticality, the greatest first
@@ -65,23 +71,38 @@ type Ask struct {
 // Make finds the smallest sets of a condition and puts them into a report. The
 // error says that nothing at all could be found.
 func Make(ctx context.Context, words string, l *logic.Logic, top logic.Term, a Ask) (*Report, error) {
-	w, err := ways.Find(ctx, l, top, a.Options)
+	r, w, err := find(ctx, words, l, top, a)
 	if err != nil {
 		return nil, err
 	}
-	r := &Report{Words: words, Always: w.Always, Never: w.Never, Partial: w.Why != nil, Complete: complete(w)}
+	r.Complete = complete(w)
+	switch {
+	case w.Always:
+		r.Verdict = "It is so whatever fails, and if nothing does."
+	case w.Never:
+		r.Verdict = "No set of failures brings it about."
+	}
+	return r, nil
+}
+
+// find makes a report without the sentences about how much of it is known.
+func find(ctx context.Context, words string, l *logic.Logic, top logic.Term, a Ask) (*Report, *ways.Ways, error) {
+	w, err := ways.Find(ctx, l, top, a.Options)
+	if err != nil {
+		return nil, nil, err
+	}
+	r := &Report{Words: words, Always: w.Always, Never: w.Never, Partial: w.Why != nil}
 	for size := 1; size <= w.Highest(); size++ {
 		if w.Count(size).Sign() > 0 {
 			r.Orders = append(r.Orders, orderOf(l, w, size, a.Most))
 		}
 	}
 	if a.Rows > 0 {
-		r.Risk, err = risk(ctx, l, w, a.Rows)
-		if err != nil {
+		if r.Risk, err = risk(ctx, l, w, a.Rows); err != nil {
 			r.NoRisk = err.Error()
 		}
 	}
-	return r, nil
+	return r, w, nil
 }
 
 // mostSorted is how many sets of one order are looked at to list the likeliest.
@@ -112,27 +133,16 @@ func complete(w *ways.Ways) string {
 	case w.Why != nil && w.Complete < 1:
 		return fmt.Sprintf("PARTIAL: nothing is sure to be complete (%v).", w.Why)
 	case w.Why != nil:
-		return fmt.Sprintf("PARTIAL: complete %s (%v).", upTo(w.Complete), w.Why)
+		return fmt.Sprintf("PARTIAL: complete up to %s (%v).", together(w.Complete), w.Why)
 	case w.Complete == ways.AllOrders:
 		return "Complete: there are no other smallest sets."
 	}
-	return fmt.Sprintf("Complete %s; larger sets were not looked for.", upTo(w.Complete))
+	return fmt.Sprintf("Complete up to %s; larger sets were not looked for.", together(w.Complete))
 }
 
-// upTo says up to which order sets were looked for.
-func upTo(order int) string {
-	switch order {
-	case 0:
-		return "for nothing failed"
-	case 1:
-		return "for single failures"
-	}
-	return fmt.Sprintf("up to %d failures together", order)
-}
-
-// Blind says how many functions a question about deferrals leaves out.
-func Blind(n int) string {
-	return say.Counted(n, "function hangs", "functions hang") + " on a number that cannot be followed there, and " + say.Plural(n, "is", "are") + " left out."
+// together says how many failures: "1 failure", "3 failures together".
+func together(n int) string {
+	return say.Counted(n, "failure", "failures together")
 }
 
 func risk(ctx context.Context, l *logic.Logic, w *ways.Ways, rows int) (*Risk, error) {
@@ -140,7 +150,7 @@ func risk(ctx context.Context, l *logic.Logic, w *ways.Ways, rows int) (*Risk, e
 	if err != nil {
 		return nil, err
 	}
-	r := &Risk{P: found.P}
+	r := &Risk{P: found.P, Says: "On one flight, if failures are independent"}
 	if b, err := w.Bounds(); err == nil && w.Complete == ways.AllOrders {
 		r.Bounds = &b
 	}
@@ -154,19 +164,5 @@ func risk(ctx context.Context, l *logic.Logic, w *ways.Ways, rows int) (*Risk, e
 		}
 		r.Rows = append(r.Rows, row)
 	}
-	return r, nil
-}
-
-// Of makes the report of a book's condition.
-func (c Condition) Of(ctx context.Context, s Stander, a Ask) (*Report, error) {
-	top, err := c.Term(s.Still)
-	if err != nil {
-		return nil, err
-	}
-	r, err := Make(ctx, c.Words()+", "+s.Moment, s.Still.Logic, top, a)
-	if err != nil {
-		return nil, err
-	}
-	r.Totals = c.Totals(s.Still)
 	return r, nil
 }

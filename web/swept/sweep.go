@@ -1,6 +1,7 @@
 package swept
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -10,6 +11,7 @@ import (
 	"time"
 
 	"knockon/book"
+	"knockon/sweep"
 	"knockon/sweep/view"
 )
 
@@ -131,6 +133,9 @@ func (p *Pages) sweep(r *http.Request) (reply, error) {
 	}
 	j.wait(r.Context(), patience)
 	s := j.state()
+	if errors.Is(s.Err, sweep.ErrNoPhases) {
+		return reply{}, &fault{"The flight " + a.flight.ID + ": " + s.Err.Error() + "."}
+	}
 	if s.Err != nil {
 		return reply{}, s.Err
 	}

@@ -42,12 +42,14 @@ type functionGroup struct {
 
 // waysAnswer is the sets, by how many failures they need.
 type waysAnswer struct {
-	Lead     string // what is lost, and when
-	Complete string
-	Totals   string // what reads a total
-	Groups   []waysGroup
-	Risk     *riskTable
-	NoRisk   string
+	Lead    string   // what is lost, and when
+	Says    []string // what is known of it held still, and what is not
+	Groups  []waysGroup
+	Flown   []string // how it was flown on, and up to where
+	Later   []waysGroup
+	Skipped []string // what the flight does not bring about, or does not tell
+	Risk    *riskTable
+	NoRisk  string
 }
 
 type waysGroup struct {
@@ -58,8 +60,8 @@ type waysGroup struct {
 
 // riskTable is how likely the condition is and which failures matter.
 type riskTable struct {
-	P, Bounds string
-	Rows      []riskRow
+	Says, P, Bounds string
+	Rows            []riskRow
 }
 
 type riskRow struct {
@@ -70,8 +72,8 @@ type riskRow struct {
 
 // awayAnswer is what a deferral leaves one failure away.
 type awayAnswer struct {
-	Lead, Blind string
-	Groups      []awayGroup
+	Lead, Broken string
+	Groups       []awayGroup
 }
 
 type awayGroup struct {
@@ -81,8 +83,8 @@ type awayGroup struct {
 
 type awayRow struct {
 	Title string
-	To    string // its page of ways
-	Lost  bool
+	To    string   // its page of ways
+	Lost  string   // that it is lost with nothing more failed
 	By    []option // To: the answer page
 }
 
@@ -260,7 +262,7 @@ func (p *Pages) waysAnswer(ctx context.Context, a waysAsk) (*waysAnswer, error) 
 	}
 	defer held.leave()
 	c.When = held.Condition.When // the one that the run observed
-	r, err := c.Of(ctx, held.Stander, sets.Ask{Options: ways.Options{Order: a.order, Megabytes: waysMegabytes}, Most: mostSorted, Rows: mostRisks})
+	r, err := held.Ways(ctx, c, sets.Ask{Options: ways.Options{Order: a.order, Megabytes: waysMegabytes}, Most: mostSorted, Rows: mostRisks})
 	switch {
 	case errors.Is(err, ways.ErrMemory):
 		return nil, err
@@ -269,37 +271,27 @@ func (p *Pages) waysAnswer(ctx context.Context, a waysAsk) (*waysAnswer, error) 
 	case err != nil:
 		return nil, &fault{err.Error()}
 	}
-	out := &waysAnswer{Lead: r.Words + ", with the aircraft held still there.", Complete: complete(r), Totals: readers(r.Totals), NoRisk: r.NoRisk}
+	out := &waysAnswer{Lead: r.Words + ".", Says: said(append([]string{r.Verdict, r.Complete}, r.NotAnswered...)...), NoRisk: r.NoRisk}
 	if r.Never {
 		out.NoRisk, r.Risk = "", nil
 	}
-	out.list(a, r)
+	out.Groups = a.groups(r.Orders)
+	if f := r.Flown; f != nil {
+		out.Flown, out.Later, out.Skipped = said(f.Says), a.groups(f.Orders), said(f.NotOnFlight(), f.Broken)
+	}
 	if r.Risk != nil {
 		out.Risk = a.riskTable(r.Risk)
 	}
 	return out, nil
 }
 
-// readers says which parts of a condition read a total.
-func readers(what []string) string {
-	if len(what) == 0 {
-		return ""
-	}
-	return say.And(what) + say.Plural(len(what), " reads", " read") + " a total (a tank, a battery): what fills or empties it in time is not counted."
+// said leaves out what is not said.
+func said(lines ...string) []string {
+	return slices.DeleteFunc(lines, func(s string) bool { return s == "" })
 }
 
 // mostSorted is how many sets of an order are looked through for a unit.
 const mostSorted = 20000
-
-func complete(r *sets.Report) string {
-	switch {
-	case r.Never:
-		return "No set of failures brings it about."
-	case r.Always:
-		return "It is so whatever fails."
-	}
-	return r.Complete
-}
 
 // heads of the groups, by order: of the first that is there, and of one after it.
 var (
@@ -319,24 +311,30 @@ func headOf(size int, first bool) string {
 	return fmt.Sprintf(otherwise, size)
 }
 
-func (out *waysAnswer) list(a waysAsk, r *sets.Report) {
+// groups lists sets by how many failures they need, those with the unit that was
+// asked for.
+func (a waysAsk) groups(orders []sets.Order) (groups []waysGroup) {
 	likeliest := 0.0
-	for _, o := range r.Orders {
+	for _, o := range orders {
 		fit := slices.DeleteFunc(slices.Clone(o.Sets), func(s sets.Set) bool { return !holds(s.Names, a.unit) })
-		g := waysGroup{Head: headOf(o.Size, len(out.Groups) == 0), Of: counted(o, len(fit), min(len(fit), mostSets), a.unit != "")}
+		g := waysGroup{Head: headOf(o.Size, len(groups) == 0), Of: counted(o, len(fit), min(len(fit), mostSets), a.unit != "")}
+		if len(groups) == 0 && o.Size == 1 && len(fit) == 1 {
+			g.Head = "This one alone"
+		}
 		for _, s := range fit[:min(len(fit), mostSets)] {
 			if s.P > likeliest {
 				likeliest = s.P
 			}
 			g.Sets = append(g.Sets, a.set(s))
 		}
-		out.Groups = append(out.Groups, g)
+		groups = append(groups, g)
 	}
-	for _, g := range out.Groups {
+	for _, g := range groups {
 		for i := range g.Sets {
 			g.Sets[i].Bar = bar(g.Sets[i].p, likeliest)
 		}
 	}
+	return groups
 }
 
 // holds says that a failure of a unit is in a set.
@@ -392,7 +390,7 @@ func failureTitle(b *book.Build, name string) string {
 }
 
 func (a waysAsk) riskTable(r *sets.Risk) *riskTable {
-	t := &riskTable{P: small(r.P)}
+	t := &riskTable{Says: r.Says, P: small(r.P)}
 	if b := r.Bounds; b != nil {
 		t.Bounds = fmt.Sprintf("The likeliest set alone has %s, all sets together %s at most.", small(b.Largest), small(b.Sum))
 	}
@@ -443,29 +441,18 @@ func rounded(x float64) string {
 
 // awayAnswer says what the inoperative units of an address leave one failure away.
 func (p *Pages) awayAnswer(ctx context.Context, a waysAsk) (*awayAnswer, error) {
-	s, away, blind, err := p.desk.Dispatch(ctx, a.sought)
+	x, err := p.desk.Dispatch(ctx, a.sought)
 	if err != nil {
 		return nil, err
 	}
-	var units []string
-	for _, u := range a.sought.Out {
-		units = append(units, failureTitle(a.build, u))
-	}
-	out := &awayAnswer{Lead: fmt.Sprintf("With %s inoperative, %s: what one more failure takes away, and would not without the deferral.", say.And(units), s.Moment)}
-	if len(away) == 0 {
-		out.Lead = fmt.Sprintf("With %s inoperative, %s: no function is one failure away that was not before.", say.And(units), s.Moment)
-	}
-	if len(blind) > 0 {
-		out.Blind = sets.Blind(len(blind))
-	}
-	for _, x := range away {
-		head := say.Capital(x.Function.Severity)
-		if n := len(out.Groups); n == 0 || out.Groups[n-1].Head != head {
-			out.Groups = append(out.Groups, awayGroup{Head: head})
+	out := &awayAnswer{Lead: x.Lead(), Broken: x.BrokenOff()}
+	for _, away := range x.Away {
+		if n := len(out.Groups); n == 0 || out.Groups[n-1].Head != away.Head() {
+			out.Groups = append(out.Groups, awayGroup{Head: away.Head()})
 		}
 		g := &out.Groups[len(out.Groups)-1]
-		row := awayRow{Title: x.Function.Title, Lost: x.Lost, To: a.address("function", x.Function.ID)}
-		for _, f := range x.By {
+		row := awayRow{Title: away.Function.Title, Lost: away.Already(), To: a.address("function", away.Function.ID)}
+		for _, f := range away.By {
 			row.By = append(row.By, option{ID: f, Title: failureTitle(a.build, f), To: a.question(f)})
 		}
 		g.Rows = append(g.Rows, row)
