@@ -155,15 +155,17 @@ func setOf(l *logic.Logic, names []string) Set {
 	return Set{names, p}
 }
 
+// says is how it was flown on. What the crew would do is no part of it.
 func says(order int, some bool) string {
 	alone, more := "one failure alone and two together", "three together were not flown"
 	if order == 1 {
 		alone, more = "one failure alone", "two together were not flown"
 	}
+	found := "no others were found"
 	if some {
-		return fmt.Sprintf("Flown on from there to the end of the flight, %s: these bring it about too, at once or later; %s.", alone, more)
+		found = "these bring it about too, at once or later"
 	}
-	return fmt.Sprintf("Flown on from there to the end of the flight, %s: no others were found; %s.", alone, more)
+	return fmt.Sprintf("Flown on from there to the end of the flight, %s, with nothing moved by hand beyond the acts of the flight: %s; %s.", alone, found, more)
 }
 
 func broken(n int) string {

@@ -342,7 +342,7 @@ func TestWays_ListsSetsByOrder(t *testing.T) {
 	if code != http.StatusOK {
 		t.Fatalf("%d %s", code, text)
 	}
-	for _, want := range []string{"Either one of these alone", "or both of", "a flight", "/?at=landing_roll", "Complete up to 3"} {
+	for _, want := range []string{"Either one of these alone", "or both of", "a flight", "/?at=landing_roll", "no set of up to 3 failures together is missing", "Not answered with the aircraft held still", "Flown on from there to the end of the flight"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page has no %q", want)
 		}
