@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"knockon/book"
-	"knockon/say"
 	"knockon/ways/sets"
 )
 
