@@ -240,7 +240,7 @@ func TestWays_WithoutABoundIsBegunByHand(t *testing.T) {
 			break
 		}
 	}
-	if !strings.Contains(text, "Complete: there are no other smallest sets.") || !strings.Contains(text, "Either one of these alone") {
+	if !strings.Contains(text, "Held still there, no smallest set is missing.") || !strings.Contains(text, "Either one of these alone") {
 		t.Errorf("no answer: %s", mainOf(text))
 	}
 	if code, _, text := post(t, p, "/ways/begin?function=brakes_norml&order=0"); code != http.StatusBadRequest || !strings.Contains(text, "did you mean") {
