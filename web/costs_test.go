@@ -356,10 +356,14 @@ func TestPrices_AreKeptApartAndLetGo(t *testing.T) {
 	if price("two", "icao") == first || price("one", "us-ifr") == first {
 		t.Error("another book or another rule has the same price")
 	}
-	for i := range mostPrices {
-		price(fmt.Sprint("more ", i), "icao")
+	large := func(name string, places int) { k.keep(name, &costs.Costs{Places: make([]costs.Place, places)}) }
+	for i := range 3 {
+		large(fmt.Sprint("more ", i), mostPlaces*5/12)
 	}
-	if len(k.byKey) != mostPrices || len(k.order) != mostPrices || price("one", "icao") == first {
+	if len(k.byKey) != 2 || len(k.order) != 2 || k.places > mostPlaces || price("one", "icao") == first {
+		t.Errorf("%d prices are kept", len(k.byKey))
+	}
+	if large("larger than all", 5*mostPlaces); len(k.byKey) != 1 || k.places != 5*mostPlaces {
 		t.Errorf("%d prices are kept", len(k.byKey))
 	}
 }

@@ -108,12 +108,15 @@ func (p *priced) until(ctx context.Context, a *kept, region *costs.Region) (list
 
 // priceKeeper keeps the last prices.
 type priceKeeper struct {
-	mu    sync.Mutex
-	byKey map[string]*priced
-	order []string
+	mu     sync.Mutex
+	byKey  map[string]*priced
+	order  []string // the oldest first
+	places int      // of all that are kept
 }
 
-const mostPrices = 12
+// mostPlaces is of how many airfields together the prices are kept: each holds
+// its flights, of some two megabytes.
+const mostPlaces = 120
 
 func newPriceKeeper() *priceKeeper { return &priceKeeper{byKey: map[string]*priced{}} }
 
@@ -141,9 +144,9 @@ func (k *priceKeeper) keep(key string, c *costs.Costs) *priced {
 	}
 	p := &priced{Costs: c, turn: make(chan struct{}, 1), parts: map[string]*costs.AttributionView{}}
 	k.byKey[key], k.order = p, append(k.order, key)
-	if len(k.order) > mostPrices {
+	for k.places += len(c.Places); k.places > mostPlaces && len(k.order) > 1; k.order = k.order[1:] {
+		k.places -= len(k.byKey[k.order[0]].Places)
 		delete(k.byKey, k.order[0])
-		k.order = k.order[1:]
 	}
 	return p
 }

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"os"
+	"runtime/debug"
 	"time"
 
 	"knockon/ask"
@@ -82,6 +84,17 @@ type site struct {
 	resumed func(path string)
 }
 
+// memoryLimit is where the runtime begins to give memory back in earnest. It is a
+// help only: what bounds the memory are the doors and what is kept behind them
+// (docs/limits.md).
+const memoryLimit = 1200 << 20
+
+func boundMemory() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(memoryLimit)
+	}
+}
+
 // serve serves a desk's pages until the context ends; ready is told where.
 func serve(o *out, desk *ask.Desk, at site, ready func(url string)) error {
 	listener, err := net.Listen("tcp", at.address)
@@ -93,6 +106,7 @@ func serve(o *out, desk *ask.Desk, at site, ready func(url string)) error {
 		return err
 	}
 	defer closing()
+	boundMemory()
 	server := &http.Server{Handler: handler, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 60 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10}
 	go func() {
 		<-o.Done()

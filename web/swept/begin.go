@@ -1,7 +1,6 @@
 package swept
 
 import (
-	"fmt"
 	"net/http"
 	"net/url"
 	"time"
@@ -22,7 +21,7 @@ func (p *Pages) offer(page *sweepPage, a asked) {
 	}
 	page.Begin = inMemory(had) + " " + whatNow(had)
 	page.Instead = had.rests()
-	page.Elsewhere = option{Title: fmt.Sprintf("That of %s, %s", buildTitle(had.build), had.flight.Title), To: addressOf(had)}
+	page.Elsewhere = option{Title: "The page of that sweep", To: addressOf(had)}
 }
 
 // addressOf is the page of a job.
