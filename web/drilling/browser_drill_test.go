@@ -4,6 +4,7 @@ import (
 	"net/url"
 	"os"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -269,4 +270,43 @@ func TestBrowser_EveryPageAtBothWidths(t *testing.T) {
 			})
 		}
 	}
+}
+
+// TestBrowser_ANoticeAndALinkThatDies: who flies is told that the drill is not kept,
+// and by an open page that its link leads nowhere any more.
+func TestBrowser_ANoticeAndALinkThatDies(t *testing.T) {
+	chromium(t)
+	r, f := enterFailing(t, t.TempDir())
+	f.begin = syscall.ENOSPC
+	seats := r.begin(left)
+	pf, in := device(t, r, 390, 844, seats[drill.PilotFlying]+"/"), device(t, r, 1440, 900, seats[drill.Instructor]+"/")
+	says := "document.getElementById('notice').checkVisibility() && document.getElementById('notice').textContent.startsWith("
+	in.until(says + "'Not kept: all of this drill.')")
+	pf.until(says + "'This drill is not being kept on the disk. The instructor is told why.')")
+	in.shoot("not-kept")
+	pf.shoot("not-kept-narrow")
+	pf.axe()
+	f.begin = nil
+	r.watch.pass(11 * time.Second)
+	for _, b := range []*tab{pf, in} {
+		b.until("document.getElementById('notice').hidden")
+	}
+	if eval[bool](pf, "document.getElementById('leave').checkVisibility()") {
+		t.Error("a pilot is offered the debrief before the end")
+	}
+	people := device(t, r, 1440, 900, seats[drill.Instructor]+"/people")
+	people.do(chromedp.Click("button[aria-label='New link: Pilot flying']"))
+	pf.until(says + "'This link leads to no seat any more')")
+	pf.shoot("link-dead")
+	again, err := peopleOf(r.server.URL + seats[drill.Instructor] + "/people")
+	if err != nil {
+		t.Fatal(err)
+	}
+	anew := device(t, r, 390, 844, again[drill.PilotFlying]+"/")
+	anew.until(live)
+	in.do(chromedp.Click("#leave"))
+	in.until("document.querySelector('main.debrief')")
+	anew.until("document.getElementById('state').textContent === 'The drill has ended.' && document.getElementById('leave').checkVisibility()")
+	anew.do(chromedp.Click("#leave"))
+	anew.until("document.querySelector('main.debrief')")
 }
