@@ -21,22 +21,23 @@ var mayImport = map[string][]string{
 	"weather":            {"book", "flight"},
 	"circuit":            {"book"},
 	"run":                {"book", "circuit", "flight"},
+	"why":                {"book", "circuit", "run"},
 	"oracle":             {"book", "flight"},
 	"ledger":             {"book", "circuit", "run"},
 	"crew":               {"book", "circuit", "flight", "run", "ledger"},
 	"drill":              {"book", "circuit", "run", "ledger", "crew"},
 	"logbook":            {"drill"},
-	"claim":              {"book", "circuit", "run", "ledger"},
+	"claim":              {"book", "circuit", "run", "ledger", "why"},
 	"claim/mutate":       {"book", "flight", "run", "claim"},
-	"costs":              {"book", "circuit", "flight", "run", "ledger", "airfield", "weather"},
-	"ask":                {"book", "circuit", "flight", "run", "ledger", "costs", "sweep", "ways"},
+	"costs":              {"book", "circuit", "flight", "run", "ledger", "airfield", "weather", "why"},
+	"ask":                {"book", "circuit", "flight", "run", "ledger", "costs", "sweep", "ways", "why"},
 	"ways":               {"book", "circuit"},
 	"ways/sets":          {"book", "circuit", "ledger", "sweep", "ways"},
 	"sweep":              {"book", "circuit", "flight", "run", "ledger"},
 	"figure/bill":        {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
-	"figure":             {"book", "circuit", "flight", "run", "ledger", "ask"},
+	"figure":             {"book", "circuit", "flight", "run", "ledger", "ask", "why"},
 	"web/door":           {},
-	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "costs", "figure", "figure/layout", "ways"},
+	"web":                {"book", "circuit", "flight", "run", "ledger", "claim", "ask", "costs", "figure", "figure/layout", "ways", "why"},
 	"web/swept":          {"book", "ask", "sweep", "ways", "web/door"},
 	"web/drilling":       {"book", "drill", "logbook", "web/door"},
 	"demo":               {},
@@ -44,14 +45,14 @@ var mayImport = map[string][]string{
 	"cmd/mutants":        {},
 	"cmd/pack":           {"book", "figure/face"},
 	"cmd/bench":          {"book", "circuit", "run", "ask", "web", "demo", "sweep"},
-	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "costs", "logbook"},
+	"cmd/knockon":        {"book", "circuit", "run", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "costs", "logbook", "why"},
 }
 
 // voice is the house's voice, which every room but itself may use.
 const voice = "say"
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"say", "book", "flight", "airfield", "weather", "circuit", "run", "ledger", "crew", "drill", "claim", "ask", "costs", "ways", "sweep", "figure", "oracle"}
+var core = []string{"say", "book", "flight", "airfield", "weather", "circuit", "run", "why", "ledger", "crew", "drill", "claim", "ask", "costs", "ways", "sweep", "figure", "oracle"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

@@ -11,6 +11,7 @@ package ask
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
@@ -19,6 +20,7 @@ import (
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/say"
+	"knockon/why"
 )
 
 // Question is what a person asks, as typed.
@@ -107,8 +109,41 @@ func blame(part string, ctx context.Context, err error) error {
 }
 
 // Explain says why a value is what it is at a moment of the answer's flight.
-func (a *Answer) Explain(v circuit.Value, at book.Time) (*circuit.Step, bool) {
-	return circuit.Explain(a.Here.Trace, a.There.Trace, v, at)
+func (a *Answer) Explain(v circuit.Value, at book.Time) (*why.Step, bool) {
+	return why.Compare(a.Here, a.There, v, at)
+}
+
+// FirstDifference is the first moment at which a value is not what it is in the
+// flight without the failures, were it for no time.
+func (a *Answer) FirstDifference(n circuit.Node) (at book.Time, ok bool) {
+	times := slices.Concat(a.Here.Instants(), a.There.Instants())
+	slices.Sort(times)
+	for _, at := range slices.Compact(times) {
+		if at > min(a.Here.End, a.There.End) {
+			break
+		}
+		if a.Here.At(n, at) != a.There.At(n, at) || a.changesFor(n, at) {
+			return at, true
+		}
+	}
+	return 0, false
+}
+
+// changesFor says that a value changes at a moment and back, and does not in the
+// flight without the failures.
+func (a *Answer) changesFor(n circuit.Node, at book.Time) bool {
+	count := func(r *run.Record) (count int) {
+		if !r.Steady(n) {
+			return 0
+		}
+		for _, ch := range r.History(n) {
+			if ch.At == at {
+				count++
+			}
+		}
+		return count
+	}
+	return count(a.Here) > 1 && count(a.There) == 0
 }
 
 // Course returns the compiled course of a build and a flight ("" for the first).

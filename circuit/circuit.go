@@ -3,7 +3,7 @@
 //
 // Invariant: a Circuit never changes after Compile; a Machine holds all that
 // does, so any number of runs may share one circuit. The meaning implemented
-// here is that of docs/meaning.md, sections 1 to 4; section 6 is explain.go.
+// here is that of docs/meaning.md, sections 1 to 4.
 //
 // Start reading at Compile (compile.go), then Machine.Instant (machine.go),
 // then Machine.NextCrossing (crossing.go).

@@ -1,5 +1,7 @@
 package circuit
 
+import "knockon/book"
+
 // GateKind sorts the operations for those who work a circuit out in another way
 // than Machine does, such as for all failures at once.
 type GateKind uint8
@@ -77,6 +79,23 @@ func (c *Circuit) kindOf(n Node) GateKind {
 		return GateTest
 	}
 	return GatePlain
+}
+
+// NameOf is the first name of a node.
+func (c *Circuit) NameOf(n Node) (v Value, named bool) { v, named = c.names[n]; return v, named }
+
+// PhaseNode is the node that holds the number of the current phase.
+func (c *Circuit) PhaseNode() Node { return c.phaseNode }
+
+// Constant says that a node has one value, always.
+func (c *Circuit) Constant(n Node) bool { return c.ops[n].code == cConst }
+
+// Quantity is the real quantity that a node is; ok is false if it is none.
+func (c *Circuit) Quantity(n Node) (q book.Quantity, ok bool) {
+	if c.ops[n].code != cReal {
+		return q, false
+	}
+	return book.Quantities[int(c.ops[n].num)], true
 }
 
 // Smooth says that a node is a number that may change between instants.

@@ -69,6 +69,8 @@ type Machine struct {
 	firedF   []bool   // per failure, in this instant
 	firedR   []bool
 	passes   int // evaluations at this moment
+	pass     int // evaluations in this instant
+	moves    []Move
 	crowd    int // evaluations from counted on, within patience
 	counted  book.Time
 	memo     []searched // per test
@@ -153,7 +155,7 @@ func (m *Machine) Now() book.Time { return m.now }
 // same moment. changed lists the steady nodes that have a new value, in order.
 func (m *Machine) Instant(t book.Time, inputs []Input) (changed []Node, again bool, err error) {
 	m.countFrom(t)
-	m.touched = m.touched[:0]
+	m.touched, m.moves, m.pass = m.touched[:0], m.moves[:0], 0
 	m.Struck = m.Struck[:0]
 	m.clearFired()
 	if !m.started {
@@ -224,10 +226,8 @@ func (m *Machine) start(t book.Time) {
 func (m *Machine) initial(n Node) float64 {
 	o := &m.c.ops[n]
 	switch o.code {
-	case cLatch:
-		return o.num
-	case cControl:
-		return m.c.controls[int(o.num)].initial
+	case cLatch, cControl:
+		return m.c.initialOf(n)
 	case cPhase, cWay, cHeld, cPulse, cBefore, cStood, cCount:
 		return 0
 	}
@@ -275,7 +275,7 @@ func (m *Machine) input(in Input) {
 	case in.End >= 0:
 		m.strike(in.End, false)
 	case in.Control >= 0:
-		m.set(m.c.controls[in.Control].node, in.To)
+		m.move(m.c.controls[in.Control].node, in.To)
 	}
 }
 
@@ -297,7 +297,15 @@ func (m *Machine) refreshWay(w int) {
 			}
 		}
 	}
-	m.set(m.c.wayNode[w], v)
+	m.move(m.c.wayNode[w], v)
+}
+
+// move sets a memory and notes in which evaluation it took its value.
+func (m *Machine) move(n Node, v float64) {
+	if m.val[n] != v {
+		m.moves = append(m.moves, Move{Pass: int32(m.pass), Node: n, To: v})
+	}
+	m.set(n, v)
 }
 
 // set gives a source or a memory a value.
@@ -324,6 +332,7 @@ func (m *Machine) touch(n Node) {
 // evaluate brings every dirty node up to date, operands first.
 func (m *Machine) evaluate() {
 	m.passes++
+	m.pass++
 	m.crowd++
 	for w := 0; w < len(m.dirty); w++ {
 		for m.dirty[w] != 0 {

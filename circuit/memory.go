@@ -29,7 +29,7 @@ func (m *Machine) follow() (changed bool) {
 		news = m.followStart(news)
 	}
 	for _, s := range news {
-		m.set(s.n, s.v)
+		m.move(s.n, s.v)
 	}
 	return changed || len(news) > 0
 }
@@ -92,6 +92,7 @@ func (m *Machine) followFrozen(i int, n Node) (changed bool) {
 		return false
 	}
 	m.openNow[i], m.keptNow[i] = open, kept
+	m.moves = append(m.moves, Move{Pass: int32(m.pass), Node: n, To: yes(open)})
 	m.mark(n)
 	return true
 }
@@ -121,7 +122,7 @@ func (m *Machine) latch() (changed bool) {
 	come, cleared := m.conditional(), m.resetting()
 	for _, s := range news {
 		changed = changed || m.val[s.n] != s.v
-		m.set(s.n, s.v)
+		m.move(s.n, s.v)
 	}
 	changed = m.clear(cleared) || changed
 	for _, f := range come {

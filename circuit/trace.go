@@ -29,15 +29,18 @@ type Trace struct {
 	instants []book.Time
 	memories []float64 // what the smooth memories held, row by row
 	rows     []int32   // per instant: where its row begins
+	moves    []Move    // of the memories, in order
+	acts     []act     // that could move a control
 
 	mu      sync.Mutex
+	moved   map[Node][]Move // of each node; made when first asked for
 	scratch *Machine
 	cones   map[Node][]Node
 }
 
 // NewTrace starts a trace from a machine whose start has just been worked out.
 func NewTrace(m *Machine) *Trace {
-	t := &Trace{course: m.course, initial: slices.Clone(m.val), cones: map[Node][]Node{}}
+	t := &Trace{course: m.course, initial: slices.Clone(m.val), cones: map[Node][]Node{}, acts: m.acts}
 	t.remember(m)
 	return t
 }
@@ -53,6 +56,10 @@ func (t *Trace) Add(m *Machine, changed []Node) {
 
 // remember notes what the smooth memories hold: most instants leave them alone.
 func (t *Trace) remember(m *Machine) {
+	for _, v := range m.moves {
+		v.Instant = int32(len(t.instants))
+		t.moves = append(t.moves, v)
+	}
 	t.instants = append(t.instants, m.now)
 	start := len(t.memories)
 	t.memories = append(t.memories, m.base...)
@@ -123,7 +130,7 @@ func (t *Trace) History(n Node) []Change {
 // At returns a node's value at a moment, after all that happened at it.
 func (t *Trace) At(n Node, at book.Time) float64 {
 	if t.course.c.smooth[n] {
-		return t.smoothAt(n, at)
+		return t.smoothAt(n, at, t.InstantAt(at))
 	}
 	return t.steadyAt(n, at)
 }
@@ -137,26 +144,36 @@ func (t *Trace) steadyAt(n Node, at book.Time) float64 {
 	return t.changes[group[i-1]].To
 }
 
+// In returns a node's value at a moment as an instant left it, which is the
+// last one before the moment or one of those at it.
+func (t *Trace) In(n Node, at book.Time, instant int) float64 {
+	if t.course.c.smooth[n] {
+		return t.smoothAt(n, at, instant)
+	}
+	return t.after(n, instant)
+}
+
 // after returns a steady node's value after an instant.
 func (t *Trace) after(n Node, instant int) float64 {
-	if i := t.lastChange(n, instant); i >= 0 {
-		return t.changes[i].To
+	if c, ok := t.LastChange(n, instant); ok {
+		return c.To
 	}
 	return t.initial[n]
 }
 
-// lastChange returns the index of a node's last change up to an instant, or -1.
-func (t *Trace) lastChange(n Node, instant int) int {
+// LastChange returns a steady node's last change up to an instant; ok is false
+// if it has been as it is since the start.
+func (t *Trace) LastChange(n Node, instant int) (c Change, ok bool) {
 	group := t.byNode[t.first[n]:t.first[n+1]]
 	i := sort.Search(len(group), func(i int) bool { return int(t.changes[group[i]].Instant) > instant })
 	if i == 0 {
-		return -1
+		return c, false
 	}
-	return int(group[i-1])
+	return t.changes[group[i-1]], true
 }
 
-// instantAt is the last instant not after a moment.
-func (t *Trace) instantAt(at book.Time) int {
+// InstantAt is the last instant not after a moment.
+func (t *Trace) InstantAt(at book.Time) int {
 	return sort.Search(len(t.instants), func(i int) bool { return t.instants[i] > at }) - 1
 }
 
@@ -169,8 +186,9 @@ func (t *Trace) Before(n Node, at book.Time) float64 {
 	return t.steadyAt(n, at-1)
 }
 
-// smoothAt works a smooth number out again from the steady values it reads.
-func (t *Trace) smoothAt(n Node, at book.Time) float64 {
+// smoothAt works a smooth number out again from the steady values it reads, as
+// an instant left them.
+func (t *Trace) smoothAt(n Node, at book.Time, instant int) float64 {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.scratch == nil {
@@ -182,9 +200,9 @@ func (t *Trace) smoothAt(n Node, at book.Time) float64 {
 		t.cones[n] = cone
 	}
 	m := t.scratch
-	t.recall(m, at)
+	t.recall(m, instant)
 	for _, s := range cone {
-		t.recallSteady(m, s, at)
+		t.recallSteady(m, s, instant)
 	}
 	m.look(cone, at)
 	return m.val[n]
@@ -192,18 +210,18 @@ func (t *Trace) smoothAt(n Node, at book.Time) float64 {
 
 // recallSteady puts the steady values that a smooth node reads, and for a
 // total those under its rate, into the scratch machine.
-func (t *Trace) recallSteady(m *Machine, s Node, at book.Time) {
+func (t *Trace) recallSteady(m *Machine, s Node, instant int) {
 	for _, a := range t.course.c.operands(s) {
 		if !t.course.c.smooth[a] {
-			m.val[a] = t.steadyAt(a, at)
+			m.val[a] = t.after(a, instant)
 		}
 	}
 }
 
-// recall restores the smooth memories of the last instant not after at.
-func (t *Trace) recall(m *Machine, at book.Time) {
+// recall restores the smooth memories of an instant.
+func (t *Trace) recall(m *Machine, instant int) {
 	n := len(m.base)
-	held := t.memories[t.rows[t.instantAt(at)]:][:2*(n+len(m.open))]
+	held := t.memories[t.rows[instant]:][:2*(n+len(m.open))]
 	copy(m.base, held)
 	for j := range m.base {
 		m.baseAt[j], m.sums[j] = book.Time(held[n+j]), sum{}

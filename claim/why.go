@@ -8,6 +8,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/ledger"
+	"knockon/why"
 )
 
 // Most items of an expectation that are explained, and most causes named for each.
@@ -38,15 +39,12 @@ func (f *finder) why(e *book.Expr) (lines []string) {
 func (f *finder) explain(id string) string {
 	v := circuit.Value{Item: id}
 	at := min(f.momentOf(id), f.l.Here.End)
-	step, ok := circuit.Explain(f.l.Here.Trace, f.l.There.Trace, v, at)
+	step, ok := why.Compare(f.l.Here, f.l.There, v, at)
 	if !ok {
 		return ""
 	}
 	text := fmt.Sprintf("%s %s at %s", step.Label, step.Says, f.clock(at))
 	causes := f.causes(step)
-	if len(causes) > mostCauses {
-		causes = append(causes[:mostCauses], fmt.Sprintf("%d more", len(causes)-mostCauses))
-	}
 	if len(causes) == 0 {
 		return text
 	}
@@ -77,22 +75,42 @@ func (f *finder) momentOf(id string) book.Time {
 	return max(f.asked, f.strike)
 }
 
-// causes lists the leaves of an explanation, each once.
-func (f *finder) causes(root *circuit.Step) (list []string) {
-	seen := map[*circuit.Step]bool{}
-	var visit func(s *circuit.Step)
-	visit = func(s *circuit.Step) {
+// causes lists the leaves of an explanation, each once: all failures and all
+// controls that were moved, and of the others the first few.
+func (f *finder) causes(root *why.Step) (list []string) {
+	var rest []string
+	seen := map[*why.Step]bool{}
+	var visit func(s *why.Step)
+	visit = func(s *why.Step) {
 		if seen[s] {
 			return
 		}
 		seen[s] = true
-		if text := s.Label + " " + s.Says; len(s.Because) == 0 && s != root && !slices.Contains(list, text) {
-			list = append(list, text)
+		if len(s.Because) == 0 && s != root {
+			to := &rest
+			if s.Kind == why.Fails || s.Kind == why.Acted {
+				to = &list
+			}
+			if text := f.leaf(s, root); !slices.Contains(*to, text) {
+				*to = append(*to, text)
+			}
 		}
 		for _, b := range s.Because {
 			visit(b)
 		}
 	}
 	visit(root)
-	return list
+	if room := max(mostCauses-len(list), 0); len(rest) > room+1 {
+		rest = append(rest[:room], fmt.Sprintf("%d more that are no failures", len(rest)-room))
+	}
+	return append(list, rest...)
+}
+
+// leaf says a leaf, and its moment where that is another than the one explained.
+func (f *finder) leaf(s, root *why.Step) string {
+	text := s.Label + " " + s.Says
+	if s.At != root.At {
+		text += " at " + f.clock(s.At)
+	}
+	return text
 }

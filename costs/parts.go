@@ -12,6 +12,7 @@ import (
 	"knockon/flight/energy"
 	"knockon/flight/roll"
 	"knockon/run"
+	"knockon/why"
 )
 
 // Attribution is what each thing that the systems do differently adds to the
@@ -200,7 +201,7 @@ func (d *desk) behind(records []*run.Record, e *effectPart) (list []*book.Functi
 		}
 		for _, at := range here.Instants() {
 			if at <= there.End && here.At(n, at) != there.At(n, at) {
-				if root, ok := circuit.Explain(here.Trace, there.Trace, v, at); ok {
+				if root, ok := why.Compare(here, there, v, at); ok {
 					list = appendNew(list, d.functionsOf(records, root, at)...)
 				}
 				break
@@ -222,7 +223,7 @@ func appendNew(list []*book.Function, more ...*book.Function) []*book.Function {
 // functionsOf lists the functions that are lost at a moment and named in an
 // explanation; where it names none, those that are lost because of an item that
 // stands at the top of it.
-func (d *desk) functionsOf(records []*run.Record, root *circuit.Step, at book.Time) (list []*book.Function) {
+func (d *desk) functionsOf(records []*run.Record, root *why.Step, at book.Time) (list []*book.Function) {
 	top := map[string]bool{}
 	for _, s := range root.Because {
 		top[s.Value.Item] = true
@@ -231,7 +232,7 @@ func (d *desk) functionsOf(records []*run.Record, root *circuit.Step, at book.Ti
 		}
 	}
 	delete(top, "")
-	named := items(root, map[*circuit.Step]bool{}, map[string]bool{})
+	named := items(root, map[*why.Step]bool{}, map[string]bool{})
 	var alike []*book.Function
 	for _, f := range d.course.Build.Functions {
 		v := circuit.Value{Item: f.ID}
@@ -241,7 +242,7 @@ func (d *desk) functionsOf(records []*run.Record, root *circuit.Step, at book.Ti
 		}
 		if named[f.ID] {
 			list = append(list, f)
-		} else if why, ok := circuit.Explain(records[0].Trace, records[1].Trace, v, at); ok && slices.ContainsFunc(why.Because, func(s *circuit.Step) bool { return top[s.Value.Item] }) {
+		} else if cause, ok := why.Compare(records[0], records[1], v, at); ok && slices.ContainsFunc(cause.Because, func(s *why.Step) bool { return top[s.Value.Item] }) {
 			alike = append(alike, f)
 		}
 	}
@@ -251,7 +252,7 @@ func (d *desk) functionsOf(records []*run.Record, root *circuit.Step, at book.Ti
 	return list
 }
 
-func items(s *circuit.Step, seen map[*circuit.Step]bool, found map[string]bool) map[string]bool {
+func items(s *why.Step, seen map[*why.Step]bool, found map[string]bool) map[string]bool {
 	if !seen[s] {
 		seen[s] = true
 		found[s.Value.Item] = true

@@ -14,6 +14,7 @@ import (
 	"knockon/flight/roll"
 	"knockon/run"
 	"knockon/say"
+	"knockon/why"
 )
 
 // Side is a diversion to a place, failed or healthy.
@@ -166,13 +167,13 @@ func lostFrom(r *run.Record, n circuit.Node, from, last book.Time) (at book.Time
 // runsOut names the quantity that ran out where a function was lost, if one is
 // among its causes.
 func runsOut(here *run.Record, f *book.Function, from, at book.Time) string {
-	root, ok := circuit.Explain(here.Trace, nil, circuit.Value{Item: f.ID}, at)
+	root, ok := why.Compare(here, nil, circuit.Value{Item: f.ID}, at)
 	if !ok {
 		return ""
 	}
-	seen := map[*circuit.Step]bool{}
-	var look func(s *circuit.Step) string
-	look = func(s *circuit.Step) string {
+	seen := map[*why.Step]bool{}
+	var look func(s *why.Step) string
+	look = func(s *why.Step) string {
 		if seen[s] {
 			return ""
 		}

@@ -31,6 +31,11 @@ func (r answer) node(a oracle.Aspect) (circuit.Node, bool) {
 		fmt.Sscan(a.Item, &n)
 		return r.Circuit().WatchOf(r.watch[n])
 	}
+	return nodeIn(r.Circuit(), a)
+}
+
+// nodeIn is the node of an item's aspect.
+func nodeIn(c *circuit.Circuit, a oracle.Aspect) (circuit.Node, bool) {
 	of := circuit.Aspect(strings.TrimPrefix(a.Of, "fault "))
 	switch {
 	case a.Of == oracle.CanBeGiven:
@@ -38,7 +43,7 @@ func (r answer) node(a oracle.Aspect) (circuit.Node, bool) {
 	case slices.Contains(mains, a.Of):
 		of = circuit.Main
 	}
-	return r.Circuit().Node(circuit.Value{Item: a.Item, Aspect: of})
+	return c.Node(circuit.Value{Item: a.Item, Aspect: of})
 }
 
 func (r answer) Changes(a oracle.Aspect) (all []oracle.Change, ok bool) {

@@ -14,6 +14,7 @@ import (
 	"knockon/figure/layout"
 	"knockon/ledger"
 	"knockon/say"
+	"knockon/why"
 )
 
 // whyView is why one row is so.
@@ -154,7 +155,7 @@ func momentOf(a *kept, group string, row ledger.Row) book.Time {
 }
 
 // explain finds a row of an answer and why it is so.
-func explain(a *kept, key string) (finding, *circuit.Step, error) {
+func explain(a *kept, key string) (finding, *why.Step, error) {
 	f, err := find(a, key)
 	if err != nil {
 		return f, nil, err
@@ -172,7 +173,7 @@ func (s *Site) whyView(r *http.Request, q *question, a *kept, key string) (*whyV
 		return nil, err
 	}
 	when := moments(a)
-	v := &whyView{Title: f.row.Title, Asks: f.asks, When: when(root.At), Root: stepViewOf(root, when, map[*circuit.Step]bool{})}
+	v := &whyView{Title: f.row.Title, Asks: f.asks, When: when(root.At), Root: stepViewOf(root, root, when, map[*why.Step]bool{})}
 	v.SVG = "/why.svg?" + q.Query() + "&row=" + url.QueryEscape(key)
 	chain := chainOf(f, root, when)
 	v.Picture = template.HTML(chain.Part(s.place(r, chain)))
@@ -189,7 +190,7 @@ func (s *Site) place(r *http.Request, c figure.Chain) layout.Plan {
 	return plan
 }
 
-func chainOf(f finding, root *circuit.Step, when func(book.Time) string) figure.Chain {
+func chainOf(f finding, root *why.Step, when func(book.Time) string) figure.Chain {
 	chain := figure.ChainOf(root, when)
 	chain.ID, chain.Title = "chain-"+rowKey(f.group.ID, f.row.ID), f.row.Title+": "+say.Lower(f.asks)
 	chain.Foot = []string{book.Caution}
@@ -211,8 +212,8 @@ func moments(a *kept) func(book.Time) string {
 	}
 }
 
-func stepViewOf(s *circuit.Step, when func(book.Time) string, seen map[*circuit.Step]bool) *stepView {
-	v := &stepView{Label: s.Label, Says: s.Says, Kind: string(s.Kind), Note: figure.StepNote(s, when)}
+func stepViewOf(s, root *why.Step, when func(book.Time) string, seen map[*why.Step]bool) *stepView {
+	v := &stepView{Label: s.Label, Says: s.Says, Kind: string(s.Kind), Note: s.Note(root, when)}
 	if s.Where.Line > 0 {
 		v.Source = fmt.Sprintf("%s:%d", s.Where.File, s.Where.Line)
 	}
@@ -220,8 +221,8 @@ func stepViewOf(s *circuit.Step, when func(book.Time) string, seen map[*circuit.
 		return v
 	}
 	seen[s] = true
-	for _, b := range s.Because {
-		v.Because = append(v.Because, stepViewOf(b, when, seen))
+	for _, b := range slices.Concat(s.Because, s.While) {
+		v.Because = append(v.Because, stepViewOf(b, root, when, seen))
 	}
 	return v
 }
@@ -246,7 +247,7 @@ func (v *whyView) silence(a *kept, f finding, when func(book.Time) string) {
 		}
 		root, ok := a.Explain(value, at)
 		if ok {
-			v.Silent = append(v.Silent, silentView{alert.Message, alert.Level, when(root.At), stepViewOf(root, when, map[*circuit.Step]bool{})})
+			v.Silent = append(v.Silent, silentView{alert.Message, alert.Level, when(root.At), stepViewOf(root, root, when, map[*why.Step]bool{})})
 		}
 	}
 }

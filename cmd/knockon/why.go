@@ -9,6 +9,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/say"
+	"knockon/why"
 )
 
 type whyCommand struct {
@@ -22,7 +23,7 @@ type whyCommand struct {
 
 func (c *whyCommand) Help() string {
 	return `  knockon why bay_cooling --fail tr_right --out tr_left --at "climb + 120 s"
-  knockon why "gear_lamp wrong" --fail gear_sense_a.reads_down --at final --json`
+  knockon why gear_not_down --fail gear_valve,shutoff_left --at "cruise + 30 s" --json`
 }
 
 func (c *whyCommand) Run(o *out) error {
@@ -51,9 +52,13 @@ func (c *whyCommand) Run(o *out) error {
 
 // valueNamed finds "item" or "item aspect".
 func valueNamed(a *ask.Answer, text string) (circuit.Value, error) {
-	id, aspect, _ := strings.Cut(strings.TrimSpace(text), " ")
+	text = strings.TrimSpace(text)
+	if v := (circuit.Value{Item: text}); hasValue(a, v) {
+		return v, nil // an effect: "effect flaps"
+	}
+	id, aspect, _ := strings.Cut(text, " ")
 	v := circuit.Value{Item: id, Aspect: circuit.Aspect(strings.ReplaceAll(strings.TrimSpace(aspect), "_", " "))}
-	if _, ok := a.Here.Circuit().Node(v); ok {
+	if hasValue(a, v) {
 		return v, nil
 	}
 	var ids []string
@@ -66,6 +71,11 @@ func valueNamed(a *ask.Answer, text string) (circuit.Value, error) {
 		return v, &ask.Trouble{Part: "item", Text: fmt.Sprintf("%s has no value %q; it has %s", id, aspect, strings.Join(ids, ", "))}
 	}
 	return v, &ask.Trouble{Part: "item", Text: nearItem(a, id)}
+}
+
+func hasValue(a *ask.Answer, v circuit.Value) bool {
+	_, ok := a.Here.Circuit().Node(v)
+	return ok
 }
 
 func nearItem(a *ask.Answer, id string) string {
@@ -89,55 +99,79 @@ func (c *whyCommand) moment(o *out, a *ask.Answer, v circuit.Value) (book.Time, 
 		return 0, &ask.Trouble{Part: "moment", Text: err.Error()}
 	}
 	n, _ := a.Here.Circuit().Node(v)
-	for _, t := range a.Here.Instants() {
-		if a.Here.At(n, t) != a.There.At(n, t) {
-			return t, nil
-		}
+	if t, ok := a.FirstDifference(n); ok {
+		return t, nil
 	}
 	t, _ := a.Here.FirstStrike()
 	fmt.Fprintf(o.stderr, "%s never differs from the flight without the failure; explained as it is when the failure comes\n", v)
 	return t, nil
 }
 
-func writeChain(w io.Writer, a *ask.Answer, s *circuit.Step) error {
-	at := s.At
-	fmt.Fprintf(w, "%s %s, at %s (%s).\n\n", s.Label, s.Says, say.Clock(at), phaseTitle(a, at))
-	seen := map[*circuit.Step]bool{}
-	writeSteps(w, s.Because, 1, seen)
+func writeChain(w io.Writer, a *ask.Answer, s *why.Step) error {
+	fmt.Fprintf(w, "%s %s%s, at %s (%s).\n", s.Label, s.Says, fleeting(s), say.Clock(s.At), phaseTitle(a, s.At))
+	if n, ok := a.Here.Circuit().Node(s.Value); ok && s.Kind == why.Derived && !s.Fleeting && a.Here.At(n, s.At) == a.There.At(n, min(s.At, a.There.End)) {
+		fmt.Fprintln(w, "It is so in the flight without the failure too.")
+	}
+	c := chainWriter{w, s, map[*why.Step]bool{}}
+	if note := s.Note(s, say.Clock); note != "" && len(s.Because) == 0 && !s.Fleeting {
+		fmt.Fprintf(w, "  %s%s\n", note, kindNote(s.Kind))
+	}
+	fmt.Fprintln(w)
+	c.steps(s, 1)
 	_, err := fmt.Fprintf(w, "\n%s\n", book.Caution)
 	return err
 }
 
-func writeSteps(w io.Writer, steps []*circuit.Step, depth int, seen map[*circuit.Step]bool) {
-	for _, s := range steps {
-		fmt.Fprintf(w, "%sbecause %s %s", strings.Repeat("  ", depth), s.Label, s.Says)
-		if s.Since > 0 {
-			fmt.Fprintf(w, " since %s", say.Clock(s.Since))
-		}
-		fmt.Fprint(w, kindNote(s.Kind))
-		if s.Where.Line > 0 {
-			fmt.Fprintf(w, "   [%s:%d]", s.Where.File, s.Where.Line)
-		}
-		if seen[s] && len(s.Because) > 0 {
-			fmt.Fprintln(w, " (as above)")
+func fleeting(s *why.Step) string {
+	if s.Fleeting {
+		return " for no time"
+	}
+	return ""
+}
+
+// chainWriter prints a chain; a step that stands twice is written out once.
+type chainWriter struct {
+	io.Writer
+	root *why.Step
+	seen map[*why.Step]bool
+}
+
+func (c chainWriter) steps(of *why.Step, depth int) {
+	for _, s := range of.Because {
+		c.line("because", s, depth)
+		if c.seen[s] && len(s.Because) > 0 {
+			fmt.Fprintln(c, " (as above)")
 			continue
 		}
-		fmt.Fprintln(w)
-		seen[s] = true
-		writeSteps(w, s.Because, depth+1, seen)
+		fmt.Fprintln(c)
+		c.seen[s] = true
+		c.steps(s, depth+1)
+	}
+	for _, s := range of.While {
+		c.line("while", s, depth)
+		fmt.Fprintln(c)
 	}
 }
 
-func kindNote(k circuit.Kind) string {
+func (c chainWriter) line(word string, s *why.Step, depth int) {
+	fmt.Fprintf(c, "%s%s %s %s", strings.Repeat("  ", depth), word, s.Label, s.Says)
+	if note := s.Note(c.root, say.Clock); note != "" && s.Kind == why.Condition {
+		fmt.Fprintf(c, " (%s)", note)
+	} else if note != "" {
+		fmt.Fprintf(c, " %s", note)
+	}
+	fmt.Fprint(c, kindNote(s.Kind))
+	if s.Where.Line > 0 {
+		fmt.Fprintf(c, "   [%s:%d]", s.Where.File, s.Where.Line)
+	}
+}
+
+func kindNote(k why.Kind) string {
 	switch k {
-	case circuit.Fails:
+	case why.Fails:
 		return " (the failure)"
-	case circuit.Condition:
-		return " (as in the flight without the failure)"
-	case circuit.FromStart:
-		return " (as it was at the start)"
-	case circuit.Acted:
-		return " (a control)"
+	case why.Acted:
+		return " (a control that was moved)"
 	}
 	return ""
 }
@@ -153,35 +187,45 @@ func phaseTitle(a *ask.Answer, t book.Time) string {
 // chain is a step as JSON. A step that stands twice is written out once and
 // then referred to by its number.
 type chain struct {
-	Number  int      `json:"step"`
-	Value   string   `json:"value"`
-	Label   string   `json:"label"`
-	Says    string   `json:"says"`
-	Kind    string   `json:"kind"`
-	AtS     float64  `json:"at_s"`
-	SinceS  float64  `json:"since_s"`
-	Where   string   `json:"where,omitempty"`
-	Because []*chain `json:"because,omitempty"`
-	Again   bool     `json:"again,omitempty"`
+	Number   int      `json:"step"`
+	Value    string   `json:"value"`
+	Label    string   `json:"label"`
+	Says     string   `json:"says"`
+	Kind     string   `json:"kind"`
+	AtS      float64  `json:"at_s"`
+	SinceS   float64  `json:"since_s"`
+	Where    string   `json:"where,omitempty"`
+	Fleeting bool     `json:"fleeting,omitempty"`    // it has the value for no time
+	StayedS  *float64 `json:"stayed_at_s,omitempty"` // it stayed so when, at that moment, it changed without the failure
+	Because  []*chain `json:"because,omitempty"`
+	While    []*chain `json:"while,omitempty"` // the same in the flight without the failure
+	Again    bool     `json:"again,omitempty"`
 }
 
-func chainOf(s *circuit.Step) *chain {
-	numbers := map[*circuit.Step]int{}
-	var write func(s *circuit.Step) *chain
-	write = func(s *circuit.Step) *chain {
+func chainOf(s *why.Step) *chain {
+	numbers := map[*why.Step]int{}
+	var write func(s *why.Step) *chain
+	write = func(s *why.Step) *chain {
 		n, again := numbers[s]
 		if !again {
 			n = len(numbers) + 1
 			numbers[s] = n
 		}
 		c := &chain{Number: n, Value: s.Value.String(), Label: s.Label, Says: s.Says, Kind: string(s.Kind),
-			AtS: s.At.Seconds(), SinceS: s.Since.Seconds(), Again: again}
+			AtS: s.At.Seconds(), SinceS: s.Since.Seconds(), Fleeting: s.Fleeting, Again: again}
+		if s.Stayed {
+			at := s.Other.Seconds()
+			c.StayedS = &at
+		}
 		if s.Where.Line > 0 {
 			c.Where = s.Where.String()
 		}
 		if !again {
 			for _, b := range s.Because {
 				c.Because = append(c.Because, write(b))
+			}
+			for _, b := range s.While {
+				c.While = append(c.While, write(b))
 			}
 		}
 		return c

@@ -1,35 +1,135 @@
-package circuit_test
+package why_test
 
 import (
 	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/run"
+	"knockon/why"
 )
 
 // told prints an explanation, one step a line.
-func told(s *circuit.Step) string {
+func told(s *why.Step) string {
 	var b strings.Builder
-	var write func(s *circuit.Step, depth int)
-	write = func(s *circuit.Step, depth int) {
-		fmt.Fprintf(&b, "%s%s %s [%s]\n", strings.Repeat("  ", depth), s.Value, s.Says, s.Kind)
+	var write func(s *why.Step, depth int)
+	write = func(s *why.Step, depth int) {
+		fmt.Fprintf(&b, "%s%s %s [%s] %g", strings.Repeat("  ", depth), s.Value, s.Says, s.Kind, s.At.Seconds())
+		if s.Since != s.At && s.Since > 0 {
+			fmt.Fprintf(&b, " since %g", s.Since.Seconds())
+		}
+		if s.Fleeting {
+			b.WriteString(" fleeting")
+		}
+		if s.Stayed {
+			fmt.Fprintf(&b, " stayed at %g", s.Other.Seconds())
+		}
+		b.WriteString("\n")
 		for _, c := range s.Because {
 			write(c, depth+1)
+		}
+		for _, c := range s.While {
+			fmt.Fprintf(&b, "%s  while %s %s\n", strings.Repeat("  ", depth), c.Label, c.Says)
 		}
 	}
 	write(s, 0)
 	return b.String()
 }
 
-func explained(t *testing.T, text string, a air, fail map[string]float64, value string, at float64) string {
+// frame is what every small book needs around the lines under test.
+const frame = `
+aircraft "test" { title = "Test aircraft" }
+phase "early" {}
+phase "late" { begins = real.time_s >= 50 }
+flight "only" {
+  from = "A"
+  to   = "B"
+  takeoff_mass_kg = 30000
+  fuel_kg = 5000
+  cruise_altitude_ft = 4000
+  distance_nm = 25
+  rotate_kt = 130
+  climb_kt = 250
+  climb_mach = 0.7
+  descent_kt = 250
+  approach_kt = 130
+}
+`
+
+// air is a flight of 100 seconds: time runs, it is icing from 30 to 60 s.
+type air struct{}
+
+func (air) End() book.Time { return 100 * book.Second }
+func (air) Knots() []book.Time {
+	return []book.Time{0, 30 * book.Second, 60 * book.Second, 100 * book.Second}
+}
+
+func (air) Value(q int, t book.Time) float64 {
+	switch book.Quantities[q].Name {
+	case "time_s":
+		return t.Seconds()
+	case "icing":
+		if t >= 30*book.Second && t < 60*book.Second {
+			return 1
+		}
+	}
+	return 0
+}
+
+// flown is a small book's flight with failures such as "box@10" or
+// "box.fault@10-20", and acts such as "knob=on@12", and the one without.
+func flown(t testing.TB, text string, happens ...string) (here, there *run.Record) {
 	t.Helper()
-	c := compile(t, text)
-	here, there := flown(t, c, a, 0, fail), flown(t, c, a, 0, nil)
+	b, diags := book.Load(t.Context(), fstest.MapFS{"test.hcl": {Data: []byte(frame + text)}})
+	if diags.HasErrors() {
+		t.Fatalf("%s: %s %s", diags[0].Subject, diags[0].Summary, diags[0].Detail)
+	}
+	build, _ := b.Build("")
+	course, err := run.NewCourse(build, nil, run.Setting{Path: air{}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	here, err = course.Fly(t.Context(), scenario(t, build, happens))
+	if err != nil {
+		t.Fatal(err)
+	}
+	there, err = course.Fly(t.Context(), run.Scenario{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return here, there
+}
+
+func scenario(t testing.TB, b *book.Build, happens []string) (s run.Scenario) {
+	t.Helper()
+	for _, h := range happens {
+		what, times, _ := strings.Cut(h, "@")
+		var from, to float64
+		fmt.Sscanf(times, "%g-%g", &from, &to)
+		at := book.Moment{Offset: book.AtSeconds(from)}
+		if control, position, ok := strings.Cut(what, "="); ok {
+			s.Actions = append(s.Actions, run.Action{Control: control, Position: position, At: at})
+			continue
+		}
+		ref, err := book.ParseFailure(what, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Strikes = append(s.Strikes, run.Strike{Fail: []book.FailureRef{ref}, At: at, Lasts: book.AtSeconds(max(to-from, 0))})
+	}
+	return s
+}
+
+// explained prints why a value of a small book is what it is.
+func explained(t *testing.T, text, value string, at float64, happens ...string) string {
+	t.Helper()
+	here, there := flown(t, text, happens...)
 	id, aspect, _ := strings.Cut(value, " ")
-	s, ok := circuit.Explain(here, there, circuit.Value{Item: id, Aspect: circuit.Aspect(aspect)}, book.AtSeconds(at))
+	s, ok := why.Compare(here, there, circuit.Value{Item: id, Aspect: circuit.Aspect(aspect)}, book.AtSeconds(at))
 	if !ok {
 		t.Fatalf("no value %q", value)
 	}
@@ -56,32 +156,32 @@ alert "bar_lost" {
 `
 	for _, c := range []struct {
 		name, value string
-		fail        map[string]float64
+		fail        []string
 		at          float64
 		want        string
 	}{
-		{"a loss goes back to both failures", "picture", map[string]float64{"source_1": 10, "source_2": 20}, 20, `
-picture is lost [derived]
-  box does not work [derived]
-    bar does not work [derived]
-      source_1 does not work [derived]
-        source_1 failed has failed [failure]
-      source_2 does not work [derived]
-        source_2 failed has failed [failure]
+		{"a loss goes back to both failures", "picture", []string{"source_1@10", "source_2@20"}, 20, `
+picture is lost [derived] 20
+  box does not work [derived] 20
+    bar does not work [derived] 20
+      source_1 does not work [derived] 20 since 10
+        source_1 failed has failed [failure] 20 since 10
+      source_2 does not work [derived] 20
+        source_2 failed has failed [failure] 20
 `},
-		{"a timer goes back to what started it", "slow", map[string]float64{"source_2": 20}, 30, `
-slow yes [derived]
-  source_2 does not work [derived]
-    source_2 failed has failed [failure]
+		{"a timer goes back to what started it", "slow", []string{"source_2@20"}, 30, `
+slow yes [derived] 30 since 25
+  source_2 does not work [derived] 20
+    source_2 failed has failed [failure] 20
 `},
-		{"a latch goes back to what set it", "tripped", map[string]float64{"source_1": 10}, 30, `
-tripped yes [derived]
-  source_1 does not work [derived]
-    source_1 failed has failed [failure]
+		{"a latch goes back to what set it", "tripped", []string{"source_1@10"}, 30, `
+tripped yes [derived] 30 since 10
+  source_1 does not work [derived] 10
+    source_1 failed has failed [failure] 10
 `},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := explained(t, power, air{}, c.fail, c.value, c.at)
+			got := explained(t, power, c.value, c.at, c.fail...)
 			if strings.TrimSpace(got) != strings.TrimSpace(c.want) {
 				t.Errorf("got\n%swant%s", got, c.want)
 			}
@@ -90,8 +190,8 @@ tripped yes [derived]
 }
 
 // leaves of an explanation.
-func leaves(s *circuit.Step, found map[string]bool) {
-	if s.Kind != circuit.Derived {
+func leaves(s *why.Step, found map[string]bool) {
+	if s.Kind != why.Derived {
 		found[s.Value.String()] = true
 	}
 	for _, c := range s.Because {
@@ -115,18 +215,17 @@ func TestExplain_SufficientAndLean(t *testing.T) {
 	for range 2000 {
 		units := 3 + rng.IntN(4)
 		gates := randomGates(rng, units)
-		c := compile(t, gateText(units, gates))
 		state := make([]int, units)
-		fail := map[string]float64{}
+		var fail []string
 		for u := range units {
 			if state[u] = rng.IntN(2); state[u] == 0 {
-				fail[fmt.Sprintf("n%d", u)] = 10
+				fail = append(fail, fmt.Sprintf("n%d@10", u))
 			}
 		}
-		here := flown(t, c, air{}, 0, fail)
+		here, _ := flown(t, gateText(units, gates), fail...)
 		for g := range gates {
 			top := fmt.Sprintf("n%d", units+g)
-			s, _ := circuit.Explain(here, nil, circuit.Value{Item: top}, 20*book.Second)
+			s, _ := why.Explain(here.Trace, nil, circuit.Value{Item: top}, 20*book.Second, nil)
 			found := map[string]bool{}
 			leaves(s, found)
 			checkLeaves(t, gates, g, state, found, s)
@@ -134,7 +233,7 @@ func TestExplain_SufficientAndLean(t *testing.T) {
 	}
 }
 
-func checkLeaves(t *testing.T, gates []gate, g int, state []int, found map[string]bool, s *circuit.Step) {
+func checkLeaves(t *testing.T, gates []gate, g int, state []int, found map[string]bool, s *why.Step) {
 	t.Helper()
 	known := make([]int, len(state))
 	for u := range state {

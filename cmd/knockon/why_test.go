@@ -1,0 +1,45 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+)
+
+// TestWhy_NamesTheFailureThatKeptALatch: the gear that never travelled, since its
+// valve had failed when the lever moved.
+func TestWhy_NamesTheFailureThatKeptALatch(t *testing.T) {
+	got := whyOf(t, "gear_not_down", "--fail", "gear_valve,shutoff_left", "--at", "cruise + 30 s")
+	if !strings.Contains(got, "Gear selector valve has failed at 95:04, since 19:31 (the failure)") || strings.Contains(got, "as at the start") {
+		t.Errorf("the chain does not end in the failure:\n%s", got)
+	}
+	if strings.Contains(got, "has not failed") {
+		t.Errorf("what has not failed stands in the chain:\n%s", got)
+	}
+}
+
+// TestWhy_SaysWhenAMemoryChanged: long after it, the chain has its moment.
+func TestWhy_SaysWhenAMemoryChanged(t *testing.T) {
+	got := whyOf(t, "gear_not_down", "--fail", "gear_valve", "--at", "cruise + 30 s", "--moment", "approach + 60 s")
+	if !strings.Contains(got, "it changed in the flight without the failure") {
+		t.Errorf("no moment of the change:\n%s", got)
+	}
+}
+
+// TestWhy_SameInBothSaysSo: a value that the failure does not touch is not blamed
+// on it.
+func TestWhy_SameInBothSaysSo(t *testing.T) {
+	got := whyOf(t, "gear_not_down", "--fail", "tr_right", "--at", "cruise + 30 s", "--moment", "cruise + 60 s")
+	if !strings.Contains(got, "It is so in the flight without the failure too.") || strings.Contains(got, "(the failure)") {
+		t.Errorf("got:\n%s", got)
+	}
+}
+
+func whyOf(t *testing.T, args ...string) string {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	if code := run(append([]string{"why"}, args...), &stdout, &stderr); code != 0 {
+		t.Fatalf("code %d: %s", code, stderr.String())
+	}
+	return stdout.String()
+}
