@@ -29,7 +29,7 @@ func (s *Standing) Ways(ctx context.Context, c sets.Condition, a sets.Ask) (*set
 	}
 	f, err := s.fly(ctx, order)
 	if err != nil {
-		r.Flown = &sets.Flown{Says: "Not flown on from there to the end of the flight: " + why(err) + "."}
+		r.Flown = &sets.Flown{Says: "Not flown on from there to the end of the flight: " + broken(err) + "."}
 		return r, nil
 	}
 	var functions []int32
@@ -40,7 +40,7 @@ func (s *Standing) Ways(ctx context.Context, c sets.Condition, a sets.Ask) (*set
 	return r, nil
 }
 
-func why(err error) string {
+func broken(err error) string {
 	if errors.Is(err, context.DeadlineExceeded) || errors.Is(err, context.Canceled) {
 		return "the time was over"
 	}
