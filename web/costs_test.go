@@ -180,7 +180,7 @@ func TestCosts_SaysWhatCannotBePriced(t *testing.T) {
 func TestCosts_RefusesWhatIsNoQuestion(t *testing.T) {
 	for address, want := range map[string]int{
 		"/costs?at=climb": 400, "/costs?fail=nothing": 400, "/costs/part?fail=nothing": 400, "/costs.json?fail=tr_right&at=1e300+h": 400,
-		"/costs?fail=tr_right":      400, // at the start of the flight it is on the ground
+		"/costs?fail=tr_right":      200, // the turn is then the first that can be priced
 		"/costs/until?fail=nothing": 400, "/costs/nothing": 404, "/costs/nothing.svg?" + demoOpening: 404, "/costs/map.gif?" + demoOpening: 404,
 		"/costs/map?" + demoOpening: 404, "/costs/steps.svg?" + demoOpening: 404, "/costs/steps.svg?" + demoOpening + "&adding=luck": 404,
 		"/costs/roll.svg?" + demoOpening + "&to=ZZZZ": 404, "/costs/map.svg?fail=nothing": 400, "/costs/": 404,
