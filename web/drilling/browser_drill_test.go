@@ -283,6 +283,9 @@ func TestBrowser_ANoticeAndALinkThatDies(t *testing.T) {
 	says := "document.getElementById('notice').checkVisibility() && document.getElementById('notice').textContent.startsWith("
 	in.until(says + "'Not kept: all of this drill.')")
 	pf.until(says + "'This drill is not being kept on the disk. The instructor is told why.')")
+	if eval[bool](in, "(n => n.scrollWidth > n.clientWidth)(document.getElementById('notice'))") {
+		t.Error("the notice hangs out of its frame")
+	}
 	in.shoot("not-kept")
 	pf.shoot("not-kept-narrow")
 	pf.axe()
@@ -296,7 +299,7 @@ func TestBrowser_ANoticeAndALinkThatDies(t *testing.T) {
 	}
 	people := device(t, r, 1440, 900, seats[drill.Instructor]+"/people")
 	people.do(chromedp.Click("button[aria-label='New link: Pilot flying']"))
-	pf.until(says + "'This link leads to no seat any more')")
+	pf.until(says + "'This link leads to no seat any more') && document.getElementById('message').textContent === ''")
 	pf.shoot("link-dead")
 	again, err := peopleOf(r.server.URL + seats[drill.Instructor] + "/people")
 	if err != nil {

@@ -58,6 +58,7 @@ async function deliver(what) {
 
 // A seat whose link leads nowhere any more: nothing goes on here.
 function lost() {
+  put($("message"), "");
   tell("This link leads to no seat any more: the instructor has given out a new one, or the drill is no longer kept. Ask for the new link.");
   return false;
 }
