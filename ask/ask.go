@@ -31,7 +31,8 @@ type Question struct {
 	When       string   // or: when this expression becomes yes
 	ForS       float64  // the failures pass after so many seconds; 0: they last
 	Resettable bool
-	Acts       []string // "control=position@moment"
+	Sets       []string // how the aircraft is set, whatever fails: "control=position" from the start, or "control=position@moment"
+	Acts       []string // what the crew move with the failure: the same
 	Build      string   // "" for the first
 	Flight     string   // "" for the first
 }
@@ -48,7 +49,7 @@ type Answer struct {
 
 // Trouble is a question that cannot be asked: which part of it, and what to do.
 type Trouble struct {
-	Part string // the field's word: fail, out, at, when, for, act, build, flight
+	Part string // the field's word: fail, out, at, when, for, set, act, build, flight
 	Text string
 }
 
@@ -85,7 +86,8 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 	return Run(ctx, course, q, s)
 }
 
-// Run flies a scenario with and without its failures and compares the two.
+// Run flies a scenario with and without its failures and what the crew move
+// because of them, and compares the two.
 func Run(ctx context.Context, course *run.Course, q Question, s run.Scenario) (*Answer, error) {
 	if _, err := course.Healthy(ctx, s); err != nil {
 		return nil, blame("out", ctx, err)
@@ -213,14 +215,22 @@ func (q Question) Scenario(b *book.Build) (s run.Scenario, err error) {
 	if len(strike.Fail) > 0 {
 		s.Strikes = append(s.Strikes, strike)
 	}
-	for _, text := range q.Acts {
-		a, err := action(text, b)
-		if err != nil {
-			return s, err
-		}
-		s.Actions = append(s.Actions, a)
+	if s.SetUp, err = actions("set", q.Sets, b); err != nil {
+		return s, err
 	}
-	return s, nil
+	s.Actions, err = actions("act", q.Acts, b)
+	return s, err
+}
+
+func actions(part string, texts []string, b *book.Build) (list []run.Action, err error) {
+	for _, text := range texts {
+		a, err := action(part, text, b)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, a)
+	}
+	return list, nil
 }
 
 func failures(part string, texts []string, b *book.Build) (refs []book.FailureRef, err error) {
@@ -245,21 +255,21 @@ func condition(text string, b *book.Build) (*book.Expr, error) {
 	return e, nil
 }
 
-func action(text string, b *book.Build) (run.Action, error) {
+func action(part, text string, b *book.Build) (run.Action, error) {
 	what, at, _ := strings.Cut(text, "@")
 	id, position, ok := strings.Cut(what, "=")
 	if !ok {
-		return run.Action{}, trouble("act", "%q: write control=position@moment, such as gear_lever=down@approach", text)
+		return run.Action{}, trouble(part, "%q: write control=position@moment, such as gear_lever=down@approach", text)
 	}
 	m, err := book.ParseMoment(at, b)
 	if err != nil {
-		return run.Action{}, trouble("act", "%v", err)
+		return run.Action{}, trouble(part, "%v", err)
 	}
 	a := run.Action{Control: strings.TrimSpace(id), Position: strings.TrimSpace(position), At: m}
-	return a, checkControl(a, b)
+	return a, checkControl(part, a, b)
 }
 
-func checkControl(a run.Action, b *book.Build) error {
+func checkControl(part string, a run.Action, b *book.Build) error {
 	var ids []string
 	for _, c := range b.Controls {
 		if c.ID != a.Control {
@@ -271,7 +281,7 @@ func checkControl(a run.Action, b *book.Build) error {
 				return nil
 			}
 		}
-		return trouble("act", "%s", say.No("position of "+c.ID, a.Position, c.Positions))
+		return trouble(part, "%s", say.No("position of "+c.ID, a.Position, c.Positions))
 	}
-	return trouble("act", "%s", say.No("control", a.Control, ids))
+	return trouble(part, "%s", say.No("control", a.Control, ids))
 }

@@ -61,7 +61,7 @@ func (n node) given(d *declaration, block *hclsyntax.Block, home int) *Given {
 	n.b = sub.b
 	g := &Given{
 		Inoperative: sub.failures("inoperative", "unit"), Variant: n.away(home),
-		Flight: sub.id("flight", "flight"), Acts: sub.acts(), Expect: sub.expect(), Range: sub.at,
+		Flight: sub.id("flight", "flight"), SetUps: sub.acts("set_up"), Acts: sub.acts("act"), Expect: sub.expect(), Range: sub.at,
 	}
 	if len(block.Labels) > 0 {
 		g.Title = block.Labels[0]
@@ -105,10 +105,15 @@ func (n node) strike() *Strike {
 		Fail: n.failures("fail", "unit", "event"), At: n.moment("at"), When: n.yesNo("when"),
 		ForS: n.seconds("for_s"), Resettable: n.truth("resettable"), Range: n.at,
 	}
-	if when := n.attr("when"); when != nil && n.attr("at") != nil {
-		n.l.add(atAndWhen(rangeOf(when.NameRange)))
-	}
+	n.oneMoment("A failure")
 	return s
+}
+
+// oneMoment complains of something that comes at a moment and on a condition.
+func (n node) oneMoment(what string) {
+	if when := n.attr("when"); when != nil && n.attr("at") != nil {
+		n.l.add(atAndWhen(rangeOf(when.NameRange), what))
+	}
 }
 
 func (n node) moment(name string) string {

@@ -124,7 +124,7 @@ func (n node) flight(d *declaration) *Flight {
 		}
 		f.Numbers = append(f.Numbers, Named{known.Name, value, rangeOf(a.SrcRange)})
 	}
-	f.Acts = n.acts()
+	f.Acts = n.acts("act")
 	return f
 }
 
@@ -149,14 +149,16 @@ func flightLeast(name string) float64 {
 	return 0
 }
 
-func (n node) acts() []*Act {
+// acts decodes the act or the set_up blocks.
+func (n node) acts(word string) []*Act {
 	var acts []*Act
 	for _, block := range n.body.Blocks {
-		if block.Type != "act" || len(block.Labels) == 0 || block.Labels[0] == "" {
+		if block.Type != word || len(block.Labels) == 0 || block.Labels[0] == "" {
 			continue
 		}
 		sub := n.sub(block)
-		a := &Act{Title: block.Labels[0], When: sub.yesNo("when"), Range: sub.at}
+		a := &Act{Title: block.Labels[0], At: sub.moment("at"), When: sub.yesNo("when"), Range: sub.at}
+		sub.oneMoment("It")
 		a.Set, a.To = sub.setting()
 		acts = append(acts, a)
 	}

@@ -113,7 +113,7 @@ func TestLanguagePage_NamesEveryStepAndSubBlock(t *testing.T) {
 			}
 		}
 	}
-	for _, word := range []string{"given", "also", "act", "fault", "setting"} {
+	for _, word := range []string{"given", "also", "act", "set_up", "fault", "setting"} {
 		for _, name := range subKinds[word].may {
 			if !regexp.MustCompile(`\b` + name + `\b`).MatchString(page) {
 				t.Errorf("the page does not name %q of %q", name, word)

@@ -70,6 +70,7 @@ func givenExpressions(g *Given, see func(string, *Expr)) {
 	for _, s := range g.Strikes {
 		see("when", s.When)
 	}
+	actExpressions(g.SetUps, see)
 	actExpressions(g.Acts, see)
 	for _, e := range g.Expect {
 		see("expect", e)

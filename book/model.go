@@ -230,11 +230,12 @@ type Flight struct {
 // Number returns a number of the flight by name.
 func (f *Flight) Number(name string) (float64, bool) { return named(f.Numbers, name) }
 
-// Act is the crew's ordinary handling: set a control when something becomes true.
+// Act sets a control when something becomes true.
 type Act struct {
 	Title string
 	Set   string
 	To    string
+	At    string // of a set-up without When: a moment, "" for the start; see ParseMoment
 	When  *Expr
 	Range Range
 }
@@ -254,7 +255,8 @@ type Given struct {
 	Inoperative []FailureRef // at dispatch
 	Variant     string       // "" for the first
 	Flight      string       // "" for the first
-	Acts        []*Act       // what the crew does beside the flight's own acts
+	SetUps      []*Act       // how the aircraft is set, whether anything fails or not
+	Acts        []*Act       // what the crew do because of what fails, or by mistake
 	Expect      []*Expr      // ledger functions are allowed here, see ClaimFunctions
 	Range       Range
 }

@@ -183,7 +183,7 @@ func (p *printer) inside(item Item) {
 	case *Bulletin:
 		p.steps(x.Steps)
 	case *Flight:
-		p.acts(x.Acts)
+		p.acts("act", x.Acts)
 	case *Claim:
 		for _, g := range x.Given {
 			p.given(g)
@@ -210,9 +210,9 @@ func (p *printer) steps(steps []*Step) {
 	}
 }
 
-func (p *printer) acts(acts []*Act) {
+func (p *printer) acts(word string, acts []*Act) {
 	for _, a := range acts {
-		p.block("act", a.Title, actAttributes(a), nil)
+		p.block(word, a.Title, actAttributes(a), nil)
 	}
 }
 
@@ -228,7 +228,8 @@ func (p *printer) given(g *Given) {
 	}
 	a.list("expect", expect)
 	p.block("given", g.Title, a, func() {
-		p.acts(g.Acts)
+		p.acts("set_up", g.SetUps)
+		p.acts("act", g.Acts)
 		for _, s := range g.Strikes[1:] {
 			p.block("also", "", strikeAttributes(s), nil)
 		}

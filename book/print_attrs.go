@@ -193,6 +193,7 @@ func actAttributes(x *Act) attributes {
 	var a attributes
 	a.id("set", x.Set)
 	a.text("to", x.To)
+	a.text("at", x.At)
 	a.expr("when", x.When)
 	return a
 }

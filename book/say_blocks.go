@@ -163,8 +163,8 @@ func halfLatch(at Range, id string) Diagnostic {
 		"A latch needs both. If it is never reset, write reset = false.")
 }
 
-func atAndWhen(at Range) Diagnostic {
-	return problem("contradiction", at, "Both at and when are given", "A failure comes either at a moment or when something becomes true.")
+func atAndWhen(at Range, what string) Diagnostic {
+	return problem("contradiction", at, "Both at and when are given", what+" comes either at a moment or when something becomes true.")
 }
 
 func withinNothing(at Range) Diagnostic {

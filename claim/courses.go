@@ -2,6 +2,7 @@ package claim
 
 import (
 	"fmt"
+	"slices"
 	"sync"
 
 	"knockon/book"
@@ -57,7 +58,7 @@ func Observed(g *book.Given) []*book.Expr {
 			list = append(list, k.When)
 		}
 	}
-	for _, a := range g.Acts {
+	for _, a := range slices.Concat(g.SetUps, g.Acts) {
 		if a.When != nil {
 			list = append(list, a.When)
 		}

@@ -20,16 +20,39 @@ func TestCheck_Scenarios(t *testing.T) {
 		{"on a condition", "fail = [pump]\nwhen = real.time_s >= 250", "at(49, !landing), at(50, landing)", true},
 		{"two failures", "fail = [pump]\nat = \"120 s\"\nalso {\nfail = [spare]\nat = \"180 s\"\n}", "first(!pressure) == 60", true},
 		{"a fault", "fail = [pump.weak]\nat = \"120 s\"", "kept(brakes), at(0, pump.weak)", true},
+		{"overlapping failures of one unit: the end of one leaves the other", "fail = [pump]\nat = \"120 s\"\nfor_s = 30\nalso {\nfail = [pump]\nat = \"140 s\"\nfor_s = 30\n}", "seconds(!pump) == 50, times(!pump) == 1", true},
+		{"first and last of what ends at the strike", "fail = [pump]\nat = \"120 s\"", "first(pump) == 1000000, last(pump) == -1, times(pump) == 0", true},
+		{"first and last of what begins at the strike", "fail = [pump]\nat = \"120 s\"", "first(!pump) == 0, last(!pump) == 1000000, times(!pump) == 1", true},
+		{"first and last of what is yes at the strike for no duration", "fail = [pump]\nat = \"120 s\"", "first(before(pump) && !pump) == 0, last(before(pump) && !pump) == 0, times(before(pump) && !pump) == 1", true},
+		{"an act cures", "fail = [pump]\nat = \"120 s\"\n" + hand("act", "when = held(!pump, 30)"), "lost(horn), seconds(valve == \"open\") > 100, seconds(!pump && valve == \"shut\") == 30, lost(spring)", true},
+		{"an act that takes away is a loss", hand("act", "when = real.time_s >= 150"), "lost(spring), first(!spring) == 150", true},
+		{"what a set-up takes away is none", "fail = [pump]\nat = \"120 s\"\n" + hand("set_up", "when = real.time_s >= 150"), "!lost(spring), first(valve == \"open\") == 30, lost(brakes)", true},
+		{"a set-up from the start", "fail = [pump]\nat = \"120 s\"\n" + hand("set_up", ""), "!lost(spring), always(valve == \"open\"), lost(brakes)", true},
+		{"a set-up at a moment", "fail = [pump]\nat = \"120 s\"\n" + hand("set_up", "at = \"cruise + 10 s\""), "!lost(spring), first(valve == \"open\") == 90", true},
 		{"failed from the start", "fail = [pump]", "times(!pump) == 0, ever(!pump)", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := check(t, toy+given("it", c.given, c.expect))
+			r := check(t, toy+valve+given("it", c.given, c.expect))
 			if got := r.Results[0].Holds(); got != c.holds {
 				t.Errorf("holds %v: %+v", got, r.Results[0].Givens[0])
 			}
 		})
 	}
 }
+
+// hand opens the valve, which takes the spring and gives the horn.
+func hand(word, when string) string {
+	return word + " \"Valve\" {\nset = valve\nto = \"open\"\n" + when + "\n}"
+}
+
+const valve = `
+control "valve" {
+  positions = ["shut", "open"]
+  initial   = "shut"
+}
+function "spring" { works = valve == "shut" || real.time_s < 100 }
+function "horn" { works = pump || valve == "open" }
+`
 
 func TestCheck_ScenarioThatCannotBeJudged(t *testing.T) {
 	loop := "signal \"round\" { value = !pump && !before(round) }\n"

@@ -199,9 +199,7 @@ func (t *Team) Fly(ctx context.Context, s run.Scenario, changes ...Change) (*Pla
 // without what the crew did about them: what the crew itself takes away is a loss
 // as well.
 func (t *Team) Ledger(ctx context.Context, p *Plan) (*ledger.Ledger, error) {
-	asked := *p.Record
-	asked.Scenario = p.Asked
-	there, err := t.course.Beside(ctx, &asked)
+	there, err := t.course.Beside(ctx, p.Record)
 	if err != nil {
 		return nil, err
 	}

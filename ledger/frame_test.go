@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -96,8 +97,9 @@ func course(t testing.TB, text string) *run.Course {
 	return c
 }
 
-// failing reads "pump@100 gen.low@120+30 /spare": units that fail at a second,
-// one of them for 30 s, and one that is inoperative from the start.
+// failing reads "pump@100 gen.low@120+30 /spare lever=up@130 =lever=up@130": units
+// that fail at a second, one of them for 30 s, one that is inoperative from the
+// start, an act, and a set-up.
 func failing(t testing.TB, text string) run.Scenario {
 	t.Helper()
 	var s run.Scenario
@@ -107,6 +109,16 @@ func failing(t testing.TB, text string) run.Scenario {
 			continue
 		}
 		name, when, _ := strings.Cut(word, "@")
+		if control, position, ok := strings.Cut(strings.TrimPrefix(name, "="), "="); ok {
+			seconds, _ := strconv.ParseFloat(when, 64)
+			a := run.Action{Control: control, Position: position, At: book.Moment{Offset: book.AtSeconds(seconds)}}
+			if strings.HasPrefix(word, "=") {
+				s.SetUp = append(s.SetUp, a)
+			} else {
+				s.Actions = append(s.Actions, a)
+			}
+			continue
+		}
 		unit, fault, _ := strings.Cut(name, ".")
 		var at, lasts float64
 		if n, _ := fmt.Sscanf(when, "%g+%g", &at, &lasts); n == 0 {
@@ -179,6 +191,9 @@ func lossSpan(s ledger.LossSpan) string {
 	}
 	for _, i := range s.Lies {
 		parts = append(parts, "lie "+i.ID)
+	}
+	if s.Shown != nil {
+		parts = append(parts, fmt.Sprintf("shown by %s at %g", s.Shown.ID, s.ShownAt.Seconds()))
 	}
 	switch {
 	case !s.Mattered:

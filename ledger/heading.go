@@ -97,18 +97,22 @@ func (s speaker) inoperative(refs []book.FailureRef) []string {
 	return list
 }
 
-// setting says on which aircraft, build and flight, and what the crew does.
+// setting says on which aircraft, build and flight, how it is set up, and what
+// the crew do.
 func (s speaker) setting() string {
 	f := s.l.Here.Course.Flight
 	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.variant(), route(f), say.Minutes(s.l.There.End))
-	var acts []string
-	for _, a := range s.l.Here.Scenario.Actions {
-		acts = append(acts, s.action(a))
-	}
-	if len(acts) > 0 {
-		text += "; the crew: " + strings.Join(acts, ", ")
-	}
+	text += say.Ahead("; set, whatever fails: ", s.actions(s.l.Here.Scenario.SetUp))
+	text += say.Ahead("; the crew: ", s.actions(s.l.Here.Scenario.Actions))
 	return say.Sentence(text)
+}
+
+func (s speaker) actions(list []run.Action) string {
+	var texts []string
+	for _, a := range list {
+		texts = append(texts, s.action(a))
+	}
+	return strings.Join(texts, ", ")
 }
 
 // route names a flight and its ends, each once.
@@ -130,7 +134,10 @@ func (s speaker) variant() string {
 
 func (s speaker) action(a run.Action) string {
 	when := " when a condition holds"
-	if a.When == nil {
+	switch {
+	case a.When == nil && a.At == book.Moment{}:
+		when = " from the start"
+	case a.When == nil:
 		when = " at " + a.At.String()
 	}
 	return s.title(a.Control) + " to " + a.Position + when

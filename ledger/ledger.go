@@ -18,7 +18,7 @@ import (
 // Ledger is what a set of failures takes away, and how it is told.
 type Ledger struct {
 	Here, There *run.Record // with the failures, and without them
-	Strike      book.Time   // when the first failure came; the end of the flight if none did
+	Strike      book.Time   // when the first failure came; the start of the flight if none did
 
 	Losses []Loss         // functions, the worst first: by Mattered, class, severity, then the book's order
 	Wrong  []Reading      // indications that are lit and wrong
@@ -63,9 +63,11 @@ type LossSpan struct {
 	By       *book.Alert        // Told, ToldLate: the alert
 	Via      *book.Indication   // OnlyShown, ToldWrong: the indication
 	At       book.Time          // when By or Via first told, showed or lied
-	Late     book.Time          // ToldLate: At less From
+	Late     book.Time          // ToldLate: At less the later of From and Wanted.From
 	HeldIn   []string           // the phases that held back a telling alert meanwhile
 	Lies     []*book.Indication // covering indications that were wrong in the span, whatever the class
+	Shown    *book.Indication   // where any lies: the covering indication that first shows the loss all the same; nil if none does
+	ShownAt  book.Time          // when it does
 }
 
 // Reading is an indication that misleads or is dark.

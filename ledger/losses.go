@@ -56,12 +56,16 @@ func (c *comparison) loss(f *book.Function, gone []LossSpan) Loss {
 // classify sorts one span of a loss: the first class that fits.
 func (c *comparison) classify(f string, s *LossSpan) {
 	by, at := c.firstTold(f, s.Span)
+	due := max(s.From, s.Wanted.From)
 	liar, lied := c.lying(f, s)
+	if liar != nil {
+		s.Shown, s.ShownAt = c.firstShown(f, s.Span)
+	}
 	switch {
-	case by != nil && at <= s.From+c.told:
+	case by != nil && at <= due+c.told:
 		s.Class, s.By, s.At = Told, by, at
 	case by != nil:
-		s.Class, s.By, s.At, s.Late = ToldLate, by, at, at-s.From
+		s.Class, s.By, s.At, s.Late = ToldLate, by, at, at-due
 		s.HeldIn = c.phasesOf(c.held(by).within(circuit.Span{From: s.From, To: at}))
 	case liar != nil:
 		s.Class, s.Via, s.At = ToldWrong, liar, lied
@@ -83,12 +87,11 @@ func (c *comparison) heldAny(f string, p circuit.Span) []string {
 	return c.phasesOf(held)
 }
 
-// firstTold finds the alert that first tells of a loss before it ends: the
-// first such moment from the strike on. Of several at one moment the one of
-// the higher level, then the first in the book.
+// firstTold finds the alert that first tells of a loss, and when it was given.
+// Of several at one moment the one of the higher level, then the first in the book.
 func (c *comparison) firstTold(f string, p circuit.Span) (by *book.Alert, at book.Time) {
 	for _, a := range c.telling[f] {
-		t, ok := c.firstNews(a, p.To)
+		t, ok := Tells(c.right[a.ID], p, c.told)
 		if ok && (by == nil || t < at || t == at && level(a) < level(by)) {
 			by, at = a, t
 		}
@@ -99,17 +102,21 @@ func (c *comparison) firstTold(f string, p circuit.Span) (by *book.Alert, at boo
 // level is an alert's place in book.Levels.
 func level(a *book.Alert) int { return slices.Index(book.Levels, a.Level) }
 
-// firstNews is the first moment before end at which an alert is given here
-// and not there. One that is given for no duration sounds, and so counts.
-func (c *comparison) firstNews(a *book.Alert, end book.Time) (at book.Time, ok bool) {
-	at = book.Never
-	if s := c.news[a.ID]; len(s) > 0 {
-		at = s[0].From
+// leastGiven is how long an alert must be given to tell anything: what is gone
+// sooner has hardly been seen (common practice).
+const leastGiven = book.Second / 2
+
+// Tells finds when an alert was given that tells of a loss, soon enough or late:
+// the first stretch that stands when the loss begins, ended no longer than within
+// before, or begins while it lasts. right is when the alert is given here and not
+// there, and not false.
+func Tells(right []circuit.Span, loss circuit.Span, within book.Time) (given book.Time, ok bool) {
+	for _, s := range right {
+		if s.Length() >= leastGiven && s.To >= loss.From-within && s.From < loss.To {
+			return s.From, true
+		}
 	}
-	if p := c.passing[a.ID]; len(p) > 0 {
-		at = min(at, p[0])
-	}
-	return at, at < end
+	return 0, false
 }
 
 // held gives when an alert is held back here and not there.

@@ -24,7 +24,7 @@ func Answer(ctx context.Context, c *run.Course, s run.Scenario) (*Ledger, error)
 }
 
 // Of compares a run with its failures with the run of the same flight, build,
-// actions and inoperative units without them. Where a run ended early, nothing
+// set-up and inoperative units without them, and without what the crew move. Where a run ended early, nothing
 // is said of what comes after.
 func Of(here, there *run.Record) *Ledger {
 	c := newComparison(here, there)
@@ -41,7 +41,8 @@ type comparison struct {
 	here, there *run.Record
 	build       *book.Build
 	end         book.Time // of the shorter run
-	strike      book.Time
+	strike      book.Time // the start where nothing fails
+	parted      book.Time // before it the two runs are the same
 	told, wrong book.Time // told_within_s, wrong_after_s
 	phases      []run.PhaseSpan
 
@@ -49,6 +50,7 @@ type comparison struct {
 	covering map[string][]*book.Indication // function -> indications that cover it
 	news     map[string]spans              // alert -> given here and not there
 	passing  map[string][]book.Time        // alert -> given so for no duration
+	right    map[string]spans              // alert -> of news, while it is not false
 	lies     map[string]spans              // indication -> wrong here and not there, for longer than wrong
 	moments  []book.Time                   // where numbers are looked at; see shown.go
 }
@@ -57,13 +59,12 @@ func newComparison(here, there *run.Record) *comparison {
 	c := &comparison{
 		here: here, there: there, build: here.Course.Build, end: min(here.End, there.End),
 		telling: map[string][]*book.Alert{}, covering: map[string][]*book.Indication{},
-		news: map[string]spans{}, passing: map[string][]book.Time{}, lies: map[string]spans{},
+		news: map[string]spans{}, passing: map[string][]book.Time{}, right: map[string]spans{}, lies: map[string]spans{},
 	}
-	strike, ok := here.FirstStrike()
-	if !ok {
-		strike = here.End
+	c.strike, _ = here.FirstStrike()
+	if c.phases = here.Phases(); len(here.Scenario.Actions) == 0 {
+		c.parted = c.strike
 	}
-	c.strike, c.phases = strike, here.Phases()
 	c.told, c.wrong = ToldWithin(c.build.Aircraft), WrongAfter(c.build.Aircraft)
 	for _, a := range c.build.Alerts {
 		c.listen(a)
@@ -93,6 +94,7 @@ func (c *comparison) listen(a *book.Alert) {
 	here, there := c.both(a.ID, circuit.Main)
 	c.news[a.ID] = lasting(here).beyond(lasting(there))
 	c.passing[a.ID] = onlyHere(here, there)
+	c.right[a.ID] = c.news[a.ID].minus(c.isHere(a.ID, circuit.False))
 	for _, f := range a.Tells {
 		c.telling[f] = append(c.telling[f], a)
 	}

@@ -105,7 +105,7 @@ func (s speaker) loss(l Loss) Row {
 }
 
 func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
-	r := s.span(p.Span, s.wanted(l, p), s.told(l, p), s.lies(p))
+	r := s.span(p.Span, s.hand(p), s.wanted(l, p), s.told(l, p), s.lies(p), s.shown(p))
 	r.Class, r.Mattered, r.LateS = p.Class.String(), p.Mattered, p.Late.Seconds()
 	r.HeldIn = p.HeldIn
 	if p.By != nil {
@@ -114,11 +114,29 @@ func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
 	if p.Via != nil {
 		r.Via = &Ref{ID: p.Via.ID, Title: p.Via.Title}
 	}
+	for _, i := range p.Lies {
+		r.DeniedBy = append(r.DeniedBy, Ref{ID: i.ID, Title: i.Title})
+	}
+	if p.Shown != nil {
+		r.ShownBy = &Ref{ID: p.Shown.ID, Title: p.Shown.Title}
+	}
 	if p.By != nil || p.Via != nil {
 		at := s.moment(p.At)
 		r.At = &at
 	}
 	return r
+}
+
+// hand says that a loss begins as the crew move a control: they know that much.
+func (s speaker) hand(p LossSpan) string {
+	c := s.l.Here.Circuit()
+	for _, a := range s.l.Here.Scenario.Actions {
+		n, _ := c.Node(circuit.Value{Item: a.Control})
+		if c.WordText(s.l.Here.At(n, p.From)) == a.Position && c.WordText(s.l.Here.Before(n, p.From)) != a.Position {
+			return "as the crew set " + s.title(a.Control) + " to " + a.Position
+		}
+	}
+	return ""
 }
 
 // wanted says when a lost function is called for, where that is not at once.
@@ -181,6 +199,18 @@ func (s speaker) lies(p LossSpan) string {
 		return ""
 	}
 	return "denied meanwhile by " + say.And(liars)
+}
+
+// shown names the indication that shows a loss although others hide it.
+func (s speaker) shown(p LossSpan) string {
+	if p.Shown == nil {
+		return ""
+	}
+	text := "shown rightly by " + p.Shown.Title
+	if p.ShownAt > p.From {
+		text += " from " + s.in(p.ShownAt)
+	}
+	return text
 }
 
 // quoted names an alert by what it says and its level.

@@ -85,18 +85,112 @@ func TestOf_ToldAndToldLate(t *testing.T) {
 			lost brakes: told
 			  120-end told, by low at 150
 			given low: 150-end`},
-		{"an alert that has ended before the loss begins", `
+		{"an alert that ended ten seconds before the loss", `
 			unit "pump" {}
 			function "brakes" { works = !held(!pump, 60) }
 			alert "low" {
 			  level   = "caution"
 			  message = "LOW"
-			  when    = pulse(!pump, 5)
+			  when    = pulse(!pump, 50)
 			  tells   = [brakes]
 			}`, "pump@120", `
 			lost brakes: told
 			  180-end told, by low at 120
-			given low: 120-125`},
+			given low: 120-170`},
+		{"half a second more before the loss is too long ago", `
+			unit "pump" {}
+			function "brakes" { works = !held(!pump, 60) }
+			alert "low" {
+			  level   = "caution"
+			  message = "LOW"
+			  when    = pulse(!pump, 49.5)
+			  tells   = [brakes]
+			}`, "pump@120", `
+			lost brakes: not told
+			  180-end not told
+			given low: 120-169.5`},
+		{"a relapse long after the alert went out", brakes + `
+			alert "low" {
+			  level   = "caution"
+			  message = "LOW"
+			  when    = pulse(count(!pump) == 1, 10)
+			  tells   = [brakes]
+			}`, "pump@120+5 pump@330", `
+			lost brakes: not told
+			  120-125 told, by low at 120
+			  330-end not told
+			given low: 120-130`},
+		{"a relapse while the alert still stands", brakes + `
+			alert "low" {
+			  level   = "caution"
+			  message = "LOW"
+			  when    = count(!pump) > 0
+			  tells   = [brakes]
+			}`, "pump@120+5 pump@330", `
+			lost brakes: told
+			  120-125 told, by low at 120
+			  330-end told, by low at 120
+			given low: 120-end`},
+		{"a false alarm tells nothing", `
+			unit "pump" {}
+			unit "sensor" {}
+			function "brakes" { works = pump && sensor }
+			alert "low" {
+			  level     = "caution"
+			  message   = "LOW"
+			  when      = !pump
+			  true_when = !sensor
+			  tells     = [brakes]
+			}`, "pump@120", `
+			lost brakes: not told
+			  120-end not told
+			given low: 120-end
+			false low: 120-end`},
+		{"a false alarm that becomes true tells from then on", `
+			unit "pump" {}
+			unit "sensor" {}
+			function "brakes" { works = pump }
+			alert "low" {
+			  level     = "caution"
+			  message   = "LOW"
+			  when      = !pump || !sensor
+			  true_when = !pump
+			  tells     = [brakes]
+			}`, "sensor@120 pump@150", `
+			lost brakes: told
+			  150-end told, by low at 150
+			given low: 120-end
+			false low: 120-150`},
+		{"late counts from when it is first wanted", wanted("cruise") + `
+			alert "low" {
+			  level   = "caution"
+			  message = "LOW"
+			  when    = held(!pump, 95)
+			  tells   = [brakes]
+			}`, "pump@120", `
+			lost brakes: told late
+			  120-end told late, by low at 215, late 15, wanted 200-300
+			given low: 215-end`},
+		{"five seconds after it is first wanted is in time", wanted("cruise") + `
+			alert "low" {
+			  level   = "caution"
+			  message = "LOW"
+			  when    = held(!pump, 85)
+			  tells   = [brakes]
+			}`, "pump@120", `
+			lost brakes: told
+			  120-end told, by low at 205, wanted 200-300
+			given low: 205-end`},
+		{"long after the loss, and before it is wanted", wanted("cruise") + `
+			alert "low" {
+			  level   = "caution"
+			  message = "LOW"
+			  when    = held(!pump, 30)
+			  tells   = [brakes]
+			}`, "pump@120", `
+			lost brakes: told
+			  120-end told, by low at 150, wanted 200-300
+			given low: 150-end`},
 		{"an alert at the moment at which the loss ends is none", brakes + `
 			alert "low" {
 			  level   = "caution"
@@ -154,16 +248,36 @@ func TestOf_ToldAndToldLate(t *testing.T) {
 			  120-end told, by large at 120
 			given large: 120-end
 			given small: 120-end`},
-		{"an alert of no duration sounds, and so tells", brakes + `
+		{"an alert of no duration sounds, and tells nothing", brakes + `
 			alert "chime" {
 			  level   = "caution"
 			  message = "CHIME"
 			  when    = before(pump) && !pump
 			  tells   = [brakes]
 			}`, "pump@120", `
-			lost brakes: told
-			  120-end told, by chime at 120
+			lost brakes: not told
+			  120-end not told
 			given chime: 120-120`},
+		{"nor does one of less than half a second", brakes + `
+			alert "blink" {
+			  level   = "caution"
+			  message = "BLINK"
+			  when    = pulse(!pump, 0.49)
+			  tells   = [brakes]
+			}`, "pump@120", `
+			lost brakes: not told
+			  120-end not told
+			given blink: 120-120.49`},
+		{"half a second is enough", brakes + `
+			alert "blink" {
+			  level   = "caution"
+			  message = "BLINK"
+			  when    = pulse(!pump, 0.5)
+			  tells   = [brakes]
+			}`, "pump@120", `
+			lost brakes: told
+			  120-end told, by blink at 120
+			given blink: 120-120.5`},
 		{"an alert that needs the unit that failed", brakes + `
 			alert "low" {
 			  level    = "caution"
@@ -174,6 +288,62 @@ func TestOf_ToldAndToldLate(t *testing.T) {
 			}`, "sensor@110 pump@120", `
 			lost brakes: not told
 			  120-end not told`},
+	})
+}
+
+// wanted is a function that a pump carries and that is wanted in a phase only.
+func wanted(phase string) string {
+	return strings.Replace(brakes, "works    = pump", "works    = pump\n  wanted   = "+phase, 1)
+}
+
+// silent is a warning that the crew can silence.
+const silent = `
+unit "pump" {}
+control "switch" {
+  positions = ["normal", "silent"]
+  initial   = "normal"
+}
+function "warning" { works = pump && switch == "normal" }
+alert "low" {
+  level   = "caution"
+  message = "LOW"
+  when    = !pump
+  tells   = [warning]
+}
+`
+
+func TestOf_TwoSides(t *testing.T) {
+	check(t, []rule{
+		{"what the crew move does not end a loss by taking the function there", silent, "pump@120 switch=silent@150", `
+			lost warning: told
+			  120-end told, by low at 120
+			given low: 120-end`},
+		{"what is set up is so in both", silent, "pump@120 =switch=silent@150", `
+			lost warning: told
+			  120-150 told, by low at 120
+			given low: 120-end`},
+		{"set up from the start", silent, "pump@120 =switch=silent", `
+			given low: 120-end`},
+		{"what the crew take away themselves is lost", silent, "pump@150 switch=silent@120", `
+			lost warning: told late
+			  120-end told late, by low at 150, late 30
+			given low: 150-end`},
+		{"though nothing fails", silent, "switch=silent@120", `
+			lost warning: not told
+			  120-end not told`},
+		{"what the crew put right is found again", `
+			unit "pump" {}
+			control "standby" {
+			  positions = ["off", "on"]
+			  initial   = "off"
+			}
+			function "brakes" { works = pump || standby == "on" }`, "pump@120 standby=on@150", `
+			lost brakes: not told
+			  120-150 not told`},
+		{"of a setting and an act at one moment the act counts", silent, "pump@120 =switch=silent@150 switch=normal@150", `
+			lost warning: told
+			  120-150 told, by low at 120
+			given low: 120-end`},
 	})
 }
 
@@ -217,15 +387,15 @@ func TestOf_HeldBack(t *testing.T) {
 			  90-end told, by low at 90
 			given low: 90-end`},
 		{"held back twice, given between", quiet("!pump", "climb, landing"), "pump@150+100 pump@310", `
-			lost brakes: told late
+			lost brakes: not told
 			  150-250 told late, by low at 200, late 50, held in climb
-			  310-end told, by low at 200
+			  310-end not told, held in landing
 			given low: 200-250
 			held low: 150-200 310-end, in climb landing, given at 200`},
 		{"given before, held back later", quiet("!pump", "climb"), "pump@50+10 pump@120", `
-			lost brakes: told
+			lost brakes: told late
 			  50-60 told, by low at 50
-			  120-end told, by low at 50
+			  120-end told late, by low at 200, late 80, held in climb
 			given low: 50-60 200-end, sounds 50 200
 			held low: 120-200, in climb, given at 200`},
 		{"held back there too", `
@@ -260,7 +430,7 @@ func TestOf_ToldWrongAndOnlyShown(t *testing.T) {
 			  120-end only shown, via lamp at 122`},
 		{"for half a second more it does", lamp("shows = brakes || pulse(!brakes, 2.5); means = brakes"), "pump@120", `
 			lost brakes: told wrong
-			  120-end told wrong, via lamp at 120, lie lamp
+			  120-end told wrong, via lamp at 120, lie lamp, shown by lamp at 122.5
 			wrong lamp: 120-122.5 on for off`},
 		{"the book says how long counts", `# aircraft: wrong_after_s = 5
 ` + lamp("shows = brakes || pulse(!brakes, 5); means = brakes"), "pump@120", `
@@ -309,7 +479,7 @@ func TestOf_ToldWrongAndOnlyShown(t *testing.T) {
 		{"a lamp that is lit by the failure alone", lamp("shows = true; means = true; lit_by = !pump; tells = [brakes]"), "pump@120", `
 			lost brakes: only shown
 			  120-end only shown, via lamp at 120`},
-		{"one that lies outweighs one that shows", brakes + `
+		{"one that lies does not hide one that shows", brakes + `
 			indication "gauge" {
 			  shows = pump
 			  means = brakes
@@ -319,7 +489,7 @@ func TestOf_ToldWrongAndOnlyShown(t *testing.T) {
 			  means = brakes
 			}`, "pump@120", `
 			lost brakes: told wrong
-			  120-end told wrong, via lamp at 120, lie lamp
+			  120-end told wrong, via lamp at 120, lie lamp, shown by gauge at 120
 			wrong lamp: 120-140 on for off`},
 		{"an alert outweighs one that lies", brakes + `
 			indication "lamp" {
@@ -346,7 +516,7 @@ func TestOf_ToldWrongAndOnlyShown(t *testing.T) {
 			  means = brakes
 			}`, "pump@120", `
 			lost brakes: told wrong
-			  120-end told wrong, via two at 120, lie one, lie two
+			  120-end told wrong, via two at 120, lie one, lie two, shown by one at 120
 			wrong one: 130-end on for off
 			wrong two: 120-end on for off`},
 	})

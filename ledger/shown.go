@@ -86,7 +86,7 @@ func (d difference) suspect() spans {
 	reads, remembers := d.here.Circuit().Reads(d.hereNode)
 	others, _ := d.there.Circuit().Reads(d.thereNode)
 	if remembers || len(reads) != len(others) {
-		return spans{{From: min(d.strike, d.end), To: d.end}}
+		return spans{{From: min(d.parted, d.end), To: d.end}}
 	}
 	var s spans
 	for i, n := range reads {

@@ -169,11 +169,19 @@ func (s *slow) span(f *book.Function, p [2]int) ledger.LossSpan {
 	}
 	liar, lied := s.liars(f, p, &x)
 	by, told := s.teller(f, p)
-	switch via, shown := s.shower(f, p); {
-	case by != nil && s.grid[told] <= x.From+s.w:
+	m := x.From
+	if x.Mattered {
+		m = x.Wanted.From
+	}
+	via, shown := s.shower(f, p)
+	if liar != nil && via != nil {
+		x.Shown, x.ShownAt = via, s.grid[shown]
+	}
+	switch {
+	case by != nil && s.grid[told] <= m+s.w:
 		x.Class, x.By, x.At = ledger.Told, by, s.grid[told]
 	case by != nil:
-		x.Class, x.By, x.At, x.Late = ledger.ToldLate, by, s.grid[told], s.grid[told]-x.From
+		x.Class, x.By, x.At, x.Late = ledger.ToldLate, by, s.grid[told], s.grid[told]-m
 		x.HeldIn = s.quiet([]*book.Alert{by}, p[0], told)
 	case liar != nil:
 		x.Class, x.Via, x.At, x.HeldIn = ledger.ToldWrong, liar, s.grid[lied], s.quiet(s.tellers(f), p[0], p[1])
@@ -196,19 +204,29 @@ func (s *slow) tellers(f *book.Function) (list []*book.Alert) {
 	return list
 }
 
-// teller looks, moment by moment from the strike on, for an alert that tells.
+// teller looks for the alert that tells a span: given here, not there and not
+// false for half a second or more, and standing at its start, or ended at most w
+// before it, or begun within it. Of these the one that began first.
 func (s *slow) teller(f *book.Function, p [2]int) (by *book.Alert, at int) {
-	for i := s.strike; i < p[1]; i++ {
-		for _, level := range book.Levels {
-			for _, a := range s.tellers(f) {
-				here, there := s.look(a.ID, circuit.Main)
-				if a.Level == level && (here[i] && !there[i] || slices.Contains(s.blinks(a.ID, circuit.Main), i)) {
-					return a, i
+	for _, level := range book.Levels {
+		for _, a := range s.tellers(f) {
+			if a.Level != level {
+				continue
+			}
+			here, there := s.look(a.ID, circuit.Main)
+			wrong, _ := s.look(a.ID, circuit.False)
+			for _, q := range s.stretches(func(i int) bool { return here[i] && !there[i] && !wrong[i] }) {
+				stands := q[0] <= p[0] && p[0] < q[1]
+				over := q[1] <= p[0] && s.grid[p[0]]-s.grid[q[1]] <= s.w
+				later := p[0] < q[0] && q[0] < p[1]
+				long := s.grid[q[1]]-s.grid[q[0]] >= book.Second/2
+				if long && (stands || over || later) && (by == nil || q[0] < at) {
+					by, at = a, q[0]
 				}
 			}
 		}
 	}
-	return nil, 0
+	return by, at
 }
 
 // quiet lists the phases in which one of the alerts is held back here and not there.

@@ -64,10 +64,12 @@ type RowSpan struct {
 	ToEnd    bool     `json:"to_end"`
 	Class    string   `json:"class,omitempty"`
 	Mattered bool     `json:"mattered"`
-	By       *Ref     `json:"by,omitempty"`     // the alert that tells
-	Via      *Ref     `json:"via,omitempty"`    // the indication that shows or lies
-	At       *Moment  `json:"at,omitempty"`     // when it told, showed, lied or was given
-	LateS    float64  `json:"late_s,omitempty"` // how late it was told
+	By       *Ref     `json:"by,omitempty"`        // the alert that tells
+	Via      *Ref     `json:"via,omitempty"`       // the indication that shows or lies
+	DeniedBy []Ref    `json:"denied_by,omitempty"` // all indications that lie about it, whatever the class
+	ShownBy  *Ref     `json:"shown_by,omitempty"`  // where any lies: the one that shows it rightly
+	At       *Moment  `json:"at,omitempty"`        // when it told, showed, lied or was given
+	LateS    float64  `json:"late_s,omitempty"`    // how late it was told
 	HeldIn   []string `json:"held_in,omitempty"`
 	Sounds   int      `json:"sounds,omitempty"`
 	Lasts    string   `json:"lasts"`          // to the end, until +5:10 (Descent), for 7.4 s

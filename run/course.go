@@ -80,7 +80,8 @@ func feels(b *book.Build) bool { return b.Aircraft != nil && len(b.Aircraft.Sett
 // Circuit returns the compiled build.
 func (c *Course) Circuit() *circuit.Circuit { return c.circuit }
 
-// Healthy flies the scenario without its failures, once for all that share it.
+// Healthy flies the scenario without its failures and the crew's actions, once for
+// all that share it.
 func (c *Course) Healthy(ctx context.Context, s Scenario) (*Record, error) {
 	s = s.Healthy()
 	key := s.key()
@@ -112,7 +113,7 @@ func (s Scenario) key() string {
 	for _, r := range s.Inoperative {
 		fmt.Fprintf(&k, "%s;", r)
 	}
-	for _, a := range s.Actions {
+	for _, a := range s.moves() {
 		fmt.Fprintf(&k, "%s=%s@%s+%d?%v;", a.Control, a.Position, a.At.Phase, a.At.Offset, a.When)
 	}
 	return k.String()

@@ -63,7 +63,7 @@ func (c *Course) prepare(ctx context.Context, s Scenario) (*pilot, error) {
 			return nil, err
 		}
 	}
-	for _, a := range s.Actions {
+	for _, a := range s.moves() {
 		if err := p.addAction(ctx, a); err != nil {
 			return nil, err
 		}
@@ -81,7 +81,7 @@ func (p *pilot) watchConditions() error {
 			conditions = append(conditions, k.When)
 		}
 	}
-	for _, a := range p.scenario.Actions {
+	for _, a := range p.scenario.moves() {
 		if a.When != nil {
 			conditions = append(conditions, a.When)
 		}

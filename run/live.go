@@ -80,7 +80,8 @@ func (c *Course) along(path flight.Path, laid *circuit.Course) *Course {
 }
 
 // Beside is what a run is compared with: the same flight as that run flew it,
-// with its actions and inoperative units, without its failures. On a flight that
+// with its set-up and inoperative units, without its failures and what the crew
+// moved because of them. On a flight that
 // does not feel the systems that is Healthy.
 func (c *Course) Beside(ctx context.Context, here *Record) (*Record, error) {
 	switch {

@@ -9,6 +9,7 @@ package run
 
 import (
 	"fmt"
+	"slices"
 
 	"knockon/book"
 )
@@ -17,7 +18,8 @@ import (
 type Scenario struct {
 	Strikes     []Strike
 	Inoperative []book.FailureRef // failed at dispatch: before the start
-	Actions     []Action
+	SetUp       []Action          // how the aircraft is set, whatever fails: also in what the run is compared with
+	Actions     []Action          // what the crew move in this run alone
 }
 
 // Strike is a set of failures that come together.
@@ -45,10 +47,15 @@ type Action struct {
 // behind the end of the flight with nothing failed.
 func (a Action) Taken() Action { a.taken = true; return a }
 
-// Healthy is the scenario without its failures: what it is compared with.
+// Healthy is the scenario without its failures and without what the crew move
+// because of them: what it is compared with.
 func (s Scenario) Healthy() Scenario {
-	return Scenario{Inoperative: s.Inoperative, Actions: s.Actions}
+	return Scenario{Inoperative: s.Inoperative, SetUp: s.SetUp}
 }
+
+// moves lists all that is moved beside the flight's own acts: the set-up first,
+// so that of two at one moment the crew's counts.
+func (s Scenario) moves() []Action { return slices.Concat(s.SetUp, s.Actions) }
 
 // OfGiven turns the given of a claim into a scenario.
 func OfGiven(g *book.Given, b *book.Build) (Scenario, error) {
@@ -62,6 +69,13 @@ func OfGiven(g *book.Given, b *book.Build) (Scenario, error) {
 	}
 	for _, a := range g.Acts {
 		s.Actions = append(s.Actions, Action{Control: a.Set, Position: a.To, When: a.When})
+	}
+	for _, a := range g.SetUps {
+		at, err := book.ParseMoment(a.At, b)
+		if err != nil {
+			return s, fmt.Errorf("%s: %w", a.Range, err)
+		}
+		s.SetUp = append(s.SetUp, Action{Control: a.Set, Position: a.To, At: at, When: a.When})
 	}
 	return s, nil
 }

@@ -18,6 +18,7 @@ const (
 	codeFalse    = 1 << 22
 	codeWrong    = 1 << 23
 	codeDark     = 1 << 24
+	codeHidden   = 1 << 25 // told wrong, and nothing shows it rightly
 )
 
 // classify sorts what one lane has to say of an item.
@@ -69,66 +70,60 @@ func (v view) loss(x *bundle) uint32 {
 		return 0
 	}
 	wanted := v.here(x.wanted)
-	var class ledger.Class
-	var late book.Time
-	mattered := false
+	var worst uint32
 	for _, p := range gone {
-		m := len(wanted.within(p)) > 0
-		if m && !mattered {
-			mattered, class, late = true, 0, 0
+		due, mattered := p.From, uint32(0)
+		if w := wanted.within(p); len(w) > 0 {
+			due, mattered = w[0].From, codeMattered
 		}
-		if m != mattered {
-			continue
-		}
-		c, l := v.class(x, p)
-		if c > class {
-			class, late = c, l
-		} else if c == class {
-			late = max(late, l)
+		if code := v.class(x, p, due) | mattered; badness(row(code)) >= badness(row(worst)) {
+			worst = code
 		}
 	}
-	code := uint32(codeLost) | uint32(class)<<codeClass | uint32(min(late/book.Second, math.MaxUint16))
-	if mattered {
-		code |= codeMattered
+	return codeLost | worst
+}
+
+// class sorts one span of a loss: the first class that fits. due is when the
+// function is first wanted.
+func (v view) class(x *bundle, p circuit.Span, due book.Time) uint32 {
+	told := book.Never
+	for _, a := range x.tells {
+		if at, ok := ledger.Tells(v.right(a), p, v.o.e.p.told); ok {
+			told = min(told, at)
+		}
+	}
+	switch {
+	case told <= due+v.o.e.p.told:
+		return codeOf(ledger.Told, 0, false)
+	case told < book.Never:
+		return codeOf(ledger.ToldLate, told-due, false)
+	}
+	lies := slices.ContainsFunc(x.covers, func(r reading) bool { return len(v.lies(r).within(p).longer(v.o.e.p.wrong)) > 0 })
+	shown := slices.ContainsFunc(x.covers, func(r reading) bool { return v.shows(r, p) })
+	switch {
+	case lies:
+		return codeOf(ledger.ToldWrong, 0, shown)
+	case shown:
+		return codeOf(ledger.OnlyShown, 0, true)
+	}
+	return codeOf(ledger.NotTold, 0, false)
+}
+
+// codeOf is the code of a class.
+func codeOf(c ledger.Class, late book.Time, shown bool) uint32 {
+	code := uint32(c)<<codeClass | uint32(min(late/book.Second, math.MaxUint16))
+	if c == ledger.ToldWrong && !shown {
+		code |= codeHidden
 	}
 	return code
 }
 
-// class sorts one span of a loss: the first class that fits.
-func (v view) class(x *bundle, p circuit.Span) (ledger.Class, book.Time) {
-	told := book.Never
-	for _, a := range x.tells {
-		told = min(told, v.firstNews(a))
+// right is when an alert is given here and not there, and not false.
+func (v view) right(a telling) spans {
+	if a.falsely == circuit.None {
+		return v.newly(a.given)
 	}
-	switch {
-	case told < p.To && told <= p.From+v.o.e.p.told:
-		return ledger.Told, 0
-	case told < p.To:
-		return ledger.ToldLate, told - p.From
-	}
-	shown := false
-	for _, r := range x.covers {
-		if len(v.lies(r).within(p).longer(v.o.e.p.wrong)) > 0 {
-			return ledger.ToldWrong, 0
-		}
-		shown = shown || v.shows(r, p)
-	}
-	if shown {
-		return ledger.OnlyShown, 0
-	}
-	return ledger.NotTold, 0
-}
-
-// firstNews is the first moment at which an alert is given here and not there.
-func (v view) firstNews(a circuit.Node) book.Time {
-	at := book.Never
-	if s := v.newly(a); len(s) > 0 {
-		at = s[0].From
-	}
-	if p := onlyHere(v.spansOf(a, v.lane), v.spansOf(a, 0)); len(p) > 0 {
-		at = min(at, p[0])
-	}
-	return at
+	return v.newly(a.given).minus(v.here(a.falsely))
 }
 
 func (v view) lies(r reading) spans { return v.newly(r.wrong).longer(v.o.e.p.wrong) }

@@ -16,13 +16,16 @@ type bundle struct {
 	index   int // of the function, alert or indication in the build
 	works   circuit.Node
 	wanted  circuit.Node
-	tells   []circuit.Node // alerts that tell a function
-	covers  []reading      // indications that cover it
+	tells   []telling // alerts that tell a function
+	covers  []reading // indications that cover it
 	given   circuit.Node
 	falsely circuit.Node
 	reading reading
 	nodes   []int32 // all of these, as indices into watched
 }
+
+// telling is the nodes of an alert that tells a function.
+type telling struct{ given, falsely circuit.Node }
 
 type what uint8
 
@@ -56,10 +59,10 @@ func (p *program) bundle() {
 		nodes := []circuit.Node{x.works, x.wanted}
 		for _, a := range b.Alerts {
 			if slices.Contains(a.Tells, f.ID) {
-				x.tells = append(x.tells, p.named(a.ID, circuit.Main))
+				t := telling{p.named(a.ID, circuit.Main), p.named(a.ID, circuit.False)}
+				x.tells, nodes = append(x.tells, t), append(nodes, t.given, t.falsely)
 			}
 		}
-		nodes = append(nodes, x.tells...)
 		for _, r := range x.covers {
 			nodes = append(nodes, r.wrong, r.lit, r.shows)
 		}

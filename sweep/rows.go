@@ -38,13 +38,8 @@ func (p *program) rowsOf(l *ledger.Ledger) []row {
 }
 
 func lossCode(x ledger.Loss) uint32 {
-	late := book.Time(0)
-	for _, s := range x.Spans {
-		if s.Mattered == x.Mattered && s.Class == x.Class {
-			late = max(late, s.Late)
-		}
-	}
-	code := uint32(codeLost) | uint32(x.Class)<<codeClass | uint32(min(late/book.Second, 0xFFFF))
+	l := rowOf(x)
+	code := codeLost | codeOf(x.Class, book.Time(l.LateS)*book.Second, l.Shown)
 	if x.Mattered {
 		code |= codeMattered
 	}
@@ -59,7 +54,9 @@ func (p *program) outcome(rows []row, lists *shared) Outcome {
 		x, code := p.bundles[r>>32], uint32(r)
 		i := int32(x.index)
 		if code&codeLost != 0 {
-			o.Lost = append(o.Lost, Lost{Function: i, Class: ledger.Class(code >> codeClass & 7), Mattered: code&codeMattered != 0, LateS: uint16(code)})
+			l := Lost{Function: i, Class: ledger.Class(code >> codeClass & 7), Mattered: code&codeMattered != 0, LateS: uint16(code)}
+			l.Shown = l.Class == ledger.ToldWrong && code&codeHidden == 0
+			o.Lost = append(o.Lost, l)
 		}
 		if code&codeGiven != 0 {
 			o.Given = append(o.Given, i)
@@ -106,5 +103,5 @@ func mergeRow(a, b row) row {
 }
 
 func badness(r row) uint64 {
-	return uint64(r)&codeMattered<<1 | uint64(r)&(7<<codeClass) | uint64(r)&0xFFFF
+	return uint64(r)&codeMattered<<1 | uint64(r)&(7<<codeClass) | uint64(r)&codeHidden>>9 | uint64(r)&0xFFFF
 }

@@ -2,6 +2,7 @@ package sweep
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"knockon/book"
@@ -24,14 +25,29 @@ type Lost struct {
 	Function int32
 	Class    ledger.Class
 	Mattered bool
+	Shown    bool   // told wrong: in every such span an indication shows it rightly as well
 	LateS    uint16 // told late: whole seconds, the longest of the row's spans of that class; at most 65,535
 }
 
-// worse compares two losses of one function: what mattered, then the class,
-// then how late.
+// String says how the loss is told.
+func (l Lost) String() string {
+	switch {
+	case l.Class == ledger.ToldLate:
+		return fmt.Sprintf("told %d s late", l.LateS)
+	case l.Shown:
+		return "told wrong and shown rightly"
+	}
+	return l.Class.String()
+}
+
+// worse compares two losses of one function: what mattered, then the class, then
+// what nothing shows rightly, then how late.
 func (l Lost) worse(o Lost) int {
 	rank := func(l Lost) int {
-		r := int(l.Class)<<16 | int(l.LateS)
+		r := int(l.Class)<<17 | int(l.LateS)
+		if !l.Shown {
+			r |= 1 << 16
+		}
 		if l.Mattered {
 			r |= 1 << 24
 		}
@@ -98,7 +114,9 @@ func OutcomeOf(l *ledger.Ledger) (o Outcome) {
 	b := l.Here.Course.Build
 	functions, indications, alerts := places(b.Functions), places(b.Indications), places(b.Alerts)
 	for _, loss := range l.Losses {
-		o.Lost = append(o.Lost, Lost{functions[loss.Function.ID], loss.Class, loss.Mattered, latest(loss)})
+		row := rowOf(loss)
+		row.Function = functions[loss.Function.ID]
+		o.Lost = append(o.Lost, row)
 	}
 	for _, r := range l.Wrong {
 		o.Wrong = append(o.Wrong, indications[r.Indication.ID])
@@ -127,14 +145,17 @@ func places[T book.Item](items []T) map[string]int32 {
 	return of
 }
 
-func latest(l ledger.Loss) uint16 {
-	late := book.Time(0)
+// rowOf is the row of a loss, but for its number: the worst of the spans that
+// gave it its class.
+func rowOf(l ledger.Loss) Lost {
+	row := Lost{Class: l.Class, Mattered: l.Mattered, Shown: l.Class == ledger.ToldWrong}
 	for _, s := range l.Spans {
 		if s.Class == l.Class && s.Mattered == l.Mattered {
-			late = max(late, s.Late)
+			row.LateS = max(row.LateS, uint16(min(s.Late/book.Second, 65535)))
+			row.Shown = row.Shown && s.Shown != nil
 		}
 	}
-	return uint16(min(late/book.Second, 65535))
+	return row
 }
 
 // Phase is a phase of flight and the moment of it at which the failures strike.

@@ -33,7 +33,7 @@ func examples(q *question) []example {
 
 // askable says that a given fits an address as this page writes it.
 func askable(g *book.Given) bool {
-	return len(g.Strikes) == 1 && g.Strikes[0].When == nil && len(g.Acts) == 0
+	return len(g.Strikes) == 1 && g.Strikes[0].When == nil && len(g.SetUps)+len(g.Acts) == 0
 }
 
 func refs(list []book.FailureRef) (texts []string) {

@@ -54,11 +54,13 @@ type more struct {
 	When       string
 	For        string // seconds
 	Resettable bool
-	Acts       []string
+	Sets, Acts []string
 }
 
 // Said says that something of it was said.
-func (m more) Said() bool { return m.When != "" || m.For != "" || m.Resettable || len(m.Acts) > 0 }
+func (m more) Said() bool {
+	return m.When != "" || m.For != "" || m.Resettable || len(m.Sets)+len(m.Acts) > 0
+}
 
 // hidden is a part that the form carries along.
 type hidden struct{ Part, Value string }
@@ -201,7 +203,7 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	for _, f := range q.build.Flights {
 		p.Flights = append(p.Flights, option{f.ID, f.Title, f.ID == q.Flight})
 	}
-	p.More = more{When: q.When, Resettable: q.Resettable, Acts: q.Acts}
+	p.More = more{When: q.When, Resettable: q.Resettable, Sets: q.Sets, Acts: q.Acts}
 	if q.ForS != 0 {
 		p.More.For = strconv.FormatFloat(q.ForS, 'g', -1, 64)
 	}

@@ -67,16 +67,22 @@ func (q *question) rest(v url.Values) {
 			q.ForS = n
 		}
 	}
-	q.Acts = slices.DeleteFunc(slices.Clone(v["act"]), func(act string) bool { return strings.TrimSpace(act) == "" })
-	if len(q.Acts) > mostFailures {
-		q.problem("act", fmt.Sprintf("at most %d actions; the others were left out", mostFailures))
-		q.Acts = q.Acts[:mostFailures]
-	}
-	only := ask.Question{When: q.When, ForS: q.ForS, Acts: q.Acts}
+	q.Sets, q.Acts = q.moves("set", v["set"]), q.moves("act", v["act"])
+	only := ask.Question{When: q.When, ForS: q.ForS, Sets: q.Sets, Acts: q.Acts}
 	if _, err := only.Scenario(q.build); err != nil {
 		q.problem("more", err.Error())
 		q.fatal = true
 	}
+}
+
+// moves keeps the controls that are set or moved.
+func (q *question) moves(part string, texts []string) []string {
+	texts = slices.DeleteFunc(slices.Clone(texts), func(t string) bool { return strings.TrimSpace(t) == "" })
+	if len(texts) > mostFailures {
+		q.problem(part, fmt.Sprintf("at most %d controls; the others were left out", mostFailures))
+		texts = texts[:mostFailures]
+	}
+	return texts
 }
 
 func (q *question) problem(part, text string) {
@@ -226,6 +232,9 @@ func (q *question) addRest(add func(name, value string)) {
 	if q.Resettable {
 		add("resettable", "yes")
 	}
+	for _, a := range q.Sets {
+		add("set", a)
+	}
 	for _, a := range q.Acts {
 		add("act", a)
 	}
@@ -245,6 +254,8 @@ func (q *question) without(part, value string) *question {
 		less.Fail = drop(q.Fail)
 	case "out":
 		less.Out = drop(q.Out)
+	case "set":
+		less.Sets = drop(q.Sets)
 	case "act":
 		less.Acts = drop(q.Acts)
 	}

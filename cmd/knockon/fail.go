@@ -14,7 +14,8 @@ type scenarioFlags struct {
 	Out        []string `help:"Inoperative at dispatch: units or unit.fault." placeholder:"UNIT"`
 	For        float64  `help:"The failure passes after so many seconds." placeholder:"SECONDS"`
 	Resettable bool     `help:"The unit's own reset clears the failure."`
-	Act        []string `help:"The crew moves a control: control=position@moment." placeholder:"ACT" sep:"none"`
+	Set        []string `help:"A control is set so, whether anything fails or not: control=position, from the start, or control=position@moment." placeholder:"SETTING" sep:"none"`
+	Act        []string `help:"The crew move a control in the flight with the failure: control=position@moment." placeholder:"ACT" sep:"none"`
 	Build      string   `help:"Build standard. Default: the book's first." placeholder:"ID"`
 	Flight     string   `help:"Flight. Default: the book's first." placeholder:"ID"`
 }
@@ -22,7 +23,7 @@ type scenarioFlags struct {
 func (f scenarioFlags) question(fail []string) ask.Question {
 	return ask.Question{
 		Fail: fail, Out: f.Out, At: f.At, When: f.When, ForS: f.For, Resettable: f.Resettable,
-		Acts: f.Act, Build: f.Build, Flight: f.Flight,
+		Sets: f.Set, Acts: f.Act, Build: f.Build, Flight: f.Flight,
 	}
 }
 

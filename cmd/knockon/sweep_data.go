@@ -51,6 +51,7 @@ type lossJSON struct {
 	Class    string `json:"class"`
 	Mattered bool   `json:"mattered"`
 	LateS    int    `json:"late_s,omitempty"`
+	Shown    bool   `json:"shown_rightly,omitempty"` // told wrong, and an indication shows it rightly as well
 }
 
 type togetherJSON struct {
@@ -156,7 +157,7 @@ func (s *swept) list(set sweep.Set) (ids []string) {
 func (s *swept) lossesJSON(list []sweep.Lost) []lossJSON {
 	j := []lossJSON{}
 	for _, l := range list {
-		j = append(j, lossJSON{s.Build.Functions[l.Function].ID, l.Class.String(), l.Mattered, int(l.LateS)})
+		j = append(j, lossJSON{s.Build.Functions[l.Function].ID, l.Class.String(), l.Mattered, int(l.LateS), l.Shown})
 	}
 	return j
 }

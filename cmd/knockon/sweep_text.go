@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"knockon/book"
-	"knockon/ledger"
 	"knockon/say"
 	"knockon/sweep"
 	"knockon/sweep/findings"
@@ -127,16 +126,9 @@ func (s *swept) losses(list []sweep.Lost) string {
 			parts = append(parts, fmt.Sprintf("and %d more", len(list)-3))
 			break
 		}
-		parts = append(parts, s.Build.Functions[l.Function].ID+" "+told(l))
+		parts = append(parts, s.Build.Functions[l.Function].ID+" "+l.String())
 	}
 	return strings.Join(parts, ", ")
-}
-
-func told(l sweep.Lost) string {
-	if l.Class == ledger.ToldLate {
-		return fmt.Sprintf("told %d s late", l.LateS)
-	}
-	return l.Class.String()
 }
 
 func (c *sweepCommand) writePhases(w io.Writer, s *swept) {

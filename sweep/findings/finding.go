@@ -44,13 +44,16 @@ func severity(f *book.Function) float64 {
 // lateHalf is how late an alert is half as bad as a loss that is only shown.
 const lateHalf = 60.0
 
-// silence is how badly a loss is told: not told 4, told wrong 3, only shown 2,
-// told late 0 to 1 (half of it at a minute), told 0.
+// silence is how badly a loss is told: not told 4, told wrong 3 (2.5 where an
+// indication shows it rightly as well), only shown 2, told late 0 to 1 (half of it at a minute), told 0.
 func silence(l sweep.Lost) float64 {
 	switch l.Class {
 	case ledger.NotTold:
 		return 4
 	case ledger.ToldWrong:
+		if l.Shown {
+			return 2.5
+		}
 		return 3
 	case ledger.OnlyShown:
 		return 2

@@ -119,9 +119,9 @@ func (d *decoder) outcome() (o sweep.Outcome) {
 	}
 	for range n {
 		last = d.step(last)
-		how := d.upTo(1<<20 - 1)
-		l := sweep.Lost{Function: last, Class: ledger.Class(how >> 1 & 7), Mattered: how&1 != 0, LateS: uint16(how >> 4)}
-		if l.Class > ledger.NotTold {
+		how := d.upTo(1<<21 - 1)
+		l := sweep.Lost{Function: last, Class: ledger.Class(how >> 1 & 7), Mattered: how&1 != 0, Shown: how>>4&1 != 0, LateS: uint16(how >> 5)}
+		if l.Class > ledger.NotTold || l.Shown && l.Class != ledger.ToldWrong {
 			d.bad = true
 		}
 		o.Lost = append(o.Lost, l)

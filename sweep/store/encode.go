@@ -78,7 +78,10 @@ func (e *encoder) outcome(o *sweep.Outcome) {
 		if l.Mattered {
 			how |= 1
 		}
-		e.number(how | uint64(l.LateS)<<4)
+		if l.Shown {
+			how |= 1 << 4
+		}
+		e.number(how | uint64(l.LateS)<<5)
 	}
 	for _, list := range [][]int32{o.Wrong, o.Dark, o.False, o.Given} {
 		e.ascending(list)

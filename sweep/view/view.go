@@ -14,7 +14,6 @@ import (
 	"slices"
 
 	"knockon/book"
-	"knockon/ledger"
 	"knockon/say"
 	"knockon/sweep"
 	"knockon/sweep/findings"
@@ -153,13 +152,6 @@ func (v *viewer) losses(r *Row, list []sweep.Lost) {
 			r.More = len(list) - shown
 			return
 		}
-		r.Losses = append(r.Losses, v.Build.Functions[l.Function].Title+": "+told(l))
+		r.Losses = append(r.Losses, v.Build.Functions[l.Function].Title+": "+l.String())
 	}
-}
-
-func told(l sweep.Lost) string {
-	if l.Class == ledger.ToldLate {
-		return fmt.Sprintf("told %d s late", l.LateS)
-	}
-	return l.Class.String()
 }

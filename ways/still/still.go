@@ -106,7 +106,7 @@ func (s *Still) Lost(function string) (logic.Term, error) {
 }
 
 // Untold returns when a function is lost and no alert that tells of it is given
-// which is not given without failures.
+// and not false which is not given without failures.
 func (s *Still) Untold(function string) (logic.Term, error) {
 	lost, err := s.Lost(function)
 	if err != nil {
@@ -119,19 +119,36 @@ func (s *Still) Untold(function string) (logic.Term, error) {
 			if f != function || s.p.before(n) != 0 {
 				continue
 			}
-			given, err := s.named(a.ID)
+			right, err := s.right(a.ID)
 			if err != nil {
-				return given, err
+				return right, err
 			}
-			silent = append(silent, given.Not())
+			silent = append(silent, right.Not())
 		}
 	}
 	return s.Logic.And(silent...), nil
 }
 
-// Wrong returns when a function is lost, no alert that tells of it is given which
-// is not given without failures, and an indication that covers it is wrong which
-// is not wrong without them.
+// right returns when an alert is given and not false.
+func (s *Still) right(alert string) (logic.Term, error) {
+	given, err := s.named(alert)
+	if err != nil {
+		return given, err
+	}
+	n, ok := s.p.c.Node(circuit.Value{Item: alert, Aspect: circuit.False})
+	if !ok {
+		return given, nil
+	}
+	falsely, err := s.Term(n)
+	if err != nil {
+		return falsely, fmt.Errorf("whether %s is false: %w", alert, err)
+	}
+	return s.Logic.And(given, falsely.Not()), nil
+}
+
+// Wrong returns when a function is lost, no alert that tells of it is given and not
+// false which is not given without failures, and an indication that covers it is
+// wrong which is not wrong without them.
 func (s *Still) Wrong(function string) (logic.Term, error) {
 	untold, err := s.Untold(function)
 	if err != nil {

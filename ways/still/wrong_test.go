@@ -32,7 +32,7 @@ func (o outcome) lost(f *book.Function) bool {
 
 func (o outcome) told(f *book.Function) bool {
 	return slices.ContainsFunc(o.b.Alerts, func(a *book.Alert) bool {
-		return slices.Contains(a.Tells, f.ID) && o.is(o.here, a.ID, circuit.Main) && !o.is(o.there, a.ID, circuit.Main)
+		return slices.Contains(a.Tells, f.ID) && o.is(o.here, a.ID, circuit.Main) && !o.is(o.here, a.ID, circuit.False) && !o.is(o.there, a.ID, circuit.Main)
 	})
 }
 

@@ -66,7 +66,7 @@ func scriptOf(g *book.Given) (s drill.Script, ok bool) {
 			s.Fail = append(s.Fail, strike)
 		}
 	}
-	return s, len(g.Acts) == 0 && len(s.Fail) > 0
+	return s, len(g.SetUps)+len(g.Acts) == 0 && len(s.Fail) > 0
 }
 
 // page is what the templates are made of.

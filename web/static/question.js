@@ -293,13 +293,13 @@ form.addEventListener("submit", (e) => {
 form.elements.at.addEventListener("change", () => ask());
 form.elements.flight.addEventListener("change", () => ask());
 form.querySelector(".more").addEventListener("change", (e) => {
-  // There is always an empty line for one more control.
-  const last = document.getElementById("act");
-  if (e.target === last && last.value.trim() !== "") {
+  // There is always an empty line for one more control, to set and to move.
+  const last = e.target;
+  if (last.matches(".lines input[id]") && last.value.trim() !== "") {
     const before = last.cloneNode();
     before.removeAttribute("id");
     before.removeAttribute("placeholder");
-    before.setAttribute("aria-label", "Control moved by hand");
+    before.setAttribute("aria-label", last.labels[0].textContent);
     before.value = last.value;
     last.before(before);
     last.value = "";

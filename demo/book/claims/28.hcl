@@ -111,7 +111,8 @@ claim "crossfeed_lamp_follows_the_switch" {
   given {
     fail = [crossfeed_valve]
     at   = "cruise"
-    act "Crossfeed" {
+    # They would open it on any flight, to balance: where the valve is sound the lamp is right.
+    set_up "Crossfeed" {
       set  = crossfeed_switch
       to   = "open"
       when = cruise && held(cruise, 300)

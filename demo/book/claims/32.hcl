@@ -256,16 +256,13 @@ claim "parking_brake_at_take_off" {
   says   = "Thrust up with the parking brake set brings the warning at once."
   source = "Corvane 76 systems manual 31-55 (fictional)"
   given {
-    # A claim counts from a failure. The water pump only starts the clock.
-    fail = [water_pump]
-    at   = "0 s"
     act "Parking brake set" {
       set  = parking_brake_lever
       to   = "set"
       when = taxi_out && real.time_s > 15
     }
   }
-  expect = [first(parking_brake_on) < first(take_off_fast)]
+  expect = [given(parking_brake_on), !false_alarm(parking_brake_on), first(parking_brake_on) < first(take_off_fast)]
 }
 
 claim "tyre_burst_on_the_roll" {
@@ -305,7 +302,7 @@ claim "steering_goes_with_right_pressure" {
   given "the box" {
     fail   = [steering_box]
     at     = "climb"
-    expect = [told_late(nose_steering), held_back(steering_lost)]
+    expect = [told(nose_steering), held_back(steering_lost), first(steering_lost) > 3000]
   }
 }
 

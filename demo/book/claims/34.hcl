@@ -61,7 +61,7 @@ claim "radio_height_waits_for_the_approach" {
     fail = [radio_alt_1, radio_alt_2]
     at   = "cruise + 300 s"
   }
-  expect = [told_late(radio_height), held_back(radio_heights_off), in_phase(descent, !radio_heights_off), given(radio_heights_off), told_late(terrain_warning)]
+  expect = [told(radio_height), held_back(radio_heights_off), in_phase(descent, !radio_heights_off), given(radio_heights_off), told_late(terrain_warning)]
 }
 
 claim "one_radio_altimeter_is_enough" {
