@@ -138,6 +138,7 @@ func TestPage_KeepsWhatItUnderstands(t *testing.T) {
 		{"no condition", "fail=source_2&when=real.height_ft", "a yes/no is needed", false},
 		{"no seconds", "fail=source_2&for=long", "is no number of seconds", true},
 		{"no action", "fail=source_2&act=fan_switch", "control=position@moment", false},
+		{"no setting", "fail=source_2&set=fan_switch", "control=position@moment", false},
 		{"no position", "fail=source_2&act=fan_switch%3Dom", "did you mean &#34;on&#34;", false},
 		{"bad bytes", "fail=source_2&fail=%ff%00%3Cscript%3E", "nothing that can fail", true},
 	} {
@@ -157,6 +158,29 @@ func TestPage_KeepsWhatItUnderstands(t *testing.T) {
 				t.Error("what was understood is not kept")
 			}
 		})
+	}
+}
+
+// What is set and what is moved by hand are two things, and every link of the
+// page keeps both.
+func TestPage_KeepsSettingsAndActs(t *testing.T) {
+	body := html.UnescapeString(get(ternSite(t), "/?fail=source_2&set=fan_switch%3Doff&act=fan_switch%3Don%40climb").Body.String())
+	for _, want := range []string{
+		`<input name="set" type="text" value="fan_switch=off"`, `<input name="act" type="text" value="fan_switch=on@climb"`,
+		"set=fan_switch%3Doff&act=fan_switch%3Don%40climb", "set, whatever fails: Fan switch to off from the start; the crew: Fan switch to on at climb",
+	} {
+		if !strings.Contains(body, want) {
+			t.Errorf("the page has no %q", want)
+		}
+	}
+	for link := range strings.SplitSeq(body, `href="`) {
+		link, _, _ = strings.Cut(link, `"`)
+		if strings.Contains(link, "act=") != strings.Contains(link, "set=") {
+			t.Errorf("a link keeps only one of them: %s", link)
+		}
+	}
+	if body := get(ternSite(t), "/answer.json?fail=source_2&set=fan_switch%3Doff").Body.String(); !strings.Contains(body, "set=fan_switch%3Doff") {
+		t.Error("the question in JSON has lost its setting")
 	}
 }
 
