@@ -83,6 +83,7 @@ func Judge(ctx context.Context, g *book.Given, course *run.Course) Outcome {
 	if o.Trouble = neverCame(g, l); o.Trouble != "" {
 		return o
 	}
+	o.BrokeOff = l.Unanswered()
 	f := newFinder(g, l)
 	for _, e := range g.Expect {
 		o.Findings = append(o.Findings, f.find(e))
@@ -105,7 +106,7 @@ func fly(ctx context.Context, g *book.Given, course *run.Course) (*ledger.Ledger
 // broke off.
 func neverCame(g *book.Given, l *ledger.Ledger) string {
 	if l.Here.Fault != nil {
-		return l.View().Broken
+		return l.Unanswered()
 	}
 	for i, k := range g.Strikes {
 		if len(k.Fail) > 0 && !l.Here.Struck[i].Came {

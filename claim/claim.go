@@ -29,6 +29,7 @@ type Result struct {
 type Outcome struct {
 	Given    *book.Given
 	Trouble  string         // why the scenario could not be judged; "" if it could
+	BrokeOff string         // why it was judged only as far as a flight that breaks off goes; "" if it arrived
 	Ledger   *ledger.Ledger // what was found, to look further; nil if all holds or nothing was flown
 	Findings []Finding      // one for each expectation
 }
@@ -49,6 +50,16 @@ func (r Result) Holds() bool {
 // Holds says that the scenario could be judged and every expectation holds.
 func (o Outcome) Holds() bool {
 	return o.Trouble == "" && !slices.ContainsFunc(o.Findings, func(f Finding) bool { return !f.Holds })
+}
+
+// brokeOff lists the claims that hold as far as a flight goes that breaks off.
+func (r *Report) brokeOff() (ids []string) {
+	for _, c := range r.Results {
+		if c.Holds() && slices.ContainsFunc(c.Givens, func(o Outcome) bool { return o.BrokeOff != "" }) {
+			ids = append(ids, c.Claim.ID)
+		}
+	}
+	return ids
 }
 
 // Failing counts the claims that do not hold.

@@ -28,6 +28,9 @@ func WriteText(w io.Writer, r *Report) error {
 	default:
 		fmt.Fprintf(&text, "%d of %s %s; %d %s.\n", n-failing, say.Counted(n, "claim"), say.Plural(n-failing, "holds", "hold"), failing, say.Plural(failing, "fails", "fail"))
 	}
+	if ids := r.brokeOff(); len(ids) > 0 {
+		fmt.Fprintf(&text, "Held only as far as a flight goes that breaks off: %s.\n", strings.Join(ids, ", "))
+	}
 	fmt.Fprintln(&text, book.Caution)
 	_, err := io.WriteString(w, text.String())
 	return err
@@ -62,6 +65,9 @@ func writeOutcome(w io.Writer, o Outcome) {
 	if o.Trouble != "" {
 		fmt.Fprintf(w, "    cannot be judged: %s\n", o.Trouble)
 		return
+	}
+	if o.BrokeOff != "" {
+		fmt.Fprintf(w, "    %s\n", o.BrokeOff)
 	}
 	for _, f := range o.Findings {
 		if f.Holds {
@@ -105,6 +111,7 @@ type outcomeView struct {
 	Line     int           `json:"line"`
 	Holds    bool          `json:"holds"`
 	Trouble  string        `json:"trouble,omitempty"`
+	BrokeOff string        `json:"broke_off,omitempty"`
 	Expected []findingView `json:"expected"`
 }
 
@@ -121,7 +128,7 @@ func viewOf(r Result) resultView {
 		File: r.Claim.Range.File, Line: r.Claim.Range.Line, Holds: r.Holds(), Givens: []outcomeView{},
 	}
 	for _, o := range r.Givens {
-		g := outcomeView{Title: o.Given.Title, Line: o.Given.Range.Line, Holds: o.Holds(), Trouble: o.Trouble, Expected: []findingView{}}
+		g := outcomeView{Title: o.Given.Title, Line: o.Given.Range.Line, Holds: o.Holds(), Trouble: o.Trouble, BrokeOff: o.BrokeOff, Expected: []findingView{}}
 		for _, f := range o.Findings {
 			g.Expected = append(g.Expected, findingView{f.Expect.String(), f.Holds, f.Got, f.Why})
 		}

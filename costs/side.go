@@ -224,7 +224,7 @@ func (s *Side) weigh() {
 		s.Reasons = append(s.Reasons, Reason{kind, fmt.Sprintf(text, args...)})
 	}
 	if s.record.Fault != nil {
-		add(NoArrival, "the model breaks off on the way: %v", s.record.Fault)
+		add(NoArrival, "the flight breaks off on the way: %s", s.record.Ending().Why)
 		return
 	}
 	if !s.Arrives {

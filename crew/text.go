@@ -13,6 +13,9 @@ import (
 func WriteText(w io.Writer, v *View, width int) error {
 	s := sheet{say.NewPage(width)}
 	s.Paragraph("", v.Heading)
+	if v.Unanswered != "" {
+		s.Paragraph("", v.Unanswered)
+	}
 	s.Paragraph("", v.Setting)
 	s.Paragraph("", "Times are minutes and seconds from the failure. PF is the pilot flying, PM the pilot monitoring; a star marks what is done from memory.")
 	s.alerts(v)

@@ -10,8 +10,11 @@ import (
 
 // View is a plan in words. Text, JSON and pages are all made from it.
 type View struct {
-	Heading  string   `json:"heading"` // what fails, when, with what inoperative
-	Setting  string   `json:"setting"` // on which aircraft, build and flight
+	Heading string `json:"heading"` // what fails, when, with what inoperative
+	Setting string `json:"setting"` // on which aircraft, build and flight
+
+	Unanswered string `json:"unanswered,omitempty"` // why the flight with the crew has no full answer
+
 	Alerts   []Told   `json:"alerts"`
 	Lines    []Spoken `json:"lines"`
 	Findings []Note   `json:"findings"`
@@ -80,9 +83,9 @@ func (t *Team) View(ctx context.Context, p *Plan) (*View, error) {
 		return nil, err
 	}
 	s := speaker{t, p, alone.Strike}
-	without := alone.View()
+	without, with := alone.View(), together.View()
 	v := &View{
-		Heading: without.Heading, Setting: without.Setting, Without: without.Summary, With: together.View().Summary,
+		Heading: without.Heading, Setting: without.Setting, Without: without.Summary, With: with.Summary, Unanswered: with.Unanswered,
 		Alerts: []Told{}, Lines: []Spoken{}, Findings: []Note{}, Pace: t.pace.Figures(), Caution: book.Caution,
 	}
 	for _, c := range p.Calls {

@@ -1,12 +1,10 @@
 package ledger
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
 	"knockon/book"
-	"knockon/circuit"
 	"knockon/run"
 	"knockon/say"
 )
@@ -32,6 +30,8 @@ func (s speaker) heading() string {
 func (s speaker) strike(k run.Strike, struck run.Struck) string {
 	text := s.failing(k.Fail)
 	switch {
+	case !struck.Came && !s.l.Here.Ending().Arrived():
+		return text + ": but the flight breaks off before this comes"
 	case !struck.Came:
 		return text + ": but this never comes"
 	case struck.At == 0:
@@ -143,25 +143,8 @@ func (s speaker) action(a run.Action) string {
 	return s.title(a.Control) + " to " + a.Position + when
 }
 
-// mostNamed is how many items of a loop the text names.
-const mostNamed = 12
-
-// broken says why a run ended early.
-func (s speaker) broken() string {
-	fault := s.l.Here.Fault
-	if fault == nil {
-		return ""
-	}
-	text := fault.Error()
-	var loop *circuit.Unsettled
-	if errors.As(fault, &loop) && len(loop.Items) > mostNamed {
-		text = fmt.Sprintf("at %s these never settle: %s and %d more", say.Clock(loop.At), strings.Join(loop.Items[:mostNamed], ", "), len(loop.Items)-mostNamed)
-	}
-	return say.Sentence("the run ends early, so nothing is said of what comes after: " + text)
-}
-
-// summary counts what was found.
-func (l *Ledger) summary() string {
+// lost counts what was lost.
+func (l *Ledger) lost() string {
 	classes := map[Class]int{}
 	n, idle := 0, 0
 	for _, loss := range l.Losses {
@@ -188,9 +171,10 @@ func (l *Ledger) summary() string {
 	if idle > 0 {
 		text += fmt.Sprintf("; %d more not called for meanwhile", idle)
 	}
-	return say.Sentence(text) + " " + say.Sentence(l.shown())
+	return text
 }
 
+// shown counts what was shown and said.
 func (l *Ledger) shown() string {
 	return fmt.Sprintf("%s wrong, %d dark; %s, %d false, %d held back", say.NoneOr(len(l.Wrong), "indication"),
 		len(l.Dark), say.NoneOr(len(l.Alerts), "alert"), len(l.False), len(l.Held))

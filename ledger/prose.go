@@ -88,7 +88,7 @@ func (s speaker) until(p circuit.Span) string {
 	case p.From == p.To:
 		return "for a moment"
 	case p.To >= s.end():
-		return "to the end"
+		return s.toEnd()
 	case p.Length() < 10*book.Second:
 		return "for " + say.Lasts(p.Length())
 	}

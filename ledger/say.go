@@ -56,15 +56,22 @@ func (l *Ledger) saysNothing(id string) string {
 	if !ok {
 		return "no such item on this build"
 	}
-	switch item.Named().Kind {
-	case "function":
-		return "not lost"
-	case "alert":
-		return "not given, or given without the failure too"
-	case "indication":
-		return "lit and right, or the same without the failure"
+	text, ok := silent[item.Named().Kind]
+	if !ok {
+		return "no row"
 	}
-	return "no row"
+	if e, _ := l.ending(); !e.Arrived() {
+		return text + " up to " + say.Clock(e.At) + ", where the flight breaks off"
+	}
+	if !l.comes() {
+		return text + ", but the failure never comes"
+	}
+	return text
+}
+
+// silent is what it means that a ledger has no row for an item.
+var silent = map[string]string{
+	"function": "not lost", "alert": "not given, or given without the failure too", "indication": "lit and right, or the same without the failure",
 }
 
 // line is a row without its title.

@@ -17,13 +17,15 @@ func WriteText(w io.Writer, l *Ledger, width int) error {
 	v := l.View()
 	p := page{say.NewPage(width), v.clockWidth() + 4}
 	p.Paragraph("", v.Heading)
+	if v.Unanswered != "" {
+		p.Paragraph("", v.Unanswered)
+	}
 	p.Paragraph("", v.Setting)
 	p.Gap()
-	p.Paragraph("", v.Summary)
-	if v.Broken != "" {
-		p.Paragraph("", v.Broken)
+	if v.Found != "" {
+		p.Paragraph("", v.Found)
 	}
-	p.Paragraph("", "Times are minutes and seconds from the failure. What has no end given lasts to the end of the flight.")
+	p.Paragraph("", "Times are minutes and seconds from the failure. What has no end given lasts "+v.lastsOpen()+".")
 	for _, g := range v.Groups {
 		p.group(g)
 	}
@@ -31,6 +33,14 @@ func WriteText(w io.Writer, l *Ledger, width int) error {
 	p.Paragraph("", v.Caution)
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// lastsOpen says how long what has no end given lasts.
+func (v *View) lastsOpen() string {
+	if v.Ended.Arrived {
+		return "to the end of the flight"
+	}
+	return "to where the flight breaks off"
 }
 
 // clockWidth is the width of the widest clock at the head of a row.

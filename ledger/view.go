@@ -2,18 +2,24 @@ package ledger
 
 import (
 	"encoding/json"
+	"strings"
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/say"
 )
 
 // View is a ledger in words. Text, JSON and the web page are all made from it,
 // so that they say the same.
 type View struct {
-	Heading string  `json:"heading"` // what was asked: failures, moment, phase, what was inoperative
-	Setting string  `json:"setting"` // on which aircraft, build and flight, and what the crew did
-	Summary string  `json:"summary"` // how much of what was found
-	Broken  string  `json:"broken,omitempty"`
+	Heading string `json:"heading"` // what was asked: failures, moment, phase, what was inoperative
+	Setting string `json:"setting"` // on which aircraft, build and flight, and what the crew did
+	Summary string `json:"summary"` // what is not answered, and how much of what was found
+	Ended   Ended  `json:"ended"`   // how the flight ended
+
+	Unanswered string `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
+	Found      string `json:"-"`                    // the summary without it
+
 	Strike  Moment  `json:"strike"`
 	Groups  []Group `json:"groups"`
 	Caution string  `json:"caution"`
@@ -98,13 +104,22 @@ type Moment struct {
 // MarshalJSON writes the ledger's view. Times are in seconds; names are stable.
 func (l *Ledger) MarshalJSON() ([]byte, error) { return json.Marshal(l.View()) }
 
+func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.Here.Phases()} }
+
 // View puts the ledger into words.
 func (l *Ledger) View() *View {
-	s := speaker{l, l.Here.Course.Build, l.Here.Phases()}
+	s := l.speaker()
 	v := &View{
-		Heading: s.heading(), Setting: s.setting(), Summary: l.summary(), Broken: s.broken(),
-		Strike: s.moment(l.Strike), Groups: groups(), Caution: book.Caution,
+		Heading: s.heading(), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(),
+		Strike: s.moment(l.Strike), Groups: s.groups(), Caution: book.Caution,
 	}
+	switch {
+	case !v.Ended.Arrived:
+		v.Found = "Up to there: " + l.lost() + "; shown and said: " + l.shown() + "."
+	case l.comes():
+		v.Found = say.Sentence(l.lost()) + " " + say.Sentence(l.shown())
+	}
+	v.Summary = strings.TrimSpace(v.Unanswered + " " + v.Found)
 	put := func(id string, r Row) {
 		for i := range v.Groups {
 			if v.Groups[i].ID == id {
@@ -136,7 +151,7 @@ func (l *Ledger) View() *View {
 	return v
 }
 
-func groups() []Group {
+func (s speaker) groups() []Group {
 	list := []Group{
 		{ID: GroupNotTold, Title: "Lost, and nobody is told", None: "Nothing that is called for goes without a word."},
 		{ID: GroupToldWrong, Title: "Lost, and told wrong", None: "No indication hides a loss."},
@@ -153,6 +168,7 @@ func groups() []Group {
 	}
 	for i := range list {
 		list[i].Rows = []Row{} // not null in JSON
+		list[i].None = s.none(list[i].None)
 	}
 	return list
 }

@@ -17,8 +17,8 @@ type Record struct {
 	Scenario Scenario
 	Struck   []Struck // when each strike of the scenario came, in that order; one on a condition may not have
 	Warnings []circuit.Warning
-	Ended    energy.Event // how a flight with drag and thrust ended
-	Fault    error        // why the run ended early; nil when it did not
+	Ended    energy.Event // how a flight with drag and thrust ended; see Ending
+	Fault    error        // why the run broke off; nil when it did not; see Ending
 
 	path flight.Path
 }
@@ -65,10 +65,15 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 		p.path = p.path.Whole()
 	}
 	r.path, r.Scenario = p.flown(), p.scenario
-	if p.path != nil {
-		r.Ended = p.path.Ending()
+	if felt, ok := r.path.(*energy.Path); ok {
+		r.Ended = felt.Ending()
 	}
 	r.Warnings, r.Fault = slices.Clone(m.Warnings), fault
+	for i, s := range r.Struck {
+		if s.At > end { // the run broke off before it
+			r.Struck[i] = Struck{}
+		}
+	}
 	return r
 }
 

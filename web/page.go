@@ -73,7 +73,6 @@ type answerView struct {
 	Untold  []string // what that is
 	More    int      // how many more
 	Summary string
-	Broken  string
 	Wide    template.HTML
 	Narrow  template.HTML
 	LineSVG string // address of the picture
@@ -222,7 +221,7 @@ func (q *question) chip(part, ref string, list *catalogue) chip {
 func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*answerView, error) {
 	query := q.Query()
 	v := &answerView{
-		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Summary, Broken: a.view.Broken, Query: query,
+		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, Query: query,
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	if s.setting.Region != nil {
@@ -262,6 +261,9 @@ func lineOf(address string, q *question, a *kept) figure.Line {
 		line.MarkText = spoken(q.At)
 	}
 	line.Foot = []string{a.view.Setting, book.Caution, "The question: " + address}
+	if a.view.Unanswered != "" {
+		line.Foot = slices.Insert(line.Foot, 0, a.view.Unanswered)
+	}
 	return line
 }
 
@@ -291,6 +293,10 @@ func (v *answerView) untold(view *ledger.View) {
 		}
 	}
 	switch {
+	case view.Unanswered != "" && len(rows) == 0:
+		v.Lead = view.Unanswered
+	case view.Unanswered != "":
+		v.Lead = view.Unanswered + " Until then nobody is told that you have lost"
 	case losses == 0:
 		v.Lead = "This takes nothing away."
 	case len(rows) == 0:

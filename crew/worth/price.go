@@ -166,8 +166,11 @@ func (p *Price) String() string {
 	if d := p.End - p.RightEnd; d > shifted {
 		parts = append(parts, say.Lasts(d)+" later without it")
 	}
-	if p.Ended != p.Right {
+	switch {
+	case p.Ended != p.Right:
 		parts = append(parts, fmt.Sprintf("without it the flight %s, with it it %s", p.Ended, p.Right))
+	case p.Right != energy.Arrived.String():
+		parts = append(parts, fmt.Sprintf("with the step or without it the flight %s, and nothing is known of what would come after", p.Right))
 	}
 	if len(parts) == 0 {
 		return "On a flight that feels it nothing differs."

@@ -3,6 +3,7 @@ package worth
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"knockon/book"
 	"knockon/crew"
@@ -39,7 +40,7 @@ func (w *Worth) called(name string) string {
 	if c := w.call(); c != nil {
 		text += fmt.Sprintf("; %s %s; begun at %s", c.Alert.Level, say.Quoted(c.Alert.Title), w.clock(c.Begun))
 	}
-	return fmt.Sprintf("%s. %s.", text, say.Counted(v.Flights, "flight"))
+	return strings.TrimSpace(fmt.Sprintf("%s. %s. %s", text, say.Counted(v.Flights, "flight"), v.Unanswered))
 }
 
 // happens says what fails and what was moved before.

@@ -31,6 +31,8 @@ type FailView struct {
 	AtS     float64  `json:"at_s"`
 	Reset   bool     `json:"a_reset_clears_it,omitempty"`
 	Flights int      `json:"flights"`
+
+	Unanswered string `json:"unanswered,omitempty"` // why the flight on which all is done right has no full answer
 }
 
 // StepView is a step. Failure is the place in Failures of the one in which
@@ -122,7 +124,7 @@ func (s *Study) View(b *book.Build, f *book.Flight) *View {
 }
 
 func failView(w *Worth) FailView {
-	v := FailView{Fail: []string{}, Flights: w.Flights + 1}
+	v := FailView{Fail: []string{}, Flights: w.Flights + 1, Unanswered: w.Right.Ledger.Unanswered()}
 	for _, k := range w.Right.Plan.Asked.Strikes {
 		for _, f := range k.Fail {
 			v.Fail = append(v.Fail, f.String())

@@ -81,7 +81,7 @@ func (g *missionGuide) onward() {
 		g.p.mark(g.p.End)
 		g.done = true
 	case g.parts == mostStretch:
-		g.done = true
+		g.p.End, g.done = Lost, true
 	}
 }
 
