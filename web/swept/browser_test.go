@@ -180,7 +180,7 @@ func (b *tab) begun() {
 	if b.text("String(!!document.querySelector('main .act'))") == "true" {
 		b.axe("the button")
 		b.do(chromedp.Click("main .act button"))
-		b.until("!document.querySelector('main .act')")
+		b.until("document.readyState == 'complete' && document.querySelector('main .group') && !document.querySelector('main .act')")
 	}
 }
 
@@ -207,7 +207,7 @@ func TestBrowser_EveryPageAtBothWidths(t *testing.T) {
 	for _, address := range []string{"/sweep?order=1", "/ways?function=brakes_normal&in=landing_roll", "/ways?out=tr_left", "/ways?function=brakes_norml", "/sweep/none", "/ways?function=brakes_normal&order=0"} {
 		for _, width := range []int64{390, 1440} {
 			b := browse(t, width, 900, address)
-			b.until("document.querySelector('h1')")
+			b.until("document.readyState == 'complete' && document.querySelector('h1')")
 			b.begun()
 			b.axe(fmt.Sprint(address, " at ", width))
 			if wide := b.text("String(document.documentElement.scrollWidth)"); wide != strconv.FormatInt(width, 10) {
