@@ -46,8 +46,9 @@ type splitter struct {
 func (s *splitter) load(l *logic.Logic, t logic.Term) *Net {
 	net := newNet()
 	image := map[logic.Term]Ref{}
-	for _, x := range l.Reach(t) {
-		old := l.Args(x)
+	terms, arguments := inOrder(l, t)
+	for _, x := range terms {
+		old := arguments[x]
 		args := make([]Ref, len(old))
 		for i, a := range old {
 			args[i] = image[a.Plain()] ^ Ref(a&1)
