@@ -2,6 +2,7 @@ package oracle_test
 
 import (
 	"math/rand/v2"
+	"os"
 	"testing"
 
 	"knockon/book"
@@ -24,7 +25,7 @@ func TestWhyOnDemo(t *testing.T) {
 		build, _ := b.Build(v.ID)
 		demos = append(demos, &demoFlight{run: course(t, build, build.Flights[len(build.Flights)-1], nil), build: build})
 	}
-	for seed := range whys(t) / 2 {
+	for seed := range whysOnDemo(t) {
 		d := demos[seed%len(demos)]
 		m := &maker{Rand: rand.New(rand.NewPCG(uint64(seed), 5)), smooth: true}
 		q := d.inquire(t, &sum, d.random(m))
@@ -61,4 +62,12 @@ func (d *demoFlight) inquire(t *testing.T, sum *whySum, s oracle.Scenario) *inqu
 	q.here = here
 	q.again = func(s oracle.Scenario, v circuit.Value) (valueOf, bool) { return flownBy(t, same.Course, s) }
 	return q
+}
+
+// whysOnDemo is half as many scenarios as books; without KNOCKON_WHY a few.
+func whysOnDemo(t *testing.T) int {
+	if os.Getenv("KNOCKON_WHY") == "" {
+		return 15
+	}
+	return whys(t) / 2
 }
