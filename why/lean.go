@@ -74,7 +74,10 @@ func (x *explainer) failures(n circuit.Node) (all []Input) {
 func (x *explainer) hands(n circuit.Node) (all []Input) {
 	for _, m := range x.here.MovesOf(n) {
 		at := x.here.Instants()[m.Instant]
-		if f, fired := x.here.FiredBy(n, m); fired && x.there.Has(f, x.here.Trace) || !fired && x.there.movesAlike(n, m.To, at) {
+		if x.there.movesAlike(n, m.To, at) {
+			continue
+		}
+		if f, fired := x.here.FiredBy(n, m); fired && x.there.Has(f, x.here.Trace) {
 			continue
 		}
 		all = append(all, Input{n, m.To, at, at})
