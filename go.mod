@@ -15,6 +15,7 @@ require (
 	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef
 	github.com/zclconf/go-cty v1.20.0
 	golang.org/x/image v0.48.0
+	golang.org/x/term v0.48.0
 	pgregory.net/rapid v1.3.0
 )
 

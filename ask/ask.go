@@ -195,7 +195,7 @@ func flightOf(b *book.Build, id string) (*book.Flight, error) {
 // Scenario reads the question against a build.
 func (q Question) Scenario(b *book.Build) (s run.Scenario, err error) {
 	strike := run.Strike{Lasts: book.AtSeconds(q.ForS), Resettable: q.Resettable}
-	if q.ForS < 0 || q.ForS > 1e6 {
+	if !(q.ForS >= 0 && q.ForS <= 1e6) {
 		return s, trouble("for", "a failure lasts from 0 (for good) to 1,000,000 seconds; %g is outside", q.ForS)
 	}
 	if strike.Fail, err = failures("fail", q.Fail, b); err != nil {

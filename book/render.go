@@ -1,6 +1,7 @@
 package book
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
 	"io/fs"
@@ -42,6 +43,34 @@ func (d Diagnostic) Write(w io.Writer, sources fs.FS) error {
 	}
 	_, err := io.WriteString(w, s.String())
 	return err
+}
+
+// diagnosticJSON is a diagnostic for a machine.
+type diagnosticJSON struct {
+	Severity string      `json:"severity"`
+	Code     string      `json:"code"`
+	Summary  string      `json:"summary"`
+	Detail   string      `json:"detail"`
+	File     string      `json:"file"` // "" for the whole book
+	Line     int         `json:"line"`
+	Column   int         `json:"column"`
+	Others   []placeJSON `json:"others"`
+}
+
+type placeJSON struct {
+	Note   string `json:"note"`
+	File   string `json:"file"`
+	Line   int    `json:"line"`
+	Column int    `json:"column"`
+}
+
+// MarshalJSON writes a diagnostic with stable names.
+func (d Diagnostic) MarshalJSON() ([]byte, error) {
+	v := diagnosticJSON{d.Severity.String(), d.Code, d.Summary, d.Detail, d.Subject.File, d.Subject.Line, d.Subject.Column, []placeJSON{}}
+	for _, o := range d.Others {
+		v.Others = append(v.Others, placeJSON{o.Note, o.Range.File, o.Range.Line, o.Range.Column})
+	}
+	return json.Marshal(v)
 }
 
 // String gives one diagnostic on one line: place, severity, summary and detail.

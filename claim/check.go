@@ -4,6 +4,7 @@ import (
 	"context"
 	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"knockon/book"
 	"knockon/ledger"
@@ -21,6 +22,12 @@ func Check(ctx context.Context, b *book.Book) (*Report, error) {
 
 // Run runs some claims of a book, in the order given.
 func Run(ctx context.Context, b *book.Book, claims []*book.Claim) (*Report, error) {
+	return Watch(ctx, b, claims, nil)
+}
+
+// Watch is Run that tells how many of the scenarios are done; told may be nil,
+// and is called by several workers.
+func Watch(ctx context.Context, b *book.Book, claims []*book.Claim, told func(done, all int64)) (*Report, error) {
 	report := &Report{}
 	var jobs []job
 	for _, c := range claims {
@@ -30,7 +37,7 @@ func Run(ctx context.Context, b *book.Book, claims []*book.Claim) (*Report, erro
 		}
 		report.Results = append(report.Results, r)
 	}
-	work(ctx, jobs, newCourses(b, claims))
+	work(ctx, jobs, newCourses(b, claims), told)
 	return report, ctx.Err()
 }
 
@@ -41,13 +48,17 @@ type job struct {
 }
 
 // work does the jobs with a few workers and returns when all have stopped.
-func work(ctx context.Context, jobs []job, courses *courses) {
+func work(ctx context.Context, jobs []job, courses *courses, told func(done, all int64)) {
+	var done atomic.Int64
 	next := make(chan job)
 	var wait sync.WaitGroup
 	for range min(mostWorkers, runtime.GOMAXPROCS(0)) {
 		wait.Go(func() {
 			for j := range next {
 				*j.out = judge(ctx, j.given, courses)
+				if n := done.Add(1); told != nil {
+					told(n, int64(len(jobs)))
+				}
 			}
 		})
 	}

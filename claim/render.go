@@ -119,7 +119,7 @@ type findingView struct {
 	Expect string   `json:"expect"`
 	Holds  bool     `json:"holds"`
 	Got    string   `json:"got"`
-	Why    []string `json:"why,omitempty"`
+	Why    []string `json:"why"`
 }
 
 func viewOf(r Result) resultView {
@@ -130,7 +130,7 @@ func viewOf(r Result) resultView {
 	for _, o := range r.Givens {
 		g := outcomeView{Title: o.Given.Title, Line: o.Given.Range.Line, Holds: o.Holds(), Trouble: o.Trouble, BrokeOff: o.BrokeOff, Expected: []findingView{}}
 		for _, f := range o.Findings {
-			g.Expected = append(g.Expected, findingView{f.Expect.String(), f.Holds, f.Got, f.Why})
+			g.Expected = append(g.Expected, findingView{f.Expect.String(), f.Holds, f.Got, append([]string{}, f.Why...)})
 		}
 		v.Givens = append(v.Givens, g)
 	}

@@ -63,3 +63,52 @@ func (p *Page) Headed(lead, title, right string) {
 	}
 	fmt.Fprintln(p, lead+title+strings.Repeat(" ", room)+right)
 }
+
+// Fold breaks the lines of a text that are wider than a width; what goes on is
+// set a little further in. A width of 0 or less breaks nothing.
+func Fold(text string, width int) string {
+	if width <= 0 {
+		return text
+	}
+	var out strings.Builder
+	for line := range strings.Lines(text) {
+		line, end := strings.CutSuffix(line, "\n")
+		foldLine(&out, []rune(line), width)
+		if end {
+			out.WriteByte('\n')
+		}
+	}
+	return out.String()
+}
+
+func foldLine(out *strings.Builder, line []rune, width int) {
+	in := 0
+	for in < len(line) && line[in] == ' ' {
+		in++
+	}
+	in = min(in+2, width/2)
+	for len(line) > width {
+		cut := breakAt(line, width)
+		out.WriteString(strings.TrimRight(string(line[:cut]), " ") + "\n")
+		rest := strings.TrimLeft(string(line[cut:]), " ")
+		line = []rune(strings.Repeat(" ", in) + rest)
+	}
+	out.WriteString(string(line))
+}
+
+// breakAt is where a line that is too wide is cut: behind a word, or inside the
+// one that fills it.
+func breakAt(line []rune, width int) int {
+	begun := false
+	cut := 0
+	for i, r := range line[:width+1] {
+		if r == ' ' && begun {
+			cut = i
+		}
+		begun = begun || r != ' '
+	}
+	if cut == 0 {
+		return width
+	}
+	return cut
+}

@@ -45,3 +45,35 @@ func TestPage_Fits(t *testing.T) {
 		}
 	})
 }
+
+func TestFold(t *testing.T) {
+	for text, want := range map[string]string{
+		"short\n": "short\n",
+		"  +0:42  one two three four five six\nx": "  +0:42  one two\n    three four\n    five six\nx",
+		"aaaaaaaaaaaaaaaaaaaaaaaaaaaa":            "aaaaaaaaaaaaaaaaaa\n  aaaaaaaaaa",
+		"                        deep":            "\n         deep",
+		"":                                        "",
+	} {
+		if got := Fold(text, 18); got != want {
+			t.Errorf("%q is folded as %q, want %q", text, got, want)
+		}
+		if Fold(text, 0) != text {
+			t.Errorf("%q is folded where there is no end", text)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.StringMatching(`( {0,30}[a-zäß]{1,50}\n?){0,20}`).Draw(t, "text")
+		width := rapid.IntRange(40, 100).Draw(t, "width")
+		got := Fold(text, width)
+		for _, line := range strings.Split(got, "\n") {
+			if utf8.RuneCountInString(line) > width {
+				t.Fatalf("%d wide: %q", width, line)
+			}
+		}
+		if strip(got) != strip(text) {
+			t.Fatalf("%q became %q", text, got)
+		}
+	})
+}
+
+func strip(s string) string { return strings.Join(strings.Fields(s), "") }

@@ -39,15 +39,25 @@ func (c *checkCommand) Run(o *out) error {
 	if diags.HasErrors() {
 		return errFinding
 	}
-	report, err := claim.Check(o, loaded)
+	report, err := c.claims(o, loaded)
 	if err != nil {
 		return err
 	}
-	writeContents(o.stdout, loaded)
-	if err := claim.WriteText(o.stdout, report); err != nil {
+	err = o.lay(func(w io.Writer) error {
+		writeContents(w, loaded)
+		return claim.WriteText(w, report)
+	})
+	if err != nil {
 		return err
 	}
 	return finding(report)
+}
+
+// claims flies every claim of a book.
+func (c *checkCommand) claims(o *out, loaded *book.Book) (*claim.Report, error) {
+	b := newBar(o, "claims")
+	defer b.clear()
+	return claim.Watch(o, loaded, claim.All(loaded), b.progress())
 }
 
 func finding(r *claim.Report) error {
@@ -61,10 +71,11 @@ func finding(r *claim.Report) error {
 func (c *checkCommand) asJSON(o *out, loaded *book.Book, diags book.Diagnostics) error {
 	all := struct {
 		Diagnostics book.Diagnostics `json:"diagnostics"`
-		Claims      *claim.Report    `json:"claims"`
-	}{Diagnostics: diags}
+		Claims      *claim.Report    `json:"claims,omitempty"` // not there: with errors in the text no claim was flown
+		Caution     string           `json:"caution"`
+	}{Diagnostics: diags, Caution: book.Caution}
 	if !diags.HasErrors() {
-		report, err := claim.Check(o, loaded)
+		report, err := c.claims(o, loaded)
 		if err != nil {
 			return err
 		}

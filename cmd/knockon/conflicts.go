@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"time"
 
 	"knockon/ask"
@@ -30,8 +31,8 @@ A conflict need not be wrong: exit code 0.
 }
 
 func (c *conflictsCommand) Run(o *out) error {
-	if c.Phases < 0 || c.More < 0 {
-		return &ask.Trouble{Part: "phases", Text: "--phases and --more are 0 or more"}
+	if err := first(atLeast("phases", c.Phases, 1, 2), atLeast("more", c.More, 0, 120), longEnough(c.Within)); err != nil {
+		return err
 	}
 	desk, err := c.desk(o)
 	if err != nil {
@@ -45,7 +46,9 @@ func (c *conflictsCommand) Run(o *out) error {
 	}
 	ctx, stop := withLimit(o, c.Within)
 	defer stop()
-	report, err := clash.Survey(ctx, team, clash.Bounds{Phases: c.Phases, More: c.More})
+	b := newBar(o, "conflicts")
+	report, err := clash.Survey(ctx, team, clash.Bounds{Phases: c.Phases, More: c.More, Progress: b.progress()})
+	b.clear()
 	switch {
 	case o.Err() != nil:
 		return o.Err()
@@ -56,5 +59,5 @@ func (c *conflictsCommand) Run(o *out) error {
 	case c.JSON:
 		return printJSON(o, report.View())
 	}
-	return clash.WriteText(o.stdout, report)
+	return o.lay(func(w io.Writer) error { return clash.WriteText(w, report) })
 }

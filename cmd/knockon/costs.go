@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -116,7 +117,7 @@ the way, and whether it is still good; for the aircraft as it is and with nothin
 }
 
 func (c *costsCommand) Run(o *out) error {
-	if err := c.checkFiles(); err != nil {
+	if err := first(c.check("fail", c.What), atLeast("most", c.Most, 1, 20), c.checkFiles()); err != nil {
 		return err
 	}
 	desk, err := c.desk(o)
@@ -153,7 +154,7 @@ func (c *costsCommand) Run(o *out) error {
 	case c.JSON:
 		return printJSON(o, v)
 	}
-	return costs.WriteText(o.stdout, v)
+	return o.lay(func(w io.Writer) error { return costs.WriteText(w, v) })
 }
 
 // checkFiles finds pictures that need an airfield, or have no kind.
@@ -190,7 +191,7 @@ func (c *costsCommand) one(o *out, priced *costs.Costs) error {
 	if c.JSON {
 		return printJSON(o, v)
 	}
-	return costs.WriteParts(o.stdout, v)
+	return o.lay(func(w io.Writer) error { return costs.WriteParts(w, v) })
 }
 
 func idents(priced *costs.Costs) string {
@@ -247,7 +248,9 @@ func fileError(file string, err error) error {
 
 // until prints the last moment at which each airfield is good.
 func (c *costsCommand) until(o *out, a *ask.Answer, g *costs.Region, priced *costs.Costs) error {
+	b := newBar(o, "until when")
 	list, err := a.When(o, g, priced)
+	b.clear()
 	if err != nil {
 		return err
 	}
@@ -255,7 +258,7 @@ func (c *costsCommand) until(o *out, a *ask.Answer, g *costs.Region, priced *cos
 	if c.JSON {
 		return printJSON(o, v)
 	}
-	return costs.WriteUntil(o.stdout, v)
+	return o.lay(func(w io.Writer) error { return costs.WriteUntil(w, v) })
 }
 
 // failCosts prints the costs under a ledger.
@@ -269,5 +272,7 @@ func failCosts(o *out, a *ask.Answer) error {
 		return err
 	}
 	fmt.Fprintln(o.stdout)
-	return costs.WriteText(o.stdout, priced.View("What it costs: "+a.Ledger.View().Heading))
+	return o.lay(func(w io.Writer) error {
+		return costs.WriteText(w, priced.View("What it costs: "+a.Ledger.View().Heading))
+	})
 }

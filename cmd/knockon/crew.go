@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -17,7 +18,7 @@ type crewCommand struct {
 	Pace  []string `help:"Change the crew's pace: name=number, such as list_s=5; --json lists all." placeholder:"NAME=NUMBER" sep:"none"`
 	Date  string   `help:"The day, which decides what bulletins are in force: 2026-11-25. Default: only those without dates." placeholder:"DAY"`
 	JSON  bool     `help:"Print as JSON, with the pace and the source of each of its numbers."`
-	Width int      `help:"Width of the text in characters." default:"100"`
+	Width int      `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
 
 func (c *crewCommand) Help() string {
@@ -31,6 +32,9 @@ the crew and without. How the crew work, and where their times are from: docs/cr
 }
 
 func (c *crewCommand) Run(o *out) error {
+	if err := first(c.check("fail", c.What), roomy(c.Width)); err != nil {
+		return err
+	}
 	desk, err := c.desk(o)
 	if err != nil {
 		return err
@@ -62,7 +66,7 @@ func (c *crewCommand) Run(o *out) error {
 	if c.JSON {
 		return printJSON(o, v)
 	}
-	return crew.WriteText(o.stdout, v, c.Width)
+	return crew.WriteText(o.stdout, v, o.width(c.Width))
 }
 
 // teamOf puts a crew on the build and flight of a question.
@@ -80,7 +84,7 @@ func paceOf(texts []string) (crew.Pace, error) {
 	for _, t := range texts {
 		name, number, _ := strings.Cut(t, "=")
 		value, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
-		if err != nil {
+		if err != nil || math.IsNaN(value) || math.IsInf(value, 0) {
 			return pace, &ask.Trouble{Part: "pace", Text: fmt.Sprintf("%q: write name=number, such as list_s=5", t)}
 		}
 		if pace, err = pace.With(strings.TrimSpace(name), value); err != nil {

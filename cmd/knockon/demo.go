@@ -18,7 +18,7 @@ func headline() ask.Question {
 const opening = "fail=tr_right&out=tr_left&at=climb%2B120s"
 
 type demoCommand struct {
-	Address string `help:"Where to serve the pages." default:"127.0.0.1:8765" placeholder:"HOST:PORT"`
+	Address string `help:"Where to serve the pages; :8765 for every address of this machine. Default: 127.0.0.1:8765, or any free port if that one is taken." placeholder:"HOST:PORT"`
 	Drills  string `help:"Folder for the logs of drills. Default: knockon/drills in your own configuration folder." placeholder:"DIR" type:"path"`
 	Print   bool   `help:"Print the ledger and stop; serve nothing." xor:"only"`
 	Open    bool   `help:"Open the page in the browser instead of printing the ledger." xor:"only"`
@@ -30,6 +30,13 @@ at dispatch, and two minutes into the climb the second one goes.`
 }
 
 func (c *demoCommand) Run(o *out) error {
+	if c.Address != "" && !c.Print { // before the headline, which is long
+		l, err := listen(c.Address)
+		if err != nil {
+			return err
+		}
+		_ = l.Close()
+	}
 	desk, err := bookFlag{}.desk(o)
 	if err != nil {
 		return err
@@ -39,7 +46,7 @@ func (c *demoCommand) Run(o *out) error {
 		return err
 	}
 	if !c.Open {
-		if err := ledger.WriteText(o.stdout, a.Ledger, 100); err != nil || c.Print {
+		if err := ledger.WriteText(o.stdout, a.Ledger, o.width(0)); err != nil || c.Print {
 			return err
 		}
 	}
@@ -47,13 +54,13 @@ func (c *demoCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	at := site{address: freeAddress(c.Address), opening: opening, region: g, drills: c.Drills}
-	return serve(o, desk, at, func(url string) {
+	at := site{address: c.address(), opening: opening, region: g, drills: c.Drills}
+	return serve(o, desk, at, func(urls []string) {
 		if c.Open {
-			c.open(o, url)
+			c.open(o, urls[0])
 			return
 		}
-		fmt.Fprintf(o.stdout, "\nThe same as a page, with the failure to drag along the flight:\n  %s?%s\nLive it as a drill: %sdrill/\n(stop with Ctrl-C)\n", url, opening, url)
+		fmt.Fprintf(o.stdout, "\nLive it as a drill: %sdrill/\nThe same as a page, with the failure to drag along the flight (stop with Ctrl-C):\n%s  %s?%s\n", urls[0], others(urls, "?"+opening), urls[0], opening)
 	})
 }
 
@@ -66,13 +73,16 @@ func (c *demoCommand) open(o *out, url string) {
 	fmt.Fprintf(o.stdout, "%s\n\n  %s\n\nIt is there until you close this window or press Ctrl-C.\n%s\n", said, url, book.Caution)
 }
 
-// freeAddress is the address wanted, or any free port on this machine if that
-// one is taken: the demonstration should start whatever else runs.
-func freeAddress(wanted string) string {
-	l, err := net.Listen("tcp", wanted)
+// address is where the pages are served. Where nobody asked for an address, the
+// demonstration starts whatever else runs.
+func (c *demoCommand) address() string {
+	if c.Address != "" {
+		return c.Address
+	}
+	l, err := net.Listen("tcp", usual)
 	if err != nil {
 		return "127.0.0.1:0"
 	}
 	_ = l.Close()
-	return wanted
+	return usual
 }

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"encoding/json"
-
 	"knockon/ask"
 	"knockon/ledger"
 )
@@ -10,7 +8,7 @@ import (
 // scenarioFlags are the parts of a question beside what fails.
 type scenarioFlags struct {
 	At         string   `help:"When it fails: a phase, a phase and an offset, or a time: \"climb\", \"climb + 120 s\", \"35 min\". Default: the start." placeholder:"MOMENT"`
-	When       string   `help:"Or: it fails when this becomes yes, such as \"real.height_ft > 500\"." placeholder:"EXPR" xor:"moment"`
+	When       string   `help:"Or: it fails when this becomes yes, such as \"real.height_ft > 500\"." placeholder:"EXPR"`
 	Out        []string `help:"Inoperative at dispatch: units or unit.fault." placeholder:"UNIT"`
 	For        float64  `help:"The failure passes after so many seconds." placeholder:"SECONDS"`
 	Resettable bool     `help:"The unit's own reset clears the failure."`
@@ -33,7 +31,7 @@ type failCommand struct {
 	scenarioFlags
 	JSON  bool `help:"Print the ledger as JSON." xor:"more"`
 	Costs bool `help:"Add what it costs: fuel and runway at every airfield of the demonstration's islands; for others see knockon costs." xor:"more"`
-	Width int  `help:"Width of the text in characters." default:"100"`
+	Width int  `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
 
 func (c *failCommand) Help() string {
@@ -46,6 +44,9 @@ indications show wrong or go dark; which alerts are false or held back; and what
 }
 
 func (c *failCommand) Run(o *out) error {
+	if err := first(c.check("fail", c.What), roomy(c.Width)); err != nil {
+		return err
+	}
 	desk, err := c.desk(o)
 	if err != nil {
 		return err
@@ -57,15 +58,8 @@ func (c *failCommand) Run(o *out) error {
 	if c.JSON {
 		return printJSON(o, a.Ledger)
 	}
-	if err := ledger.WriteText(o.stdout, a.Ledger, c.Width); err != nil || !c.Costs {
+	if err := ledger.WriteText(o.stdout, a.Ledger, o.width(c.Width)); err != nil || !c.Costs {
 		return err
 	}
 	return failCosts(o, a)
-}
-
-func printJSON(o *out, v any) error {
-	e := json.NewEncoder(o.stdout)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	return e.Encode(v)
 }

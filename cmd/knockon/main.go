@@ -13,11 +13,13 @@ import (
 	"os"
 	"os/signal"
 	"strings"
+	"syscall"
 	"time"
 
 	"github.com/alecthomas/kong"
 
 	"knockon/ask"
+	"knockon/say"
 )
 
 // Exit codes.
@@ -58,6 +60,10 @@ built-in demonstration is used.
   knockon why bay_cooling --fail tr_right --out tr_left --at "climb + 120 s"
   knockon check --book my-aircraft/
 
+Exit codes: 0 answered (a server that is told to stop ends so too); 1 the book has an error or a
+claim fails; 2 the question was not understood; 3 a file, a port or the time was not to be had, or
+the work was stopped before it was done.
+
 For training and study only, not for use in flight. The operator's approved manuals
 and licensed judgement prevail.`
 
@@ -72,8 +78,9 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the program without the process around it.
 func run(args []string, stdout, stderr io.Writer) (code int) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second signal ends the program at once
 	parsed, code, done := parse(args, stdout, stderr)
 	if done {
 		return code
@@ -85,9 +92,11 @@ func run(args []string, stdout, stderr io.Writer) (code int) {
 // parse reads the command line. done says that there is nothing left to run.
 func parse(args []string, stdout, stderr io.Writer) (parsed *kong.Context, code int, done bool) {
 	exited := false
+	var help strings.Builder
+	defer func() { _, _ = io.WriteString(stdout, say.Fold(help.String(), columns(stdout))) }()
 	parser, err := kong.New(&commands{},
-		kong.Name("knockon"), kong.Description(description), kong.Writers(stdout, stderr),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		kong.Name("knockon"), kong.Description(description), kong.Writers(&help, stderr),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: columns(stdout)}),
 		kong.Exit(func(c int) { code, exited = c, true }))
 	if err != nil {
 		fmt.Fprintln(stderr, "knockon:", err)
@@ -125,14 +134,18 @@ func report(err error, stderr io.Writer) int {
 	case errors.Is(err, errFinding):
 		return exitFinding
 	case errors.As(err, &t):
-		fmt.Fprintf(stderr, "knockon: %s: %s\n", flagOf(t.Part), t.Text)
+		complain(stderr, flagOf(t.Part)+": "+t.Text)
 		return exitUsage
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(stderr, "knockon: stopped")
 		return exitTrouble
 	}
-	fmt.Fprintln(stderr, "knockon:", strings.TrimPrefix(err.Error(), "knockon: "))
+	complain(stderr, strings.TrimPrefix(err.Error(), "knockon: "))
 	return exitTrouble
+}
+
+func complain(stderr io.Writer, text string) {
+	fmt.Fprint(stderr, say.Fold("knockon: "+text+"\n", columns(stderr)))
 }
 
 func flagOf(part string) string {

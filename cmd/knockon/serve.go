@@ -55,8 +55,8 @@ func (c *drillCommand) Run(o *out) error {
 			fmt.Fprintf(o.stdout, "Its instructor goes on at %s (put it behind the address below).\n", path)
 		}
 	}
-	return serve(o, desk, at, func(url string) {
-		fmt.Fprintf(o.stdout, "Begin a drill at %sdrill/ (stop with Ctrl-C).\n%s\n", url, book.Caution)
+	return serve(o, desk, at, func(urls []string) {
+		fmt.Fprintf(o.stdout, "Begin a drill at %sdrill/ (stop with Ctrl-C).\n%s%s\n", urls[0], others(urls, "drill/"), book.Caution)
 	})
 }
 
@@ -69,8 +69,8 @@ func (c *serveCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	return serve(o, desk, site{address: c.Address, region: g, drills: c.Drills}, func(url string) {
-		fmt.Fprintf(o.stdout, "The pages are at %s (stop with Ctrl-C).\n%s\n", url, book.Caution)
+	return serve(o, desk, site{address: c.Address, region: g, drills: c.Drills}, func(urls []string) {
+		fmt.Fprintf(o.stdout, "The pages are at %s (stop with Ctrl-C).\n%s%s\n", urls[0], others(urls, ""), book.Caution)
 	})
 }
 
@@ -95,28 +95,38 @@ func boundMemory() {
 	}
 }
 
-// serve serves a desk's pages until the context ends; ready is told where.
-func serve(o *out, desk *ask.Desk, at site, ready func(url string)) error {
-	listener, err := net.Listen("tcp", at.address)
+// serve serves a desk's pages until the context ends, and ends in good order:
+// what is being answered is let go of, drills and their logs are closed. ready is
+// told where the pages are.
+func serve(o *out, desk *ask.Desk, at site, ready func(urls []string)) error {
+	listener, err := listen(at.address)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s: %w; try --address 127.0.0.1:0 for any free port", at.address, err)
+		return err
 	}
+	defer listener.Close()
 	handler, closing, err := pages(o, desk, at)
 	if err != nil {
 		return err
 	}
 	defer closing()
 	boundMemory()
-	server := &http.Server{Handler: handler, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 60 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10}
+	server := &http.Server{Handler: handler, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 60 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10,
+		BaseContext: func(net.Listener) context.Context { return o }} // streams and long work end with the program
+	ended := make(chan struct{})
 	go func() {
+		defer close(ended)
 		<-o.Done()
 		end, cancel := context.WithTimeout(context.Background(), 3*time.Second)
 		defer cancel()
-		_ = server.Shutdown(end)
+		if server.Shutdown(end) != nil {
+			_ = server.Close()
+		}
 	}()
-	ready("http://" + listener.Addr().String() + "/")
+	ready(addresses(listener.Addr(), interfaces()))
 	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
+	<-ended
+	fmt.Fprintln(o.stderr, "knockon: stopped; drills go on where they stood")
 	return nil
 }

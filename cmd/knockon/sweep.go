@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"time"
 
@@ -55,10 +56,10 @@ func (s *swept) partial() bool { return s.late || len(s.Sheets) < len(s.phases) 
 
 func (c *sweepCommand) Run(o *out) error {
 	if c.Order < 1 || c.Order > 3 {
-		return &ask.Trouble{Part: "order", Text: "a sweep takes 1, 2 or 3 failures together"}
+		return wrong("order", "a sweep takes 1, 2 or 3 failures together, not %d", c.Order)
 	}
-	if c.Most < 1 {
-		return &ask.Trouble{Part: "most", Text: "--most is 1 or more"}
+	if err := first(atLeast("most", c.Most, 1, 10), longEnough(c.Within), once("of", c.Of), once("phase", c.Phase), once("build", c.Build)); err != nil {
+		return err
 	}
 	desk, err := c.desk(o)
 	if err != nil {
@@ -83,7 +84,7 @@ func (c *sweepCommand) Run(o *out) error {
 	case c.CSV:
 		return writeCSV(o.stdout, all)
 	}
-	return c.write(o.stdout, all)
+	return o.lay(func(w io.Writer) error { return c.write(w, all) })
 }
 
 func (c *sweepCommand) printCells(o *out, all []*swept) error {
@@ -96,7 +97,7 @@ func (c *sweepCommand) printCells(o *out, all []*swept) error {
 	case c.JSON:
 		return printJSON(o, cellsJSON(cells))
 	}
-	return writeCells(o.stdout, cells)
+	return o.lay(func(w io.Writer) error { return writeCells(w, cells) })
 }
 
 // builds lists the build standards to sweep.
@@ -121,7 +122,7 @@ func (c *sweepCommand) builds(b *book.Book) (ids []string, err error) {
 
 // sweepAll sweeps build after build until all are done or the time is over.
 func (c *sweepCommand) sweepAll(ctx context.Context, o *out, desk *ask.Desk, builds []string) ([]*swept, error) {
-	bar := newBar(o)
+	bar := newBar(o, "sweep")
 	defer bar.clear()
 	var all []*swept
 	for i, id := range builds {

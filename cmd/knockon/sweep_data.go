@@ -18,7 +18,7 @@ type sweepJSON struct {
 	Flight   string           `json:"flight"`
 	Order    int              `json:"order"`
 	Builds   []sweepBuildJSON `json:"builds"`
-	Differ   []differJSON     `json:"builds_differ,omitempty"`
+	Differ   []differJSON     `json:"builds_differ"`
 	Caution  string           `json:"caution"`
 }
 
@@ -26,7 +26,7 @@ type sweepBuildJSON struct {
 	Build     string         `json:"build"`
 	Failures  int            `json:"failures"`
 	Phases    []string       `json:"phases"`
-	Missing   []string       `json:"phases_missing,omitempty"`
+	Missing   []string       `json:"phases_missing"`
 	Traps     []trapJSON     `json:"traps"`
 	Together  []togetherJSON `json:"worse_together"`
 	Turning   []turningJSON  `json:"phase_matters"`
@@ -61,7 +61,7 @@ type togetherJSON struct {
 	Phases int        `json:"in_phases"`
 	New    []lossJSON `json:"new"`
 	Worse  []lossJSON `json:"worse"`
-	Also   [][]string `json:"also,omitempty"` // other sets that do the same
+	Also   [][]string `json:"also"` // other sets that do the same
 }
 
 type turningJSON struct {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 	"time"
@@ -68,8 +69,10 @@ func (s *sought) report(ctx context.Context, a sets.Ask) (*sets.Report, error) {
 }
 
 func (c *waysCommand) Run(o *out) error {
-	if c.Order < 0 || c.Most < 0 || c.Risk < 0 || c.Memory < 1 {
-		return &ask.Trouble{Part: "order", Text: "--order, --most and --risk are 0 or more, --memory is 1 or more"}
+	err := first(atLeast("order", c.Order, 0, 3), atLeast("most", c.Most, 0, 40), atLeast("risk", c.Risk, 0, 8), atLeast("memory", c.Memory, 1, 900),
+		longEnough(c.Within), once("function", c.Function), once("out", c.Out))
+	if err != nil {
+		return err
 	}
 	ctx, done := withLimit(o, c.Within)
 	defer done()
@@ -85,7 +88,9 @@ func (c *waysCommand) Run(o *out) error {
 			return err
 		}
 	}
+	b := newBar(o, "ways")
 	r, err := s.report(ctx, sets.Ask{Options: ways.Options{Order: c.Order, Megabytes: c.Memory}, Most: c.Most, Rows: c.Risk})
+	b.clear()
 	if err != nil {
 		return fmt.Errorf("found nothing within %s and %d megabytes: %w", c.Within, c.Memory, err)
 	}
@@ -95,7 +100,7 @@ func (c *waysCommand) Run(o *out) error {
 	case c.CSV:
 		return writeWaysCSV(o.stdout, r)
 	}
-	return writeWays(o.stdout, r)
+	return o.lay(func(w io.Writer) error { return writeWays(w, r) })
 }
 
 func (c *waysCommand) asked() ask.Sought {
@@ -184,5 +189,5 @@ func (c *waysCommand) dispatch(ctx context.Context, o *out) error {
 	case c.CSV:
 		return d.writeCSV(o.stdout)
 	}
-	return d.write(o.stdout)
+	return o.lay(d.write)
 }

@@ -130,7 +130,7 @@ type waysJSON struct {
 	Verdict     string     `json:"verdict,omitempty"`
 	Complete    string     `json:"complete"`
 	Partial     bool       `json:"partial"`
-	NotAnswered []string   `json:"not_answered,omitempty"`
+	NotAnswered []string   `json:"not_answered"`
 	Counts      setCounts  `json:"counts"`
 	Sets        setNames   `json:"sets"`
 	Flown       *flownJSON `json:"flown,omitempty"`
@@ -150,7 +150,7 @@ type flownJSON struct {
 	Says   string    `json:"says"`
 	Counts setCounts `json:"counts"`
 	Sets   setNames  `json:"sets"`
-	Not    []string  `json:"held_still_only,omitempty"`
+	Not    []string  `json:"held_still_only"`
 	Broken string    `json:"broken_off,omitempty"`
 }
 

@@ -27,6 +27,9 @@ func (c *whyCommand) Help() string {
 }
 
 func (c *whyCommand) Run(o *out) error {
+	if err := c.check("fail", c.Fail); err != nil {
+		return err
+	}
 	desk, err := c.desk(o)
 	if err != nil {
 		return err
@@ -47,7 +50,7 @@ func (c *whyCommand) Run(o *out) error {
 	if c.JSON {
 		return printJSON(o, chainOf(step))
 	}
-	return writeChain(o.stdout, a, step)
+	return o.lay(func(w io.Writer) error { return writeChain(w, a, step) })
 }
 
 // valueNamed finds "item" or "item aspect".

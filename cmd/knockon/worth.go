@@ -25,7 +25,7 @@ type worthCommand struct {
 	Pairs  int           `help:"With each failure, leave out at most so many pairs of steps together; 0 for none." default:"60"`
 	Within time.Duration `help:"Stop after this long." default:"15m"`
 	JSON   bool          `help:"Print as JSON."`
-	Width  int           `help:"Width of the text in characters." default:"100"`
+	Width  int           `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
 
 func (c *worthCommand) Help() string {
@@ -40,8 +40,8 @@ in this model. Traps are the omissions whose consequence hides best. The flight 
 }
 
 func (c *worthCommand) Run(o *out) error {
-	if c.Pairs < 0 || c.Most < 0 {
-		return &ask.Trouble{Part: "pairs", Text: "--pairs and --most are 0 or more"}
+	if err := first(c.check("fail", c.Fail), atLeast("pairs", c.Pairs, 0, 60), atLeast("most", c.Most, 1, 40), longEnough(c.Within), roomy(c.Width)); err != nil {
+		return err
 	}
 	if c.Date != "" && !book.ValidDay(c.Date) {
 		return &ask.Trouble{Part: "date", Text: fmt.Sprintf("%q is not a day: write it as 2026-11-25", c.Date)}
@@ -66,8 +66,10 @@ func (c *worthCommand) Run(o *out) error {
 	}
 	ctx, stop := withLimit(o, c.Within)
 	defer stop()
+	b := newBar(o, "worth")
+	defer b.clear()
 	if c.All {
-		return c.all(ctx, o, team)
+		return c.all(ctx, o, team, b)
 	}
 	study, err := c.study(ctx, team, q)
 	if err == nil {
@@ -76,10 +78,11 @@ func (c *worthCommand) Run(o *out) error {
 	if err != nil {
 		return c.blame(o, ctx, err)
 	}
+	b.clear()
 	if c.JSON {
 		return printJSON(o, study.View(team.Build(), team.Course().Flight))
 	}
-	return worth.WriteText(o.stdout, study, team.Build(), c.Width)
+	return worth.WriteText(o.stdout, study, team.Build(), o.width(c.Width))
 }
 
 // study assesses the procedure with the failure that was named, or with those
@@ -153,13 +156,14 @@ func procedureNamed(b *book.Build, id string) (*book.Procedure, error) {
 }
 
 // all studies every procedure, with fewer failures each, and prints the traps.
-func (c *worthCommand) all(ctx context.Context, o *out, team *crew.Team) error {
+func (c *worthCommand) all(ctx context.Context, o *out, team *crew.Team, b *bar) error {
 	finder, err := worth.NewCaller(ctx, team)
 	if err != nil {
 		return troubleAt(o, err)
 	}
 	var worths []*worth.Worth
-	for _, p := range team.Build().Procedures {
+	for i, p := range team.Build().Procedures {
+		b.show(int64(i), int64(len(team.Build().Procedures)))
 		study, err := finder.Study(ctx, p, finder.Likely(p), worth.Bounds{Flown: 80, Assessed: 2})
 		if err != nil {
 			return c.blame(o, ctx, err)
@@ -167,6 +171,7 @@ func (c *worthCommand) all(ctx context.Context, o *out, team *crew.Team) error {
 		worths = append(worths, study.Worths...)
 	}
 	traps := worth.OnePerStep(worth.Traps(worths...))
+	b.clear()
 	traps = traps[:min(len(traps), max(c.Most, 0))]
 	if c.JSON {
 		return printJSON(o, struct {
@@ -174,5 +179,5 @@ func (c *worthCommand) all(ctx context.Context, o *out, team *crew.Team) error {
 			Caution string           `json:"caution"`
 		}{worth.TrapViews(traps), book.Caution})
 	}
-	return worth.WriteTraps(o.stdout, traps, c.Width)
+	return worth.WriteTraps(o.stdout, traps, o.width(c.Width))
 }

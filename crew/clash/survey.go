@@ -15,6 +15,8 @@ import (
 type Bounds struct {
 	Phases int // every single failure in so many of the longest phases, at the middle of each
 	More   int // and so many more failures for each procedure that none of these calls for
+
+	Progress func(done, all int64) // is told how far the survey is; nil: nobody looks
 }
 
 // DefaultBounds fly some thousands of flights of the demonstration book.
@@ -48,6 +50,9 @@ func Survey(ctx context.Context, t *crew.Team, most Bounds) (*Report, error) {
 		return nil, err
 	}
 	s := newSurvey(t)
+	if most.Progress != nil {
+		s.tell = most.Progress
+	}
 	if err := s.fly(ctx, finder.Everything(most.Phases), s.take); err != nil {
 		return nil, err
 	}
@@ -67,6 +72,7 @@ func Survey(ctx context.Context, t *crew.Team, most Bounds) (*Report, error) {
 // a batch at a time.
 func (s *survey) fly(ctx context.Context, list []run.Scenario, take func(*crew.Plan)) error {
 	const batch = 64
+	all := len(list)
 	for len(list) > 0 {
 		now := list[:min(batch, len(list))]
 		list = list[len(now):]
@@ -77,6 +83,9 @@ func (s *survey) fly(ctx context.Context, list []run.Scenario, take func(*crew.P
 		for _, p := range plans {
 			s.report.Flights++
 			take(p)
+		}
+		if !s.looksOn {
+			s.tell(int64(all-len(list)), 2*int64(all)) // looking on is the other half
 		}
 	}
 	return nil
@@ -109,7 +118,10 @@ func together(ctx context.Context, t *crew.Team, list []run.Scenario) ([]*crew.P
 // lookOn looks for failures that call for the procedures that nothing has called
 // for yet.
 func (s *survey) lookOn(ctx context.Context, finder *worth.Caller, most int) error {
-	for _, p := range s.team.Build().Procedures {
+	s.looksOn = true
+	for i, p := range s.team.Build().Procedures {
+		n := len(s.team.Build().Procedures)
+		s.tell(int64(n+i), 2*int64(n))
 		if most == 0 || s.begun[p] || !s.named[p.ID] {
 			continue
 		}

@@ -25,6 +25,8 @@ type survey struct {
 	asked   map[*book.Step]*answers
 	moved   map[*book.Step]*followed
 	order   crew.Order
+	tell    func(done, all int64)   // how far it is
+	looksOn bool                    // past what every survey flies
 	unruly  map[[2]string]*Conflict // by the two that were chosen
 }
 
@@ -47,7 +49,7 @@ type followed struct {
 func newSurvey(t *crew.Team) *survey {
 	s := &survey{team: t, report: &Report{Build: t.Build(), Flight: t.Course().Flight}, named: map[string]bool{}, begun: map[*book.Procedure]bool{},
 		pairs: map[[2]*book.Step]*Conflict{}, endless: map[*book.Alert]*Conflict{}, tries: map[*book.Unit]*Conflict{},
-		called: map[*book.Alert]*stay{}, asked: map[*book.Step]*answers{}, moved: map[*book.Step]*followed{}, unruly: map[[2]string]*Conflict{}}
+		called: map[*book.Alert]*stay{}, asked: map[*book.Step]*answers{}, moved: map[*book.Step]*followed{}, unruly: map[[2]string]*Conflict{}, tell: func(int64, int64) {}}
 	for _, a := range t.Build().Alerts {
 		s.named[a.Procedure] = true
 	}

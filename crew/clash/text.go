@@ -115,7 +115,7 @@ type ConflictView struct {
 	Says      string   `json:"says"`
 	Where     string   `json:"where"`
 	There     string   `json:"other_where,omitempty"`
-	Fail      []string `json:"fail,omitempty"`
+	Fail      []string `json:"fail"`
 	AtS       float64  `json:"at_s,omitempty"`
 	Seen      int      `json:"seen,omitempty"`
 }
@@ -124,7 +124,7 @@ type ConflictView struct {
 type CallerView struct {
 	Procedure string   `json:"procedure"`
 	Fail      []string `json:"fail"`
-	Moved     []string `json:"moved,omitempty"`
+	Moved     []string `json:"moved"`
 }
 
 // View of a report for a machine.

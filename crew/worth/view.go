@@ -27,7 +27,7 @@ type View struct {
 // FailView is a failure that the procedure was assessed with.
 type FailView struct {
 	Fail    []string `json:"fail"`
-	Moved   []string `json:"moved,omitempty"` // by hand before: control=position
+	Moved   []string `json:"moved"` // by hand before: control=position
 	AtS     float64  `json:"at_s"`
 	Reset   bool     `json:"a_reset_clears_it,omitempty"`
 	Flights int      `json:"flights"`

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"knockon/ask"
+)
+
+// wrong refuses the value of an option, with what to write instead.
+func wrong(part, format string, a ...any) error {
+	return &ask.Trouble{Part: part, Text: fmt.Sprintf(format, a...)}
+}
+
+// atLeast refuses a number that is too small for an option.
+func atLeast(part string, n, least, example int) error {
+	if n >= least {
+		return nil
+	}
+	return wrong(part, "%d is too few: give %d or more, such as --%s %d", n, least, part, example)
+}
+
+// longEnough refuses a time limit that ends before it begins.
+func longEnough(d time.Duration) error {
+	if d >= 0 {
+		return nil
+	}
+	return wrong("within", "%s is over before it begins: give a length of time, such as --within 60s", d)
+}
+
+// first gives the first error of a list.
+func first(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// once refuses a name that stands twice in a list.
+func once(part string, names []string) error {
+	seen := map[string]bool{}
+	for _, n := range names {
+		if n = strings.TrimSpace(n); seen[n] {
+			return wrong(part, "%s is named twice: name it once", n)
+		}
+		seen[n] = true
+	}
+	return nil
+}
+
+// check refuses what no flight could show of a scenario; failPart is what the
+// command calls its failures.
+func (f scenarioFlags) check(failPart string, fail []string) error {
+	if f.At != "" && f.When != "" {
+		return wrong("when", "a failure comes at a moment or when something becomes yes: leave out --at or --when")
+	}
+	if math.IsNaN(f.For) || math.IsInf(f.For, 0) || f.For < 0 {
+		return wrong("for", "%g is no length of time: give seconds, such as --for 30, or leave it out for a failure that lasts", f.For)
+	}
+	for _, o := range f.Out {
+		for _, x := range fail {
+			if strings.TrimSpace(o) == strings.TrimSpace(x) {
+				return wrong("out", "%s is inoperative from the start, so it cannot fail later: name it once", x)
+			}
+		}
+	}
+	return first(once(failPart, fail), once("out", f.Out))
+}
