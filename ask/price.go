@@ -43,11 +43,11 @@ func (a *Answer) Costs(ctx context.Context, region *costs.Region, p Price) (*cos
 }
 
 func ruleNamed(name string) (fuel.Rule, error) {
+	if r, ok := fuel.Named(name); ok {
+		return r, nil
+	}
 	var names []string
 	for _, r := range fuel.Rules() {
-		if r.Name == name || name == "" {
-			return r, nil
-		}
 		names = append(names, r.Name)
 	}
 	return fuel.Rule{}, trouble("reserve", "%s", say.No("rule", name, names))

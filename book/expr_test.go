@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/hashicorp/hcl/v2/hclsyntax"
 	"pgregory.net/rapid"
 )
 
@@ -252,4 +253,18 @@ func anyLeaf(t *rapid.T, typ Type) *Expr {
 		{Op: OpRef, ID: "pump_1", Type: typ}, {Op: OpRef, ID: "climb", Type: typ}, {Op: OpReal, ID: "on_ground", Type: typ},
 		{Op: OpFault, ID: "pump_1", Word: "leaks", Type: typ}, {Op: OpFailed, ID: "engine_1", Type: typ}, {Op: OpYesNo, Num: 1, Type: typ},
 	}).Draw(t, "yes/no")
+}
+
+// ParseExpect reads one thing that a claim expects, such as "lost(brakes)".
+func ParseExpect(text string, b *Build) (*Expr, Diagnostics) {
+	return parseText(text, func(l *loader, n hclsyntax.Expression) *Expr {
+		c := checker{scope: buildScope{b}, report: l.add, claims: true}
+		e := c.check(n)
+		c.want(e, YesNo, "expect")
+		if bad := needsMoment(e); bad != nil {
+			l.add(noMoment(bad.Range))
+		}
+		(&continuity{signals: b.Signals}).checkBounds(e, l.add)
+		return e
+	})
 }

@@ -21,20 +21,6 @@ func ParseExpr(text string, b *Build) (*Expr, Diagnostics) {
 	})
 }
 
-// ParseExpect reads one thing that a claim expects, such as "lost(brakes)".
-func ParseExpect(text string, b *Build) (*Expr, Diagnostics) {
-	return parseText(text, func(l *loader, n hclsyntax.Expression) *Expr {
-		c := checker{scope: buildScope{b}, report: l.add, claims: true}
-		e := c.check(n)
-		c.want(e, YesNo, "expect")
-		if bad := needsMoment(e); bad != nil {
-			l.add(noMoment(bad.Range))
-		}
-		(&continuity{signals: b.Signals}).checkBounds(e, l.add)
-		return e
-	})
-}
-
 func parseText(text string, check func(*loader, hclsyntax.Expression) *Expr) (*Expr, Diagnostics) {
 	s := source{typed, []byte(text)}
 	l := newLoader()

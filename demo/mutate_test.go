@@ -5,8 +5,8 @@ import (
 	"os"
 	"testing"
 
-	"knockon/claim/mutate"
 	"knockon/demo"
+	"knockon/internal/mutate"
 )
 
 // TestClaims_EachFailsWhenTheLineBehindItIsBroken breaks lines of the book one

@@ -9,7 +9,7 @@ import (
 	"testing/fstest"
 
 	"knockon/book"
-	"knockon/book/booktest"
+	"knockon/internal/booktest"
 	"knockon/run"
 	"knockon/sweep"
 )

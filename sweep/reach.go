@@ -18,14 +18,6 @@ func (r reach) meets(o reach) bool {
 
 func (r reach) add(i int32) { r[i>>6] |= 1 << (i & 63) }
 
-func (r reach) with(o reach) reach {
-	both := make(reach, len(r))
-	for i := range r {
-		both[i] = r[i] | o[i]
-	}
-	return both
-}
-
 // readersOf lists, for every node, what reads it: nodes, controls that it moves,
 // phases that it begins, and items of the ledger behind the nodes.
 func (p *program) readersOf() [][]int32 {

@@ -12,8 +12,8 @@ import (
 	"testing"
 	"time"
 
+	"knockon/internal/tree"
 	"knockon/ways"
-	"knockon/ways/internal/tree"
 	"knockon/ways/logic"
 )
 

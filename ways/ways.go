@@ -221,15 +221,6 @@ func (w *Ways) decisions(ctx context.Context, part int) error {
 	return nil
 }
 
-// Total returns the number of sets that are known.
-func (w *Ways) Total() *big.Int {
-	total := new(big.Int)
-	for _, c := range w.counts {
-		total.Add(total, c)
-	}
-	return total
-}
-
 // Count returns the number of sets with so many members. Above Complete it is
 // 0, which then says nothing.
 func (w *Ways) Count(order int) *big.Int {

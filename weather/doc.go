@@ -4,7 +4,7 @@
 // codes. Nothing in a report is ever fatal: what cannot be read is kept as it
 // stands and told, with what was expected.
 //
-// Start reading at Read (read.go); the groups of a report are rows of a table
+// Start reading at ReadAll (read.go); the groups of a report are rows of a table
 // in groups.go. Wind on a runway is Wind.On, conditions are ReadCondition.
 //
 // What comes out is for training and study, not for use in flight.

@@ -360,3 +360,20 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// Read reads one report. The code name, the equals sign at the end and line
+// breaks are not needed; small letters are as good as capitals. It never fails:
+// what could not be read is in Unknown, and Problems says why, in the order of
+// the groups, then what is missing. Text after the first report is told there
+// too.
+func Read(text string) Report {
+	all := split(text)
+	if len(all) == 0 {
+		return read(nil)
+	}
+	r := read(all[0])
+	if len(all) > 1 {
+		r.problem(len(all[0])+1, all[1][0], "another report begins: expected one report")
+	}
+	return r
+}

@@ -16,8 +16,8 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
-	"knockon/book/booktest"
 	"knockon/demo"
+	"knockon/internal/booktest"
 	"knockon/web"
 )
 

@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"knockon/book"
-	"knockon/book/booktest"
+	"knockon/internal/booktest"
 )
 
 // asCommand says that this binary is to be the command itself: a test that kills

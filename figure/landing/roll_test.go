@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"knockon/figure/sheet/sheettest"
+	"knockon/internal/figuretest"
 )
 
 var update = flag.Bool("update", false, "rewrite the pictures in testdata")
@@ -61,7 +61,7 @@ func TestPictures_KeepTheirPromises(t *testing.T) {
 func check(t *testing.T, name string, p picture) {
 	t.Helper()
 	for form, svg := range drawings(p) {
-		for _, wrong := range sheettest.Check(svg) {
+		for _, wrong := range figuretest.Check(svg) {
 			t.Errorf("%s, %s: %s", name, form, wrong)
 		}
 	}
@@ -83,7 +83,7 @@ func TestPictures_PrintTheirNumbers(t *testing.T) {
 	} {
 		for form, svg := range drawings(c.p) {
 			var all []string
-			for _, text := range sheettest.Texts(svg) {
+			for _, text := range figuretest.Texts(svg) {
 				all = append(all, text.Words)
 			}
 			for _, want := range c.says {

@@ -11,7 +11,7 @@ import (
 	"testing"
 
 	"knockon/figure/sheet"
-	"knockon/figure/sheet/sheettest"
+	"knockon/internal/figuretest"
 )
 
 var update = flag.Bool("update", false, "rewrite the pictures in testdata")
@@ -52,7 +52,7 @@ func TestMap_IsAsDrawnBefore(t *testing.T) {
 func check(t *testing.T, name string, m Map) {
 	t.Helper()
 	for form, svg := range drawings(m) {
-		for _, wrong := range sheettest.Check(svg) {
+		for _, wrong := range figuretest.Check(svg) {
 			t.Errorf("%s, %s: %s", name, form, wrong)
 		}
 	}
@@ -99,7 +99,7 @@ func TestMap_KeepsItsPromisesOnAnyInput(t *testing.T) {
 func TestMap_PrintsItsNumbers(t *testing.T) {
 	for form, svg := range drawings(sampleMap(Place{47, 9}, 14)) {
 		var all []string
-		for _, text := range sheettest.Texts(svg) {
+		for _, text := range figuretest.Texts(svg) {
 			all = append(all, text.Words)
 		}
 		for _, want := range []string{"Of 14 airfields 12 can be landed on healthy and 3 with the failure.", "Lost with the failure:", "runway 240 m short", "lost with the failure", "400 NM"} {

@@ -40,10 +40,10 @@ func Rules() []Rule {
 	}
 }
 
-// Named gives a rule by its name.
+// Named gives a rule by its name; "" is the first.
 func Named(name string) (rule Rule, ok bool) {
 	for _, r := range Rules() {
-		if r.Name == name {
+		if r.Name == name || name == "" {
 			return r, true
 		}
 	}

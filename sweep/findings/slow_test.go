@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/book/booktest"
+	"knockon/internal/booktest"
 	"knockon/sweep"
 	"knockon/sweep/findings"
 )

@@ -8,8 +8,8 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
-	"knockon/book/booktest"
 	"knockon/demo"
+	"knockon/internal/booktest"
 	"knockon/ledger"
 	"knockon/sweep"
 	"knockon/sweep/findings"

@@ -72,23 +72,6 @@ func (s *Families) fold(z Family, join func(n *node, without, with float64) floa
 	return value
 }
 
-// SumSlopes returns, besides the sum, by how much it changes with the weight of
-// each variable: the sum over the sets that hold the variable, without its own
-// weight.
-func (s *Families) SumSlopes(z Family, w []float64) (sum float64, slopes []float64) {
-	value := s.fold(z, func(n *node, without, with float64) float64 { return without + w[n.level]*with })
-	slopes = make([]float64, len(w))
-	weight := make([]float64, len(value))
-	weight[z] = 1
-	for i := int(z); i > 1; i-- {
-		n, x := &s.nodes[i], weight[i]
-		slopes[n.level] += x * value[n.hi]
-		weight[n.lo] += x
-		weight[n.hi] += x * w[n.level]
-	}
-	return value[z], slopes
-}
-
 // Holding returns the function that is yes when all members of one of the sets
 // of z that hold variable v are yes, v itself left aside.
 func (d *Decisions) Holding(s *Families, z Family, v int) (Ref, error) {

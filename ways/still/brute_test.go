@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/book/booktest"
 	"knockon/circuit"
+	"knockon/internal/booktest"
 	"knockon/ways"
 )
 

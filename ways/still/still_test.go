@@ -7,10 +7,11 @@ import (
 	"time"
 
 	"knockon/book"
-	"knockon/book/booktest"
 	"knockon/circuit"
 	"knockon/demo"
 	"knockon/flight"
+	"knockon/internal/booktest"
+	"knockon/internal/tree"
 	"knockon/run"
 	"knockon/ways"
 	"knockon/ways/still"
@@ -220,7 +221,7 @@ func TestFind_FunctionsOfTheDemonstration(t *testing.T) {
 		if err != nil || w.Why != nil {
 			t.Fatal(f.ID, err)
 		}
-		found += int(w.Total().Int64())
+		found += int(tree.Total(w).Int64())
 	}
 	t.Logf("%d functions, %d ways to lose them up to order 3, %.3f s", len(b.Functions), found, time.Since(start).Seconds())
 	start, found = time.Now(), 0
@@ -233,7 +234,7 @@ func TestFind_FunctionsOfTheDemonstration(t *testing.T) {
 		if err != nil || w.Why != nil {
 			t.Fatal(f.ID, err)
 		}
-		found += int(w.Total().Int64())
+		found += int(tree.Total(w).Int64())
 	}
 	t.Logf("%d ways to lose one untold, %.3f s", found, time.Since(start).Seconds())
 }

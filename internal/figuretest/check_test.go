@@ -1,4 +1,4 @@
-package sheettest
+package figuretest
 
 import (
 	"os"
@@ -11,7 +11,7 @@ import (
 // The room that the pictures give their texts is at least what the texts take
 // in the family that the program brings along, upright or slanting.
 func TestTexts_FitTheirRoom(t *testing.T) {
-	files, _ := filepath.Glob("../../*/testdata/*.svg")
+	files, _ := filepath.Glob("../../figure/*/testdata/*.svg")
 	if len(files) < 30 {
 		t.Fatalf("only %d pictures found", len(files))
 	}

@@ -13,9 +13,11 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"math/big"
 	"strconv"
 	"strings"
 
+	"knockon/ways"
 	"knockon/ways/logic"
 )
 
@@ -166,4 +168,13 @@ func (t *reader) apply(word string, k int, args []logic.Term) (logic.Term, error
 		return t.l.AtLeast(k, args...), nil
 	}
 	return 0, fmt.Errorf("no operation %q", word)
+}
+
+// Total counts the sets of all orders that are known.
+func Total(w *ways.Ways) *big.Int {
+	total := new(big.Int)
+	for order := range w.Highest() + 1 {
+		total.Add(total, w.Count(order))
+	}
+	return total
 }

@@ -1,4 +1,4 @@
-// Package sheettest holds pictures to what all of them promise: valid XML, only
+// Package figuretest holds pictures to what all of them promise: valid XML, only
 // finite numbers, no colour of a warning, and no text over another one or off
 // the sheet.
 //
@@ -6,7 +6,7 @@
 // mistake with what drew it; only the width of words is sheet.Width.
 //
 // Start reading at Check.
-package sheettest
+package figuretest
 
 import (
 	"encoding/xml"
