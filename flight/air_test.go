@@ -3,6 +3,8 @@ package flight
 import (
 	"math"
 	"testing"
+
+	"knockon/internal/checks"
 )
 
 // within fails the test unless got is within tol of want.
@@ -13,96 +15,56 @@ func within(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
-// Computed independently from the constants of the Aviation Formulary v1.42
-// (E. Williams), atmosphere section. Tolerances: 0.01 K, 0.01 hPa, 1e-5 kg/m3, 0.01 kt.
-func TestAir_AgreesWithTheFormularyConstants(t *testing.T) {
-	for _, row := range []struct{ ft, k, hPa, rho, sound float64 }{
-		{0, 288.150, 1013.250, 1.225000, 661.479},
-		{1500, 285.178, 959.518, 1.172127, 658.059},
-		{5000, 278.244, 843.073, 1.055546, 650.009},
-		{10000, 268.338, 696.816, 0.904637, 638.333},
-		{15000, 258.432, 571.819, 0.770816, 626.440},
-		{20000, 248.526, 465.632, 0.652694, 614.317},
-		{25000, 238.620, 376.009, 0.548946, 601.949},
-		{30000, 228.714, 300.896, 0.458312, 589.322},
-		{35000, 218.808, 238.423, 0.379597, 576.419},
-		{36089.24, 216.650, 226.320, 0.363918, 573.569},
-		{41000, 216.650, 178.738, 0.287407, 573.569},
-	} {
-		within(t, "temperature", Air{}.TemperatureK(row.ft), row.k, 0.01)
-		within(t, "pressure", PressureHPa(row.ft), row.hPa, 0.01)
-		within(t, "density", Air{}.DensityKgPerM3(row.ft), row.rho, 1e-5)
-		within(t, "speed of sound", Air{}.SoundKt(row.ft), row.sound, 0.01)
-	}
+const hPaPerInHg = 33.863886
+
+// metres gives a quantity at an altitude in metres.
+func metres(of func(ft float64) float64) checks.How {
+	return checks.Of(func(n []float64) float64 { return of(n[0] * FeetPerMetre) })
 }
 
-// Handbook table of the ICAO atmosphere, four decimals
-// (hotlib.net/htrd/1015159/p19). Tolerance 6e-5.
-func TestAir_AgreesWithTheHandbookTable(t *testing.T) {
-	for _, row := range []struct{ ft, sigma, delta, theta float64 }{
-		{5000, 0.8617, 0.8320, 0.9656},
-		{10000, 0.7385, 0.6877, 0.9312},
-		{15000, 0.6292, 0.5643, 0.8969},
-		{20000, 0.5328, 0.4595, 0.8625},
-		{25000, 0.4481, 0.3711, 0.8281},
-		{30000, 0.3741, 0.2970, 0.7937},
-		{35000, 0.3099, 0.2353, 0.7594},
-		{36089, 0.2971, 0.2234, 0.7519},
-		{40000, 0.2462, 0.1851, 0.7519},
-		{45000, 0.1936, 0.1455, 0.7519},
-	} {
-		within(t, "sigma", Air{}.DensityRatio(row.ft), row.sigma, 6e-5)
-		within(t, "delta", PressureRatio(row.ft), row.delta, 6e-5)
-		within(t, "theta", Air{}.TemperatureK(row.ft)/288.15, row.theta, 6e-5)
-	}
+// feet gives a quantity at an altitude in feet.
+func feet(of func(ft float64) float64) checks.How {
+	return checks.Of(func(n []float64) float64 { return of(n[0]) })
 }
 
-// Layer bounds: 1976 atmosphere layer table (fxsolver.com, preset table 1),
-// tolerance 0.1 Pa; the other rows: tests of the open library ISAtmosphere.jl
-// (github.com/rjdverbeek-tud), tolerance 0.1 Pa and 0.1 m/s.
-func TestAir_AgreesWithMetricTables(t *testing.T) {
-	for _, row := range []struct{ m, pa float64 }{
-		{11000, 22632.10}, {20000, 5474.89}, {9000, 30742.5}, {13000, 16510.4},
-	} {
-		within(t, "pressure in Pa", PressureHPa(row.m*FeetPerMetre)*100, row.pa, 0.1)
-	}
-	within(t, "sound at 216.65 K", Air{}.SoundKt(40000)/KnotsPerMS, 295.07, 0.1)
-	within(t, "sound at 228.15 K", AirOfC(30000, -45).SoundKt(30000)/KnotsPerMS, 302.8, 0.1)
-	within(t, "sound at sea level", Air{}.SoundKt(0), 661.4786, 1e-3)
-	within(t, "knots per root of kelvin", knotsPerRootK, 38.967854, 1e-5)
+func fixed(x float64) checks.How { return func(checks.Value) any { return x } }
+
+// The values and their sources stand in internal/checks/tables/atmosphere.tsv.
+func TestAir_AgreesWithTheTables(t *testing.T) {
+	still := Air{}
+	checks.Run(t, "atmosphere", map[string]checks.How{
+		"density ratio":                         feet(still.DensityRatio),
+		"pressure ratio":                        feet(PressureRatio),
+		"temperature ratio":                     feet(func(ft float64) float64 { return still.TemperatureK(ft) / 288.15 }),
+		"temperature, K":                        metres(still.TemperatureK),
+		"pressure, Pa":                          metres(func(ft float64) float64 { return PressureHPa(ft) * 100 }),
+		"density, kg/m3":                        metres(still.DensityKgPerM3),
+		"speed of sound, m/s":                   metres(func(ft float64) float64 { return still.SoundKt(ft) / KnotsPerMS }),
+		"speed of sound, m/s, at a temperature": checks.Of(func(n []float64) float64 { return AirOfC(30000, n[0]-zeroCelsiusK).SoundKt(30000) / KnotsPerMS }),
+		"lapse of the temperature, K/km": checks.Of(func(n []float64) float64 {
+			return (still.TemperatureK(n[0]) - still.TemperatureK(n[1]*FeetPerMetre)) / (n[1] - n[0]) * 1000
+		}),
+		"exponent of the pressure":                                  fixed(pressureExponent),
+		"exponent of the density":                                   fixed(densityExponent),
+		"share of the sea-level temperature lost in a foot":         fixed(1 / (temperatureTopM * FeetPerMetre)),
+		"share of the pressure lost in a foot":                      fixed(1 / (scaleHeightM * FeetPerMetre)),
+		"tropopause, ft":                                            fixed(TropopauseFt),
+		"speed of sound, kt, over the root of the temperature in K": fixed(knotsPerRootK),
+		"metres in a nautical mile":                                 fixed(MetresPerNM),
+		"metres in a foot":                                          fixed(1 / FeetPerMetre),
+		"density altitude, ft":                                      checks.Of(func(n []float64) float64 { return AirOfC(n[0], n[1]).DensityAltitudeFt(n[0]) }),
+		"temperature at a pressure altitude, K":                     feet(still.TemperatureK),
+		"pressure, hPa":                                             feet(PressureHPa),
+		"density at a pressure altitude, kg/m3":                     feet(still.DensityKgPerM3),
+		"speed of sound, kt":                                        feet(still.SoundKt),
+		"pressure altitude, ft":                                     checks.Of(func(n []float64) float64 { return PressureAltitudeFt(n[0], n[1]) }),
+		"pressure altitude, ft, at an elevation and a setting in inHg": checks.Of(func(n []float64) float64 {
+			return PressureAltitudeFt(n[0], n[1]*hPaPerInHg)
+		}),
+	})
 }
 
-// Exponents and ratios: Aviation Formulary v1.42.
-func TestAir_HasTheFormularyRatios(t *testing.T) {
-	within(t, "pressure ratio at 11 km", tropopausePressure, 0.2233609, 1e-6)
-	within(t, "density ratio at 11 km", tropopauseDensity, 0.2970756, 1e-6)
-	within(t, "pressure exponent", pressureExponent, 5.2558797, 1e-6)
-	within(t, "density exponent", densityExponent, 4.2558797, 1e-6)
-	within(t, "per foot below", 1/(temperatureTopM*FeetPerMetre), 6.8755856e-6, 1e-12)
-	within(t, "per foot above", 1/(scaleHeightM*FeetPerMetre), 4.806346e-5, 1e-10)
-	within(t, "tropopause", TropopauseFt, 36089.24, 0.01)
-}
-
-// Formula of the Aviation Formulary v1.42, values computed from it. Tolerance 0.5 ft.
-func TestPressureAltitude_FollowsTheSetting(t *testing.T) {
-	const hPaPerInHg = 33.863886
-	for _, row := range []struct{ qnh, ft float64 }{
-		{29.42 * hPaPerInHg, 466.8}, {30.42 * hPaPerInHg, -458.2}, {28.92 * hPaPerInHg, 938.8},
-		{1003, 281.1}, {983, 836.3}, {1033, -535.2}, {1013.25, 0},
-	} {
-		within(t, "pressure altitude", PressureAltitudeFt(0, row.qnh), row.ft, 0.5)
-		within(t, "with elevation", PressureAltitudeFt(1200, row.qnh), row.ft+1200, 0.5)
-	}
-}
-
-// First row: published example of the Aviation Formulary v1.42 (10,145 ft);
-// the others computed from its formula. Tolerance 1 ft.
-func TestDensityAltitude_FollowsTheTemperature(t *testing.T) {
-	for _, row := range []struct{ ft, c, want float64 }{
-		{8000, 18, 10145}, {5000, 30, 7800.7}, {0, 35, 2275.3}, {2000, -10, -615.8},
-	} {
-		within(t, "density altitude", AirOfC(row.ft, row.c).DensityAltitudeFt(row.ft), row.want, 1)
-	}
+func TestDensityAltitude_IsTheAltitudeInStandardAir(t *testing.T) {
 	for ft := -1000.0; ft < 60000; ft += 500 {
 		within(t, "density altitude in standard air", Air{}.DensityAltitudeFt(ft), ft, 1e-6)
 		within(t, "altitude of its own pressure", AltitudeFt(PressureRatio(ft)), ft, 1e-6)

@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"knockon/internal/checks"
 )
 
 //go:embed testdata/lines.csv
@@ -23,49 +25,90 @@ func within(t *testing.T, what string, got, want, tol float64) {
 // turned is the angle between two courses.
 func turned(a, b float64) float64 { return math.Abs(math.Remainder(a-b, 360)) }
 
-// GeographicLib tests/geodtest.cpp (github.com/geographiclib/geographiclib at
-// d7c33bb), WGS84. Tolerances 1 mm and 1e-8 degrees.
-func TestBetween_PublishedLines(t *testing.T) {
-	for _, row := range [][7]float64{
-		{35.60777, -139.44815, 111.098748429560, -11.17491, -69.95921, 129.289270889709, 8935244.5604818},
-		{55.52454, 106.05087, 22.020059880983, 77.03196, 197.18234, 109.112041110672, 4105086.1713924},
-		{-21.97856, 142.59065, -32.444568764332, 41.84138, 98.56635, -41.843599514405, 8394328.8946577},
-		{-66.99028, 112.2363, 173.734912408784, -12.70631, 285.90344, 2.512956620914, 11150344.2312080},
-		{-68.82867, -74.28391, 93.774347763115, -50.63005, -8.36685, 34.655640854113, 3956936.9260635},
-		{-19.79938, -174.47484, 71.167275780172, -11.99349, -154.35109, 65.589099775199, 2319004.8601169},
-		{11.01307, 138.25278, 79.436826227824, 6.62726, 247.05981, 103.708090215523, 11911190.8190184},
-	} {
-		from, to := Place{row[0], row[1]}, Place{row[3], row[4]}
-		line := Between(from, to)
-		within(t, "distance", line.Metres, row[6], 1e-3)
-		within(t, "course at the start", turned(line.Start, row[2]), 0, 1e-8)
-		within(t, "course at the end", turned(line.End, row[5]), 0, 1e-8)
-		there, course := Along(from, row[2], row[6])
-		within(t, "latitude reached", there.Lat, to.Lat, 1e-8)
-		within(t, "longitude reached", turned(there.Lon, to.Lon), 0, 1e-8)
-		within(t, "course there", turned(course, row[5]), 0, 1e-8)
+// line gives something of the geodesic between two places.
+func line(of func(Line) float64) checks.How {
+	return checks.Of(func(n []float64) float64 { return of(Between(Place{n[0], n[1]}, Place{n[2], n[3]})) })
+}
+
+// along gives something of the place reached from a place, on a course, after
+// a distance.
+func along(of func(Place) float64) checks.How {
+	return checks.Of(func(n []float64) float64 {
+		there, _ := Along(Place{n[0], n[1]}, n[2], n[3])
+		return of(there)
+	})
+}
+
+// angle takes a computed angle to the turn that the wanted one is written in.
+func angle(how checks.How) checks.How {
+	return func(v checks.Value) any {
+		want, err := strconv.ParseFloat(v.Want, 64)
+		if err != nil {
+			return err
+		}
+		return want + math.Remainder(how(v).(float64)-want, 360)
 	}
 }
 
-// Example of GeographicLib man/GeodSolve.pod: 40:38:23N 073:46:44W to
-// 01:21:33N 103:59:22E, given to 0.1 second and 1 m.
-func TestBetween_PublishedExample(t *testing.T) {
-	line := Between(Place{dms(40, 38, 23), -dms(73, 46, 44)}, Place{dms(1, 21, 33), dms(103, 59, 22)})
-	within(t, "distance", line.Metres, 15347628, 0.5)
-	within(t, "course at the start", line.Start, dms(3, 18, 29.9), 0.05/3600+1e-9)
-	within(t, "course at the end", line.End, dms(177, 29, 9.2), 0.05/3600+1e-9)
+// onGRS80 is line on another figure of the earth.
+func onGRS80(of func(Line) float64) checks.How {
+	grs80 := newEllipsoid(6378137, 1/298.257222101)
+	return checks.Of(func(n []float64) float64 { return of(grs80.between(Place{n[0], n[1]}, Place{n[2], n[3]})) })
 }
 
-func dms(d, m, s float64) float64 { return d + m/60 + s/3600 }
+// onSphere is line on the sphere.
+func onSphere(of func(Line) float64) checks.How {
+	return checks.Of(func(n []float64) float64 { return of(SphereBetween(Place{n[0], n[1]}, Place{n[2], n[3]})) })
+}
 
-// From memory: the line Flinders Peak to Buninyong on GRS80, as used in T.
-// Vincenty's method of 1975. Tolerances 1 mm, 0.01 second.
-func TestBetween_SurveyedLine(t *testing.T) {
-	grs80 := newEllipsoid(6378137, 1/298.257222101)
-	line := grs80.between(Place{-dms(37, 57, 3.72030), dms(144, 25, 29.52440)}, Place{-dms(37, 39, 10.15610), dms(143, 55, 35.38390)})
-	within(t, "distance", line.Metres, 54972.271, 1e-3)
-	within(t, "course", line.Start, dms(306, 52, 5.37), 0.01/3600)
-	within(t, "course back", Course(line.End+180), dms(127, 10, 25.07), 0.01/3600)
+// partWay gives something of the place reached on the sphere after some of the
+// way from one place to another.
+func partWay(metres func(Line) float64, of func(Place) float64) checks.How {
+	return checks.Of(func(n []float64) float64 {
+		from := Place{n[0], n[1]}
+		l := SphereBetween(from, Place{n[2], n[3]})
+		return of(SphereAlong(from, l.Start, metres(l)))
+	})
+}
+
+// offTrack gives where a place lies beside the way from one place to another.
+func offTrack(of func(along, right float64) float64) checks.How {
+	return checks.Of(func(n []float64) float64 {
+		return of(OffTrack(Place{n[0], n[1]}, Place{n[2], n[3]}, Place{n[4], n[5]})) / MetresPerNM
+	})
+}
+
+// The values and their sources stand in internal/checks/tables/geodesics.tsv.
+func TestLines_AgreeWithTheTables(t *testing.T) {
+	length, start, end := func(l Line) float64 { return l.Metres }, func(l Line) float64 { return l.Start }, func(l Line) float64 { return l.End }
+	lat, lon := func(p Place) float64 { return p.Lat }, func(p Place) float64 { return p.Lon }
+	hundred, part := func(Line) float64 { return 100 * MetresPerNM }, func(l Line) float64 { return 0.4 * l.Metres }
+	rhumb := func(of func(Line) float64) checks.How {
+		return checks.Of(func(n []float64) float64 { return of(Rhumb(Place{n[0], n[1]}, Place{n[2], n[3]})) })
+	}
+	checks.Run(t, "geodesics", map[string]checks.How{
+		"distance, m":                          line(length),
+		"distance, nm":                         line(Line.NM),
+		"course at the start":                  angle(line(start)),
+		"course at the end":                    angle(line(end)),
+		"latitude reached":                     along(lat),
+		"longitude reached":                    angle(along(lon)),
+		"distance on GRS80, m":                 onGRS80(length),
+		"course at the start on GRS80":         angle(onGRS80(start)),
+		"course back on GRS80":                 angle(onGRS80(func(l Line) float64 { return l.End + 180 })),
+		"distance on the sphere, radians":      onSphere(func(l Line) float64 { return l.NM() / 60 / radian }),
+		"distance on the sphere, nm":           onSphere(Line.NM),
+		"course on the sphere":                 angle(onSphere(start)),
+		"course on the sphere, radians":        onSphere(func(l Line) float64 { return l.Start / radian }),
+		"latitude on the sphere after 100 nm":  partWay(hundred, lat),
+		"longitude on the sphere after 100 nm": partWay(hundred, lon),
+		"latitude on the sphere at 40 %":       partWay(part, lat),
+		"longitude on the sphere at 40 %":      partWay(part, lon),
+		"along the track, nm":                  offTrack(func(along, _ float64) float64 { return along }),
+		"right of the track, nm":               offTrack(func(_, right float64) float64 { return right }),
+		"rhumb line, course":                   rhumb(start),
+		"rhumb line, nm":                       rhumb(Line.NM),
+	})
 }
 
 type row struct {
