@@ -39,6 +39,8 @@ var mayImport = map[string][]string{
 	"web/swept":           {"book", "ask", "sweep", "ways", "web/door"},
 	"web/drilling":        {"book", "drill", "logbook", "web/door"},
 	"demo":                {},
+	"internal/corvane":    {"book", "demo"},
+	"internal/browser":    {},
 	"internal/booktest":   {"book"},
 	"internal/checks":     {"book"},
 	"internal/figuretest": {"figure"},

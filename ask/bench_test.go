@@ -8,14 +8,12 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/demo"
+	"knockon/internal/corvane"
 )
 
 func desk(tb testing.TB) *ask.Desk {
 	tb.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		tb.Fatal(diags[0].Summary)
-	}
+	b := corvane.Book(tb)
 	return ask.NewDesk(b)
 }
 

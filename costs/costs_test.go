@@ -9,7 +9,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"strings"
-	"sync"
 	"testing"
 
 	"knockon/airfield"
@@ -18,18 +17,11 @@ import (
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
 	"knockon/flight/roll"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
-// The demonstration book and its islands, read once.
-var demoBook = sync.OnceValue(func() *book.Book {
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		panic(diags[0].Summary)
-	}
-	return b
-})
-
+// islands are the airfields of the demonstration.
 func islands(tb testing.TB) *Region {
 	tb.Helper()
 	list, problems, err := airfield.ReadFS(demo.Region(), ".")
@@ -52,11 +44,7 @@ func islands(tb testing.TB) *Region {
 
 func courseOf(tb testing.TB, build string) *run.Course {
 	tb.Helper()
-	b, ok := demoBook().Build(build)
-	if !ok {
-		tb.Fatal("no build", build)
-	}
-	c, err := run.NewCourse(b, nil, run.Setting{})
+	c, err := run.NewCourse(corvane.Build(tb, build), nil, run.Setting{})
 	if err != nil {
 		tb.Fatal(err)
 	}

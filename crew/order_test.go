@@ -8,6 +8,7 @@ import (
 
 	"knockon/book"
 	"knockon/crew"
+	"knockon/internal/corvane"
 )
 
 // TestOrder_OfAllSingleFailures: on the demonstration book no two flights order
@@ -17,14 +18,14 @@ import (
 func TestOrder_OfAllSingleFailures(t *testing.T) {
 	every, err := strconv.Atoi(os.Getenv("KNOCKON_DOUBLE"))
 	if err != nil || every < 1 {
-		o := orderOf(t, demoBuild(t, ""), []string{"lift_off", "cruise"}, singles)
+		o := orderOf(t, corvane.Build(t, ""), []string{"lift_off", "cruise"}, singles)
 		if o.Choices < 60 || o.Sets < 20 {
 			t.Errorf("%d choices among %d sets: the test shows little", o.Choices, o.Sets)
 		}
 		return
 	}
 	for _, v := range []string{"first_series", "second_series", "island_kit"} {
-		b := demoBuild(t, v)
+		b := corvane.Build(t, v)
 		orderOf(t, b, []string{"lift_off", "cruise", "final"}, singles)
 		orderOf(t, b, []string{"cruise"}, func(b *book.Build) [][]string { return doubles(b, every) })
 	}
@@ -82,7 +83,7 @@ func join(list []string) (s string) {
 
 // An order that is not settled is seen, in both ways.
 func TestOrder_SeesAQuarrel(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	x, y, z := b.Procedures[3], b.Procedures[5], b.Procedures[7]
 	cause := b.Alerts[0]
 	plan := func(chosen *book.Procedure, of ...crew.Candidate) *crew.Plan {

@@ -11,6 +11,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
+	"knockon/internal/corvane"
 )
 
 // TestRules_ABulletinInForce: its steps come where it says, on its days only.
@@ -93,7 +94,7 @@ func TestPace(t *testing.T) {
 	if _, err := p.With("speed", 1); err == nil || !strings.Contains(err.Error(), "warning_s, caution_s") {
 		t.Errorf("an unknown name: %v", err)
 	}
-	if _, err := crew.NewTeam(demoBuild(t, ""), nil, crew.Setting{Pace: &crew.Pace{}}); err == nil {
+	if _, err := crew.NewTeam(corvane.Build(t, ""), nil, crew.Setting{Pace: &crew.Pace{}}); err == nil {
 		t.Error("a crew that needs no time is taken")
 	}
 }

@@ -8,35 +8,13 @@ import (
 
 	"knockon/book"
 	"knockon/crew"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
-func demoBuild(tb testing.TB, variant string) *book.Build {
-	tb.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		tb.Fatal(diags[0].Summary)
-	}
-	build, ok := b.Build(variant)
-	if !ok {
-		tb.Fatalf("no build %q", variant)
-	}
-	return build
-}
-
-func flightNamed(tb testing.TB, b *book.Build, id string) *book.Flight {
-	tb.Helper()
-	i := slices.IndexFunc(b.Flights, func(f *book.Flight) bool { return f.ID == id })
-	if i < 0 {
-		tb.Fatalf("no flight %q", id)
-	}
-	return b.Flights[i]
-}
-
 func team(tb testing.TB, b *book.Build, flight string, set crew.Setting) *crew.Team {
 	tb.Helper()
-	t, err := crew.NewTeam(b, flightNamed(tb, b, flight), set)
+	t, err := crew.NewTeam(b, corvane.Flight(tb, b, flight), set)
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -108,7 +86,7 @@ func same(t *testing.T, name string, a, b *crew.Plan) {
 // record that flying the whole flight again for each action gives, and the plain
 // run of the plan's actions gives the same record.
 func TestFly_IsTheSlowWay(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	tm := team(t, b, "short_hop", crew.Setting{})
 	ctx, actions := context.Background(), 0
 	for i, w := range ways(b) {
@@ -142,7 +120,7 @@ func TestFly_IsTheSlowWay(t *testing.T) {
 // TestFly_AFailureOnACondition: such a scenario is compiled with its condition;
 // what the crew look at is the same.
 func TestFly_AFailureOnACondition(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	tm := team(t, b, "short_hop", crew.Setting{})
 	when, diags := book.ParseExpr("real.height_ft > 2500", b)
 	if diags.HasErrors() {

@@ -10,12 +10,13 @@ import (
 
 	"knockon/book"
 	"knockon/crew"
+	"knockon/internal/corvane"
 )
 
 // TestView: the same failure gives the same bytes from two teams, every alert and
 // line of the plan is in it, and the text keeps to its width.
 func TestView(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	ctx, s := context.Background(), failing(t, b, "cruise", "dc_left", "engine_right")
 	var bytesOf [2]string
 	for i := range bytesOf {

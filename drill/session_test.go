@@ -13,16 +13,13 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
-	"knockon/demo"
 	"knockon/drill"
+	"knockon/internal/corvane"
 )
 
 func deck(tb testing.TB, flight string) *drill.Deck {
 	tb.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		tb.Fatal(diags[0].Summary)
-	}
+	b := corvane.Book(tb)
 	d, err := drill.NewDeck(b, "", flight)
 	if err != nil {
 		tb.Fatal(err)

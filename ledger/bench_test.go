@@ -4,8 +4,7 @@ import (
 	"context"
 	"testing"
 
-	"knockon/book"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/ledger"
 	"knockon/run"
 )
@@ -13,11 +12,7 @@ import (
 // demoCourse compiles the demonstration book's first build on its first flight.
 func demoCourse(t testing.TB) *run.Course {
 	t.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if b == nil {
-		t.Fatal(diags[0])
-	}
-	build, _ := b.Build("")
+	build := corvane.Build(t, "")
 	c, err := run.NewCourse(build, nil, run.Setting{})
 	if err != nil {
 		t.Fatal(err)

@@ -19,8 +19,8 @@ import (
 	"time"
 
 	"knockon/book"
-	"knockon/demo"
 	"knockon/drill"
+	"knockon/internal/corvane"
 	"knockon/logbook"
 )
 
@@ -41,9 +41,9 @@ func TestMain(m *testing.M) {
 var script = drill.Script{Fail: []drill.Strike{{What: []string{"gen_left"}, At: "climb"}}}
 
 func newDeck() (*drill.Deck, error) {
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		return nil, errors.New(diags[0].Summary)
+	b, err := corvane.Load()
+	if err != nil {
+		return nil, err
 	}
 	return drill.NewDeck(b, "", "short_hop")
 }

@@ -6,18 +6,19 @@ import (
 
 	"knockon/book"
 	"knockon/flight/energy"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
 // TestRecord_Effects of the demonstration book: in the climb the gear and the
 // flaps are in; an engine that fails gives nothing from then on.
 func TestRecord_Effects(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	a, err := energy.Decode(b.Aircraft)
 	if err != nil {
 		t.Fatal(err)
 	}
-	course, err := run.NewCourse(b, flightNamed(t, b, "northern_link"), run.Setting{})
+	course, err := run.NewCourse(b, corvane.Flight(t, b, "northern_link"), run.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,14 +7,15 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
 // TestFlying_IsFly: a run that goes on in pieces of any length, with actions that
 // come on the way, has at each of its moments the values that the whole run has.
 func TestFlying_IsFly(t *testing.T) {
-	b := demoBuild(t, "")
-	c, err := run.NewCourse(b, flightNamed(t, b, "short_hop"), run.Setting{})
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -75,8 +76,8 @@ func TestFlying_IsFly(t *testing.T) {
 func size(x float64) float64 { return max(x, -x) }
 
 func TestFlying_RefusesWhatCannotBe(t *testing.T) {
-	b := demoBuild(t, "")
-	c, err := run.NewCourse(b, flightNamed(t, b, "short_hop"), run.Setting{})
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
@@ -41,8 +42,8 @@ func (h *restless) Sees(v run.View) ([]run.Action, book.Time) {
 // TestFlyWith_IsFlyWithTheSameActions: whoever flies the actions that a hand took
 // gets the same record to the microsecond, so looking changes nothing.
 func TestFlyWith_IsFlyWithTheSameActions(t *testing.T) {
-	b := demoBuild(t, "")
-	c, err := run.NewCourse(b, flightNamed(t, b, "short_hop"), run.Setting{})
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,8 +84,8 @@ type stuck struct {
 func (h stuck) Sees(run.View) ([]run.Action, book.Time) { return h.move, h.look }
 
 func TestFlyWith_RefusesAHandThatCannotBe(t *testing.T) {
-	b := demoBuild(t, "")
-	c, err := run.NewCourse(b, flightNamed(t, b, "short_hop"), run.Setting{})
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,14 +8,15 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/flight/energy"
+	"knockon/internal/corvane"
 	"knockon/ledger"
 	"knockon/run"
 )
 
 func liveCourse(tb testing.TB, flight string, step book.Time) *run.Course {
 	tb.Helper()
-	b := demoBuild(tb, "")
-	c, err := run.NewCourse(b, flightNamed(tb, b, flight), run.Setting{Step: step})
+	b := corvane.Build(tb, "")
+	c, err := run.NewCourse(b, corvane.Flight(tb, b, flight), run.Setting{Step: step})
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -114,10 +115,10 @@ func TestLive_GearThatStaysDownSlowsTheClimb(t *testing.T) {
 // runs away from its Mach number, and the flight needs less than it has; the
 // levers are closed by hand when it is time to go down.
 func TestLive_FrozenThrustStaysFrozen(t *testing.T) {
-	b := demoBuild(t, "")
-	alone := *flightNamed(t, b, "northern_link")
+	b := corvane.Build(t, "")
+	alone := *corvane.Flight(t, b, "northern_link")
 	alone.Acts = nil
-	for _, a := range flightNamed(t, b, "northern_link").Acts {
+	for _, a := range corvane.Flight(t, b, "northern_link").Acts {
 		if !strings.Contains(a.Title, "when the climb is over") { // nobody closes the levers in the cruise
 			alone.Acts = append(alone.Acts, a)
 		}
@@ -146,7 +147,7 @@ func TestLive_FrozenThrustStaysFrozen(t *testing.T) {
 // TestLive_TheStepOfTheSearchChangesNothing, nor does flying twice.
 func TestLive_TheStepOfTheSearchChangesNothing(t *testing.T) {
 	usual := liveCourse(t, "short_hop", 0)
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	list := append(scenarios(b, usual.Path.End(), 8),
 		fail(during("climb", 5), "engine_left"), fail(during("lift_off", 1), "dc_left"), fail(during("cruise", 5), "reservoir_right"))
 	for _, step := range []book.Time{0, book.Second / 5, 3 * book.Second} {
@@ -186,7 +187,7 @@ func TestLive_BesideFliesTheSamePath(t *testing.T) {
 
 // TestLive_NeedsCoefficients and says which.
 func TestLive_NeedsCoefficients(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	bare := *b
 	bare.Aircraft = &book.Aircraft{Head: b.Aircraft.Head, Settings: b.Aircraft.Settings, Numbers: []book.Named{{Name: "cruise_fuel_kg_per_h", Value: 1850}}}
 	if _, err := run.NewCourse(&bare, b.Flights[0], run.Setting{}); err == nil {
@@ -212,9 +213,9 @@ func BenchmarkLive(b *testing.B) {
 // it must be is the run whose flight is always flown to its end, as it is for a
 // hand that might act at any moment.
 func TestFly_FlownAheadIsTheFlight(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	for _, id := range []string{"short_hop", "northern_link"} {
-		c, err := run.NewCourse(b, flightNamed(t, b, id), run.Setting{})
+		c, err := run.NewCourse(b, corvane.Flight(t, b, id), run.Setting{})
 		if err != nil {
 			t.Fatal(err)
 		}

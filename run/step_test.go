@@ -7,33 +7,9 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
-
-func demoBuild(tb testing.TB, variant string) *book.Build {
-	tb.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		tb.Fatal(diags[0].Summary)
-	}
-	build, ok := b.Build(variant)
-	if !ok {
-		tb.Fatalf("no build %q", variant)
-	}
-	return build
-}
-
-func flightNamed(tb testing.TB, b *book.Build, id string) *book.Flight {
-	tb.Helper()
-	for _, f := range b.Flights {
-		if f.ID == id {
-			return f
-		}
-	}
-	tb.Fatalf("no flight %q", id)
-	return nil
-}
 
 // scenarios are random failures of one to three units at random moments.
 func scenarios(b *book.Build, end book.Time, n int) (list []run.Scenario) {
@@ -81,8 +57,8 @@ func TestFly_TheStepOfTheSearchChangesNothing(t *testing.T) {
 		{"northern_link", 3, []book.Time{book.Second, 5 * book.Second}},
 	} {
 		t.Run(c.flight, func(t *testing.T) {
-			b := demoBuild(t, "")
-			f := flightNamed(t, b, c.flight)
+			b := corvane.Build(t, "")
+			f := corvane.Flight(t, b, c.flight)
 			usual, err := run.NewCourse(b, f, run.Setting{})
 			if err != nil {
 				t.Fatal(err)
@@ -121,8 +97,8 @@ func compareRuns(t *testing.T, usual, other *run.Course, s run.Scenario, step bo
 
 // TestFly_TheSameScenarioGivesTheSameRecord, whatever ran before or beside it.
 func TestFly_TheSameScenarioGivesTheSameRecord(t *testing.T) {
-	b := demoBuild(t, "")
-	course, err := run.NewCourse(b, flightNamed(t, b, "short_hop"), run.Setting{})
+	b := corvane.Build(t, "")
+	course, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -148,7 +124,7 @@ func TestFly_TheSameScenarioGivesTheSameRecord(t *testing.T) {
 }
 
 func TestFly_RefusesWhatDoesNotFit(t *testing.T) {
-	b := demoBuild(t, "")
+	b := corvane.Build(t, "")
 	course, err := run.NewCourse(b, nil, run.Setting{})
 	if err != nil {
 		t.Fatal(err)
@@ -178,8 +154,8 @@ func TestFly_RefusesWhatDoesNotFit(t *testing.T) {
 // change; a run on one on which many others were flown is the run on one of its
 // own, to the microsecond.
 func TestFly_WhatOtherRunsFoundChangesNothing(t *testing.T) {
-	b := demoBuild(t, "")
-	f := flightNamed(t, b, "short_hop")
+	b := corvane.Build(t, "")
+	f := corvane.Flight(t, b, "short_hop")
 	for _, prescribed := range []bool{true, false} {
 		set := run.Setting{Prescribed: prescribed}
 		course := func() *run.Course {

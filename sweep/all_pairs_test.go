@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"knockon/internal/corvane"
 	"knockon/sweep"
 )
 
@@ -17,7 +18,7 @@ import (
 // with a build and a phase takes a part, such as
 // -run AllPairs/island_kit/cruise. Otherwise each 600th set of one phase is taken.
 func TestRun_AllPairsOfTheDemonstrationAreThoseOfTheLedger(t *testing.T) {
-	b := demoBook(t)
+	b := corvane.Book(t)
 	if many(t, "KNOCKON_SWEEP_ALL", 0) == 0 {
 		allPairsOf(t, sweepOf(t, b, ""), 7, 600)
 		return

@@ -4,6 +4,7 @@ import (
 	"context"
 	"testing"
 
+	"knockon/internal/corvane"
 	"knockon/sweep"
 )
 
@@ -17,7 +18,7 @@ func runAll(b *testing.B, order int) {
 	n := 0.0
 	for b.Loop() {
 		b.StopTimer()
-		s := sweepOf(b, demoBook(b), "")
+		s := sweepOf(b, corvane.Book(b), "")
 		all := make([]int, len(s.Phases()))
 		for i := range all {
 			all[i] = i

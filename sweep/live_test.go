@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"knockon/book"
+	"knockon/internal/corvane"
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/sweep"
@@ -18,7 +19,7 @@ import (
 // figures stand in docs/sweep.md.
 func TestRun_HoldsTheFlightFixed(t *testing.T) {
 	n := many(t, "KNOCKON_SWEEP_LIVE", 8)
-	build, _ := demoBook(t).Build("")
+	build := corvane.Build(t, "")
 	live, err := run.NewCourse(build, nil, run.Setting{})
 	if err != nil {
 		t.Fatal(err)

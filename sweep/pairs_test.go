@@ -7,11 +7,12 @@ import (
 	"testing"
 	"time"
 
+	"knockon/internal/corvane"
 	"knockon/sweep"
 )
 
 func TestRun_PairsOfTheDemonstrationAreThoseOfTheLedger(t *testing.T) {
-	b := demoBook(t)
+	b := corvane.Book(t)
 	n, step := many(t, "KNOCKON_SWEEP_PAIRS", 0), 1
 	if n == 0 {
 		n, step = 10, 5

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"testing"
 
+	"knockon/internal/corvane"
 	"knockon/sweep"
 )
 
@@ -14,7 +15,7 @@ import (
 // here whether they meet or not. KNOCKON_SWEEP_PARTS=1 takes all phases of
 // all builds.
 func TestRun_WhatIsNotWorkedOutComesToItsParts(t *testing.T) {
-	b := demoBook(t)
+	b := corvane.Book(t)
 	r := rand.New(rand.NewPCG(5, 6))
 	s := sweepOf(t, b, "")
 	if many(t, "KNOCKON_SWEEP_PARTS", 0) == 0 {
@@ -72,7 +73,7 @@ func compareParts(t *testing.T, s *sweep.Sweep, h *sweep.Sheet, sets []sweep.Set
 
 // How many workers there are, and which is quicker, makes no difference.
 func TestRunAll_IsRunWithAnyNumberOfWorkers(t *testing.T) {
-	build, _ := demoBook(t).Build("")
+	build := corvane.Build(t, "")
 	phases := []int{10, 7, 11}
 	var first []*sweep.Sheet
 	for _, workers := range []int{1, 2, 5} {
@@ -108,7 +109,7 @@ func TestRunAll_IsRunWithAnyNumberOfWorkers(t *testing.T) {
 }
 
 func TestRunAll_Stops(t *testing.T) {
-	s := sweepOf(t, demoBook(t), "")
+	s := sweepOf(t, corvane.Book(t), "")
 	ctx, stop := context.WithCancel(context.Background())
 	seen := 0
 	err := s.RunAll(ctx, []int{0, 1, 2, 3, 4, 5}, 2, nil, func(int, *sweep.Sheet) error { seen++; stop(); return nil })

@@ -4,13 +4,15 @@ import (
 	"fmt"
 	"testing"
 	"unsafe"
+
+	"knockon/internal/corvane"
 )
 
 // TestSheet_KeepsEachListOnce: three failures together come to some sixty
 // thousand outcomes in a phase, which fill a gigabyte if each has lists of its
 // own.
 func TestSheet_KeepsEachListOnce(t *testing.T) {
-	s := sweepOf(t, demoBook(t), "")
+	s := sweepOf(t, corvane.Book(t), "")
 	h, err := s.Run(t.Context(), len(s.Phases())/2, 2, nil)
 	if err != nil {
 		t.Fatal(err)

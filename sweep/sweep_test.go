@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/sweep"
 )
 
@@ -26,15 +26,6 @@ func many(t *testing.T, name string, otherwise int) int {
 		return n
 	}
 	return otherwise
-}
-
-func demoBook(t testing.TB) *book.Book {
-	t.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if b == nil {
-		t.Fatal(diags[0])
-	}
-	return b
 }
 
 func sweepOf(t testing.TB, b *book.Book, variant string) *sweep.Sweep {
@@ -105,7 +96,7 @@ func difference(fast, plain string) string {
 }
 
 func TestRun_SinglesOfTheDemonstrationAreThoseOfTheLedger(t *testing.T) {
-	b := demoBook(t)
+	b := corvane.Book(t)
 	n := many(t, "KNOCKON_SWEEP_SINGLES", 3)
 	r := rand.New(rand.NewPCG(5, 1))
 	for _, v := range b.Variants {

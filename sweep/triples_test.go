@@ -5,12 +5,13 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"knockon/internal/corvane"
 	"knockon/sweep"
 )
 
 // Triples take seconds in a phase, so CI takes one phase of one build.
 func TestRun_TriplesOfTheDemonstrationAreThoseOfTheLedger(t *testing.T) {
-	b := demoBook(t)
+	b := corvane.Book(t)
 	n := many(t, "KNOCKON_SWEEP_TRIPLES", 0)
 	r := rand.New(rand.NewPCG(5, 3))
 	if n == 0 {

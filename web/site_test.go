@@ -19,7 +19,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
-	"knockon/demo"
+	"knockon/internal/corvane"
 )
 
 // opening is the question that the test site opens with.
@@ -47,12 +47,12 @@ func ternSite(t testing.TB) *Site {
 
 func quiet() *slog.Logger { return slog.New(slog.NewTextHandler(io.Discard, nil)) }
 
-var demoDesk = sync.OnceValues(func() (*ask.Desk, book.Diagnostics) {
-	b, diags := book.Load(context.Background(), demo.Book())
-	if b == nil {
-		return nil, diags
+var demoDesk = sync.OnceValues(func() (*ask.Desk, error) {
+	b, err := corvane.Load()
+	if err != nil {
+		return nil, err
 	}
-	return ask.NewDesk(b), diags
+	return ask.NewDesk(b), nil
 })
 
 // demoOpening is the headline of the demonstration.
@@ -60,9 +60,9 @@ const demoOpening = "fail=tr_right&out=tr_left&at=climb+%2B+120+s"
 
 func demoSite(t testing.TB) *Site {
 	t.Helper()
-	desk, diags := demoDesk()
-	if desk == nil {
-		t.Fatalf("the demonstration does not load: %v", diags)
+	desk, err := demoDesk()
+	if err != nil {
+		t.Fatal(err)
 	}
 	s, err := New(Setting{Opening: demoOpening, Log: quiet()}, desk)
 	if err != nil {

@@ -9,7 +9,7 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/crew/clash"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
@@ -323,11 +323,7 @@ func TestSurvey_TheDemonstration(t *testing.T) {
 	if testing.Short() {
 		t.Skip("flies 400 flights")
 	}
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		t.Fatal(diags[0])
-	}
-	build, _ := b.Build("")
+	build := corvane.Build(t, "")
 	tm, err := crew.NewTeam(build, nil, crew.Setting{Run: run.Setting{Prescribed: true}})
 	if err != nil {
 		t.Fatal(err)

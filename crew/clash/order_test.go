@@ -7,14 +7,13 @@ import (
 
 	"knockon/book"
 	"knockon/crew"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
 // An order that is not settled becomes one conflict, however often it is seen.
 func TestSurvey_OrderThatIsNotSettled(t *testing.T) {
-	b, _ := book.Load(context.Background(), demo.Book())
-	build, _ := b.Build("")
+	build := corvane.Build(t, "")
 	tm, err := crew.NewTeam(build, nil, crew.Setting{})
 	if err != nil {
 		t.Fatal(err)

@@ -9,25 +9,16 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/crew/worth"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/run"
 )
 
 func team(tb testing.TB, variant, flight string) *crew.Team {
 	tb.Helper()
-	b, _ := book.Load(context.Background(), demo.Book())
-	if b == nil {
-		tb.Fatal("the demonstration book does not load")
-	}
-	build, ok := b.Build(variant)
-	if !ok {
-		tb.Fatal("no build", variant)
-	}
+	build := corvane.Build(tb, variant)
 	var f *book.Flight
-	for _, x := range build.Flights {
-		if x.ID == flight {
-			f = x
-		}
+	if flight != "" {
+		f = corvane.Flight(tb, build, flight)
 	}
 	t, err := crew.NewTeam(build, f, crew.Setting{Run: run.Setting{Prescribed: true}})
 	if err != nil {
@@ -139,8 +130,7 @@ func TestCaller_EveryProcedureIsCalledFor(t *testing.T) {
 // the others, and only then.
 func TestStudy_KnowsBulletins(t *testing.T) {
 	ctx := context.Background()
-	b, _ := book.Load(ctx, demo.Book())
-	build, _ := b.Build("first_series")
+	build := corvane.Build(t, "first_series")
 	for day, want := range map[string]bool{"": false, "2026-12-24": true, "2026-07-01": false} {
 		tm, err := crew.NewTeam(build, nil, crew.Setting{Run: run.Setting{Prescribed: true}, Day: day})
 		if err != nil {

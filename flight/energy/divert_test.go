@@ -9,18 +9,14 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/demo"
 	"knockon/flight"
 	"knockon/flight/energy"
+	"knockon/internal/corvane"
 )
 
-func corvane(tb testing.TB) *energy.Aircraft {
+func aircraft(tb testing.TB) *energy.Aircraft {
 	tb.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		tb.Fatal(diags[0].Summary)
-	}
-	build, _ := b.Build("")
+	build := corvane.Build(tb, "")
 	a, err := energy.Decode(build.Aircraft)
 	if err != nil {
 		tb.Fatal(err)
@@ -46,7 +42,7 @@ func divert(tb testing.TB, a *energy.Aircraft, c energy.Config, s energy.State, 
 // and level are limited too. The invented aircraft was drawn to fall in that
 // band; this test holds it there.
 func TestBestCruise_GearOutCostsTwoToThreeTimesTheFuel(t *testing.T) {
-	a := corvane(t)
+	a := aircraft(t)
 	for _, kg := range []float64{27000, 32000, 36000} {
 		clean, ok := energy.BestCruise(a, energy.Clean(), kg, flight.Air{})
 		if !ok {
@@ -66,7 +62,7 @@ func TestBestCruise_GearOutCostsTwoToThreeTimesTheFuel(t *testing.T) {
 // TestDivert_EnergyCloses: what the thrust puts in less what the drag takes is
 // the gain in height and speed, over whole flights, to 0.1 % of the work done.
 func TestDivert_EnergyCloses(t *testing.T) {
-	a := corvane(t)
+	a := aircraft(t)
 	for _, dev := range []float64{-15, 0, 20} {
 		plan := usual
 		plan.Air.DeviationC = dev
@@ -128,7 +124,7 @@ func (b *balance) add(p *energy.Profile, from, to float64) {
 // TestDivert_MoreOfABurdenNeverCostsLess on random diversions of the
 // demonstration aircraft, and the gear out never reaches farther.
 func TestDivert_MoreOfABurdenNeverCostsLess(t *testing.T) {
-	a := corvane(t)
+	a := aircraft(t)
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 5))
 		between := func(lo, hi float64) float64 { return lo + r.Float64()*(hi-lo) }
@@ -178,7 +174,7 @@ func TestDivert_MoreOfABurdenNeverCostsLess(t *testing.T) {
 
 // TestDivert_EndsWithAnEvent: what an aircraft cannot do is no error.
 func TestDivert_EndsWithAnEvent(t *testing.T) {
-	a := corvane(t)
+	a := aircraft(t)
 	s := energy.State{AltitudeFt: 20000, TASKt: 330, MassKg: 33000, FuelKg: 600}
 	if p := divert(t, a, energy.Clean(), s, usual, 500); p.End != energy.Dry || p.Finish().FuelKg > 1e-3 {
 		t.Errorf("with 600 kg for 500 nm: %v with %.1f kg left", p.End, p.Finish().FuelKg)
@@ -199,7 +195,7 @@ func TestDivert_EndsWithAnEvent(t *testing.T) {
 
 // TestDivert_RefusesNonsense with every number that is wrong named.
 func TestDivert_RefusesNonsense(t *testing.T) {
-	a := corvane(t)
+	a := aircraft(t)
 	good := energy.State{AltitudeFt: 20000, TASKt: 330, MassKg: 33000, FuelKg: 600}
 	for name, wrong := range map[string]func(*energy.State, *energy.Plan, *float64){
 		"mass": func(s *energy.State, _ *energy.Plan, _ *float64) { s.MassKg = -1 }, "fuel": func(s *energy.State, _ *energy.Plan, _ *float64) { s.FuelKg = -5 },
@@ -239,7 +235,7 @@ func TestDecode_NamesWhatIsMissing(t *testing.T) {
 // TestHold_BurnsWhatTheDragNeeds: for half an hour, as fuel flow times time at
 // the mean mass says.
 func TestHold_BurnsWhatTheDragNeeds(t *testing.T) {
-	a := corvane(t)
+	a := aircraft(t)
 	s := energy.State{AltitudeFt: 1500, TASKt: 200, MassKg: 30000, FuelKg: 4000}
 	p, err := energy.Hold(context.Background(), a, energy.Clean(), s, usual, 1800)
 	if err != nil || p.End != energy.Arrived || math.Abs(p.Seconds()-1800) > 1e-6 {
@@ -258,7 +254,7 @@ func TestHold_BurnsWhatTheDragNeeds(t *testing.T) {
 }
 
 func BenchmarkDivert(b *testing.B) {
-	a := corvane(b)
+	a := aircraft(b)
 	s := energy.State{AltitudeFt: 20000, TASKt: 330, MassKg: 33000, FuelKg: 7000}
 	for b.Loop() {
 		divert(b, a, energy.Clean(), s, usual, 300)

@@ -1,25 +1,20 @@
 package energy
 
 import (
-	"context"
 	"errors"
 	"math"
 	"strings"
 	"testing"
 
 	"knockon/book"
-	"knockon/demo"
 	"knockon/flight"
+	"knockon/internal/corvane"
 )
 
 // demoMissions are the flights of the demonstration book.
 func demoMissions(tb testing.TB) []*Mission {
 	tb.Helper()
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		tb.Fatal(diags[0].Summary)
-	}
-	build, _ := b.Build("")
+	build := corvane.Build(tb, "")
 	var list []*Mission
 	for _, f := range build.Flights {
 		m, err := NewMission(f, build.Aircraft)
@@ -254,8 +249,7 @@ func TestMission_StopsShorterWithMore(t *testing.T) {
 
 // TestNewMission_SaysWhatIsWrong.
 func TestNewMission_SaysWhatIsWrong(t *testing.T) {
-	b, _ := book.Load(context.Background(), demo.Book())
-	build, _ := b.Build("")
+	build := corvane.Build(t, "")
 	f := *build.Flights[0]
 	var missing *Missing
 	if _, err := NewMission(&f, &book.Aircraft{}); !errors.As(err, &missing) {

@@ -5,18 +5,16 @@ import (
 	"math"
 	"testing"
 
-	"knockon/book"
-	"knockon/demo"
 	"knockon/flight"
 	"knockon/flight/energy"
+	"knockon/internal/corvane"
 )
 
 // TestStateAt_TakesUpAFlight: from the cruise of the demonstration's long
 // flight, a diversion to where that flight lands costs about what the flight
 // itself has left to burn.
 func TestStateAt_TakesUpAFlight(t *testing.T) {
-	b, _ := book.Load(context.Background(), demo.Book())
-	build, _ := b.Build("")
+	build := corvane.Build(t, "")
 	f := build.Flights[0]
 	p, err := flight.Plan(f, build.Aircraft)
 	if err != nil {
@@ -28,7 +26,7 @@ func TestStateAt_TakesUpAFlight(t *testing.T) {
 		t.Errorf("half way the flight is at %+v", s)
 	}
 	left := 540*1852 - s.DistanceM
-	d, err := energy.Divert(context.Background(), corvane(t), energy.Clean(), s, plan, left)
+	d, err := energy.Divert(context.Background(), aircraft(t), energy.Clean(), s, plan, left)
 	if err != nil || d.End != energy.Arrived {
 		t.Fatal(err, d.End)
 	}

@@ -8,8 +8,8 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
-	"knockon/demo"
 	"knockon/internal/booktest"
+	"knockon/internal/corvane"
 	"knockon/ledger"
 	"knockon/sweep"
 	"knockon/sweep/findings"
@@ -123,10 +123,7 @@ func checkZoom(t *testing.T, m *view.Map) {
 // TestOf_RowsOpenTheirAnswer asks what the first rows lead to: the ledger has
 // what the row says.
 func TestOf_RowsOpenTheirAnswer(t *testing.T) {
-	b, diags := book.Load(t.Context(), demo.Book())
-	if diags.HasErrors() {
-		t.Fatal(diags[0])
-	}
+	b := corvane.Book(t)
 	s, flight := swept(t, b, "first_climb", "approach")
 	page := view.Of(s, flight, 5)
 	if len(page.Lists) != 5 || !strings.Contains(page.Caution, "training") {

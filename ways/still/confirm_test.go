@@ -11,6 +11,7 @@ import (
 	"knockon/circuit"
 	"knockon/demo"
 	"knockon/flight"
+	"knockon/internal/corvane"
 	"knockon/run"
 	"knockon/ways"
 )
@@ -30,7 +31,7 @@ func TestWays_ConfirmedByRuns(t *testing.T) {
 		confirm(t, "first_series", "cruise")
 		return
 	}
-	loaded, _ := book.Load(context.Background(), demo.Book())
+	loaded := corvane.Book(t)
 	for _, v := range loaded.Variants {
 		b, _ := loaded.Build(v.ID)
 		for _, p := range b.Phases {
@@ -76,8 +77,7 @@ func demoWays(t *testing.T) (s *scene, moving *run.Course, all []way) {
 // waysIn does the same in a phase of a build.
 func waysIn(t *testing.T, build, phase string) (s *scene, moving *run.Course, all []way) {
 	t.Helper()
-	loaded, ds := book.Load(context.Background(), demo.Book())
-	b := loadBuild(t, loaded, ds, build)
+	b := corvane.Build(t, build)
 	at := middle(t, b, phase)
 	s = newScene(t, b, at)
 	all = s.smallest(t)

@@ -8,9 +8,9 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
-	"knockon/demo"
 	"knockon/flight"
 	"knockon/internal/booktest"
+	"knockon/internal/corvane"
 	"knockon/internal/tree"
 	"knockon/run"
 	"knockon/ways"
@@ -170,8 +170,7 @@ func TestOf_EqualsRunsOfAHeldFlight(t *testing.T) {
 
 // On the demonstration book only what reads a total may differ.
 func TestOf_EqualsHeldRunsOfTheDemonstration(t *testing.T) {
-	loaded, ds := book.Load(context.Background(), demo.Book())
-	b := load(t, loaded, ds)
+	b := corvane.Build(t, "")
 	all := failures(b)
 	r := rand.New(rand.NewPCG(5, 7))
 	s := newScene(t, b, middle(t, b, "cruise"))
@@ -207,8 +206,7 @@ func middle(t *testing.T, b *book.Build, phase string) book.Time {
 // The ways of every function of the demonstration book in the cruise: up to
 // order 3 when it is lost, of all orders when it is lost and not told.
 func TestFind_FunctionsOfTheDemonstration(t *testing.T) {
-	loaded, ds := book.Load(context.Background(), demo.Book())
-	b := load(t, loaded, ds)
+	b := corvane.Build(t, "")
 	s := newScene(t, b, middle(t, b, "cruise")).s
 	start := time.Now()
 	found := 0

@@ -2,7 +2,6 @@ package drilling_test
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -16,9 +15,8 @@ import (
 	"time"
 
 	"knockon/ask"
-	"knockon/book"
-	"knockon/demo"
 	"knockon/drill"
+	"knockon/internal/corvane"
 	"knockon/logbook"
 	"knockon/web"
 	"knockon/web/drilling"
@@ -45,14 +43,6 @@ func (w *watch) pass(d time.Duration) {
 	w.at = w.at.Add(d)
 }
 
-var loaded = sync.OnceValues(func() (*book.Book, error) {
-	b, diags := book.Load(context.Background(), demo.Book())
-	if diags.HasErrors() {
-		return nil, fmt.Errorf("%v", diags[0])
-	}
-	return b, nil
-})
-
 // room is a hall with its folder, its clock and the site around it.
 type room struct {
 	testing.TB
@@ -75,7 +65,7 @@ func enter(t testing.TB, dir string) *room {
 // open opens the hall, again if it was shut.
 func (r *room) open() {
 	r.Helper()
-	b, err := loaded()
+	b, err := corvane.Load()
 	if err != nil {
 		r.Fatal(err)
 	}

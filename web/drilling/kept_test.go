@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"knockon/drill"
+	"knockon/internal/corvane"
 	"knockon/logbook"
 	"knockon/say"
 	"knockon/web/drilling"
@@ -315,7 +316,7 @@ func TestKept_ACutLog(t *testing.T) {
 // one that is looked at stays.
 func TestHall_LetsGoByATimer(t *testing.T) {
 	dir := t.TempDir()
-	b, err := loaded()
+	b, err := corvane.Load()
 	if err != nil {
 		t.Fatal(err)
 	}

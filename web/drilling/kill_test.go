@@ -19,6 +19,7 @@ import (
 	"time"
 
 	"knockon/drill"
+	"knockon/internal/corvane"
 )
 
 // program is the real server, built once by the test.
@@ -195,7 +196,7 @@ func TestServer_KilledAtRandomMoments(t *testing.T) {
 	if err != nil {
 		kills = 20
 	}
-	b, err := loaded()
+	b, err := corvane.Load()
 	if err != nil {
 		t.Fatal(err)
 	}

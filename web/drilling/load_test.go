@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"knockon/drill"
+	"knockon/internal/corvane"
 	"knockon/logbook"
 	"knockon/web/drilling"
 )
@@ -43,7 +44,7 @@ func BenchmarkTwoHundredOverHTTP(b *testing.B) {
 }
 
 func loadWith(b *testing.B, people []drill.Role) {
-	book, err := loaded()
+	book, err := corvane.Load()
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"knockon/drill"
+	"knockon/internal/corvane"
 )
 
 // curious is a client that tries everything.
@@ -27,7 +28,7 @@ type curious struct {
 // hidden is a unit of which no page of a pilot says anything.
 func (r *room) hidden(page string, nth int) (id, title string) {
 	r.Helper()
-	b, err := loaded()
+	b, err := corvane.Load()
 	if err != nil {
 		r.Fatal(err)
 	}

@@ -15,8 +15,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"knockon/ask"
-	"knockon/book"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/web"
 	"knockon/web/swept"
 )
@@ -61,10 +60,7 @@ func chromium(t *testing.T) string {
 
 func site(t *testing.T) http.Handler {
 	t.Helper()
-	b, diags := book.Load(t.Context(), demo.Book())
-	if diags.HasErrors() {
-		t.Fatal(diags[0])
-	}
+	b := corvane.Book(t)
 	desk := ask.NewDesk(b)
 	pages, err := swept.New(desk, nil)
 	if err != nil {

@@ -13,17 +13,13 @@ import (
 	"time"
 
 	"knockon/ask"
-	"knockon/book"
-	"knockon/demo"
+	"knockon/internal/corvane"
 	"knockon/sweep/view"
 )
 
 func pagesOf(t *testing.T) *Pages {
 	t.Helper()
-	b, diags := book.Load(t.Context(), demo.Book())
-	if diags.HasErrors() {
-		t.Fatal(diags[0])
-	}
+	b := corvane.Book(t)
 	p, err := New(ask.NewDesk(b), nil)
 	if err != nil {
 		t.Fatal(err)
