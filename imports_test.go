@@ -4,7 +4,9 @@ package knockon_test
 import (
 	"bytes"
 	"encoding/json"
+	"os"
 	"os/exec"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -130,5 +132,27 @@ func TestImports_CoreDoesNoIO(t *testing.T) {
 				t.Errorf("%s imports %s: the core does no I/O", name, i)
 			}
 		}
+	}
+}
+
+// TestImports_TheHousePageNamesEveryRoom, and no room that is not there.
+func TestImports_TheHousePageNamesEveryRoom(t *testing.T) {
+	page, err := os.ReadFile("docs/house.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := map[string]bool{}
+	for _, m := range regexp.MustCompile("`([a-z]+(?:[/-][a-z]+)*)`").FindAllStringSubmatch(string(page), -1) {
+		named[m[1]] = true
+	}
+	for _, p := range packages(t) {
+		if name, ours := room(p.ImportPath); ours && !named[name] {
+			t.Errorf("docs/house.md does not name %s", name)
+		} else if ours {
+			delete(named, name)
+		}
+	}
+	for name := range named {
+		t.Errorf("docs/house.md names %s, which is no room", name)
 	}
 }

@@ -9,11 +9,12 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"knockon/figure/face"
+	"knockon/internal/browser"
 )
 
 func call[P, R any](b *tab, command cdp.Command[P, R], params P) R {
 	b.Helper()
-	got, err := chromedp.Call(b.ctx, command, params)
+	got, err := chromedp.Call(b.Ctx, command, params)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -24,8 +25,8 @@ func call[P, R any](b *tab, command cdp.Command[P, R], params P) R {
 // program serves.
 func TestBrowser_TextIsInTheFontsThatComeAlong(t *testing.T) {
 	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening)
-	b.do(chromedp.Click(".group.not_told .row > summary"))
-	b.until("document.querySelector('.row[open] svg.chain') && document.fonts.status === 'loaded'")
+	b.Do(chromedp.Click(".group.not_told .row > summary"))
+	b.Until("document.querySelector('.row[open] svg.chain') && document.fonts.status === 'loaded'")
 	call(b, dom.Enable, dom.EnableParams{})
 	call(b, css.Enable, cdp.Empty{})
 	root := call(b, dom.GetDocument, dom.GetDocumentParams{}).Root.NodeID
@@ -51,13 +52,13 @@ func TestBrowser_TextIsInTheFontsThatComeAlong(t *testing.T) {
 // What a picture counts on is what a browser makes of it.
 func TestBrowser_TextsAreAsWideAsMeasured(t *testing.T) {
 	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening)
-	b.until("document.fonts.status === 'loaded'")
+	b.Until("document.fonts.status === 'loaded'")
 	type text struct {
 		Words        string
 		Size, Length float64
 		Slants       bool
 	}
-	texts := eval[[]text](b, `[...document.querySelectorAll('svg.line.wide text')].map(t => { const s = getComputedStyle(t);
+	texts := browser.Eval[[]text](b, `[...document.querySelectorAll('svg.line.wide text')].map(t => { const s = getComputedStyle(t);
 		return {Words: t.textContent, Size: parseFloat(s.fontSize), Length: t.getComputedTextLength(), Slants: s.fontStyle === 'italic'} })`)
 	if len(texts) < 20 {
 		t.Fatalf("only %d texts", len(texts))

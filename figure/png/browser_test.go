@@ -12,16 +12,14 @@ import (
 	"time"
 
 	"knockon/figure/face"
+	"knockon/internal/browser"
 )
 
 // browserShot has a browser draw the picture at two pixels a point, with no font
 // but those that the picture brings along.
 func browserShot(t *testing.T, svg string, wide, high int) image.Image {
 	t.Helper()
-	browser, err := exec.LookPath("chromium")
-	if err != nil {
-		t.Skip("no chromium to compare with")
-	}
+	path := browser.Path(t)
 	dir := t.TempDir()
 	page, shot := filepath.Join(dir, "page.html"), filepath.Join(dir, "shot.png")
 	html := `<!doctype html><meta charset="utf-8"><style>body{margin:0;background:#fff}svg{display:block}</style>` + svg
@@ -31,7 +29,7 @@ func browserShot(t *testing.T, svg string, wide, high int) image.Image {
 	ctx, cancel := context.WithTimeout(context.Background(), 60*time.Second)
 	defer cancel()
 	size := "--window-size=" + strconv.Itoa(wide) + "," + strconv.Itoa(high)
-	out, err := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+	out, err := exec.CommandContext(ctx, path, "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
 		"--disable-component-update", "--disable-sync", "--hide-scrollbars", "--force-device-scale-factor=2", "--font-render-hinting=none",
 		"--user-data-dir="+filepath.Join(dir, "profile"), size, "--screenshot="+shot, "file://"+page).CombinedOutput()
 	if err != nil {
