@@ -8,7 +8,7 @@ import (
 	"testing/fstest"
 
 	"knockon/book"
-	"knockon/oracle"
+	"knockon/internal/oracle"
 )
 
 const step = book.Second / 20

@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/oracle"
+	"knockon/internal/oracle"
 )
 
 func fails(refs ...string) (all []oracle.Failure) {

@@ -4,19 +4,15 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/demo"
-	"knockon/oracle"
+	"knockon/internal/corvane"
+	"knockon/internal/oracle"
 	"knockon/run"
 )
 
 // TestAgreeOnLive flies failures that the flight itself feels, so that each run
 // is on a path of its own, and gives the oracle that path.
 func TestAgreeOnLive(t *testing.T) {
-	b, diagnostics := book.Load(t.Context(), demo.Book())
-	if diagnostics.HasErrors() {
-		t.Fatalf("the demonstration book has errors, such as %v", diagnostics[0])
-	}
-	build, _ := b.Build("")
+	build := corvane.Build(t, "")
 	f := build.Flights[len(build.Flights)-1]
 	live, err := run.NewCourse(build, f, run.Setting{})
 	if err != nil {

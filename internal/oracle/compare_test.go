@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/oracle"
+	"knockon/internal/oracle"
 )
 
 // said is a list of changes in tenths of a second, with the values by turns

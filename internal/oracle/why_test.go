@@ -12,7 +12,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
-	"knockon/oracle"
+	"knockon/internal/oracle"
 	"knockon/run"
 	"knockon/why"
 )

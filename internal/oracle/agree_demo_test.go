@@ -10,8 +10,8 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
-	"knockon/demo"
-	"knockon/oracle"
+	"knockon/internal/corvane"
+	"knockon/internal/oracle"
 	"knockon/run"
 )
 
@@ -22,10 +22,7 @@ var demoSteps = []book.Time{book.Second / 10, book.Second / 50, book.Second / 20
 // TestAgreeOnDemo flies the demonstration book's short flight on every build,
 // with each single failure and with random scenarios.
 func TestAgreeOnDemo(t *testing.T) {
-	b, diagnostics := book.Load(t.Context(), demo.Book())
-	if diagnostics.HasErrors() {
-		t.Fatalf("the demonstration book has errors, such as %v", diagnostics[0])
-	}
+	b := corvane.Book(t)
 	var sum tally
 	t.Cleanup(func() { t.Log(sum.String()) })
 	for i, v := range b.Variants {

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/oracle"
+	"knockon/internal/oracle"
 )
 
 func sortTimes(t []book.Time) { slices.Sort(t) }

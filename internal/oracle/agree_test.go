@@ -12,7 +12,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/flight"
-	"knockon/oracle"
+	"knockon/internal/oracle"
 	"knockon/run"
 )
 

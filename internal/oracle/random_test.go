@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"knockon/book"
-	"knockon/oracle"
+	"knockon/internal/oracle"
 )
 
 const randomEnd = 20 // seconds of a random flight

@@ -5,20 +5,16 @@ import (
 	"os"
 	"testing"
 
-	"knockon/book"
 	"knockon/circuit"
-	"knockon/demo"
-	"knockon/oracle"
+	"knockon/internal/corvane"
+	"knockon/internal/oracle"
 )
 
 // TestWhyOnDemo explains values of the demonstration book in random scenarios of
 // one to four failures, on every build; package run flies what proves the leaves,
 // along the flight of the run that is explained.
 func TestWhyOnDemo(t *testing.T) {
-	b, diagnostics := book.Load(t.Context(), demo.Book())
-	if diagnostics.HasErrors() {
-		t.Fatalf("the demonstration book has errors, such as %v", diagnostics[0])
-	}
+	b := corvane.Book(t)
 	var sum whySum
 	var demos []*demoFlight
 	for _, v := range b.Variants {
