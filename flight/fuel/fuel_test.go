@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"knockon/internal/checks"
 )
 
 func within(t *testing.T, what string, got, want, tol float64) {
@@ -29,42 +31,52 @@ func need(t *testing.T, name string, b Burn) Need {
 	return n
 }
 
-// The rules' sources stand in the table of rules; the sums were worked by hand.
-func TestNeeded_WorkedSums(t *testing.T) {
-	// 14 CFR 121.639: 10,000 + 1,800 + 0.75 x 2,400.
-	within(t, "US domestic", need(t, "us-domestic", trip).TakeOffKg(), 13600, 1e-9)
-	// 14 CFR 91.167: the same parts.
-	within(t, "US instrument flight", need(t, "us-ifr", trip).TakeOffKg(), 13600, 1e-9)
-	// 14 CFR 121.645(b): 10,000 + 0.10 x 5 x 2,400 + 1,800 + 0.5 x 2,100.
-	within(t, "US flag", need(t, "us-flag", trip).TakeOffKg(), 14050, 1e-9)
-	// 14 CFR 121.645(c): 10,000 + 2 x 2,400.
-	within(t, "US flag without alternate", need(t, "us-flag-no-alternate", trip).TakeOffKg(), 14800, 1e-9)
-	// CAT.OP.MPA.181: 200 + 10,000 + max(500, 175) + 1,800 + 1,050.
-	within(t, "European", need(t, "european", trip).BlockKg(), 13550, 1e-9)
-	within(t, "ICAO", need(t, "icao", trip).BlockKg(), 13550, 1e-9)
-	within(t, "European, 3 percent", need(t, "european-3", trip).BlockKg(), 13350, 1e-9)
-	// 20 minutes at 2,000 kg/h.
-	within(t, "European, 20 minutes", need(t, "european-20-min", trip).ContingencyKg, 2000.0/3, 1e-9)
+// short is a trip on which a contingency of a share is less than its floor.
+var short = Burn{TaxiKg: 200, TripKg: 2000, TripHours: 1, AlternateKg: 1800, CruiseKgPerH: 2400, HoldKgPerH: 2100}
+
+// needed gives something of what the rule that a value is of asks for.
+func needed(t *testing.T, b Burn, of func(Need) float64) checks.How {
+	return func(v checks.Value) any { return of(need(t, v.Given, b)) }
 }
 
-// The floor of five minutes' holding bites on a short trip.
-func TestNeeded_FloorOfTheContingency(t *testing.T) {
-	short := trip
-	short.TripKg, short.TripHours = 2000, 1
-	n := need(t, "european", short)
-	within(t, "contingency", n.ContingencyKg, 175, 1e-9)
-	within(t, "total", n.BlockKg(), 5225, 1e-9)
-	within(t, "3 percent has the same floor", need(t, "european-3", short).ContingencyKg, 175, 1e-9)
-	short.TripHours = 0
-	within(t, "20 minutes of no time", need(t, "european-20-min", short).ContingencyKg, 175, 1e-9)
-}
-
-// 45 minutes of cruise and 30 minutes of holding are not the same fuel.
-func TestFinalReserve_IsOfTheRightBurn(t *testing.T) {
-	for name, want := range map[string]float64{"european": 1050, "icao": 1050, "us-flag": 1050, "us-domestic": 1800, "us-ifr": 1800, "us-flag-no-alternate": 4800} {
-		rule, _ := Named(name)
-		within(t, name, rule.FinalReserveKg(trip), want, 1e-9)
+// threshold is the least x from 0 to 10,000 for which it is so.
+func threshold(so func(x float64) bool) checks.How {
+	return func(checks.Value) any {
+		low, high := 0.0, 10000.0
+		for range 60 {
+			if mid := (low + high) / 2; so(mid) {
+				high = mid
+			} else {
+				low = mid
+			}
+		}
+		return high
 	}
+}
+
+// The values and their sources stand in internal/checks/tables/fuel.tsv.
+func TestRules_AgreeWithTheTables(t *testing.T) {
+	contingency := func(n Need) float64 { return n.ContingencyKg }
+	reserve := func(n Need) float64 { return n.FinalReserveKg }
+	hour := Burn{TripKg: 1000, TripHours: 1}
+	checks.Run(t, "fuel", map[string]checks.How{
+		"final reserve, min of cruise":                        needed(t, Burn{CruiseKgPerH: 60}, reserve),
+		"final reserve, min of holding":                       needed(t, Burn{HoldKgPerH: 60}, reserve),
+		"floor of the contingency, min of holding":            needed(t, Burn{HoldKgPerH: 60}, contingency),
+		"share of the trip fuel":                              needed(t, Burn{TripKg: 1}, contingency),
+		"share of the trip time":                              needed(t, Burn{TripHours: 1, CruiseKgPerH: 1}, contingency),
+		"contingency, min of trip fuel":                       needed(t, hour, func(n Need) float64 { return n.ContingencyKg / hour.TripKg * 60 }),
+		"ceiling that waives the alternate, ft":               threshold(func(ft float64) bool { return AlternateWaived(ft, 10) }),
+		"visibility that waives the alternate, statute miles": threshold(func(miles float64) bool { return AlternateWaived(5000, miles) }),
+		"take-off fuel, kg":                                   needed(t, trip, Need.TakeOffKg),
+		"block fuel, kg":                                      needed(t, trip, Need.BlockKg),
+		"contingency, kg":                                     needed(t, trip, contingency),
+		"contingency of the short flight, kg":                 needed(t, short, contingency),
+		"block fuel of the short flight, kg":                  needed(t, short, Need.BlockKg),
+	})
+	none := short
+	none.TripHours = 0
+	within(t, "20 minutes of no time", need(t, "european-20-min", none).ContingencyKg, 175, 1e-9)
 }
 
 func TestRules_AreNamedOnceAndHaveSources(t *testing.T) {
@@ -113,14 +125,9 @@ func TestNeeded_ComplainsClearly(t *testing.T) {
 	}
 }
 
-// 14 CFR 91.167(b): ceiling at least 2,000 ft and visibility at least 3 miles.
-func TestAlternateWaived_ByTheWeather(t *testing.T) {
-	for _, row := range []struct {
-		ceiling, visibility float64
-		want                bool
-	}{{2000, 3, true}, {1999, 3, false}, {2000, 2.9, false}, {5000, 10, true}} {
-		if AlternateWaived(row.ceiling, row.visibility) != row.want {
-			t.Errorf("%v", row)
-		}
+// Both figures of 14 CFR 91.167(b) are asked for, and each itself will do.
+func TestAlternateWaived_AtTheFiguresThemselves(t *testing.T) {
+	if !AlternateWaived(2000, 3) || AlternateWaived(1999, 10) || AlternateWaived(5000, 2.9) {
+		t.Error("waived too early or too late")
 	}
 }

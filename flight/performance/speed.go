@@ -7,7 +7,7 @@ import (
 )
 
 // referenceFactor is VREF over the reference stall speed in the landing
-// configuration, CS 25.125(b)(2)(i). (The older 1.3 is of the older, lower
+// configuration, CS 25.125(b)(2)(i)(A). (The older 1.3 is of the older, lower
 // stall speed.)
 const referenceFactor = 1.23
 

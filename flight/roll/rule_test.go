@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"knockon/internal/checks"
 )
 
 func within(t *testing.T, what string, got, want, tol float64) {
@@ -13,29 +15,126 @@ func within(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
-// 14 CFR 25.109(c)(1), polynomials from memory, so these values are from memory
-// too (computed from them independently). Tolerance 5e-5.
-func TestWetMu_FromMemory(t *testing.T) {
-	speeds := []float64{0, 20, 50, 80, 100, 120, 140, 160}
-	for psi, row := range map[float64][]float64{
-		50:  {.8830, .7248, .5296, .3801, .3030, .2420, .1953, .1614},
-		100: {.8040, .6555, .4760, .3424, .2753, .2233, .1843, .1562},
-		150: {.7480, .6128, .4489, .3262, .2641, .2157, .1791, .1525},
-		200: {.6920, .5702, .4219, .3099, .2529, .2081, .1739, .1487},
-		300: {.6140, .5020, .3692, .2730, .2259, .1902, .1640, .1454},
-	} {
-		for i, want := range row {
-			within(t, "wet coefficient", WetMu(psi, speeds[i]), want, 5.001e-5)
-		}
-	}
-	// 200 psi at 100 kt with the three kinds of anti-skid.
-	for anti, want := range map[AntiSkid]float64{OnOff: 0.0759, QuasiModulating: 0.1264, FullyModulating: 0.2023} {
-		mu, err := Tyres{PSI: 200, AntiSkid: anti}.Mu(5, 100)
+var antiSkids = map[string]AntiSkid{"on-off": OnOff, "quasi-modulating": QuasiModulating, "fully modulating": FullyModulating}
+
+var parts = map[string]float64{"turbojet": Turbojet, "turboprop": Turboprop}
+
+// wetMu gives what the tyres of an anti-skid have on a wet runway, of 200 psi
+// at 100 kt.
+func wetMu(of func(mu float64) float64) checks.How {
+	return func(v checks.Value) any {
+		mu, err := Tyres{PSI: 200, AntiSkid: antiSkids[v.Given]}.Mu(5, 100)
 		if err != nil {
-			t.Fatal(err)
+			return err
 		}
-		within(t, "with anti-skid", mu, want, 1e-4)
+		return of(mu)
 	}
+}
+
+// dispatch gives something of a landing distance of a metre, by the aircraft.
+func dispatch(of func(part float64) float64) checks.How {
+	return func(v checks.Value) any { return of(parts[v.Given]) }
+}
+
+// one and two give a quantity of one number and of two.
+func one(of func(x float64) float64) checks.How {
+	return checks.Of(func(n []float64) float64 { return of(n[0]) })
+}
+
+func two(of func(x, y float64) float64) checks.How {
+	return checks.Of(func(n []float64) float64 { return of(n[0], n[1]) })
+}
+
+func conditionCode(v checks.Value) any {
+	name, _, _ := strings.Cut(v.Given, ", ")
+	for _, s := range Surfaces() {
+		if s.String() == name {
+			code, err := Condition(s, v.Numbers()[0], v.Numbers()[1])
+			if err != nil {
+				return err
+			}
+			return int(code)
+		}
+	}
+	return nil
+}
+
+// coefficient is the mu of tyres of 200 psi by code and speed.
+func coefficient(code, kt float64) float64 {
+	mu, err := Tyres{PSI: 200, AntiSkid: FullyModulating, DryMu: 0.40}.Mu(Code(code), kt)
+	if err != nil {
+		return math.NaN()
+	}
+	return mu
+}
+
+// thinnest is the depth of water above which it drags.
+func thinnest(checks.Value) any {
+	low, high := 0.0, 100.0
+	for range 60 {
+		if mid := (low + high) / 2; fluidArea(Fluid{mid, 1}, Wheels{WidthM: 0.3, Alike: 1}) > 0 {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high
+}
+
+func codeTwoLimit(psi float64) float64 {
+	g, err := Tyres{PSI: psi, AntiSkid: FullyModulating}.grip(2)
+	if err != nil {
+		return math.NaN()
+	}
+	return g.limit
+}
+
+// The values and their sources stand in internal/checks/tables/landing.tsv.
+func TestLanding_AgreesWithTheTables(t *testing.T) {
+	air := func(of func(metres, touchdown float64) float64) checks.How {
+		return one(func(kt float64) float64 { return of(AirDistance(kt)) })
+	}
+	rolled := func(of func(Roll) float64) checks.How {
+		return one(func(code float64) float64 { return of(mustStop(t, bare(Code(code)))) })
+	}
+	const before = 494.07 + 69.14 // m in the air, and in the second before the brakes
+	checks.Run(t, "landing", map[string]checks.How{
+		"runway condition code":                      conditionCode,
+		"braking action of a code":                   func(v checks.Value) any { return Code(v.Numbers()[0]).Report() },
+		"efficiency of an anti-skid on a wet runway": wetMu(func(mu float64) float64 { return mu / WetMu(200, 100) }),
+		"wet coefficient, 200 psi at 100 kt":         wetMu(func(mu float64) float64 { return mu }),
+		"share of the dry coefficient on a grooved wet runway": func(checks.Value) any {
+			mu, _ := Tyres{PSI: 200, AntiSkid: FullyModulating, DryMu: 0.40, Grooved: true}.Mu(5, 100)
+			return mu / 0.40
+		},
+		"kt of hydroplaning over the root of psi": func(v checks.Value) any {
+			return map[string]float64{"rolling": Hydroplaning(144, 1), "standing": SpinUp(144)}[v.Given] / 12
+		},
+		"hydroplaning, kt":                         one(func(psi float64) float64 { return Hydroplaning(psi, 1) }),
+		"spin-up, kt":                              one(SpinUp),
+		"limit of code 2, kt":                      one(codeTwoLimit),
+		"part of the runway for dispatch":          dispatch(func(part float64) float64 { return 1 / DryDispatch(1, part) }),
+		"wet runway over dry for dispatch":         dispatch(func(part float64) float64 { return WetDispatch(1, part) / DryDispatch(1, part) }),
+		"runway over landing distance, dry":        dispatch(func(part float64) float64 { return DryDispatch(1, part) }),
+		"runway over landing distance, wet":        dispatch(func(part float64) float64 { return WetDispatch(1, part) }),
+		"runway over landing distance, at arrival": func(checks.Value) any { return AtArrival(1) },
+		"credited wind, kt":                        one(CreditedWind),
+		"depth from which a fluid drags, mm":       thinnest,
+		"wet coefficient before the anti-skid":     two(WetMu),
+		"braking coefficient":                      two(coefficient),
+		"air distance, m":                          air(func(metres, _ float64) float64 { return metres }),
+		"touchdown, kt":                            air(func(_, touchdown float64) float64 { return touchdown }),
+		"a second at touchdown, m":                 air(func(_, touchdown float64) float64 { return touchdown / knotsPerMS }),
+		"last action, s":                           two(func(first, actions float64) float64 { return Transition(first, int(actions)) }),
+		"braking distance, m":                      rolled(func(r Roll) float64 { return r.TotalM - before }),
+		"landing distance, m":                      rolled(func(r Roll) float64 { return r.TotalM }),
+		"runway at arrival, m":                     rolled(func(r Roll) float64 { return AtArrival(r.TotalM) }),
+		"brake energy, MJ": one(func(code float64) float64 {
+			l := bare(Code(code))
+			l.Changes[0].At = 0
+			return mustStop(t, l).BrakeJ / 1e6
+		}),
+	})
 }
 
 // Properties that do not rest on memory: 14 CFR 25.109(c) gives the
@@ -56,46 +155,6 @@ func TestWetMu_Properties(t *testing.T) {
 	}
 	within(t, "below 50 psi", WetMu(30, 100), WetMu(50, 100), 0)
 	within(t, "above 300 psi", WetMu(400, 100), WetMu(300, 100), 0)
-}
-
-// Runway condition assessment matrix for pilots and operators (pdfslide.net,
-// "pilots runway condition assessment matrix"); 3 mm exactly and -15 C exactly
-// are the boundary cases.
-func TestCondition_Matrix(t *testing.T) {
-	for _, row := range []struct {
-		surface  Surface
-		depth, c float64
-		code     Code
-		report   string
-	}{
-		{Dry, 0, 15, 6, ""},
-		{Frost, 0, -2, 5, "good"},
-		{Wet, 0, 15, 5, "good"},
-		{Wet, 3, 15, 5, "good"},
-		{Wet, 3.01, 15, 2, "medium to poor"},
-		{Slush, 3, 0, 5, "good"},
-		{Slush, 4, 0, 2, "medium to poor"},
-		{DrySnow, 3, -10, 5, "good"},
-		{DrySnow, 20, -30, 3, "medium"},
-		{WetSnow, 3, -1, 5, "good"},
-		{WetSnow, 10, -1, 3, "medium"},
-		{CompactedSnow, 0, -15, 4, "good to medium"},
-		{CompactedSnow, 0, -20, 4, "good to medium"},
-		{CompactedSnow, 0, -14.9, 3, "medium"},
-		{SlipperyWhenWet, 0, 15, 3, "medium"},
-		{SnowOverCompactedSnow, 1, -20, 3, "medium"},
-		{SnowOverCompactedSnow, 50, -20, 3, "medium"},
-		{Ice, 0, -5, 1, "poor"},
-		{WetIce, 0, 0, 0, "nil"},
-		{SlushOverIce, 2, 0, 0, "nil"},
-		{WaterOverCompactedSnow, 2, 0, 0, "nil"},
-		{SnowOverIce, 2, -5, 0, "nil"},
-	} {
-		code, err := Condition(row.surface, row.depth, row.c)
-		if err != nil || code != row.code || code.Report() != row.report {
-			t.Errorf("%s, %g mm, %g C: code %d (%s), %v; want %d (%s)", row.surface, row.depth, row.c, code, code.Report(), err, row.code, row.report)
-		}
-	}
 }
 
 func TestCondition_CoversEverySurface(t *testing.T) {
@@ -121,84 +180,33 @@ func TestCondition_CoversEverySurface(t *testing.T) {
 	}
 }
 
-// AC 25-32 of 22 December 2015, from memory.
-func TestMu_CodesFromMemory(t *testing.T) {
-	tyres := Tyres{PSI: 200, AntiSkid: FullyModulating, DryMu: 0.40}
+// A lesser anti-skid has its share of everything, and code 2 changes its law at
+// the limit itself (AC 25-32, from memory).
+func TestMu_OfALesserAntiSkidAndAtTheLimit(t *testing.T) {
 	limit := 0.85 * 9 * math.Sqrt(200)
-	for _, row := range []struct {
-		code   Code
-		kt, mu float64
-	}{
-		{6, 100, 0.36}, {5, 100, 0.2023}, {4, 100, 0.20}, {4, 20, 0.20}, {3, 140, 0.16}, {1, 60, 0.08},
-		{2, limit + 0.01, 0.05}, {2, limit, 0.05}, {2, limit - 0.01, 0.5 * 0.8 * WetMu(200, limit)}, {2, 20, 0.16},
-	} {
-		mu, err := tyres.Mu(row.code, row.kt)
-		if err != nil {
-			t.Fatal(err)
+	for _, anti := range []AntiSkid{FullyModulating, QuasiModulating, OnOff} {
+		tyres, part := Tyres{PSI: 200, AntiSkid: anti, DryMu: 0.40}, float64(anti)/0.8
+		for code := 1.0; code <= 6; code++ {
+			mu, err := tyres.Mu(Code(code), 60)
+			if err != nil {
+				t.Fatal(err)
+			}
+			within(t, "with a lesser anti-skid", mu, coefficient(code, 60)*part, 1e-12)
 		}
-		within(t, "coefficient", mu, row.mu, 1e-4)
-		for _, anti := range []AntiSkid{QuasiModulating, OnOff} {
-			less := tyres
-			less.AntiSkid = anti
-			part, _ := less.Mu(row.code, row.kt)
-			within(t, "with a lesser anti-skid", part, mu*float64(anti)/0.8, 1e-12)
-		}
+		at, _ := tyres.Mu(2, limit)
+		below, _ := tyres.Mu(2, limit-1e-6)
+		within(t, "at the limit", at, 0.05*part, 1e-12)
+		within(t, "just below", below, 0.5*float64(anti)*WetMu(200, limit), 1e-6)
 	}
-	tyres.Grooved = true
-	mu, _ := tyres.Mu(5, 100)
-	within(t, "grooved", mu, 0.7*0.40, 1e-12) // 14 CFR 25.109(d)(1)
 	for _, code := range []Code{0, -1, 7} {
-		if _, err := tyres.Mu(code, 50); err == nil {
+		if _, err := (Tyres{PSI: 200, AntiSkid: FullyModulating}).Mu(code, 50); err == nil {
 			t.Errorf("code %d can be landed on", code)
 		}
 	}
 }
 
-// The factors 9 and 7.7: encyclopedia2.thefreedictionary.com, "dynamic
-// hydroplaning"; values computed. Tolerance 0.05 kt.
-func TestHydroplaning_Speeds(t *testing.T) {
-	for _, row := range []struct{ psi, rolling, standing, limit float64 }{
-		{100, 90.00, 77.00, 76.50},
-		{150, 110.23, 94.31, 93.69},
-		{180, 120.75, 103.31, 102.64},
-		{200, 127.28, 108.89, 108.19},
-		{220, 133.49, 114.21, 113.47},
-	} {
-		within(t, "rolling", Hydroplaning(row.psi, 1), row.rolling, 0.05)
-		within(t, "standing", SpinUp(row.psi), row.standing, 0.05)
-		g, err := Tyres{PSI: row.psi, AntiSkid: FullyModulating}.grip(2)
-		if err != nil {
-			t.Fatal(err)
-		}
-		within(t, "limit of code 2", g.limit, row.limit, 0.05)
-	}
-	// Published example, rounded: 150 psi, 110 kt (aopa.org, April 2015).
-	within(t, "published example", Hydroplaning(150, 1), 110, 0.5)
-	within(t, "slush floats later", Hydroplaning(150, 0.85)/Hydroplaning(150, 1), 1/math.Sqrt(0.85), 1e-12)
-}
-
-// 14 CFR 121.195, 135.387; CAT.POL.A.230, .235; CAT.OP.MPA.303. Tolerance 0.1 m.
-func TestFactors_OfTheRules(t *testing.T) {
-	within(t, "dry, turbojet", DryDispatch(1500, Turbojet), 2500, 0.1)
-	within(t, "wet, turbojet", WetDispatch(1500, Turbojet), 2875, 0.1)
-	within(t, "dry multiplier", DryDispatch(1, Turbojet), 1.66667, 1e-5)
-	within(t, "wet multiplier", WetDispatch(1, Turbojet), 1.91667, 1e-5)
-	within(t, "dry, turboprop", DryDispatch(1, Turboprop), 1.42857, 1e-5)
-	within(t, "wet, turboprop", WetDispatch(1, Turboprop), 1.64286, 1e-5)
-	within(t, "at arrival", AtArrival(2000), 2300, 0.1)
-	// CAT.POL.A.330.
-	within(t, "headwind", CreditedWind(20), 10, 0)
-	within(t, "tailwind", CreditedWind(-10), -15, 0)
-}
-
-// AC 25-32, from memory; values computed. Tolerance 0.1 m.
-func TestAirDistance_FromMemory(t *testing.T) {
-	metres, touchdown := AirDistance(140)
-	within(t, "air distance", metres, 494.07, 0.1)
-	within(t, "touchdown", touchdown, 134.4, 1e-9)
-	within(t, "first action early", Transition(0.3, 1), 1, 0)
-	within(t, "first action late, two more", Transition(1.8, 3), 3.8, 1e-12)
-	within(t, "a second at touchdown speed", touchdown/knotsPerMS, 69.14, 0.1)
+func TestHydroplaning_SlushFloatsLater(t *testing.T) {
+	within(t, "slush over water", Hydroplaning(150, 0.85)/Hydroplaning(150, 1), 1/math.Sqrt(0.85), 1e-12)
 }
 
 // AMC 25.1591, from memory: 0.5 rho V^2 S Cd with S depth times the width at
