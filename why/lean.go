@@ -221,7 +221,17 @@ func (x *explainer) bare(l Input) *Step {
 	if x.c.Gate(l.Node).Kind == circuit.GateSwitch {
 		k = Acted
 	}
-	s := x.step(point{l.Node, x.here.settled(l.From)}, v, k)
+	s := x.step(point{l.Node, x.here.taken(l)}, v, k)
 	s.Since = l.From
 	return s
+}
+
+// taken is the stage at which an input is so first.
+func (s *side) taken(l Input) stage {
+	for _, m := range s.MovesOf(l.Node) {
+		if s.Instants()[m.Instant] == l.From && m.To == l.Value {
+			return s.in(int(m.Instant), int(m.Pass)+1)
+		}
+	}
+	return s.settled(l.From)
 }

@@ -104,7 +104,7 @@ func (w *walker) way(p pair) *reason {
 // stretch is the time for which a node keeps the value that it has at a stage.
 func (s *side) stretch(n circuit.Node, st stage) (l Input, ok bool) {
 	l.Node, l.To = n, book.Never
-	for _, m := range s.MovesOf(n) {
+	for _, m := range s.lastingMoves(n, st) {
 		at := s.Instants()[m.Instant]
 		if int(m.Instant) > st.instant || int(m.Instant) == st.instant && st.pass != 0 && int(m.Pass) >= st.pass {
 			if m.To != l.Value {
@@ -118,6 +118,21 @@ func (s *side) stretch(n circuit.Node, st stage) (l Input, ok bool) {
 		}
 	}
 	return l, ok
+}
+
+// lastingMoves are the moves of a node, without those that another in the same
+// instant takes back: a failure that passes and strikes again at once has lasted.
+// Those of the stage's own instant stay.
+func (s *side) lastingMoves(n circuit.Node, st stage) (list []circuit.Move) {
+	for _, m := range s.MovesOf(n) {
+		k := len(list) - 1
+		if k > 0 && int(m.Instant) != st.instant && list[k].Instant == m.Instant && list[k-1].To == m.To {
+			list = list[:k]
+			continue
+		}
+		list = append(list, m)
+	}
+	return list
 }
 
 // control: moved by an act of the flight, for its reason, or by hand. One that
