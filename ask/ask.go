@@ -155,13 +155,13 @@ func (d *Desk) Course(build, flight string) (*run.Course, error) {
 	if c, ok := d.courses[[2]string{build, flight}]; ok {
 		return c, nil
 	}
-	b, ok := d.Book.Build(build)
-	if !ok {
-		return nil, trouble("build", "%s", say.No("build", build, d.builds()))
-	}
-	f, err := flightOf(b, flight)
+	b, err := d.Book.BuildNamed(build)
 	if err != nil {
-		return nil, err
+		return nil, trouble("build", "%v", err)
+	}
+	f, err := b.FlightNamed(flight)
+	if err != nil {
+		return nil, trouble("flight", "%v", err)
 	}
 	c, err := run.NewCourse(b, f, run.Setting{})
 	if err != nil {
@@ -169,27 +169,6 @@ func (d *Desk) Course(build, flight string) (*run.Course, error) {
 	}
 	d.courses[[2]string{build, flight}] = c
 	return c, nil
-}
-
-func (d *Desk) builds() (ids []string) {
-	for _, v := range d.Book.Variants {
-		ids = append(ids, v.ID)
-	}
-	return ids
-}
-
-func flightOf(b *book.Build, id string) (*book.Flight, error) {
-	if len(b.Flights) == 0 {
-		return nil, trouble("flight", "the book has no flight, and nothing can be flown without one: add flight \"name\" { … }")
-	}
-	var ids []string
-	for _, f := range b.Flights {
-		if f.ID == id || id == "" {
-			return f, nil
-		}
-		ids = append(ids, f.ID)
-	}
-	return nil, trouble("flight", "%s", say.No("flight", id, ids))
 }
 
 // Scenario reads the question against a build.
@@ -270,18 +249,12 @@ func action(part, text string, b *book.Build) (run.Action, error) {
 }
 
 func checkControl(part string, a run.Action, b *book.Build) error {
-	var ids []string
-	for _, c := range b.Controls {
-		if c.ID != a.Control {
-			ids = append(ids, c.ID)
-			continue
-		}
-		for _, p := range c.Positions {
-			if p == a.Position {
-				return nil
-			}
-		}
+	c, err := book.Find("control", a.Control, b.Controls)
+	if err != nil {
+		return trouble(part, "%v", err)
+	}
+	if !slices.Contains(c.Positions, a.Position) {
 		return trouble(part, "%s", say.No("position of "+c.ID, a.Position, c.Positions))
 	}
-	return trouble(part, "%s", say.No("control", a.Control, ids))
+	return nil
 }

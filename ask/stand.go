@@ -75,9 +75,9 @@ func (q Sought) Condition(b *book.Build) (c sets.Condition, err error) {
 		return c, trouble("told", "%q: say not, wrong, or nothing", q.Told)
 	}
 	for _, id := range q.Functions {
-		f, err := functionNamed(b, id)
+		f, err := book.Find("function", id, b.Functions)
 		if err != nil {
-			return c, err
+			return c, trouble("function", "%v", err)
 		}
 		c.Functions = append(c.Functions, f)
 	}
@@ -88,17 +88,6 @@ func (q Sought) Condition(b *book.Build) (c sets.Condition, err error) {
 		c.When, err = condition(q.When, b)
 	}
 	return c, err
-}
-
-func functionNamed(b *book.Build, id string) (*book.Function, error) {
-	var ids []string
-	for _, f := range b.Functions {
-		if f.ID == id {
-			return f, nil
-		}
-		ids = append(ids, f.ID)
-	}
-	return nil, trouble("function", "%s", say.No("function", id, ids))
 }
 
 // quiet flies the flight with its inoperative units and nothing else, observing

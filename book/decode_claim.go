@@ -121,7 +121,7 @@ func (n node) moment(name string) string {
 	if text == "" {
 		return ""
 	}
-	if _, problem := parseMoment(text, n.b.phases()); problem != "" {
+	if _, problem := parseMoment(text, IDs(n.b.build.Phases)); problem != "" {
 		n.l.add(badMoment(rangeOf(n.attr(name).Expr.Range()), text, problem))
 	}
 	return text

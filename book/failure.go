@@ -15,7 +15,7 @@ func ParseFailure(text string, b *Build) (FailureRef, error) {
 	id, fault, dotted := strings.Cut(strings.TrimSpace(text), ".")
 	item, ok := b.items[id]
 	if !ok {
-		return FailureRef{}, fmt.Errorf("nothing that can fail is called %q%s", id, say.OrNear(id, b.failing()))
+		return FailureRef{}, fmt.Errorf("nothing that can fail is called %q%s", id, say.OrNear(id, slices.Concat(IDs(b.Units), IDs(b.Events))))
 	}
 	switch item := item.(type) {
 	case *Event:
@@ -34,17 +34,6 @@ func ParseFailure(text string, b *Build) (FailureRef, error) {
 		return FailureRef{}, fmt.Errorf("%q is %s; only units and events can fail", id, withArticle(item.Named().Kind))
 	}
 	return FailureRef{Unit: id, Fault: fault}, nil
-}
-
-func (b *Build) failing() []string {
-	var ids []string
-	for _, u := range b.Units {
-		ids = append(ids, u.ID)
-	}
-	for _, e := range b.Events {
-		ids = append(ids, e.ID)
-	}
-	return ids
 }
 
 func withArticle(noun string) string {

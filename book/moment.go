@@ -35,11 +35,7 @@ func (m Moment) String() string {
 // "descent - 30 s", "1800 s", "30 min"; "" is the start of the flight. The
 // error says in a full sentence what is wrong and what to write.
 func ParseMoment(text string, b *Build) (Moment, error) {
-	var phases []string
-	for _, p := range b.Phases {
-		phases = append(phases, p.ID)
-	}
-	m, problem := parseMoment(text, phases)
+	m, problem := parseMoment(text, IDs(b.Phases))
 	if problem != "" {
 		return Moment{}, errors.New(problem)
 	}
@@ -112,12 +108,4 @@ func parseOffset(text string) (Time, string) {
 		return 0, "That is longer than any flight."
 	}
 	return AtSeconds(sign * num * size), ""
-}
-
-func (b *builder) phases() []string {
-	var ids []string
-	for _, p := range b.build.Phases {
-		ids = append(ids, p.ID)
-	}
-	return ids
 }

@@ -76,7 +76,7 @@ func (n node) variantList(name string, book *Book) []string {
 }
 
 func (l *loader) isVariant(at Range, id string, book *Book) bool {
-	ids := book.variantIDs()
+	ids := IDs(book.Variants)
 	if slices.Contains(ids, id) {
 		return true
 	}
@@ -84,14 +84,6 @@ func (l *loader) isVariant(at Range, id string, book *Book) bool {
 		l.add(unknownVariant(at, id, say.Nearest(id, ids)))
 	}
 	return false
-}
-
-func (b *Book) variantIDs() []string {
-	var ids []string
-	for _, v := range b.Variants {
-		ids = append(ids, v.ID)
-	}
-	return ids
 }
 
 func (l *loader) overridesOf(d *declaration, book *Book) map[string]hclsyntax.Attributes {

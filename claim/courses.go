@@ -1,7 +1,6 @@
 package claim
 
 import (
-	"fmt"
 	"slices"
 	"sync"
 
@@ -91,29 +90,13 @@ func (c *courses) of(g *book.Given) (*run.Course, error) {
 }
 
 func (c *courses) make(k leg) (*run.Course, error) {
-	build, ok := c.book.Build(k.variant)
-	if !ok {
-		return nil, fmt.Errorf("the book has no build %s", k.variant)
+	build, err := c.book.BuildNamed(k.variant)
+	if err != nil {
+		return nil, err
 	}
-	f, err := flightNamed(build, k.flight)
+	f, err := build.FlightNamed(k.flight)
 	if err != nil {
 		return nil, err
 	}
 	return run.NewCourse(build, f, run.Setting{Watch: c.watch[k]})
-}
-
-// FlightOf finds the flight of a given on its build.
-func FlightOf(b *book.Build, g *book.Given) (*book.Flight, error) { return flightNamed(b, g.Flight) }
-
-// flightNamed finds a flight of a build; "" is the first.
-func flightNamed(b *book.Build, id string) (*book.Flight, error) {
-	for _, f := range b.Flights {
-		if id == "" || f.ID == id {
-			return f, nil
-		}
-	}
-	if id == "" {
-		return nil, fmt.Errorf("the book has no flight: add a flight block")
-	}
-	return nil, fmt.Errorf("build %s has no flight %s", b.Variant, id)
 }

@@ -32,18 +32,13 @@ type shown struct {
 
 // NewDeck lays out a build and a flight ("" for the first of each).
 func NewDeck(b *book.Book, build, flight string) (*Deck, error) {
-	k, ok := b.Build(build)
-	if !ok {
-		return nil, refuse(Garbage, "the book has no build %q", build)
+	k, err := b.BuildNamed(build)
+	if err != nil {
+		return nil, refuse(Garbage, "%v", err)
 	}
-	var f *book.Flight
-	for _, x := range k.Flights {
-		if f == nil && (flight == "" || x.ID == flight) {
-			f = x
-		}
-	}
-	if f == nil {
-		return nil, refuse(Garbage, "the build has no flight %q", flight)
+	f, err := k.FlightNamed(flight)
+	if err != nil {
+		return nil, refuse(Garbage, "%v", err)
 	}
 	team, err := crew.NewTeam(k, f, crew.Setting{})
 	if err != nil {

@@ -48,10 +48,11 @@ type Setting struct {
 // NewCourse compiles a build and plans a flight of it (nil: its first).
 func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 	if f == nil {
-		if len(b.Flights) == 0 {
-			return nil, fmt.Errorf("the book has no flight: add a flight block")
+		first, err := b.FlightNamed("")
+		if err != nil {
+			return nil, err
 		}
-		f = b.Flights[0]
+		f = first
 	}
 	if set.Path == nil && !set.Prescribed && feels(b) {
 		return liveCourse(b, f, set)

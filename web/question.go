@@ -43,7 +43,7 @@ func (s *Site) parse(v url.Values) *question {
 	if id := v.Get("book"); id != "" {
 		if q.shelf = s.shelf(id); q.shelf == nil {
 			q.shelf = s.shelves[0]
-			q.problem("book", near("book", id, s.books()))
+			q.problem("book", "there is "+say.No("book", cut(id), s.books()))
 		}
 	}
 	q.Build, q.build = q.chooseBuild(v.Get("build"))
@@ -90,32 +90,24 @@ func (q *question) problem(part, text string) {
 }
 
 func (q *question) chooseBuild(id string) (string, *book.Build) {
-	b, ok := q.shelf.desk.Book.Build(id)
-	if !ok {
-		var ids []string
-		for _, v := range q.shelf.desk.Book.Variants {
-			ids = append(ids, v.ID)
-		}
-		q.problem("build", near("build", id, ids))
+	b, err := q.shelf.desk.Book.BuildNamed(cut(id))
+	if err != nil {
+		q.problem("build", "there is "+err.Error())
 		b, _ = q.shelf.desk.Book.Build("")
 	}
 	return b.Variant, b
 }
 
 func (q *question) chooseFlight(id string) string {
-	var ids []string
-	for _, f := range q.build.Flights {
-		if f.ID == id || id == "" {
-			return f.ID
-		}
-		ids = append(ids, f.ID)
+	f, err := q.build.FlightNamed(cut(id))
+	if err == nil {
+		return f.ID
 	}
-	q.problem("flight", near("flight", id, ids))
-	if len(ids) > 0 {
-		return ids[0]
+	q.problem("flight", "there is "+err.Error())
+	if q.fatal = len(q.build.Flights) == 0; q.fatal {
+		return ""
 	}
-	q.fatal = true
-	return ""
+	return q.build.Flights[0].ID
 }
 
 // failures keeps those that this build has, each once.
@@ -177,11 +169,6 @@ func (s *Site) books() (ids []string) {
 		ids = append(ids, sh.id)
 	}
 	return ids
-}
-
-// near says that an id is unknown and what was perhaps meant.
-func near(kind, id string, known []string) string {
-	return "there is " + say.No(kind, cut(id), known)
 }
 
 // Query writes the question as the query of an address, always in the same order.

@@ -123,59 +123,20 @@ func idsFor(o *out, words []string) []string {
 func idsAfter(previous, command string, loaded *book.Book, b *book.Build) (ids []string) {
 	switch previous {
 	case "--build":
-		for _, v := range loaded.Variants {
-			ids = append(ids, v.ID)
-		}
-		return ids
+		return book.IDs(loaded.Variants)
 	case "--flight":
-		for _, f := range b.Flights {
-			ids = append(ids, f.ID)
-		}
-		return ids
+		return book.IDs(b.Flights)
 	case "--at", "--moment", "--phase":
-		for _, p := range b.Phases {
-			ids = append(ids, p.ID)
-		}
-		return ids
+		return book.IDs(b.Phases)
 	}
 	if command == "why" && previous == "why" {
-		return itemIDs(b)
+		return slices.Concat(book.IDs(b.Functions), book.IDs(b.Alerts), book.IDs(b.Indications))
 	}
 	if command == "worth" && previous == "worth" {
-		return procedureIDs(b)
+		return book.IDs(b.Procedures)
 	}
-	return failureIDs(b)
-}
-
-func itemIDs(b *book.Build) (ids []string) {
-	for _, f := range b.Functions {
-		ids = append(ids, f.ID)
-	}
-	for _, a := range b.Alerts {
-		ids = append(ids, a.ID)
-	}
-	for _, i := range b.Indications {
-		ids = append(ids, i.ID)
-	}
-	return ids
-}
-
-func procedureIDs(b *book.Build) (ids []string) {
-	for _, p := range b.Procedures {
-		ids = append(ids, p.ID)
-	}
-	return ids
-}
-
-func failureIDs(b *book.Build) (ids []string) {
-	for _, u := range b.Units {
-		ids = append(ids, u.ID)
-		for _, f := range u.Faults {
-			ids = append(ids, u.ID+"."+f.ID)
-		}
-	}
-	for _, e := range b.Events {
-		ids = append(ids, e.ID)
+	for _, f := range b.Failures() {
+		ids = append(ids, f.String())
 	}
 	return ids
 }

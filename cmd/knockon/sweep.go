@@ -102,10 +102,7 @@ func (c *sweepCommand) printCells(o *out, all []*swept) error {
 
 // builds lists the build standards to sweep.
 func (c *sweepCommand) builds(b *book.Book) (ids []string, err error) {
-	var known []string
-	for _, v := range b.Variants {
-		known = append(known, v.ID)
-	}
+	known := book.IDs(b.Variants)
 	if len(c.Build) == 0 {
 		if len(known) == 0 {
 			return []string{""}, nil
@@ -113,8 +110,8 @@ func (c *sweepCommand) builds(b *book.Book) (ids []string, err error) {
 		return known, nil
 	}
 	for _, id := range c.Build {
-		if !slices.Contains(known, id) {
-			return nil, &ask.Trouble{Part: "build", Text: say.No("build", id, known)}
+		if _, err := b.BuildNamed(id); err != nil {
+			return nil, wrong("build", "%v", err)
 		}
 	}
 	return c.Build, nil

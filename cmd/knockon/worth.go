@@ -10,7 +10,6 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/crew/worth"
-	"knockon/say"
 )
 
 type worthCommand struct {
@@ -88,9 +87,9 @@ func (c *worthCommand) Run(o *out) error {
 // study assesses the procedure with the failure that was named, or with those
 // that are likely to call for it.
 func (c *worthCommand) study(ctx context.Context, team *crew.Team, q ask.Question) (*worth.Study, error) {
-	p, err := procedureNamed(team.Build(), c.Procedure)
+	p, err := book.Find("procedure", c.Procedure, team.Build().Procedures)
 	if err != nil {
-		return nil, err
+		return nil, wrong("procedure", "%v", err)
 	}
 	s, err := q.Scenario(team.Build())
 	if err != nil {
@@ -142,17 +141,6 @@ func (c *worthCommand) blame(o *out, ctx context.Context, err error) error {
 		return fmt.Errorf("not finished within %s", c.Within)
 	}
 	return troubleAt(o, err)
-}
-
-func procedureNamed(b *book.Build, id string) (*book.Procedure, error) {
-	var ids []string
-	for _, p := range b.Procedures {
-		if p.ID == id {
-			return p, nil
-		}
-		ids = append(ids, p.ID)
-	}
-	return nil, &ask.Trouble{Part: "procedure", Text: say.No("procedure", id, ids)}
 }
 
 // all studies every procedure, with fewer failures each, and prints the traps.

@@ -29,10 +29,8 @@ func candidates(b *book.Build, g *book.Given, e *book.Expr) []mutation {
 	})
 	slices.SortStableFunc(subjects, func(a, b string) int { return c.late(a) - c.late(b) })
 	c.under(subjects)
-	for _, f := range b.Flights {
-		if g.Flight == "" && f == b.Flights[0] || f.ID == g.Flight {
-			c.far = append(c.far, mutationsOf(b, f)...)
-		}
+	if f, err := b.FlightNamed(g.Flight); err == nil {
+		c.far = append(c.far, mutationsOf(b, f)...)
 	}
 	first, near, forced := min(len(c.first), mostFirst), min(len(c.far), mostNear), min(len(c.forced), mostForced)
 	return slices.Concat(c.first[:first], c.far[:near], c.forced[:forced], c.first[first:], c.far[near:])

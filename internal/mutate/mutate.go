@@ -179,7 +179,7 @@ func (b *bench) judge(ctx context.Context, g *book.Given) claim.Outcome {
 
 func (b *bench) course(g *book.Given) (*run.Course, error) {
 	build, _ := b.book.Build(g.Variant)
-	f, err := claim.FlightOf(build, g)
+	f, err := build.FlightNamed(g.Flight)
 	if err != nil {
 		return nil, err
 	}

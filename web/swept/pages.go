@@ -252,17 +252,8 @@ func cut(text string) string {
 	return text
 }
 
-// known refuses a word that is not in a list.
-func known(what, id string, list []option) error {
-	if slices.ContainsFunc(list, func(o option) bool { return o.ID == id }) {
-		return nil
-	}
-	var ids []string
-	for _, o := range list {
-		ids = append(ids, o.ID)
-	}
-	return &fault{say.Sentence("there is " + say.No(what, cut(id), ids))}
-}
+// unknown refuses a word that names nothing of the book.
+func unknown(err error) error { return &fault{say.Sentence("there is " + err.Error())} }
 
 // patience is how long a page waits for a sweep before it says how far it is.
 const patience = 700 * time.Millisecond

@@ -30,14 +30,13 @@ type asked struct {
 const mostRows = 200
 
 func (p *Pages) asked(v url.Values) (a asked, err error) {
-	id := v.Get("build")
-	b, ok := p.desk.Book.Build(id)
-	if !ok {
-		return a, known("build", id, p.builds(""))
+	b, err := p.desk.Book.BuildNamed(cut(v.Get("build")))
+	if err != nil {
+		return a, unknown(err)
 	}
 	a.build, a.phase, a.layer, a.a, a.b = b, v.Get("phase"), v.Get("layer"), v.Get("a"), v.Get("b")
-	if a.flight, err = flightOf(b, v.Get("flight")); err != nil {
-		return a, err
+	if a.flight, err = b.FlightNamed(cut(v.Get("flight"))); err != nil {
+		return a, unknown(err)
 	}
 	if a.order, err = whole(v, "order", 2, 1, 3); err != nil {
 		return a, err
@@ -49,15 +48,6 @@ func (p *Pages) asked(v url.Values) (a asked, err error) {
 		return a, &fault{"layer is “whole”, or left out."}
 	}
 	return a, nil
-}
-
-func flightOf(b *book.Build, id string) (*book.Flight, error) {
-	for _, f := range b.Flights {
-		if f.ID == id || id == "" {
-			return f, nil
-		}
-	}
-	return nil, known("flight", id, flights(b, ""))
 }
 
 // values is the address that asks the same.
