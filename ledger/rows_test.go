@@ -338,8 +338,8 @@ function "later" { works = bell }
 	if err := ledger.WriteText(&w, l, 80); err != nil {
 		t.Fatal(err)
 	}
-	if !strings.Contains(w.String(), "The run ends early") {
-		t.Errorf("the page does not say that the run ended early:\n%s", w.String())
+	if !strings.HasPrefix(strings.Split(w.String(), "\n")[2], "The flight breaks off 2:00 into the flight") {
+		t.Errorf("the page does not open with the run that broke off:\n%s", w.String())
 	}
 }
 
