@@ -13,16 +13,13 @@ import (
 	"knockon/ways/logic"
 )
 
-// handbook holds small trees with answers that were printed elsewhere.
+// handbook holds small trees with answers that were printed elsewhere; their
+// numbers stand in internal/checks/tables/fault-trees.tsv.
 var handbook = []struct {
 	name   string
 	source string
 	text   string
 	sets   []string // each with its members sorted
-	p      float64  // exact
-	sum    float64  // rare-event sum
-	union  float64  // min cut upper bound; 0 if not printed
-	within float64  // relative
 }{{
 	name:   "pressure tank",
 	source: "NUREG-0492 chapter VIII; probabilities as in an open test suite that quotes the NASA handbook of 2002",
@@ -38,10 +35,7 @@ S ~ 1e-4
 S1 ~ 3e-5
 K1 ~ 5e-6
 R ~ 1e-4`,
-	sets:  []string{"T", "K2", "S S1", "K1 S", "R S"},
-	p:     3.50133491625e-5,
-	sum:   3.50135e-5,
-	union: 3.50133495275e-5, within: 1e-11,
+	sets: []string{"T", "K2", "S S1", "K1 S", "R S"},
 }, {
 	name:   "container seal",
 	source: "NASA fault tree handbook 2002, design comparison",
@@ -57,7 +51,6 @@ plug ~ 1e-3
 s1 ~ 1e-3
 s2 ~ 1e-3`,
 	sets: []string{"ccev tape", "metal plug s1 s2"},
-	p:    1.000000999999e-6, sum: 1.000001e-6, within: 1e-9,
 }, {
 	name:   "theatre supply",
 	source: "an open fault tree test suite",
@@ -67,7 +60,6 @@ mains ~ 0.03
 gen ~ 0.02
 relay ~ 0.05`,
 	sets: []string{"gen mains", "mains relay"},
-	p:    0.00207, sum: 0.0021, within: 1e-12,
 }, {
 	name:   "two trains",
 	source: "an open fault tree test suite",
@@ -78,7 +70,6 @@ V2 ~ 0.5
 P1 ~ 0.7
 P2 ~ 0.7`,
 	sets: []string{"V1 V2", "P2 V1", "P1 V2", "P1 P2"},
-	p:    0.7225, sum: 1.44, union: 0.83839375, within: 1e-12,
 }, {
 	name:   "two-channel control unit",
 	source: "an open fault tree test suite; p = 1 - exp(-rate 8760 h)",
@@ -90,7 +81,6 @@ L2 = or(el2, ps2)` + rates(8760, map[string]float64{
 		"swi": 1.3e-7, "sw1": 2.6e-6, "sw2": 2.6e-6,
 	}),
 	sets: []string{"swi", "vm", "ps1 ps2", "ps1 sw1", "el2 ps1", "ps2 sw2", "el1 ps2", "el1 sw1", "el2 sw2", "el1 el2"},
-	p:    0.11240871268, sum: 0.13537197688, within: 1e-10,
 }, {
 	name:   "three motors",
 	source: "an open fault tree test suite, house events worked out",
@@ -100,13 +90,11 @@ g = or(K5, and(T2, or(K1, S1, T1i, and(or(KT1i, T2i), or(KT2i, T3i), or(KT3i, T4
 	sets: []string{"K5", "S1 T2", "K1 T2", "T1i T2",
 		"KT1i KT2i KT3i T2", "KT1i KT2i T2 T4i", "KT1i KT3i T2 T3i", "KT1i T2 T3i T4i",
 		"KT2i KT3i T2 T2i", "KT2i T2 T2i T4i", "KT3i T2 T2i T3i", "T2 T2i T3i T4i"},
-	p: 0.02115378, sum: 0.0212013, within: 1e-5,
 }, {
 	name:   "two of three",
 	source: "C(3,2) pairs; elementary",
 	text:   "top = g\ng = atleast(2; a, b, c)" + same(0.1, "a b c"),
 	sets:   []string{"a b", "a c", "b c"},
-	p:      0.028, sum: 0.03, union: 0.029701, within: 1e-12,
 }}
 
 const vesely = `top = TOP
@@ -207,15 +195,9 @@ func TestFind_HandbookTrees(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !near(risk.P, h.p, h.within) {
-				t.Errorf("P = %.12g, want %.12g (%s)", risk.P, h.p, h.source)
-			}
 			b, err := w.Bounds()
 			if err != nil {
 				t.Fatal(err)
-			}
-			if !near(b.Sum, h.sum, h.within) || h.union != 0 && !near(b.Union, h.union, h.within) {
-				t.Errorf("bounds %.12g, want sum %.12g, union %.12g", b, h.sum, h.union)
 			}
 			slack := 1 + 1e-12 // sets that share no event make two of them equal
 			if !(b.Largest <= risk.P*slack && risk.P <= b.Union*slack && b.Union <= b.Sum*slack) {
@@ -310,22 +292,12 @@ func tableChance(l *logic.Logic, yes []bool, fixed int, p float64) float64 {
 
 // W. E. Vesely, Nuclear Engineering and Design 13 (1970) 337-360, figure 1 and
 // table 2, as restated in an open test suite: events 7 to 10 stand in the tree
-// but in no smallest set. Probabilities worked out from the rates.
+// but in no smallest set.
 func TestFind_AbsorbsWhatAddsNothing(t *testing.T) {
 	want := []string{"e1 e2", "e1 e3", "e2 e3", "e4 e5", "e4 e6", "e5 e6"}
-	for hours, p := range map[float64]float64{1000: 0.0034877077, 5000: 0.0695083517, 10000: 0.2116537341} {
-		l, top := read(t, vesely+rates(hours, map[string]float64{
-			"e1": 2.6e-6, "e2": 2.6e-6, "e3": 2.6e-6, "e4": 3.5e-5, "e5": 3.5e-5, "e6": 3.5e-5,
-			"e7": 5e-6, "e8": 5e-6, "e9": 8e-6, "e10": 8e-6,
-		}))
-		w := find(t, l, top, ways.Options{})
-		if got := listed(t, w); !sameSets(got, want) {
-			t.Errorf("sets %q, want %q", got, want)
-		}
-		risk, err := w.Risk(context.Background())
-		if err != nil || math.Abs(risk.P-p) > 1e-9 {
-			t.Errorf("after %v h P = %.10f, %v; want %.10f", hours, risk.P, err, p)
-		}
+	l, top := read(t, vesely)
+	if got := listed(t, find(t, l, top, ways.Options{})); !sameSets(got, want) {
+		t.Errorf("sets %q, want %q", got, want)
 	}
 }
 
