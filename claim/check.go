@@ -14,19 +14,10 @@ import (
 // mostWorkers bounds how many scenarios are flown at once.
 const mostWorkers = 2
 
-// Check runs every claim of a book. A scenario that cannot be flown is a claim
-// that fails, with the reason; an error means that ctx is done.
-func Check(ctx context.Context, b *book.Book) (*Report, error) {
-	return Run(ctx, b, All(b))
-}
-
-// Run runs some claims of a book, in the order given.
-func Run(ctx context.Context, b *book.Book, claims []*book.Claim) (*Report, error) {
-	return Watch(ctx, b, claims, nil)
-}
-
-// Watch is Run that tells how many of the scenarios are done; told may be nil,
-// and is called by several workers.
+// Watch runs claims of a book, in the order given, and tells how many of the
+// scenarios are done; told may be nil, and is called by several workers. A
+// scenario that cannot be flown is a claim that fails, with the reason; an error
+// means that ctx is done.
 func Watch(ctx context.Context, b *book.Book, claims []*book.Claim, told func(done, all int64)) (*Report, error) {
 	report := &Report{}
 	var jobs []job

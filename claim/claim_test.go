@@ -106,7 +106,8 @@ func load(t testing.TB, text string) *book.Book {
 
 func check(t testing.TB, text string) *claim.Report {
 	t.Helper()
-	r, err := claim.Check(context.Background(), load(t, text))
+	b := load(t, text)
+	r, err := claim.Watch(context.Background(), b, claim.All(b), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -61,11 +61,6 @@ func PressureRatio(altitudeFt float64) float64 {
 	return tropopausePressure * math.Exp((tropopauseM-m)/scaleHeightM)
 }
 
-// PressureHPa is the pressure at a pressure altitude in hectopascals.
-func PressureHPa(altitudeFt float64) float64 {
-	return PressureRatio(altitudeFt) * seaLevelPa / 100
-}
-
 // AltitudeFt is the pressure altitude at which the pressure is ratio times
 // 1013.25 hPa: the reverse of PressureRatio.
 func AltitudeFt(ratio float64) float64 {

@@ -7,9 +7,8 @@
 // profile is drawn in departure.go and arrival.go as legs (leg.go), which
 // path.go's interface then reads through flown.go.
 //
-// Beside it stand places and courses (flight/geo), landing rolls (flight/roll),
-// fuel rules (flight/fuel) and the closed forms of performance
-// (flight/performance).
+// Beside it stand places and courses (flight/geo), landing rolls (flight/roll)
+// and fuel rules (flight/fuel).
 //
 // Altitudes are pressure altitudes in feet, speeds are in knots unless a name
 // says otherwise.

@@ -50,11 +50,6 @@ func (a Air) CASOfTAS(tasKt, altitudeFt float64) float64 {
 	return CASOfMach(tasKt/a.SoundKt(altitudeFt), altitudeFt)
 }
 
-// EASOfMach is the equivalent airspeed in knots at a Mach number.
-func EASOfMach(mach, altitudeFt float64) float64 {
-	return seaLevelSound * mach * math.Sqrt(PressureRatio(altitudeFt))
-}
-
 // CrossoverFt is the pressure altitude at which the calibrated airspeed and
 // the Mach number are the same speed. It does not depend on the temperature.
 func CrossoverFt(casKt, mach float64) float64 {
@@ -65,9 +60,4 @@ func CrossoverFt(casKt, mach float64) float64 {
 // recovery factor (1 is ideal) takes on at a Mach number.
 func TotalC(staticC, mach, recovery float64) float64 {
 	return (staticC+zeroCelsiusK)*(1+0.2*recovery*mach*mach) - zeroCelsiusK
-}
-
-// StaticC is the reverse of TotalC.
-func StaticC(totalC, mach, recovery float64) float64 {
-	return (totalC+zeroCelsiusK)/(1+0.2*recovery*mach*mach) - zeroCelsiusK
 }

@@ -56,14 +56,6 @@ func Whole(v float64) string { return fixed(v, 0) }
 // Tenths writes a number with one decimal: 2,345.6 or −0.4.
 func Tenths(v float64) string { return fixed(v, 1) }
 
-// Signed is Whole with a plus before what is more than nothing.
-func Signed(v float64) string {
-	if text := Whole(v); v > 0 && text != "0" && text != "?" {
-		return "+" + text
-	}
-	return Whole(v)
-}
-
 // fixed writes a number with so many decimals, halves away from 0. What is not
 // a number that can be read out is a question mark.
 func fixed(v float64, decimals int) string {

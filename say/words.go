@@ -47,12 +47,7 @@ func NoneOr[N ~int | ~int64](n N, one string, many ...string) string {
 
 // And joins words as in a sentence: a, b and c; with semicolons where a word
 // has a comma of its own.
-func And(words []string) string { return joined(words, " and ") }
-
-// Or joins words to choose from: a, b or c.
-func Or(words []string) string { return joined(words, " or ") }
-
-func joined(words []string, last string) string {
+func And(words []string) string {
 	comma := ", "
 	for _, w := range words {
 		if strings.Contains(w, ",") {
@@ -63,7 +58,7 @@ func joined(words []string, last string) string {
 	if n < 2 {
 		return strings.Join(words, "")
 	}
-	return strings.Join(words[:n-1], comma) + last + words[n-1]
+	return strings.Join(words[:n-1], comma) + " and " + words[n-1]
 }
 
 // Sentence starts a text with a capital and ends it with a stop.

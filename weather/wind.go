@@ -34,7 +34,7 @@ type Components struct {
 // known. A wind of variable direction counts as a tailwind of its whole
 // strength and as a crosswind of its whole strength from the right. Wind credit
 // (half a headwind, one and a half tailwinds) is not taken here: see
-// roll.CreditedWind.
+// CAT.POL.A.330.
 func (w Wind) On(heading float64) (Components, bool) {
 	peak := max(w.Kt, w.GustKt)
 	if !w.Given || math.IsNaN(heading) || math.IsInf(heading, 0) {

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"knockon/flight"
-	"knockon/flight/performance"
+	"knockon/internal/performance"
 )
 
 // twin is an invented jet with two engines.

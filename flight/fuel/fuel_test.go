@@ -131,3 +131,10 @@ func TestAlternateWaived_AtTheFiguresThemselves(t *testing.T) {
 		t.Error("waived too early or too late")
 	}
 }
+
+// AlternateWaived tells whether a destination that has an instrument approach
+// needs no alternate: 14 CFR 91.167(b), for the hour before to the hour after
+// the estimated arrival.
+func AlternateWaived(ceilingFt, visibilityMiles float64) bool {
+	return ceilingFt >= 2000 && visibilityMiles >= 3
+}

@@ -27,16 +27,6 @@ func WetDispatch(landing, part float64) float64 { return DryDispatch(landing, pa
 // conditions on arrival.
 func AtArrival(landing float64) float64 { return landing * arrivalFactor }
 
-// CreditedWind is the headwind (negative: tailwind) that may be counted for
-// dispatch: at most 50 percent of a headwind and at least 150 percent of a
-// tailwind, CAT.POL.A.330.
-func CreditedWind(headKt float64) float64 {
-	if headKt > 0 {
-		return 0.5 * headKt
-	}
-	return 1.5 * headKt
-}
-
 // Air distance of AC 25-32, from memory: so long at so much of the ground
 // speed over the threshold, touching down with so much of it.
 const (

@@ -62,12 +62,6 @@ func wetCubic(psi float64) cubic {
 // beyond.
 const fastestKt = 220
 
-// WetMu is the most that a tyre can brake on a smooth wet runway, as a part of
-// the load on it, before the anti-skid's efficiency: 14 CFR 25.109(c)(1) with
-// the maximum tyre pressure in psi and the ground speed in knots. Speeds above
-// 220 kt count as 220 kt.
-func WetMu(psi, groundKt float64) float64 { return wetCubic(psi).at(min(groundKt, fastestKt)) }
-
 // GroovedShare of the dry coefficient may be taken on a grooved or porous wet
 // runway, 14 CFR 25.109(d)(1).
 const GroovedShare = 0.70
