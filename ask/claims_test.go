@@ -18,10 +18,10 @@ import (
 
 // proven is a loss that a claim of the book proves.
 type proven struct {
-	claim, function, build, flight, at, phase string
-	fail, out                                 []string
-	of                                        *book.Build
-	byHand                                    bool // the crew move something
+	claim, function, build, flight, at string
+	fail, out                          []string
+	of                                 *book.Build
+	byHand                             bool // the crew move something
 }
 
 // provenLosses lists what the claims of a book prove to be lost by failures that

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"knockon/book"
-	"knockon/circuit"
 	"knockon/say"
 )
 
@@ -80,8 +79,6 @@ type RowSpan struct {
 	Sounds   int      `json:"sounds,omitempty"`
 	Lasts    string   `json:"lasts"`          // to the end, until +5:10 (Descent), for 7.4 s
 	Text     string   `json:"text,omitempty"` // the rest of what there is to say
-
-	span circuit.Span
 }
 
 // Ref points at an item of the book.

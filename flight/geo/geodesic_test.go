@@ -198,7 +198,7 @@ func TestAlong_RandomTripsReturn(t *testing.T) {
 
 // Nothing is senseless enough to fail.
 func TestBetween_AlwaysGivesALine(t *testing.T) {
-	odd := []float64{0, -0.0, 1e-300, 90, -90, 91, -1000, 180, -180, 180 + 1e-13, 360, 540, 1e9, 45}
+	odd := []float64{0, math.Copysign(0, -1), 1e-300, 90, -90, 91, -1000, 180, -180, 180 + 1e-13, 360, 540, 1e9, 45}
 	for _, a := range odd {
 		for _, b := range odd {
 			for _, c := range odd {

@@ -83,7 +83,8 @@ func TestFamilies_SizeOfTwoOfThree(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if z = s.Keep(z); s.Len() != 4+2 {
+	s.Keep(z)
+	if s.Len() != 4+2 {
 		t.Errorf("%d nodes with the terminals, want 6", s.Len())
 	}
 }

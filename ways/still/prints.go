@@ -93,7 +93,8 @@ func cases(event int) print {
 	for i := range 6 {
 		v[i] = 1 << (next() & 63)
 	}
-	v[6] = next() & next() & next()
+	a, b, c := next(), next(), next()
+	v[6] = a & b & c
 	v[7] = next()
 	return v
 }

@@ -128,9 +128,7 @@ func (p *Pages) waysAsk(v url.Values) (a waysAsk, err error) {
 			a.sought.Functions = append(a.sought.Functions, id)
 		}
 	}
-	for _, unit := range strings.FieldsFunc(v.Get("out"), func(r rune) bool { return r == ',' || r == ' ' }) {
-		a.sought.Out = append(a.sought.Out, unit)
-	}
+	a.sought.Out = append(a.sought.Out, strings.FieldsFunc(v.Get("out"), func(r rune) bool { return r == ',' || r == ' ' })...)
 	return a, nil
 }
 
