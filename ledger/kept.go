@@ -4,6 +4,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/run"
+	"knockon/span"
 )
 
 // kept lists the functions that are never lost although at least half of the
@@ -52,16 +53,16 @@ func unitsOfAll(c *run.Course) [][]string {
 
 // outage is when a unit does not work here, and when it does not although it
 // does there.
-type outage struct{ out, news spans }
+type outage struct{ out, news span.Set }
 
 // goneUnits gives the outages of the units that stop working here and not there.
 func (c *comparison) goneUnits() map[string]outage {
 	gone := map[string]outage{}
-	whole := spans{{From: 0, To: c.end}}
+	whole := span.Set{{From: 0, To: c.end}}
 	for _, u := range c.build.Units {
 		works := c.isHere(u.ID, circuit.Main)
-		if out := whole.minus(works); len(out) > 0 {
-			gone[u.ID] = outage{out, c.isThere(u.ID, circuit.Main).beyond(works)}
+		if out := whole.Minus(works); len(out) > 0 {
+			gone[u.ID] = outage{out, c.isThere(u.ID, circuit.Main).Beyond(works)}
 		}
 	}
 	return gone
@@ -70,7 +71,7 @@ func (c *comparison) goneUnits() map[string]outage {
 // keptWithout looks for the moment at which most of a function's units are gone
 // while it works here and there. All that matters begins at the moments tried.
 func (c *comparison) keptWithout(f *book.Function, units []string, gone map[string]outage) (k Kept, ok bool) {
-	var fresh, out spans
+	var fresh, out span.Set
 	ever := 0
 	for _, u := range units {
 		if o, ok := gone[u]; ok {
@@ -81,8 +82,8 @@ func (c *comparison) keptWithout(f *book.Function, units []string, gone map[stri
 	if len(fresh) == 0 || 2*ever < len(units) {
 		return k, false
 	}
-	news := spans(nil).or(fresh)
-	works := c.isHere(f.ID, circuit.Main).and(c.isThere(f.ID, circuit.Main)).and(news)
+	news := span.Set(nil).Or(fresh)
+	works := c.isHere(f.ID, circuit.Main).And(c.isThere(f.ID, circuit.Main)).And(news)
 	for _, p := range works {
 		for _, t := range append([]book.Time{p.From}, starts(out, p)...) {
 			now := goneAt(units, gone, t)
@@ -95,7 +96,7 @@ func (c *comparison) keptWithout(f *book.Function, units []string, gone map[stri
 }
 
 // starts lists when stretches begin inside p, in the order of list.
-func starts(list spans, p circuit.Span) (at []book.Time) {
+func starts(list span.Set, p circuit.Span) (at []book.Time) {
 	for _, s := range list {
 		if s.From > p.From && s.From < p.To {
 			at = append(at, s.From)
@@ -106,7 +107,7 @@ func starts(list spans, p circuit.Span) (at []book.Time) {
 
 func goneAt(units []string, gone map[string]outage, t book.Time) (ids []string) {
 	for _, u := range units {
-		if gone[u].out.has(t) {
+		if gone[u].out.Has(t) {
 			ids = append(ids, u)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/span"
 )
 
 // losses gives a row for each function that is lost, the worst first.
@@ -66,7 +67,7 @@ func (c *comparison) classify(f string, s *LossSpan) {
 		s.Class, s.By, s.At = Told, by, at
 	case by != nil:
 		s.Class, s.By, s.At, s.Late = ToldLate, by, at, at-due
-		s.HeldIn = c.phasesOf(c.held(by).within(circuit.Span{From: s.From, To: at}))
+		s.HeldIn = c.phasesOf(c.held(by).Within(circuit.Span{From: s.From, To: at}))
 	case liar != nil:
 		s.Class, s.Via, s.At = ToldWrong, liar, lied
 		s.HeldIn = c.heldAny(f, s.Span)
@@ -80,9 +81,9 @@ func (c *comparison) classify(f string, s *LossSpan) {
 
 // heldAny lists the phases that hold back any alert that would tell of a loss.
 func (c *comparison) heldAny(f string, p circuit.Span) []string {
-	var held spans
+	var held span.Set
 	for _, a := range c.telling[f] {
-		held = held.or(c.held(a).within(p))
+		held = held.Or(c.held(a).Within(p))
 	}
 	return c.phasesOf(held)
 }
@@ -120,7 +121,7 @@ func Tells(right []circuit.Span, loss circuit.Span, within book.Time) (given boo
 }
 
 // held gives when an alert is held back here and not there.
-func (c *comparison) held(a *book.Alert) spans {
+func (c *comparison) held(a *book.Alert) span.Set {
 	if len(a.QuietIn) == 0 {
 		return nil
 	}
@@ -128,13 +129,13 @@ func (c *comparison) held(a *book.Alert) spans {
 }
 
 // phasesOf lists the phases of this run that a set of moments falls into.
-func (c *comparison) phasesOf(s spans) []string {
+func (c *comparison) phasesOf(s span.Set) []string {
 	var ids []string
 	if len(s) == 0 {
 		return nil
 	}
 	for _, p := range c.phases {
-		if len(s.within(p.Span)) > 0 {
+		if len(s.Within(p.Span)) > 0 {
 			ids = append(ids, p.ID)
 		}
 	}
@@ -145,7 +146,7 @@ func (c *comparison) phasesOf(s spans) []string {
 // the first of them.
 func (c *comparison) lying(f string, s *LossSpan) (first *book.Indication, at book.Time) {
 	for _, i := range c.covering[f] {
-		lies := c.lies[i.ID].within(s.Span).longer(c.wrong)
+		lies := c.lies[i.ID].Within(s.Span).Longer(c.wrong)
 		if len(lies) == 0 {
 			continue
 		}

@@ -4,6 +4,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/run"
+	"knockon/span"
 )
 
 // Lost gives the stretches in which a function is lost, with when it was first
@@ -21,13 +22,13 @@ func Lost(here, there *run.Record, f *book.Function) []LossSpan {
 // lost does that for one comparison.
 func (c *comparison) lost(f *book.Function) (list []LossSpan) {
 	wanted := c.isHere(f.ID, circuit.Wanted)
-	works := spans{{From: c.here.Instants()[0], To: c.end}}
+	works := span.Set{{From: c.here.Instants()[0], To: c.end}}
 	if c.there != nil {
-		works = c.isThere(f.ID, circuit.Main).and(works)
+		works = c.isThere(f.ID, circuit.Main).And(works)
 	}
-	for _, p := range works.beyond(c.isHere(f.ID, circuit.Main)).join(c.wrong) {
+	for _, p := range works.Beyond(c.isHere(f.ID, circuit.Main)).Join(c.wrong) {
 		s := LossSpan{Span: p, ToEnd: p.To == c.end}
-		if w := wanted.within(p); len(w) > 0 {
+		if w := wanted.Within(p); len(w) > 0 {
 			s.Mattered, s.Wanted = true, w[0]
 		}
 		list = append(list, s)

@@ -2,11 +2,11 @@ package ledger
 
 import (
 	"context"
-	"slices"
 
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/run"
+	"knockon/span"
 )
 
 // Answer flies a scenario with and without its failures and gives the ledger.
@@ -48,10 +48,10 @@ type comparison struct {
 
 	telling  map[string][]*book.Alert      // function -> alerts that tell it
 	covering map[string][]*book.Indication // function -> indications that cover it
-	news     map[string]spans              // alert -> given here and not there
+	news     map[string]span.Set           // alert -> given here and not there
 	passing  map[string][]book.Time        // alert -> given so for no duration
-	right    map[string]spans              // alert -> of news, while it is not false
-	lies     map[string]spans              // indication -> wrong here and not there, for longer than wrong
+	right    map[string]span.Set           // alert -> of news, while it is not false
+	lies     map[string]span.Set           // indication -> wrong here and not there, for longer than wrong
 	moments  []book.Time                   // where numbers are looked at; see shown.go
 }
 
@@ -59,7 +59,7 @@ func newComparison(here, there *run.Record) *comparison {
 	c := &comparison{
 		here: here, there: there, build: here.Course.Build, end: min(here.End, there.End),
 		telling: map[string][]*book.Alert{}, covering: map[string][]*book.Indication{},
-		news: map[string]spans{}, passing: map[string][]book.Time{}, right: map[string]spans{}, lies: map[string]spans{},
+		news: map[string]span.Set{}, passing: map[string][]book.Time{}, right: map[string]span.Set{}, lies: map[string]span.Set{},
 	}
 	c.strike, _ = here.FirstStrike()
 	if c.phases = here.Phases(); len(here.Scenario.Actions) == 0 {
@@ -92,32 +92,17 @@ func setting(a *book.Aircraft, name string, otherwise float64) book.Time {
 
 func (c *comparison) listen(a *book.Alert) {
 	here, there := c.both(a.ID, circuit.Main)
-	c.news[a.ID] = lasting(here).beyond(lasting(there))
-	c.passing[a.ID] = onlyHere(here, there)
-	c.right[a.ID] = c.news[a.ID].minus(c.isHere(a.ID, circuit.False))
+	c.news[a.ID] = span.Lasting(here).Beyond(span.Lasting(there))
+	c.passing[a.ID] = span.OnlyHere(here, there)
+	c.right[a.ID] = c.news[a.ID].Minus(c.isHere(a.ID, circuit.False))
 	for _, f := range a.Tells {
 		c.telling[f] = append(c.telling[f], a)
 	}
 }
 
-// onlyHere lists the moments at which something is yes for no duration here
-// and not at all there.
-func onlyHere(here, there []circuit.Span) (at []book.Time) {
-	for _, t := range passing(here) {
-		if !lasting(here).has(t) && !lasting(there).near(t) && !anyNear(passing(there), t) {
-			at = append(at, t)
-		}
-	}
-	return at
-}
-
-func anyNear(moments []book.Time, t book.Time) bool {
-	return slices.ContainsFunc(moments, func(m book.Time) bool { return m-t <= rounding && t-m <= rounding })
-}
-
 func (c *comparison) watch(i *book.Indication) {
 	if i.Means != nil {
-		c.lies[i.ID] = c.newly(i.ID, circuit.Wrong).longer(c.wrong)
+		c.lies[i.ID] = c.newly(i.ID, circuit.Wrong).Longer(c.wrong)
 	}
 	for _, f := range c.build.Covers(i) {
 		c.covering[f] = append(c.covering[f], i)
@@ -145,15 +130,15 @@ func (c *comparison) cut(r *run.Record, id string, a circuit.Aspect) []circuit.S
 }
 
 // newly gives when a value is yes here and not there, with duration.
-func (c *comparison) newly(id string, a circuit.Aspect) spans {
+func (c *comparison) newly(id string, a circuit.Aspect) span.Set {
 	here, there := c.both(id, a)
-	return lasting(here).beyond(lasting(there))
+	return span.Lasting(here).Beyond(span.Lasting(there))
 }
 
-func (c *comparison) isHere(id string, a circuit.Aspect) spans {
-	return lasting(c.cut(c.here, id, a))
+func (c *comparison) isHere(id string, a circuit.Aspect) span.Set {
+	return span.Lasting(c.cut(c.here, id, a))
 }
 
-func (c *comparison) isThere(id string, a circuit.Aspect) spans {
-	return lasting(c.cut(c.there, id, a))
+func (c *comparison) isThere(id string, a circuit.Aspect) span.Set {
+	return span.Lasting(c.cut(c.there, id, a))
 }

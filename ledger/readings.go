@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/say"
+	"knockon/span"
 )
 
 // readings gives the indications that show wrong and those that are dark, in
@@ -16,14 +17,14 @@ func (c *comparison) readings() (wrong, dark []Reading) {
 		if lies := c.lies[i.ID]; len(lies) > 0 {
 			wrong = append(wrong, Reading{i, c.readingSpans(i, lies)})
 		}
-		if out := c.isThere(i.ID, circuit.Lit).beyond(c.isHere(i.ID, circuit.Lit)); len(out) > 0 {
+		if out := c.isThere(i.ID, circuit.Lit).Beyond(c.isHere(i.ID, circuit.Lit)); len(out) > 0 {
 			dark = append(dark, Reading{i, c.darkSpans(i, out)})
 		}
 	}
 	return wrong, dark
 }
 
-func (c *comparison) readingSpans(i *book.Indication, s spans) []ReadingSpan {
+func (c *comparison) readingSpans(i *book.Indication, s span.Set) []ReadingSpan {
 	var list []ReadingSpan
 	for _, p := range s {
 		mid := p.From + p.Length()/2
@@ -35,7 +36,7 @@ func (c *comparison) readingSpans(i *book.Indication, s spans) []ReadingSpan {
 	return list
 }
 
-func (c *comparison) darkSpans(i *book.Indication, s spans) []ReadingSpan {
+func (c *comparison) darkSpans(i *book.Indication, s span.Set) []ReadingSpan {
 	var list []ReadingSpan
 	for _, p := range s {
 		r := ReadingSpan{Span: p, ToEnd: p.To == c.end}
@@ -88,7 +89,7 @@ func (c *comparison) announcements() (given, false_, held []Announcement) {
 }
 
 func (c *comparison) given(a *book.Alert) Announcement {
-	news := c.news[a.ID].with(c.passing[a.ID])
+	news := c.news[a.ID].With(c.passing[a.ID])
 	return Announcement{Alert: a, Spans: news, Sounds: c.sounds(a, news)}
 }
 
@@ -96,21 +97,11 @@ func (c *comparison) given(a *book.Alert) Announcement {
 // duration counts if it sounds.
 func (c *comparison) falsely(a *book.Alert) Announcement {
 	here, there := c.both(a.ID, circuit.False)
-	s := lasting(here).beyond(lasting(there))
+	s := span.Lasting(here).Beyond(span.Lasting(there))
 	sounds := c.allSounds(a)
-	brief := slices.DeleteFunc(onlyHere(here, there), func(t book.Time) bool { return !slices.Contains(sounds, t) })
-	all := s.with(brief)
+	brief := slices.DeleteFunc(span.OnlyHere(here, there), func(t book.Time) bool { return !slices.Contains(sounds, t) })
+	all := s.With(brief)
 	return Announcement{Alert: a, Spans: all, Sounds: c.sounds(a, all)}
-}
-
-// with adds moments of no duration to a set, in order.
-func (s spans) with(moments []book.Time) []circuit.Span {
-	list := append([]circuit.Span(nil), s...)
-	for _, t := range moments {
-		list = append(list, circuit.Span{From: t, To: t})
-	}
-	slices.SortFunc(list, func(a, b circuit.Span) int { return cmp.Compare(a.From, b.From) })
-	return list
 }
 
 func (c *comparison) heldBack(a *book.Alert) Announcement {
@@ -120,7 +111,7 @@ func (c *comparison) heldBack(a *book.Alert) Announcement {
 	}
 	n.Phases = c.phasesOf(n.Spans)
 	n.At = book.Never
-	for _, s := range c.news[a.ID].with(c.passing[a.ID]) {
+	for _, s := range c.news[a.ID].With(c.passing[a.ID]) {
 		if s.From >= n.Spans[0].From {
 			n.At = min(n.At, s.From)
 		}

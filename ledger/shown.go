@@ -7,6 +7,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/span"
 )
 
 // firstShown finds the indication that first shows a loss to a crew that
@@ -17,7 +18,7 @@ func (c *comparison) firstShown(f string, p circuit.Span) (via *book.Indication,
 		if i.Means == nil {
 			continue
 		}
-		legible := c.isHere(i.ID, circuit.Lit).minus(c.isHere(i.ID, circuit.Wrong)).within(p)
+		legible := c.isHere(i.ID, circuit.Lit).Minus(c.isHere(i.ID, circuit.Wrong)).Within(p)
 		if t, ok := c.firstElse(i, legible); ok && (via == nil || t < at) {
 			via, at = i, t
 		}
@@ -27,9 +28,9 @@ func (c *comparison) firstShown(f string, p circuit.Span) (via *book.Indication,
 
 // firstElse is the first moment of a set at which an indication shows
 // something else than there, where one that is dark shows nothing.
-func (c *comparison) firstElse(i *book.Indication, among spans) (at book.Time, ok bool) {
+func (c *comparison) firstElse(i *book.Indication, among span.Set) (at book.Time, ok bool) {
 	at = book.Never
-	if dark := among.beyond(c.isThere(i.ID, circuit.Lit)); len(dark) > 0 {
+	if dark := among.Beyond(c.isThere(i.ID, circuit.Lit)); len(dark) > 0 {
 		at = dark[0].From
 	}
 	v := circuit.Value{Item: i.ID}
@@ -65,14 +66,14 @@ type difference struct {
 // are compared change by change. Numbers that change in between are looked at
 // in the instants of both runs, the knots of the flight and halfway between;
 // what is found there is narrowed to the microsecond.
-func (d difference) first(among spans) (at book.Time, ok bool) {
+func (d difference) first(among span.Set) (at book.Time, ok bool) {
 	if d.here.Steady(d.hereNode) && d.there.Steady(d.thereNode) {
-		if s := among.and(d.steady(d.hereNode, d.thereNode)).longer(rounding); len(s) > 0 {
+		if s := among.And(d.steady(d.hereNode, d.thereNode)).Longer(span.Rounding); len(s) > 0 {
 			return s[0].From, true
 		}
 		return 0, false
 	}
-	for _, p := range among.and(d.suspect()) {
+	for _, p := range among.And(d.suspect()) {
 		if t, ok := d.search(p); ok {
 			return t, true
 		}
@@ -82,17 +83,17 @@ func (d difference) first(among spans) (at book.Time, ok bool) {
 
 // suspect gives when two continuous numbers can differ at all: while what they
 // are computed from differs; always from the strike on, if they remember.
-func (d difference) suspect() spans {
+func (d difference) suspect() span.Set {
 	reads, remembers := d.here.Circuit().Reads(d.hereNode)
 	others, _ := d.there.Circuit().Reads(d.thereNode)
 	if remembers || len(reads) != len(others) {
-		return spans{{From: min(d.parted, d.end), To: d.end}}
+		return span.Set{{From: min(d.parted, d.end), To: d.end}}
 	}
-	var s spans
+	var s span.Set
 	for i, n := range reads {
-		s = s.or(d.exactly().steady(n, others[i]))
+		s = s.Or(d.exactly().steady(n, others[i]))
 	}
-	return s.longer(rounding)
+	return s.Longer(span.Rounding)
 }
 
 func (d difference) exactly() difference {
@@ -101,7 +102,7 @@ func (d difference) exactly() difference {
 }
 
 // steady gives when two steady nodes differ, from their changes.
-func (d difference) steady(n, m circuit.Node) spans {
+func (d difference) steady(n, m circuit.Node) span.Set {
 	a, b := d.here.History(n), d.there.History(m)
 	x, y := d.here.Initial(n), d.there.Initial(m)
 	var s []circuit.Span
@@ -125,18 +126,18 @@ func (d difference) steady(n, m circuit.Node) spans {
 		}
 		from = to
 	}
-	return lasting(s)
+	return span.Lasting(s)
 }
 
 // apart says that two values differ as an eye would see it: by more than
-// within, and by more than rounding.
+// within, and by more than span.Rounding.
 func (d difference) apart(x, y float64) bool {
 	return math.Abs(x-y) > max(d.within, 1e-9*max(math.Abs(x), math.Abs(y)))
 }
 
-// at says that the two differ at a moment and for longer than rounding.
+// at says that the two differ at a moment and for longer than span.Rounding.
 func (d difference) at(t book.Time) bool {
-	later := min(t+rounding, d.end)
+	later := min(t+span.Rounding, d.end)
 	return d.apart(d.here.At(d.hereNode, t), d.there.At(d.thereNode, t)) &&
 		d.apart(d.here.At(d.hereNode, later), d.there.At(d.thereNode, later))
 }

@@ -56,7 +56,7 @@ func (s *support) of(k Kept, gone map[string]outage) []string {
 		s.at, s.gone = k.At, map[string]bool{}
 		s.memo, s.open = map[string][]string{}, map[string]bool{}
 		for u, o := range gone {
-			s.gone[u] = o.out.has(k.At)
+			s.gone[u] = o.out.Has(k.At)
 		}
 	}
 	return slices.DeleteFunc(slices.Clone(s.why(k.Function.Works)), func(id string) bool { return s.gone[id] })

@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/ledger"
+	"knockon/span"
 )
 
 // Parts of the code of a row. The low 16 bits are how late a loss is told.
@@ -59,13 +60,13 @@ func (v view) spansOf(n circuit.Node, lane int) []circuit.Span {
 	return list
 }
 
-func (v view) here(n circuit.Node) spans  { return lasting(v.spansOf(n, v.lane)) }
-func (v view) there(n circuit.Node) spans { return lasting(v.spansOf(n, 0)) }
-func (v view) newly(n circuit.Node) spans { return v.here(n).beyond(v.there(n)) }
+func (v view) here(n circuit.Node) span.Set  { return span.Lasting(v.spansOf(n, v.lane)) }
+func (v view) there(n circuit.Node) span.Set { return span.Lasting(v.spansOf(n, 0)) }
+func (v view) newly(n circuit.Node) span.Set { return v.here(n).Beyond(v.there(n)) }
 
 // loss gives the code of a function.
 func (v view) loss(x *bundle) uint32 {
-	gone := v.there(x.works).beyond(v.here(x.works)).join(v.o.e.p.wrong)
+	gone := v.there(x.works).Beyond(v.here(x.works)).Join(v.o.e.p.wrong)
 	if len(gone) == 0 {
 		return 0
 	}
@@ -73,7 +74,7 @@ func (v view) loss(x *bundle) uint32 {
 	var worst uint32
 	for _, p := range gone {
 		due, mattered := p.From, uint32(0)
-		if w := wanted.within(p); len(w) > 0 {
+		if w := wanted.Within(p); len(w) > 0 {
 			due, mattered = w[0].From, codeMattered
 		}
 		if code := v.class(x, p, due) | mattered; badness(row(code)) >= badness(row(worst)) {
@@ -98,7 +99,7 @@ func (v view) class(x *bundle, p circuit.Span, due book.Time) uint32 {
 	case told < book.Never:
 		return codeOf(ledger.ToldLate, told-due, false)
 	}
-	lies := slices.ContainsFunc(x.covers, func(r reading) bool { return len(v.lies(r).within(p).longer(v.o.e.p.wrong)) > 0 })
+	lies := slices.ContainsFunc(x.covers, func(r reading) bool { return len(v.lies(r).Within(p).Longer(v.o.e.p.wrong)) > 0 })
 	shown := slices.ContainsFunc(x.covers, func(r reading) bool { return v.shows(r, p) })
 	switch {
 	case lies:
@@ -119,28 +120,28 @@ func codeOf(c ledger.Class, late book.Time, shown bool) uint32 {
 }
 
 // right is when an alert is given here and not there, and not false.
-func (v view) right(a telling) spans {
+func (v view) right(a telling) span.Set {
 	if a.falsely == circuit.None {
 		return v.newly(a.given)
 	}
-	return v.newly(a.given).minus(v.here(a.falsely))
+	return v.newly(a.given).Minus(v.here(a.falsely))
 }
 
-func (v view) lies(r reading) spans { return v.newly(r.wrong).longer(v.o.e.p.wrong) }
+func (v view) lies(r reading) span.Set { return v.newly(r.wrong).Longer(v.o.e.p.wrong) }
 
 // shows says that an indication is legible and shows something else than there
 // at some moment of a span.
 func (v view) shows(r reading, p circuit.Span) bool {
-	legible := v.here(r.lit).minus(v.here(r.wrong)).within(p)
+	legible := v.here(r.lit).Minus(v.here(r.wrong)).Within(p)
 	if len(legible) == 0 {
 		return false
 	}
-	if len(legible.beyond(v.there(r.lit))) > 0 {
+	if len(legible.Beyond(v.there(r.lit))) > 0 {
 		return true
 	}
 	if v.o.e.p.gates[r.shows].yes {
 		here, there := v.here(r.shows), v.there(r.shows)
-		return len(legible.and(here.minus(there)).longer(rounding)) > 0 || len(legible.and(there.minus(here)).longer(rounding)) > 0
+		return len(legible.And(here.Minus(there)).Longer(span.Rounding)) > 0 || len(legible.And(there.Minus(here)).Longer(span.Rounding)) > 0
 	}
 	return v.showsNumber(r, legible)
 }
@@ -151,7 +152,7 @@ type piece struct {
 	here, there term
 }
 
-func (v view) showsNumber(r reading, legible spans) bool {
+func (v view) showsNumber(r reading, legible span.Set) bool {
 	within := 0.0
 	if r.of.Shows.Type == book.Number {
 		within = r.of.Within
@@ -172,7 +173,7 @@ func (v view) showsNumber(r reading, legible spans) bool {
 			}
 		}
 	}
-	return len(legible.and(lasting(steady)).longer(rounding)) > 0
+	return len(legible.And(span.Lasting(steady)).Longer(span.Rounding)) > 0
 }
 
 // apart says that two values differ as an eye would see it.
@@ -199,8 +200,8 @@ func (v view) pieces(n circuit.Node) (list []piece) {
 // search looks at two numbers that change all the time: where they begin to
 // differ, at the corners of the flight, at the moments of the flight without
 // failures, and halfway between these.
-func (v view) search(from []piece, legible spans, within float64) bool {
-	for _, s := range legible.within(from[0].Span) {
+func (v view) search(from []piece, legible span.Set, within float64) bool {
+	for _, s := range legible.Within(from[0].Span) {
 		looks := append([]book.Time{s.From}, v.o.e.p.looksIn(s)...)
 		looks = append(looks, s.To-1)
 		for i, t := range looks {
@@ -212,9 +213,9 @@ func (v view) search(from []piece, legible spans, within float64) bool {
 	return false
 }
 
-// differ says that the numbers differ at a moment and for longer than rounding.
+// differ says that the numbers differ at a moment and for longer than span.Rounding.
 func (v view) differ(from []piece, t book.Time, within float64) bool {
-	later := min(t+rounding, v.o.e.p.end)
+	later := min(t+span.Rounding, v.o.e.p.end)
 	return v.apartAt(from, t, within) && v.apartAt(from, later, within)
 }
 
@@ -235,12 +236,12 @@ func (p *program) looksIn(s circuit.Span) []book.Time {
 // alert gives the code of an alert.
 func (v view) alert(x *bundle) (code uint32) {
 	here, there := v.spansOf(x.given, v.lane), v.spansOf(x.given, 0)
-	if len(lasting(here).beyond(lasting(there))) > 0 || len(onlyHere(here, there)) > 0 {
+	if len(span.Lasting(here).Beyond(span.Lasting(there))) > 0 || len(span.OnlyHere(here, there)) > 0 {
 		code |= codeGiven
 	}
 	wrong, right := v.spansOf(x.falsely, v.lane), v.spansOf(x.falsely, 0)
-	brief := slices.DeleteFunc(onlyHere(wrong, right), func(t book.Time) bool { return !v.sounds(x, here, t) })
-	if len(lasting(wrong).beyond(lasting(right))) > 0 || len(brief) > 0 {
+	brief := slices.DeleteFunc(span.OnlyHere(wrong, right), func(t book.Time) bool { return !v.sounds(x, here, t) })
+	if len(span.Lasting(wrong).Beyond(span.Lasting(right))) > 0 || len(brief) > 0 {
 		code |= codeFalse
 	}
 	return code
@@ -276,7 +277,7 @@ func (v view) reading(r reading) (code uint32) {
 	if r.wrong != circuit.None && len(v.lies(r)) > 0 {
 		code |= codeWrong
 	}
-	if len(v.there(r.lit).beyond(v.here(r.lit))) > 0 {
+	if len(v.there(r.lit).Beyond(v.here(r.lit))) > 0 {
 		code |= codeDark
 	}
 	return code

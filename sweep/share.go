@@ -35,12 +35,16 @@ func (s *shared) lost(l []Lost) []Lost {
 	for _, x := range l {
 		s.key = binary.LittleEndian.AppendUint32(s.key, uint32(x.Function))
 		s.key = binary.LittleEndian.AppendUint16(s.key, x.LateS)
-		s.key = append(s.key, byte(x.Class), 0)
-		if x.Mattered {
-			s.key[len(s.key)-1] = 1
-		}
+		s.key = append(s.key, byte(x.Class), bit(x.Mattered)|bit(x.Shown)<<1)
 	}
 	return kept(s.losses, s.key, l)
+}
+
+func bit(is bool) byte {
+	if is {
+		return 1
+	}
+	return 0
 }
 
 func kept[T any](all map[string][]T, key []byte, l []T) []T {

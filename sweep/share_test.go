@@ -19,10 +19,11 @@ func TestSheet_KeepsEachListOnce(t *testing.T) {
 	}
 	copies := map[string]unsafe.Pointer{}
 	once := func(list any, at unsafe.Pointer) {
-		if had, ok := copies[fmt.Sprint(list)]; ok && had != at {
-			t.Fatalf("%v is kept twice", list)
+		name := fmt.Sprintf("%#v", list) // every field of it
+		if had, ok := copies[name]; ok && had != at {
+			t.Fatalf("%s is kept twice", name)
 		}
-		copies[fmt.Sprint(list)] = at
+		copies[name] = at
 	}
 	for _, o := range h.Outcomes {
 		if len(o.Lost) > 0 {

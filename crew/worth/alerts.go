@@ -6,6 +6,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/ledger"
+	"knockon/span"
 )
 
 // alerts compares what is announced: what is false, what is given at all, and
@@ -29,19 +30,19 @@ func (c *comparison) announced(kind Kind, a *book.Alert, was, is []ledger.Announ
 		return
 	}
 	for _, d := range []struct {
-		list   []circuit.Span
+		list   span.Set
 		better bool
-	}{{c.later(beyond(now, old)), false}, {c.later(beyond(old, now)), true}} {
-		if sum(d.list) <= c.slack {
+	}{{c.later(span.Set(now).Minus(old)), false}, {c.later(span.Set(old).Minus(now)), true}} {
+		if d.list.Length() <= c.slack {
 			continue
 		}
 		from := d.list[0].From
 		for _, s := range append(slices.Clone(old), now...) {
-			if kind == Announce && overlap(s, d.list) {
+			if kind == Announce && len(d.list.Within(s)) > 0 {
 				from = min(from, s.From)
 			}
 		}
-		c.add(Harm{Kind: kind, Item: a.ID, From: from, Bites: d.list[0].From, Lasts: sum(d.list), Severity: level(a), Better: d.better})
+		c.add(Harm{Kind: kind, Item: a.ID, From: from, Bites: d.list[0].From, Lasts: d.list.Length(), Severity: level(a), Better: d.better})
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/ledger"
+	"knockon/span"
 )
 
 // comparison lays the flight of a trial beside the one done right.
@@ -76,12 +77,12 @@ func (c *comparison) losses() {
 			}
 			continue
 		}
-		more := c.later(beyond(lossSpans(is), lossSpans(was)))
-		less := c.later(beyond(lossSpans(was), lossSpans(is)))
-		if sum(more) > c.slack {
+		more := c.later(lossSpans(is).Minus(lossSpans(was)))
+		less := c.later(lossSpans(was).Minus(lossSpans(is)))
+		if more.Length() > c.slack {
 			c.add(c.loss(f, is, c.trial, more))
 		}
-		if sum(less) > c.slack {
+		if less.Length() > c.slack {
 			h := c.loss(f, was, c.right, less)
 			h.Better = true
 			c.add(h)
@@ -91,11 +92,11 @@ func (c *comparison) losses() {
 
 // later cuts spans to what comes after the step was due: nothing before that can
 // come from it. What began before and lasts is kept from the moment it was due.
-func (c *comparison) later(list []circuit.Span) []circuit.Span {
-	return within(list, []circuit.Span{{From: c.due, To: book.Never}})
+func (c *comparison) later(list span.Set) span.Set {
+	return list.Within(circuit.Span{From: c.due, To: book.Never})
 }
 
-func lossSpans(l *ledger.Loss) (list []circuit.Span) {
+func lossSpans(l *ledger.Loss) (list span.Set) {
 	if l == nil {
 		return nil
 	}
@@ -106,17 +107,17 @@ func lossSpans(l *ledger.Loss) (list []circuit.Span) {
 }
 
 // loss describes the moments in which a function is lost in one flight only.
-func (c *comparison) loss(f *book.Function, l *ledger.Loss, in *Flown, list []circuit.Span) Harm {
-	h := Harm{Kind: Loss, Item: f.ID, From: list[0].From, Bites: list[0].From, Lasts: sum(list), Severity: slices.Index(book.Severities, f.Severity)}
-	wanted := within(list, yes(in, circuit.Value{Item: f.ID, Aspect: circuit.Wanted}))
+func (c *comparison) loss(f *book.Function, l *ledger.Loss, in *Flown, list span.Set) Harm {
+	h := Harm{Kind: Loss, Item: f.ID, From: list[0].From, Bites: list[0].From, Lasts: list.Length(), Severity: slices.Index(book.Severities, f.Severity)}
+	wanted := list.And(yes(in, circuit.Value{Item: f.ID, Aspect: circuit.Wanted}))
 	if f.Wanted == nil {
 		wanted = list
 	}
-	if sum(wanted) > c.slack {
+	if wanted.Length() > c.slack {
 		h.Mattered, h.Bites = true, wanted[0].From
 	}
 	for _, s := range l.Spans {
-		if overlap(s.Span, list) {
+		if len(list.Within(s.Span)) > 0 {
 			h.Class = max(h.Class, s.Class)
 			h.Begin(s.From)
 		}
@@ -129,7 +130,7 @@ func (h *Harm) Begin(from book.Time) { h.From = min(h.From, from) }
 
 // told notes a loss that is the same, and told in another way.
 func (c *comparison) told(f *book.Function, was, is *ledger.Loss) {
-	h := Harm{Kind: Worse, Item: f.ID, From: is.Spans[0].From, Bites: is.Spans[0].From, Lasts: sum(lossSpans(is)),
+	h := Harm{Kind: Worse, Item: f.ID, From: is.Spans[0].From, Bites: is.Spans[0].From, Lasts: lossSpans(is).Length(),
 		Mattered: is.Mattered, Class: is.Class, Severity: slices.Index(book.Severities, f.Severity)}
 	if is.Class < was.Class {
 		h.Better, h.Class = true, was.Class
@@ -144,18 +145,18 @@ func (c *comparison) readings(kind Kind, was, is []ledger.Reading) {
 			continue
 		}
 		for _, d := range []struct {
-			list   []circuit.Span
+			list   span.Set
 			better bool
-		}{{c.later(beyond(b, a)), false}, {c.later(beyond(a, b)), true}} {
-			if sum(d.list) > c.slack {
-				c.add(Harm{Kind: kind, Item: i.ID, From: d.list[0].From, Bites: d.list[0].From, Lasts: sum(d.list),
+		}{{c.later(span.Set(b).Minus(a)), false}, {c.later(span.Set(a).Minus(b)), true}} {
+			if d.list.Length() > c.slack {
+				c.add(Harm{Kind: kind, Item: i.ID, From: d.list[0].From, Bites: d.list[0].From, Lasts: d.list.Length(),
 					Class: ledger.ToldWrong, Severity: -1, Better: d.better})
 			}
 		}
 	}
 }
 
-func readingSpans(rows []ledger.Reading, id string) (list []circuit.Span) {
+func readingSpans(rows []ledger.Reading, id string) (list span.Set) {
 	for _, r := range rows {
 		if r.Indication.ID != id {
 			continue

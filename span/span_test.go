@@ -1,4 +1,4 @@
-package ledger
+package span
 
 import (
 	"math/rand/v2"
@@ -11,8 +11,8 @@ import (
 // moments is a set of moments the slow way: one bool for each.
 type moments [30]bool
 
-func (m moments) spans() spans {
-	var s spans
+func (m moments) spans() Set {
+	var s Set
 	for i := 0; i < len(m); i++ {
 		if j := i; m[i] {
 			for i < len(m) && m[i] {
@@ -40,18 +40,18 @@ func TestSpans_AreSetsOfMoments(t *testing.T) {
 		for i := range a {
 			and[i], or[i], minus[i] = a[i] && b[i], a[i] || b[i], a[i] && !b[i]
 		}
-		same(t, "and", a.spans().and(b.spans()), and.spans())
-		same(t, "or", a.spans().or(b.spans()), or.spans())
-		same(t, "minus", a.spans().minus(b.spans()), minus.spans())
+		same(t, "and", a.spans().And(b.spans()), and.spans())
+		same(t, "or", a.spans().Or(b.spans()), or.spans())
+		same(t, "minus", a.spans().Minus(b.spans()), minus.spans())
 		for i := range a {
-			if a.spans().has(book.Time(i)) != a[i] {
+			if a.spans().Has(book.Time(i)) != a[i] {
 				t.Fatalf("has(%d) in %v", i, a.spans())
 			}
 		}
 	}
 }
 
-func same(t *testing.T, what string, got, want spans) {
+func same(t *testing.T, what string, got, want Set) {
 	t.Helper()
 	if len(got) != len(want) {
 		t.Fatalf("%s: got %v, want %v", what, got, want)
@@ -64,36 +64,21 @@ func same(t *testing.T, what string, got, want spans) {
 }
 
 func TestLasting_JoinsWhatTouches(t *testing.T) {
-	same(t, "lasting", lasting([]circuit.Span{{From: 1, To: 1}, {From: 2, To: 4}, {From: 4, To: 4}, {From: 4, To: 6}, {From: 7, To: 8}}), spans{{From: 2, To: 6}, {From: 7, To: 8}})
+	same(t, "lasting", Lasting([]circuit.Span{{From: 1, To: 1}, {From: 2, To: 4}, {From: 4, To: 4}, {From: 4, To: 6}, {From: 7, To: 8}}), Set{{From: 2, To: 6}, {From: 7, To: 8}})
 }
 
 // Two runs locate one crossing from sums added up in different pieces, so that
 // they may be a microsecond apart.
 func TestBeyond_LeavesRoundingOut(t *testing.T) {
-	here := spans{{From: 100, To: 5000}, {From: 10_000, To: 20_000}}
-	there := spans{{From: 101, To: 4999}, {From: 10_000, To: 18_999}}
-	same(t, "beyond", here.beyond(there), spans{{From: 18_999, To: 20_000}})
+	here := Set{{From: 100, To: 5000}, {From: 10_000, To: 20_000}}
+	there := Set{{From: 101, To: 4999}, {From: 10_000, To: 18_999}}
+	same(t, "beyond", here.Beyond(there), Set{{From: 18_999, To: 20_000}})
 }
 
 func TestOnlyHere_LeavesRoundingOut(t *testing.T) {
 	here := []circuit.Span{{From: 5000, To: 5000}, {From: 9000, To: 9000}}
 	there := []circuit.Span{{From: 5001, To: 5001}}
-	if got := onlyHere(here, there); len(got) != 1 || got[0] != 9000 {
+	if got := OnlyHere(here, there); len(got) != 1 || got[0] != 9000 {
 		t.Errorf("got %v", got)
-	}
-}
-
-func TestApart_LeavesRoundingOut(t *testing.T) {
-	third := 1.0 / 3
-	for _, c := range []struct {
-		x, y, within float64
-		want         bool
-	}{
-		{0.1 + 0.2, 0.3, 0, false}, {third * 3e6, 1e6 * (1 - 1e-12), 0, false}, {1, 1.001, 0, true},
-		{10, 12, 2, false}, {10, 12.1, 2, true}, {-5, 5, 9, true}, {0, 0, 0, false},
-	} {
-		if got := (difference{within: c.within}).apart(c.x, c.y); got != c.want {
-			t.Errorf("apart(%v, %v) within %v is %v", c.x, c.y, c.within, got)
-		}
 	}
 }
