@@ -39,7 +39,7 @@ type Team struct {
 	lists  map[*book.Procedure][]*book.Step // as they are to be done
 	number map[*book.Step]string
 	resets []reset
-	web    web
+	ties   ties
 }
 
 // caller is an alert as the crew meets it.
@@ -82,7 +82,7 @@ func NewTeam(b *book.Build, f *book.Flight, set Setting) (*Team, error) {
 	t.course = course
 	t.low, _ = course.Circuit().WatchOf(low)
 	t.find(b)
-	t.web = newWeb(b, course.Circuit())
+	t.ties = newTies(b, course.Circuit())
 	return t, nil
 }
 

@@ -7,12 +7,12 @@ import (
 	"knockon/circuit"
 )
 
-// web is which item hangs on which, as far as alerts are concerned: an alert
+// ties are which item hangs on which, as far as alerts are concerned: an alert
 // follows from another while what it says is down through something that the
 // other says is down, by way of units and functions that do not work. Of an
 // expression only that is followed which can hold its present value: of an "and"
 // that is no not what is yes, of an "or" that is yes not what is no.
-type web struct {
+type ties struct {
 	claims map[*book.Alert]*book.Expr // what an alert speaks of
 	thread map[string]*thread
 	failed map[string]circuit.Node
@@ -32,8 +32,8 @@ type thread struct {
 	set, reset *book.Expr // of a signal that remembers
 }
 
-func newWeb(b *book.Build, c *circuit.Circuit) web {
-	w := web{claims: map[*book.Alert]*book.Expr{}, thread: map[string]*thread{}, failed: map[string]circuit.Node{}, fault: map[[2]string]circuit.Node{}, hand: map[string]circuit.Node{}, words: c}
+func newTies(b *book.Build, c *circuit.Circuit) ties {
+	w := ties{claims: map[*book.Alert]*book.Expr{}, thread: map[string]*thread{}, failed: map[string]circuit.Node{}, fault: map[[2]string]circuit.Node{}, hand: map[string]circuit.Node{}, words: c}
 	for _, k := range b.Controls {
 		w.hand[k.ID] = nodeOf(c, k.ID, circuit.Main)
 	}
@@ -75,7 +75,7 @@ func (d *duty) follows(a, cause *book.Alert) bool {
 }
 
 func (d *duty) reaches(from, to *book.Alert) bool {
-	w := &d.team.web
+	w := &d.team.ties
 	target := map[string]bool{}
 	w.claims[to].Walk(func(e *book.Expr) {
 		if t := w.thread[e.ID]; t != nil && isRef(e) {
@@ -175,7 +175,7 @@ func (d *duty) truth(e *book.Expr) truth {
 	if e == nil || e.Type != book.YesNo {
 		return unsure
 	}
-	w := &d.team.web
+	w := &d.team.ties
 	switch e.Op {
 	case book.OpYesNo:
 		return known(e.Num != 0)
@@ -210,7 +210,7 @@ func (d *duty) truth(e *book.Expr) truth {
 
 // inPlace works out a comparison of a control with one of its positions.
 func (d *duty) inPlace(e *book.Expr) truth {
-	w, hand, word := &d.team.web, e.Args[0], e.Args[1]
+	w, hand, word := &d.team.ties, e.Args[0], e.Args[1]
 	if hand.Op == book.OpWord {
 		hand, word = word, hand
 	}
