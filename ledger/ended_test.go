@@ -32,7 +32,7 @@ var reassuring = []struct{ sentence, true string }{
 	{"No indication lies.", "idle@120"},
 	{"No indication goes dark.", "idle@120"},
 	{"No alert is held back.", "idle@120"},
-	{"No alert is given.", "idle@120"},
+	{"No alert is given that is not given without the failure.", "idle@120"},
 	{"Nothing of note: no function that is still there has lost half of what it uses.", "idle@120"},
 	{"lasts to the end of the flight.", "burst@120"},
 	{"to the end", "burst@120"},
@@ -115,5 +115,19 @@ func TestView_AFailureBehindTheBreakHasNotCome(t *testing.T) {
 	v := l.View()
 	if !strings.Contains(v.Heading, "Pipe burst comes: but the flight breaks off before this comes") || strings.Contains(v.Heading, "5:00") {
 		t.Errorf("heading: %s", v.Heading)
+	}
+}
+
+// An alert held back to where the flight breaks off may have been given after it.
+func TestView_HeldBackWhereTheFlightBreaksOff(t *testing.T) {
+	c := course(t, twisted)
+	for question, want := range map[string]string{
+		"burst@120 twist@150": "Held back by Climb; not given before the flight breaks off.",
+		"burst@120+30":        "Held back by Climb; never given.",
+		"burst@120":           "Held back by Climb; given at +1:20 (Cruise).",
+	} {
+		if got := answer(t, c, failing(t, question)).Say("low"); !strings.Contains(got, want) {
+			t.Errorf("%s: %s, want %s", question, got, want)
+		}
 	}
 }

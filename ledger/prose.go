@@ -105,7 +105,7 @@ func (s speaker) loss(l Loss) Row {
 }
 
 func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
-	r := s.span(p.Span, s.hand(p), s.wanted(l, p), s.told(l, p), s.lies(p), s.shown(p))
+	r := s.span(p.Span, s.wanted(l, p), s.told(l, p), s.lies(p), s.shown(p))
 	r.Class, r.Mattered, r.LateS = p.Class.String(), p.Mattered, p.Late.Seconds()
 	r.HeldIn = p.HeldIn
 	if p.By != nil {
@@ -125,18 +125,6 @@ func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
 		r.At = &at
 	}
 	return r
-}
-
-// hand says that a loss begins as the crew move a control: they know that much.
-func (s speaker) hand(p LossSpan) string {
-	c := s.l.Here.Circuit()
-	for _, a := range s.l.Here.Scenario.Actions {
-		n, _ := c.Node(circuit.Value{Item: a.Control})
-		if c.WordText(s.l.Here.At(n, p.From)) == a.Position && c.WordText(s.l.Here.Before(n, p.From)) != a.Position {
-			return "as the crew set " + s.title(a.Control) + " to " + a.Position
-		}
-	}
-	return ""
 }
 
 // wanted says when a lost function is called for, where that is not at once.
@@ -267,16 +255,25 @@ func (s speaker) sounding(p circuit.Span, a Announcement) RowSpan {
 
 func (s speaker) heldBack(a Announcement) Row {
 	r := s.alert(a)
-	r.Text = "Held back by " + say.And(s.titles(a.Phases)) + "; never given."
-	if a.Given {
-		r.Text = "Held back by " + say.And(s.titles(a.Phases)) + "; given at " + s.in(a.At) + "."
-	}
+	r.Text = "Held back by " + say.And(s.titles(a.Phases)) + "; " + s.givenLater(a) + "."
 	for _, p := range a.Spans {
 		span := s.span(p)
 		span.HeldIn = a.Phases
 		r.Spans = append(r.Spans, span)
 	}
 	return r
+}
+
+// givenLater says when what was held back is given, if it is.
+func (s speaker) givenLater(a Announcement) string {
+	e, _ := s.l.ending()
+	switch {
+	case a.Given:
+		return "given at " + s.in(a.At)
+	case !e.Arrived():
+		return "not given before the flight breaks off"
+	}
+	return "never given"
 }
 
 func (s speaker) kept(k Kept) Row {

@@ -10,6 +10,7 @@ import (
 
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/run"
 )
 
 var update = flag.Bool("update", false, "write the golden files again")
@@ -214,5 +215,19 @@ func TestSay(t *testing.T) {
 		if got := l.Say(id); got != want {
 			t.Errorf("%s:\n got %s\nwant %s", id, got, want)
 		}
+	}
+}
+
+// That the crew move a control in the second of a loss makes it no cause of it.
+func TestView_NamesNoCauseForACoincidence(t *testing.T) {
+	c := course(t, everything)
+	s := failing(t, "burst@120")
+	s.Actions = []run.Action{{Control: "valve", Position: "shut", At: book.Moment{Offset: 120 * book.Second}}}
+	l := answer(t, c, s)
+	if text := all(t, l); strings.Contains(text, "crew set") || !strings.Contains(text, "the crew: Valve to shut") {
+		t.Error(text)
+	}
+	if got, want := l.Say("steering"), "lost, told wrong: From +0:00 to the end. Denied by Steering lamp."; got != want {
+		t.Errorf("got %s, want %s", got, want)
 	}
 }
