@@ -136,8 +136,7 @@ func (t *Team) words(s *book.Step) string {
 	if s.Says != "" || s.Set == "" {
 		return s.Says
 	}
-	item, _ := t.Build().Item(s.Set)
-	return item.Named().Title + " " + s.To
+	return t.Build().Title(s.Set) + " " + s.To
 }
 
 // block takes pilots' time as soon as they are free.

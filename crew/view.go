@@ -108,11 +108,7 @@ type speaker struct {
 }
 
 func (s speaker) moment(t book.Time) Moment {
-	m := Moment{TimeS: t.Seconds(), AfterS: (t - s.strike).Seconds(), Clock: say.After(t - s.strike), Phase: s.plan.Record.PhaseAt(t)}
-	if item, ok := s.team.Build().Item(m.Phase); ok {
-		m.Phase = item.Named().Title
-	}
-	return m
+	return Moment{TimeS: t.Seconds(), AfterS: (t - s.strike).Seconds(), Clock: say.After(t - s.strike), Phase: s.team.Build().Title(s.plan.Record.PhaseAt(t))}
 }
 
 func (s speaker) told(c Call) Told {

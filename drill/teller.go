@@ -228,7 +228,7 @@ func (t *teller) others(d *Debrief) {
 
 // moved tells of the moves of one control that nobody called for.
 func (t *teller) moved(m *Moved, id string, turns []int) {
-	*m = Moved{Control: id, Title: t.title(id), Times: len(turns)}
+	*m = Moved{Control: id, Title: t.b.Title(id), Times: len(turns)}
 	for _, i := range turns[:min(len(turns), mostTurns)] {
 		in := t.done[i]
 		m.Turns = append(m.Turns, Turn{in.Who, in.To, t.moment(in.At)})
@@ -305,9 +305,9 @@ func (t *teller) looks(d *Debrief) {
 			continue
 		}
 		seen[in.ID] = append(seen[in.ID], in.At+LookTakes)
-		i := slices.IndexFunc(d.Looks, func(l Looked) bool { return l.Indication == t.title(in.ID) && l.By == in.Who })
+		i := slices.IndexFunc(d.Looks, func(l Looked) bool { return l.Indication == t.b.Title(in.ID) && l.By == in.Who })
 		if i < 0 {
-			d.Looks = append(d.Looks, Looked{t.title(in.ID), in.Who, 1, t.moment(in.At)})
+			d.Looks = append(d.Looks, Looked{t.b.Title(in.ID), in.Who, 1, t.moment(in.At)})
 		} else {
 			d.Looks[i].Times++
 		}
@@ -325,11 +325,6 @@ func (t *teller) looks(d *Debrief) {
 	}
 }
 
-func (t *teller) title(id string) string {
-	item, _ := t.b.Item(id)
-	return item.Named().Title
-}
-
 // events is the drill in one list.
 func (t *teller) events(d *Debrief) {
 	add := func(when string, at book.Time, text string) {
@@ -340,7 +335,7 @@ func (t *teller) events(d *Debrief) {
 	for i, k := range t.record.Scenario.Strikes {
 		if t.record.Struck[i].Came {
 			for _, f := range k.Fail {
-				add("true", t.record.Struck[i].At, t.failure(f.String())+" fails")
+				add("true", t.record.Struck[i].At, t.b.FailureTitle(f.String())+" fails")
 			}
 		}
 	}
@@ -365,35 +360,19 @@ func (t *teller) events(d *Debrief) {
 func (t *teller) deed(in Input) string {
 	switch in.Do {
 	case Move:
-		return fmt.Sprintf("%s: %s to %s", who(in.Who), t.title(in.ID), in.To)
+		return fmt.Sprintf("%s: %s to %s", who(in.Who), t.b.Title(in.ID), in.To)
 	case Look:
-		return fmt.Sprintf("%s: looks at %s", who(in.Who), t.title(in.ID))
+		return fmt.Sprintf("%s: looks at %s", who(in.Who), t.b.Title(in.ID))
 	case Call:
-		return fmt.Sprintf("%s: calls for the list %q", who(in.Who), t.title(in.ID))
+		return fmt.Sprintf("%s: calls for the list %q", who(in.Who), t.b.Title(in.ID))
 	case Tick:
-		return fmt.Sprintf("%s: finishes line %s of %q", who(in.Who), in.Step, t.title(in.ID))
+		return fmt.Sprintf("%s: finishes line %s of %q", who(in.Who), in.Step, t.b.Title(in.ID))
 	}
 	var names []string
 	for _, f := range in.Strike.What {
-		names = append(names, t.failure(f))
+		names = append(names, t.b.FailureTitle(f))
 	}
 	return "the instructor lets fail: " + strings.Join(names, ", ")
-}
-
-// failure names a unit, a fault of one, or an event as a person does.
-func (t *teller) failure(ref string) string {
-	id, fault, _ := strings.Cut(ref, ".")
-	for _, u := range t.b.Units {
-		if u.ID != id {
-			continue
-		}
-		for _, f := range u.Faults {
-			if f.ID == fault {
-				return u.Title + ": " + f.Title
-			}
-		}
-	}
-	return t.title(id)
 }
 
 // who names a person of the drill in words.

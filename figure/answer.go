@@ -15,11 +15,7 @@ func LineOf(l *ledger.Ledger, v *ledger.View) Line {
 	line := Line{Description: v.Heading + " " + v.Summary, Mark: l.Strike, MarkText: MomentText(v.Strike)}
 	build := l.There.Course.Build
 	for _, p := range l.There.Phases() {
-		title := p.ID
-		if item, ok := build.Item(p.ID); ok {
-			title = item.Named().Title
-		}
-		line.Phases = append(line.Phases, Phase{p.ID, title, p.From, p.To})
+		line.Phases = append(line.Phases, Phase{p.ID, build.Title(p.ID), p.From, p.To})
 	}
 	line.Feet = feetOf(l)
 	for _, p := range line.Phases {

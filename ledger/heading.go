@@ -52,7 +52,7 @@ func (s speaker) strike(k run.Strike, struck run.Struck) string {
 func (s speaker) failing(refs []book.FailureRef) string {
 	var lost, other []string
 	for _, r := range refs {
-		if fault := s.fault(r); fault != "" {
+		if fault := s.build.FaultTitle(r); fault != "" {
 			other = append(other, s.title(r.Unit)+" "+fault)
 		} else if s.isEvent(r.Unit) {
 			other = append(other, s.title(r.Unit)+" comes")
@@ -66,19 +66,6 @@ func (s speaker) failing(refs []book.FailureRef) string {
 	return say.And(other)
 }
 
-// fault gives what a unit does that fails in a way of its own.
-func (s speaker) fault(r book.FailureRef) string {
-	item, _ := s.build.Item(r.Unit)
-	if u, ok := item.(*book.Unit); ok && r.Fault != "" {
-		for _, f := range u.Faults {
-			if f.ID == r.Fault {
-				return f.Title
-			}
-		}
-	}
-	return ""
-}
-
 func (s speaker) isEvent(id string) bool {
 	item, _ := s.build.Item(id)
 	_, ok := item.(*book.Event)
@@ -89,7 +76,7 @@ func (s speaker) inoperative(refs []book.FailureRef) []string {
 	var list []string
 	for _, r := range refs {
 		name := s.title(r.Unit)
-		if fault := s.fault(r); fault != "" {
+		if fault := s.build.FaultTitle(r); fault != "" {
 			name += " (" + fault + ")"
 		}
 		list = append(list, name)
@@ -101,7 +88,7 @@ func (s speaker) inoperative(refs []book.FailureRef) []string {
 // the crew do.
 func (s speaker) setting() string {
 	f := s.l.Here.Course.Flight
-	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.variant(), route(f), say.Minutes(s.l.There.End))
+	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.build.VariantTitle(), route(f), say.Minutes(s.l.There.End))
 	text += say.Ahead("; set, whatever fails: ", s.actions(s.l.Here.Scenario.SetUp))
 	text += say.Ahead("; the crew: ", s.actions(s.l.Here.Scenario.Actions))
 	return say.Sentence(text)
@@ -121,15 +108,6 @@ func route(f *book.Flight) string {
 		return f.Title
 	}
 	return f.Title + ", " + f.From + " to " + f.To
-}
-
-func (s speaker) variant() string {
-	for _, v := range s.build.Book.Variants {
-		if v.ID == s.build.Variant {
-			return v.Title
-		}
-	}
-	return s.build.Variant
 }
 
 func (s speaker) action(a run.Action) string {

@@ -19,9 +19,6 @@ type speaker struct {
 
 // title is an item's title; the id of one that the build does not have.
 func (s speaker) title(id string) string {
-	if item, ok := s.build.Item(id); ok {
-		return item.Named().Title
-	}
 	if name, real := strings.CutPrefix(id, "real."); real {
 		for _, q := range book.Quantities {
 			if q.Name == name {
@@ -29,7 +26,7 @@ func (s speaker) title(id string) string {
 			}
 		}
 	}
-	return id
+	return s.build.Title(id)
 }
 
 func (s speaker) titles(ids []string) []string {

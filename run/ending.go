@@ -69,10 +69,7 @@ func (r *Record) restless() string {
 	}
 	var names []string
 	for _, id := range loop.Items {
-		if item, ok := r.Course.Build.Item(id); ok {
-			id = item.Named().Title
-		}
-		names = append(names, id)
+		names = append(names, r.Course.Build.Title(id))
 	}
 	if n := len(names); n > mostRestless {
 		names = append(names[:mostRestless], fmt.Sprintf("%d more", n-mostRestless))

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -11,7 +12,6 @@ import (
 // catalogue is all that can fail on one build, by chapter.
 type catalogue struct {
 	Chapters []chapter
-	titles   map[string]string // of a failure as written in an address
 }
 
 // chapter is one ATA chapter of it.
@@ -49,35 +49,26 @@ func (c *catalogues) of(b *book.Build) *catalogue {
 }
 
 func newCatalogue(b *book.Build) *catalogue {
-	c := &catalogue{titles: map[string]string{}}
+	c := &catalogue{}
 	byChapter := map[int][]entry{}
-	add := func(h *book.Head, ref, title, is string) {
-		c.titles[ref] = title
-		text := strings.ToLower(strings.Join([]string{title, ref, strings.ReplaceAll(ref, "_", " "), chapterTitle(h.Chapter), is}, " "))
-		byChapter[h.Chapter] = append(byChapter[h.Chapter], entry{Ref: ref, Title: title, Is: is, Search: text})
+	add := func(ref string, chapter int, is string) {
+		title := b.FailureTitle(ref)
+		text := strings.ToLower(strings.Join([]string{title, ref, strings.ReplaceAll(ref, "_", " "), chapterTitle(chapter), is}, " "))
+		byChapter[chapter] = append(byChapter[chapter], entry{Ref: ref, Title: title, Is: is, Search: text})
 	}
-	for _, u := range b.Units {
-		add(&u.Head, u.ID, u.Title, "")
-		for _, f := range u.Faults {
-			add(&u.Head, u.ID+"."+f.ID, u.Title+": "+f.Title, "fault")
+	for _, f := range b.Failures() {
+		item, _ := b.Item(f.Unit)
+		is := map[string]string{"event": "common cause"}[item.Named().Kind]
+		if f.Fault != "" {
+			is = "fault"
 		}
-	}
-	for _, e := range b.Events {
-		add(&e.Head, e.ID, e.Title, "common cause")
+		add(f.String(), item.Named().Chapter, is)
 	}
 	for n, entries := range byChapter {
 		c.Chapters = append(c.Chapters, chapter{Title: chapterTitle(n), Entries: entries})
 	}
 	slices.SortFunc(c.Chapters, func(a, b chapter) int { return strings.Compare(a.Title, b.Title) })
 	return c
-}
-
-// title is what a person calls a failure.
-func (c *catalogue) title(ref string) string {
-	if t, ok := c.titles[ref]; ok {
-		return t
-	}
-	return ref
 }
 
 // matching opens what has every word of a search in it and hides the rest,
@@ -110,4 +101,12 @@ func hasAll(text string, words []string) bool {
 		}
 	}
 	return true
+}
+
+// chapterTitle names a chapter; titles sort in the order of the numbers.
+func chapterTitle(n int) string {
+	if n == 0 {
+		return "Other"
+	}
+	return strings.TrimSpace(fmt.Sprintf("%02d %s", n, book.ChapterTitle(n)))
 }

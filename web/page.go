@@ -191,10 +191,10 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 		p.Book = q.shelf.id
 	}
 	for _, f := range q.Fail {
-		p.Chosen = append(p.Chosen, q.chip("fail", f, list))
+		p.Chosen = append(p.Chosen, q.chip("fail", f))
 	}
 	for _, f := range q.Out {
-		p.Chosen = append(p.Chosen, q.chip("out", f, list))
+		p.Chosen = append(p.Chosen, q.chip("out", f))
 	}
 	for _, v := range q.shelf.desk.Book.Variants {
 		p.Builds = append(p.Builds, option{v.ID, v.Title, v.ID == q.Build})
@@ -213,8 +213,8 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	return p
 }
 
-func (q *question) chip(part, ref string, list *catalogue) chip {
-	return chip{part, ref, list.title(ref), "/?" + q.without(part, ref).Query()}
+func (q *question) chip(part, ref string) chip {
+	return chip{part, ref, q.build.FailureTitle(ref), "/?" + q.without(part, ref).Query()}
 }
 
 // answerView puts an answer into the page's words and pictures.

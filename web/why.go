@@ -204,11 +204,7 @@ func moments(a *kept) func(book.Time) string {
 		if d < 0 {
 			return say.Clock(t) + " into the flight"
 		}
-		phase := a.Here.PhaseAt(t)
-		if item, ok := a.Course.Build.Item(phase); ok {
-			phase = item.Named().Title
-		}
-		return say.After(d) + " (" + phase + ")"
+		return say.After(d) + " (" + a.Course.Build.Title(a.Here.PhaseAt(t)) + ")"
 	}
 }
 

@@ -42,12 +42,8 @@ func (x *explainer) label(n circuit.Node, v circuit.Value) string {
 		return x.bareLabel(n)
 	}
 	title := item.Named().Title
-	if u, ok := item.(*book.Unit); ok && v.Aspect != circuit.Main && v.Aspect != circuit.Failed {
-		for _, f := range u.Faults {
-			if circuit.Aspect(f.ID) == v.Aspect {
-				return title + ": " + f.Title
-			}
-		}
+	if fault := x.c.Build.FaultTitle(book.FailureRef{Unit: v.Item, Fault: string(v.Aspect)}); fault != "" && v.Aspect != circuit.Failed {
+		return title + ": " + fault
 	}
 	if a, ok := item.(*book.Alert); ok {
 		return "alert “" + a.Message + "”"

@@ -111,7 +111,7 @@ func (c *whyCommand) moment(o *out, a *ask.Answer, v circuit.Value) (book.Time, 
 }
 
 func writeChain(w io.Writer, a *ask.Answer, s *why.Step) error {
-	fmt.Fprintf(w, "%s %s%s, at %s (%s).\n", s.Label, s.Says, fleeting(s), say.Clock(s.At), phaseTitle(a, s.At))
+	fmt.Fprintf(w, "%s %s%s, at %s (%s).\n", s.Label, s.Says, fleeting(s), say.Clock(s.At), a.Course.Build.Title(a.Here.PhaseAt(s.At)))
 	if n, ok := a.Here.Circuit().Node(s.Value); ok && s.Kind == why.Derived && !s.Fleeting && a.Here.At(n, s.At) == a.There.At(n, min(s.At, a.There.End)) {
 		fmt.Fprintln(w, "It is so in the flight without the failure too.")
 	}
@@ -177,14 +177,6 @@ func kindNote(k why.Kind) string {
 		return " (a control that was moved)"
 	}
 	return ""
-}
-
-func phaseTitle(a *ask.Answer, t book.Time) string {
-	id := a.Here.PhaseAt(t)
-	if item, ok := a.Course.Build.Item(id); ok {
-		return item.Named().Title
-	}
-	return id
 }
 
 // chain is a step as JSON. A step that stands twice is written out once and

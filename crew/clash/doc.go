@@ -99,10 +99,3 @@ func order(list []*Conflict) {
 		)
 	})
 }
-
-func titled(b *book.Build, id string) string {
-	if item, ok := b.Item(id); ok {
-		return item.Named().Title
-	}
-	return id
-}

@@ -18,8 +18,7 @@ func (s *survey) judge() {
 		if k == nil || k.stayed < k.done {
 			continue
 		}
-		item, _ := s.team.Build().Item(a.Procedure)
-		p := item.(*book.Procedure)
+		p := procedure(s.team.Build(), a.Procedure)
 		kind, how := Stands, "no step of it moves anything that the alert reads"
 		if canEnd(s.team.Course().Circuit(), a, p) {
 			kind, how = Uncleared, "what it moves is not enough"
@@ -79,7 +78,7 @@ func (s *survey) hollow(ctx context.Context) error {
 			if what != "" {
 				s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Taken, Procedure: p, Step: step, Fail: names(&f.first), AtS: f.line.To.Seconds(), Seen: f.flights, Of: f.flights,
 					Says: fmt.Sprintf("Step %s of %s moves %s, and nothing follows in %s in which it is done; with nothing failed it would reach %s.", f.line.Number, say.Quoted(p.Title),
-						titled(s.team.Build(), f.line.Control), every(f.flights), what)})
+						s.team.Build().Title(f.line.Control), every(f.flights), what)})
 			}
 		}
 	}

@@ -20,7 +20,7 @@ func Read(b *book.Build, c *circuit.Circuit) (list []*Conflict) {
 		}
 	}
 	for _, a := range b.Alerts {
-		if p := procedureOf(b, a); p != nil && a.RepeatsS > 0 && !canEnd(c, a, p) {
+		if p := procedure(b, a.Procedure); p != nil && a.RepeatsS > 0 && !canEnd(c, a, p) {
 			list = append(list, &Conflict{Kind: Uncleared, Procedure: p, Alert: a,
 				Says: fmt.Sprintf("%s sounds every %g s, and no step of %s moves anything that it reads: it sounds on until the failure ends.", say.Quoted(a.Title), a.RepeatsS, say.Quoted(p.Title))})
 		}
@@ -41,8 +41,9 @@ func namedOn(b *book.Book) map[string]bool {
 	return named
 }
 
-func procedureOf(b *book.Build, a *book.Alert) *book.Procedure {
-	item, _ := b.Item(a.Procedure)
+// procedure finds one by its id; nil if there is none.
+func procedure(b *book.Build, id string) *book.Procedure {
+	item, _ := b.Item(id)
 	p, _ := item.(*book.Procedure)
 	return p
 }

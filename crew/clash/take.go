@@ -74,18 +74,12 @@ func (s *survey) ordered(p *crew.Plan) {
 	for _, q := range s.order.Note(fmt.Sprintf("%s at %s", name, say.Clock(at)), p, s.team.Build()) {
 		c := s.unruly[q.Chosen]
 		if c == nil {
-			c = &Conflict{Kind: Unsettled, Procedure: s.procedure(q.Chosen[0]), Says: say.Capital(q.Text) + ".", Fail: fail, AtS: at.Seconds()}
+			c = &Conflict{Kind: Unsettled, Procedure: procedure(s.team.Build(), q.Chosen[0]), Says: say.Capital(q.Text) + ".", Fail: fail, AtS: at.Seconds()}
 			s.unruly[q.Chosen] = c
 			s.report.Conflicts = append(s.report.Conflicts, c)
 		}
 		c.Seen++
 	}
-}
-
-func (s *survey) procedure(id string) *book.Procedure {
-	item, _ := s.team.Build().Item(id)
-	p, _ := item.(*book.Procedure)
-	return p
 }
 
 func (s *survey) steps(p *crew.Plan) {
@@ -162,7 +156,7 @@ func (s *survey) pair(p *crew.Plan, a, b crew.Line) {
 	if c == nil {
 		c = &Conflict{Kind: Against, Procedure: a.Procedure, Step: a.Step, Other: b.Procedure, OtherStep: b.Step, Fail: names(&p.Asked), AtS: b.To.Seconds(),
 			Says: fmt.Sprintf("%s puts %s to %q (step %s), then %s puts it to %q (step %s).", say.Quoted(a.Procedure.Title),
-				titled(s.team.Build(), a.Control), a.Position, a.Number, say.Quoted(b.Procedure.Title), b.Position, b.Number)}
+				s.team.Build().Title(a.Control), a.Position, a.Number, say.Quoted(b.Procedure.Title), b.Position, b.Number)}
 		s.pairs[key] = c
 		s.report.Conflicts = append(s.report.Conflicts, c)
 	}

@@ -87,7 +87,7 @@ func (w *Worth) list(harms []Harm) string {
 
 // Say describes a harm in words.
 func (w *Worth) Say(h Harm) string {
-	title := w.title(h.Item)
+	title := w.build().Title(h.Item)
 	when := w.when(h)
 	switch h.Kind {
 	case Loss:
@@ -143,14 +143,7 @@ func (w *Worth) when(h Harm) string {
 	if phase == "" {
 		return " from " + w.clock(h.Bites)
 	}
-	return fmt.Sprintf(" from %s (%s)", w.clock(h.Bites), say.Lower(w.title(phase)))
-}
-
-func (w *Worth) title(id string) string {
-	if item, ok := w.build().Item(id); ok {
-		return item.Named().Title
-	}
-	return id
+	return fmt.Sprintf(" from %s (%s)", w.clock(h.Bites), say.Lower(w.build().Title(phase)))
 }
 
 func (w *Worth) build() *book.Build { return w.Right.Plan.Record.Course.Build }
@@ -207,13 +200,13 @@ func (w *Worth) unmoved(s *Step) string {
 	if ok {
 		r := w.Right.Plan.Record
 		if r.Circuit().WordText(r.Before(n, s.At)) == s.Step.To {
-			return fmt.Sprintf("%s is at %s already", say.Lower(w.title(s.Step.Set)), say.Quoted(s.Step.To))
+			return fmt.Sprintf("%s is at %s already", say.Lower(w.build().Title(s.Step.Set)), say.Quoted(s.Step.To))
 		}
 	}
 	if w.followed(s) {
-		return fmt.Sprintf("%s moves things, but nothing that is lost, told or shown", say.Lower(w.title(s.Step.Set)))
+		return fmt.Sprintf("%s moves things, but nothing that is lost, told or shown", say.Lower(w.build().Title(s.Step.Set)))
 	}
-	return fmt.Sprintf("nothing follows %s with this failure", say.Lower(w.title(s.Step.Set)))
+	return fmt.Sprintf("nothing follows %s with this failure", say.Lower(w.build().Title(s.Step.Set)))
 }
 
 // followed says that something beside the control is other without the step.

@@ -128,10 +128,7 @@ func Words(b *book.Build, s *book.Step) string {
 	case s.Says != "":
 		return s.Says
 	case s.Set != "":
-		if item, ok := b.Item(s.Set); ok {
-			return item.Named().Title + ": " + s.To
-		}
-		return s.Set + ": " + s.To
+		return b.Title(s.Set) + ": " + s.To
 	case s.Kind == "later":
 		return "later"
 	}
@@ -169,7 +166,7 @@ func (w *Worth) way(s *Step, t *Trial) string {
 	case crew.Late:
 		return "Late by " + say.Lasts(c.By)
 	case crew.Wrong:
-		return fmt.Sprintf("On the wrong switch (%s: %s)", say.Lower(w.title(c.Control)), c.Position)
+		return fmt.Sprintf("On the wrong switch (%s: %s)", say.Lower(w.build().Title(c.Control)), c.Position)
 	case crew.Swap:
 		return "Swapped with the next"
 	case crew.Otherwise:

@@ -70,35 +70,27 @@ func where(place string, ch, things int) string {
 
 // failures lists what the instructor may let fail.
 func failures(b *book.Build) (list []thing) {
-	for _, e := range b.Events {
-		list = append(list, thing{ID: e.ID, Title: e.Title, Group: "Events"})
-	}
-	for _, u := range b.Units {
-		list = append(list, thing{ID: u.ID, Title: u.Title, Group: chapter(u.Chapter)})
-		for _, f := range u.Faults {
-			list = append(list, thing{ID: u.ID + "." + f.ID, Title: u.Title + ": " + f.Title, Group: chapter(u.Chapter)})
+	var events []thing
+	for _, f := range b.Failures() {
+		item, _ := b.Item(f.Unit)
+		x := thing{ID: f.String(), Title: b.FailureTitle(f.String()), Group: chapter(item.Named().Chapter)}
+		if _, event := item.(*book.Event); event {
+			x.Group = "Events"
+			events = append(events, x)
+			continue
 		}
+		list = append(list, x)
 	}
-	return list
-}
-
-// chapters are the usual titles of the chapters of ATA Specification 100; FAA
-// "Joint Aircraft System/Component Code Table and Definitions" (2008) has the
-// same list. From memory.
-var chapters = map[int]string{
-	21: "Air conditioning", 22: "Auto flight", 23: "Communications", 24: "Electrical power", 25: "Equipment and furnishings",
-	26: "Fire protection", 27: "Flight controls", 28: "Fuel", 29: "Hydraulic power", 30: "Ice and rain protection",
-	31: "Indicating and recording", 32: "Landing gear", 33: "Lights", 34: "Navigation", 35: "Oxygen", 36: "Pneumatic",
-	38: "Water and waste", 45: "Central maintenance", 49: "Auxiliary power", 52: "Doors", 71: "Power plant", 72: "Engine",
-	73: "Engine fuel and control", 74: "Ignition", 76: "Engine controls", 77: "Engine indicating", 78: "Reverse", 79: "Engine oil", 80: "Starting",
+	return append(events, list...)
 }
 
 func chapter(n int) string {
-	if title, ok := chapters[n]; ok {
-		return title
-	}
-	if n > 0 {
+	title := book.ChapterTitle(n)
+	switch {
+	case n == 0:
+		return "Other"
+	case title == "":
 		return fmt.Sprintf("Chapter %d", n)
 	}
-	return "Other"
+	return title
 }

@@ -161,14 +161,10 @@ func (h *Hall) start(w http.ResponseWriter, r *http.Request) {
 
 // titles names failures as a person does; what the book does not know keeps its id.
 func (h *Hall) titles(build string, ids []string) string {
-	var all []thing
-	if b, ok := h.set.Book.Build(build); ok {
-		all = failures(b)
-	}
 	names := slices.Clone(ids)
-	for i := range names {
-		if k := slices.IndexFunc(all, func(x thing) bool { return x.ID == names[i] }); k >= 0 {
-			names[i] = all[k].Title
+	if b, ok := h.set.Book.Build(build); ok {
+		for i, id := range names {
+			names[i] = b.FailureTitle(id)
 		}
 	}
 	return strings.Join(names, ", ")

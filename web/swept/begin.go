@@ -4,8 +4,6 @@ import (
 	"net/http"
 	"net/url"
 	"time"
-
-	"knockon/book"
 )
 
 // offer puts the button that begins a sweep on its page, or what is in its way.
@@ -27,15 +25,6 @@ func (p *Pages) offer(page *sweepPage, a asked) {
 // addressOf is the page of a job.
 func addressOf(j *job) string {
 	return asked{build: j.build, flight: j.flight, order: j.key.order}.with()
-}
-
-func buildTitle(b *book.Build) string {
-	for _, v := range b.Book.Variants {
-		if v.ID == b.Variant {
-			return v.Title
-		}
-	}
-	return b.Variant
 }
 
 // begin answers POST /sweep/begin, and leads to the page of the sweep.

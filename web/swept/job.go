@@ -171,7 +171,7 @@ func (j *jobs) letGo(i int) {
 
 // inMemory says which sweep of three together is there.
 func inMemory(one *job) string {
-	return fmt.Sprintf("Only one sweep of three failures together fits into the memory. There now: %s; %s.", buildTitle(one.build), one.flight.Title)
+	return fmt.Sprintf("Only one sweep of three failures together fits into the memory. There now: %s; %s.", one.build.VariantTitle(), one.flight.Title)
 }
 
 // whatNow says what can be done about it.

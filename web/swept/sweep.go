@@ -194,16 +194,9 @@ func (page *sweepPage) fill(a asked, s state) error {
 	a.phase = s.Phases[phase].ID
 	for i := range s.Maps {
 		id := s.Phases[i].ID
-		page.Phases = append(page.Phases, option{ID: id, Title: title(a.build, id), Chosen: i == phase, To: a.with("phase", id) + "#map"})
+		page.Phases = append(page.Phases, option{ID: id, Title: a.build.Title(id), Chosen: i == phase, To: a.with("phase", id) + "#map"})
 	}
 	return page.draw(a, s.Maps[phase])
-}
-
-func title(b *book.Build, id string) string {
-	if item, ok := b.Item(id); ok {
-		return item.Named().Title
-	}
-	return id
 }
 
 // answer is the address of the answer page to a query of a view.

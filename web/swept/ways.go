@@ -203,7 +203,7 @@ func (a waysAsk) title() string {
 	}
 	var titles []string
 	for _, id := range a.sought.Functions {
-		titles = append(titles, title(a.build, id))
+		titles = append(titles, a.build.Title(id))
 	}
 	return "The ways to lose " + say.And(titles)
 }
@@ -357,7 +357,7 @@ func counted(o sets.Order, fit, shown int, filtered bool) string {
 func (a waysAsk) set(s sets.Set) (out waysSet) {
 	for _, name := range s.Names {
 		unit, _, _ := strings.Cut(name, ".")
-		out.Members = append(out.Members, option{ID: name, Title: failureTitle(a.build, name), To: a.address("unit", unit)})
+		out.Members = append(out.Members, option{ID: name, Title: a.build.FailureTitle(name), To: a.address("unit", unit)})
 	}
 	out.To = a.question(s.Names...)
 	if s.P > 0 {
@@ -378,15 +378,6 @@ func (a waysAsk) question(fail ...string) string {
 	return "/?" + q.Encode()
 }
 
-func failureTitle(b *book.Build, name string) string {
-	unit, fault, _ := strings.Cut(name, ".")
-	text := title(b, unit)
-	if fault != "" {
-		text += ": " + strings.ReplaceAll(fault, "_", " ")
-	}
-	return text
-}
-
 func (a waysAsk) riskTable(r *sets.Risk) *riskTable {
 	t := &riskTable{Says: r.Says, P: small(r.P)}
 	if b := r.Bounds; b != nil {
@@ -394,7 +385,7 @@ func (a waysAsk) riskTable(r *sets.Risk) *riskTable {
 	}
 	for _, x := range r.Rows {
 		unit, _, _ := strings.Cut(x.Name, ".")
-		t.Rows = append(t.Rows, riskRow{Failure: option{ID: x.Name, Title: failureTitle(a.build, x.Name), To: a.address("unit", unit)},
+		t.Rows = append(t.Rows, riskRow{Failure: option{ID: x.Name, Title: a.build.FailureTitle(x.Name), To: a.address("unit", unit)},
 			Bar: int(math.Round(100 * min(1, max(0, x.Criticality)))), P: small(x.P), Birnbaum: small(x.Birnbaum),
 			Criticality: share(x.Criticality), Diagnostic: share(x.Diagnostic), Achieved: ratio("×", x.RiskAchievement), Less: ratio("÷", x.RiskReduction)})
 	}
@@ -451,7 +442,7 @@ func (p *Pages) awayAnswer(ctx context.Context, a waysAsk) (*awayAnswer, error) 
 		g := &out.Groups[len(out.Groups)-1]
 		row := awayRow{Title: away.Function.Title, Lost: away.Already(), To: a.address("function", away.Function.ID)}
 		for _, f := range away.By {
-			row.By = append(row.By, option{ID: f, Title: failureTitle(a.build, f), To: a.question(f)})
+			row.By = append(row.By, option{ID: f, Title: a.build.FailureTitle(f), To: a.question(f)})
 		}
 		g.Rows = append(g.Rows, row)
 	}

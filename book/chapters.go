@@ -1,11 +1,9 @@
-package web
+package book
 
-import "fmt"
-
-// chapterTitles are the chapters of ATA Specification 100 that systems of an
-// aircraft fall into, by their usual titles; FAA "Joint Aircraft System/
-// Component Code Table and Definitions" (2008) has the same list. From memory.
-var chapterTitles = map[int]string{
+// chapters of ATA Specification 100 that systems of an aircraft fall into, by
+// their usual titles; FAA "Joint Aircraft System/Component Code Table and
+// Definitions" (2008) has the same list. From memory.
+var chapters = map[int]string{
 	21: "Air conditioning", 22: "Auto flight", 23: "Communications", 24: "Electrical power", 25: "Equipment and furnishings",
 	26: "Fire protection", 27: "Flight controls", 28: "Fuel", 29: "Hydraulic power", 30: "Ice and rain protection",
 	31: "Indicating and recording", 32: "Landing gear", 33: "Lights", 34: "Navigation", 35: "Oxygen", 36: "Pneumatic",
@@ -15,13 +13,5 @@ var chapterTitles = map[int]string{
 	76: "Engine controls", 77: "Engine indicating", 78: "Exhaust", 79: "Engine oil", 80: "Starting",
 }
 
-// chapterTitle names a chapter; titles sort in the order of the numbers.
-func chapterTitle(n int) string {
-	switch title, ok := chapterTitles[n]; {
-	case ok:
-		return fmt.Sprintf("%02d %s", n, title)
-	case n > 0:
-		return fmt.Sprintf("%02d", n)
-	}
-	return "Other"
-}
+// ChapterTitle is the usual title of an ATA chapter; "" of one that has none.
+func ChapterTitle(n int) string { return chapters[n] }
