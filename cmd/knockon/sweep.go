@@ -80,7 +80,7 @@ func (c *sweepCommand) Run(o *out) error {
 	}
 	switch {
 	case c.JSON:
-		return printJSON(o, c.asJSON(all))
+		return printJSON(o, c.view(all))
 	case c.CSV:
 		return writeCSV(o.stdout, all)
 	}

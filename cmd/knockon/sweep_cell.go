@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"knockon/ask"
 	"knockon/book"
 	"knockon/ledger"
 	"knockon/say"
 	"knockon/sweep"
+	"knockon/sweep/view"
 )
 
 // cell is one set of failures, asked of what was swept.
@@ -66,7 +68,7 @@ func writeCells(w io.Writer, cells []cell) error {
 		if i > 0 {
 			fmt.Fprintln(w)
 		}
-		fmt.Fprintf(w, "%s, %s: %s\n", c.names(c.set), buildTitle(c.Build), c.flight.Title)
+		fmt.Fprintf(w, "%s, %s: %s\n", strings.Join(c.list(c.set), " + "), "build "+c.Build.VariantTitle(), c.flight.Title)
 		for _, sheet := range c.Sheets {
 			c.writePhase(w, sheet)
 		}
@@ -118,15 +120,15 @@ func (c cell) writeClass(w io.Writer, o sweep.Outcome, class ledger.Class) {
 
 // cellJSON is what a set does in one phase on one build.
 type cellJSON struct {
-	Build string     `json:"build"`
-	Fail  []string   `json:"fail"`
-	At    string     `json:"at"`
-	Score float64    `json:"score"`
-	Lost  []lossJSON `json:"lost"`
-	Wrong []string   `json:"wrong"`
-	Dark  []string   `json:"dark"`
-	False []string   `json:"false_alarms"`
-	Given []string   `json:"alerts"`
+	Build string      `json:"build"`
+	Fail  []string    `json:"fail"`
+	At    string      `json:"at"`
+	Score float64     `json:"score"`
+	Lost  []view.Loss `json:"lost"`
+	Wrong []string    `json:"wrong"`
+	Dark  []string    `json:"dark"`
+	False []string    `json:"false_alarms"`
+	Given []string    `json:"alerts"`
 }
 
 func cellsJSON(cells []cell) any {
@@ -138,7 +140,7 @@ func cellsJSON(cells []cell) any {
 		for _, sheet := range c.Sheets {
 			o := sheet.Outcome(c.set)
 			j.Cells = append(j.Cells, cellJSON{
-				c.Build.Variant, c.list(c.set), sheet.Phase.Moment.String(), c.ScoreOf(c.set, o), c.lossesJSON(o.Lost),
+				c.Build.Variant, c.list(c.set), sheet.Phase.Moment.String(), c.ScoreOf(c.set, o), view.Losses(&c.Swept, o.Lost),
 				ids(c.Build.Indications, o.Wrong), ids(c.Build.Indications, o.Dark), ids(c.Build.Alerts, o.False), ids(c.Build.Alerts, o.Given),
 			})
 		}

@@ -156,9 +156,7 @@ func CellOf(s *findings.Swept, flight *book.Flight, phase int, a, b string) (c C
 			continue
 		}
 		best, ok = score, true
-		r := Row{Score: s.ScoreOf(set, o), Title: v.names(set), Where: v.phase(phase), Query: v.query(set, phase)}
-		v.losses(&r, o.Lost)
-		c = Cell{r, shade(o.Lost)}
+		c = Cell{v.row(s.ScoreOf(set, o), set, phase, o.Lost), shade(o.Lost)}
 	}
 	return c, ok
 }

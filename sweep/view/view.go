@@ -1,5 +1,5 @@
-// Package view puts what a sweep found into the words and the order in which a
-// page shows it: the lists of findings, and the pair map.
+// Package view puts what a sweep found into the words and the order in which
+// text, JSON and page show it: the lists of findings, and the pair map.
 //
 // Invariant: a view is a pure function of the sheets; every row and every cell
 // leads to the answer page of its scenario.
@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"net/url"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/say"
@@ -21,9 +22,11 @@ import (
 
 // Page is a sweep of one build in words.
 type Page struct {
+	Build   string   `json:"build"`
 	Heading string   `json:"heading"` // what was swept
 	Setting string   `json:"setting"` // on which aircraft, build and flight
-	Missing []string `json:"missing,omitempty"`
+	Phases  []string `json:"phases"`
+	Missing []string `json:"phases_missing"`
 	Lists   []List   `json:"lists"`
 	Caution string   `json:"caution"`
 }
@@ -37,15 +40,82 @@ type List struct {
 	Rows  []Row  `json:"rows"`
 }
 
+// What says what the further names of a row are.
+func (l List) What() string {
+	switch l.ID {
+	case ListGuardians:
+		return "Taken away by"
+	case ListFaces:
+		return "Causes"
+	}
+	return "The same of"
+}
+
 // Row is one finding.
 type Row struct {
-	Score  float64  `json:"score"`
-	Title  string   `json:"title"`            // the failures, or what tells of them
-	Where  string   `json:"where,omitempty"`  // the phase, and what the score is beside
-	Losses []string `json:"losses,omitempty"` // the worst three
-	More   int      `json:"more,omitempty"`   // so many more losses
-	Also   []string `json:"also,omitempty"`   // other sets, causes, or what takes a guardian away
-	Query  string   `json:"query,omitempty"`  // of the answer page's address
+	Score float64 `json:"score"`
+	Names
+	At        string   `json:"at,omitempty"`
+	Where     string   `json:"where,omitempty"`     // the phase, and what the score is beside
+	Losses    []Loss   `json:"losses"`              // the worst first
+	Functions []string `json:"functions,omitempty"` // that rest on a guardian
+	Failures  []string `json:"failures,omitempty"`
+	Also      []Names  `json:"also"`            // other sets, causes, or what takes a guardian away
+	Query     string   `json:"query,omitempty"` // of the answer page's address
+}
+
+// Names are failures, or what tells of them.
+type Names struct {
+	IDs   []string `json:"ids"` // as one writes them
+	Title string   `json:"title"`
+	Score float64  `json:"score,omitempty"` // of a cause
+	Lost  []string `json:"lost,omitempty"`
+}
+
+// Refs are the ids as one writes them.
+func (n Names) Refs() string { return strings.Join(n.IDs, " + ") }
+
+// Loss is a function that is lost, and how that is told.
+type Loss struct {
+	Function string `json:"function"`
+	Title    string `json:"title"`
+	Class    string `json:"class,omitempty"`
+	Mattered bool   `json:"mattered"`
+	LateS    int    `json:"late_s,omitempty"`
+	Shown    bool   `json:"shown_rightly,omitempty"` // told wrong, and an indication shows it rightly as well
+	said     string
+}
+
+func (l Loss) String() string { return l.Title + say.Ahead(": ", l.said) }
+
+// shown is how many losses a row names.
+const shown = 3
+
+// Worst says the worst losses that matter, and how many more there are.
+func (r Row) Worst() string {
+	var list []string
+	for _, l := range r.Losses {
+		if l.Mattered {
+			list = append(list, l.String())
+		}
+	}
+	return some(list, shown)
+}
+
+// Others says what else a row names, by title or as one writes it.
+func (r Row) Others(titles bool) string {
+	var list []string
+	for _, n := range r.Also {
+		list = append(list, map[bool]string{true: n.Title, false: n.Refs()}[titles])
+	}
+	return some(list, shown+1)
+}
+
+func some(list []string, most int) string {
+	if len(list) > most {
+		return fmt.Sprintf("%s; and %d more", strings.Join(list[:most], "; "), len(list)-most)
+	}
+	return strings.Join(list, "; ")
 }
 
 // Ids of the lists, in their order.
@@ -55,6 +125,7 @@ const (
 	ListPhases    = "phases"
 	ListGuardians = "guardians"
 	ListFaces     = "faces"
+	ListBuilds    = "builds"
 )
 
 // viewer writes the findings of one build.
@@ -63,95 +134,78 @@ type viewer struct {
 	flight *book.Flight
 }
 
-// Of views what was found on a build, at most most rows of a kind.
-func Of(s *findings.Swept, flight *book.Flight, most int) *Page {
-	v := &viewer{s, flight}
+// Asked is what was swept, and how much of what was found is shown.
+type Asked struct {
+	Flight  *book.Flight
+	Order   int      // failures together
+	Most    int      // rows of a kind
+	Missing []string // phases that were asked for and not done
+}
+
+// Of views what was found on a build.
+func Of(s *findings.Swept, a Asked) *Page {
+	v := &viewer{s, a.Flight}
 	p := &Page{
+		Build:   s.Build.Variant,
 		Heading: fmt.Sprintf("%s in %s, alone and together", say.Counted(len(s.Failures), "failure"), say.Counted(len(s.Sheets), "phase")),
-		Setting: fmt.Sprintf("%s, %s; %s", s.Build.Aircraft.Title, v.build(), flight.Title),
-		Caution: book.Caution,
+		Setting: fmt.Sprintf("%s, build %s; %s", s.Build.Aircraft.Title, s.Build.VariantTitle(), a.Flight.Title),
+		Missing: a.Missing, Caution: book.Caution,
 	}
-	p.Lists = []List{
-		{ListTogether, "Worse together", "by what the set takes away beyond its parts", "No set is worse than its parts.", v.together(most)},
-		{ListTraps, "Traps", "single failures by severity, silence, lateness and surprise", "Every single loss that matters is told.", v.traps(most)},
-		{ListPhases, "The phase that matters", "by how far the phases are apart", "Every failure does the same in every phase.", v.phases(most)},
-		{ListGuardians, "Lone guardians", "by the severities of what they alone tell of", "No loss rests on one alert or indication alone.", v.guardians(most)},
-		{ListFaces, "Same face, different cause", "single failures that give the same alerts, by how far their outcomes are apart", "No two failures look the same.", v.faces(most)},
+	for _, sheet := range s.Sheets {
+		p.Phases = append(p.Phases, sheet.Phase.ID)
+	}
+	if a.Order > 1 {
+		p.Lists = append(p.Lists, List{ListTogether, "Worse together", "by what the set takes away beyond its parts", "No set is worse than its parts.", v.together(a.Most)})
+	}
+	p.Lists = append(p.Lists,
+		List{ListTraps, "Traps", "single failures by severity, silence, lateness and surprise", "Every single loss that matters is told.", v.traps(a.Most)},
+		List{ListPhases, "The phase that matters", "by how far the phases are apart", "Every failure does the same in every phase.", v.phases(a.Most)},
+		List{ListGuardians, "Lone guardians", "by the severities of what they alone tell of", "No loss rests on one alert or indication alone.", v.guardians(a.Most)},
+		List{ListFaces, "Same face, different cause", "single failures that give the same alerts, by how far their outcomes are apart", "No two failures look the same.", v.faces(a.Most)})
+	for i := range p.Lists {
+		if len(a.Missing) > 0 {
+			p.Lists[i].None = "None in the phases that were done."
+		}
 	}
 	return p
 }
 
-func (v *viewer) build() string {
-	for _, b := range v.Build.Book.Variants {
-		if b.ID == v.Build.Variant {
-			return "build " + b.Title
-		}
+func (v *viewer) names(set ...int) (n Names) {
+	var titles []string
+	for _, f := range set {
+		id := v.Failures[f].String()
+		n.IDs, titles = append(n.IDs, id), append(titles, v.Build.FailureTitle(id))
 	}
-	return "build " + v.Build.Variant
+	n.Title = strings.Join(titles, " + ")
+	return n
 }
 
-// title of an item of the book.
-func (v *viewer) title(id string) string {
-	if item, ok := v.Build.Item(id); ok {
-		return item.Named().Title
-	}
-	return id
-}
+func (v *viewer) phase(p int) string { return v.Build.Title(v.Sheets[p].Phase.ID) }
 
-// failure names one way to fail.
-func (v *viewer) failure(n int) string {
-	f := v.Failures[n]
-	item, _ := v.Build.Item(f.Unit)
-	if u, ok := item.(*book.Unit); ok {
-		for _, fault := range u.Faults {
-			if fault.ID == f.Fault {
-				return u.Title + ": " + fault.Title
-			}
-		}
-	}
-	return v.title(f.Unit)
+// row is a finding of a set of failures in a phase.
+func (v *viewer) row(score float64, set sweep.Set, phase int, lost []sweep.Lost) Row {
+	return Row{Score: score, Names: v.names(set...), At: v.Sheets[phase].Phase.Moment.String(), Where: v.phase(phase), Losses: Losses(v.Swept, lost), Query: v.query(set, phase)}
 }
-
-func (v *viewer) names(set sweep.Set) (text string) {
-	for i, n := range set {
-		if i > 0 {
-			text += " + "
-		}
-		text += v.failure(n)
-	}
-	return text
-}
-
-func (v *viewer) phase(p int) string { return v.title(v.Sheets[p].Phase.ID) }
 
 // query is the question that opens the ledger of a set in a phase.
 func (v *viewer) query(set sweep.Set, phase int) string {
-	q := url.Values{}
-	for _, n := range set {
-		q.Add("fail", v.Failures[n].String())
-	}
-	q.Set("at", v.Sheets[phase].Phase.Moment.String())
+	q := url.Values{"fail": v.names(set...).IDs, "at": {v.Sheets[phase].Phase.Moment.String()}, "flight": {v.flight.ID}}
 	if v.Build.Variant != "" {
 		q.Set("build", v.Build.Variant)
 	}
-	q.Set("flight", v.flight.ID)
 	return q.Encode()
 }
 
-// shown is how many losses a row names.
-const shown = 3
-
-// losses fills in the worst of what is lost.
-func (v *viewer) losses(r *Row, list []sweep.Lost) {
-	list = slices.DeleteFunc(slices.Clone(list), func(l sweep.Lost) bool { return !l.Mattered })
+// Losses are what is lost, the worst first.
+func Losses(s *findings.Swept, list []sweep.Lost) []Loss {
+	all := []Loss{}
+	list = slices.Clone(list)
 	slices.SortStableFunc(list, func(a, b sweep.Lost) int {
-		return cmp.Or(-cmp.Compare(v.Weight(a, nil), v.Weight(b, nil)), cmp.Compare(a.Function, b.Function))
+		return cmp.Or(-cmp.Compare(s.Weight(a, nil), s.Weight(b, nil)), cmp.Compare(a.Function, b.Function))
 	})
-	for i, l := range list {
-		if i == shown {
-			r.More = len(list) - shown
-			return
-		}
-		r.Losses = append(r.Losses, v.Build.Functions[l.Function].Title+": "+l.String())
+	for _, l := range list {
+		f := s.Build.Functions[l.Function]
+		all = append(all, Loss{f.ID, f.Title, l.Class.String(), l.Mattered, int(l.LateS), l.Shown, l.String()})
 	}
+	return all
 }

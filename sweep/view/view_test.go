@@ -125,7 +125,7 @@ func checkZoom(t *testing.T, m *view.Map) {
 func TestOf_RowsOpenTheirAnswer(t *testing.T) {
 	b := corvane.Book(t)
 	s, flight := swept(t, b, "first_climb", "approach")
-	page := view.Of(s, flight, 5)
+	page := view.Of(s, view.Asked{Flight: flight, Order: 2, Most: 5})
 	if len(page.Lists) != 5 || !strings.Contains(page.Caution, "training") {
 		t.Fatalf("%d lists, caution %q", len(page.Lists), page.Caution)
 	}
@@ -147,7 +147,7 @@ func TestOf_RowsOpenTheirAnswer(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", row.Query, err)
 		}
-		if len(row.Losses) > 0 && !says(a.Ledger, row.Losses[0]) {
+		if len(row.Losses) > 0 && !says(a.Ledger, row.Losses[0].String()) {
 			t.Errorf("%s: the answer to %s does not say %q", list.ID, row.Query, row.Losses[0])
 		}
 	}

@@ -59,7 +59,7 @@ func TestBrowser_WorstUntoldPairInThreeClicks(t *testing.T) {
 	b.Until("location.pathname == '/sweep'")
 	click("main .act button")
 	b.Until("document.querySelector('#together .findings li')")
-	loss := browser.Eval[string](b, "document.querySelector('#together .findings .loss').innerText")
+	loss := browser.Eval[string](b, "document.querySelector('#together .findings .losses').innerText.split(/[;.]/)[0]")
 	names := browser.Eval[string](b, "document.querySelector('#together .findings a').innerText")
 	function, told, _ := strings.Cut(loss, ": ")
 	if told != "not told" || !strings.Contains(names, " + ") {

@@ -281,7 +281,11 @@ func (j *job) view() (err error) {
 	if len(s.Sheets) == 0 {
 		return nil
 	}
-	found := view.Of(&s.Swept, j.flight, mostRows)
+	var missing []string
+	for _, p := range s.Phases[len(s.Sheets):] {
+		missing = append(missing, p.ID)
+	}
+	found := view.Of(&s.Swept, view.Asked{Flight: j.flight, Order: j.key.order, Most: mostRows, Missing: missing})
 	var maps []*view.Map
 	for phase := range s.Sheets {
 		maps = append(maps, view.MapOf(&s.Swept, phase))

@@ -82,10 +82,13 @@ func swept(t *testing.T, p *Pages, address string) string {
 func TestSweep_FindsAndDraws(t *testing.T) {
 	p := pagesOf(t)
 	text := swept(t, p, "/sweep?order=1")
-	for _, want := range []string{"Traps", "Worse together", "The pair map", "not for use in flight", `class="s5"`, "/?at="} {
+	for _, want := range []string{"Traps", "Lone guardians", "The pair map", "not for use in flight", `class="s5"`, "/?at="} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page has no %q", want)
 		}
+	}
+	if strings.Contains(text, "Worse together") {
+		t.Error("single failures are said not to be worse together")
 	}
 	text = swept(t, p, "/sweep?order=1&phase=cruise&layer=whole&a=24&b=32")
 	if !strings.Contains(text, "/sweep/cell?") || !strings.Contains(text, "Units of chapter 24 by units of chapter 32") {
@@ -211,7 +214,7 @@ func TestSweep_ShorterListsAreTheBeginning(t *testing.T) {
 		if err := page.fill(asked{build: j.build, flight: j.flight, order: 1, most: most}, j.state()); err != nil {
 			t.Fatal(err)
 		}
-		for i, want := range view.Of(&j.swept, j.flight, most).Lists {
+		for i, want := range view.Of(&j.swept, view.Asked{Flight: j.flight, Order: 1, Most: most}).Lists {
 			if !reflect.DeepEqual(page.Lists[i].List, want) {
 				t.Errorf("%s, %d at most: %d rows, want %d", want.ID, most, len(page.Lists[i].Rows), len(want.Rows))
 			}

@@ -7,7 +7,6 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"knockon/book"
@@ -205,23 +204,4 @@ func (l list) Answer(r view.Row) string {
 		return ""
 	}
 	return "/?" + r.Query
-}
-
-// Some joins what else a row names, if that is not too much.
-func (l list) Some(also []string) string {
-	if len(also) > 4 {
-		return fmt.Sprintf("%s and %d more", strings.Join(also[:4], "; "), len(also)-4)
-	}
-	return strings.Join(also, "; ")
-}
-
-// What says what the further names of a row are.
-func (l list) What() string {
-	switch l.ID {
-	case view.ListGuardians:
-		return "Taken away by"
-	case view.ListFaces:
-		return "Causes"
-	}
-	return "The same of"
 }
