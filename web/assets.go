@@ -6,11 +6,14 @@ import (
 	"encoding/hex"
 	"html/template"
 	"io/fs"
+	"log/slog"
 	"net/http"
 	"path"
 
+	"knockon/book"
 	"knockon/figure/face"
 	"knockon/say"
+	"knockon/web/frame"
 )
 
 //go:embed static templates
@@ -66,12 +69,11 @@ func (a *assets) serve(r *http.Request) (reply, error) {
 	if !ok {
 		return reply{}, &fault{http.StatusNotFound, "There is no file at this address."}
 	}
-	return reply{kind: assetKinds[path.Ext(name)], body: text, fixed: r.URL.Query().Get("v") == a.version[name]}, nil
+	return reply{Kind: assetKinds[path.Ext(name)], Body: text, Fixed: r.URL.Query().Get("v") == a.version[name]}, nil
 }
 
-func loadTemplates(a *assets) (*template.Template, error) {
-	t := template.New("").Funcs(template.FuncMap{"asset": a.address, "last": last, "count": say.Whole, "tenths": say.Tenths, "sentence": say.Sentence, "counted": say.Counted[int]})
-	return t.ParseFS(files, "templates/*.html")
+func newFrame(b *book.Book, log *slog.Logger, a *assets) (*frame.Frame, error) {
+	return frame.New(b, log, nil, template.FuncMap{"asset": a.address, "last": last, "count": say.Whole, "tenths": say.Tenths, "sentence": say.Sentence, "counted": say.Counted[int]}, files)
 }
 
 // last says that i is the last place of a list.

@@ -101,9 +101,9 @@ func (s *Site) costs(r *http.Request) (reply, error) {
 	} else if err := p.fill(r, page); err != nil {
 		return reply{}, err
 	}
-	rep, err := s.render("costs", page)
+	rep, err := s.frame.Page("costs", page)
 	if len(page.Problems) > 0 {
-		rep.status = http.StatusBadRequest
+		rep.Status = http.StatusBadRequest
 	}
 	return rep, err
 }
@@ -199,12 +199,12 @@ func (p *price) inFull(r *http.Request, i int, row costs.RowView) (*chosenView, 
 func (s *Site) costsPart(r *http.Request) (reply, error) {
 	p, err := s.price(r)
 	if text, ours := theirs(err); ours {
-		return s.render("costs-none", text)
+		return s.frame.Page("costs-none", text)
 	}
 	if err != nil {
 		return reply{}, err
 	}
-	return s.render("costs-part", p.view())
+	return s.frame.Page("costs-part", p.view())
 }
 
 // costsJSON answers GET /costs.json.
@@ -232,5 +232,5 @@ func (s *Site) costsJSON(r *http.Request) (reply, error) {
 
 func asJSON(v any) (reply, error) {
 	body, err := json.MarshalIndent(v, "", "  ")
-	return reply{kind: kindJSON, body: append(body, '\n')}, err
+	return reply{Kind: kindJSON, Body: append(body, '\n')}, err
 }

@@ -54,9 +54,9 @@ func (s *Site) costsUntil(r *http.Request) (reply, error) {
 			return reply{}, err
 		}
 	}
-	rep, err := s.render("until", page)
+	rep, err := s.frame.Page("until", page)
 	if len(page.Problems) > 0 {
-		rep.status = http.StatusBadRequest
+		rep.Status = http.StatusBadRequest
 	}
 	return rep, err
 }

@@ -18,7 +18,7 @@ func (s *Site) json(r *http.Request) (reply, error) {
 		Question string `json:"question"`
 		Ledger   any    `json:"ledger"`
 	}{"/?" + q.Query(), a.view}, "", "  ")
-	return reply{kind: kindJSON, body: append(body, '\n')}, err
+	return reply{Kind: kindJSON, Body: append(body, '\n')}, err
 }
 
 // theirs tells whether an error is the question's fault, and says it.

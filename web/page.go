@@ -1,8 +1,6 @@
 package web
 
 import (
-	"bytes"
-	"fmt"
 	"html/template"
 	"net/http"
 	"slices"
@@ -143,9 +141,9 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 	if err := s.fill(r, q, p, form); err != nil {
 		return reply{}, err
 	}
-	rep, err := s.render(form, p)
+	rep, err := s.frame.Page(form, p)
 	if len(p.Problems) > 0 {
-		rep.status = http.StatusBadRequest
+		rep.Status = http.StatusBadRequest
 	}
 	return rep, err
 }
@@ -166,14 +164,6 @@ func (s *Site) fill(r *http.Request, q *question, p *questionPage, form string) 
 	p.Title = a.view.Heading
 	p.Answer, err = s.answerView(r, q, a, form)
 	return err
-}
-
-func (s *Site) render(name string, data any) (reply, error) {
-	var b bytes.Buffer
-	if err := s.templates.ExecuteTemplate(&b, name, data); err != nil {
-		return reply{}, fmt.Errorf("web: page %s: %w", name, err)
-	}
-	return reply{kind: kindHTML, body: b.Bytes()}, nil
 }
 
 func (sh *shelf) title() string {

@@ -60,7 +60,7 @@ func (s *Site) costsPicture(r *http.Request) (reply, error) {
 	}
 	var b bytes.Buffer
 	err = png.Write(&b, svg, pngScale)
-	return reply{kind: "image/png", body: b.Bytes(), name: file}, err
+	return reply{Kind: "image/png", Body: b.Bytes(), Name: file}, err
 }
 
 // figure gives a picture by its name, and the name of its file.

@@ -13,8 +13,6 @@ package web
 import (
 	"context"
 	"errors"
-	"html/template"
-	"io"
 	"log/slog"
 	"net/http"
 	"net/url"
@@ -23,6 +21,7 @@ import (
 	"knockon/costs"
 	"knockon/figure/layout/child"
 	"knockon/web/door"
+	"knockon/web/frame"
 )
 
 // Setting of a site. The zero value works.
@@ -47,14 +46,14 @@ type Setting struct {
 
 // Site serves the pages of some books. It may be used from many goroutines.
 type Site struct {
-	setting   Setting
-	shelves   []*shelf
-	opening   url.Values
-	templates *template.Template
-	static    *assets
-	handler   http.Handler
-	prices    *priceKeeper
-	pricing   *door.Door
+	setting Setting
+	shelves []*shelf
+	opening url.Values
+	frame   *frame.Frame
+	static  *assets
+	handler http.Handler
+	prices  *priceKeeper
+	pricing *door.Door
 }
 
 // shelf is one book with what is kept of it.
@@ -70,9 +69,7 @@ type shelf struct {
 // address names none. It fails if there is no book, two are of the same
 // aircraft, or the setting's opening cannot be asked.
 func New(set Setting, desks ...*ask.Desk) (*Site, error) {
-	if set.Log == nil {
-		set.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
-	}
+	set.Log = frame.Logger(set.Log)
 	s := &Site{setting: set, prices: newPriceKeeper(), pricing: door.New(pricing)}
 	for _, d := range desks {
 		b, _ := d.Book.Build("")
@@ -115,7 +112,7 @@ func (s *Site) prepare() (err error) {
 	if s.static, err = loadAssets(); err != nil {
 		return err
 	}
-	if s.templates, err = loadTemplates(s.static); err != nil {
+	if s.frame, err = newFrame(s.shelves[0].desk.Book, s.setting.Log, s.static); err != nil {
 		return err
 	}
 	s.handler = s.routes()
@@ -135,12 +132,12 @@ func (s *Site) shelf(id string) *shelf {
 // routes is the whole site.
 func (s *Site) routes() http.Handler {
 	mux := http.NewServeMux()
-	mux.Handle("GET /{$}", s.handle(s.page))
-	mux.Handle("GET /answer", s.handle(s.fragment))
-	mux.Handle("GET /answer.json", s.handle(s.json))
-	mux.Handle("GET /why", s.handle(s.why))
-	mux.Handle("GET /why.svg", s.handle(s.whyPicture))
-	mux.Handle("GET /line.svg", s.handle(s.linePicture))
+	mux.Handle("GET /{$}", s.frame.Handle(s.page))
+	mux.Handle("GET /answer", s.frame.Handle(s.fragment))
+	mux.Handle("GET /answer.json", s.frame.Handle(s.json))
+	mux.Handle("GET /why", s.frame.Handle(s.why))
+	mux.Handle("GET /why.svg", s.frame.Handle(s.whyPicture))
+	mux.Handle("GET /line.svg", s.frame.Handle(s.linePicture))
 	if s.setting.Region != nil {
 		mux.Handle("GET /costs", s.queued(s.costs))
 		mux.Handle("GET /costs/part", s.queued(s.costsPart))
@@ -152,8 +149,8 @@ func (s *Site) routes() http.Handler {
 	for prefix, more := range s.setting.More {
 		mux.Handle(prefix, more)
 	}
-	mux.Handle("GET /static/{name}", s.handle(s.static.serve))
-	return s.guard(s.ours(door.Caught(s.setting.Log, s.refuse, door.Framed(s.refuse, mux))))
+	mux.Handle("GET /static/{name}", s.frame.Handle(s.static.serve))
+	return s.guard(s.ours(door.Caught(s.setting.Log, s.frame.Refuse, door.Framed(s.frame.Refuse, mux))))
 }
 
 // ServeHTTP answers one request.

@@ -75,7 +75,7 @@ func (s *Site) why(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	return s.render("why", view)
+	return s.frame.Page("why", view)
 }
 
 // asked parses and answers a request that needs a whole question.

@@ -137,7 +137,7 @@ func (h *Hall) debrief(w http.ResponseWriter, r *http.Request, l *live, who dril
 	l.mu.Unlock()
 	p := page{Title: "Debrief", Back: "./", Log: log, Notice: l.noticeNow(who)}
 	if one == nil {
-		h.render(w, http.StatusOK, "no-debrief", p)
+		h.render(w, r, http.StatusOK, "no-debrief", p)
 		return nil
 	}
 	one.mu.Lock()
@@ -146,12 +146,12 @@ func (h *Hall) debrief(w http.ResponseWriter, r *http.Request, l *live, who dril
 	p.Older = now > one.at
 	switch {
 	case !one.ended:
-		h.render(w, http.StatusOK, "working", p)
+		h.render(w, r, http.StatusOK, "working", p)
 	case one.err != nil:
 		p.Text = "The debrief could not be worked out. The log of the server says why."
-		h.render(w, http.StatusInternalServerError, "no-debrief", p)
+		h.render(w, r, http.StatusInternalServerError, "no-debrief", p)
 	default:
-		h.render(w, http.StatusOK, "debrief", p)
+		h.render(w, r, http.StatusOK, "debrief", p)
 	}
 	return nil
 }

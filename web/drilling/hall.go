@@ -26,6 +26,7 @@ import (
 	"knockon/book"
 	"knockon/drill"
 	"knockon/web/door"
+	"knockon/web/frame"
 )
 
 //go:embed templates static
@@ -42,11 +43,11 @@ type Setting struct {
 
 // Hall serves the drills of a book. It may be used from many goroutines.
 type Hall struct {
-	set       Setting
-	prepared  []prepared
-	templates *template.Template
-	handler   http.Handler
-	debriefs  *door.Door
+	set      Setting
+	prepared []prepared
+	frame    *frame.Frame
+	handler  http.Handler
+	debriefs *door.Door
 
 	ctx   context.Context // until Close
 	end   context.CancelFunc
@@ -63,17 +64,15 @@ func New(set Setting) (*Hall, error) {
 	if set.Now == nil {
 		set.Now = time.Now
 	}
-	if set.Log == nil {
-		set.Log = slog.New(slog.DiscardHandler)
-	}
+	set.Log = frame.Logger(set.Log)
 	if set.Most == 0 {
 		set.Most = 256
 	}
-	t, err := template.New("").Funcs(template.FuncMap{"short": short}).ParseFS(files, "templates/*.html")
+	f, err := frame.New(set.Book, set.Log, nil, template.FuncMap{"short": short}, files)
 	if err != nil {
 		return nil, err
 	}
-	h := &Hall{set: set, prepared: prepare(set.Book), templates: t, decks: map[[2]string]*drill.Deck{}, places: map[string]*place{}}
+	h := &Hall{set: set, prepared: prepare(set.Book), frame: f, decks: map[[2]string]*drill.Deck{}, places: map[string]*place{}}
 	h.ctx, h.end = context.WithCancel(context.Background())
 	h.debriefs = door.New(door.Setting{AtWork: 1, Waiting: 31})
 	h.handler = h.mounted()
@@ -106,7 +105,7 @@ func (h *Hall) mounted() http.Handler {
 	for pattern, handler := range h.routes() {
 		mux.HandleFunc(pattern, handler)
 	}
-	return door.Framed(func(w http.ResponseWriter, _ *http.Request, status int, text string) { h.trouble(w, status, text) }, mux)
+	return door.Framed(h.frame.Refuse, mux)
 }
 
 // seated answers somebody who has a seat in a drill.
@@ -120,7 +119,7 @@ func (h *Hall) seat(answer seated) http.HandlerFunc {
 			err = answer(w, r, l, who)
 		}
 		if err != nil {
-			h.failed(w, err)
+			h.failed(w, r, err)
 		}
 	}
 }
@@ -143,21 +142,15 @@ func short(number string) string {
 // ServeHTTP answers one request under /drill/.
 func (h *Hall) ServeHTTP(w http.ResponseWriter, r *http.Request) { h.handler.ServeHTTP(w, r) }
 
-func (h *Hall) lost(w http.ResponseWriter, r *http.Request) {
-	h.trouble(w, http.StatusNotFound, "There is no page of a drill at this address.")
-}
-
 func (h *Hall) static(w http.ResponseWriter, r *http.Request) {
 	kinds := map[string]string{"drill.css": "text/css; charset=utf-8", "drill.js": "text/javascript; charset=utf-8", "debrief.js": "text/javascript; charset=utf-8"}
 	kind, ok := kinds[r.PathValue("name")]
 	if !ok {
-		h.lost(w, r)
+		h.frame.Refuse(w, r, http.StatusNotFound, "There is no page of a drill at this address.")
 		return
 	}
 	text, _ := fs.ReadFile(files, "static/"+r.PathValue("name"))
-	w.Header().Set("Content-Type", kind)
-	w.Header().Set("Cache-Control", "private, no-cache")
-	_, _ = w.Write(text)
+	frame.Send(w, r, frame.Reply{Kind: kind, Body: text})
 }
 
 // deck gives the deck of a build and a flight, kept for all drills of it.

@@ -1,7 +1,6 @@
 package drilling
 
 import (
-	"bytes"
 	"context"
 	"crypto/rand"
 	"encoding/json"
@@ -18,7 +17,7 @@ import (
 	"knockon/book"
 	"knockon/drill"
 	"knockon/logbook"
-	"knockon/web/door"
+	"knockon/web/frame"
 )
 
 // prepared is a scenario that the book brings along: what one of its claims is
@@ -91,36 +90,29 @@ type page struct {
 	Done, All int // flights
 }
 
-func (h *Hall) render(w http.ResponseWriter, status int, name string, p page) {
+func (h *Hall) render(w http.ResponseWriter, r *http.Request, status int, name string, p page) {
 	p.Caution = book.Caution
-	var b bytes.Buffer
-	if err := h.templates.ExecuteTemplate(&b, name, p); err != nil {
-		h.set.Log.Error("drill page", "page", name, "error", err)
-		http.Error(w, "The page could not be made.", http.StatusInternalServerError)
-		return
+	rep, err := h.frame.Page(name, p)
+	if err != nil {
+		rep = h.frame.Failed(r.URL.Path, err)
+	} else {
+		rep.Status = status
 	}
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.Header().Set("Cache-Control", "private, no-store")
-	w.WriteHeader(status)
-	_, _ = w.Write(b.Bytes())
-}
-
-func (h *Hall) trouble(w http.ResponseWriter, status int, text string) {
-	h.render(w, status, "trouble", page{Title: "That did not work", Text: text})
+	rep.Secret = true
+	frame.Send(w, r, rep)
 }
 
 // failed tells what went wrong in words.
-func (h *Hall) failed(w http.ResponseWriter, err error) {
+func (h *Hall) failed(w http.ResponseWriter, r *http.Request, err error) {
 	status, text := h.wording(err)
-	h.trouble(w, status, text)
+	rep := h.frame.Trouble(status, text)
+	rep.Secret = true
+	frame.Send(w, r, rep)
 }
 
 func (h *Hall) wording(err error) (status int, text string) {
 	var r *drill.Refusal
 	var spoilt *drill.Spoiled
-	if text, _, ok := door.Status(err); ok {
-		return http.StatusServiceUnavailable, text
-	}
 	switch {
 	case errors.As(err, &spoilt):
 		h.set.Log.Error("drill", "error", err)
@@ -144,8 +136,8 @@ func (h *Hall) wording(err error) (status int, text string) {
 	case errors.Is(err, errClosed):
 		return http.StatusServiceUnavailable, "The server is about to stop. The drill is kept, and goes on when it is started again."
 	}
-	h.set.Log.Error("drill", "error", err)
-	return http.StatusInternalServerError, "Something went wrong in the program itself. The log of the server says what."
+	wrong := h.frame.Fault("/drill/", err)
+	return wrong.Status, wrong.Text
 }
 
 // start is the page on which a drill is chosen.
@@ -156,7 +148,7 @@ func (h *Hall) start(w http.ResponseWriter, r *http.Request) {
 		text, _ := json.Marshal(s)
 		p.Script, p.Says = string(text), h.titles(q.Get("build"), q["fail"])
 	}
-	h.render(w, http.StatusOK, "start", p)
+	h.render(w, r, http.StatusOK, "start", p)
 }
 
 // titles names failures as a person does; what the book does not know keeps its id.
@@ -183,12 +175,12 @@ const mostForm = 64 << 10
 func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
-		h.trouble(w, http.StatusBadRequest, "The form could not be read.")
+		h.frame.Refuse(w, r, http.StatusBadRequest, "The form could not be read.")
 		return
 	}
 	script, err := h.chosen(r.Form)
 	if err != nil {
-		h.failed(w, err)
+		h.failed(w, r, err)
 		return
 	}
 	who := newSeats(order...)
@@ -197,7 +189,7 @@ func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
 	}
 	id, err := h.open(r.Context(), script, r.Form.Get("from") != "start", who)
 	if err != nil {
-		h.failed(w, err)
+		h.failed(w, r, err)
 		return
 	}
 	to := address(id, who[drill.Alone])
@@ -303,7 +295,7 @@ func hereOnly(host string) bool {
 }
 
 // screen is the page of one person.
-func (h *Hall) screen(w http.ResponseWriter, _ *http.Request, l *live, who drill.Role) error {
+func (h *Hall) screen(w http.ResponseWriter, r *http.Request, l *live, who drill.Role) error {
 	script := l.script()
 	d, err := h.deck(script.Build, script.Flight)
 	if err != nil {
@@ -311,6 +303,6 @@ func (h *Hall) screen(w http.ResponseWriter, _ *http.Request, l *live, who drill
 	}
 	inventory, _ := json.Marshal(inventoryFor(d, who))
 	alone := l.seated().alone()
-	h.render(w, http.StatusOK, "screen", page{Title: people[who], Role: string(who), Who: people[who], Inventory: string(inventory), Flight: d.Inventory().Flight, Alone: alone, Log: alone || who == drill.Instructor})
+	h.render(w, r, http.StatusOK, "screen", page{Title: people[who], Role: string(who), Who: people[who], Inventory: string(inventory), Flight: d.Inventory().Flight, Alone: alone, Log: alone || who == drill.Instructor})
 	return nil
 }

@@ -76,7 +76,7 @@ func (h *Hall) people(w http.ResponseWriter, r *http.Request, l *live, _ drill.R
 			p.Seats = append(p.Seats, handed{role, people[role], "http://" + r.Host + address(l.id, all[role])})
 		}
 	}
-	h.render(w, http.StatusOK, "people", p)
+	h.render(w, r, http.StatusOK, "people", p)
 	return nil
 }
 

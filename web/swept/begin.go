@@ -1,6 +1,7 @@
 package swept
 
 import (
+	"knockon/web/frame"
 	"net/http"
 	"net/url"
 	"time"
@@ -37,7 +38,7 @@ func (p *Pages) begin(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	return reply{to: a.with()}, p.jobs.begin(a.key(), a.build, a.flight, v.Get("instead") == "yes")
+	return reply{To: a.with()}, p.jobs.begin(a.key(), a.build, a.flight, v.Get("instead") == "yes")
 }
 
 // stop answers POST /sweep/stop.
@@ -54,7 +55,7 @@ func (p *Pages) stop(r *http.Request) (reply, error) {
 		j.stop()
 		j.wait(r.Context(), 5*time.Second)
 	}
-	return reply{to: a.with()}, nil
+	return reply{To: a.with()}, nil
 }
 
 // mostForm bounds the bytes of a posted form.
@@ -64,7 +65,7 @@ const mostForm = 1 << 16
 func form(r *http.Request) (url.Values, error) {
 	r.Body = http.MaxBytesReader(nil, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
-		return nil, &fault{"The form could not be read: it is broken, or longer than 64 kB."}
+		return nil, frame.Wrong("The form could not be read: it is broken, or longer than 64 kB.")
 	}
 	return r.PostForm, nil
 }

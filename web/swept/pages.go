@@ -9,7 +9,6 @@
 package swept
 
 import (
-	"bytes"
 	"embed"
 	"errors"
 	"fmt"
@@ -26,6 +25,7 @@ import (
 	"knockon/say"
 	"knockon/ways"
 	"knockon/web/door"
+	"knockon/web/frame"
 )
 
 //go:embed templates static
@@ -34,38 +34,35 @@ var files embed.FS
 // Pages serves everything under /sweep and /ways. It may be used from many
 // goroutines.
 type Pages struct {
-	desk      *ask.Desk
-	log       *slog.Logger
-	templates *template.Template
-	handler   http.Handler
-	jobs      *jobs
-	stills    *stills
-	searches  *searches
-	quick     *door.Door // ways that are worked out while one waits
+	desk     *ask.Desk
+	frame    *frame.Frame
+	handler  http.Handler
+	jobs     *jobs
+	stills   *stills
+	searches *searches
+	quick    *door.Door // ways that are worked out while one waits
 }
 
 // New makes the pages of a desk's book; log takes what goes wrong in the server
 // itself (nil drops it). Close ends the sweeps under way.
 func New(desk *ask.Desk, log *slog.Logger) (*Pages, error) {
-	t, err := template.New("").Funcs(template.FuncMap{"act": actOf}).ParseFS(files, "templates/*.html")
+	f, err := frame.New(desk.Book, log, meaning, template.FuncMap{"act": actOf}, files)
 	if err != nil {
 		return nil, err
 	}
-	if log == nil {
-		log = slog.New(slog.DiscardHandler)
-	}
-	p := &Pages{desk: desk, log: log, templates: t, jobs: newJobs(log), stills: newStills()}
+	log = frame.Logger(log)
+	p := &Pages{desk: desk, frame: f, jobs: newJobs(log), stills: newStills()}
 	p.quick, p.searches = door.New(quickWays), newSearches(log)
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /sweep", p.show(p.sweep))
-	mux.HandleFunc("GET /sweep/cell", p.show(p.cell))
-	mux.HandleFunc("POST /sweep/begin", p.show(p.begin))
-	mux.HandleFunc("POST /sweep/stop", p.show(p.stop))
-	mux.HandleFunc("GET /sweep/swept.css", p.style)
-	mux.HandleFunc("GET /ways", p.show(p.ways))
-	mux.HandleFunc("POST /ways/begin", p.show(p.beginWays))
-	mux.HandleFunc("POST /ways/stop", p.show(p.stopWays))
-	p.handler = door.Caught(log, p.trouble, door.Framed(p.trouble, mux))
+	mux.HandleFunc("GET /sweep", f.Handle(p.sweep))
+	mux.HandleFunc("GET /sweep/cell", f.Handle(p.cell))
+	mux.HandleFunc("POST /sweep/begin", f.Handle(p.begin))
+	mux.HandleFunc("POST /sweep/stop", f.Handle(p.stop))
+	mux.HandleFunc("GET /sweep/swept.css", f.Handle(style))
+	mux.HandleFunc("GET /ways", f.Handle(p.ways))
+	mux.HandleFunc("POST /ways/begin", f.Handle(p.beginWays))
+	mux.HandleFunc("POST /ways/stop", f.Handle(p.stopWays))
+	p.handler = door.Caught(log, f.Refuse, door.Framed(f.Refuse, mux))
 	return p, nil
 }
 
@@ -84,99 +81,19 @@ func (p *Pages) Mounts() map[string]http.Handler {
 // ServeHTTP answers one request.
 func (p *Pages) ServeHTTP(w http.ResponseWriter, r *http.Request) { p.handler.ServeHTTP(w, r) }
 
-func (p *Pages) style(w http.ResponseWriter, r *http.Request) {
+func style(*http.Request) (reply, error) {
 	text, err := files.ReadFile("static/swept.css")
-	if err != nil {
-		http.Error(w, "There is no file at this address.", http.StatusNotFound)
-		return
-	}
-	w.Header().Set("Content-Type", "text/css; charset=utf-8")
-	w.Header().Set("Cache-Control", "private, no-cache")
-	w.Write(text)
+	return reply{Kind: "text/css; charset=utf-8", Body: text}, err
 }
 
-// reply is a page, or an address to go to.
-type reply struct {
-	name   string // of the template
-	data   any
-	to     string // "" for a page
-	status int    // 0: 200
-	after  int    // seconds, after which to ask again; 0: not said
-}
+type reply = frame.Reply
 
-// fault is an error that the person can mend.
-type fault struct{ text string }
-
-func (f *fault) Error() string { return f.text }
-
-// show writes what a handler returns.
-func (p *Pages) show(h func(*http.Request) (reply, error)) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		rep, err := h(r)
-		if err != nil {
-			rep = p.failed(r, err)
-		}
-		if rep.to != "" {
-			http.Redirect(w, r, rep.to, http.StatusSeeOther)
-			return
-		}
-		p.write(w, rep)
+// meaning says what an error of this room means; nil for one that is not its.
+func meaning(err error) *frame.Fault {
+	if !errors.Is(err, ways.ErrMemory) {
+		return nil
 	}
-}
-
-// write sends a page, and nothing before all of it is made.
-func (p *Pages) write(w http.ResponseWriter, rep reply) {
-	var text bytes.Buffer
-	if err := p.templates.ExecuteTemplate(&text, rep.name, rep.data); err != nil {
-		p.log.Error("page", "name", rep.name, "error", err)
-		http.Error(w, door.OurFault, http.StatusInternalServerError)
-		return
-	}
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.Header().Set("Cache-Control", "private, no-cache")
-	if rep.after > 0 {
-		w.Header().Set("Retry-After", strconv.Itoa(rep.after))
-	}
-	if rep.status != 0 {
-		w.WriteHeader(rep.status)
-	}
-	w.Write(text.Bytes()) // a reader who left is no matter of ours
-}
-
-// trouble writes a page that says one sentence.
-func (p *Pages) trouble(w http.ResponseWriter, _ *http.Request, status int, text string) {
-	p.write(w, p.troubled(status, text))
-}
-
-// titles of the pages that say what is wrong, by status.
-var titles = map[int]string{
-	http.StatusNotFound: "Not found", http.StatusMethodNotAllowed: "Not so", http.StatusBadRequest: "Not understood",
-	http.StatusUnprocessableEntity: "Too much for one page", http.StatusServiceUnavailable: "Not now",
-	http.StatusInternalServerError: "That did not work",
-}
-
-func (p *Pages) troubled(status int, text string) reply {
-	return reply{name: "swept-trouble", data: troublePage{p.frame(titles[status]), text}, status: status}
-}
-
-func (p *Pages) failed(r *http.Request, err error) reply {
-	var wrong *fault
-	var trouble *ask.Trouble
-	if text, after, ok := door.Status(err); ok {
-		rep := p.troubled(http.StatusServiceUnavailable, text)
-		rep.after = after
-		return rep
-	}
-	switch {
-	case errors.As(err, &wrong):
-		return p.troubled(http.StatusBadRequest, wrong.text)
-	case errors.As(err, &trouble):
-		return p.troubled(http.StatusBadRequest, trouble.Text)
-	case errors.Is(err, ways.ErrMemory):
-		return p.troubled(http.StatusUnprocessableEntity, fmt.Sprintf("Nothing was found within the memory of %d MB that one question may take. Ask for fewer failures together.", waysMegabytes))
-	}
-	p.log.Error("cannot answer", "path", r.URL.Path, "error", err)
-	return p.troubled(http.StatusInternalServerError, door.OurFault)
+	return &frame.Fault{Status: http.StatusUnprocessableEntity, Text: fmt.Sprintf("Nothing was found within the memory of %d MB that one question may take. Ask for fewer failures together.", waysMegabytes)}
 }
 
 // act is a button that posts a question.
@@ -194,20 +111,14 @@ func actOf(to, does string, question []option, agreed ...string) act {
 	return a
 }
 
-type troublePage struct {
-	frame
-	Text string
-}
-
-// frame is what every page has.
-type frame struct {
+// common is what every page has.
+type common struct {
 	Title, Aircraft, Caution string
 	Refresh                  int // seconds; 0: stays
 }
 
-func (p *Pages) frame(title string) frame {
-	b, _ := p.desk.Book.Build("")
-	return frame{Title: title, Aircraft: b.Aircraft.Title, Caution: book.Caution}
+func (p *Pages) common(title string) common {
+	return common{Title: title, Aircraft: p.frame.Aircraft, Caution: book.Caution}
 }
 
 // option is one choice of a list.
@@ -239,7 +150,7 @@ func whole(v url.Values, part string, otherwise, least, most int) (int, error) {
 	}
 	n, err := strconv.Atoi(text)
 	if err != nil || n < least || n > most {
-		return 0, &fault{fmt.Sprintf("%s is a number from %d to %d, not %q.", part, least, most, cut(text))}
+		return 0, frame.Wrong("%s is a number from %d to %d, not %q.", part, least, most, cut(text))
 	}
 	return n, nil
 }
@@ -252,8 +163,8 @@ func cut(text string) string {
 	return text
 }
 
-// unknown refuses a word that names nothing of the book.
-func unknown(err error) error { return &fault{say.Sentence("there is " + err.Error())} }
+// unknown is a word that the book does not have.
+func unknown(err error) error { return frame.Wrong("%s", say.Sentence("there is "+err.Error())) }
 
 // patience is how long a page waits for a sweep before it says how far it is.
 const patience = 700 * time.Millisecond

@@ -168,12 +168,12 @@ func (a waysAsk) hidden() (list []option) {
 func (p *Pages) beginWays(r *http.Request) (reply, error) {
 	a, err := p.postedWays(r)
 	if err != nil || !a.begun() {
-		return reply{to: a.address()}, err
+		return reply{To: a.address()}, err
 	}
 	if _, err := a.sought.Condition(a.build); err != nil {
 		return reply{}, err
 	}
-	return reply{to: a.address()}, p.searches.begin(a.address(), func(ctx context.Context) (*waysAnswer, error) { return p.waysAnswer(ctx, a) })
+	return reply{To: a.address()}, p.searches.begin(a.address(), func(ctx context.Context) (*waysAnswer, error) { return p.waysAnswer(ctx, a) })
 }
 
 // stopWays answers POST /ways/stop.
@@ -185,7 +185,7 @@ func (p *Pages) stopWays(r *http.Request) (reply, error) {
 	p.searches.mu.Lock()
 	p.searches.forget(a.address())
 	p.searches.mu.Unlock()
-	return reply{to: a.address()}, nil
+	return reply{To: a.address()}, nil
 }
 
 func (p *Pages) postedWays(r *http.Request) (a waysAsk, err error) {

@@ -12,6 +12,7 @@ import (
 	"knockon/book"
 	"knockon/sweep"
 	"knockon/sweep/view"
+	"knockon/web/frame"
 )
 
 // asked is what an address asks of a sweep.
@@ -44,7 +45,7 @@ func (p *Pages) asked(v url.Values) (a asked, err error) {
 		return a, err
 	}
 	if a.layer != "" && a.layer != "whole" {
-		return a, &fault{"layer is “whole”, or left out."}
+		return a, frame.Wrong("layer is “whole”, or left out.")
 	}
 	return a, nil
 }
@@ -80,7 +81,7 @@ func (a asked) with(parts ...string) string {
 
 // sweepPage is the page of a sweep.
 type sweepPage struct {
-	frame
+	common
 	Builds, Flights, Orders []option
 	Hidden                  []option
 	Begin                   string // what is said beside the button that begins it; "": it has begun
@@ -118,12 +119,12 @@ func (p *Pages) sweep(r *http.Request) (reply, error) {
 	if j == nil {
 		page := p.sweepPage(a, state{})
 		p.offer(page, a)
-		return reply{name: "swept-sweep", data: page}, nil
+		return p.frame.Page("swept-sweep", page)
 	}
 	j.wait(r.Context(), patience)
 	s := j.state()
 	if errors.Is(s.Err, sweep.ErrNoPhases) {
-		return reply{}, &fault{"The flight " + a.flight.ID + ": " + s.Err.Error() + "."}
+		return reply{}, frame.Wrong("%s", "The flight "+a.flight.ID+": "+s.Err.Error()+".")
 	}
 	if s.Err != nil {
 		return reply{}, s.Err
@@ -131,11 +132,11 @@ func (p *Pages) sweep(r *http.Request) (reply, error) {
 	page := p.sweepPage(a, s)
 	if !s.Done && !s.Stopped {
 		page.Refresh, page.Working = 1, working(s)
-		return reply{name: "swept-sweep", data: page}, nil
+		return p.frame.Page("swept-sweep", page)
 	}
 	if s.Found == nil {
 		page.Partial = "No phase was done before it was stopped."
-		return reply{name: "swept-sweep", data: page}, nil
+		return p.frame.Page("swept-sweep", page)
 	}
 	if s.Stopped {
 		page.Partial = fmt.Sprintf("Partial: it was stopped when %d of %d phases were done.", len(s.Sheets), len(s.Phases))
@@ -143,11 +144,11 @@ func (p *Pages) sweep(r *http.Request) (reply, error) {
 	if err := page.fill(a, s); err != nil {
 		return reply{}, err
 	}
-	return reply{name: "swept-sweep", data: page}, nil
+	return p.frame.Page("swept-sweep", page)
 }
 
 func (p *Pages) sweepPage(a asked, s state) *sweepPage {
-	page := &sweepPage{frame: p.frame("Everything that can go wrong"), Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID), Stopped: s.Stopped}
+	page := &sweepPage{common: p.common("Everything that can go wrong"), Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID), Stopped: s.Stopped}
 	for n, title := range []string{"one failure", "two failures together", "three failures together"} {
 		page.Orders = append(page.Orders, option{ID: strconv.Itoa(n + 1), Title: title, Chosen: n+1 == a.order})
 	}
@@ -184,11 +185,11 @@ func (page *sweepPage) fill(a asked, s state) error {
 	}
 	phase := slices.IndexFunc(s.Phases, func(p phaseOf) bool { return p.ID == a.phase })
 	if phase < 0 && a.phase != "" {
-		return &fault{fmt.Sprintf("The flight has no phase %q.", cut(a.phase))}
+		return frame.Wrong("The flight has no phase %q.", cut(a.phase))
 	}
 	phase = max(phase, 0)
 	if phase >= len(s.Maps) {
-		return &fault{"That phase was not done before the sweep was stopped."}
+		return frame.Wrong("That phase was not done before the sweep was stopped.")
 	}
 	a.phase = s.Phases[phase].ID
 	for i := range s.Maps {

@@ -7,6 +7,7 @@ import (
 
 	"knockon/sweep"
 	"knockon/sweep/view"
+	"knockon/web/frame"
 )
 
 type phaseOf = sweep.Phase
@@ -55,7 +56,7 @@ func (page *sweepPage) draw(a asked, m *view.Map) error {
 	y, errY := strconv.Atoi(a.b)
 	part := m.Between(layer, x, y)
 	if errX != nil || errY != nil || len(part.Rows) == 0 || len(part.Columns) == 0 {
-		return &fault{fmt.Sprintf("The map has no chapters %q and %q.", cut(a.a), cut(a.b))}
+		return frame.Wrong("The map has no chapters %q and %q.", cut(a.a), cut(a.b))
 	}
 	page.Back = a.with() + "#map"
 	page.Map = units(a, part, x, y)
@@ -121,7 +122,7 @@ func (p *Pages) cell(r *http.Request) (reply, error) {
 	}
 	j := p.jobs.look(a.key())
 	if j == nil {
-		return reply{to: a.with()}, nil // where it can be begun
+		return reply{To: a.with()}, nil // where it can be begun
 	}
 	j.wait(r.Context(), patience)
 	s := j.state()
@@ -131,9 +132,9 @@ func (p *Pages) cell(r *http.Request) (reply, error) {
 		}
 		c, ok := view.CellOf(&s.Swept, a.flight, i, a.a, a.b)
 		if !ok {
-			return reply{}, &fault{fmt.Sprintf("There are no two failures of %q and %q.", cut(a.a), cut(a.b))}
+			return reply{}, frame.Wrong("There are no two failures of %q and %q.", cut(a.a), cut(a.b))
 		}
-		return reply{to: "/?" + c.Query}, nil
+		return reply{To: "/?" + c.Query}, nil
 	}
-	return reply{}, &fault{"That phase has not been swept yet; open the page of the sweep first."}
+	return reply{}, frame.Wrong("That phase has not been swept yet; open the page of the sweep first.")
 }

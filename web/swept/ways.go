@@ -17,11 +17,12 @@ import (
 	"knockon/say"
 	"knockon/ways"
 	"knockon/ways/sets"
+	"knockon/web/frame"
 )
 
 // waysPage is the page of the smallest failure sets of a condition.
 type waysPage struct {
-	frame
+	common
 	Functions, Also         []functionGroup
 	Builds, Flights, Orders []option
 	Told                    []option
@@ -119,7 +120,7 @@ func (p *Pages) waysAsk(v url.Values) (a waysAsk, err error) {
 		return a, err
 	}
 	if len(v.Get("when")) > mostWords || len(v.Get("out")) > mostWords {
-		return a, &fault{fmt.Sprintf("A condition and a list of units have at most %d characters.", mostWords)}
+		return a, frame.Wrong("A condition and a list of units have at most %d characters.", mostWords)
 	}
 	a.unit = v.Get("unit")
 	a.sought = ask.Sought{Told: v.Get("told"), When: v.Get("when"), In: v.Get("in"), Build: a.build.Variant, Flight: a.flight.ID}
@@ -194,7 +195,7 @@ func (p *Pages) ways(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	return reply{name: "swept-ways", data: page}, nil
+	return p.frame.Page("swept-ways", page)
 }
 
 func (a waysAsk) title() string {
@@ -210,7 +211,7 @@ func (a waysAsk) title() string {
 
 func (p *Pages) waysPage(a waysAsk) *waysPage {
 	q := a.sought
-	page := &waysPage{frame: p.frame("The smallest ways to lose a function"), Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID),
+	page := &waysPage{common: p.common("The smallest ways to lose a function"), Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID),
 		In: q.In, Unit: a.unit, When: q.When, Out: strings.Join(q.Out, ", ")}
 	page.Orders = waysOrders(a.order)
 	for _, f := range a.build.Phases {
@@ -267,7 +268,7 @@ func (p *Pages) waysAnswer(ctx context.Context, a waysAsk) (*waysAnswer, error) 
 	case ctx.Err() != nil:
 		return nil, ctx.Err()
 	case err != nil:
-		return nil, &fault{err.Error()}
+		return nil, frame.Wrong("%s", err.Error())
 	}
 	out := &waysAnswer{Lead: r.Words + ".", Says: said(append([]string{r.Verdict, r.Complete}, r.NotAnswered...)...), NoRisk: r.NoRisk}
 	if r.Never {
