@@ -67,7 +67,7 @@ func (a *assets) serve(r *http.Request) (reply, error) {
 	name := r.PathValue("name")
 	text, ok := a.content[name]
 	if !ok {
-		return reply{}, &fault{http.StatusNotFound, "There is no file at this address."}
+		return reply{}, &fault{Status: http.StatusNotFound, Text: "There is no file at this address."}
 	}
 	return reply{Kind: assetKinds[path.Ext(name)], Body: text, Fixed: r.URL.Query().Get("v") == a.version[name]}, nil
 }

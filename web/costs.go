@@ -224,7 +224,7 @@ func (s *Site) costsJSON(r *http.Request) (reply, error) {
 			return reply{}, err
 		}
 		if !ok {
-			return reply{}, &fault{http.StatusNotFound, "There is no airfield " + p.want.To + " among those that were looked at."}
+			return reply{}, &fault{Status: http.StatusNotFound, Text: "There is no airfield " + p.want.To + " among those that were looked at."}
 		}
 	}
 	return asJSON(out)

@@ -121,7 +121,7 @@ func (s *Site) costsUntilJSON(r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	if p.Landing {
-		return reply{}, &fault{http.StatusBadRequest, errBegun.Text}
+		return reply{}, &fault{Status: http.StatusBadRequest, Text: errBegun.Text}
 	}
 	list, err := p.until(r.Context(), p.a, s.setting.Region)
 	if err != nil {

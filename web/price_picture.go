@@ -38,7 +38,7 @@ func drawn(f figured, name, query string) picture {
 // pngScale is pixels per point: sharp in print.
 const pngScale = 3
 
-var errNoPicture = &fault{http.StatusNotFound, "There is no such picture."}
+var errNoPicture = &fault{Status: http.StatusNotFound, Text: "There is no such picture."}
 
 // costsPicture answers GET /costs/NAME.svg and .png.
 func (s *Site) costsPicture(r *http.Request) (reply, error) {

@@ -86,10 +86,10 @@ func (s *Site) asked(r *http.Request) (*question, *kept, error) {
 	}
 	q := s.parse(values)
 	if len(q.Problems) > 0 {
-		return nil, nil, &fault{http.StatusBadRequest, q.Problems[0].Part + ": " + q.Problems[0].Text}
+		return nil, nil, &fault{Status: http.StatusBadRequest, Text: q.Problems[0].Part + ": " + q.Problems[0].Text}
 	}
 	if len(q.Fail) == 0 {
-		return nil, nil, &fault{http.StatusBadRequest, "Nothing fails in this question: add fail= and what fails."}
+		return nil, nil, &fault{Status: http.StatusBadRequest, Text: "Nothing fails in this question: add fail= and what fails."}
 	}
 	a, err := q.shelf.kept.answer(r.Context(), q.Question)
 	return q, a, err
@@ -130,7 +130,7 @@ func find(a *kept, key string) (finding, error) {
 			return f, nil
 		}
 	}
-	return finding{}, &fault{http.StatusNotFound, fmt.Sprintf("This answer has no row %q.", cut(key))}
+	return finding{}, &fault{Status: http.StatusNotFound, Text: fmt.Sprintf("This answer has no row %q.", cut(key))}
 }
 
 // momentOf is when a row begins to be so: a loss that has several stretches is
@@ -162,7 +162,7 @@ func explain(a *kept, key string) (finding, *why.Step, error) {
 	}
 	root, ok := a.Explain(f.value, f.at)
 	if !ok {
-		return f, nil, &fault{http.StatusNotFound, fmt.Sprintf("The row %q has no value to explain.", cut(key))}
+		return f, nil, &fault{Status: http.StatusNotFound, Text: fmt.Sprintf("The row %q has no value to explain.", cut(key))}
 	}
 	return f, root, nil
 }
