@@ -37,9 +37,21 @@ func (a *Answer) Costs(ctx context.Context, region *costs.Region, p Price) (*cos
 	}
 	c, err := costs.Of(ctx, a.Course, region, q)
 	if err != nil {
-		return nil, blame("turn", ctx, err)
+		return nil, blame(atFault(err), ctx, err)
 	}
 	return c, nil
+}
+
+// atFault is the part of the question that an error of the costs is about.
+func atFault(err error) string {
+	var ends *costs.NoEnds
+	switch {
+	case !errors.As(err, &ends):
+		return "turn"
+	case ends.Named:
+		return "airfields"
+	}
+	return "book"
 }
 
 func ruleNamed(name string) (fuel.Rule, error) {

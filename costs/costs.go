@@ -99,10 +99,9 @@ func Of(ctx context.Context, course *run.Course, region *Region, q Question) (*C
 
 func newDesk(ctx context.Context, course *run.Course, region *Region, q Question) (*desk, error) {
 	f := course.Flight
-	from, ok1 := region.find(f.From)
-	to, ok2 := region.find(f.To)
-	if !ok1 || !ok2 {
-		return nil, fmt.Errorf("flight %s goes from %q to %q, and the airfields do not have both: give a list that has them by name or by ident", f.ID, f.From, f.To)
+	from, to, err := region.ends(f)
+	if err != nil {
+		return nil, err
 	}
 	here, err := course.Hold(ctx, q.Scenario, q.At)
 	if err != nil {
@@ -127,6 +126,30 @@ func newDesk(ctx context.Context, course *run.Course, region *Region, q Question
 	}
 	d.place(from, to)
 	return d, errors.Join(d.lostBefore(ctx, q.Right), d.burns(ctx))
+}
+
+// NoEnds says that a flight cannot be priced since its ends are not known.
+type NoEnds struct {
+	Flight *book.Flight
+	Named  bool // the book names both; the airfields do not have them
+}
+
+func (e *NoEnds) Error() string {
+	f := e.Flight
+	if e.Named {
+		return fmt.Sprintf("flight %s goes from %q to %q, and the airfields do not have both: give a folder that has them by name or by ident (--airfields DIR)", f.ID, f.From, f.To)
+	}
+	return fmt.Sprintf("flight %s does not say where it goes, so there is no way to price: add to its block from = \"NAME\" and to = \"NAME\", the name or ident of an airfield each, and give the folder of the airfields (--airfields DIR)", f.ID)
+}
+
+// ends are the airfields that a flight goes from and to, or a *NoEnds.
+func (g *Region) ends(f *book.Flight) (from, to airfield.Airfield, err error) {
+	from, ok1 := g.find(f.From)
+	to, ok2 := g.find(f.To)
+	if named := f.From != "" && f.To != ""; !named || !ok1 || !ok2 {
+		return from, to, &NoEnds{f, named}
+	}
+	return from, to, nil
 }
 
 // place puts the aircraft on the geodesic between the ends of the flight, in

@@ -516,3 +516,22 @@ func TestWhen_SaysThatTheApproachHasBegun(t *testing.T) {
 		t.Errorf("%v, want ErrBegun", err)
 	}
 }
+
+// TestOf_AFlightWithoutEndsSaysWhatToAdd: the error is about the book, and names
+// the lines that it lacks.
+func TestOf_AFlightWithoutEndsSaysWhatToAdd(t *testing.T) {
+	course := courseOf(t, "")
+	flight := *course.Flight
+	course.Flight, flight.From, flight.To = &flight, "", ""
+	rule, _ := fuel.Named("icao")
+	_, err := Of(context.Background(), course, islands(t), Question{Scenario: headline(), At: 600 * book.Second, Rule: rule})
+	var ends *NoEnds
+	if !errors.As(err, &ends) || ends.Named {
+		t.Fatal(err)
+	}
+	for _, says := range []string{`from = "`, `to = "`, "--airfields", flight.ID} {
+		if !strings.Contains(err.Error(), says) {
+			t.Errorf("%v does not say %s", err, says)
+		}
+	}
+}
