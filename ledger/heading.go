@@ -9,9 +9,8 @@ import (
 	"knockon/say"
 )
 
-// heading states the question: which failures, when, in which phase, with
-// what inoperative.
-func (s speaker) heading() string {
+// question says which failures, when, in which phase, with what inoperative.
+func (s speaker) question() string {
 	var parts []string
 	for i, k := range s.l.Here.Scenario.Strikes {
 		parts = append(parts, s.strike(k, s.l.Here.Struck[i]))
@@ -23,7 +22,7 @@ func (s speaker) heading() string {
 	if inop := s.l.Here.Scenario.Inoperative; len(inop) > 0 {
 		text += ", with " + say.And(s.inoperative(inop)) + " inoperative from the start"
 	}
-	return say.Sentence(text)
+	return text
 }
 
 // strike says one strike: what fails, when, and for how long.
@@ -89,9 +88,13 @@ func (s speaker) inoperative(refs []book.FailureRef) []string {
 func (s speaker) setting() string {
 	f := s.l.Here.Course.Flight
 	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.build.VariantTitle(), route(f), say.Minutes(s.l.There.End))
-	text += say.Ahead("; set, whatever fails: ", s.actions(s.l.Here.Scenario.SetUp))
-	text += say.Ahead("; the crew: ", s.actions(s.l.Here.Scenario.Actions))
-	return say.Sentence(text)
+	return say.Sentence(text + s.done())
+}
+
+// done says how the aircraft is set up and what the crew do, behind what it is
+// said of.
+func (s speaker) done() string {
+	return say.Ahead("; set, whatever fails: ", s.actions(s.l.Here.Scenario.SetUp)) + say.Ahead("; the crew: ", s.actions(s.l.Here.Scenario.Actions))
 }
 
 func (s speaker) actions(list []run.Action) string {

@@ -111,14 +111,14 @@ func (s *Site) costs(r *http.Request) (reply, error) {
 // page is the page without the price.
 func (p *price) page(r *http.Request) *costsPage {
 	page := &costsPage{
-		Aircraft: p.q.shelf.title(), Title: "What it costs: " + p.a.view.Heading, Caution: book.Caution,
+		Aircraft: p.q.shelf.title(), Title: "What it costs: " + p.a.view.Asked, Caution: book.Caution,
 		Address: p.address(r), Back: "/?" + p.q.Query(), Turn: p.want.Turn,
 	}
 	for _, rule := range fuel.Rules() {
 		page.Rules = append(page.Rules, option{rule.Name, rule.Title, rule.Name == p.want.Rule})
 	}
 	values, _ := url.ParseQuery(p.q.Query())
-	for _, name := range []string{"book", "fail", "out", "build", "flight", "at", "when", "for", "resettable", "act"} {
+	for _, name := range []string{"book", "fail", "out", "build", "flight", "at", "when", "for", "resettable", "set", "act"} {
 		for _, v := range values[name] {
 			page.Hidden = append(page.Hidden, hidden{name, v})
 		}
@@ -155,7 +155,7 @@ func (p *price) fill(r *http.Request, page *costsPage) error {
 
 // view is the price in words, without pictures.
 func (p *price) view() *pricedView {
-	v := &pricedView{View: p.View(p.a.view.Heading), Full: "/costs?" + p.query(), JSON: "/costs.json?" + p.query()}
+	v := &pricedView{View: p.View(p.a.view.Asked), Full: "/costs?" + p.query(), JSON: "/costs.json?" + p.query()}
 	if !p.Landing {
 		v.Until = "/costs/until?" + p.query()
 	}
@@ -217,7 +217,7 @@ func (s *Site) costsJSON(r *http.Request) (reply, error) {
 		Question string                 `json:"question"`
 		Costs    *costs.View            `json:"costs"`
 		Parts    *costs.AttributionView `json:"attribution,omitempty"`
-	}{Question: "/costs?" + p.query(), Costs: p.View(p.a.view.Heading)}
+	}{Question: "/costs?" + p.query(), Costs: p.View(p.a.view.Asked)}
 	if p.want.To != "" {
 		var ok bool
 		if out.Parts, ok, err = p.attribute(r.Context(), p.want.To); err != nil {

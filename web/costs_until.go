@@ -38,7 +38,7 @@ func (s *Site) costsUntil(r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	page := &untilPage{
-		Aircraft: p.q.shelf.title(), Title: "Until when: " + p.a.view.Heading, Caution: book.Caution,
+		Aircraft: p.q.shelf.title(), Title: "Until when: " + p.a.view.Asked, Caution: book.Caution,
 		Address: site(r) + "/costs/until?" + p.query(), Back: "/costs?" + p.query(), JSON: "/costs/until.json?" + p.query(),
 	}
 	text, ours := theirs(err)
@@ -70,7 +70,7 @@ func (p *price) fillUntil(r *http.Request, region *costs.Region, page *untilPage
 	for _, phase := range p.q.build.Phases {
 		titles[phase.ID] = phase.Title
 	}
-	v := p.UntilView(p.a.view.Heading, list)
+	v := p.UntilView(p.a.view.Asked, list)
 	page.Lead = untilLead(v.Rows)
 	for i, row := range v.Rows {
 		u := untilRow{UntilRow: row}
@@ -130,5 +130,5 @@ func (s *Site) costsUntilJSON(r *http.Request) (reply, error) {
 	return asJSON(struct {
 		Question string           `json:"question"`
 		Until    *costs.UntilView `json:"until"`
-	}{"/costs/until?" + p.query(), p.UntilView(p.a.view.Heading, list)})
+	}{"/costs/until?" + p.query(), p.UntilView(p.a.view.Asked, list)})
 }

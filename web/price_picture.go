@@ -65,7 +65,7 @@ func (s *Site) costsPicture(r *http.Request) (reply, error) {
 
 // figure gives a picture by its name, and the name of its file.
 func (p *price) figure(r *http.Request, name string) (f figured, file string, err error) {
-	foot := []string{p.a.view.Heading, "This price: " + p.address(r)}
+	foot := []string{p.a.view.Asked, "This price: " + p.address(r)}
 	file = p.q.Flight + "-" + name
 	if name == "map" {
 		failed, healthy, err := p.boundaries(r.Context())

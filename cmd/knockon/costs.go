@@ -145,7 +145,7 @@ func (c *costsCommand) Run(o *out) error {
 			return err
 		}
 	}
-	v := priced.View(a.Ledger.View().Heading)
+	v := priced.View(a.Ledger.View().Asked)
 	switch {
 	case c.To != "":
 		return c.one(o, priced)
@@ -254,7 +254,7 @@ func (c *costsCommand) until(o *out, a *ask.Answer, g *costs.Region, priced *cos
 	if err != nil {
 		return err
 	}
-	v := priced.UntilView(a.Ledger.View().Heading, list)
+	v := priced.UntilView(a.Ledger.View().Asked, list)
 	if c.JSON {
 		return printJSON(o, v)
 	}
@@ -273,6 +273,6 @@ func failCosts(o *out, a *ask.Answer) error {
 	}
 	fmt.Fprintln(o.stdout)
 	return o.lay(func(w io.Writer) error {
-		return costs.WriteText(w, priced.View("What it costs: "+a.Ledger.View().Heading))
+		return costs.WriteText(w, priced.View("What it costs: "+a.Ledger.View().Asked))
 	})
 }

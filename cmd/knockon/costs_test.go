@@ -1,0 +1,58 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"knockon/demo"
+)
+
+// priced is what costs prints for a question.
+func priced(t *testing.T, args ...string) string {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	if code := run(append([]string{"costs"}, args...), &stdout, &stderr); code != exitGood {
+		t.Fatalf("exit %d: %s", code, stderr.String())
+	}
+	return strings.Join(strings.Fields(stdout.String()), " ")
+}
+
+// TestCosts_AFlightWithoutEndsIsTheBooksFault: nobody wrote --turn, so the error
+// is not about it; it names the lines that the book lacks.
+func TestCosts_AFlightWithoutEndsIsTheBooksFault(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, demo.Book()); err != nil {
+		t.Fatal(err)
+	}
+	file := dir + "/06-flights.hcl"
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, file, regexp.MustCompile(`(?m)^  (from|to) +=.*\n`).ReplaceAllString(string(text), ""))
+	var stdout, stderr bytes.Buffer
+	code := run([]string{"costs", "engine_left", "--book", dir, "--at", "climb"}, &stdout, &stderr)
+	got := strings.Join(strings.Fields(stderr.String()), " ")
+	if code != exitUsage || strings.Contains(got, "--turn") || strings.Contains(got, `""`) || stdout.Len() > 0 {
+		t.Errorf("exit %d: %s", code, got)
+	}
+	for _, says := range []string{"--book: ", `from = "`, `to = "`, "--airfields"} {
+		if !strings.Contains(got, says) {
+			t.Errorf("%s does not say %s", got, says)
+		}
+	}
+}
+
+// TestCosts_TheHeadingNamesWhatTheCrewDid, and what was set: both change the price.
+func TestCosts_TheHeadingNamesWhatTheCrewDid(t *testing.T) {
+	got := priced(t, "engine_left", "--at", "climb + 130 s", "--set", "mask_switch=drop", "--act", "engine_right_switch=off@climb+140 s", "--most", "1")
+	if heading, _, _ := strings.Cut(got, " The one"); !strings.HasSuffix(heading, "; set, whatever fails: Cabin mask switch to drop from the start; the crew: Right engine run switch to off at climb + 140 s.") {
+		t.Error(got)
+	}
+	if got := priced(t, "engine_left", "--at", "climb + 130 s", "--most", "1"); strings.Contains(got, "the crew:") || strings.Contains(got, "set,") {
+		t.Error(got)
+	}
+}
