@@ -12,30 +12,17 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
-	"sync"
 
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/ledger"
 	"knockon/run"
-	"knockon/say"
+	"knockon/scenario"
 	"knockon/why"
 )
 
 // Question is what a person asks, as typed.
-type Question struct {
-	Fail       []string // units, unit.fault, or events
-	Out        []string // inoperative at dispatch
-	At         string   // when the failures come: "climb + 120 s"; "" the start
-	When       string   // or: when this expression becomes yes
-	ForS       float64  // the failures pass after so many seconds; 0: they last
-	Resettable bool
-	Sets       []string // how the aircraft is set, whatever fails: "control=position" from the start, or "control=position@moment"
-	Acts       []string // what the crew move with the failure: the same
-	Build      string   // "" for the first
-	Flight     string   // "" for the first
-}
+type Question = scenario.Typed
 
 // Answer is a question with what came of it.
 type Answer struct {
@@ -48,30 +35,20 @@ type Answer struct {
 }
 
 // Trouble is a question that cannot be asked: which part of it, and what to do.
-type Trouble struct {
-	Part string // the field's word: fail, out, at, when, for, set, act, build, flight
-	Text string
-}
-
-func (t *Trouble) Error() string { return t.Part + ": " + t.Text }
+type Trouble = scenario.Trouble
 
 func trouble(part, format string, a ...any) error {
-	return &Trouble{part, fmt.Sprintf(format, a...)}
+	return &Trouble{Part: part, Text: fmt.Sprintf(format, a...)}
 }
 
-// Desk answers questions about one book. It keeps what questions share and may
-// be used from many goroutines.
+// Desk answers questions about one book. It may be used from many goroutines.
 type Desk struct {
-	Book *book.Book
-
-	mu      sync.Mutex
-	courses map[[2]string]*run.Course
+	Book    *book.Book
+	Courses *scenario.Courses // compiled once for all who fly them
 }
 
 // NewDesk returns a desk for a book.
-func NewDesk(b *book.Book) *Desk {
-	return &Desk{Book: b, courses: map[[2]string]*run.Course{}}
-}
+func NewDesk(b *book.Book) *Desk { return &Desk{b, scenario.NewCourses(b)} }
 
 // Answer answers a question. The error is a *Trouble where the question is at fault.
 func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
@@ -79,7 +56,7 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := q.Scenario(course.Build)
+	s, err := q.Read(course.Build)
 	if err != nil {
 		return nil, err
 	}
@@ -107,7 +84,7 @@ func blame(part string, ctx context.Context, err error) error {
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
-	return &Trouble{part, err.Error()}
+	return &Trouble{Part: part, Text: err.Error()}
 }
 
 // Explain says why a value is what it is at a moment of the answer's flight.
@@ -149,112 +126,4 @@ func (a *Answer) changesFor(n circuit.Node, at book.Time) bool {
 }
 
 // Course returns the compiled course of a build and a flight ("" for the first).
-func (d *Desk) Course(build, flight string) (*run.Course, error) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	if c, ok := d.courses[[2]string{build, flight}]; ok {
-		return c, nil
-	}
-	b, err := d.Book.BuildNamed(build)
-	if err != nil {
-		return nil, trouble("build", "%v", err)
-	}
-	f, err := b.FlightNamed(flight)
-	if err != nil {
-		return nil, trouble("flight", "%v", err)
-	}
-	c, err := run.NewCourse(b, f, run.Setting{})
-	if err != nil {
-		return nil, trouble("flight", "%v", err)
-	}
-	d.courses[[2]string{build, flight}] = c
-	return c, nil
-}
-
-// Scenario reads the question against a build.
-func (q Question) Scenario(b *book.Build) (s run.Scenario, err error) {
-	strike := run.Strike{Lasts: book.AtSeconds(q.ForS), Resettable: q.Resettable}
-	if !(q.ForS >= 0 && q.ForS <= 1e6) {
-		return s, trouble("for", "a failure lasts from 0 (for good) to 1,000,000 seconds; %g is outside", q.ForS)
-	}
-	if strike.Fail, err = failures("fail", q.Fail, b); err != nil {
-		return s, err
-	}
-	if s.Inoperative, err = failures("out", q.Out, b); err != nil {
-		return s, err
-	}
-	if strike.At, err = book.ParseMoment(q.At, b); err != nil {
-		return s, trouble("at", "%v", err)
-	}
-	if q.When != "" {
-		if strike.When, err = condition(q.When, b); err != nil {
-			return s, err
-		}
-	}
-	if len(strike.Fail) > 0 {
-		s.Strikes = append(s.Strikes, strike)
-	}
-	if s.SetUp, err = actions("set", q.Sets, b); err != nil {
-		return s, err
-	}
-	s.Actions, err = actions("act", q.Acts, b)
-	return s, err
-}
-
-func actions(part string, texts []string, b *book.Build) (list []run.Action, err error) {
-	for _, text := range texts {
-		a, err := action(part, text, b)
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, a)
-	}
-	return list, nil
-}
-
-func failures(part string, texts []string, b *book.Build) (refs []book.FailureRef, err error) {
-	for _, t := range texts {
-		r, err := book.ParseFailure(strings.TrimSpace(t), b)
-		if err != nil {
-			return nil, trouble(part, "%v", err)
-		}
-		refs = append(refs, r)
-	}
-	return refs, nil
-}
-
-func condition(text string, b *book.Build) (*book.Expr, error) {
-	e, diags := book.ParseExpr(text, b)
-	if diags.HasErrors() {
-		return nil, trouble("when", "%s", diags[0].Summary+". "+diags[0].Detail)
-	}
-	if e.Type != book.YesNo {
-		return nil, trouble("when", "%q is a %s; a yes/no is needed, such as real.height_ft > 500", text, e.Type)
-	}
-	return e, nil
-}
-
-func action(part, text string, b *book.Build) (run.Action, error) {
-	what, at, _ := strings.Cut(text, "@")
-	id, position, ok := strings.Cut(what, "=")
-	if !ok {
-		return run.Action{}, trouble(part, "%q: write control=position@moment, such as gear_lever=down@approach", text)
-	}
-	m, err := book.ParseMoment(at, b)
-	if err != nil {
-		return run.Action{}, trouble(part, "%v", err)
-	}
-	a := run.Action{Control: strings.TrimSpace(id), Position: strings.TrimSpace(position), At: m}
-	return a, checkControl(part, a, b)
-}
-
-func checkControl(part string, a run.Action, b *book.Build) error {
-	c, err := book.Find("control", a.Control, b.Controls)
-	if err != nil {
-		return trouble(part, "%v", err)
-	}
-	if !slices.Contains(c.Positions, a.Position) {
-		return trouble(part, "%s", say.No("position of "+c.ID, a.Position, c.Positions))
-	}
-	return nil
-}
+func (d *Desk) Course(build, flight string) (*run.Course, error) { return d.Courses.Of(build, flight) }

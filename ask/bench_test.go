@@ -9,6 +9,7 @@ import (
 	"knockon/book"
 	"knockon/demo"
 	"knockon/internal/corvane"
+	"knockon/scenario"
 )
 
 func desk(tb testing.TB) *ask.Desk {
@@ -23,7 +24,7 @@ func BenchmarkAnswer(b *testing.B) {
 	d := desk(b)
 	ctx := context.Background()
 	for i := 0; b.Loop(); i++ {
-		q := ask.Question{Fail: []string{"tr_right"}, Out: []string{"tr_left"}, At: fmt.Sprintf("climb + %d s", i%600)}
+		q := ask.Question{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: fmt.Sprintf("climb + %d s", i%600)}}, Out: []string{"tr_left"}}
 		if _, err := d.Answer(ctx, q); err != nil {
 			b.Fatal(err)
 		}

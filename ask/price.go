@@ -9,6 +9,7 @@ import (
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
 	"knockon/say"
+	"knockon/scenario"
 )
 
 // Price is what a person asks of the costs of an answer, as typed.
@@ -70,9 +71,9 @@ func (a *Answer) turn(ctx context.Context, text string) (at book.Time, why strin
 	if text == "" {
 		return a.turnAtOnce()
 	}
-	m, err := book.ParseMoment(text, a.Course.Build)
+	m, err := scenario.Moment("turn", text, a.Course.Build)
 	if err != nil {
-		return 0, "", trouble("turn", "%v", err)
+		return 0, "", err
 	}
 	if at, err = a.Course.Resolve(ctx, m); err != nil {
 		return 0, "", trouble("turn", "%v", err)

@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/run"
 	"knockon/say"
+	"knockon/scenario"
 	"knockon/ways/sets"
 	"knockon/ways/still"
 )
@@ -85,7 +86,7 @@ func (q Sought) Condition(b *book.Build) (c sets.Condition, err error) {
 		return c, trouble("function", "say which function is lost and how that is told")
 	}
 	if q.When != "" {
-		c.When, err = condition(q.When, b)
+		c.When, err = scenario.Condition("when", q.When, b)
 	}
 	return c, err
 }
@@ -93,7 +94,7 @@ func (q Sought) Condition(b *book.Build) (c sets.Condition, err error) {
 // quiet flies the flight with its inoperative units and nothing else, observing
 // an expression.
 func (q Sought) quiet(ctx context.Context, c *run.Course, when *book.Expr) (*run.Record, error) {
-	out, err := failures("out", q.Out, c.Build)
+	out, err := scenario.Failures("out", q.Out, c.Build)
 	if err != nil {
 		return nil, err
 	}
@@ -121,9 +122,9 @@ func (q Sought) moment(ctx context.Context, c *run.Course, there *run.Record) (b
 	if at, err := still.Middle(there.Trace, phase); err == nil {
 		return at, nil
 	}
-	m, err := book.ParseMoment(q.In, c.Build)
+	m, err := scenario.Moment("in", q.In, c.Build)
 	if err != nil {
-		return 0, trouble("in", "%v", err)
+		return 0, err
 	}
 	at, err := c.Resolve(ctx, m)
 	if err != nil {

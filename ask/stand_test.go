@@ -10,6 +10,7 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/scenario"
 )
 
 // TestDispatch_IsWhatFailFinds asks, for every failure of the book, the plain
@@ -44,8 +45,8 @@ func compareWithFail(t *testing.T, q ask.Sought) {
 	at := book.Moment{Offset: x.At}.String()
 	failures, sum := events(x.Course.Build), 0
 	for _, f := range failures {
-		without := answered(t, d, ask.Question{Fail: []string{f}, At: at, Flight: q.Flight})
-		for _, l := range answered(t, d, ask.Question{Fail: []string{f}, At: at, Flight: q.Flight, Out: q.Out}).Losses {
+		without := answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight})
+		for _, l := range answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight, Out: q.Out}).Losses {
 			if without.Loss(l.Function.ID) == nil {
 				want[l.Function.ID] = append(want[l.Function.ID], f)
 				sum++

@@ -5,6 +5,7 @@ import (
 
 	"knockon/ask"
 	"knockon/circuit"
+	"knockon/scenario"
 )
 
 // BenchmarkExplain explains a loss. With one failure nothing is flown; the leaves
@@ -15,7 +16,7 @@ func BenchmarkExplain(b *testing.B) {
 		fail []string
 	}{{"one", []string{"tr_right"}}, {"two", []string{"tr_right", "gear_valve"}}} {
 		b.Run(c.name, func(b *testing.B) {
-			a, err := desk(b).Answer(b.Context(), ask.Question{Fail: c.fail, Out: []string{"tr_left"}, At: "climb + 120 s"})
+			a, err := desk(b).Answer(b.Context(), ask.Question{Fail: []scenario.Strike{{What: c.fail, At: "climb + 120 s"}}, Out: []string{"tr_left"}})
 			if err != nil {
 				b.Fatal(err)
 			}

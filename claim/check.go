@@ -9,6 +9,7 @@ import (
 	"knockon/book"
 	"knockon/ledger"
 	"knockon/run"
+	"knockon/scenario"
 )
 
 // mostWorkers bounds how many scenarios are flown at once.
@@ -39,7 +40,7 @@ type job struct {
 }
 
 // work does the jobs with a few workers and returns when all have stopped.
-func work(ctx context.Context, jobs []job, courses *courses, told func(done, all int64)) {
+func work(ctx context.Context, jobs []job, courses *scenario.Courses, told func(done, all int64)) {
 	var done atomic.Int64
 	next := make(chan job)
 	var wait sync.WaitGroup
@@ -64,8 +65,8 @@ func work(ctx context.Context, jobs []job, courses *courses, told func(done, all
 }
 
 // judge flies one given on the course that its claims share.
-func judge(ctx context.Context, g *book.Given, courses *courses) Outcome {
-	course, err := courses.of(g)
+func judge(ctx context.Context, g *book.Given, courses *scenario.Courses) Outcome {
+	course, err := courses.Of(g.Variant, g.Flight)
 	if err != nil {
 		return Outcome{Given: g, Trouble: err.Error()}
 	}

@@ -2,39 +2,25 @@ package claim
 
 import (
 	"slices"
-	"sync"
 
 	"knockon/book"
-	"knockon/run"
+	"knockon/scenario"
 )
 
-// courses compiles each build once for each of its flights, with all that the
-// claims observe there.
-type courses struct {
-	book  *book.Book
-	watch map[leg][]*book.Expr
-
-	mu   sync.Mutex
-	made map[leg]*made
-}
-
-// leg is a build and a flight of it.
-type leg struct{ variant, flight string }
-
-// made is a course that is made when it is first asked for.
-type made struct {
-	once   sync.Once
-	course *run.Course
-	err    error
-}
-
-func newCourses(b *book.Book, claims []*book.Claim) *courses {
-	c := &courses{book: b, watch: map[leg][]*book.Expr{}, made: map[leg]*made{}}
-	for _, claim := range claims {
-		for _, g := range claim.Given {
-			k := leg{g.Variant, g.Flight}
-			c.watch[k] = append(c.watch[k], Observed(g)...)
+// newCourses are the courses of a book on which all that some claims observe there
+// is observed.
+func newCourses(b *book.Book, claims []*book.Claim) *scenario.Courses {
+	c := scenario.NewCourses(b)
+	c.Watch = func(build *book.Build, flight *book.Flight) (list []*book.Expr) {
+		for _, claim := range claims {
+			for _, g := range claim.Given {
+				on, _ := b.Build(g.Variant)
+				if f, err := on.FlightNamed(g.Flight); err == nil && on == build && f == flight {
+					list = append(list, Observed(g)...)
+				}
+			}
 		}
+		return list
 	}
 	return c
 }
@@ -74,29 +60,4 @@ func watched(e *book.Expr) *book.Expr {
 		}
 	}
 	return nil
-}
-
-func (c *courses) of(g *book.Given) (*run.Course, error) {
-	k := leg{g.Variant, g.Flight}
-	c.mu.Lock()
-	m := c.made[k]
-	if m == nil {
-		m = &made{}
-		c.made[k] = m
-	}
-	c.mu.Unlock()
-	m.once.Do(func() { m.course, m.err = c.make(k) })
-	return m.course, m.err
-}
-
-func (c *courses) make(k leg) (*run.Course, error) {
-	build, err := c.book.BuildNamed(k.variant)
-	if err != nil {
-		return nil, err
-	}
-	f, err := build.FlightNamed(k.flight)
-	if err != nil {
-		return nil, err
-	}
-	return run.NewCourse(build, f, run.Setting{Watch: c.watch[k]})
 }

@@ -2,12 +2,14 @@ package drill
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
 	"knockon/run"
+	"knockon/scenario"
 )
 
 // Deck is the flight deck of one build on one flight: what all drills of it
@@ -91,54 +93,50 @@ func (d *Deck) Course() *run.Course { return d.team.Course() }
 // Build is the build of this deck.
 func (d *Deck) Build() *book.Build { return d.team.Build() }
 
-// scenario reads a script.
-func (d *Deck) scenario(s Script) (run.Scenario, error) {
-	var sc run.Scenario
-	for _, k := range s.Fail {
-		strike, err := d.strike(&k)
-		if err != nil {
-			return sc, err
-		}
-		if strike.At, err = book.ParseMoment(k.At, d.Build()); err != nil {
-			return sc, refuse(Garbage, "%v", err)
-		}
-		sc.Strikes = append(sc.Strikes, strike)
+// read reads a script.
+func (d *Deck) read(s Script) (run.Scenario, error) {
+	if len(s.Sets)+len(s.Acts) > 0 {
+		return run.Scenario{}, refuse(Garbage, "nothing is set or moved before a drill begins: leave out set and act")
 	}
-	var err error
-	sc.Inoperative, err = d.failures(s.Out)
-	return sc, err
+	for i := range s.Fail {
+		if _, err := d.strike(&s.Fail[i]); err != nil {
+			return run.Scenario{}, err
+		}
+	}
+	if len(s.Out) > MostText {
+		return run.Scenario{}, refuse(Garbage, "too many failures at once")
+	}
+	sc, err := s.Read(d.Build())
+	return sc, garbage(err)
 }
 
 func (d *Deck) strike(k *Strike) (run.Strike, error) {
-	refs, err := d.failures(k.What)
 	switch {
-	case err != nil:
-		return run.Strike{}, err
-	case len(refs) == 0:
+	case len(k.What) == 0:
 		return run.Strike{}, refuse(Garbage, "nothing is named that fails")
-	case !(k.ForS >= 0 && k.ForS <= 1e6):
-		return run.Strike{}, refuse(Garbage, "a failure lasts from 0 (for good) to 1,000,000 seconds")
+	case len(k.What) > MostText:
+		return run.Strike{}, refuse(Garbage, "too many failures at once")
+	case k.When != "":
+		return run.Strike{}, refuse(Garbage, "the failures of a drill come at a moment: give at, not when")
 	}
-	return run.Strike{Fail: refs, Lasts: book.AtSeconds(k.ForS), Resettable: k.Resettable}, nil
+	at := *k
+	at.At = "" // is read with the script; that of an input does not count
+	s, err := at.Read(d.Build())
+	return s, garbage(err)
 }
 
-func (d *Deck) failures(texts []string) (refs []book.FailureRef, err error) {
-	if len(texts) > MostText {
-		return nil, refuse(Garbage, "too many failures at once")
+// garbage refuses what a script says that cannot be.
+func garbage(err error) error {
+	var t *scenario.Trouble
+	if errors.As(err, &t) {
+		return refuse(Garbage, "%s", t.Text)
 	}
-	for _, t := range texts {
-		r, err := book.ParseFailure(t, d.Build())
-		if err != nil {
-			return nil, refuse(Garbage, "%v", err)
-		}
-		refs = append(refs, r)
-	}
-	return refs, nil
+	return err
 }
 
 // Open starts a drill. The error is a *Refusal where the script is at fault.
 func (d *Deck) Open(ctx context.Context, s Script) (*Session, error) {
-	sc, err := d.scenario(s)
+	sc, err := d.read(s)
 	if err != nil {
 		return nil, err
 	}

@@ -13,24 +13,15 @@ import (
 	"fmt"
 
 	"knockon/book"
+	"knockon/scenario"
 )
 
-// Script is what a drill starts from.
-type Script struct {
-	Title  string   `json:"title,omitempty"`
-	Build  string   `json:"build,omitempty"`  // "" for the first
-	Flight string   `json:"flight,omitempty"` // "" for the first
-	Fail   []Strike `json:"fail,omitempty"`
-	Out    []string `json:"out,omitempty"` // inoperative at dispatch
-}
+// Script is what a drill starts from. Its failures come at moments, and nothing is
+// set or moved beforehand.
+type Script = scenario.Typed
 
 // Strike is a set of failures that come together.
-type Strike struct {
-	What       []string `json:"what"` // units, unit.fault, or events
-	At         string   `json:"at,omitempty"`
-	ForS       float64  `json:"for_s,omitempty"` // 0: for good
-	Resettable bool     `json:"resettable,omitempty"`
-}
+type Strike = scenario.Strike
 
 // Role is who somebody is in a drill.
 type Role string

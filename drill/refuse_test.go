@@ -224,3 +224,31 @@ func FuzzReadInput(f *testing.F) {
 		_ = fmt.Sprint(s.Screen(in.Who))
 	})
 }
+
+// TestReplay_LogsThatWereKept: a log from before is read to its end, and gives the
+// same lines again; what only other scenarios can hold is refused in a script.
+func TestReplay_LogsThatWereKept(t *testing.T) {
+	const kept = `{"title":"T","flight":"northern_link","fail":[{"what":["gen_left"],"at":"climb","for_s":40,"resettable":true}],"out":["tr_left"]}
+{"client":"a","number":1,"at_us":1000000,"who":"both","do":"look","id":"%s"}
+{"client":"i","number":1,"at_us":2000000,"who":"instructor","do":"inject","strike":{"what":["gen_right"],"at":"no moment"}}
+`
+	d := deck(t, "northern_link")
+	log := strings.Replace(kept, "%s", d.Build().Indications[0].ID, 1)
+	s, err := d.Replay(t.Context(), strings.NewReader(log))
+	if err != nil || len(s.Log()) != 2 {
+		t.Fatal(err)
+	}
+	var again bytes.Buffer
+	_ = drill.WriteScript(&again, s.Script())
+	for _, in := range s.Log() {
+		_ = drill.WriteInput(&again, in)
+	}
+	if again.String() != log {
+		t.Errorf("%s\nis written as\n%s", log, &again)
+	}
+	for _, bad := range []string{`{"fail":[{"what":["gen_left"],"when":"on_ground"}]}`, `{"set":["gear_lever=down"]}`, `{"act":["gear_lever=down"]}`, `{"fail":[{"what":["gen_left"],"at":"clim"}]}`} {
+		if _, err := d.Replay(t.Context(), strings.NewReader(bad+"\n")); err == nil || !strings.Contains(err.Error(), string(drill.Garbage)) {
+			t.Errorf("%s: %v", bad, err)
+		}
+	}
+}

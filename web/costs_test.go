@@ -22,6 +22,7 @@ import (
 	"knockon/costs"
 	"knockon/demo"
 	"knockon/say"
+	"knockon/scenario"
 )
 
 // demoRegion is the demonstration's islands, with their weather.
@@ -337,7 +338,7 @@ func TestUntil_NothingToPutOffOnTheApproach(t *testing.T) {
 
 func TestPrices_AreKeptApartAndLetGo(t *testing.T) {
 	s := costsSite(t)
-	a, err := s.shelves[0].kept.answer(t.Context(), ask.Question{Fail: []string{"tr_right"}, Out: []string{"tr_left"}, At: "climb + 120 s"})
+	a, err := s.shelves[0].kept.answer(t.Context(), ask.Question{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}, Out: []string{"tr_left"}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,11 +1,6 @@
 package web
 
-import (
-	"strings"
-
-	"knockon/ask"
-	"knockon/book"
-)
+import "knockon/scenario"
 
 // example is a question that the book itself asks: a claim of its.
 type example struct {
@@ -18,27 +13,13 @@ type example struct {
 func examples(q *question) []example {
 	var list []example
 	for _, c := range q.build.Claims {
-		if len(c.Given) == 0 || !askable(c.Given[0]) {
+		if len(c.Given) == 0 {
 			continue
 		}
-		g := c.Given[0]
-		k := g.Strikes[0]
-		claimed := question{shelf: q.shelf, Question: ask.Question{
-			Fail: refs(k.Fail), Out: refs(g.Inoperative), At: k.At, ForS: k.ForS, Resettable: k.Resettable, Build: g.Variant, Flight: g.Flight,
-		}}
-		list = append(list, example{c.Says, "/?" + claimed.Query()})
+		if t, ok := scenario.OfGiven(c.Given[0]); ok && len(t.Fail) == 1 {
+			claimed := question{shelf: q.shelf, Strike: t.Fail[0], Out: t.Out, Build: t.Build, Flight: t.Flight}
+			list = append(list, example{c.Says, "/?" + claimed.Query()})
+		}
 	}
 	return list
-}
-
-// askable says that a given fits an address as this page writes it.
-func askable(g *book.Given) bool {
-	return len(g.Strikes) == 1 && g.Strikes[0].When == nil && len(g.SetUps)+len(g.Acts) == 0
-}
-
-func refs(list []book.FailureRef) (texts []string) {
-	for _, r := range list {
-		texts = append(texts, strings.TrimSpace(r.String()))
-	}
-	return texts
 }

@@ -150,10 +150,10 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 
 // fill puts the answer into a page, if there is one to give.
 func (s *Site) fill(r *http.Request, q *question, p *questionPage, form string) error {
-	if len(q.Fail) == 0 || q.fatal {
+	if len(q.What) == 0 || q.fatal {
 		return nil
 	}
-	a, err := q.shelf.kept.answer(r.Context(), q.Question)
+	a, err := q.shelf.kept.answer(r.Context(), q.typed())
 	if text, ours := theirs(err); ours {
 		p.Problems = append(p.Problems, text)
 		return nil
@@ -180,7 +180,7 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	if q.named() {
 		p.Book = q.shelf.id
 	}
-	for _, f := range q.Fail {
+	for _, f := range q.What {
 		p.Chosen = append(p.Chosen, q.chip("fail", f))
 	}
 	for _, f := range q.Out {

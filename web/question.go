@@ -8,21 +8,28 @@ import (
 	"strconv"
 	"strings"
 
-	"knockon/ask"
 	"knockon/book"
 	"knockon/say"
+	"knockon/scenario"
 )
 
 // question is what an address asks.
 type question struct {
-	ask.Question
-	Search   string    // what to look for among what can fail
-	Open     []string  // rows whose chain is shown; openAll for all
-	Problems []problem // what could not be understood, and was left out
+	scenario.Strike // what fails, and when
+	Out, Sets, Acts []string
+	Build, Flight   string
+	Search          string    // what to look for among what can fail
+	Open            []string  // rows whose chain is shown; openAll for all
+	Problems        []problem // what could not be understood, and was left out
 
 	shelf *shelf
 	build *book.Build
 	fatal bool // a problem that leaves nothing to answer
+}
+
+// typed is the question as a scenario.
+func (q *question) typed() scenario.Typed {
+	return scenario.Typed{Fail: []scenario.Strike{q.Strike}, Out: q.Out, Sets: q.Sets, Acts: q.Acts, Build: q.Build, Flight: q.Flight}
 }
 
 // problem is a part of the address that is wrong.
@@ -48,7 +55,7 @@ func (s *Site) parse(v url.Values) *question {
 	}
 	q.Build, q.build = q.chooseBuild(v.Get("build"))
 	q.Flight = q.chooseFlight(v.Get("flight"))
-	q.Fail = q.failures("fail", v["fail"])
+	q.What = q.failures("fail", v["fail"])
 	q.Out = q.failures("out", v["out"])
 	q.At = q.moment(v.Get("at"))
 	q.rest(v)
@@ -68,8 +75,9 @@ func (q *question) rest(v url.Values) {
 		}
 	}
 	q.Sets, q.Acts = q.moves("set", v["set"]), q.moves("act", v["act"])
-	only := ask.Question{When: q.When, ForS: q.ForS, Sets: q.Sets, Acts: q.Acts}
-	if _, err := only.Scenario(q.build); err != nil {
+	only := q.Strike
+	only.What, only.At = nil, ""
+	if _, err := (scenario.Typed{Fail: []scenario.Strike{only}, Sets: q.Sets, Acts: q.Acts}).Read(q.build); err != nil {
 		q.problem("more", err.Error())
 		q.fatal = true
 	}
@@ -186,7 +194,7 @@ func (q *question) Query() string {
 	if q.named() {
 		add("book", q.shelf.id)
 	}
-	for _, f := range q.Fail {
+	for _, f := range q.What {
 		add("fail", f)
 	}
 	for _, f := range q.Out {
@@ -238,7 +246,7 @@ func (q *question) without(part, value string) *question {
 	}
 	switch part {
 	case "fail":
-		less.Fail = drop(q.Fail)
+		less.What = drop(q.What)
 	case "out":
 		less.Out = drop(q.Out)
 	case "set":

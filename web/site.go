@@ -101,7 +101,7 @@ func (s *Site) open() error {
 	if len(q.Problems) > 0 {
 		return errors.New("web: the opening question: " + q.Problems[0].Text)
 	}
-	if _, err := q.shelf.kept.answer(context.Background(), q.Question); err != nil {
+	if _, err := q.shelf.kept.answer(context.Background(), q.typed()); err != nil {
 		return errors.New("web: the opening question: " + err.Error())
 	}
 	s.opening = values

@@ -20,6 +20,7 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/internal/corvane"
+	"knockon/scenario"
 )
 
 // opening is the question that the test site opens with.
@@ -427,7 +428,7 @@ func TestSite_ShowsSeveralBooks(t *testing.T) {
 
 func TestKeeper_WorksOneQuestionOutOnce(t *testing.T) {
 	k := newKeeper(loadTern(t))
-	q := ask.Question{Fail: []string{"source_2"}}
+	q := ask.Question{Fail: []scenario.Strike{{What: []string{"source_2"}}}}
 	first, err := k.answer(t.Context(), q)
 	if err != nil {
 		t.Fatal(err)
@@ -436,7 +437,7 @@ func TestKeeper_WorksOneQuestionOutOnce(t *testing.T) {
 		t.Error("the same question was worked out again")
 	}
 	for i := range mostAnswers {
-		q.ForS = float64(i + 1)
+		q.Fail[0].ForS = float64(i + 1)
 		if _, err := k.answer(t.Context(), q); err != nil {
 			t.Fatal(err)
 		}
@@ -444,7 +445,7 @@ func TestKeeper_WorksOneQuestionOutOnce(t *testing.T) {
 	if len(k.byKey) != mostAnswers || k.recent.Len() != mostAnswers {
 		t.Errorf("%d answers are kept", len(k.byKey))
 	}
-	if again, _ := k.answer(t.Context(), ask.Question{Fail: []string{"source_2"}}); again == first {
+	if again, _ := k.answer(t.Context(), ask.Question{Fail: []scenario.Strike{{What: []string{"source_2"}}}}); again == first {
 		t.Error("the oldest answer was not let go")
 	}
 }
@@ -452,7 +453,7 @@ func TestKeeper_WorksOneQuestionOutOnce(t *testing.T) {
 func TestKeeper_StopsWhenTheReaderLeaves(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, err := newKeeper(loadTern(t)).answer(ctx, ask.Question{Fail: []string{"source_2"}}); err == nil {
+	if _, err := newKeeper(loadTern(t)).answer(ctx, ask.Question{Fail: []scenario.Strike{{What: []string{"source_2"}}}}); err == nil {
 		t.Error("an answer for nobody")
 	}
 }

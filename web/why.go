@@ -88,10 +88,10 @@ func (s *Site) asked(r *http.Request) (*question, *kept, error) {
 	if len(q.Problems) > 0 {
 		return nil, nil, &fault{Status: http.StatusBadRequest, Text: q.Problems[0].Part + ": " + q.Problems[0].Text}
 	}
-	if len(q.Fail) == 0 {
+	if len(q.What) == 0 {
 		return nil, nil, &fault{Status: http.StatusBadRequest, Text: "Nothing fails in this question: add fail= and what fails."}
 	}
-	a, err := q.shelf.kept.answer(r.Context(), q.Question)
+	a, err := q.shelf.kept.answer(r.Context(), q.typed())
 	return q, a, err
 }
 

@@ -18,6 +18,7 @@ import (
 	"knockon/book"
 	"knockon/demo"
 	"knockon/internal/booktest"
+	"knockon/scenario"
 	"knockon/web"
 )
 
@@ -88,7 +89,7 @@ func load(files fs.FS) *book.Book {
 func question(i int) string { return fmt.Sprintf("climb + %d s", 121+i) }
 
 func answer(d *ask.Desk, i int) {
-	_, err := d.Answer(context.Background(), ask.Question{Fail: []string{"tr_right"}, Out: []string{"tr_left"}, At: question(i)})
+	_, err := d.Answer(context.Background(), ask.Question{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: question(i)}}, Out: []string{"tr_left"}})
 	check(err)
 }
 

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"knockon/ask"
+	"knockon/scenario"
 	"knockon/sweep"
 )
 
@@ -193,11 +194,11 @@ func engineRate(desk *ask.Desk, s *sweep.Sweep) (float64, error) {
 	const n = 20
 	cost := time.Duration(0)
 	err = sample(s, n, func(phase int, set sweep.Set) error {
-		q := ask.Question{At: s.Phases()[phase].Moment.String()}
+		k := scenario.Strike{At: s.Phases()[phase].Moment.String()}
 		for _, f := range set {
-			q.Fail = append(q.Fail, s.Failures()[f].String())
+			k.What = append(k.What, s.Failures()[f].String())
 		}
-		a, err := desk.Answer(context.Background(), q)
+		a, err := desk.Answer(context.Background(), scenario.Once(k))
 		if err != nil {
 			return err
 		}

@@ -51,7 +51,7 @@ func (c *crewCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	s, err := q.Scenario(team.Build())
+	s, err := q.Read(team.Build())
 	if err != nil {
 		return err
 	}

@@ -7,11 +7,12 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/scenario"
 )
 
 // headline is the question that the demonstration opens with.
 func headline() ask.Question {
-	return ask.Question{Fail: []string{"tr_right"}, Out: []string{"tr_left"}, At: "climb + 120 s"}
+	return ask.Question{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}, Out: []string{"tr_left"}}
 }
 
 // opening is the same question as the query of an address.

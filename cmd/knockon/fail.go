@@ -3,6 +3,7 @@ package main
 import (
 	"knockon/ask"
 	"knockon/ledger"
+	"knockon/scenario"
 )
 
 // scenarioFlags are the parts of a question beside what fails.
@@ -19,10 +20,8 @@ type scenarioFlags struct {
 }
 
 func (f scenarioFlags) question(fail []string) ask.Question {
-	return ask.Question{
-		Fail: fail, Out: f.Out, At: f.At, When: f.When, ForS: f.For, Resettable: f.Resettable,
-		Sets: f.Set, Acts: f.Act, Build: f.Build, Flight: f.Flight,
-	}
+	k := scenario.Strike{What: fail, At: f.At, When: f.When, ForS: f.For, Resettable: f.Resettable}
+	return ask.Question{Fail: []scenario.Strike{k}, Out: f.Out, Sets: f.Set, Acts: f.Act, Build: f.Build, Flight: f.Flight}
 }
 
 type failCommand struct {

@@ -91,7 +91,7 @@ func (c *worthCommand) study(ctx context.Context, team *crew.Team, q ask.Questio
 	if err != nil {
 		return nil, wrong("procedure", "%v", err)
 	}
-	s, err := q.Scenario(team.Build())
+	s, err := q.Read(team.Build())
 	if err != nil {
 		return nil, err
 	}

@@ -17,6 +17,7 @@ import (
 	"knockon/book"
 	"knockon/drill"
 	"knockon/logbook"
+	"knockon/scenario"
 	"knockon/web/frame"
 )
 
@@ -36,7 +37,9 @@ func prepare(b *book.Book) (list []prepared) {
 	}
 	for _, c := range build.Claims {
 		for i, g := range c.Given {
-			if s, ok := scriptOf(g); ok {
+			s, ok := scenario.OfGiven(g)
+			s.Fail = slices.DeleteFunc(s.Fail, func(k drill.Strike) bool { return len(k.What) == 0 })
+			if ok && len(s.Fail) > 0 {
 				p := prepared{ID: fmt.Sprintf("%s.%d", c.ID, i+1), Title: c.Says, Script: s}
 				if g.Title != "" {
 					p.Title += " (" + g.Title + ")"
@@ -46,26 +49,6 @@ func prepare(b *book.Book) (list []prepared) {
 		}
 	}
 	return list
-}
-
-func scriptOf(g *book.Given) (s drill.Script, ok bool) {
-	s = drill.Script{Build: g.Variant, Flight: g.Flight}
-	for _, r := range g.Inoperative {
-		s.Out = append(s.Out, r.String())
-	}
-	for _, k := range g.Strikes {
-		if k.When != nil {
-			return s, false
-		}
-		strike := drill.Strike{At: k.At, ForS: k.ForS, Resettable: k.Resettable}
-		for _, r := range k.Fail {
-			strike.What = append(strike.What, r.String())
-		}
-		if len(strike.What) > 0 {
-			s.Fail = append(s.Fail, strike)
-		}
-	}
-	return s, len(g.SetUps)+len(g.Acts) == 0 && len(s.Fail) > 0
 }
 
 // page is what the templates are made of.

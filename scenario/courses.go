@@ -1,0 +1,75 @@
+package scenario
+
+import (
+	"sync"
+
+	"knockon/book"
+	"knockon/run"
+)
+
+// Courses compiles each build of a book once for each of its flights, for all who
+// fly them. It may be used from many goroutines.
+type Courses struct {
+	Book  *book.Book
+	Watch func(*book.Build, *book.Flight) []*book.Expr // what all observe beside the book's own; nil: nothing
+
+	mu   sync.Mutex
+	made map[leg]*made
+}
+
+// leg is a build, a flight of it and how it is flown.
+type leg struct {
+	build      *book.Build
+	flight     *book.Flight
+	prescribed bool
+}
+
+// made is a course that is made when it is first asked for.
+type made struct {
+	once   sync.Once
+	course *run.Course
+	err    error
+}
+
+// NewCourses returns the courses of a book, none of them compiled yet.
+func NewCourses(b *book.Book) *Courses { return &Courses{Book: b, made: map[leg]*made{}} }
+
+// Of gives the course of a build and a flight, "" being the first of each. The
+// error is a *Trouble.
+func (c *Courses) Of(build, flight string) (*run.Course, error) { return c.of(build, flight, false) }
+
+// Prescribed is Of for a flight that keeps to its profile, whatever the systems do.
+func (c *Courses) Prescribed(build, flight string) (*run.Course, error) {
+	return c.of(build, flight, true)
+}
+
+func (c *Courses) of(build, flight string, prescribed bool) (*run.Course, error) {
+	b, err := c.Book.BuildNamed(build)
+	if err != nil {
+		return nil, trouble("build", "%v", err)
+	}
+	f, err := b.FlightNamed(flight)
+	if err != nil {
+		return nil, trouble("flight", "%v", err)
+	}
+	m := c.at(leg{b, f, prescribed})
+	m.once.Do(func() {
+		set := run.Setting{Prescribed: prescribed}
+		if c.Watch != nil {
+			set.Watch = c.Watch(b, f)
+		}
+		if m.course, m.err = run.NewCourse(b, f, set); m.err != nil {
+			m.err = trouble("flight", "%v", m.err)
+		}
+	})
+	return m.course, m.err
+}
+
+func (c *Courses) at(k leg) *made {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.made[k] == nil {
+		c.made[k] = &made{}
+	}
+	return c.made[k]
+}
