@@ -180,11 +180,7 @@ func (s *Standing) failing(ctx context.Context, f book.FailureRef) (*ledger.Ledg
 // gone says which functions the deferral alone takes away, and from when on:
 // they would work at that moment of the same flight without it.
 func (s *Standing) gone(ctx context.Context) (map[*book.Function]book.Time, error) {
-	c, err := run.NewCourse(s.Course.Build, s.Course.Flight, run.Setting{Path: s.there.Path()})
-	if err != nil {
-		return nil, err
-	}
-	whole, err := c.Healthy(ctx, run.Scenario{})
+	whole, err := s.Course.Along(s.there.Path()).Healthy(ctx, run.Scenario{})
 	if err != nil {
 		return nil, err
 	}

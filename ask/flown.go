@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"knockon/book"
-	"knockon/run"
 	"knockon/sweep"
 	"knockon/ways/sets"
 )
@@ -79,9 +78,5 @@ func names(w *sweep.Sweep) (list []string) {
 // sweep prepares to fly many failures along the flight with nothing failed. If
 // felt, it notes which of them that flight would feel.
 func (s *Standing) sweep(felt bool) (*sweep.Sweep, error) {
-	c, err := run.NewCourse(s.Course.Build, s.Course.Flight, run.Setting{Path: s.there.Path()})
-	if err != nil {
-		return nil, err
-	}
-	return sweep.New(c, sweep.Setting{Inoperative: s.there.Scenario.Inoperative, Felt: felt})
+	return sweep.New(s.Course.Along(s.there.Path()), sweep.Setting{Inoperative: s.there.Scenario.Inoperative, Felt: felt})
 }

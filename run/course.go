@@ -81,6 +81,14 @@ func feels(b *book.Build) bool { return b.Aircraft != nil && len(b.Aircraft.Sett
 // Circuit returns the compiled build.
 func (c *Course) Circuit() *circuit.Circuit { return c.circuit }
 
+// Along is the same build on a path that is given, whatever the systems do; it is
+// not compiled again.
+func (c *Course) Along(path flight.Path) *Course {
+	k := c.along(path, circuit.NewCourse(c.circuit, path, path.Knots(), c.step))
+	k.clock = nil
+	return k
+}
+
 // Healthy flies the scenario without its failures and the crew's actions, once for
 // all that share it.
 func (c *Course) Healthy(ctx context.Context, s Scenario) (*Record, error) {

@@ -210,3 +210,28 @@ func flyAll(t *testing.T, c *run.Course, list []run.Scenario) []*run.Record {
 	}
 	return records
 }
+
+// TestAlong_IsTheCourseOfThatPath: a course along a path that is given is what a
+// course compiled for that path would be.
+func TestAlong_IsTheCourseOfThatPath(t *testing.T) {
+	b := corvane.Build(t, "")
+	live, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := run.Setting{Path: live.Path}
+	compiled, err := run.NewCourse(live.Build, live.Flight, set)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := run.Scenario{Strikes: []run.Strike{{Fail: []book.FailureRef{{Unit: "tr_right"}}, At: book.Moment{Phase: "climb"}}}}
+	var flown [2]*run.Record
+	for i, c := range []*run.Course{compiled, live.Along(live.Path)} {
+		if flown[i], err = c.Fly(t.Context(), s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := same(flown[0], flown[1]); err != nil || len(flown[0].Changes()) == 0 {
+		t.Error(err)
+	}
+}

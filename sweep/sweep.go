@@ -53,15 +53,16 @@ func Of(ctx context.Context, b *book.Build, f *book.Flight, set Setting) (*Sweep
 	if err != nil {
 		return nil, err
 	}
+	return On(ctx, felt, set)
+}
+
+// On is Of on a course that others fly too.
+func On(ctx context.Context, felt *run.Course, set Setting) (*Sweep, error) {
 	healthy, err := felt.Healthy(ctx, run.Scenario{Inoperative: set.Inoperative})
 	if err != nil {
 		return nil, err
 	}
-	c, err := run.NewCourse(b, f, run.Setting{Path: healthy.Path()})
-	if err != nil {
-		return nil, err
-	}
-	return New(c, set)
+	return New(felt.Along(healthy.Path()), set)
 }
 
 // New prepares a sweep of a course whose flight does not feel the systems.

@@ -39,7 +39,7 @@ func sweepOf(desk *ask.Desk, build string, workers int) (*sweep.Sweep, error) {
 	if err != nil {
 		return nil, err
 	}
-	return sweep.Of(context.Background(), course.Build, course.Flight, sweep.Setting{Workers: workers})
+	return sweep.On(context.Background(), course, sweep.Setting{Workers: workers})
 }
 
 // whole sweeps singles and pairs on one build and on all.

@@ -144,7 +144,7 @@ func (c *sweepCommand) sweepBuild(ctx context.Context, bar *bar, desk *ask.Desk,
 	}
 	s := &swept{flight: course.Flight}
 	s.Build = course.Build
-	w, err := sweep.Of(ctx, course.Build, course.Flight, sweep.Setting{})
+	w, err := sweep.On(ctx, course, sweep.Setting{})
 	if errors.Is(err, context.DeadlineExceeded) {
 		s.late = true
 		return s, nil
