@@ -5,6 +5,7 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
+	"net/url"
 	"slices"
 	"strings"
 	"time"
@@ -65,6 +66,12 @@ func (s *Site) guard(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		if !s.ourHost(r.Host) {
 			s.frame.Refuse(w, r, http.StatusMisdirectedRequest, "This server does not answer to that name. Use its address in numbers.")
+			return
+		}
+		// A part that is cut off must not be left out in silence: what is then
+		// asked is another, milder question.
+		if _, err := url.ParseQuery(r.URL.RawQuery); err != nil {
+			s.refuse(w, r, http.StatusBadRequest, "This address is broken, perhaps cut off: "+err.Error()+". Copy the whole of it.")
 			return
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, mostBody)

@@ -535,3 +535,13 @@ func TestSite_FullIsNoFaultOfTheQuestion(t *testing.T) {
 		t.Errorf("an answer that is kept: %d", w.Code)
 	}
 }
+
+// What is cut off an address is not left out in silence.
+func TestSite_BrokenAddressesAreRefused(t *testing.T) {
+	s := ternSite(t)
+	for _, address := range []string{"/?fail=source_2&out=source_1%2", "/?fail=source_2&at=%zz", "/answer.json?fail=source_2;out=source_1"} {
+		if w := get(s, address); w.Code != http.StatusBadRequest || !strings.Contains(w.Body.String(), "This address is broken") {
+			t.Errorf("%s: %d %.200s", address, w.Code, w.Body)
+		}
+	}
+}

@@ -32,6 +32,7 @@ func TestOptions_RefusedWithWhatToWrite(t *testing.T) {
 		"fail pump_1 --act lever" + small:                                     "knockon: --act: \"lever\": write control=position@moment, such as gear_lever=down@approach",
 		"why hydraulics --fail pump_1" + small:                                `knockon: item: no item "hydraulics"; there are `,
 		"why brake --fail pump_1" + small:                                     `knockon: item: no item "brake"; did you mean "brakes"?`,
+		"fail pump_1 --width=99999999999" + small:                             "knockon: --width: 99999999999 is too many: give 10000 or fewer, such as --width 100",
 		"fail pump_1 --width=-5" + small:                                      "knockon: --width: -5 is too few: give 40 or more, such as --width 100",
 		"conflicts --phases 0" + small:                                        "knockon: --phases: 0 is too few: give 1 or more, such as --phases 2",
 		"conflicts --more=-1" + small:                                         "knockon: --more: -1 is too few: give 0 or more, such as --more 120",

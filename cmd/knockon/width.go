@@ -14,6 +14,9 @@ import (
 // usualWidth is what paragraphs are set in where no width is known.
 const usualWidth = 100
 
+// mostWidth is the longest line that is set.
+const mostWidth = 10_000
+
 // columns is how wide what is written to w may be: COLUMNS, or the terminal's
 // width; 0 where there is no end, as in a file.
 func columns(w io.Writer) int {
@@ -54,6 +57,9 @@ func (o *out) lay(write func(io.Writer) error) error {
 func roomy(width int) error {
 	if width == 0 {
 		return nil
+	}
+	if width > mostWidth {
+		return wrong("width", "%d is too many: give %d or fewer, such as --width %d", width, mostWidth, usualWidth)
 	}
 	return atLeast("width", width, say.LeastWidth, usualWidth)
 }

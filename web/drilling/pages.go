@@ -167,8 +167,13 @@ func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	who := newSeats(order...)
-	if r.Form.Get("for") == "alone" {
+	switch r.Form.Get("for") {
+	case "crew":
+	case "alone":
 		who = newSeats(drill.Alone)
+	default:
+		h.trouble(w, http.StatusBadRequest, "The form does not say whom the drill is for: for=alone or for=crew.")
+		return
 	}
 	id, err := h.open(r.Context(), script, r.Form.Get("from") != "start", who)
 	if err != nil {

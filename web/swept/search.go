@@ -167,8 +167,11 @@ func (a waysAsk) hidden() (list []option) {
 // beginWays answers POST /ways/begin, and leads to the page of the ways.
 func (p *Pages) beginWays(r *http.Request) (reply, error) {
 	a, err := p.postedWays(r)
-	if err != nil || !a.begun() {
-		return reply{To: a.address()}, err
+	if err != nil {
+		return reply{}, err
+	}
+	if !a.begun() {
+		return reply{To: a.address()}, nil
 	}
 	if _, err := a.sought.Condition(a.build); err != nil {
 		return reply{}, err
