@@ -71,7 +71,7 @@ func (s *Site) guard(next http.Handler) http.Handler {
 		// A part that is cut off must not be left out in silence: what is then
 		// asked is another, milder question.
 		if _, err := url.ParseQuery(r.URL.RawQuery); err != nil {
-			s.refuse(w, r, http.StatusBadRequest, "This address is broken, perhaps cut off: "+err.Error()+". Copy the whole of it.")
+			s.frame.Refuse(w, r, http.StatusBadRequest, "This address is broken, perhaps cut off: "+err.Error()+". Copy the whole of it.")
 			return
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, mostBody)

@@ -172,7 +172,7 @@ func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
 	case "alone":
 		who = newSeats(drill.Alone)
 	default:
-		h.trouble(w, http.StatusBadRequest, "The form does not say whom the drill is for: for=alone or for=crew.")
+		h.frame.Refuse(w, r, http.StatusBadRequest, "The form does not say whom the drill is for: for=alone or for=crew.")
 		return
 	}
 	id, err := h.open(r.Context(), script, r.Form.Get("from") != "start", who)
