@@ -94,3 +94,11 @@ func (s speaker) toEnd() string {
 	}
 	return "to the end"
 }
+
+// silent says that nothing tells of the failure itself: "" where something does.
+func (s speaker) silent() string {
+	if !s.l.Silent() {
+		return ""
+	}
+	return "No alert and no indication tells of the failure itself."
+}

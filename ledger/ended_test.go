@@ -20,6 +20,11 @@ signal "chase" {
   value = !twist && !before(chase)
 }
 signal "spare_light" { value = idle }
+unit "bulb" { title = "Bulb" }
+indication "bulb_lamp" {
+  title = "Bulb lamp"
+  shows = bulb
+}
 `
 
 // reassuring are the sentences of the ledger that say that all is well in some
@@ -38,6 +43,7 @@ var reassuring = []struct{ sentence, true string }{
 	{"to the end", "burst@120"},
 	{"No function lost.", "idle@120"},
 	{"No indication wrong", "idle@120"},
+	{"No alert and no indication tells of the failure itself.", "idle@120"},
 }
 
 // all is everything that a ledger says: text, JSON and every item in one line.
@@ -129,5 +135,34 @@ func TestView_HeldBackWhereTheFlightBreaksOff(t *testing.T) {
 		if got := answer(t, c, failing(t, question)).Say("low"); !strings.Contains(got, want) {
 			t.Errorf("%s: %s, want %s", question, got, want)
 		}
+	}
+}
+
+// That nothing tells of a failure is said of one that nothing shows, not of one
+// that an indication alone shows, an alert tells, or that is not there.
+func TestView_SaysThatNothingTellsOfTheFailure(t *testing.T) {
+	c := course(t, twisted)
+	for question, want := range map[string]bool{"idle@120": true, "bulb@120": false, "burst@120": false, "": false, "idle@120 twist@200": false} {
+		v := answer(t, c, failing(t, question)).View()
+		if got := strings.HasSuffix(v.Groups[0].None, "tells of the failure itself."); got != want || got != (v.Silent != "") {
+			t.Errorf("%q: %s %s", question, v.Groups[0].None, v.Silent)
+		}
+	}
+}
+
+// An act for which the flight does not last was not done.
+func TestView_AnActBehindTheBreakIsNotDone(t *testing.T) {
+	c := course(t, twisted)
+	v := answer(t, c, failing(t, "twist@200 valve=shut@150 valve=open@300 =valve=shut@350")).View()
+	for _, want := range []string{
+		"whatever fails: Valve to shut at 350 s (but the flight breaks off before this comes);",
+		"the crew: Valve to shut at 150 s, Valve to open at 300 s (but the flight breaks off before this comes).",
+	} {
+		if !strings.Contains(v.Setting, want) {
+			t.Errorf("%s\nwants %s", v.Setting, want)
+		}
+	}
+	if v = answer(t, c, failing(t, "valve=open@300")).View(); strings.Contains(v.Setting, "before this comes") {
+		t.Error(v.Setting)
 	}
 }

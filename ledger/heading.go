@@ -1,12 +1,14 @@
 package ledger
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
 	"knockon/book"
 	"knockon/run"
 	"knockon/say"
+	"knockon/span"
 )
 
 // question says which failures, when, in which phase, with what inoperative.
@@ -29,14 +31,12 @@ func (s speaker) question() string {
 func (s speaker) strike(k run.Strike, struck run.Struck) string {
 	text := s.failing(k.Fail)
 	switch {
-	case !struck.Came && !s.l.Here.Ending().Arrived():
-		return text + ": but the flight breaks off before this comes"
 	case !struck.Came:
-		return text + ": but this never comes"
+		return text + ": " + s.notCome()
 	case struck.At == 0:
 		text += " at the start of the flight"
 	default:
-		text += " " + say.Clock(struck.At) + " into the flight (" + s.moment(struck.At).PhaseIs + ")"
+		text += " " + say.Clock(struck.At) + " into the flight (" + s.moment(struck.At).PhaseIs + s.asked(k, struck.At) + ")"
 	}
 	if k.Lasts > 0 {
 		text += ", for " + say.Lasts(k.Lasts)
@@ -45,6 +45,28 @@ func (s speaker) strike(k run.Strike, struck run.Struck) string {
 		text += ", until it is reset"
 	}
 	return text
+}
+
+// notCome says why what was to come did not.
+func (s speaker) notCome() string {
+	if !s.l.Here.Ending().Arrived() {
+		return "but the flight breaks off before this comes"
+	}
+	return "but this never comes"
+}
+
+// asked says of a moment after the beginning of a phase that the phase begins
+// then only with nothing failed, where on this flight it has not begun.
+func (s speaker) asked(k run.Strike, at book.Time) string {
+	begins := at - k.At.Offset
+	if k.When != nil || k.At.Phase == "" || k.At.Offset < 0 || s.phaseAt(begins+span.Rounding) == k.At.Phase {
+		return ""
+	}
+	text := "; with nothing failed " + s.title(k.At.Phase) + " begins "
+	if k.At.Offset == 0 {
+		return text + "here"
+	}
+	return text + say.Lasts(k.At.Offset) + " before"
 }
 
 // failing says what fails: plain losses together, then faults and events.
@@ -114,14 +136,23 @@ func route(f *book.Flight) string {
 }
 
 func (s speaker) action(a run.Action) string {
-	when := " when a condition holds"
+	return s.title(a.Control) + " to " + a.Position + s.when(a)
+}
+
+// when says when a control is to be moved, and that the flight does not last
+// so long, where it does not.
+func (s speaker) when(a run.Action) string {
 	switch {
-	case a.When == nil && a.At == book.Moment{}:
-		when = " from the start"
-	case a.When == nil:
-		when = " at " + a.At.String()
+	case a.When != nil:
+		return " when a condition holds"
+	case a.At == book.Moment{}:
+		return " from the start"
 	}
-	return s.title(a.Control) + " to " + a.Position + when
+	text := " at " + a.At.String()
+	if at, err := s.l.Here.Course.Resolve(context.Background(), a.At); err == nil && at > s.l.Here.End {
+		text += " (" + s.notCome() + ")"
+	}
+	return text
 }
 
 // lost counts what was lost.

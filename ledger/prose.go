@@ -279,9 +279,37 @@ func (s speaker) kept(k Kept) Row {
 	gone := s.titles(k.Gone)
 	r.Text = "Without " + say.And(gone)
 	if len(k.By) > 0 {
-		r.Text += "; rests on " + say.And(s.titles(k.By))
+		r.Text += "; rests on " + s.rests(k)
 	}
 	r.Text = say.Sentence(r.Text)
 	r.Spans = nil
 	return r
+}
+
+// rests names what keeps a function working: by itself, or by not being so.
+func (s speaker) rests(k Kept) string {
+	var so, not []string
+	for _, id := range k.By {
+		if s.isNo(id, k.At) {
+			not = append(not, s.title(id))
+		} else {
+			so = append(so, s.title(id))
+		}
+	}
+	list := so
+	if len(not) > 0 {
+		list = append(list, say.Plural(len(not), "this", "these")+" not being so: "+say.And(not))
+	}
+	return say.And(list)
+}
+
+// isNo says that an item is a yes/no that is no at a moment.
+func (s speaker) isNo(id string, at book.Time) bool {
+	if name, real := strings.CutPrefix(id, "real."); real {
+		q := slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == name })
+		return q >= 0 && book.Quantities[q].Type == book.YesNo && s.l.Here.Path().Value(q, at) == 0
+	}
+	c := s.l.Here.Circuit()
+	n, ok := c.Node(circuit.Value{Item: id})
+	return ok && c.Type(n) == book.YesNo && s.l.Here.At(n, at) == 0
 }

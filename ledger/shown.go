@@ -26,6 +26,20 @@ func (c *comparison) firstShown(f string, p circuit.Span) (via *book.Indication,
 	return via, at
 }
 
+// Silent says that no alert and no indication tells of the failures: nothing is
+// given, held back, wrong, dark or shown otherwise than on the flight without
+// them. It is no if the question has no full answer.
+func (l *Ledger) Silent() bool {
+	if l.Unanswered() != "" || len(l.Here.Scenario.Strikes) == 0 || len(l.Alerts)+len(l.False)+len(l.Held)+len(l.Wrong)+len(l.Dark) > 0 {
+		return false
+	}
+	c := newComparison(l.Here, l.There)
+	return !slices.ContainsFunc(c.build.Indications, func(i *book.Indication) bool {
+		_, otherwise := c.firstElse(i, c.isHere(i.ID, circuit.Lit))
+		return otherwise
+	})
+}
+
 // firstElse is the first moment of a set at which an indication shows
 // something else than there, where one that is dark shows nothing.
 func (c *comparison) firstElse(i *book.Indication, among span.Set) (at book.Time, ok bool) {

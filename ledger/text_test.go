@@ -231,3 +231,39 @@ func TestView_NamesNoCauseForACoincidence(t *testing.T) {
 		t.Errorf("got %s, want %s", got, want)
 	}
 }
+
+// What keeps a function working by not being so is not said to be so.
+func TestSay_RestsOnWhatIsNotSo(t *testing.T) {
+	c := course(t, `
+unit "left" {}
+unit "right" {}
+signal "worn" {
+  title = "Worn out"
+  set   = !left
+  reset = !left
+}
+function "pressure" {
+  works = left || right && !worn && !real.on_ground
+}
+`)
+	const want = "rests on right and these not being so: Worn out and the weight is on the wheels."
+	if got := answer(t, c, failing(t, "left@120")).Say("pressure"); !strings.HasSuffix(got, want) {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// A moment after the beginning of a phase is that of the flight with nothing failed.
+func TestView_SaysThatThePhaseAskedForHasNotBegun(t *testing.T) {
+	c := demoCourse(t)
+	s := failing(t, "pump_left@0 /gear_valve")
+	for moment, want := range map[string]string{
+		"descent":        "(Cruise; with nothing failed Descent begins here)",
+		"descent + 60 s": "(Cruise; with nothing failed Descent begins 60 s before)",
+		"climb":          "(Climb)",
+	} {
+		s.Strikes[0].At, _ = book.ParseMoment(moment, c.Build)
+		if got := answer(t, c, s).View().Heading; !strings.Contains(got, want) {
+			t.Errorf("%s: %s", moment, got)
+		}
+	}
+}

@@ -18,6 +18,7 @@ type View struct {
 	Ended   Ended  `json:"ended"`   // how the flight ended
 
 	Unanswered string `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
+	Silent     string `json:"silent,omitempty"`     // that nothing tells of the failure itself
 	Found      string `json:"-"`                    // the summary without it
 
 	Strike  Moment  `json:"strike"`
@@ -108,7 +109,7 @@ func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.He
 func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
-		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.done()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(),
+		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.done()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Silent: s.silent(),
 		Strike: s.moment(l.Strike), Groups: s.groups(), Caution: book.Caution,
 	}
 	switch {
@@ -168,6 +169,7 @@ func (s speaker) groups() []Group {
 		list[i].Rows = []Row{} // not null in JSON
 		list[i].None = s.none(list[i].None)
 	}
+	list[0].None += say.Ahead(" ", s.silent())
 	return list
 }
 

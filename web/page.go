@@ -288,9 +288,9 @@ func (v *answerView) untold(view *ledger.View) {
 	case view.Unanswered != "":
 		v.Lead = view.Unanswered + " Until then nobody is told that you have lost"
 	case losses == 0:
-		v.Lead = "This takes nothing away."
+		v.Lead = "This takes nothing away." + say.Ahead(" ", view.Silent)
 	case len(rows) == 0:
-		v.Lead = "Nothing that is called for goes without a word."
+		v.Lead = "Nothing that is called for goes without a word." + say.Ahead(" ", view.Silent)
 	default:
 		v.Lead = "Nobody is told that you have lost"
 	}
