@@ -244,5 +244,31 @@ func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
 	}
 	p.Failed.byManual(&p.Healthy)
 	p.Healthy.weigh()
-	return d.weigh(ctx, &p.Failed)
+	if err = d.weigh(ctx, &p.Failed); err != nil {
+		return err
+	}
+	return d.near(ctx, p)
+}
+
+// roomM is more way than any approach takes.
+const roomM = 100 * geo.MetresPerNM
+
+// near finds a place that is too near to fly an approach from here: with nothing
+// failed the gear is not out at touchdown, and over a longer way it would be.
+// A circuit is not flown, so neither side is judged.
+func (d *desk) near(ctx context.Context, p *Place) error {
+	if !p.Healthy.Arrives || !p.Healthy.GearUp || !d.here.Path().CanDivert(d.at) {
+		return nil
+	}
+	far := p.Healthy.way
+	far.DistanceM += roomM
+	r, err := d.there.Divert(ctx, far)
+	if err != nil {
+		return err
+	}
+	if s := d.read(r, p.Airfield); s.Arrives && !s.GearUp {
+		why := []Reason{{Near, "too near to fly an approach from here"}}
+		p.Failed.Reasons, p.Healthy.Reasons = why, why
+	}
+	return nil
 }

@@ -91,6 +91,14 @@ func (w *watch) side(ctx context.Context, ident string, t book.Time) (*Side, err
 	if err = c.desk.weigh(ctx, &p.Failed); err != nil {
 		return nil, err
 	}
+	if !p.Failed.Good() && p.Line.NM() < 100 {
+		if p.Healthy, err = c.desk.judge(ctx, c.desk.there, &p); err != nil {
+			return nil, err
+		}
+		if err = c.desk.near(ctx, &p); err != nil {
+			return nil, err
+		}
+	}
 	c.Places = append(c.Places, p)
 	return &c.Places[len(c.Places)-1].Failed, nil
 }

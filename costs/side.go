@@ -63,7 +63,11 @@ const (
 	Tailwind  = "tailwind"
 	Length    = "runway"
 	Reserve   = "reserve"
+	Near      = "near" // alone: the place is not judged
 )
+
+// Unjudged says that the place is too near to be worked out.
+func (s *Side) Unjudged() bool { return len(s.Reasons) > 0 && s.Reasons[0].Kind == Near }
 
 // Good says that nothing speaks against the place.
 func (s *Side) Good() bool { return len(s.Reasons) == 0 }

@@ -53,6 +53,10 @@ func writeSide(b *bufio.Writer, name string, nm float64, s *SideView) {
 	if !s.Arrives {
 		lands = "-"
 	}
+	if s.Binding == Near {
+		fmt.Fprintf(b, "  %s %5s %5s %6s %6s  %-7s %7s %6s  %s\n", title(name, 20), far, "-", "-", "-", "-", "-", "-", s.Verdict)
+		return
+	}
 	fmt.Fprintf(b, "  %s %5s %5.0f %6s %6s  %-7s %7s %6s  %s\n", title(name, 20), far, s.Minutes, say.Whole(s.FuelKg), lands, runway, needs, has, s.Verdict)
 	if len(s.Runways) > 0 && s.Runways[0].ManualM > 0 {
 		fmt.Fprintf(b, "  %s %34s %7s\n", title("  by the manual's factor", 24), "", say.Whole(s.Runways[0].ManualM))
@@ -96,6 +100,8 @@ func WriteUntil(w io.Writer, v *UntilView) error {
 	for _, r := range v.Rows {
 		when := "never good"
 		switch {
+		case !r.Ever && r.near:
+			when = "not worked out"
 		case r.Always:
 			when = "until the approach"
 		case r.Ever:

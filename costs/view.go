@@ -85,22 +85,30 @@ func (c *Costs) View(heading string) *View {
 		Lat: round(c.Position.Lat, 4), Lon: round(c.Position.Lon, 4), CourseT: round(c.Course, 0),
 		Rule: c.Rule.Name, RuleIs: c.Rule.Title, RuleFrom: c.Rule.Source, Caution: book.Caution, Notes: c.notes(),
 	}
-	good := [2]int{}
+	good, near := [2]int{}, 0
 	for i := range c.Places {
 		row := c.Places[i].view()
 		v.Rows = append(v.Rows, row)
+		if row.Failed.Binding == Near {
+			near++
+		}
 		for k, s := range []*SideView{&row.Failed, &row.Healthy} {
 			if s.Good {
 				good[k]++
 			}
 		}
 	}
-	v.Summary = summary(len(v.Rows), good[0], good[1])
+	v.Summary = summary(len(v.Rows), good[0], good[1], near)
 	return v
 }
 
-func summary(all, failed, healthy int) string {
-	if all == 1 {
+func summary(all, failed, healthy, near int) string {
+	switch {
+	case all == near && all > 0:
+		return "Not worked out: too near to fly an approach from here."
+	case near > 0:
+		return fmt.Sprintf("Of %d airfields %s left; with nothing failed %s; %s too near to be worked out.", all, count(failed), count(healthy), count(near))
+	case all == 1:
 		return fmt.Sprintf("The one runway looked at is %s; with nothing failed it is %s.", still(failed), still(healthy))
 	}
 	return fmt.Sprintf("Of %d airfields %s left; with nothing failed %s.", all, count(failed), count(healthy))
@@ -155,6 +163,9 @@ func (s *Side) view() SideView {
 	}
 	if len(s.Reasons) > 0 {
 		v.Binding, v.Verdict = s.Reasons[0].Kind, "no: "+s.Reasons[0].Text
+	}
+	if s.Unjudged() { // what was flown is no approach, so it has no price
+		return SideView{Verdict: "not worked out: " + s.Reasons[0].Text, Binding: Near, Reasons: v.Reasons, Kinds: v.Kinds, ReserveKg: v.ReserveKg}
 	}
 	for _, l := range s.Lapses {
 		text := l.Function.Title + ": " + l.when()
@@ -276,13 +287,15 @@ type UntilRow struct {
 	TimeS  float64 `json:"time_s"`
 	AfterS float64 `json:"after_turn_s"`
 	Then   string  `json:"then,omitempty"`
+
+	near bool
 }
 
 // UntilView puts last moments into words.
 func (c *Costs) UntilView(heading string, list []Latest) *UntilView {
 	v := &UntilView{Heading: heading, Caution: book.Caution}
 	for _, l := range list {
-		row := UntilRow{Ident: l.Airfield.Ident, Name: l.Airfield.Name, Ever: l.Ever, Always: l.Always, Then: l.Then.Text}
+		row := UntilRow{Ident: l.Airfield.Ident, Name: l.Airfield.Name, Ever: l.Ever, Always: l.Always, Then: l.Then.Text, near: l.Then.Kind == Near}
 		if l.Ever {
 			row.TimeS, row.AfterS = l.At.Seconds(), (l.At - c.At).Seconds()
 		}

@@ -46,6 +46,20 @@ func TestCosts_AFlightWithoutEndsIsTheBooksFault(t *testing.T) {
 	}
 }
 
+// TestCosts_TooNearIsNotWorkedOut: a minute after lift-off Kestrin is behind the
+// tail; that is no verdict on the aircraft, whose next airfield is judged.
+func TestCosts_TooNearIsNotWorkedOut(t *testing.T) {
+	got := priced(t, "engine_left", "--most", "2")
+	for _, says := range []string{"Of 2 airfields one is left; with nothing failed one is; one is too near to be worked out.", "Kestrin 2 - - - - - - not worked out: too near to fly an approach from here nothing failed - - - - - - not worked out: "} {
+		if !strings.Contains(got, says) {
+			t.Errorf("no %q in %s", says, got)
+		}
+	}
+	if strings.Contains(got, "no: ") {
+		t.Error(got)
+	}
+}
+
 // TestCosts_TheHeadingNamesWhatTheCrewDid, and what was set: both change the price.
 func TestCosts_TheHeadingNamesWhatTheCrewDid(t *testing.T) {
 	got := priced(t, "engine_left", "--at", "climb + 130 s", "--set", "mask_switch=drop", "--act", "engine_right_switch=off@climb+140 s", "--most", "1")

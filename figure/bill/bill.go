@@ -80,7 +80,10 @@ func places(b costs.Boundary) (list []region.Place) {
 }
 
 func verdict(s *costs.Side) region.Verdict {
-	if s.Good() {
+	switch {
+	case s.Unjudged():
+		return region.NotAsked
+	case s.Good():
 		return region.Can
 	}
 	return region.CanNot
