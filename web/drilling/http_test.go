@@ -81,7 +81,7 @@ func TestPages_ThatAreNotThere(t *testing.T) {
 		t.Errorf("an input to no drill: %d %s", status, text)
 	}
 	for script, want := range map[string]string{`{`: "cannot be read", `{"fail":[{"what":["warp_drive"],"at":"climb"}]}`: "warp_drive", `{"flight":"nowhere"}`: "nowhere"} {
-		reply, err := http.PostForm(r.server.URL+"/drill/new", map[string][]string{"script": {script}})
+		reply, err := http.PostForm(r.server.URL+"/drill/new", map[string][]string{"script": {script}, "for": {"crew"}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -90,6 +90,9 @@ func TestPages_ThatAreNotThere(t *testing.T) {
 		if reply.StatusCode != 400 || !strings.Contains(string(body), want) {
 			t.Errorf("%s: %d %s", script, reply.StatusCode, body)
 		}
+	}
+	if status, text := r.ask("POST", "/drill/new", "form:script="); status != 400 || !strings.Contains(text, "whom the drill is for") {
+		t.Errorf("a drill for nobody: %d %s", status, text)
 	}
 }
 
