@@ -8,6 +8,7 @@ import (
 	"knockon/costs"
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
+	"knockon/region"
 	"knockon/say"
 	"knockon/scenario"
 )
@@ -24,7 +25,7 @@ const mostAsked = 500
 
 // Costs prices an answer in a region. The error is a *Trouble where the question
 // is at fault.
-func (a *Answer) Costs(ctx context.Context, region *costs.Region, p Price) (*costs.Costs, error) {
+func (a *Answer) Costs(ctx context.Context, region *region.Region, p Price) (*costs.Costs, error) {
 	q := costs.Question{Scenario: a.Scenario, Whole: a.Here, Right: a.There, Most: p.Most}
 	var err error
 	if q.Rule, err = ruleNamed(p.Rule); err != nil {
@@ -45,7 +46,7 @@ func (a *Answer) Costs(ctx context.Context, region *costs.Region, p Price) (*cos
 
 // atFault is the part of the question that an error of the costs is about.
 func atFault(err error) string {
-	var ends *costs.NoEnds
+	var ends *region.NoEnds
 	switch {
 	case !errors.As(err, &ends):
 		return "turn"
@@ -102,7 +103,7 @@ func (a *Answer) turnAtOnce() (at book.Time, why string, err error) {
 }
 
 // When gives the last moment at which each airfield of the costs is still good.
-func (a *Answer) When(ctx context.Context, region *costs.Region, c *costs.Costs) ([]costs.Latest, error) {
+func (a *Answer) When(ctx context.Context, region *region.Region, c *costs.Costs) ([]costs.Latest, error) {
 	list, err := c.When(ctx, region, costs.Question{Scenario: a.Scenario, Rule: c.Rule, Whole: a.Here, Right: a.There})
 	if errors.Is(err, costs.ErrBegun) {
 		return nil, trouble("turn", "%v", err)

@@ -11,6 +11,7 @@ import (
 	"knockon/airfield"
 	"knockon/flight/fuel"
 	"knockon/flight/geo"
+	"knockon/region"
 )
 
 // fields is a list of so many airfields strewn within a distance of a place, with
@@ -37,7 +38,7 @@ func BenchmarkCosts(b *testing.B) {
 	course, g := courseOf(b, ""), islands(b)
 	rule, _ := fuel.Named("european")
 	at, _ := course.Resolve(context.Background(), headline().Strikes[0].At)
-	from, _ := g.find("Kestrin")
+	from, _ := g.Find("Kestrin")
 	near := fields(b, 48, 900e3, from.Place)
 	merged := merge(b, near, g)
 	whole, err := course.Fly(context.Background(), headline())
@@ -88,7 +89,7 @@ func reader(head string, rows []byte) io.Reader {
 }
 
 // merge is the near fields with the two ends of the flight in place of the first.
-func merge(tb testing.TB, near *airfield.List, g *Region) *Region {
+func merge(tb testing.TB, near *airfield.List, g *region.Region) *region.Region {
 	tb.Helper()
 	airports, runways := "id,ident,type,name,latitude_deg,longitude_deg,elevation_ft\n", "id,airport_ref,airport_ident,length_ft,surface,closed,le_ident,le_heading_degT,he_ident,he_heading_degT\n"
 	var a, r []byte
@@ -104,12 +105,12 @@ func merge(tb testing.TB, near *airfield.List, g *Region) *Region {
 		add(f)
 	}
 	for _, name := range []string{"Kestrin", "Vardholm"} {
-		f, _ := g.find(name)
+		f, _ := g.Find(name)
 		add(f)
 	}
 	list, _, err := airfield.Read(reader(airports, a), reader(runways, r))
 	if err != nil {
 		tb.Fatal(err)
 	}
-	return &Region{Airfields: list}
+	return &region.Region{Airfields: list}
 }

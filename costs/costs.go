@@ -16,6 +16,7 @@ import (
 	"knockon/flight/fuel"
 	"knockon/flight/geo"
 	"knockon/ledger"
+	"knockon/region"
 	"knockon/run"
 )
 
@@ -63,7 +64,7 @@ const mostPlaces = 50
 // desk is what all places share.
 type desk struct {
 	course      *run.Course
-	region      *Region
+	region      *region.Region
 	rule        fuel.Rule
 	whole       *run.Record
 	here, there *run.Held
@@ -73,7 +74,7 @@ type desk struct {
 	at          book.Time
 	from        geo.Place
 	own         airfield.Airfield
-	levels      []Aloft
+	levels      []region.Aloft
 	std         flight.Air
 	holdKgPerH  float64
 	cruise      float64 // kg/h
@@ -83,23 +84,23 @@ type desk struct {
 // Of prices a scenario on a course. The flight must be one that feels the
 // systems, with its ends in the region, and in the air at the moment; anything
 // else is an error that says what to do.
-func Of(ctx context.Context, course *run.Course, region *Region, q Question) (*Costs, error) {
+func Of(ctx context.Context, course *run.Course, region *region.Region, q Question) (*Costs, error) {
 	d, err := newDesk(ctx, course, region, q)
 	if err != nil {
 		return nil, err
 	}
 	path := d.here.Path()
 	c := &Costs{At: q.At, Why: q.Why, Rule: q.Rule, State: energy.StateAt(path, q.At), Position: d.from, Landing: !path.CanDivert(q.At), desk: d}
-	if to, ok := region.find(course.Flight.To); ok {
+	if to, ok := region.Find(course.Flight.To); ok {
 		c.Course = geo.Between(d.from, to.Place).Start
 	}
 	c.choose(q.Most)
 	return c, d.judgeAll(ctx, c.Places)
 }
 
-func newDesk(ctx context.Context, course *run.Course, region *Region, q Question) (*desk, error) {
+func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Question) (*desk, error) {
 	f := course.Flight
-	from, to, err := region.ends(f)
+	from, to, err := region.Ends(f)
 	if err != nil {
 		return nil, err
 	}
@@ -119,37 +120,13 @@ func newDesk(ctx context.Context, course *run.Course, region *Region, q Question
 			return nil, err
 		}
 	}
-	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to, levels: region.Aloft}
+	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to}
 	_, d.tellsGear = course.Circuit().Node(circuit.Value{Item: book.EffectID("gear_out")})
 	if d.aircraft, err = energy.Decode(d.facts); err != nil {
 		return nil, err
 	}
 	d.place(from, to)
 	return d, errors.Join(d.lostBefore(ctx, q.Right), d.burns(ctx))
-}
-
-// NoEnds says that a flight cannot be priced since its ends are not known.
-type NoEnds struct {
-	Flight *book.Flight
-	Named  bool // the book names both; the airfields do not have them
-}
-
-func (e *NoEnds) Error() string {
-	f := e.Flight
-	if e.Named {
-		return fmt.Sprintf("flight %s goes from %q to %q, and the airfields do not have both: give a folder that has them by name or by ident (--airfields DIR)", f.ID, f.From, f.To)
-	}
-	return fmt.Sprintf("flight %s does not say where it goes, so there is no way to price: add to its block from = \"NAME\" and to = \"NAME\", the name or ident of an airfield each, and give the folder of the airfields (--airfields DIR)", f.ID)
-}
-
-// ends are the airfields that a flight goes from and to, or a *NoEnds.
-func (g *Region) ends(f *book.Flight) (from, to airfield.Airfield, err error) {
-	from, ok1 := g.find(f.From)
-	to, ok2 := g.find(f.To)
-	if named := f.From != "" && f.To != ""; !named || !ok1 || !ok2 {
-		return from, to, &NoEnds{f, named}
-	}
-	return from, to, nil
 }
 
 // place puts the aircraft on the geodesic between the ends of the flight, in
@@ -162,12 +139,7 @@ func (d *desk) place(from, to airfield.Airfield) {
 	d.from, _ = geo.Along(from.Place, line.Start, line.Metres*min(max(done, 0), 1))
 	dev, _ := f.Number("isa_deviation_c")
 	d.std = flight.Air{DeviationC: dev}
-	if head, _ := f.Number("headwind_kt"); len(d.levels) == 0 {
-		d.levels = []Aloft{{Wind: geo.Wind{From: geo.Course(direction(line, from.Place)), Kt: head}}}
-		if head < 0 {
-			d.levels[0].Wind = geo.Wind{From: geo.Course(direction(line, from.Place) + 180), Kt: -head}
-		}
-	}
+	d.levels = d.region.Winds(f, from.Place, to.Place)
 }
 
 // burns works out the flows that final reserves are counted in: holding at 1,500

@@ -18,11 +18,12 @@ import (
 	"knockon/flight/fuel"
 	"knockon/flight/roll"
 	"knockon/internal/corvane"
+	"knockon/region"
 	"knockon/run"
 )
 
 // islands are the airfields of the demonstration.
-func islands(tb testing.TB) *Region {
+func islands(tb testing.TB) *region.Region {
 	tb.Helper()
 	list, problems, err := airfield.ReadFS(demo.Region(), ".")
 	if err != nil || problems.String() != "" {
@@ -35,7 +36,7 @@ func islands(tb testing.TB) *Region {
 		}
 		return string(b)
 	}
-	g, told := NewRegion(list, text("weather.txt"), text("conditions.csv"), text("aloft.txt"))
+	g, told := region.New(list, text("weather.txt"), text("conditions.csv"), text("aloft.txt"))
 	if len(told) > 0 {
 		tb.Fatal(told)
 	}
@@ -67,7 +68,7 @@ func headline() run.Scenario {
 	return s
 }
 
-func price(tb testing.TB, c *run.Course, g *Region, s run.Scenario, most int) *Costs {
+func price(tb testing.TB, c *run.Course, g *region.Region, s run.Scenario, most int) *Costs {
 	tb.Helper()
 	at, err := c.Resolve(context.Background(), s.Strikes[0].At)
 	if err != nil {
@@ -76,7 +77,7 @@ func price(tb testing.TB, c *run.Course, g *Region, s run.Scenario, most int) *C
 	return priceAt(tb, c, g, s, at, most)
 }
 
-func priceAt(tb testing.TB, c *run.Course, g *Region, s run.Scenario, at book.Time, most int) *Costs {
+func priceAt(tb testing.TB, c *run.Course, g *region.Region, s run.Scenario, at book.Time, most int) *Costs {
 	tb.Helper()
 	rule, _ := fuel.Named("european")
 	p, err := Of(context.Background(), c, g, Question{Scenario: s, At: at, Rule: rule, Most: most})
@@ -433,13 +434,13 @@ func TestOf_SaysWhatCannotBePriced(t *testing.T) {
 	course, g := courseOf(t, ""), islands(t)
 	rule, _ := fuel.Named("icao")
 	for name, q := range map[string]struct {
-		region *Region
+		region *region.Region
 		at     book.Time
 		says   string
 	}{
 		"on the ground": {g, 0, "on the ground"},
 		"after the end": {g, 1e12, "flight ends"},
-		"elsewhere":     {&Region{Airfields: g.Airfields.Where(func(a airfield.Airfield) bool { return a.Ident != "QSVA" })}, 600 * book.Second, "do not have both"},
+		"elsewhere":     {&region.Region{Airfields: g.Airfields.Where(func(a airfield.Airfield) bool { return a.Ident != "QSVA" })}, 600 * book.Second, "do not have both"},
 	} {
 		_, err := Of(ctx, course, q.region, Question{Scenario: headline(), At: q.at, Rule: rule})
 		if err == nil || !strings.Contains(err.Error(), q.says) {
@@ -457,45 +458,6 @@ func TestOf_InTheApproachOnlyTheRunwayAheadIsLeft(t *testing.T) {
 	}
 	if c.Places[0].Failed.Landings[0].DistanceM <= c.Places[0].Healthy.Landings[0].DistanceM {
 		t.Error("a brake that is lost costs nothing")
-	}
-}
-
-// TestRegion_BadInput: every line that cannot be used is told with its place, and
-// the rest counts.
-func TestRegion_BadInput(t *testing.T) {
-	list := islands(t).Airfields
-	g, told := NewRegion(list, "METAR QSKE 250950Z 21014KT 9999 FEW030 09/04 Q1009=\nMETAR XXXX 250950Z 21014KT 9999=",
-		"\ufeffident,runway,condition\nQSVA,17,wet 2 mm\nQSVA,99,wet 2 mm\nNONE,17,wet\nQSVA,17\nQSVA,35,treacle\n", "FL340 250/85\nFL999 250/85\n5000 400/20\n10000 230/400\nupstairs\n-9000 10/10\n# a note\n")
-	if len(g.Reports) != 1 || len(g.Conditions["QSVA"]) != 1 || len(g.Aloft) != 1 {
-		t.Errorf("kept %d reports, %d conditions, %d levels", len(g.Reports), len(g.Conditions["QSVA"]), len(g.Aloft))
-	}
-	all := strings.Join(told, "\n")
-	for _, part := range []string{
-		`weather, report 2: no airfield "XXXX"`, `row 3: QSVA has no runway end "99"; it has 17, 35, 10, 28`, `row 4: no airfield "NONE"`, "row 5: 2 cells", "row 6:",
-		"line 2:", "give -1,500 to 60,000", "line 3:", "give 0 to 360", "line 4:", "give 0 to 300", "line 5:", "write a level and a wind", "line 6:",
-	} {
-		if !strings.Contains(all, part) {
-			t.Errorf("not told: %s\n%s", part, all)
-		}
-	}
-}
-
-// TestAlong_BetweenLevels: in proportion between two levels, the nearest beyond.
-func TestAlong_BetweenLevels(t *testing.T) {
-	levels := []Aloft{{AltitudeFt: 10000}, {AltitudeFt: 30000}}
-	levels[0].Wind.From, levels[0].Wind.Kt = 0, 20
-	levels[1].Wind.From, levels[1].Wind.Kt = 0, 60
-	head := along(levels, 0)
-	for ft, want := range map[float64]float64{0: 20, 10000: 20, 15000: 30, 20000: 40, 30000: 60, 41000: 60} {
-		if math.Abs(head(ft)-want) > 1e-9 {
-			t.Errorf("at %v ft %v kt, want %v", ft, head(ft), want)
-		}
-	}
-	if kt := along(levels, 180)(20000); math.Abs(kt+40) > 1e-9 {
-		t.Errorf("from behind %v kt", kt)
-	}
-	if kt := along(nil, 90)(20000); kt != 0 {
-		t.Errorf("no winds: %v kt", kt)
 	}
 }
 
@@ -525,7 +487,7 @@ func TestOf_AFlightWithoutEndsSaysWhatToAdd(t *testing.T) {
 	course.Flight, flight.From, flight.To = &flight, "", ""
 	rule, _ := fuel.Named("icao")
 	_, err := Of(context.Background(), course, islands(t), Question{Scenario: headline(), At: 600 * book.Second, Rule: rule})
-	var ends *NoEnds
+	var ends *region.NoEnds
 	if !errors.As(err, &ends) || ends.Named {
 		t.Fatal(err)
 	}

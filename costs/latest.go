@@ -8,6 +8,7 @@ import (
 	"knockon/book"
 	"knockon/flight/energy"
 	"knockon/flight/geo"
+	"knockon/region"
 )
 
 // Latest is the last moment of the flight at which an airfield is still good for
@@ -32,7 +33,7 @@ var ErrBegun = errors.New("the approach has begun at this moment, so that nothin
 // ErrBegun. It
 // looks every ten minutes until the approach, and between two of these for a
 // place that is good at one and not at the next.
-func (c *Costs) When(ctx context.Context, region *Region, q Question) ([]Latest, error) {
+func (c *Costs) When(ctx context.Context, region *region.Region, q Question) ([]Latest, error) {
 	if c.Landing {
 		return nil, ErrBegun
 	}
@@ -59,7 +60,7 @@ func (c *Costs) When(ctx context.Context, region *Region, q Question) ([]Latest,
 // watch keeps what was found at each moment.
 type watch struct {
 	c      *Costs
-	region *Region
+	region *region.Region
 	q      Question
 	at     map[book.Time]*Costs
 }

@@ -11,6 +11,7 @@ import (
 	"knockon/circuit"
 	"knockon/flight/energy"
 	"knockon/flight/roll"
+	"knockon/region"
 	"knockon/run"
 	"knockon/why"
 )
@@ -79,7 +80,7 @@ func (c *Costs) Attribute(ctx context.Context, ident string) (*Attribution, bool
 
 func (d *desk) attribute(ctx context.Context, p Place) (*Attribution, error) {
 	on := d.flownTo(&p)
-	a := &Attribution{Place: p, End: on.end.Ident}
+	a := &Attribution{Place: p, End: on.End.Ident}
 	differ := make([]bool, len(effectParts))
 	watch := func(c []energy.Config) energy.Config {
 		for i := range effectParts {
@@ -106,7 +107,7 @@ func (d *desk) attribute(ctx context.Context, p Place) (*Attribution, error) {
 
 // parts flies every part that differs, on all processors; one that makes no
 // difference to the price is left out.
-func (d *desk) parts(ctx context.Context, p Place, on strip, differ []bool, a *Attribution) (list []Part, err error) {
+func (d *desk) parts(ctx context.Context, p Place, on region.Strip, differ []bool, a *Attribution) (list []Part, err error) {
 	found, errs := make([]Part, len(effectParts)), make([]error, len(effectParts))
 	var wg sync.WaitGroup
 	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
@@ -144,7 +145,7 @@ func (e *effectPart) differs(c []energy.Config) bool {
 	return mixed != c[0]
 }
 
-func (d *desk) part(ctx context.Context, p Place, on strip, e *effectPart) (part Part, err error) {
+func (d *desk) part(ctx context.Context, p Place, on region.Strip, e *effectPart) (part Part, err error) {
 	defer caught(&err)
 	part = Part{ID: e.id, Title: e.title}
 	mix := func(base, from int) run.Mix {
@@ -162,17 +163,17 @@ func (d *desk) part(ctx context.Context, p Place, on strip, e *effectPart) (part
 }
 
 // flownTo is the runway end that the failed aircraft flew to.
-func (d *desk) flownTo(p *Place) strip {
+func (d *desk) flownTo(p *Place) region.Strip {
 	strips := d.strips(p.Airfield)
 	if len(p.Failed.Landings) > 0 {
 		return strips[p.Failed.Landings[0].strip]
 	}
-	return strips[d.guess(strips)]
+	return strips[region.Guess(strips)]
 }
 
 // total flies both runs together to a runway end and says what it took.
-func (d *desk) total(ctx context.Context, p Place, on strip, mix run.Mix) (records []*run.Record, t Totals, err error) {
-	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: along(d.levels, direction(p.Line, d.from)), Runway: on.ground}
+func (d *desk) total(ctx context.Context, p Place, on region.Strip, mix run.Mix) (records []*run.Record, t Totals, err error) {
+	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: region.Along(d.levels, region.Direction(p.Line, d.from)), Runway: on.Ground}
 	if p.Own {
 		to.DistanceM = d.here.Path().LeftM(d.at)
 	}

@@ -9,6 +9,7 @@ import (
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
 	"knockon/flight/geo"
+	"knockon/region"
 )
 
 // Boundary is how far the aircraft can go in every direction and touch down with
@@ -99,7 +100,7 @@ func (d *desk) spareKg(ctx context.Context, h energy.Config, bearing, m float64)
 	fuelKg := s.FuelKg
 	s.FuelKg = s.MassKg // so that no flight ends dry
 	plan := energy.PlanOf(d.course.Flight)
-	plan.Air, plan.Wind, plan.ElevationFt = d.std, along(d.levels, bearing), 0
+	plan.Air, plan.Wind, plan.ElevationFt = d.std, region.Along(d.levels, bearing), 0
 	p, err := energy.Divert(ctx, d.aircraft, h, s, plan, m)
 	if err != nil {
 		return 0, err

@@ -6,19 +6,10 @@ import (
 	"knockon/airfield"
 	"knockon/book"
 	"knockon/flight/roll"
+	"knockon/region"
 	"knockon/run"
 	"knockon/say"
 )
-
-// strip is a runway end as a landing finds it.
-type strip struct {
-	runway  airfield.Runway
-	end     airfield.End
-	ground  roll.Runway
-	surface string
-	cross   float64 // kt
-	tail    float64
-}
 
 // Landing is a runway end and what the landing on it takes. The devices come at
 // the times at which they came on the end that was flown to.
@@ -49,38 +40,10 @@ type Landing struct {
 func (l *Landing) MarginM() float64 { return l.AvailableM - l.RequiredM }
 
 // strips lists the ends of an airfield that a landing may use.
-func (d *desk) strips(a airfield.Airfield) (list []strip) {
-	w := d.region.Reports[a.Ident]
-	for _, r := range a.Runways {
-		for _, e := range r.Ends {
-			s := strip{runway: r, end: e, ground: d.region.ground(a, e, r.SlopePct(e), d.std)}
-			s.surface = d.region.surface(a.Ident, e.Ident, s.ground)
-			if c, ok := w.Wind.On(e.HeadingTrue); ok {
-				s.cross, s.tail = c.CrossKt, c.TailKt
-			}
-			list = append(list, s)
-		}
-	}
-	return list
-}
-
-// guess picks the end that is flown to first: the longest, a knot of headwind
-// counting as 30 m and a code as 300 m. These weights are our own and decide
-// nothing: the landing on every end is worked out afterwards, and the best is flown to.
-func (d *desk) guess(strips []strip) (best int) {
-	worth := func(s *strip) float64 {
-		return s.runway.LandingM(s.end) + 30*s.ground.HeadwindKt + 300*float64(s.ground.Code)
-	}
-	for i := range strips {
-		if worth(&strips[i]) > worth(&strips[best]) {
-			best = i
-		}
-	}
-	return best
-}
+func (d *desk) strips(a airfield.Airfield) []region.Strip { return d.region.Strips(a, d.std) }
 
 // landings works out the landing on every end, the one that was flown to first.
-func (d *desk) landings(s *Side, a airfield.Airfield, strips []strip, flown int) (list []Landing) {
+func (d *desk) landings(s *Side, a airfield.Airfield, strips []region.Strip, flown int) (list []Landing) {
 	base, _, ok := s.Path().Landing()
 	if !ok {
 		return nil
@@ -90,17 +53,17 @@ func (d *desk) landings(s *Side, a airfield.Airfield, strips []strip, flown int)
 	for i := range strips {
 		if i != flown {
 			there := base
-			there.Runway = strips[i].ground
+			there.Runway = strips[i].Ground
 			list = append(list, d.landing(s.record, there, &strips[i], down, i))
 		}
 	}
 	return list
 }
 
-func (d *desk) landing(r *run.Record, in roll.Landing, on *strip, down book.Time, number int) Landing {
+func (d *desk) landing(r *run.Record, in roll.Landing, on *region.Strip, down book.Time, number int) Landing {
 	l := Landing{
-		Runway: on.runway.Name(), End: on.end.Ident, HeadingTrue: on.end.HeadingTrue, Surface: on.surface, AvailableM: on.runway.LandingM(on.end),
-		HeadKt: on.ground.HeadwindKt, CrossKt: on.cross, TailKt: on.tail, Code: on.ground.Code, Input: in, strip: number,
+		Runway: on.Runway.Name(), End: on.End.Ident, HeadingTrue: on.End.HeadingTrue, Surface: on.Surface, AvailableM: on.Runway.LandingM(on.End),
+		HeadKt: on.Ground.HeadwindKt, CrossKt: on.CrossKt, TailKt: on.TailKt, Code: on.Ground.Code, Input: in, strip: number,
 		MostCrossKt: min(d.limit("max_crosswind_kt"), effect(r, "most_crosswind_kt", down)),
 		MostTailKt:  min(d.limit("max_tailwind_kt"), effect(r, "most_tailwind_kt", down)),
 	}

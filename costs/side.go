@@ -12,6 +12,7 @@ import (
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
 	"knockon/flight/roll"
+	"knockon/region"
 	"knockon/run"
 	"knockon/say"
 	"knockon/why"
@@ -85,7 +86,7 @@ func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err er
 	if len(strips) == 0 {
 		return s, fmt.Errorf("%s has no runway", p.Airfield.Ident)
 	}
-	first := d.guess(strips)
+	first := region.Guess(strips)
 	for range 2 {
 		if s, err = d.fly(ctx, h, p, strips[first]); err != nil || !s.Arrives {
 			return s, err
@@ -106,8 +107,8 @@ func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err er
 }
 
 // fly flies a held run to a runway end.
-func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on strip) (s Side, err error) {
-	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: along(d.levels, direction(p.Line, d.from)), Runway: on.ground}
+func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on region.Strip) (s Side, err error) {
+	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: region.Along(d.levels, region.Direction(p.Line, d.from)), Runway: on.Ground}
 	if p.Own {
 		to.DistanceM = d.here.Path().LeftM(d.at)
 	}

@@ -2,6 +2,7 @@ package costs
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"knockon/book"
@@ -302,4 +303,11 @@ func (c *Costs) UntilView(heading string, list []Latest) *UntilView {
 		v.Rows = append(v.Rows, row)
 	}
 	return v
+}
+
+// round brings a number to n decimals, so that no output shows the noise of the
+// last digits.
+func round(v float64, n int) float64 {
+	p := math.Pow(10, float64(n))
+	return math.Round(v*p)/p + 0 // no minus before a zero
 }

@@ -21,12 +21,13 @@ import (
 	"knockon/book"
 	"knockon/costs"
 	"knockon/demo"
+	"knockon/region"
 	"knockon/say"
 	"knockon/scenario"
 )
 
 // demoRegion is the demonstration's islands, with their weather.
-var demoRegion = sync.OnceValues(func() (*costs.Region, error) {
+var demoRegion = sync.OnceValues(func() (*region.Region, error) {
 	list, _, err := airfield.ReadFS(demo.Region(), ".")
 	if err != nil {
 		return nil, err
@@ -39,7 +40,7 @@ var demoRegion = sync.OnceValues(func() (*costs.Region, error) {
 		}
 		texts[i] = string(b)
 	}
-	region, _ := costs.NewRegion(list, texts[0], texts[1], texts[2])
+	region, _ := region.New(list, texts[0], texts[1], texts[2])
 	return region, nil
 })
 

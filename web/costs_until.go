@@ -6,6 +6,7 @@ import (
 
 	"knockon/book"
 	"knockon/costs"
+	"knockon/region"
 	"knockon/say"
 )
 
@@ -61,7 +62,7 @@ func (s *Site) costsUntil(r *http.Request) (reply, error) {
 	return rep, err
 }
 
-func (p *price) fillUntil(r *http.Request, region *costs.Region, page *untilPage) error {
+func (p *price) fillUntil(r *http.Request, region *region.Region, page *untilPage) error {
 	list, err := p.until(r.Context(), p.a, region)
 	if err != nil {
 		return err

@@ -11,6 +11,7 @@ import (
 	"knockon/ask"
 	"knockon/costs"
 	"knockon/figure/bill"
+	"knockon/region"
 )
 
 // priceQuestion is what an address asks of the costs.
@@ -95,7 +96,7 @@ func (p *priced) attribute(ctx context.Context, ident string) (v *costs.Attribut
 }
 
 // until gives the last moment at which each airfield is still good.
-func (p *priced) until(ctx context.Context, a *kept, region *costs.Region) (list []costs.Latest, err error) {
+func (p *priced) until(ctx context.Context, a *kept, region *region.Region) (list []costs.Latest, err error) {
 	if err := p.hold(ctx); err != nil {
 		return nil, err
 	}
@@ -121,7 +122,7 @@ const mostPlaces = 120
 func newPriceKeeper() *priceKeeper { return &priceKeeper{byKey: map[string]*priced{}} }
 
 // price gives the price of an answer, kept or new.
-func (k *priceKeeper) price(ctx context.Context, q *question, a *kept, region *costs.Region, p ask.Price) (*priced, error) {
+func (k *priceKeeper) price(ctx context.Context, q *question, a *kept, region *region.Region, p ask.Price) (*priced, error) {
 	key := fmt.Sprintf("%s %s %#v", q.shelf.id, a.key, p)
 	k.mu.Lock()
 	found := k.byKey[key]

@@ -18,8 +18,8 @@ import (
 	"net/url"
 
 	"knockon/ask"
-	"knockon/costs"
 	"knockon/figure/layout/child"
+	"knockon/region"
 	"knockon/web/door"
 	"knockon/web/frame"
 )
@@ -36,7 +36,7 @@ type Setting struct {
 	// it is how a foreign page would reach a server on this machine.
 	Hosts []string
 	// Region is where the flights may turn to; nil leaves out what it costs.
-	Region *costs.Region
+	Region *region.Region
 	// More are handlers of further rooms, by the beginning of their addresses:
 	// "/drill/".
 	More map[string]http.Handler

@@ -16,6 +16,7 @@ import (
 	"knockon/figure/bill"
 	"knockon/figure/face"
 	"knockon/figure/png"
+	"knockon/region"
 )
 
 // regionFlags choose the airfields and what the weather is like.
@@ -27,7 +28,7 @@ type regionFlags struct {
 }
 
 // region reads the airfields. What could not be used is told and left out.
-func (f regionFlags) region(o *out) (*costs.Region, error) {
+func (f regionFlags) region(o *out) (*region.Region, error) {
 	files, dir := demo.Region(), "the demonstration's islands"
 	if f.Airfields != "" {
 		info, err := os.Stat(f.Airfields)
@@ -49,7 +50,7 @@ func (f regionFlags) region(o *out) (*costs.Region, error) {
 			return nil, err
 		}
 	}
-	g, told := costs.NewRegion(list, texts[0], texts[1], texts[2])
+	g, told := region.New(list, texts[0], texts[1], texts[2])
 	for _, t := range told {
 		fmt.Fprintln(o.stderr, t)
 	}
@@ -247,7 +248,7 @@ func fileError(file string, err error) error {
 }
 
 // until prints the last moment at which each airfield is good.
-func (c *costsCommand) until(o *out, a *ask.Answer, g *costs.Region, priced *costs.Costs) error {
+func (c *costsCommand) until(o *out, a *ask.Answer, g *region.Region, priced *costs.Costs) error {
 	b := newBar(o, "until when")
 	list, err := a.When(o, g, priced)
 	b.clear()

@@ -12,7 +12,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
-	"knockon/costs"
+	"knockon/region"
 )
 
 // placeFlags say where pages are served and where drills are kept.
@@ -78,7 +78,7 @@ func (c *serveCommand) Run(o *out) error {
 type site struct {
 	address string
 	opening string // the query of an address
-	region  *costs.Region
+	region  *region.Region
 	drills  string // folder of their logs; "" for the usual one
 	resume  string // a drill that is to be taken up; "" for none
 	resumed func(path string)

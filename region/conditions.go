@@ -1,4 +1,4 @@
-package costs
+package region
 
 import (
 	"encoding/csv"
@@ -14,12 +14,12 @@ import (
 	"knockon/weather"
 )
 
-// NewRegion puts a region together. The reports are of the open aerodrome report
+// New puts a region together. The reports are of the open aerodrome report
 // code, one after another; the conditions are lines "ident,runway end,condition"
 // with a condition as weather.ReadCondition reads it and an empty runway end for
 // all; the winds are lines "altitude in feet or FL, degrees true/knots". What
 // cannot be used is left out and told.
-func NewRegion(list *airfield.List, reports, conditions, aloft string) (*Region, []string) {
+func New(list *airfield.List, reports, conditions, aloft string) (*Region, []string) {
 	g := &Region{Airfields: list, Reports: map[string]weather.Report{}, Conditions: map[string]map[string]weather.RunwayCondition{}}
 	var told []string
 	told = append(told, g.readReports(reports)...)

@@ -1,8 +1,16 @@
-package costs
+// Package region turns tables of airfields, weather reports, runway conditions and
+// winds aloft into the ground that flights go over: where a flight begins and
+// ends, which runway ends an airfield has and how a landing finds each, which
+// wind blows along a way, and how an aircraft under way gets to a field.
+//
+// Invariant: nothing here knows a system or a failure. What is not given is said
+// not to be given; nothing is filled in but what docs/costs.md names.
+//
+// Start reading at Region, then Router.Route (router.go).
+package region
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -28,8 +36,8 @@ type Aloft struct {
 	Wind       geo.Wind
 }
 
-// find gives the airfield that a book names, by ident or by name.
-func (g *Region) find(name string) (airfield.Airfield, bool) {
+// Find gives the airfield that a book names, by ident or by name.
+func (g *Region) Find(name string) (airfield.Airfield, bool) {
 	if a, ok := g.Airfields.Find(name); ok {
 		return a, true
 	}
@@ -41,10 +49,10 @@ func (g *Region) find(name string) (airfield.Airfield, bool) {
 	return airfield.Airfield{}, false
 }
 
-// along gives the wind along a course by level: between two levels in proportion,
+// Along gives the wind along a course by level: between two levels in proportion,
 // beyond them as at the last. Drift is left out: it takes 1 percent of the speed
 // at 60 kt across and 420 kt.
-func along(levels []Aloft, course float64) func(ft float64) float64 {
+func Along(levels []Aloft, course float64) func(ft float64) float64 {
 	heads := make([]float64, len(levels))
 	for i, l := range levels {
 		heads[i], _ = l.Wind.Components(course)
@@ -131,15 +139,8 @@ func (g *Region) surface(ident, end string, r roll.Runway) string {
 	return text + ", taken as dry"
 }
 
-// direction is the course half way between two places.
-func direction(l geo.Line, from geo.Place) float64 {
+// Direction is the course half way between two places.
+func Direction(l geo.Line, from geo.Place) float64 {
 	_, c := geo.Along(from, l.Start, l.Metres/2)
 	return c
-}
-
-// round brings a number to n decimals, so that no output shows the noise of the
-// last digits.
-func round(v float64, n int) float64 {
-	p := math.Pow(10, float64(n))
-	return math.Round(v*p)/p + 0 // no minus before a zero
 }
