@@ -24,6 +24,9 @@ func (l *loader) advise(book *Book) {
 			l.adviseItem(book.builds[home].items[d.id], u)
 		}
 	}
+	for _, b := range book.builds {
+		l.advisePerformance(b)
+	}
 	if !slices.ContainsFunc(book.builds, func(b *Build) bool { return len(b.Flights) > 0 }) {
 		l.add(noFlight())
 	}

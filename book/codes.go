@@ -75,6 +75,8 @@ var Codes = []Code{
 	{"no-meaning", Advice, "an indication stands for nothing"},
 	{"no-unit", Advice, "a number signal does not carry its unit in its id"},
 	{"constant", Advice, "a condition never changes"},
+	{"no-number", Advice, "an effect or a price needs a number that the book does not give"},
+	{"row-order", Advice, "a row of a table is out of order"},
 	// the list itself
 	{"more", Advice, "further diagnostics are left out"},
 }

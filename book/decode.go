@@ -34,6 +34,8 @@ func (b *builder) decode(d *declaration) {
 		it = keep(&build.Limits, n.limit(d))
 	case effectWord:
 		it = keep(&build.Effects, n.effect(d))
+	case "performance":
+		it = n.performance(d)
 	case "flight":
 		it = keep(&build.Flights, n.flight(d))
 	}

@@ -91,6 +91,7 @@ func (b *builder) checkFlapSettings() {
 	}
 	switch {
 	case e.Value == nil || e.Value.Type != Word:
+	case len(names) == 0 && b.build.Performance != nil: // the landing rows name them
 	case len(names) == 0:
 		b.add(noSettings(e.Value.Range))
 	default:

@@ -193,3 +193,38 @@ func TestLanguagePage_ListsAreWhole(t *testing.T) {
 		}
 	}
 }
+
+func TestLanguagePage_NamesEveryTable(t *testing.T) {
+	page := languagePage(t)
+	starred := func(columns []string) string {
+		var list []string
+		for _, c := range columns {
+			name, star := strings.CutSuffix(c, "*")
+			list = append(list, "`"+name+"`"+map[bool]string{true: `\*`}[star])
+		}
+		return strings.Join(list, ", ")
+	}
+	for _, k := range TableKinds {
+		gives := starred(k.Gives)
+		if k.Speed {
+			gives = `a speed\*, ` + gives
+		}
+		if line := fmt.Sprintf("| `%s` | %s | %s | %s |\n", k.Word, k.Title, starred(k.Keys), gives); !strings.Contains(page, line) {
+			t.Errorf("the page lacks the line %s", line)
+		}
+	}
+	for _, name := range slices.Concat(SpeedColumns, Combines) {
+		if !regexp.MustCompile("`\"?" + name + "\"?`").MatchString(page) {
+			t.Errorf("the page does not name %s", name)
+		}
+	}
+	form := regexp.MustCompile("`factor \"id\" \\{ ([^}]*)").FindStringSubmatch(page)
+	if form == nil {
+		t.Fatal("the page does not show a factor")
+	}
+	for _, name := range subKinds["factor"].may {
+		if !regexp.MustCompile(`\b` + name + `\b`).MatchString(form[1]) {
+			t.Errorf("the page does not show %q of a factor", name)
+		}
+	}
+}

@@ -43,6 +43,10 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 		see("applies", x.Applies)
 	case *Effect:
 		see("value", x.Value)
+	case *Performance:
+		for _, f := range x.Factors {
+			see("when", f.When)
+		}
 	case *Flight:
 		actExpressions(x.Acts, see)
 	case *Claim:

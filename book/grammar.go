@@ -44,10 +44,11 @@ var (
 		item("bulletin", "procedure* from until replaces after", stepWords),
 		item("limit", "quantity* most least applies", ""),
 		item(effectWord, "value*", ""),
+		item("performance", "source* combine", tableWords()+" factor"),
 		item("flight", "from to", "act").withFlightNumbers(),
 		kind("claim", labelID, "title chapter note only except says* source* expect", "given"),
 	)
-	subKinds = kindsByWord(
+	subKinds = kindsByWord(append(tableBlocks(),
 		kind("setting", labelText, "zero_lift_drag_ratio* induced_drag_ratio* most_lift_ratio* ground_lift_ratio", ""),
 		kind("fault", labelID, "title stops rate_per_hour", ""),
 		kind("act", labelText, "set* to* when*", ""),
@@ -61,9 +62,28 @@ var (
 		kind("else", labelNone, "", stepWords),
 		kind("note", labelNone, "says* wait_s because", ""),
 		kind("later", labelNone, "in* says because", stepWords),
-	)
-	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect flight claim")
+		kind("factor", labelID, "title when* covers landing_ratio fuel_ratio adds_m", ""),
+	)...)
+	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect performance flight claim")
 )
+
+// tableBlocks are the sub-blocks of a performance block that hold rows. A landing
+// is that of a setting of slats and flaps, an approach may be.
+func tableBlocks() (list []*blockKind) {
+	labels := map[string]labelRule{"landing": labelText, "approach": labelFree}
+	for _, k := range TableKinds {
+		list = append(list, kind(k.Word, labels[k.Word], "columns* rows*", ""))
+	}
+	return list
+}
+
+func tableWords() string {
+	var words []string
+	for _, k := range TableKinds {
+		words = append(words, k.Word)
+	}
+	return strings.Join(words, " ")
+}
 
 // item is a block with an id, the common attributes and variant sub-blocks.
 func item(word, attrs, blocks string) *blockKind {

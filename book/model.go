@@ -19,6 +19,7 @@ type Build struct {
 	Bulletins   []*Bulletin
 	Limits      []*Limit
 	Effects     []*Effect
+	Performance *Performance // a manual's numbers; nil: the book gives none
 	Flights     []*Flight
 	Claims      []*Claim
 

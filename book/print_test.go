@@ -96,6 +96,26 @@ function "thinking" {
   wanted   = climb
   severity = "catastrophic"
 }
+performance "manual" {
+  source  = "Tables"
+  combine = "sum"
+  except  = [middle]
+  landing "full" {
+    columns = ["code", "mass_kg", "distance_m"]
+    rows    = [[6, 20000, 900.5], [6, 30000, 2 * 600]]
+  }
+  engine_out {
+    columns = ["mass_kg", "ceiling_ft", "mach", "fuel_kg_per_h"]
+    rows    = [[20000, 25000, 0.6, 1500]]
+  }
+  factor "jammed" {
+    title         = "Knob jammed"
+    when          = knob == "reset"
+    covers        = ["anti_skid"]
+    landing_ratio = 1.25
+    adds_m        = 75
+  }
+}
 bulletin "change" {
   procedure = list
   from      = "2026-11-01"
@@ -277,7 +297,7 @@ func TestPrint_Difference(t *testing.T) {
 		{`message   = "LOW"`, `message   = "LOw"`}, {"repeats_s = 1.5", "repeats_s = 1.6"},
 		{"priority = 5", "priority = 6"}, {"after     = 0", "after     = 1"}, {"replaces  = 2", "replaces  = 1"}, {"2027-03-31", "2027-03-30"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries   = 2", "reset_tries   = 3"},
 		{"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
-		{"span_m       = 34", "span_m       = 35"}, {`except = [early]`, ``},
+		{"span_m       = 34", "span_m       = 35"}, {"900.5", "900.6"}, {`combine = "sum"`, `combine = "greatest"`}, {"adds_m        = 75", "adds_m        = 76"}, {`landing "full"`, `landing "half"`}, {`except = [early]`, ``},
 	} {
 		text := strings.Replace(variedBook, change[0], change[1], 1)
 		if text == variedBook {

@@ -130,6 +130,11 @@ func attributesOf(item Item) attributes {
 		a.expr("applies", x.Applies)
 	case *Effect:
 		a.expr("value", x.Value)
+	case *Performance:
+		a.text("source", x.Source)
+		if x.Combine != Combines[0] {
+			a.text("combine", x.Combine)
+		}
 	case *Flight:
 		a.text("from", x.From)
 		a.text("to", x.To)
@@ -204,5 +209,33 @@ func settingAttributes(s *Setting) attributes {
 	a.add("induced_drag_ratio", formatNumber(s.InducedDrag))
 	a.add("most_lift_ratio", formatNumber(s.MostLift))
 	a.number("ground_lift_ratio", s.GroundLift)
+	return a
+}
+
+func tableAttributes(t *Table) attributes {
+	var a attributes
+	a.words("columns", t.Columns)
+	var rows []string
+	for _, r := range t.Rows {
+		var cells []string
+		for _, v := range r.Values {
+			cells = append(cells, formatNumber(v))
+		}
+		rows = append(rows, "["+strings.Join(cells, ", ")+"]")
+	}
+	a.list("rows", rows)
+	return a
+}
+
+func factorAttributes(f *Factor) attributes {
+	var a attributes
+	if f.Title != spaced(f.ID) {
+		a.text("title", f.Title)
+	}
+	a.expr("when", f.When)
+	a.words("covers", f.Covers)
+	a.add("landing_ratio", formatNumber(f.LandingRatio))
+	a.add("fuel_ratio", formatNumber(f.FuelRatio))
+	a.number("adds_m", f.AddsM)
 	return a
 }

@@ -182,6 +182,13 @@ func (p *printer) inside(item Item) {
 		p.steps(x.Steps)
 	case *Bulletin:
 		p.steps(x.Steps)
+	case *Performance:
+		for _, t := range x.Tables {
+			p.block(t.Kind, t.Setting, tableAttributes(t), nil)
+		}
+		for _, f := range x.Factors {
+			p.block("factor", f.ID, factorAttributes(f), nil)
+		}
 	case *Flight:
 		p.acts("act", x.Acts)
 	case *Claim:

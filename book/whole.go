@@ -11,6 +11,7 @@ func (b *builder) checkWhole() {
 		b.add(noAircraft(b.where()))
 	}
 	b.checkFlapSettings()
+	b.checkPerformance()
 	b.checkBulletins()
 	b.findLoops()
 	b.findContinuous()

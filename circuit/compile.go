@@ -365,11 +365,20 @@ func (k *compiler) indication(i *book.Indication) {
 	k.name(Value{i.ID, Wrong}, k.add(op{code: cAnd, kind: book.YesNo, where: i.Range}, lit, differ))
 }
 
-// effects compiles what the systems do to the flight.
+// effects compiles what the systems do to the flight, and which factors of a
+// manual stand.
 func (k *compiler) effects() {
 	for _, e := range k.Build.Effects {
 		k.item = e.ID
 		k.name(Value{e.ID, Main}, k.expr(e.Value))
+		k.drain()
+	}
+	if k.Build.Performance == nil {
+		return
+	}
+	for _, f := range k.Build.Performance.Factors {
+		k.item = book.FactorID(f.ID)
+		k.name(Value{k.item, Main}, k.expr(f.When))
 		k.drain()
 	}
 }
