@@ -20,17 +20,6 @@ func (a Airfield) Closed() bool { return a.Kind == closedKind }
 
 const closedKind = "closed"
 
-// Longest is the greatest landing distance of all runway ends, in metres; 0
-// without runways.
-func (a Airfield) Longest() (metres float64) {
-	for _, r := range a.Runways {
-		for _, e := range r.Ends {
-			metres = max(metres, r.LandingM(e))
-		}
-	}
-	return metres
-}
-
 // Runway is one strip with its one or two ends.
 type Runway struct {
 	LengthFt float64
@@ -49,9 +38,6 @@ type End struct {
 }
 
 const metresPerFoot = 0.3048
-
-// LengthM is the length in metres.
-func (r Runway) LengthM() float64 { return r.LengthFt * metresPerFoot }
 
 // LandingM is the length beyond the threshold of an end, in metres.
 func (r Runway) LandingM(e End) float64 { return (r.LengthFt - e.DisplacedFt) * metresPerFoot }

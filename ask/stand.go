@@ -64,9 +64,6 @@ func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
 	return s, nil
 }
 
-// Nothing says that the question seeks nothing in particular.
-func (s *Standing) Nothing() bool { return len(s.Functions) == 0 && s.When == nil }
-
 // Condition reads what a question seeks, for a build.
 func (q Sought) Condition(b *book.Build) (c sets.Condition, err error) {
 	switch t := sets.Told(q.Told); t {

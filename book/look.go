@@ -40,12 +40,3 @@ func (b *Build) FailureTitle(ref string) string {
 	}
 	return b.Title(ref)
 }
-
-// FailureTitles joins what a person calls several failures.
-func (b *Build) FailureTitles(sign string, refs ...FailureRef) string {
-	var titles []string
-	for _, f := range refs {
-		titles = append(titles, b.FailureTitle(f.String()))
-	}
-	return strings.Join(titles, sign)
-}

@@ -101,9 +101,6 @@ func (t *Trace) Course() *Course { return t.course }
 // Circuit returns the circuit that was run.
 func (t *Trace) Circuit() *Circuit { return t.course.c }
 
-// Reals returns the flight's real values.
-func (t *Trace) Reals() Reals { return t.course.reals }
-
 // Instants lists the moments at which something could change, in order; one
 // moment can be there more than once.
 func (t *Trace) Instants() []book.Time { return t.instants }

@@ -178,9 +178,6 @@ func (t *Team) Course() *run.Course { return t.course }
 // Build is the build that the team flies.
 func (t *Team) Build() *book.Build { return t.course.Build }
 
-// Pace is how fast the team works.
-func (t *Team) Pace() Pace { return t.pace }
-
 // Fly flies a scenario with the crew acting on what they are told. The error is
 // one of run.Course.Fly, or says which change does not fit.
 func (t *Team) Fly(ctx context.Context, s run.Scenario, changes ...Change) (*Plan, error) {

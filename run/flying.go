@@ -98,6 +98,3 @@ func (f *Flying) Real(q int) float64 { return f.pilot.flown().Value(q, f.now) }
 
 // Scenario is what is flown, with the actions that came on the way.
 func (f *Flying) Scenario() Scenario { return f.pilot.scenario }
-
-// Fault is why the run broke off; nil when it did not.
-func (f *Flying) Fault() error { return f.fault }

@@ -112,7 +112,7 @@ func (s *shelf) alike() {
 			continue
 		}
 		for i := range o.l.Events() {
-			if err := o.l.SetP(o.l.Basic(i), 0.02); err != nil {
+			if err := o.l.SetP(o.l.Event(o.l.Events()[i].Name), 0.02); err != nil {
 				s.t.Fatal(err)
 			}
 		}

@@ -38,30 +38,6 @@ func TestFind_ConditionsThatFailuresDoNotDecide(t *testing.T) {
 	}
 }
 
-// A common cause is one failure and takes the place of what it brings.
-func TestFind_CommonCauses(t *testing.T) {
-	l := logic.New()
-	top := l.And(l.Event("gen1"), l.Event("gen2"), l.Event("battery"))
-	spread, err := l.Spread(top, logic.Cause{
-		Event: l.Event("fire"), Members: []logic.Term{l.Event("gen1"), l.Event("gen2")},
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := []string{"battery gen1 gen2", "battery fire"}
-	if got := listed(t, find(t, l, spread, ways.Options{})); !sameSets(got, want) {
-		t.Errorf("sets %q, want %q", got, want)
-	}
-	deferred, err := l.Assume(spread, l.Event("battery"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	want = []string{"gen1 gen2", "fire"}
-	if got := listed(t, find(t, l, deferred, ways.Options{})); !sameSets(got, want) {
-		t.Errorf("with the battery inoperative %q, want %q", got, want)
-	}
-}
-
 // 40 pairs in a row, one of each: 2^40 sets. They are counted, and no more are
 // listed than asked for.
 func TestList_RefusesMoreThanAsked(t *testing.T) {

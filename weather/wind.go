@@ -19,9 +19,6 @@ type Wind struct {
 	Least, Most float64
 }
 
-// Calm tells whether there is no wind.
-func (w Wind) Calm() bool { return w.Given && w.Kt == 0 && w.GustKt == 0 }
-
 // Components is a wind on a runway, in knots.
 type Components struct {
 	HeadKt  float64 // of the mean wind; negative: tailwind

@@ -116,12 +116,6 @@ func (l *Logic) SetP(event Term, p float64) error {
 // not change the slice.
 func (l *Logic) Events() []Event { return l.events }
 
-// Basic returns the term of the i-th event.
-func (l *Logic) Basic(i int) Term { return l.basics[i] }
-
-// Len returns the number of nodes, events and the constant included.
-func (l *Logic) Len() int { return len(l.nodes) }
-
 // Op returns the operation of t's node; for a negated term that of the node
 // that it negates.
 func (l *Logic) Op(t Term) Op { return l.nodes[t>>1].op }

@@ -85,58 +85,6 @@ func TestLanes_AreSeparateCases(t *testing.T) {
 	}
 }
 
-func TestSpread_CausesOfCauses(t *testing.T) {
-	l, a, b, c := abc()
-	fire, storm := l.Event("fire"), l.Event("storm")
-	top := l.And(a, b, c)
-	spread, err := l.Spread(top,
-		logic.Cause{Event: storm, Members: []logic.Term{fire, c}},
-		logic.Cause{Event: fire, Members: []logic.Term{a, b}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	cases := map[string]bool{"abc": true, "fc": true, "fs": true, "s": true, "f": false, "ab": false, "c": false}
-	for names, want := range cases {
-		got := l.Eval(spread, func(e int) bool {
-			for _, n := range names {
-				if l.Events()[e].Name[0] == byte(n) {
-					return true
-				}
-			}
-			return false
-		})
-		if got != want {
-			t.Errorf("with %s %v, want %v", names, got, want)
-		}
-	}
-	if _, err := l.Spread(top, logic.Cause{Event: top, Members: []logic.Term{a}}); err == nil {
-		t.Error("a cause that is no event was taken")
-	}
-	if _, err := l.Spread(top, logic.Cause{Event: fire, Members: []logic.Term{a.Not()}}); err == nil {
-		t.Error("a member that is no event was taken")
-	}
-}
-
-func TestSpread_CausesInACircle(t *testing.T) {
-	l, a, b, _ := abc()
-	spread, err := l.Spread(l.And(a, b),
-		logic.Cause{Event: a, Members: []logic.Term{b}}, logic.Cause{Event: b, Members: []logic.Term{a}})
-	if err != nil || spread != l.And(l.Or(a, b), l.Or(b, a)) {
-		t.Errorf("got %d, %v", spread, err)
-	}
-}
-
-func TestAssume_FixesEvents(t *testing.T) {
-	l, a, b, c := abc()
-	got, err := l.Assume(l.Or(l.And(a, b), c), a)
-	if err != nil || got != l.Or(b, c) {
-		t.Errorf("got %d, %v, want b or c", got, err)
-	}
-	if _, err := l.Assume(a, l.And(a, b)); err == nil {
-		t.Error("a gate was assumed to have happened")
-	}
-}
-
 func TestSetP_RefusesWhatIsNoProbability(t *testing.T) {
 	l, a, b, _ := abc()
 	for _, p := range []float64{-0.1, 1.1, math.NaN(), math.Inf(1)} {

@@ -20,24 +20,6 @@ func (l *Logic) Reach(t Term) []Term {
 	return order
 }
 
-// Support returns the events that t is built from, in the order in which they
-// were declared.
-func (l *Logic) Support(t Term) []int {
-	used := make([]bool, len(l.events))
-	for _, n := range l.Reach(t) {
-		if l.Op(n) == Basic {
-			used[l.K(n)] = true
-		}
-	}
-	var events []int
-	for i, u := range used {
-		if u {
-			events = append(events, i)
-		}
-	}
-	return events
-}
-
 // Eval returns t's value when exactly the events for which failed says yes have
 // happened.
 func (l *Logic) Eval(t Term, failed func(event int) bool) bool {
