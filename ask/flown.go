@@ -19,7 +19,7 @@ func (s *Standing) Ways(ctx context.Context, c sets.Condition, a sets.Ask) (*set
 		return nil, err
 	}
 	if c.When != nil {
-		r.Flown = &sets.Flown{Says: "Not flown on from there: an expression is looked at with the aircraft held still only. Fly a set of failures to see what follows."}
+		r.Flown = sets.NotFlown("Not flown on from there: an expression is looked at with the aircraft held still only. Fly a set of failures to see what follows.")
 		return r, nil
 	}
 	order := sets.FlownOrder
@@ -28,7 +28,7 @@ func (s *Standing) Ways(ctx context.Context, c sets.Condition, a sets.Ask) (*set
 	}
 	f, err := s.fly(ctx, order)
 	if err != nil {
-		r.Flown = &sets.Flown{Says: "Not flown on from there to the end of the flight: " + broken(err) + "."}
+		r.Flown = sets.NotFlown("Not flown on from there to the end of the flight: " + broken(err) + ".")
 		return r, nil
 	}
 	var functions []int32

@@ -12,11 +12,11 @@ import (
 // are known, Largest <= Q <= Union <= Sum. If only sets up to some order are
 // known, Largest <= Q still holds and the others tell nothing about Q.
 type Bounds struct {
-	Largest float64 // of the probabilities of the sets
+	Largest float64 `json:"likeliest_set"` // of the probabilities of the sets
 	// Union is 1 - product over the sets of (1 - their probability): Q, if the
 	// sets shared no event. It is also called the min cut upper bound.
-	Union float64
-	Sum   float64 // of the probabilities of the sets, also called rare-event sum
+	Union float64 `json:"union"`
+	Sum   float64 `json:"sum"` // of the probabilities of the sets, also called rare-event sum
 }
 
 // Bounds works out the bounds. It fails if an event has no probability, and for

@@ -20,6 +20,8 @@ import (
 // words exactly those with the word.
 //
 //	KNOCKON_OUTPUTS=/tmp/before go test -tags outputs -run Outputs ./cmd/knockon
+//
+// KNOCKON_OUTPUTS_ONLY is a regular expression: those outputs alone.
 func TestOutputs_Write(t *testing.T) {
 	dir := os.Getenv("KNOCKON_OUTPUTS")
 	if err := os.MkdirAll(dir, 0o777); err != nil {
@@ -29,8 +31,11 @@ func TestOutputs_Write(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	give := newGiver(t)
+	give, only := newGiver(t), regexp.MustCompile(os.Getenv("KNOCKON_OUTPUTS_ONLY"))
 	for i, what := range strings.Split(strings.TrimSpace(string(text)), "\n") {
+		if !only.MatchString(what) {
+			continue
+		}
 		code, printed := give.output(what)
 		name := regexp.MustCompile(`[^A-Za-z0-9.]+`).ReplaceAllString(what, "_")
 		whole := fmt.Appendf(nil, "%s\n%d\n%s", what, code, printed)

@@ -96,7 +96,7 @@ func (c *waysCommand) Run(o *out) error {
 	}
 	switch {
 	case c.JSON:
-		return printJSON(o, waysAsJSON(r))
+		return printJSON(o, r)
 	case c.CSV:
 		return writeWaysCSV(o.stdout, r)
 	}

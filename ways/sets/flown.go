@@ -20,11 +20,14 @@ const FlownOrder = 2
 // Flown is what runs to the end of the flight add to a report: its failures
 // strike at the same moment, and the flight goes on.
 type Flown struct {
-	Says   string  // how it was looked, and up to where; or why it could not be
-	Orders []Order // sets that do it there and are not listed for the aircraft held still; no part of one does it
-	Not    []Set   // sets that do it held still, and not on that flight
-	Broken string  // that runs broke off; "" if none did
+	Says   string   `json:"says"` // how it was looked, and up to where; or why it could not be
+	Listed          // sets that do it there and are not listed for the aircraft held still; no part of one does it
+	Not    []string `json:"held_still_only"`      // sets that do it held still, and not on that flight
+	Broken string   `json:"broken_off,omitempty"` // that runs broke off; "" if none did
 }
+
+// NotFlown says why nothing was flown.
+func NotFlown(why string) *Flown { return &Flown{Says: why, Listed: listed(nil)} }
 
 // Flights is a sweep of failures that strike at the moment of a report.
 type Flights struct {
@@ -61,16 +64,18 @@ func (c Condition) Fly(r *Report, l *logic.Logic, f Flights, functions []int32, 
 	r.Flown = &Flown{Broken: broken(len(f.Sheet.Broken))}
 	for _, names := range r.small {
 		if s, ok := w.numbers(names); ok && len(s) <= f.Order && !w.suits(s) {
-			r.Flown.Not = append(r.Flown.Not, setOf(l, names))
+			r.Flown.Not = append(r.Flown.Not, strings.Join(names, " + "))
 		}
 	}
+	var orders []Order
 	for size := 1; size <= f.Order; size++ {
 		if o := w.order(l, r.small, size, most); len(o.Sets) > 0 {
-			r.Flown.Orders = append(r.Flown.Orders, o)
+			orders = append(orders, o)
 		}
 	}
-	r.Flown.Says = says(f.Order, len(r.Flown.Orders) > 0)
-	if len(r.Flown.Orders) > 0 {
+	r.Flown.Listed = listed(orders)
+	r.Flown.Says = says(f.Order, len(orders) > 0)
+	if len(orders) > 0 {
 		r.Never, r.Verdict = false, ""
 	}
 }
@@ -180,10 +185,7 @@ func (f *Flown) NotOnFlight() string {
 	if len(f.Not) == 0 {
 		return ""
 	}
-	var all []string
-	for _, s := range f.Not[:min(len(f.Not), mostNot)] {
-		all = append(all, strings.Join(s.Names, " + "))
-	}
+	all := slices.Clone(f.Not[:min(len(f.Not), mostNot)])
 	if more := len(f.Not) - mostNot; more > 0 {
 		all = append(all, fmt.Sprintf("and %d more", more))
 	}

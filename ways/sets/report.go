@@ -7,28 +7,54 @@ import (
 	"math"
 	"math/big"
 	"slices"
+	"strconv"
+	"strings"
 
+	"knockon/book"
 	"knockon/say"
 	"knockon/ways"
 	"knockon/ways/logic"
 )
 
-// Report is the answer to a question about failure sets. Its sentences are all
-// that people are told beside the lists; every view of it shows all of them.
+// Report is the answer to a question about failure sets, in its JSON too. Its
+// sentences are all that people are told beside the lists; every view of it
+// shows all of them.
 type Report struct {
-	Words       string   // the condition
-	Always      bool     // it holds whatever fails
-	Never       bool     // no failures bring it about
-	Verdict     string   // that it is so always or never; "" if it is neither
-	Complete    string   // up to where nothing is missing
-	Partial     bool     // less than was asked for
-	NotAnswered []string // what could not be answered of it, and why
-	Orders      []Order
-	Risk        *Risk  // nil: see NoRisk
-	NoRisk      string // why there is none; "" if none was asked for
-	Flown       *Flown // nil: not a condition of a book
+	Words       string   `json:"condition"`
+	Always      bool     `json:"always"`            // it holds whatever fails
+	Never       bool     `json:"never"`             // no failures bring it about
+	Verdict     string   `json:"verdict,omitempty"` // that it is so always or never; "" if it is neither
+	Complete    string   `json:"complete"`          // up to where nothing is missing
+	Partial     bool     `json:"partial"`           // less than was asked for
+	NotAnswered []string `json:"not_answered"`      // what could not be answered of it, and why
+	Listed
+	Flown   *Flown `json:"flown,omitempty"`   // nil: not a condition of a book
+	Risk    *Risk  `json:"risk,omitempty"`    // nil: see NoRisk
+	NoRisk  string `json:"no_risk,omitempty"` // why there is none; "" if none was asked for
+	Caution string `json:"caution"`
 
 	small [][]string // the sets of up to two failures
+}
+
+// Listed is the smallest sets by how many failures they have, as people read
+// them, and for a machine by that number as a text. Those that are listed may be
+// fewer than their count.
+type Listed struct {
+	Orders []Order             `json:"-"`
+	Counts map[string]string   `json:"counts"`
+	Sets   map[string][]string `json:"sets"`
+}
+
+func listed(orders []Order) Listed {
+	all := Listed{orders, map[string]string{}, map[string][]string{}}
+	for _, o := range orders {
+		size := strconv.Itoa(o.Size)
+		all.Counts[size] = o.Count.String()
+		for _, s := range o.Sets {
+			all.Sets[size] = append(all.Sets[size], s.String())
+		}
+	}
+	return all
 }
 
 // Order is the smallest sets of so many failures.
@@ -45,20 +71,44 @@ type Set struct {
 	P     float64 // that all of them happen on one flight; NaN where a rate is missing
 }
 
+func (s Set) String() string { return strings.Join(s.Names, " + ") }
+
 // Risk is how likely the condition is on one flight, the failures being
 // independent, and what matters for it (docs/meaning.md, section 9).
 type Risk struct {
-	Says   string       // what P is the probability of
-	P      float64      // exact
-	Bounds *ways.Bounds // nil where a failure can also prevent the condition
-	Rows   []Row        // by criticality, the greatest first
+	Says         string  `json:"says"`                   // what P is the probability of
+	P            float64 `json:"probability_per_flight"` // exact
+	*ways.Bounds         // nil where a failure can also prevent the condition
+	Rows         []Row   `json:"failures"` // by criticality, the greatest first
 }
 
 // Row is one failure's part in a risk.
 type Row struct {
-	Name string
-	ways.Importance
-	FussellVesely float64 // NaN where a failure can also prevent the condition
+	Name            string  `json:"failure"`
+	P               float64 `json:"probability"`
+	Birnbaum        float64 `json:"birnbaum"`
+	Criticality     Ratio   `json:"criticality,omitzero"`
+	Diagnostic      Ratio   `json:"diagnostic,omitzero"`
+	RiskAchievement Ratio   `json:"risk_achievement,omitzero"`
+	RiskReduction   Ratio   `json:"risk_reduction,omitzero"`
+	FussellVesely   Ratio   `json:"fussell_vesely,omitzero"` // NaN where a failure can also prevent the condition
+}
+
+// Ratio is a number that may be none or without end, and then is left out for a
+// machine.
+type Ratio float64
+
+// IsZero says that it is left out.
+func (r Ratio) IsZero() bool { return math.IsNaN(float64(r)) || math.IsInf(float64(r), 0) }
+
+func (r Ratio) String() string {
+	switch {
+	case math.IsNaN(float64(r)):
+		return "-"
+	case math.IsInf(float64(r), 0):
+		return "without end"
+	}
+	return strconv.FormatFloat(float64(r), 'g', 3, 64)
 }
 
 // Ask is what a report holds.
@@ -91,12 +141,14 @@ func find(ctx context.Context, words string, l *logic.Logic, top logic.Term, a A
 	if err != nil {
 		return nil, nil, err
 	}
-	r := &Report{Words: words, Always: w.Always, Never: w.Never, Partial: w.Why != nil}
+	r := &Report{Words: words, Always: w.Always, Never: w.Never, Partial: w.Why != nil, Caution: book.Caution}
+	var orders []Order
 	for size := 1; size <= w.Highest(); size++ {
 		if w.Count(size).Sign() > 0 {
-			r.Orders = append(r.Orders, orderOf(l, w, size, a.Most))
+			orders = append(orders, orderOf(l, w, size, a.Most))
 		}
 	}
+	r.Listed = listed(orders)
 	if a.Rows > 0 {
 		if r.Risk, err = risk(ctx, l, w, a.Rows); err != nil {
 			r.NoRisk = err.Error()
@@ -156,10 +208,10 @@ func risk(ctx context.Context, l *logic.Logic, w *ways.Ways, rows int) (*Risk, e
 	}
 	slices.SortStableFunc(found.Events, func(a, b ways.Importance) int { return cmp.Compare(math.Abs(b.Criticality), math.Abs(a.Criticality)) })
 	for _, e := range found.Events[:min(rows, len(found.Events))] {
-		row := Row{Name: l.Events()[e.Event].Name, Importance: e, FussellVesely: math.NaN()}
+		row := Row{l.Events()[e.Event].Name, e.P, e.Birnbaum, Ratio(e.Criticality), Ratio(e.Diagnostic), Ratio(e.RiskAchievement), Ratio(e.RiskReduction), Ratio(math.NaN())}
 		if w.Complete == ways.AllOrders {
 			if fv, err := w.FussellVesely(ctx, e.Event); err == nil {
-				row.FussellVesely = fv
+				row.FussellVesely = Ratio(fv)
 			}
 		}
 		r.Rows = append(r.Rows, row)

@@ -30,11 +30,7 @@ func addressOf(j *job) string {
 
 // begin answers POST /sweep/begin, and leads to the page of the sweep.
 func (p *Pages) begin(r *http.Request) (reply, error) {
-	v, err := form(r)
-	if err != nil {
-		return reply{}, err
-	}
-	a, err := p.asked(v)
+	a, v, err := posted(r, p.asked)
 	if err != nil {
 		return reply{}, err
 	}
@@ -43,17 +39,14 @@ func (p *Pages) begin(r *http.Request) (reply, error) {
 
 // stop answers POST /sweep/stop.
 func (p *Pages) stop(r *http.Request) (reply, error) {
-	v, err := form(r)
-	if err != nil {
-		return reply{}, err
-	}
-	a, err := p.asked(v)
+	a, _, err := posted(r, p.asked)
 	if err != nil {
 		return reply{}, err
 	}
 	if j := p.jobs.look(a.key()); j != nil {
-		j.stop()
-		j.wait(r.Context(), 5*time.Second)
+		run := j.work()
+		run.Stop()
+		run.Wait(r.Context(), 5*time.Second)
 	}
 	return reply{To: a.with()}, nil
 }
@@ -61,11 +54,12 @@ func (p *Pages) stop(r *http.Request) (reply, error) {
 // mostForm bounds the bytes of a posted form.
 const mostForm = 1 << 16
 
-// form reads the parts of a posted form.
-func form(r *http.Request) (url.Values, error) {
+// posted reads what a posted form asks.
+func posted[A any](r *http.Request, read func(url.Values) (A, error)) (a A, v url.Values, err error) {
 	r.Body = http.MaxBytesReader(nil, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
-		return nil, frame.Wrong("The form could not be read: it is broken, or longer than 64 kB.")
+		return a, nil, frame.Wrong("The form could not be read: it is broken, or longer than 64 kB.")
 	}
-	return r.PostForm, nil
+	a, err = read(r.PostForm)
+	return a, r.PostForm, err
 }

@@ -21,12 +21,8 @@ import (
 // jobs are the sweeps of a site: one works at a time, a few wait, and of those
 // that are done the last are kept.
 type jobs struct {
-	ctx   context.Context
-	end   context.CancelFunc
-	door  *door.Door
-	group sync.WaitGroup
+	*door.Works
 	log   *slog.Logger
-
 	mu    sync.Mutex
 	all   map[jobKey]*job
 	order []jobKey // the oldest first
@@ -46,13 +42,7 @@ const (
 )
 
 func newJobs(log *slog.Logger) *jobs {
-	ctx, end := context.WithCancel(context.Background())
-	return &jobs{ctx: ctx, end: end, log: log, door: door.New(door.Setting{AtWork: 1, Waiting: mostWaiting}), all: map[jobKey]*job{}}
-}
-
-func (j *jobs) close() {
-	j.end()
-	j.group.Wait()
+	return &jobs{Works: door.NewWorks(door.Setting{AtWork: 1, Waiting: mostWaiting}), log: log, all: map[jobKey]*job{}}
 }
 
 // job is one sweep, under way, stopped or done.
@@ -61,19 +51,14 @@ type job struct {
 	flight *book.Flight
 	key    jobKey
 
-	mu      sync.Mutex
-	cancel  context.CancelFunc
-	ended   chan struct{} // closed when it no longer works
-	began   time.Time
-	sets    int64 // done
-	of      int64 // of so many
-	stopped bool
-	err     error
-	done    bool
-	phases  []sweep.Phase // all
-	swept   findings.Swept
-	found   *view.Page  // of the sheets that there were when it last ended
-	maps    []*view.Map // by phase
+	mu     sync.Mutex
+	run    *door.Work
+	sets   int64         // done
+	of     int64         // of so many
+	phases []sweep.Phase // all
+	swept  findings.Swept
+	found  *view.Page  // of the sheets that there were when it last ended
+	maps   []*view.Map // by phase
 }
 
 // state is a job at one moment.
@@ -93,7 +78,14 @@ type state struct {
 func (j *job) state() state {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	s := state{Flight: j.flight, Phases: j.phases, Sets: j.sets, All: j.of, Took: time.Since(j.began), Done: j.done, Stopped: j.stopped, Err: j.err, Found: j.found, Maps: j.maps}
+	s := state{Flight: j.flight, Phases: j.phases, Sets: j.sets, All: j.of, Took: time.Since(j.run.Began), Found: j.found, Maps: j.maps}
+	switch err := j.run.Err(); {
+	case !j.run.Over():
+	case errors.Is(err, context.Canceled):
+		s.Stopped = true
+	default:
+		s.Done, s.Err = err == nil, err
+	}
 	s.Swept = j.swept
 	s.Sheets = j.swept.Sheets[:len(j.swept.Sheets):len(j.swept.Sheets)]
 	return s
@@ -129,10 +121,10 @@ func (j *jobs) begin(key jobKey, b *book.Build, f *book.Flight, instead bool) er
 	j.mu.Lock()
 	defer j.mu.Unlock()
 	one := j.all[key]
-	if one != nil && !one.idle() {
+	if one != nil && (!one.rests() || one.work().Err() == nil) {
 		return nil
 	}
-	place, err := j.door.Enter()
+	place, err := j.Enter()
 	if err != nil {
 		return err
 	}
@@ -184,77 +176,31 @@ func whatNow(one *job) string {
 
 // start lets a job work when its turn comes.
 func (j *jobs) start(one *job, place *door.Place) {
-	ctx, cancel := context.WithCancel(j.ctx)
-	ended := make(chan struct{})
 	one.mu.Lock()
-	one.cancel, one.ended = cancel, ended
-	one.began, one.stopped, one.err, one.sets, one.of = time.Now(), false, nil, 0, 0
-	one.mu.Unlock()
-	j.group.Go(func() {
-		defer close(ended)
-		defer cancel()
-		defer place.Leave()
-		err := place.Turn(ctx)
-		if err == nil {
-			err = one.work(ctx)
-			if j.ctx.Err() == nil { // somebody will look
-				err = errors.Join(err, one.view())
-			}
+	defer one.mu.Unlock()
+	one.sets, one.of = 0, 0
+	one.run = j.Begin(place, 0, func(ctx context.Context) error {
+		err := one.sweep(ctx)
+		if !j.Closed() { // somebody will look
+			err = errors.Join(err, one.view())
 		}
-		if err != nil && ctx.Err() == nil {
-			j.log.Error("sweep", "build", one.key.build, "flight", one.key.flight, "order", one.key.order, "error", err)
-		}
-		one.end(err)
+		return err
+	}, func(err error) {
+		j.log.Error("sweep", "build", one.key.build, "flight", one.key.flight, "order", one.key.order, "error", err)
 	})
 }
 
-// idle says that a job rests before it was done, and can be taken up again.
-func (j *job) idle() bool {
+// work is the last run of a job.
+func (j *job) work() *door.Work {
 	j.mu.Lock()
-	done := j.done
-	j.mu.Unlock()
-	return !done && j.rests()
+	defer j.mu.Unlock()
+	return j.run
 }
 
 // rests says that a job neither works nor waits.
-func (j *job) rests() bool {
-	select {
-	case <-j.over():
-		return true
-	default:
-		return false
-	}
-}
+func (j *job) rests() bool { return j.work().Over() }
 
-func (j *job) stop() {
-	j.mu.Lock()
-	cancel := j.cancel
-	j.mu.Unlock()
-	cancel()
-}
-
-// over is closed once the job no longer works.
-func (j *job) over() <-chan struct{} {
-	j.mu.Lock()
-	defer j.mu.Unlock()
-	return j.ended
-}
-
-func (j *job) end(err error) {
-	j.mu.Lock()
-	defer j.mu.Unlock()
-	switch {
-	case err == nil:
-		j.done = true
-	case errors.Is(err, context.Canceled):
-		j.stopped = true
-	default:
-		j.err = err
-	}
-}
-
-func (j *job) work(ctx context.Context) (err error) {
-	defer door.Slip(&err)
+func (j *job) sweep(ctx context.Context) error {
 	s, err := sweep.Of(ctx, j.build, j.flight, sweep.Setting{Workers: min(runtime.NumCPU(), mostWorkers)})
 	if err != nil {
 		return err
@@ -275,8 +221,7 @@ func (j *job) work(ctx context.Context) (err error) {
 }
 
 // view puts what was found into words, once for all who look at it.
-func (j *job) view() (err error) {
-	defer door.Slip(&err)
+func (j *job) view() error {
 	s := j.state()
 	if len(s.Sheets) == 0 {
 		return nil
@@ -300,13 +245,4 @@ func (j *job) progress(done, all int64) {
 	j.mu.Lock()
 	defer j.mu.Unlock()
 	j.sets, j.of = max(j.sets, done), all
-}
-
-// wait waits until a job has ended, but not long.
-func (j *job) wait(ctx context.Context, most time.Duration) {
-	select {
-	case <-j.over():
-	case <-ctx.Done():
-	case <-time.After(most):
-	}
 }

@@ -68,8 +68,8 @@ func New(desk *ask.Desk, log *slog.Logger) (*Pages, error) {
 
 // Close ends the sweeps and searches under way and waits for them.
 func (p *Pages) Close() {
-	p.jobs.close()
-	p.searches.close()
+	p.jobs.Close()
+	p.searches.Close()
 }
 
 // Mounts gives the beginnings of the addresses that these pages answer, for

@@ -305,7 +305,7 @@ func TestSweep_APanicInTheWorkIsSaid(t *testing.T) {
 		t.Fatal(err)
 	}
 	j := p.jobs.look(key)
-	j.wait(t.Context(), time.Minute)
+	j.work().Wait(t.Context(), time.Minute)
 	if s := j.state(); s.Err == nil || s.Done || !strings.Contains(log.String(), "panic") {
 		t.Errorf("%+v; the log says %q", s.Err, log.String())
 	}

@@ -31,34 +31,21 @@ var (
 
 // searches are the ways without a bound that were begun; the last are kept.
 type searches struct {
-	ctx   context.Context
-	end   context.CancelFunc
-	door  *door.Door
-	group sync.WaitGroup
+	*door.Works
 	log   *slog.Logger
-
 	mu    sync.Mutex
 	all   map[string]*search // by the address that asks the same
 	order []string           // the oldest first
 }
 
-// search is one of them. What it found stands still once ended is closed.
+// search is one of them. What it found stands still once it is over.
 type search struct {
-	began  time.Time
-	cancel context.CancelFunc
-	ended  chan struct{}
+	*door.Work
 	answer *waysAnswer
-	err    error
 }
 
 func newSearches(log *slog.Logger) *searches {
-	ctx, end := context.WithCancel(context.Background())
-	return &searches{ctx: ctx, end: end, door: door.New(longWays), log: log, all: map[string]*search{}}
-}
-
-func (s *searches) close() {
-	s.end()
-	s.group.Wait()
+	return &searches{Works: door.NewWorks(longWays), log: log, all: map[string]*search{}}
 }
 
 func (s *searches) look(key string) *search {
@@ -72,57 +59,33 @@ func (s *searches) look(key string) *search {
 func (s *searches) begin(key string, find func(context.Context) (*waysAnswer, error)) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if had := s.all[key]; had != nil && !had.failed() {
+	if had := s.all[key]; had != nil && (!had.Over() || had.Err() == nil) {
 		return nil
 	}
-	place, err := s.door.Enter()
+	place, err := s.Enter()
 	if err != nil {
 		return err
 	}
 	s.forget(key)
 	if len(s.order) >= mostSearches {
-		s.forget(s.order[max(0, slices.IndexFunc(s.order, func(k string) bool { return s.all[k].over() }))])
+		s.forget(s.order[max(0, slices.IndexFunc(s.order, func(k string) bool { return s.all[k].Over() }))])
 	}
-	ctx, cancel := context.WithTimeout(s.ctx, searchLimit)
-	one := &search{began: time.Now(), cancel: cancel, ended: make(chan struct{})}
+	one := &search{}
+	one.Work = s.Begin(place, searchLimit, func(ctx context.Context) (err error) {
+		one.answer, err = find(ctx)
+		return err
+	}, func(err error) { s.log.Error("ways", "question", key, "error", err) })
 	s.all[key], s.order = one, append(s.order, key)
-	s.group.Go(func() {
-		defer close(one.ended)
-		defer cancel()
-		defer place.Leave()
-		if one.err = place.Turn(ctx); one.err == nil {
-			one.answer, one.err = one.work(ctx, find)
-		}
-		if one.err != nil && ctx.Err() == nil {
-			s.log.Error("ways", "question", key, "error", one.err)
-		}
-	})
 	return nil
 }
 
 func (s *searches) forget(key string) {
 	if one := s.all[key]; one != nil {
-		one.cancel()
+		one.Stop()
 		delete(s.all, key)
 		s.order = slices.DeleteFunc(s.order, func(k string) bool { return k == key })
 	}
 }
-
-func (s *search) work(ctx context.Context, find func(context.Context) (*waysAnswer, error)) (a *waysAnswer, err error) {
-	defer door.Slip(&err)
-	return find(ctx)
-}
-
-func (s *search) over() bool {
-	select {
-	case <-s.ended:
-		return true
-	default:
-		return false
-	}
-}
-
-func (s *search) failed() bool { return s.over() && s.err != nil }
 
 // begun says that a question is one whose search is begun, not waited for.
 func (a waysAsk) begun() bool { return a.order == 0 || a.order > boundOrder }
@@ -137,17 +100,13 @@ func (p *Pages) searched(r *http.Request, page *waysPage, a waysAsk) error {
 		page.Begin = fmt.Sprintf("Sets of more than %d failures can take minutes to find, so this is begun by hand. It may take %.0f minutes and %d MB; what is sure by then is the answer.", boundOrder, searchLimit.Minutes(), waysMegabytes)
 		return nil
 	}
-	select {
-	case <-one.ended:
+	if one.Wait(r.Context(), patience) {
 		page.Answer = one.answer
-		return one.err
-	case <-r.Context().Done():
-		return r.Context().Err()
-	case <-time.After(patience):
-		page.Refresh = 1
-		page.Working = fmt.Sprintf("It was begun %d s ago, and is given up after %.0f minutes.", int(time.Since(one.began).Seconds()), searchLimit.Minutes())
-		return nil
+		return one.Err()
 	}
+	page.Refresh = 1
+	page.Working = fmt.Sprintf("It was begun %d s ago, and is given up after %.0f minutes.", int(time.Since(one.Began).Seconds()), searchLimit.Minutes())
+	return r.Context().Err()
 }
 
 // hidden are the parts of the question, for a form that is posted.
@@ -166,7 +125,7 @@ func (a waysAsk) hidden() (list []option) {
 
 // beginWays answers POST /ways/begin, and leads to the page of the ways.
 func (p *Pages) beginWays(r *http.Request) (reply, error) {
-	a, err := p.postedWays(r)
+	a, _, err := posted(r, p.waysAsk)
 	if err != nil {
 		return reply{}, err
 	}
@@ -181,7 +140,7 @@ func (p *Pages) beginWays(r *http.Request) (reply, error) {
 
 // stopWays answers POST /ways/stop.
 func (p *Pages) stopWays(r *http.Request) (reply, error) {
-	a, err := p.postedWays(r)
+	a, _, err := posted(r, p.waysAsk)
 	if err != nil {
 		return reply{}, err
 	}
@@ -189,14 +148,6 @@ func (p *Pages) stopWays(r *http.Request) (reply, error) {
 	p.searches.forget(a.address())
 	p.searches.mu.Unlock()
 	return reply{To: a.address()}, nil
-}
-
-func (p *Pages) postedWays(r *http.Request) (a waysAsk, err error) {
-	v, err := form(r)
-	if err != nil {
-		return a, err
-	}
-	return p.waysAsk(v)
 }
 
 // waysOrders are the orders that can be asked for.

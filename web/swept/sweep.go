@@ -121,7 +121,7 @@ func (p *Pages) sweep(r *http.Request) (reply, error) {
 		p.offer(page, a)
 		return p.frame.Page("swept-sweep", page)
 	}
-	j.wait(r.Context(), patience)
+	j.work().Wait(r.Context(), patience)
 	s := j.state()
 	if errors.Is(s.Err, sweep.ErrNoPhases) {
 		return reply{}, frame.Wrong("%s", "The flight "+a.flight.ID+": "+s.Err.Error()+".")

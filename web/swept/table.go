@@ -124,7 +124,7 @@ func (p *Pages) cell(r *http.Request) (reply, error) {
 	if j == nil {
 		return reply{To: a.with()}, nil // where it can be begun
 	}
-	j.wait(r.Context(), patience)
+	j.work().Wait(r.Context(), patience)
 	s := j.state()
 	for i, sheet := range s.Sheets {
 		if sheet.Phase.ID != a.phase {

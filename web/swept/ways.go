@@ -387,8 +387,8 @@ func (a waysAsk) riskTable(r *sets.Risk) *riskTable {
 	for _, x := range r.Rows {
 		unit, _, _ := strings.Cut(x.Name, ".")
 		t.Rows = append(t.Rows, riskRow{Failure: option{ID: x.Name, Title: a.build.FailureTitle(x.Name), To: a.address("unit", unit)},
-			Bar: int(math.Round(100 * min(1, max(0, x.Criticality)))), P: small(x.P), Birnbaum: small(x.Birnbaum),
-			Criticality: share(x.Criticality), Diagnostic: share(x.Diagnostic), Achieved: ratio("×", x.RiskAchievement), Less: ratio("÷", x.RiskReduction)})
+			Bar: int(math.Round(100 * min(1, max(0, float64(x.Criticality))))), P: small(x.P), Birnbaum: small(x.Birnbaum),
+			Criticality: share(float64(x.Criticality)), Diagnostic: share(float64(x.Diagnostic)), Achieved: ratio("×", float64(x.RiskAchievement)), Less: ratio("÷", float64(x.RiskReduction))})
 	}
 	return t
 }
