@@ -103,6 +103,13 @@ func (b *builder) checkFlapSettings() {
 	}
 }
 
+// Effect looks an effect up by its name; ok is false if this build says nothing
+// about it, so that its default holds.
+func (b *Build) Effect(name string) (e *Effect, ok bool) {
+	e, ok = b.items[EffectID(name)].(*Effect)
+	return e, ok
+}
+
 func (n node) flight(d *declaration) *Flight {
 	f := &Flight{Head: n.head(d.id), From: n.text("from"), To: n.text("to")}
 	for _, known := range FlightNumbers {
