@@ -30,7 +30,7 @@ var mayImport = map[string][]string{
 	"drill":                {"book", "circuit", "run", "scenario", "ledger", "crew"},
 	"logbook":              {"drill"},
 	"claim":                {"book", "circuit", "run", "scenario", "ledger", "why"},
-	"region":               {"book", "flight", "airfield", "weather"},
+	"region":               {"book", "flight", "airfield", "weather", "run"},
 	"costs":                {"book", "circuit", "flight", "run", "ledger", "airfield", "region", "why"},
 	"ask":                  {"book", "circuit", "flight", "run", "scenario", "ledger", "region", "costs", "sweep", "ways", "why"},
 	"ways":                 {"book", "circuit"},

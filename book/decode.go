@@ -216,7 +216,7 @@ func (n node) meaning(i *Indication) {
 }
 
 func (n node) phase(d *declaration) *Phase {
-	p := &Phase{Head: n.head(d.id), Begins: n.yesNo("begins")}
+	p := &Phase{Head: n.head(d.id), Begins: n.yesNo("begins"), After: n.someOf("after_leg", Legs)}
 	first := len(n.b.build.Phases) == 0
 	switch {
 	case first && p.Begins != nil:

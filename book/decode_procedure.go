@@ -31,6 +31,10 @@ func (n node) step() *Step {
 	s := &Step{
 		Kind: n.kind.word, Says: n.text("says"), By: n.oneOf("by", []string{"PF", "PM", "both"}),
 		FromMemory: n.truth("from_memory"), Sensed: n.truth("sensed"), WaitS: n.seconds("wait_s"), Because: n.text("because"), Range: n.at,
+		Leg: n.oneOf("leg", crewLegs), LegFt: n.number("leg_ft", 0, mostFt),
+	}
+	if (s.Leg == "descend") != (n.attr("leg_ft") != nil) {
+		n.l.add(halfLeg(n.at))
 	}
 	switch s.Kind {
 	case "do":
@@ -58,6 +62,12 @@ func (n node) step() *Step {
 	}
 	return s
 }
+
+// crewLegs are what a line of a procedure can have flown.
+var crewLegs = []string{"land", "return", "go_around", "reject", "descend"}
+
+// mostFt bounds a level that is descended to.
+const mostFt = 60000
 
 func (n node) saysSomething(one, other string) {
 	if n.attr(one) == nil && n.attr(other) == nil {

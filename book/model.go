@@ -181,7 +181,8 @@ type Indication struct {
 // Phase is a phase of flight. Phases follow each other in the order of the book.
 type Phase struct {
 	Head
-	Begins *Expr // nil for the first
+	Begins *Expr    // nil for the first
+	After  []string // what is flown that makes it current (Legs)
 }
 
 // Procedure is a checklist.
@@ -200,6 +201,8 @@ type Step struct {
 	Says       string
 	Set        string // do: control id
 	To         string // do: position
+	Leg        string // do, note: what is flown from its end on (Legs)
+	LegFt      float64 // do, note: the level of a descent
 	That       *Expr  // check: what should be true; decide: the question
 	In         string // later: phase id
 	By         string // PF, PM, both
@@ -210,6 +213,10 @@ type Step struct {
 	Then, Else []*Step // decide; later uses Then
 	Range      Range
 }
+
+// Legs are the words for what a plan may have flown from a moment on
+// (docs/meaning.md 11).
+var Legs = []string{"go_on", "divert", "return", "land", "reject", "hold", "go_around", "descend"}
 
 // Limit is an operating limit and when it applies.
 type Limit struct {

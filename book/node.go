@@ -115,6 +115,17 @@ func (n node) words(name string) []string {
 	return words
 }
 
+// someOf reads words that must be among some.
+func (n node) someOf(name string, words []string) []string {
+	list := n.words(name)
+	for _, w := range list {
+		if !slices.Contains(words, w) {
+			n.l.add(notOneOf(rangeOf(n.attr(name).Expr.Range()), name, w, words))
+		}
+	}
+	return list
+}
+
 // number reads a plain number between least and most; whole one without a fraction.
 func (n node) number(name string, least, most float64) float64 {
 	a := n.attr(name)

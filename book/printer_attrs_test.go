@@ -117,6 +117,7 @@ func attributesOf(item Item) attributes {
 		a.list("tells", x.Tells)
 	case *Phase:
 		a.expr("begins", x.Begins)
+		a.words("after_leg", x.After)
 	case *Procedure:
 		if x.Priority != DefaultPriority {
 			a.number("priority", float64(x.Priority))
@@ -175,6 +176,8 @@ func stepAttributes(s *Step) attributes {
 	a.id("set", s.Set)
 	a.text("to", s.To)
 	a.expr("that", s.That)
+	a.text("leg", s.Leg)
+	a.number("leg_ft", s.LegFt)
 	a.text("says", s.Says)
 	a.text("by", s.By)
 	a.truth("from_memory", s.FromMemory)

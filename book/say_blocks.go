@@ -222,6 +222,10 @@ func halfSetting(at Range) Diagnostic {
 	return problem("incomplete", at, "A setting needs both set and to", `Say which control goes to which position: set = gear_lever, to = "down".`)
 }
 
+func halfLeg(at Range) Diagnostic {
+	return problem("incomplete", at, "A descent needs its level, and only a descent has one", `Say to which level: leg = "descend", leg_ft = 10000.`)
+}
+
 func emptyStep(at Range, word, one, other string) Diagnostic {
 	what := one + " or " + other
 	if one == other {

@@ -34,6 +34,7 @@ type Input struct {
 	End     int // failure that passes; -1 for none
 	Control int // control that moves; -1 for none
 	To      float64
+	Phase   int // phase that becomes current, its number + 1; 0 for none
 }
 
 // Machine evaluates one run of a circuit. It is not safe for concurrent use.
@@ -276,6 +277,8 @@ func (m *Machine) input(in Input) {
 		m.strike(in.End, false)
 	case in.Control >= 0:
 		m.move(m.c.controls[in.Control].node, in.To)
+	case in.Phase > 0:
+		m.move(m.c.phaseNode, float64(in.Phase-1))
 	}
 }
 

@@ -33,6 +33,8 @@ type duty struct {
 	calls   []Call
 	lines   []Line
 	moves   []run.Action
+	legs    []run.Leg
+	bound   bool // the flight goes somewhere else already
 	choices []Choice
 	found   []Finding
 	often   map[string]int // alert: how often it has called
@@ -66,8 +68,8 @@ type underway struct {
 }
 
 // begin puts a crew on a flight.
-func (t *Team) begin(changes []Change) (*duty, error) {
-	d := &duty{team: t, changes: map[*book.Step]Change{}, often: map[string]int{},
+func (t *Team) begin(s run.Scenario, changes []Change) (*duty, error) {
+	d := &duty{bound: len(s.Plan) > 0 || !t.course.CanTurn(), team: t, changes: map[*book.Step]Change{}, often: map[string]int{},
 		known: make([]bool, len(t.alerts)), tried: make([]bool, len(t.resets)), tries: make([]int, len(t.resets))}
 	for _, c := range changes {
 		if err := t.fits(c); err != nil {
@@ -98,14 +100,14 @@ func (t *Team) fits(c Change) error {
 }
 
 // Sees is run.Hand.
-func (d *duty) Sees(v run.View) (moves []run.Action, look book.Time) {
-	d.view, d.now, d.moves = v, v.Now(), nil
+func (d *duty) Sees(v run.View) run.Will {
+	d.view, d.now, d.moves, d.legs = v, v.Now(), nil, nil
 	d.end()
 	d.notice()
 	d.countTries()
 	for d.next() {
 	}
-	return d.moves, d.look()
+	return run.Will{Moves: d.moves, Legs: d.legs, Look: d.look()}
 }
 
 func (d *duty) yes(n circuit.Node) bool { return d.view.Value(n) != 0 }

@@ -115,6 +115,9 @@ func (d *duty) do(t *task, s *book.Step) {
 		}
 		d.moves = append(d.moves, run.Action{Control: l.Control, Position: l.Position, At: book.Moment{Offset: to}})
 	}
+	if s.Leg != "" && !l.Omitted {
+		d.turn(s, to)
+	}
 	for i, needed := range pilots(s) {
 		if needed {
 			d.free[i] = to
@@ -122,6 +125,15 @@ func (d *duty) do(t *task, s *book.Step) {
 	}
 	d.under = append(d.under, underway{t, len(d.lines), to})
 	d.lines = append(d.lines, l)
+}
+
+// turn has the flight go where a line sends it, when the line is over. A flight
+// that goes elsewhere already is not turned again.
+func (d *duty) turn(s *book.Step, at book.Time) {
+	if !d.bound {
+		d.bound = true
+		d.legs = append(d.legs, run.Leg{Do: run.Manoeuvre(s.Leg), At: book.Moment{Offset: at}})
+	}
 }
 
 func by(s *book.Step) string {

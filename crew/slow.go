@@ -14,22 +14,25 @@ import (
 // that is not known, add it, and fly again. One flight for each action.
 func (t *Team) FlySlowly(ctx context.Context, s run.Scenario, changes ...Change) (*Plan, error) {
 	known := s
-	known.Actions = slices.Clone(s.Actions)
+	known.Actions, known.Plan = slices.Clone(s.Actions), slices.Clone(s.Plan)
 	for {
 		r, err := t.course.Fly(ctx, known)
 		if err != nil {
 			return nil, err
 		}
-		d, err := t.begin(changes)
+		d, err := t.begin(s, changes)
 		if err != nil {
 			return nil, err
 		}
-		more := d.watch(r, known.Actions[len(s.Actions):])
-		if len(more) == 0 {
+		more := d.watch(r, len(known.Actions)-len(s.Actions)+len(known.Plan)-len(s.Plan))
+		if len(more.Moves)+len(more.Legs) == 0 {
 			return d.plan(s, r), nil
 		}
-		for _, a := range more {
+		for _, a := range more.Moves {
 			known.Actions = append(known.Actions, a.Taken())
+		}
+		for _, l := range more.Legs {
+			known.Plan = append(known.Plan, l.Taken())
 		}
 	}
 }
@@ -43,9 +46,9 @@ type moment struct {
 func (m moment) Now() book.Time               { return m.at }
 func (m moment) Value(n circuit.Node) float64 { return m.At(n, m.at) }
 
-// watch lets the crew live through a record until they do something that is not
-// among the actions known, and gives that.
-func (d *duty) watch(r *run.Record, known []run.Action) []run.Action {
+// watch lets the crew live through a record until they decide on more than is
+// known, and gives that.
+func (d *duty) watch(r *run.Record, known int) (more run.Will) {
 	instants, look, done := slices.Compact(slices.Clone(r.Instants())), book.Never, 0
 	for i := 0; i < len(instants); {
 		at := instants[i]
@@ -57,13 +60,15 @@ func (d *duty) watch(r *run.Record, known []run.Action) []run.Action {
 		if at >= r.End {
 			break
 		}
-		var moves []run.Action
-		moves, look = d.Sees(moment{r, at})
-		moves = slices.DeleteFunc(moves, func(a run.Action) bool { return a.At.Offset > r.End })
-		if done == len(known) && len(moves) > 0 {
-			return moves
+		more = d.Sees(moment{r, at})
+		look = more.Look
+		more.Moves = slices.DeleteFunc(more.Moves, func(a run.Action) bool { return a.At.Offset > r.End })
+		if count := len(more.Moves) + len(more.Legs); count > 0 {
+			if done == known {
+				return more
+			}
+			done += count
 		}
-		done += len(moves)
 	}
-	return nil
+	return run.Will{}
 }

@@ -181,7 +181,7 @@ func (t *Team) Build() *book.Build { return t.course.Build }
 // Fly flies a scenario with the crew acting on what they are told. The error is
 // one of run.Course.Fly, or says which change does not fit.
 func (t *Team) Fly(ctx context.Context, s run.Scenario, changes ...Change) (*Plan, error) {
-	d, err := t.begin(changes)
+	d, err := t.begin(s, changes)
 	if err != nil {
 		return nil, err
 	}

@@ -27,6 +27,8 @@ type Course struct {
 	effects []circuit.Node  // of the effects that the build gives, by book.Effects; None for the others
 	shared  []turn          // how the flight with nothing failed is flown
 	clock   *Course         // whose moments count; nil: its own
+	router  Router          // nil: the ground is not known
+	given   bool            // the path is another run's
 	same    *Course         // the same flight as a path that is given
 
 	mu      sync.Mutex
@@ -43,6 +45,7 @@ type Setting struct {
 	// do. Others have the drag and the thrust that the systems leave them
 	// (docs/meaning.md 8), if the aircraft block gives the coefficients.
 	Prescribed bool
+	Router     Router // of plans; nil: a flight can only go where the book sends it
 }
 
 // NewCourse compiles a build and plans a flight of it (nil: its first).
@@ -71,12 +74,16 @@ func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 	}
 	return &Course{
 		Build: b, Flight: f, Path: path, circuit: c, step: set.Step,
-		course: circuit.NewCourse(c, path, path.Knots(), set.Step), healthy: map[string]*Record{}, noted: &sync.Map{},
+		course: circuit.NewCourse(c, path, path.Knots(), set.Step), healthy: map[string]*Record{}, noted: &sync.Map{}, router: set.Router,
 	}, nil
 }
 
 // feels says that the book means its flights to be flown with drag and thrust.
 func feels(b *book.Build) bool { return b.Aircraft != nil && len(b.Aircraft.Settings) > 0 }
+
+// CanTurn says that its flights can go elsewhere: they feel the systems, and the
+// ground is known.
+func (c *Course) CanTurn() bool { return c.mission != nil && c.router != nil }
 
 // Circuit returns the compiled build.
 func (c *Course) Circuit() *circuit.Circuit { return c.circuit }
@@ -121,6 +128,9 @@ func (s Scenario) key() string {
 	var k strings.Builder
 	for _, r := range s.Inoperative {
 		fmt.Fprintf(&k, "%s;", r)
+	}
+	for _, f := range s.forced {
+		fmt.Fprintf(&k, "%d>%d;", f.at, f.phase)
 	}
 	for _, a := range s.moves() {
 		fmt.Fprintf(&k, "%s=%s@%s+%d?%v;", a.Control, a.Position, a.At.Phase, a.At.Offset, a.When)

@@ -35,6 +35,7 @@ type pilot struct {
 	ahead     bool // the flight is flown ahead only as far as it must be
 	forgetful bool // nobody will read the record
 	steering
+	navigation
 	attention
 }
 
@@ -68,6 +69,9 @@ func (c *Course) prepare(ctx context.Context, s Scenario) (*pilot, error) {
 			return nil, err
 		}
 	}
+	if err := p.addLegs(ctx); err != nil {
+		return nil, err
+	}
 	p.timed = slices.Clone(p.queue)
 	return p, nil
 }
@@ -84,6 +88,11 @@ func (p *pilot) watchConditions() error {
 	for _, a := range p.scenario.moves() {
 		if a.When != nil {
 			conditions = append(conditions, a.When)
+		}
+	}
+	for _, l := range p.scenario.Plan {
+		if l.When != nil {
+			conditions = append(conditions, l.When)
 		}
 	}
 	if !slices.ContainsFunc(conditions, func(e *book.Expr) bool {
@@ -205,6 +214,7 @@ func (p *pilot) start() (m *circuit.Machine, again bool, err error) {
 	}
 	p.record = newRecord(p, m)
 	p.noteStruck(m)
+	p.noteDispatched(m)
 	p.steer(m, again)
 	return m, again, nil
 }
@@ -251,7 +261,7 @@ func (p *pilot) turned() book.Time {
 
 // next is the moment of the next instant: the end at the latest.
 func (p *pilot) next(m *circuit.Machine, end book.Time) book.Time {
-	t := min(end, m.NextTimer(), p.nextShared(m.Now()))
+	t := min(end, m.NextTimer(), p.nextShared(m.Now()), p.nextLeg())
 	if len(p.queue) > 0 {
 		t = min(t, p.queue[0].at)
 	}

@@ -3,6 +3,7 @@ package run
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -13,8 +14,15 @@ type Hand interface {
 	// Sees is called when a moment is over at which something may have changed,
 	// and at each moment that the hand asked for. It returns what it will move,
 	// each at a later moment, and the next moment at which it wants to look
-	// whatever happens; book.Never for none. What it has returned stands.
-	Sees(v View) (moves []Action, look book.Time)
+	// whatever happens. What it has returned stands.
+	Sees(v View) Will
+}
+
+// Will is what a hand decides when it looks.
+type Will struct {
+	Moves []Action  // each at a later moment
+	Legs  []Leg     // where the flight goes, each from a later moment on
+	Look  book.Time // when it wants to look next; book.Never: when something changes
 }
 
 // View is the flight at a moment, as far as it changes at instants.
@@ -32,7 +40,7 @@ func (c *Course) FlyWith(ctx context.Context, s Scenario, h Hand) (*Record, erro
 	if err != nil {
 		return nil, err
 	}
-	p.scenario.Actions = append([]Action(nil), s.Actions...)
+	p.scenario.Actions, p.scenario.Plan = slices.Clone(s.Actions), slices.Clone(s.Plan)
 	p.hand = h
 	return p.fly(ctx)
 }
@@ -72,12 +80,15 @@ func (p *pilot) seen(ctx context.Context, m *circuit.Machine, at book.Time) erro
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
-	moves, look := p.hand.Sees(glance{m, at})
-	if look <= at {
-		return fmt.Errorf("run: a hand at %d wants to look again at %d", at, look)
+	w := p.hand.Sees(glance{m, at})
+	if w.Look <= at {
+		return fmt.Errorf("run: a hand at %d wants to look again at %d", at, w.Look)
 	}
-	p.look = look
-	for _, a := range moves {
+	p.look = w.Look
+	if err := p.take(ctx, w.Legs, at); err != nil {
+		return err
+	}
+	for _, a := range w.Moves {
 		number, to, ok := p.circuit.Circuit().Control(a.Control, a.Position)
 		if !ok || a.At.Offset <= at || a.When != nil || a.At.Phase != "" {
 			return fmt.Errorf("run: a hand at %d cannot set %s to %q at %d", at, a.Control, a.Position, a.At.Offset)
@@ -86,6 +97,20 @@ func (p *pilot) seen(ctx context.Context, m *circuit.Machine, at book.Time) erro
 			p.push(a.At.Offset, circuit.Input{Strike: -1, End: -1, Control: number, To: to})
 			p.scenario.Actions = append(p.scenario.Actions, a.Taken())
 		}
+	}
+	return nil
+}
+
+// take takes up legs that a hand has decided on.
+func (p *pilot) take(ctx context.Context, legs []Leg, at book.Time) error {
+	for _, l := range legs {
+		if l.At.Offset <= at || l.When != nil || l.At.Phase != "" || p.path == nil {
+			return fmt.Errorf("run: a hand at %d cannot have %s flown from %d on", at, l.Do, l.At.Offset)
+		}
+		if err := p.addLeg(ctx, l.Taken()); err != nil {
+			return err
+		}
+		p.scenario.Plan = append(p.scenario.Plan, l.Taken())
 	}
 	return nil
 }

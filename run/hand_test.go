@@ -21,7 +21,7 @@ type restless struct {
 	looked int
 }
 
-func (h *restless) Sees(v run.View) ([]run.Action, book.Time) {
+func (h *restless) Sees(v run.View) run.Will {
 	h.looked++
 	var is []float64
 	for _, n := range h.alerts {
@@ -30,13 +30,13 @@ func (h *restless) Sees(v run.View) ([]run.Action, book.Time) {
 	look := v.Now() + 7300*book.Second/1000
 	if h.was == nil || slices.Equal(h.was, is) {
 		h.was = is
-		return nil, look
+		return run.Will{Look: look}
 	}
 	h.was = is
 	h.turn++
 	c := h.build.Controls[h.turn*5%len(h.build.Controls)]
 	to := c.Positions[h.turn%len(c.Positions)]
-	return []run.Action{{Control: c.ID, Position: to, At: book.Moment{Offset: v.Now() + 1700*book.Second/1000}}}, look
+	return run.Will{Moves: []run.Action{{Control: c.ID, Position: to, At: book.Moment{Offset: v.Now() + 1700*book.Second/1000}}}, Look: look}
 }
 
 // TestFlyWith_IsFlyWithTheSameActions: whoever flies the actions that a hand took
@@ -81,7 +81,7 @@ type stuck struct {
 	look book.Time
 }
 
-func (h stuck) Sees(run.View) ([]run.Action, book.Time) { return h.move, h.look }
+func (h stuck) Sees(run.View) run.Will { return run.Will{Moves: h.move, Look: h.look} }
 
 func TestFlyWith_RefusesAHandThatCannotBe(t *testing.T) {
 	b := corvane.Build(t, "")

@@ -45,7 +45,7 @@ func liveCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 	first := m.Fly(energy.Clean())
 	k := &Course{
 		Build: b, Flight: f, Path: first, circuit: c, step: set.Step, mission: m, effects: effectNodes(c),
-		course: circuit.NewLiveCourse(c, first, first.Knots(), set.Step), healthy: map[string]*Record{}, noted: &sync.Map{},
+		course: circuit.NewLiveCourse(c, first, first.Knots(), set.Step), healthy: map[string]*Record{}, noted: &sync.Map{}, router: set.Router,
 	}
 	p, err := k.prepare(context.Background(), Scenario{})
 	if err != nil {
@@ -76,7 +76,7 @@ func effectNodes(c *circuit.Circuit) []circuit.Node {
 
 // along is the course of a path that is given, with the moments of this one.
 func (c *Course) along(path flight.Path, laid *circuit.Course) *Course {
-	return &Course{Build: c.Build, Flight: c.Flight, Path: path, circuit: c.circuit, step: c.step, course: laid, clock: c, healthy: map[string]*Record{}, noted: c.noted}
+	return &Course{Build: c.Build, Flight: c.Flight, Path: path, circuit: c.circuit, step: c.step, course: laid, clock: c, given: true, healthy: map[string]*Record{}, noted: c.noted}
 }
 
 // Beside is what a run is compared with: the same flight as that run flew it,
@@ -126,19 +126,24 @@ func (p *pilot) steer(m *circuit.Machine, again bool) {
 	if !p.left {
 		was = p.course.sharedAt(m.Now())
 	}
-	if !p.path.Feels(m.Now(), was, now) {
-		return
+	switch {
+	case p.turn(m, now):
+	case !p.path.Feels(m.Now(), was, now):
+	case m.Now() == 0:
+		p.leave(m, p.course.mission.Fly(now), now)
+	default:
+		p.leave(m, p.path.LeaveAhead(m.Now(), now), now)
 	}
+}
+
+// leave puts a run onto another path for good.
+func (p *pilot) leave(m *circuit.Machine, path *energy.Path, now energy.Config) {
 	p.left, p.now = true, now
 	p.made = append(p.made, turn{m.Now(), now})
-	switch {
-	case m.Now() == 0:
-		p.path = p.course.mission.Fly(now)
-	case p.ahead:
-		p.path = p.path.LeaveAhead(m.Now(), now)
-	default:
-		p.path = p.path.Leave(m.Now(), now)
+	if !p.ahead {
+		path = path.Whole()
 	}
+	p.path = path
 	m.Turn(p.path, p.path.Knots(), p.path.End())
 }
 

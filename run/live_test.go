@@ -238,4 +238,4 @@ func TestFly_FlownAheadIsTheFlight(t *testing.T) {
 // idleHand does nothing.
 type idleHand struct{}
 
-func (idleHand) Sees(run.View) ([]run.Action, book.Time) { return nil, book.Never }
+func (idleHand) Sees(run.View) run.Will { return run.Will{Look: book.Never} }

@@ -15,6 +15,7 @@ type Record struct {
 	*circuit.Trace
 	Course   *Course
 	Scenario Scenario
+	Turns    []Turned // the legs of the plan whose moment came, in order
 	Struck   []Struck // when each strike of the scenario came, in that order; one on a condition may not have
 	Warnings []circuit.Warning
 	Ended    energy.Event // how a flight with drag and thrust ended; see Ending
@@ -68,6 +69,7 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 	if felt, ok := r.path.(*energy.Path); ok {
 		r.Ended = felt.Ending()
 	}
+	r.Turns = p.turns
 	r.Warnings, r.Fault = slices.Clone(m.Warnings), fault
 	for i, s := range r.Struck {
 		if s.At > end { // the run broke off before it

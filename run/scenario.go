@@ -20,6 +20,9 @@ type Scenario struct {
 	Inoperative []book.FailureRef // failed at dispatch: before the start
 	SetUp       []Action          // how the aircraft is set, whatever fails: also in what the run is compared with
 	Actions     []Action          // what the crew move in this run alone
+	Plan        []Leg             // where it goes; nil: as the book's flight
+
+	forced []forced // phases that the legs of the plan have made current
 }
 
 // Strike is a set of failures that come together.
@@ -48,9 +51,9 @@ type Action struct {
 func (a Action) Taken() Action { a.taken = true; return a }
 
 // Healthy is the scenario without its failures and without what the crew move
-// because of them: what it is compared with.
+// because of them: what it is compared with. It goes the same way.
 func (s Scenario) Healthy() Scenario {
-	return Scenario{Inoperative: s.Inoperative, SetUp: s.SetUp}
+	return Scenario{Inoperative: s.Inoperative, SetUp: s.SetUp, forced: s.forced}
 }
 
 // moves lists all that is moved beside the flight's own acts: the set-up first,

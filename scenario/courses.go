@@ -10,8 +10,9 @@ import (
 // Courses compiles each build of a book once for each of its flights, for all who
 // fly them. It may be used from many goroutines.
 type Courses struct {
-	Book  *book.Book
-	Watch func(*book.Build, *book.Flight) []*book.Expr // what all observe beside the book's own; nil: nothing
+	Book   *book.Book
+	Router run.Router                                   // of plans; nil: flights go only where the book sends them
+	Watch  func(*book.Build, *book.Flight) []*book.Expr // what all observe beside the book's own; nil: nothing
 
 	mu   sync.Mutex
 	made map[leg]*made
@@ -54,7 +55,7 @@ func (c *Courses) of(build, flight string, prescribed bool) (*run.Course, error)
 	}
 	m := c.at(leg{b, f, prescribed})
 	m.once.Do(func() {
-		set := run.Setting{Prescribed: prescribed}
+		set := run.Setting{Prescribed: prescribed, Router: c.Router}
 		if c.Watch != nil {
 			set.Watch = c.Watch(b, f)
 		}

@@ -25,9 +25,10 @@ type Typed struct {
 	Build  string   `json:"build,omitempty"`  // "" for the first
 	Flight string   `json:"flight,omitempty"` // "" for the first
 	Fail   []Strike `json:"fail,omitempty"`
-	Out    []string `json:"out,omitempty"` // inoperative at dispatch
-	Sets   []string `json:"set,omitempty"` // how the aircraft is set, whatever fails: "control=position" from the start, or "control=position@moment"
-	Acts   []string `json:"act,omitempty"` // what the crew move with the failure: the same
+	Out    []string `json:"out,omitempty"`  // inoperative at dispatch
+	Sets   []string `json:"set,omitempty"`  // how the aircraft is set, whatever fails: "control=position" from the start, or "control=position@moment"
+	Acts   []string `json:"act,omitempty"`  // what the crew move with the failure: the same
+	Plan   []string `json:"plan,omitempty"` // where the flight goes: "divert AIRFIELD@moment", "return@moment", "land@moment"; none: as the book's flight
 }
 
 // Strike is a set of failures that come together.
@@ -41,7 +42,7 @@ type Strike struct {
 
 // Trouble is what cannot be asked: which part of it, and what to do.
 type Trouble struct {
-	Part string // the field's word: fail, out, at, when, for, set, act, build, flight
+	Part string // the field's word: fail, out, at, when, for, set, act, plan, build, flight
 	Text string
 }
 
@@ -72,7 +73,10 @@ func (t Typed) Read(b *book.Build) (s run.Scenario, err error) {
 	if s.SetUp, err = moves("set", t.Sets, b); err != nil {
 		return s, err
 	}
-	s.Actions, err = moves("act", t.Acts, b)
+	if s.Actions, err = moves("act", t.Acts, b); err != nil {
+		return s, err
+	}
+	s.Plan, err = t.legs(b, s.Strikes)
 	return s, err
 }
 

@@ -1,0 +1,22 @@
+package energy
+
+import (
+	"slices"
+
+	"knockon/flight/roll"
+)
+
+// LandingM is the landing distance with the margin at arrival (roll.AtArrival)
+// that this aircraft needs on a runway at a mass with nothing failed, in metres:
+// what its crew know before they look at what has failed. ok is false where it
+// does not stop.
+func (a *Aircraft) LandingM(r roll.Runway, massKg float64) (metres float64, ok bool) {
+	c := a.Landing(Clean())
+	c.GroundSpoilers, c.Autobrake, c.Reverse = 1, true, [2]bool{true, true}
+	t := &touched{spinS: a.SpinUpS, landing: roll.Landing{Airframe: a.Airframe(c, r), Runway: r, MassKg: massKg, ThresholdKt: a.ReferenceKt(&c, massKg)}}
+	t.add(a.levels(&c), 0)
+	l := t.landing
+	l.Changes = slices.Clone(l.Changes)
+	rolled, _, err := roll.Careful(l)
+	return roll.AtArrival(rolled.TotalM), err == nil && rolled.Stops
+}

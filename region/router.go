@@ -1,0 +1,155 @@
+package region
+
+import (
+	"fmt"
+	"strings"
+
+	"knockon/airfield"
+	"knockon/book"
+	"knockon/flight"
+	"knockon/flight/energy"
+	"knockon/flight/geo"
+	"knockon/run"
+	"knockon/say"
+)
+
+// Router finds the ways of flights over a region. It is run.Router.
+type Router struct{ *Region }
+
+// Track is the way of a book's flight. The error is a *NoEnds.
+func (g Router) Track(f *book.Flight) (run.Track, error) {
+	from, to, err := g.Ends(f)
+	return run.Track{From: from.Place, To: to.Place}, err
+}
+
+// Route is the way of a leg.
+func (g Router) Route(l run.Leg, w run.Whereabouts) (run.Route, error) {
+	from, to, err := g.Ends(w.Flight)
+	if err != nil {
+		return run.Route{}, err
+	}
+	switch l.Do {
+	case run.GoOn:
+		return g.to(to, "", w)
+	case run.Return:
+		return g.to(from, "", w)
+	case run.Divert:
+		a, end, err := g.Named(l.To)
+		if err != nil {
+			return run.Route{}, err
+		}
+		return g.to(a, end, w)
+	case run.Land:
+		a, err := g.nearest(w)
+		if err != nil {
+			return run.Route{}, err
+		}
+		return g.to(a, "", w)
+	}
+	return run.Route{}, fmt.Errorf("there is no way over the ground for %q", l.Do)
+}
+
+// Named reads the ident of a field that has a runway, alone or with one of its
+// runway ends: "QSVA", "QSVA/17".
+func (g Router) Named(text string) (a airfield.Airfield, end string, err error) {
+	ident, end, _ := strings.Cut(text, "/")
+	a, ok := g.Find(strings.TrimSpace(ident))
+	switch {
+	case !ok:
+		return a, end, fmt.Errorf("there is no airfield %q in the list; give its ident or its name", ident)
+	case len(a.Runways) == 0:
+		return a, end, fmt.Errorf("%s has no runway", a.Ident)
+	}
+	for _, e := range ends(a) {
+		if e == end || end == "" {
+			return a, end, nil
+		}
+	}
+	return a, end, fmt.Errorf("%s", say.No("runway end of "+a.Ident, end, ends(a)))
+}
+
+// to is the way to a field: to one of its runway ends, or to that which looks
+// best.
+func (g Router) to(a airfield.Airfield, end string, w run.Whereabouts) (run.Route, error) {
+	strips := g.Strips(a, airOf(w.Flight))
+	if len(strips) == 0 {
+		return run.Route{}, fmt.Errorf("%s has no runway", a.Ident)
+	}
+	on := strips[Guess(strips)]
+	for _, s := range strips {
+		if s.End.Ident == end {
+			on = s
+		}
+	}
+	return g.Way(a, on, w), nil
+}
+
+// Way is the way to a runway end from where a flight is. To where it is going it
+// has the way that is left.
+func (g Router) Way(a airfield.Airfield, on Strip, w run.Whereabouts) run.Route {
+	line := geo.Between(w.Place, a.Place)
+	metres := line.Metres
+	if a.Ident == g.bound(w) {
+		metres = w.LeftM
+	}
+	return run.Route{
+		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, End: on.End.Ident,
+		Diversion: energy.Diversion{DistanceM: metres, Wind: Along(g.winds(w), Direction(line, w.Place)), Runway: on.Ground},
+	}
+}
+
+func (g Router) bound(w run.Whereabouts) string {
+	if w.Bound != "" {
+		return w.Bound
+	}
+	to, _ := g.Find(w.Flight.To)
+	return to.Ident
+}
+
+func (g Router) winds(w run.Whereabouts) []Aloft {
+	from, to, _ := g.Ends(w.Flight)
+	return g.Winds(w.Flight, from.Place, to.Place)
+}
+
+func airOf(f *book.Flight) flight.Air {
+	dev, _ := f.Number("isa_deviation_c")
+	return flight.Air{DeviationC: dev}
+}
+
+// nearest is the nearest field that a crew would take by what they know without
+// working out what has failed: with a runway end that is long enough for the
+// aircraft with nothing failed at its mass, with the margin at arrival, and whose
+// reported cloud base and visibility suffice for the approach that it was
+// dispatched with. Where there is none it is the nearest with a runway.
+func (g Router) nearest(w run.Whereabouts) (airfield.Airfield, error) {
+	usable := g.Airfields.Where(func(a airfield.Airfield) bool { return len(a.Runways) > 0 })
+	hits := usable.Nearest(w.Place, mostLookedAt)
+	for _, h := range hits {
+		if g.suits(h.Airfield, w) {
+			return h.Airfield, nil
+		}
+	}
+	if len(hits) == 0 {
+		return airfield.Airfield{}, fmt.Errorf("the list of airfields has none with a runway")
+	}
+	return hits[0].Airfield, nil
+}
+
+// mostLookedAt is how many fields are looked at for the nearest that suits.
+const mostLookedAt = 50
+
+func (g Router) suits(a airfield.Airfield, w run.Whereabouts) bool {
+	r := g.Reports[a.Ident]
+	if c := r.CeilingFt(); c.Given && c.Value < w.CeilingFt {
+		return false
+	}
+	if v := r.Visibility; v.Given && !v.OrMore && v.Metres < w.VisibilityM {
+		return false
+	}
+	for _, s := range g.Strips(a, airOf(w.Flight)) {
+		if m, ok := w.Aircraft.LandingM(s.Ground, w.State.MassKg); ok && m <= s.Runway.LandingM(s.End) {
+			return true
+		}
+	}
+	return false
+}

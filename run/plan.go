@@ -1,0 +1,260 @@
+package run
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight/energy"
+	"knockon/flight/geo"
+)
+
+// A plan says where a flight goes (docs/meaning.md 11). Each of its legs turns
+// the flight a microsecond after its moment, and makes the phase current that the
+// book names for it. What a leg needs to know of the ground a Router says.
+
+// Manoeuvre is what a leg does.
+type Manoeuvre string
+
+// Manoeuvres.
+const (
+	GoOn   Manoeuvre = "go_on"  // as the book's flight goes
+	Divert Manoeuvre = "divert" // to a field that is named
+	Return Manoeuvre = "return" // to the field of departure
+	Land   Manoeuvre = "land"   // at the nearest field that the router takes
+)
+
+// Leg is a part of a plan.
+type Leg struct {
+	Do   Manoeuvre
+	To   string // Divert: the ident of a field, or of a field and one of its runway ends, "QSVA/17"
+	At   book.Moment
+	When *book.Expr // it begins when this becomes yes, At being ignored
+
+	taken bool // under way: see Action.Taken
+}
+
+// Taken marks a leg as one that was decided under way.
+func (l Leg) Taken() Leg { l.taken = true; return l }
+
+// Is says that two legs do the same.
+func (l Leg) Is(m Leg) bool { return l.Do == m.Do && l.To == m.To }
+
+// Router knows the ground that flights go over.
+type Router interface {
+	// Track is the way of a book's flight.
+	Track(f *book.Flight) (Track, error)
+	// Route is the way of a leg from where a flight is. The error says in a
+	// pilot's words why there is none.
+	Route(l Leg, w Whereabouts) (Route, error)
+}
+
+// Track is a line over the ground.
+type Track struct{ From, To geo.Place }
+
+// Whereabouts is where a flight is when a leg begins.
+type Whereabouts struct {
+	Flight *book.Flight
+	Place  geo.Place
+	LeftM  float64 // of the way to where it was going
+	Bound  string  // the field that it was going to on an earlier leg; "": that of the book
+	State  energy.State
+
+	Aircraft               *energy.Aircraft
+	CeilingFt, VisibilityM float64 // that an approach needs, as dispatched
+}
+
+// Route is how to get to a field.
+type Route struct {
+	Track     Track
+	Field     string // ident
+	End       string // of the runway
+	Diversion energy.Diversion
+}
+
+// Turned is a leg whose moment came.
+type Turned struct {
+	Leg   Leg
+	At    book.Time // the flight turns a microsecond later
+	Route Route
+	Phase string // that it makes current; "": none
+	Why   string // it was not flown: why; "": it was
+}
+
+// forced is a phase that a leg makes current.
+type forced struct {
+	at    book.Time
+	phase int
+}
+
+// navigation is the part of a pilot that knows where the flight goes.
+type navigation struct {
+	legs   []pending // by moment; those of one moment as given
+	waits  []pending // for their condition
+	track  Track
+	wholeM float64 // of the track
+	known  bool    // the track is
+	bound  string
+	turns  []Turned
+
+	ceilingFt, visibilityM float64 // that an approach needs, as dispatched
+}
+
+// pending is a leg whose moment has not come.
+type pending struct {
+	leg  Leg
+	at   book.Time
+	when circuit.Node
+	was  bool // the condition, at the end of the last moment
+}
+
+// addLegs takes up the plan of a scenario.
+func (p *pilot) addLegs(ctx context.Context) error {
+	if len(p.scenario.Plan) > 0 && p.path == nil && !p.course.given {
+		return fmt.Errorf("flight %s cannot be flown elsewhere: the aircraft block gives no drag polars and no thrust", p.course.Flight.ID)
+	}
+	if p.path == nil { // the path is given: only what the legs did to the phase counts
+		for _, f := range p.scenario.forced {
+			p.push(f.at, circuit.Input{Strike: -1, End: -1, Control: -1, Phase: f.phase + 1})
+		}
+		return nil
+	}
+	p.scenario.forced = nil
+	for _, l := range p.scenario.Plan {
+		if err := p.addLeg(ctx, l); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (p *pilot) addLeg(ctx context.Context, l Leg) (err error) {
+	if l.When != nil {
+		p.waits = append(p.waits, pending{leg: l, when: p.condition(l.When)})
+		return nil
+	}
+	at := l.At.Offset
+	if !l.taken {
+		if at, err = p.course.Resolve(ctx, l.At); err != nil {
+			return err
+		}
+	}
+	i, _ := slices.BinarySearchFunc(p.legs, at+1, func(x pending, at book.Time) int { return int(min(max(x.at-at, -1), 1)) })
+	p.legs = slices.Insert(p.legs, i, pending{leg: l, at: at})
+	return nil
+}
+
+// nextLeg is when the next leg with a moment begins.
+func (p *pilot) nextLeg() book.Time {
+	if len(p.legs) == 0 {
+		return book.Never
+	}
+	return p.legs[0].at
+}
+
+// dueLegs takes the legs whose moment or condition has come.
+func (p *pilot) dueLegs(m *circuit.Machine) (due []Leg) {
+	for len(p.legs) > 0 && p.legs[0].at <= m.Now() {
+		due = append(due, p.legs[0].leg)
+		p.legs = p.legs[1:]
+	}
+	left := p.waits[:0]
+	for _, w := range p.waits {
+		is := m.Value(w.when) != 0
+		if is && !w.was {
+			due = append(due, w.leg)
+			continue
+		}
+		w.was = is
+		left = append(left, w)
+	}
+	p.waits = left
+	return due
+}
+
+// turn begins the legs of a moment: the first that can be flown stands. turned
+// says that one was.
+func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
+	for _, l := range p.dueLegs(m) {
+		t := Turned{Leg: l, At: m.Now()}
+		switch err := p.route(&t); {
+		case turned:
+			t.Why = "another turn came at the same moment, and stands"
+		case err != nil:
+			t.Why = err.Error()
+		default:
+			turned = true
+			p.elsewhere(m, &t, now)
+		}
+		p.turns = append(p.turns, t)
+	}
+	return turned
+}
+
+// route finds the way of a leg.
+func (p *pilot) route(t *Turned) error {
+	r := p.course.router
+	switch {
+	case r == nil:
+		return fmt.Errorf("the airfields are not known")
+	case !p.path.CanDivert(t.At):
+		return fmt.Errorf("the flight is on the ground, or already on its final approach")
+	}
+	if err := p.locate(); err != nil {
+		return err
+	}
+	w := Whereabouts{
+		Flight: p.course.Flight, LeftM: p.path.LeftM(t.At), Bound: p.bound, State: energy.StateAt(p.path, t.At),
+		Aircraft: p.course.mission.Aircraft(), CeilingFt: p.ceilingFt, VisibilityM: p.visibilityM,
+	}
+	line := geo.Between(p.track.From, p.track.To)
+	done := min(max(1-w.LeftM/p.wholeM, 0), 1)
+	w.Place, _ = geo.Along(p.track.From, line.Start, line.Metres*done)
+	var err error
+	t.Route, err = r.Route(t.Leg, w)
+	return err
+}
+
+// noteDispatched takes down what an approach needs when the flight begins.
+func (p *pilot) noteDispatched(m *circuit.Machine) {
+	of := func(effect string) float64 {
+		if n, ok := p.course.circuit.Node(circuit.Value{Item: book.EffectID(effect)}); ok {
+			return m.Value(n)
+		}
+		kind, _ := book.EffectNamed(effect)
+		return kind.Default
+	}
+	p.ceilingFt, p.visibilityM = of("least_ceiling_ft"), of("least_visibility_m")
+}
+
+// locate puts the flight on the track of the book.
+func (p *pilot) locate() (err error) {
+	if p.known {
+		return nil
+	}
+	if p.track, err = p.course.router.Track(p.course.Flight); err != nil {
+		return err
+	}
+	nm, _ := p.course.Flight.Number("distance_nm")
+	p.wholeM, p.known = nm*geo.MetresPerNM, true
+	return nil
+}
+
+// elsewhere turns the flight onto a leg.
+func (p *pilot) elsewhere(m *circuit.Machine, t *Turned, now energy.Config) {
+	p.leave(m, p.path.DivertAhead(m.Now(), t.Route.Diversion, now), now)
+	p.track, p.bound, p.wholeM = t.Route.Track, t.Route.Field, p.path.LeftM(m.Now())
+	if k := p.course.phaseAfter(t.Leg.Do); k >= 0 {
+		t.Phase = p.course.Build.Phases[k].ID
+		at := m.Now() + 1
+		p.push(at, circuit.Input{Strike: -1, End: -1, Control: -1, Phase: k + 1})
+		p.scenario.forced = append(p.scenario.forced, forced{at, k})
+	}
+}
+
+// phaseAfter is the phase that the book names for a leg; -1 for none.
+func (c *Course) phaseAfter(m Manoeuvre) int {
+	return slices.IndexFunc(c.Build.Phases, func(p *book.Phase) bool { return slices.Contains(p.After, string(m)) })
+}
