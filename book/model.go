@@ -199,13 +199,13 @@ const DefaultPriority = 50
 type Step struct {
 	Kind       string // do, check, decide, note, later
 	Says       string
-	Set        string // do: control id
-	To         string // do: position
-	Leg        string // do, note: what is flown from its end on (Legs)
+	Set        string  // do: control id
+	To         string  // do: position
+	Leg        string  // do, note: what is flown from its end on (Legs)
 	LegFt      float64 // do, note: the level of a descent
-	That       *Expr  // check: what should be true; decide: the question
-	In         string // later: phase id
-	By         string // PF, PM, both
+	That       *Expr   // check: what should be true; decide: the question
+	In         string  // later: phase id
+	By         string  // PF, PM, both
 	FromMemory bool
 	Sensed     bool
 	WaitS      float64 // so long after the line before it
