@@ -17,7 +17,11 @@ func (f *finder) ask(e *book.Expr) (float64, error) {
 	}
 	id := e.Args[0].ID
 	f.got = append(f.got, f.l.Say(id))
-	return yes(f.row(e.Word, id)), nil
+	v := f.row(e.Word, id)
+	if f.openRows && !f.stands(e.Word, id, v) {
+		return undecided, nil
+	}
+	return yes(v), nil
 }
 
 // classes of a loss by the function that asks for it.
@@ -72,9 +76,10 @@ func (f *finder) observe(e, x *book.Expr) (float64, error) {
 	case "in_phase":
 		return f.inPhase(t, e.Args[0].ID)
 	case "ever":
-		return f.note(yes(len(t.from) > 0), t.firstTime()), nil
+		return f.soFar(yes(len(t.from) > 0), len(t.from) > 0, t.firstTime()), nil
 	case "always":
-		return f.note(yes(t.throughout(f.strike, t.end)), t.firstNot()), nil
+		always := t.throughout(f.strike, t.end)
+		return f.soFar(yes(always), !always, t.firstNot()), nil
 	case "times":
 		return f.times(t, x)
 	}
@@ -88,6 +93,9 @@ func (f *finder) note(v float64, text string) float64 {
 
 func (f *finder) at(t times, s float64) (float64, error) {
 	at := f.strike + book.AtSeconds(s)
+	if at > f.l.Here.End && f.open {
+		return f.soFar(0, false, "the flight breaks off before "+f.clock(at)), nil
+	}
 	if at < 0 || at > f.l.Here.End {
 		return 0, fmt.Errorf("%g s after the strike is outside the flight", s)
 	}
@@ -117,9 +125,10 @@ func (f *finder) inPhase(t times, phase string) (float64, error) {
 			return f.note(0, phase+" is over before the strike"), nil
 		}
 		from := max(p.From, f.strike)
-		return f.note(yes(t.throughout(from, to)), f.broken(t, from, to)), nil
+		held := t.throughout(from, to)
+		return f.soFar(yes(held), !held || to < t.end, f.broken(t, from, to)), nil
 	}
-	return f.note(0, phase+" never comes"), nil
+	return f.soFar(0, false, phase+" never comes"), nil
 }
 
 // broken says when in a stretch the value is first no.
@@ -141,7 +150,7 @@ func (f *finder) times(t times, x *book.Expr) (float64, error) {
 			}
 		}
 	}
-	return f.note(float64(n), fmt.Sprintf("times = %d", n)), nil
+	return f.soFar(float64(n), false, fmt.Sprintf("times = %d", n)), nil
 }
 
 func (f *finder) measure(t times, e *book.Expr) (float64, error) {
@@ -156,7 +165,7 @@ func (f *finder) measure(t times, e *book.Expr) (float64, error) {
 	default:
 		return 0, fmt.Errorf("%s: no function %s", e.Range, e.Word)
 	}
-	return f.note(v, fmt.Sprintf("%s = %s", e.Word, measured(e.Word, v))), nil
+	return f.soFar(v, e.Word == "first" && v != never, fmt.Sprintf("%s = %s", e.Word, measured(e.Word, v))), nil
 }
 
 func measured(word string, v float64) string {

@@ -29,17 +29,18 @@ type Result struct {
 type Outcome struct {
 	Given    *book.Given
 	Trouble  string         // why the scenario could not be judged; "" if it could
-	BrokeOff string         // why it was judged only as far as a flight that breaks off goes; "" if it arrived
+	BrokeOff string         // that a flight breaks off, when and why; "" if it arrived
 	Ledger   *ledger.Ledger // what was found, to look further; nil if all holds or nothing was flown
 	Findings []Finding      // one for each expectation
 }
 
 // Finding is one expectation and what was found.
 type Finding struct {
-	Expect *book.Expr
-	Holds  bool
-	Got    string   // what was found instead or indeed, in words
-	Why    []string // of one that fails: for each item it names, its value and what forced it
+	Expect    *book.Expr
+	Holds     bool
+	Undecided bool     // it fails only because the flight breaks off before it is decided
+	Got       string   // what was found instead or indeed, in words
+	Why       []string // of one that fails: for each item it names, its value and what forced it
 }
 
 // Holds says that every expectation of every given holds.
@@ -50,16 +51,6 @@ func (r Result) Holds() bool {
 // Holds says that the scenario could be judged and every expectation holds.
 func (o Outcome) Holds() bool {
 	return o.Trouble == "" && !slices.ContainsFunc(o.Findings, func(f Finding) bool { return !f.Holds })
-}
-
-// brokeOff lists the claims that hold as far as a flight goes that breaks off.
-func (r *Report) brokeOff() (ids []string) {
-	for _, c := range r.Results {
-		if c.Holds() && slices.ContainsFunc(c.Givens, func(o Outcome) bool { return o.BrokeOff != "" }) {
-			ids = append(ids, c.Claim.ID)
-		}
-	}
-	return ids
 }
 
 // Failing counts the claims that do not hold.

@@ -3,6 +3,7 @@ package claim
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -15,10 +16,14 @@ type finder struct {
 	strike book.Time // what seconds count from
 	got    []string  // what was found, one for each function asked
 	asked  book.Time // the moment that at() asks about
+
+	open     bool // the flight with the failures breaks off
+	openRows bool // it does, or the one beside it
 }
 
 func newFinder(g *book.Given, l *ledger.Ledger) *finder {
-	f := &finder{l: l, strike: l.Strike}
+	f := &finder{l: l, strike: l.Strike, open: !l.Here.Ending().Arrived()}
+	f.openRows = f.open || !l.There.Ending().Arrived()
 	if len(l.Here.Scenario.Strikes) == 0 || nothingFails(g) {
 		f.strike = 0
 	}
@@ -41,6 +46,9 @@ func (f *finder) find(e *book.Expr) Finding {
 	got := strings.Join(f.got, "; ")
 	if err != nil {
 		return Finding{Expect: e, Got: err.Error()}
+	}
+	if math.IsNaN(v) {
+		return Finding{Expect: e, Undecided: true, Got: "undecided, since the flight breaks off; up to there: " + got}
 	}
 	found := Finding{Expect: e, Holds: v != 0, Got: got}
 	if !found.Holds {
@@ -82,14 +90,27 @@ func (f *finder) fact(id string) (float64, error) {
 // combine works out an operator of the ordinary language.
 func combine(e *book.Expr, a []float64) (float64, error) {
 	switch e.Op {
+	case book.OpAnd, book.OpAll:
+		return atLeast(len(a), a), nil
+	case book.OpOr, book.OpAny:
+		return atLeast(1, a), nil
+	case book.OpAtLeast:
+		return atLeast(int(math.Ceil(e.Num)), a), nil
+	case book.OpIf:
+		switch {
+		case math.IsNaN(a[0]):
+			return undecided, nil
+		case a[0] != 0:
+			return a[1], nil
+		}
+		return a[2], nil
+	}
+	if slices.ContainsFunc(a, math.IsNaN) {
+		return undecided, nil
+	}
+	switch e.Op {
 	case book.OpNot:
 		return yes(a[0] == 0), nil
-	case book.OpAnd, book.OpAll:
-		return yes(count(a) == len(a)), nil
-	case book.OpOr, book.OpAny:
-		return yes(count(a) > 0), nil
-	case book.OpAtLeast:
-		return yes(float64(count(a)) >= e.Num), nil
 	case book.OpEq:
 		return yes(a[0] == a[1]), nil
 	case book.OpNe:
@@ -102,11 +123,6 @@ func combine(e *book.Expr, a []float64) (float64, error) {
 		return yes(a[0] > a[1]), nil
 	case book.OpGe:
 		return yes(a[0] >= a[1]), nil
-	case book.OpIf:
-		if a[0] != 0 {
-			return a[1], nil
-		}
-		return a[2], nil
 	}
 	return arithmetic(e, a)
 }
@@ -146,16 +162,6 @@ func divide(a, b float64) float64 {
 		return 0
 	}
 	return math.Copysign(math.MaxFloat64, a)
-}
-
-func count(a []float64) int {
-	n := 0
-	for _, v := range a {
-		if v != 0 {
-			n++
-		}
-	}
-	return n
 }
 
 func yes(b bool) float64 {

@@ -28,9 +28,6 @@ func WriteText(w io.Writer, r *Report) error {
 	default:
 		fmt.Fprintf(&text, "%d of %s %s; %d %s.\n", n-failing, say.Counted(n, "claim"), say.Plural(n-failing, "holds", "hold"), failing, say.Plural(failing, "fails", "fail"))
 	}
-	if ids := r.brokeOff(); len(ids) > 0 {
-		fmt.Fprintf(&text, "Held only as far as a flight goes that breaks off: %s.\n", strings.Join(ids, ", "))
-	}
 	fmt.Fprintln(&text, book.Caution)
 	_, err := io.WriteString(w, text.String())
 	return err
@@ -116,10 +113,11 @@ type outcomeView struct {
 }
 
 type findingView struct {
-	Expect string   `json:"expect"`
-	Holds  bool     `json:"holds"`
-	Got    string   `json:"got"`
-	Why    []string `json:"why"`
+	Expect    string   `json:"expect"`
+	Holds     bool     `json:"holds"`
+	Undecided bool     `json:"undecided"`
+	Got       string   `json:"got"`
+	Why       []string `json:"why"`
 }
 
 func viewOf(r Result) resultView {
@@ -130,7 +128,7 @@ func viewOf(r Result) resultView {
 	for _, o := range r.Givens {
 		g := outcomeView{Title: o.Given.Title, Line: o.Given.Range.Line, Holds: o.Holds(), Trouble: o.Trouble, BrokeOff: o.BrokeOff, Expected: []findingView{}}
 		for _, f := range o.Findings {
-			g.Expected = append(g.Expected, findingView{f.Expect.String(), f.Holds, f.Got, append([]string{}, f.Why...)})
+			g.Expected = append(g.Expected, findingView{f.Expect.String(), f.Holds, f.Undecided, f.Got, append([]string{}, f.Why...)})
 		}
 		v.Givens = append(v.Givens, g)
 	}

@@ -203,9 +203,31 @@ type Sheet struct {
 	Of       []uint32 // by set: index into Outcomes
 	Outcomes []Outcome
 
-	// What a store does not keep.
-	Felt   []bool   // by failure: the flight would feel it alone; see Setting
-	Broken []uint64 // keys of the sets whose run breaks off, ascending: of these nothing is known after that
+	Broken []uint64 // keys of the sets that were flown and whose run breaks off, ascending: nothing is known after that
+
+	Felt []bool // by failure: the flight would feel it alone; see Setting. A store does not keep it
+}
+
+// Open says that a run with a set, or with a part of it, breaks off: its outcome
+// is what had come by then, and nothing is known of the rest of the flight.
+func (h *Sheet) Open(s Set) bool {
+	return slices.ContainsFunc(h.Broken, func(key uint64) bool { return s.holds(SetOf(key)) })
+}
+
+// holds says that all of a part is in the set.
+func (s Set) holds(part Set) bool {
+	return !slices.ContainsFunc(part, func(f int) bool { return !slices.Contains(s, f) })
+}
+
+// Restless are the smallest sets whose run breaks off.
+func (h *Sheet) Restless() (sets []Set) {
+	for _, key := range h.Broken {
+		s := SetOf(key)
+		if !slices.ContainsFunc(h.Broken, func(k uint64) bool { return k != key && s.holds(SetOf(k)) }) {
+			sets = append(sets, s)
+		}
+	}
+	return sets
 }
 
 // met finds the outcome of a set of its own.

@@ -19,6 +19,7 @@ import (
 	"knockon/book"
 	"knockon/ledger"
 	"knockon/run"
+	"knockon/say"
 )
 
 // Setting of a sweep. The zero value is the default.
@@ -61,6 +62,9 @@ func On(ctx context.Context, felt *run.Course, set Setting) (*Sweep, error) {
 	healthy, err := felt.Healthy(ctx, run.Scenario{Inoperative: set.Inoperative})
 	if err != nil {
 		return nil, err
+	}
+	if e := healthy.Ending(); !e.Arrived() {
+		return nil, fmt.Errorf("the flight with nothing failed breaks off %s into it: %s; without its end there is nothing to hold failures against", say.Clock(e.At), e.Why)
 	}
 	return New(felt.Along(healthy.Path()), set)
 }

@@ -82,8 +82,12 @@ func writeCells(w io.Writer, cells []cell) error {
 
 func (c cell) writePhase(w io.Writer, sheet *sweep.Sheet) {
 	o := sheet.Outcome(c.set)
-	fmt.Fprintf(w, "\n%s: score %.1f; %s, %d false; %s wrong, %d dark\n",
-		sheet.Phase.Moment, c.ScoreOf(c.set, o), say.Counted(len(o.Given), "alert"), len(o.False), say.Counted(len(o.Wrong), "indication"), len(o.Dark))
+	opens := ""
+	if sheet.Open(c.set) {
+		opens = view.BreaksOff + " "
+	}
+	fmt.Fprintf(w, "\n%s: %sscore %.1f; %s, %d false; %s wrong, %d dark\n",
+		sheet.Phase.Moment, opens, c.ScoreOf(c.set, o), say.Counted(len(o.Given), "alert"), len(o.False), say.Counted(len(o.Wrong), "indication"), len(o.Dark))
 	for class := ledger.NotTold; ; class-- {
 		c.writeClass(w, o, class)
 		if class == ledger.Told {
@@ -123,6 +127,7 @@ type cellJSON struct {
 	Build string      `json:"build"`
 	Fail  []string    `json:"fail"`
 	At    string      `json:"at"`
+	Open  bool        `json:"breaks_off"` // the run breaks off: this is what had come by then
 	Score float64     `json:"score"`
 	Lost  []view.Loss `json:"lost"`
 	Wrong []string    `json:"wrong"`
@@ -140,7 +145,7 @@ func cellsJSON(cells []cell) any {
 		for _, sheet := range c.Sheets {
 			o := sheet.Outcome(c.set)
 			j.Cells = append(j.Cells, cellJSON{
-				c.Build.Variant, c.list(c.set), sheet.Phase.Moment.String(), c.ScoreOf(c.set, o), view.Losses(&c.Swept, o.Lost),
+				c.Build.Variant, c.list(c.set), sheet.Phase.Moment.String(), sheet.Open(c.set), c.ScoreOf(c.set, o), view.Losses(&c.Swept, o.Lost),
 				ids(c.Build.Indications, o.Wrong), ids(c.Build.Indications, o.Dark), ids(c.Build.Alerts, o.False), ids(c.Build.Alerts, o.Given),
 			})
 		}

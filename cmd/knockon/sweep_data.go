@@ -27,12 +27,13 @@ type sweepJSON struct {
 func (c *sweepCommand) view(all []*swept) sweepJSON {
 	j := sweepJSON{Aircraft: all[0].Build.Aircraft.Title, Flight: all[0].flight.ID, Order: c.Order, Caution: book.Caution}
 	var plain []*findings.Swept
+	var missing []string
 	for _, s := range all {
 		j.Builds = append(j.Builds, view.Of(&s.Swept, view.Asked{Flight: s.flight, Order: c.Order, Most: c.Most, Missing: s.missing()}))
-		plain = append(plain, &s.Swept)
+		plain, missing = append(plain, &s.Swept), append(missing, s.missing()...)
 	}
 	if len(all) > 1 {
-		differ := view.Builds(plain, c.Most)
+		differ := view.Builds(plain, missing, c.Most)
 		j.Differ = &differ
 	}
 	return j

@@ -21,6 +21,9 @@ func (c *sweepCommand) write(w io.Writer, all []*swept) error {
 		}
 	}
 	for _, p := range v.Builds {
+		if p.Open != "" {
+			fmt.Fprintf(w, "Build %s: %s\n", p.Build, p.Open)
+		}
 		if len(p.Missing) > 0 {
 			fmt.Fprintf(w, "PARTIAL: the time was over; of build %s these phases are missing: %s.\n", p.Build, strings.Join(p.Missing, ", "))
 		}

@@ -100,16 +100,22 @@ func (d *decoder) sheet() *sweep.Sheet {
 		s.Outcomes = append(s.Outcomes, d.outcome())
 	}
 	s.Singles = d.places(len(s.Outcomes))
-	last := uint64(0)
-	for range d.count() {
-		last += d.upTo(1<<60 - last)
-		s.Sets = append(s.Sets, last)
-	}
+	s.Sets = d.keys()
 	s.Of = d.places(len(s.Outcomes))
+	s.Broken = d.keys()
 	if len(s.Of) != len(s.Sets) {
 		d.bad = true
 	}
 	return s
+}
+
+func (d *decoder) keys() (list []uint64) {
+	last := uint64(0)
+	for range d.count() {
+		last += d.upTo(1<<60 - last)
+		list = append(list, last)
+	}
+	return list
 }
 
 func (d *decoder) outcome() (o sweep.Outcome) {

@@ -58,14 +58,20 @@ func encodeSheet(s *sweep.Sheet) []byte {
 		e.outcome(&s.Outcomes[i])
 	}
 	e.places(s.Singles)
-	e.count(len(s.Sets))
+	e.keys(s.Sets)
+	e.places(s.Of)
+	e.keys(s.Broken)
+	return e.b
+}
+
+// keys writes sets, which are ascending.
+func (e *encoder) keys(list []uint64) {
+	e.count(len(list))
 	last := uint64(0)
-	for _, k := range s.Sets {
+	for _, k := range list {
 		e.number(k - last)
 		last = k
 	}
-	e.places(s.Of)
-	return e.b
 }
 
 func (e *encoder) outcome(o *sweep.Outcome) {

@@ -53,6 +53,11 @@ func (c chance) sheet() *sweep.Sheet {
 	if len(s.Sets) == 0 {
 		s.Sets = nil
 	}
+	for i, key := range s.Sets {
+		if i%7 == 0 {
+			s.Broken = append(s.Broken, key)
+		}
+	}
 	return s
 }
 

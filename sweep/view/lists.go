@@ -35,6 +35,9 @@ func (v *viewer) phases(most int) (rows []Row) {
 	for _, t := range v.PhaseMatters(most) {
 		r := v.row(t.Spread, sweep.Set{t.Failure}, t.Worst, t.Only)
 		r.Where = fmt.Sprintf("worst in %s, least in %s", v.phase(t.Worst), v.phase(t.Best))
+		if r.Open = r.Open || v.Sheets[t.Best].Open(sweep.Set{t.Failure}); r.Open {
+			r.Where = BreaksOff + " " + r.Where
+		}
 		rows = append(rows, r)
 	}
 	return rows
@@ -93,9 +96,17 @@ func (v *viewer) faces(most int) (rows []Row) {
 	return rows
 }
 
-// Builds lists where builds that were swept differ.
-func Builds(all []*findings.Swept, most int) List {
-	l := List{ListBuilds, "The build that matters", "the same failure, another outcome", "Every failure does the same on these builds.", nil}
+// Builds lists where builds that were swept differ; missing are phases that were
+// not done on one of them.
+func Builds(all []*findings.Swept, missing []string, most int) List {
+	l := List{ListBuilds, "The build that matters", "the same failure, another outcome", "Every failure does the same on these builds.", []Row{}}
+	var opens string
+	for _, s := range all {
+		opens += open(s)
+	}
+	if none := noneKnown(missing, opens); none != "" {
+		l.None = none
+	}
 	for _, d := range findings.BuildMatters(all, most) {
 		worst, least := all[d.Worst].Build, all[d.Best].Build
 		r := Row{Score: d.Spread, Names: Names{IDs: []string{d.Failure}, Title: worst.FailureTitle(d.Failure)}}

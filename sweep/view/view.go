@@ -27,6 +27,7 @@ type Page struct {
 	Setting string   `json:"setting"` // on which aircraft, build and flight
 	Phases  []string `json:"phases"`
 	Missing []string `json:"phases_missing"`
+	Open    string   `json:"unanswered"` // of which sets not everything is known, and why; "" if of none
 	Lists   []List   `json:"lists"`
 	Caution string   `json:"caution"`
 }
@@ -62,7 +63,11 @@ type Row struct {
 	Failures  []string `json:"failures,omitempty"`
 	Also      []Names  `json:"also"`            // other sets, causes, or what takes a guardian away
 	Query     string   `json:"query,omitempty"` // of the answer page's address
+	Open      bool     `json:"breaks_off"`      // the run breaks off: this is what had come by then
 }
+
+// BreaksOff opens what is said of a set whose run breaks off.
+const BreaksOff = "the flight breaks off, up to there"
 
 // Names are failures, or what tells of them.
 type Names struct {
@@ -149,7 +154,7 @@ func Of(s *findings.Swept, a Asked) *Page {
 		Build:   s.Build.Variant,
 		Heading: fmt.Sprintf("%s in %s, alone and together", say.Counted(len(s.Failures), "failure"), say.Counted(len(s.Sheets), "phase")),
 		Setting: fmt.Sprintf("%s, build %s; %s", s.Build.Aircraft.Title, s.Build.VariantTitle(), a.Flight.Title),
-		Missing: a.Missing, Caution: book.Caution,
+		Missing: a.Missing, Open: open(s), Caution: book.Caution,
 	}
 	for _, sheet := range s.Sheets {
 		p.Phases = append(p.Phases, sheet.Phase.ID)
@@ -159,15 +164,62 @@ func Of(s *findings.Swept, a Asked) *Page {
 	}
 	p.Lists = append(p.Lists,
 		List{ListTraps, "Traps", "single failures by severity, silence, lateness and surprise", "Every single loss that matters is told.", v.traps(a.Most)},
-		List{ListPhases, "The phase that matters", "by how far the phases are apart", "Every failure does the same in every phase.", v.phases(a.Most)},
+		List{ListPhases, "The phase that matters", "by how far the phases are apart", v.samePhases(), v.phases(a.Most)},
 		List{ListGuardians, "Lone guardians", "by the severities of what they alone tell of", "No loss rests on one alert or indication alone.", v.guardians(a.Most)},
 		List{ListFaces, "Same face, different cause", "single failures that give the same alerts, by how far their outcomes are apart", "No two failures look the same.", v.faces(a.Most)})
 	for i := range p.Lists {
-		if len(a.Missing) > 0 {
-			p.Lists[i].None = "None in the phases that were done."
+		if none := noneKnown(a.Missing, p.Open); none != "" {
+			p.Lists[i].None = none
 		}
 	}
 	return p
+}
+
+// samePhases is what is said where no phase matters.
+func (v *viewer) samePhases() string {
+	if len(v.Sheets) < 2 {
+		return "Not known: one phase alone was swept."
+	}
+	return "Every failure does the same in each of these phases."
+}
+
+// noneKnown is what an empty list says where it does not rest on everything that
+// was asked for; "" where it does.
+func noneKnown(missing []string, open string) string {
+	switch {
+	case len(missing) > 0:
+		return "None in the phases that were done."
+	case open != "":
+		return "None in what is known: some runs break off."
+	}
+	return ""
+}
+
+// mostOpen is how many sets whose runs break off are named.
+const mostOpen = 6
+
+// open says which runs break off, each set once.
+func open(s *findings.Swept) string {
+	var names []string
+	for _, sheet := range s.Sheets {
+		for _, set := range sheet.Restless() {
+			name := strings.Join(refs(s, set), " + ")
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "The flight breaks off in a loop that never settles, and what comes after that is not known, with these failures: " + some(names, mostOpen) + "."
+}
+
+func refs(s *findings.Swept, set sweep.Set) (ids []string) {
+	for _, f := range set {
+		ids = append(ids, s.Failures[f].String())
+	}
+	return ids
 }
 
 func (v *viewer) names(set ...int) (n Names) {
@@ -184,7 +236,11 @@ func (v *viewer) phase(p int) string { return v.Build.Title(v.Sheets[p].Phase.ID
 
 // row is a finding of a set of failures in a phase.
 func (v *viewer) row(score float64, set sweep.Set, phase int, lost []sweep.Lost) Row {
-	return Row{Score: score, Names: v.names(set...), At: v.Sheets[phase].Phase.Moment.String(), Where: v.phase(phase), Losses: Losses(v.Swept, lost), Query: v.query(set, phase)}
+	r := Row{Score: score, Names: v.names(set...), At: v.Sheets[phase].Phase.Moment.String(), Where: v.phase(phase), Losses: Losses(v.Swept, lost), Query: v.query(set, phase)}
+	if r.Open = v.Sheets[phase].Open(set); r.Open {
+		r.Where = BreaksOff + "; " + r.Where
+	}
+	return r
 }
 
 // query is the question that opens the ledger of a set in a phase.

@@ -90,7 +90,7 @@ type sweepPage struct {
 	Working                 *progress
 	Partial                 string
 	Stopped                 bool
-	Summary                 string
+	Open, Summary           string // Open: of which sets not everything is known
 	Lists                   []list
 	Phases, Layers          []option
 	Map                     *table
@@ -175,7 +175,7 @@ func working(s state) *progress {
 
 // fill writes what was found.
 func (page *sweepPage) fill(a asked, s state) error {
-	page.Summary = s.Found.Heading + ". " + s.Found.Setting + "."
+	page.Open, page.Summary = s.Found.Open, s.Found.Heading+". "+s.Found.Setting+"."
 	for _, l := range s.Found.Lists {
 		l.Rows = l.Rows[:min(len(l.Rows), a.most)]
 		page.Lists = append(page.Lists, list{l})

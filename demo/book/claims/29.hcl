@@ -98,6 +98,7 @@ claim "hydraulic_cautions_wait" {
   says   = "A pump that goes at 100 kt on the roll is not told before the first climb."
   source = "Corvane 76 systems manual 31-52 (fictional)"
   given {
+    flight      = short_hop
     inoperative = [pump_standby]
     fail        = [pump_right]
     at          = "take_off_fast + 1 s"

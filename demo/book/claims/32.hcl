@@ -310,8 +310,9 @@ claim "ground_switch_in_the_air" {
   says   = "A left weight switch that says \"on the ground\" after lift-off keeps the gear down: box A decides, and box B, which knows better, is not asked. The warning comes fifteen seconds after the lever."
   source = "Corvane 76 systems manual 32-13 (fictional)"
   given "box A alive" {
-    fail = [weight_switch_left.stays_ground]
-    at   = "take_off_fast"
+    flight = short_hop
+    fail   = [weight_switch_left.stays_ground]
+    at     = "take_off_fast"
     expect = [
       in_phase(climb, gear_down), lost(gear_retraction), given(gear_disagrees), told_late(gear_retraction),
       first(gear_disagrees) - first(gear_lever == "up") > 14.9, first(gear_disagrees) - first(gear_lever == "up") < 15.1,
