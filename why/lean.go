@@ -116,6 +116,11 @@ func (x *explainer) enough(p pair, leaves, all []Input) (enough []Input, others 
 	}
 }
 
+// proof is how near a number in a run that proves leaves must come to that here:
+// what is put in or left out cuts a total into other pieces, and their ends lie
+// on whole microseconds.
+const proof = 1e-6
+
 // with is the other run with leaves put in, and whether it has the value.
 func (x *explainer) with(p pair, leaves []Input) (run *side, same bool) {
 	t, err := x.fly(leaves, p.here.at+x.grace)
@@ -131,7 +136,7 @@ func (x *explainer) with(p pair, leaves []Input) (run *side, same bool) {
 		}
 		stages = slices.Delete(stages, 1, 2)
 	}
-	return run, slices.ContainsFunc(stages, func(st stage) bool { return alike(v, run.value(p.n, st)) })
+	return run, slices.ContainsFunc(stages, func(st stage) bool { return within(proof, v, run.value(p.n, st)) })
 }
 
 // lean leaves out each leaf that the others can do without, the latest first.

@@ -120,11 +120,11 @@ func (x *explainer) differs(p pair) bool {
 }
 
 // alike says that two values are the same but for rounding.
-func alike(a, b float64) bool {
-	if a == b {
-		return true
-	}
-	return max(a-b, b-a) <= 1e-9*max(a, b, -a, -b)
+func alike(a, b float64) bool { return within(1e-9, a, b) }
+
+// within says that two values are as near as a share of the larger.
+func within(share, a, b float64) bool {
+	return a == b || max(a-b, b-a) <= share*max(a, b, -a, -b)
 }
 
 // reason is why a value is what it is: the leaves, the steps, and what is so
