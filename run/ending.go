@@ -30,6 +30,7 @@ const (
 	CannotStayUp How = "cannot_stay_up"
 	MakesNoWay   How = "makes_no_way"
 	NoWayOn      How = "no_way_on" // the model finds none
+	DoesNotStop  How = "does_not_stop"
 )
 
 // Arrived says that the flight was flown to its end.
@@ -37,7 +38,7 @@ func (e Ending) Arrived() bool { return e.How == Arrived }
 
 // hows are the ways to end of a flight with drag and thrust.
 var hows = map[energy.Event]How{
-	energy.Arrived: Arrived, energy.Dry: OutOfFuel, energy.Sinks: CannotStayUp, energy.TooFar: MakesNoWay, energy.Lost: NoWayOn,
+	energy.Arrived: Arrived, energy.Dry: OutOfFuel, energy.Sinks: CannotStayUp, energy.TooFar: MakesNoWay, energy.Lost: NoWayOn, energy.NeverStops: DoesNotStop,
 }
 
 // Ending is how this run ended.
@@ -52,6 +53,8 @@ func (r *Record) Ending() Ending {
 		e.Why = "the fuel is used up" + r.before()
 	case e.How == MakesNoWay:
 		e.Why = "it makes no way over the ground" + r.before()
+	case e.How == DoesNotStop:
+		e.Why = "it does not come to a stop on the ground"
 	case e.How == NoWayOn:
 		e.Why = "the model finds no way to fly on" + r.before() + r.thrust()
 	}

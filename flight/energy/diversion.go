@@ -18,7 +18,7 @@ type Diversion struct {
 // the final approach. After that only the runway before it is left.
 func (p *Path) CanDivert(t book.Time) bool {
 	x, _ := p.at(t)
-	return x.tag.leg >= legFirstClimb && x.tag.leg <= legDescent
+	return x.tag.leg >= legFirstClimb && x.tag.leg < legGate
 }
 
 // InAir says that the flight is in the air at a moment.
@@ -41,7 +41,7 @@ func (p *Path) LiftOff() (at book.Time, ok bool) {
 // metres.
 func (p *Path) LeftM(t book.Time) float64 {
 	x, s := p.at(t)
-	return p.mission.runway() - x.part(iDistance, s)
+	return p.leftM(x, s)
 }
 
 // Divert gives the path that is the same up to t, that included, and then goes
@@ -54,18 +54,18 @@ func (p *Path) Divert(t book.Time, d Diversion, c Config) *Path {
 	return p.DivertAhead(t, d, c).Whole()
 }
 
-// DivertAhead does the same, and leaves the path open.
+// DivertAhead does the same, and leaves the path open. After the final approach
+// has begun it must be the runway ahead.
 func (p *Path) DivertAhead(t book.Time, d Diversion, c Config) *Path {
-	q := p.upTo(t)
-	m := p.mission.diverted(d, q.now[iDistance], p.ground(q.now[iDistance]))
-	if l := q.tag.leg; l > legClimb && l <= legDescent {
-		q.tag.leg = legClimb
+	if x, _ := p.at(t); x.tag.leg < legGate {
+		return p.TurnAhead(t, Turn{Kind: Diverting, To: d}, c)
 	}
-	g := m.guide(c, q)
-	g.makeRoom()
-	path := g.ahead((t + leastAhead).Seconds())
+	q := p.upTo(t)
+	m := p.mission.diverted(d, q.now[iDistance], p.below(t))
+	q.tag.detour = 0
+	path := m.guide(c, q).ahead((t + leastAhead).Seconds())
 	path.before, path.since = p, t
-	return path
+	return path.joined()
 }
 
 // Feels says that a change of the configuration makes a difference to the flight
@@ -78,29 +78,16 @@ func (p *Path) Feels(t book.Time, was, is Config) bool {
 	return was != is
 }
 
-// makeRoom lengthens the way to one on which the aircraft can come down: from
-// high above a field the crew lose height in turns.
-func (g *missionGuide) makeRoom() {
-	if g.p.tag.leg != legClimb {
-		return
-	}
-	g.reachTable(g.p.startOf())
-	need := g.reachFrom(g.p.now[iAltitude]) + slowingM
-	g.m.ends = max(g.m.ends, g.p.now[iDistance]+need)
-}
-
-// slowingM is the room for slowing down before the final approach (common practice).
-const slowingM = 6 * 1852.0
-
 func (m *Mission) diverted(d Diversion, from, ground float64) *Mission {
 	n := *m
 	if d.Wind == nil {
 		d.Wind = Calm
 	}
 	n.there, n.starts, n.ends = &d, from, from+max(d.DistanceM, 1)
+	n.circuit, n.rounds = false, 0
 	n.fromFt, n.toFt = ground, d.Runway.AltitudeFt
 	n.plan.Wind, n.plan.ElevationFt = d.Wind, d.Runway.AltitudeFt
-	n.plan.CruiseFt = max(n.plan.CruiseFt, d.Runway.AltitudeFt+2*missionGateFt)
+	n.plan.CruiseFt = max(min(n.levelFt, n.capFt), d.Runway.AltitudeFt+2*missionGateFt)
 	n.wet = d.Runway.Code < 6
 	return &n
 }

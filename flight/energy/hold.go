@@ -10,18 +10,9 @@ func Hold(ctx context.Context, a *Aircraft, c Config, s State, plan Plan, second
 	}
 	g := newGuide(a, c, s, plan)
 	g.wind, g.stage = Calm, cruising
-	kt := a.HoldingKt
-	if least := a.leastDragKt(&c, s.MassKg); kt == 0 || c.GearOut || c.Setting > 0 {
-		kt = least
-	}
-	kt = g.within(kt, s)
-	s.TASKt = plan.Air.TASOfCAS(kt, s.AltitudeFt)
+	s.TASKt = plan.Air.TASOfCAS(a.holdKt(g.shape(), s.MassKg), s.AltitudeFt)
 	g.p = newProfile(s)
 	return g.p, g.holdOn(ctx, s.TimeS+seconds)
-}
-
-func (g *guide) within(kt float64, s State) float64 {
-	return max(min(kt, g.a.fastestKt(g.shape())), min(g.a.slowestKt(g.shape(), s.MassKg), g.a.fastestKt(g.shape())))
 }
 
 // holdOn keeps level, sinking where it must, until a time.

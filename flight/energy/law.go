@@ -32,6 +32,7 @@ type hold uint8
 const (
 	holdNothing hold = iota
 	holdCAS
+	holdEAS
 	holdMach
 )
 
@@ -89,7 +90,7 @@ type forces struct {
 // heldFactor is V/g dV/dz along a path on which the held speed stays what it
 // is: 0.7 M2 (phi - LR/g) at constant CAS and -0.7 M2 LR/g at constant Mach
 // number in the troposphere, without the second term above. It follows from the
-// definitions of the two speeds.
+// definitions of the speeds.
 func heldFactor(h hold, at air, mach float64) float64 {
 	const lapse = 0.0065 * 287.05287 / g0
 	m2 := mach * mach
@@ -102,6 +103,8 @@ func heldFactor(h hold, at air, mach float64) float64 {
 		x := 1 + 0.2*m2
 		y := x * x * math.Sqrt(x)         // to the 2.5
 		return (x*y-1)/y - 0.7*m2*falling // 0.7 M2 phi - ...
+	case holdEAS: // V grows as the root of the density falls
+		return 0.7 * m2 * (1 - falling)
 	case holdMach:
 		return -0.7 * m2 * falling
 	}

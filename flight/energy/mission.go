@@ -22,6 +22,12 @@ type Mission struct {
 	out, in        []taxi
 	there          *Diversion // nil: to the destination of the book
 	starts, ends   float64    // m: where a diversion begins, and where its runway is
+	decisionKt     float64    // of the take-off
+	levelFt, capFt float64    // the level of the book, and the one that a descent left
+	circuit        bool       // the runway is flown to by a circuit
+	rounds         int        // how often it went around
+	hold           Turn
+	rejected       bool // the take-off
 }
 
 // taxi is a leg on the ground in even time.
@@ -49,6 +55,7 @@ func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
 		icing: [2]float64{of("icing_from_ft"), of("icing_to_ft")}, wet: of("runway_wet") != 0,
 		out: taxiOut(60 * of("taxi_out_min")), in: taxiIn(60 * of("taxi_in_min")),
 	}
+	m.levelFt, m.capFt, m.decisionKt = m.plan.CruiseFt, book.NoLimit, m.rotateKt
 	if m.massKg > a.MaxTakeoffMassKg {
 		return nil, fmt.Errorf("flight %q: takeoff_mass_kg is %g, above max_takeoff_mass_kg of %g", f.ID, m.massKg, a.MaxTakeoffMassKg)
 	}
@@ -84,6 +91,10 @@ type tag struct {
 	liftOff  float64 // s; the wheels run down from then on
 	liftOffV float64 // m/s over the ground
 	touch    float64 // s: touchdown
+	detour   float64 // m: way added to that of the mission
+	held     float64 // m of it in holds: cannot be cut again
+	flaredKt float64 // airspeed at which the flare began
+	pause    float64 // m: where a hold began; 0: it makes way
 }
 
 // leg is a part of a flight.
@@ -98,8 +109,10 @@ const (
 	legClimb
 	legCruise
 	legDescent
-	legGate  // level, and slowing, until the final path is met
-	legFinal // down the path
+	legHold
+	legEmergency // down as steeply as the limits allow
+	legGate      // level, and slowing, until the final path is met
+	legFinal     // down the path
 	legFlare
 	legTouch // the wheels spin up, nothing brakes yet
 	legBrake

@@ -85,12 +85,13 @@ func (g *missionGuide) onward() {
 	}
 }
 
-func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == Lost }
+func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == Lost || e == NeverStops }
 
 // prepare works out where the runway is and, in the air, how far the descent goes.
 func (g *missionGuide) prepare() {
-	g.to = g.m.runway()
-	if l := g.p.tag.leg; (l == legClimb || l == legCruise || l == legFirstClimb) && len(g.reach) == 0 {
+	g.planGlide()
+	g.to = g.m.runway() + g.p.tag.detour
+	if l := g.p.tag.leg; l >= legFirstClimb && l < legGate && l != legDescent && len(g.reach) == 0 {
 		g.reachTable(g.p.startOf())
 	}
 }
@@ -118,13 +119,18 @@ func (p *Profile) startOf() State {
 	return State{TimeS: p.t, DistanceM: p.now[iDistance], AltitudeFt: p.now[iAltitude] / feet, TASKt: p.now[iSpeed] / knot, MassKg: p.now[iMass], FuelKg: p.now[iFuel]}
 }
 
+func (p *Profile) next(l leg) { p.tag.leg, p.tag.taxi, p.tag.until = l, 0, 0 }
+
 func (g *missionGuide) next(l leg) Event {
-	g.p.tag.leg, g.p.tag.taxi, g.p.tag.until = l, 0, 0
+	g.p.next(l)
 	return again
 }
 
 // part flies the next stretch.
 func (g *missionGuide) part() Event {
+	if g.gliding() {
+		return g.glideOn()
+	}
 	switch g.p.tag.leg {
 	case legTaxiOut:
 		return g.taxi(g.m.out, legSpool)
@@ -138,6 +144,10 @@ func (g *missionGuide) part() Event {
 		return g.firstClimb()
 	case legClimb, legCruise, legDescent:
 		return g.enRoute()
+	case legHold:
+		return g.holding()
+	case legEmergency:
+		return g.dive()
 	case legGate:
 		return g.gate()
 	case legFinal:
@@ -251,7 +261,7 @@ func (g *missionGuide) rotate() Event {
 func (g *missionGuide) firstClimb() Event {
 	top := (g.m.fromFt + cleanUpFt) * feet
 	done := g.whenUp(top, levelled)
-	wanted := min(g.m.rotateKt+firstGainKt, max(g.a.fastestKt(g.shape()), g.m.rotateKt))
+	wanted := g.firstKt()
 	l := law{hold: holdCAS, lever: g.lever(1)}
 	ends := []end{done}
 	if g.cas() < wanted-nearKt {
@@ -270,7 +280,7 @@ func (g *missionGuide) firstClimb() Event {
 func (g *missionGuide) enRoute() Event {
 	g.stage = stage(g.p.tag.leg - legClimb)
 	before := g.stage
-	g.plan.ElevationFt = g.m.toFt + min(missionGateFt, gateShare*(g.plan.CruiseFt-g.m.toFt)) - gateFt // the gate of the guide
+	g.plan.ElevationFt = g.m.toFt + g.m.gateFt() - gateFt // the gate of the guide
 	defer func() { g.plan.ElevationFt = g.m.toFt }()
 	if g.stage < descending && g.left() <= g.reachFrom(g.p.now[iAltitude])+spareM {
 		g.stage = descending

@@ -13,22 +13,27 @@ func (g *missionGuide) gate() Event {
 	meets := g.whenLeft(path, again)
 	wanted := g.speedOnFinal()
 	switch cas := g.cas(); {
-	case g.a.running(g.shape()) == 0:
-		return g.glideDown()
 	case g.c.Frozen:
 		return g.frozen(0, meets)
 	case cas > wanted+nearKt:
 		return g.change(g.shape(), wanted, g.idle(), meets)
+	case cas < wanted-5 && g.forcesNow(law{pathGiven: true, lever: g.lever(1)}).gain < 0.01:
+		return g.dip(wanted, meets)
 	case cas < wanted-5:
-		return g.change(g.shape(), wanted, g.lever(g.a.Climb), meets)
+		return g.change(g.shape(), wanted, g.lever(1), meets)
 	case g.wantedThrust(g.shape()) > g.fullNow(g.shape()):
 		return g.fly(g.shape(), law{hold: holdCAS, lever: g.lever(1)}, shortStep, meets, g.after(60, again))
 	}
 	return g.fly(g.shape(), law{pathGiven: true, needed: true, hold: holdCAS}, step, meets)
 }
 
-func (g *missionGuide) glideDown() Event {
-	return g.fly(g.shape(), law{hold: holdCAS}, shortStep, g.whenDown(g.m.toFt*feet, Sinks))
+// dip gains speed downward with all the thrust there is, where level flight does
+// not gain any.
+func (g *missionGuide) dip(wanted float64, meets end) Event {
+	o := g.forcesNow(law{pathGiven: true, lever: g.lever(1)})
+	faster := end{sped, func(y *vector, _ float64) float64 { return wanted - g.casOf(y) }}
+	slope := max(o.gain/g0-0.05, -steepest)
+	return g.fly(g.shape(), law{pathGiven: true, slope: slope, lever: g.lever(1)}, shortStep, faster, meets, g.after(60, again))
 }
 
 // finalPath flies down the path to the flare, slowing down on the way.
@@ -36,7 +41,7 @@ func (g *missionGuide) finalPath() Event {
 	g.p.tag.onGlide = true
 	flare := (g.m.toFt + flareFt) * feet
 	if g.p.now[iAltitude] <= flare+1e-4 {
-		return g.next(legFlare)
+		return g.overRunway()
 	}
 	slope := -math.Tan(glide)
 	down := g.whenDown(flare, levelled)
@@ -50,15 +55,8 @@ func (g *missionGuide) finalPath() Event {
 	idle := g.idle()
 	switch {
 	case g.c.Frozen:
-		if g.left() > 2000 {
-			ends[0] = g.whenDown((g.m.toFt)*feet, Sinks)
-		}
 		return g.frozen(-math.Sin(glide), ends...)
-	case o.thrust > o.full || g.a.running(g.shape()) == 0:
-		ends[0].event = Sinks
-		if g.left() < 2000 {
-			ends[0].event = levelled
-		}
+	case o.thrust > o.full:
 		return g.fly(g.shape(), law{hold: holdCAS, lever: 1}, shortStep, ends...)
 	case g.cas() > wanted+nearKt:
 		slow := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - wanted }}
@@ -68,6 +66,16 @@ func (g *missionGuide) finalPath() Event {
 		return g.fly(g.shape(), law{pathGiven: true, fixed: true, slope: slope, lever: idle}, shortStep, append(ends, drag)...)
 	}
 	return g.fly(g.shape(), f.law, shortStep, ends...)
+}
+
+// overRunway begins the flare where the height for it is reached over the runway;
+// before it the flight meets the ground.
+func (g *missionGuide) overRunway() Event {
+	if g.left() <= flareRoomM {
+		g.p.tag.flaredKt = g.cas()
+		return g.next(legFlare)
+	}
+	return g.fly(g.shape(), law{hold: holdCAS, lever: g.lever(1)}, shortStep, g.whenDown(g.m.toFt*feet, Sinks))
 }
 
 // flare rounds out: down to the ground at a third of the sink.
@@ -138,5 +146,9 @@ func (g *missionGuide) brake() Event {
 	if kt <= brakeSlowKt+1e-6 {
 		aim, floor = brakeSlow, to
 	}
-	return g.onWheels(idleTaxiLever, g.rollout(aim), g.whenSlow(floor, again))
+	slows := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: g.lever(idleTaxiLever)}}
+	r := g.rollout(aim)
+	slows.roll = &r
+	rolls := end{NeverStops, func(y *vector, _ float64) float64 { return -1e-3 - slows.forces(y).gain }}
+	return g.onWheels(idleTaxiLever, r, g.whenSlow(floor, again), rolls)
 }

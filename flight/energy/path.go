@@ -107,7 +107,22 @@ func (p *Path) Whole() *Path {
 
 func (p *Path) keep(q *Path) *Path {
 	q.before, q.since = p.before, p.since
-	return q
+	return q.joined()
+}
+
+// joined is the path with the knots of the one that it turned off.
+func (p *Path) joined() *Path {
+	if p.before == nil {
+		return p
+	}
+	was, now := p.before.knots, p.knots
+	i, found := slices.BinarySearch(was, p.since)
+	if found {
+		i++
+	}
+	j, _ := slices.BinarySearch(now, p.since+1)
+	p.knots = append(slices.Clone(was[:i]), now[j:]...)
+	return p
 }
 
 // runDownS is how long the wheels turn after lift-off (common practice).
@@ -268,7 +283,7 @@ func (p *Path) motion(q int, x *piece, s float64) (v float64, ok bool) {
 func (p *Path) thrust(x *piece, s float64) float64 {
 	y := x.at(s)
 	o := x.flyer.forces(&y)
-	if x.flyer.c.Frozen && (x.tag.leg == legCruise || x.tag.leg == legDescent || x.tag.leg == legGate || x.tag.leg == legFinal) {
+	if x.flyer.c.Frozen && (x.tag.leg >= legCruise && x.tag.leg <= legFinal) {
 		o.thrust = o.drag + y[iMass]*g0*x.flyer.law.wished
 	}
 	return 100 * min(max(0, o.thrust/max(o.full, 1)), 1)
@@ -289,7 +304,7 @@ func (p *Path) other(q int, x *piece, s float64, t book.Time) float64 {
 	case qDistanceNm:
 		return x.part(iDistance, s) / 1852
 	case qToGoNm:
-		return max(0, p.mission.runway()-thresholdFt*feet/math.Tan(glide)-x.part(iDistance, s)) / 1852
+		return max(0, p.leftM(x, s)-thresholdFt*feet/math.Tan(glide)) / 1852
 	case qOnGlidePath:
 		return yes(x.tag.onGlide)
 	case qBraking:
@@ -303,11 +318,24 @@ func (p *Path) other(q int, x *piece, s float64, t book.Time) float64 {
 }
 
 // ground is the elevation below: that of the departure, then evenly that of the
-// destination over the middle half of the way.
+// destination over the middle half of the way. Turns are flown over the field.
 func (p *Path) ground(distance float64) float64 {
 	m := p.mission
-	share := min(max(2*(distance-m.starts)/(m.runway()-m.starts)-0.5, 0), 1)
+	way := max(m.runway()-m.starts, leastSlopeM)
+	share := min(max(2*(distance-m.starts)/way-0.5, 0), 1)
 	return m.fromFt + share*(m.toFt-m.fromFt)
+}
+
+// leastSlopeM is the way over which the ground is taken to rise or fall at least.
+const leastSlopeM = 5 * 1852.0
+
+// leftM is how far the runway is s seconds into a piece; a hold makes no way.
+func (p *Path) leftM(x *piece, s float64) float64 {
+	at := x.part(iDistance, s)
+	if x.tag.pause > 0 {
+		at = x.tag.pause
+	}
+	return p.mission.runway() + x.tag.detour - at
 }
 
 // overGroundKt is the speed over the ground. In a landing roll the speed is even

@@ -11,6 +11,7 @@ type reach struct{ altitude, distance float64 }
 // reachTable flies the descent from the highest level once, at about the mass
 // it will have.
 func (g *guide) reachTable(s State) {
+	g.reach = nil
 	d := *g
 	d.stage, d.to, d.c.Frozen = descending, s.DistanceM+1e9, false
 	s.AltitudeFt = max(s.AltitudeFt, g.level/feet)

@@ -15,6 +15,7 @@ type touched struct {
 	spinS   float64 // time that the wheels take
 	landing roll.Landing
 	rolled  roll.Roll
+	turning bool    // the wheels turn from the first
 	turn    float64 // s after touchdown: the wheels begin to turn
 	brake   float64 // s after touchdown: the brakes can come
 	last    level
@@ -24,6 +25,9 @@ type touched struct {
 
 // spin is how much of the ground speed the wheels have.
 func (g *touched) spin(now float64) float64 {
+	if g.turning {
+		return 1
+	}
 	return min(1, max(0, (now-g.at-g.turn)/g.spinS))
 }
 
@@ -53,14 +57,14 @@ func (p *Path) Touchdown() (at book.Time, s State, ok bool) {
 func (g *missionGuide) rollOut() Event {
 	p := g.p
 	if p.ground == nil {
-		p.ground = g.touch()
+		p.ground = g.firstTouch()
 	} else {
 		p.ground = p.ground.changed(g.a.levels(g.shape()), p.t)
 	}
 	g.wind = func(float64) float64 { return g.m.there.Runway.HeadwindKt }
 	g.layTrack()
 	if !p.ground.rolled.Stops {
-		return Lost
+		return NeverStops
 	}
 	g.next(legStand)
 	return g.even(standS, 0, idleTaxiLever)
@@ -69,18 +73,30 @@ func (g *missionGuide) rollOut() Event {
 // standS is how long a diversion stands at its end: an arbitrary tail after the stop.
 const standS = 5.0
 
-// touch makes the landing of a flight that touches down now.
-func (g *missionGuide) touch() *touched {
+// firstTouch makes the landing of a flight that touches down now, or the roll of a
+// take-off that is rejected now.
+func (g *missionGuide) firstTouch() *touched {
 	r := g.m.there.Runway
-	t := &touched{at: g.p.t, spinS: g.a.SpinUpS, landing: roll.Landing{
-		Airframe: g.a.Airframe(g.c, r), Runway: r, MassKg: g.p.now[iMass], ThresholdKt: g.thresholdKt(),
-	}}
+	t := &touched{at: g.p.t, spinS: g.a.SpinUpS, landing: roll.Landing{Airframe: g.a.Airframe(g.c, r), Runway: r, MassKg: g.p.now[iMass]}}
+	if g.m.rejected {
+		t.landing.FromKt = max(g.overGroundKt(), 1e-3)
+		t.turning = true
+	} else {
+		t.landing.ThresholdKt = g.thresholdKt()
+	}
 	t.add(g.a.levels(g.shape()), 0)
 	return t
 }
 
-// thresholdKt is the airspeed over the threshold: that of the final approach.
-func (g *missionGuide) thresholdKt() float64 { return g.speedOnFinal() }
+// thresholdKt is the airspeed over the threshold: that of the final approach, or
+// the one there was where the flight came in faster.
+func (g *missionGuide) thresholdKt() float64 {
+	wanted := g.speedOnFinal()
+	if flared := g.p.tag.flaredKt; flared > wanted+2*nearKt {
+		return flared
+	}
+	return wanted
+}
 
 // changed is the same landing with other devices from now on.
 func (t *touched) changed(l level, now float64) *touched {
@@ -115,6 +131,10 @@ func (t *touched) add(l level, s float64) {
 // past: with what the other devices do, and no brakes before.
 func (t *touched) wheels(now float64) {
 	if now > 0 && now >= t.turn {
+		return
+	}
+	if t.turning {
+		t.brake = roll.Transition(0, 1)
 		return
 	}
 	free := t.landing

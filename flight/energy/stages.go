@@ -35,6 +35,8 @@ func (g *guide) climb() Event {
 	wanted := g.climbKt()
 	lever := g.lever(g.a.Climb)
 	switch cas := g.cas(); {
+	case g.c.Frozen:
+		return g.climbHeld(lever)
 	case cas > wanted+nearKt:
 		return g.change(g.shape(), wanted, g.idle(), g.whenTOD())
 	case cas < wanted-nearKt && !g.slow:
@@ -154,11 +156,15 @@ func (g *guide) driftDown(least float64) Event {
 	return e
 }
 
-// trade turns height into speed or back, without thrust.
+// trade turns height into speed or back, without thrust; downward as steeply as
+// it takes to gain half a metre a second every second.
 func (g *guide) trade(wanted float64) Event {
-	sign, slope := 1.0, -0.06
+	sign, slope := 1.0, 0.0
 	if g.cas() > wanted {
-		sign, slope = -1, 0
+		sign = -1
+	} else {
+		level := g.forcesNow(law{pathGiven: true, lever: g.lever(g.a.Cruise)})
+		slope = max(min(-0.06, level.gain/g0-0.05), -steepest)
 	}
 	reached := end{sped, func(y *vector, _ float64) float64 { return sign * (wanted - g.casOf(y)) }}
 	return g.fly(g.shape(), law{pathGiven: true, slope: slope, lever: g.lever(g.a.Cruise) * max(0, sign)}, shortStep, reached, g.after(600, again))

@@ -73,7 +73,16 @@ type Landing struct {
 	Runway      Runway
 	MassKg      float64
 	ThresholdKt float64  // calibrated airspeed over the threshold
+	FromKt      float64  // ground speed of a roll that begins on the wheels, as of a rejected take-off; 0: from the threshold
 	Changes     []Change // in any order; all devices begin at 0
+}
+
+// begin is the air distance and the ground speed on the wheels at first.
+func (l *Landing) begin() (airM, kt float64) {
+	if l.FromKt > 0 {
+		return 0, l.FromKt
+	}
+	return AirDistance(l.groundKt())
 }
 
 // groundKt is the ground speed over the threshold.
@@ -86,7 +95,11 @@ func (l *Landing) check() error {
 	c := checker{}
 	a, r := &l.Airframe, &l.Runway
 	c.between("mass", l.MassKg, 1, 1e6, "kg")
-	c.between("airspeed over the threshold", l.ThresholdKt, 30, 300, "kt")
+	if l.FromKt != 0 {
+		c.between("ground speed at first", l.FromKt, 0, 400, "kt")
+	} else {
+		c.between("airspeed over the threshold", l.ThresholdKt, 30, 300, "kt")
+	}
 	c.between("wing area", a.WingAreaM2, 0, 2000, "m2")
 	c.between("lift coefficient", a.Lift, -2, 4, "")
 	c.between("drag coefficient", a.Drag, 0, 2, "")
@@ -109,7 +122,7 @@ func (l *Landing) check() error {
 	if _, err := a.Tyres.grip(r.Code); err != nil {
 		c.errs = append(c.errs, err)
 	}
-	if len(c.errs) == 0 {
+	if len(c.errs) == 0 && l.FromKt == 0 {
 		c.between("ground speed over the threshold", l.groundKt(), 20, 400, "kt")
 	}
 	return errors.Join(c.errs...)

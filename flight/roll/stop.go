@@ -44,7 +44,7 @@ func stop(l Landing, step float64) (Roll, error) {
 	if err := l.check(); err != nil {
 		return Roll{}, err
 	}
-	air, touchdown := AirDistance(l.groundKt())
+	air, touchdown := l.begin()
 	r := Roll{AirM: air, TouchdownKt: touchdown, Events: make([]Event, 0, 12), Track: make([]Point, 0, 128)}
 	s := newRolling(&l, &r)
 	s.longest = step
