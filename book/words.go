@@ -50,6 +50,7 @@ var FlightNumbers = []struct {
 	{"from_elevation_ft", "ft", false, "elevation of the departure runway"},
 	{"to_elevation_ft", "ft", false, "elevation of the landing runway"},
 	{"rotate_kt", "kt", true, "airspeed at rotation"},
+	{"decision_kt", "kt", false, "decision speed: below it a take-off can be rejected; rotate_kt, which it may not exceed (14 CFR 25.107(e)), where not given"},
 	{"climb_kt", "kt", true, "airspeed of the climb above 10,000 ft"},
 	{"climb_mach", "mach", true, "Mach number of the high climb and of the cruise"},
 	{"descent_kt", "kt", true, "airspeed of the descent above 10,000 ft"},

@@ -227,7 +227,7 @@ const roomM = 100 * geo.MetresPerNM
 
 // near finds a place that is too near to fly an approach from here: with nothing
 // failed the gear is not out at touchdown, and over a longer way it would be.
-// A circuit is not flown, so neither side is judged.
+// Neither side of it is judged.
 func (d *desk) near(ctx context.Context, p *Place) error {
 	if !p.Healthy.Arrives || !p.Healthy.GearUp || !d.here.Path().CanDivert(d.at) {
 		return nil

@@ -153,6 +153,9 @@ func (r *reader) speeds(n numbers) {
 	if n.climb < n.rotate+liftOffGain {
 		r.bad("climb_kt", "is %g, below the speed just after rotate_kt (%g): correct one of them", n.climb, n.rotate+liftOffGain)
 	}
+	if v, given := r.flight.Number("decision_kt"); given && !(v > 0 && v <= n.rotate) {
+		r.bad("decision_kt", "is %g: give more than 0 and at most rotate_kt (%g)", v, n.rotate)
+	}
 	if n.descent < n.approach {
 		r.bad("descent_kt", "is %g, below approach_kt (%g): correct one of them", n.descent, n.approach)
 	}

@@ -31,6 +31,7 @@ func TestPlan_ComplainsClearly(t *testing.T) {
 		"slow climb":          {map[string]float64{"climb_kt": 130}, "climb_kt", "below the speed just after"},
 		"slow descent":        {map[string]float64{"descent_kt": 100}, "descent_kt", "below approach_kt"},
 		"slow Mach":           {map[string]float64{"climb_mach": 0.3}, "climb_mach", "raise it or lower"},
+		"late decision":       {map[string]float64{"decision_kt": 250}, "decision_kt", "at most rotate_kt"},
 		"runs dry":            {map[string]float64{"fuel_kg": 1000}, "fuel_kg", "too little"},
 	} {
 		t.Run(name, func(t *testing.T) {

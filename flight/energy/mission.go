@@ -56,6 +56,9 @@ func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
 		out: taxiOut(60 * of("taxi_out_min")), in: taxiIn(60 * of("taxi_in_min")),
 	}
 	m.levelFt, m.capFt, m.decisionKt = m.plan.CruiseFt, book.NoLimit, m.rotateKt
+	if v, given := f.Number("decision_kt"); given {
+		m.decisionKt = min(v, m.rotateKt)
+	}
 	if m.massKg > a.MaxTakeoffMassKg {
 		return nil, fmt.Errorf("flight %q: takeoff_mass_kg is %g, above max_takeoff_mass_kg of %g", f.ID, m.massKg, a.MaxTakeoffMassKg)
 	}

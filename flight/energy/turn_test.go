@@ -1,0 +1,264 @@
+package energy
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"knockon/book"
+	"knockon/flight/roll"
+)
+
+// when is the first moment, to a quarter of a second, at which something is so.
+func when(tb testing.TB, p *Path, is func(t book.Time) bool) book.Time {
+	tb.Helper()
+	for t := book.Time(0); t < p.End(); t += book.Second / 4 {
+		if is(t) {
+			return t
+		}
+	}
+	tb.Fatal("it is never so")
+	return 0
+}
+
+// handled flies a turned flight with gear and flaps moved as a crew does before
+// landing, and spoilers and reverse used after it.
+func handled(p *Path, c Config) *Path {
+	for i, nm := range []float64{10, 7, 5} {
+		for t := p.since; t < p.End(); t += book.Second / 4 {
+			if p.InAir(t) && t > p.since+30*book.Second && p.of("to_go_nm", t) < nm {
+				c.Setting, c.GearOut = i+1, i > 0
+				p = p.Leave(t, c)
+				break
+			}
+		}
+	}
+	if down, _, ok := p.Touchdown(); ok {
+		c.GroundSpoilers, c.Reverse = 1, [2]bool{true, true}
+		p = p.Leave(down+book.AtSeconds(0.4), c)
+	}
+	return p
+}
+
+func takeOff() Config {
+	c := Clean()
+	c.GearOut, c.Setting = true, 1
+	return c
+}
+
+// TestReturn_IsACircuit: back to the runway just left, at circuit height, over the
+// way of the circuit, with an engine lost and without; and it lands there.
+func TestReturn_IsACircuit(t *testing.T) {
+	for _, engines := range [][2]float64{{1, 1}, {0, 1}} {
+		m := demoMissions(t)[0]
+		p := crewed(m)
+		at := when(t, p, func(x book.Time) bool { return p.InAir(x) && p.of("height_ft", x) > 300 })
+		c := takeOff()
+		c.Engines, c.GearOut = engines, false
+		const away = 1.2 * 1852
+		q := p.Turn(at, Turn{Kind: Returning, To: Diversion{DistanceM: away, Runway: roll.Runway{AltitudeFt: m.fromFt, Code: 6}}}, c)
+		up := when(t, q, func(x book.Time) bool { return x > at && q.of("airspeed_kt", x) > 185 })
+		c.Setting = 0
+		q = handled(q.Leave(up, c), c)
+		down, s, ok := q.Touchdown()
+		if !ok || q.Ending() != Arrived {
+			t.Fatalf("engines %v: it %v", engines, q.Ending())
+		}
+		v := m.plan.Air.TASOfCAS(210, m.fromFt+2500) * knot
+		way := away + 2*math.Pi*v*v/(g0*math.Tan(25*math.Pi/180)) + 2*2500*feet/math.Tan(glide)
+		if got := (q.of("distance_nm", down) - q.of("distance_nm", at)) * 1852; math.Abs(got-way) > 400 {
+			t.Errorf("engines %v: %.0f m flown, the circuit is %.0f m", engines, got, way)
+		}
+		top, minutes := 0.0, (down-at).Seconds()/60
+		for x := at; x < down; x += book.Second {
+			top = max(top, q.of("height_ft", x))
+		}
+		if math.Abs(top-2500) > 60 || minutes < 5 || minutes > 12 {
+			t.Errorf("engines %v: at %.0f ft at most, %.1f minutes", engines, top, minutes)
+		}
+		if s.MassKg <= m.a.MaxLandingMassKg {
+			t.Errorf("it lands with %.0f kg, not above %.0f", s.MassKg, m.a.MaxLandingMassKg)
+		}
+	}
+}
+
+// TestGoAround_FromAnyHeight: from the gate, the final, the flare and the wheels it
+// climbs away and lands over a circuit; the sixth is refused.
+func TestGoAround_FromAnyHeight(t *testing.T) {
+	for _, m := range demoMissions(t) {
+		p := crewed(m)
+		down := when(t, p, func(x book.Time) bool { return x > p.End()/2 && !p.InAir(x) })
+		for _, before := range []float64{150, 60, 20, 2, -1.5} {
+			at := down - book.AtSeconds(before)
+			if err := p.CanTurn(at, GoingAround); err != nil {
+				t.Errorf("%g s before touchdown: %v", before, err)
+				continue
+			}
+			c := Clean()
+			c.GearOut, c.Setting = true, 3
+			q := p.Turn(at, Turn{Kind: GoingAround}, c)
+			c.Setting = 1
+			q = q.Leave(at+10*book.Second, c)
+			c.GearOut = false
+			q = q.Leave(at+15*book.Second, c)
+			low := math.Inf(1)
+			for x := at + 60*book.Second; x < at+180*book.Second; x += book.Second {
+				low = min(low, q.of("height_ft", x))
+			}
+			if low < 600 || q.of("height_ft", at+120*book.Second) < 1900 {
+				t.Errorf("%g s before touchdown: at %.0f ft after a minute, %.0f ft after two", before, low, q.of("height_ft", at+120*book.Second))
+			}
+			down := when(t, q, func(x book.Time) bool { return x > at+120*book.Second && !q.InAir(x) })
+			if q.Ending() != Arrived || math.Abs(q.LeftM(down)) > 600 {
+				t.Errorf("%g s before touchdown: it %v %.0f m from its runway", before, q.Ending(), q.LeftM(down))
+			}
+		}
+		if err := p.CanTurn(down+book.AtSeconds(2.2), GoingAround); err == nil || !strings.Contains(err.Error(), "reverse") {
+			t.Errorf("after reverse was selected: %v", err)
+		}
+	}
+}
+
+func TestGoAround_FiveAtMost(t *testing.T) {
+	p := crewed(demoMissions(t)[1])
+	c := Clean()
+	c.GearOut, c.Setting = true, 2
+	for n := range 6 {
+		at := when(t, p, func(x book.Time) bool {
+			return x > p.since+book.Second && p.CanTurn(x, GoingAround) == nil || p.mission.rounds == 5 && x > p.since
+		})
+		err := p.CanTurn(at, GoingAround)
+		if (err != nil) != (n == 5) {
+			t.Fatalf("go-around %d: %v", n+1, err)
+		}
+		p = p.Turn(at, Turn{Kind: GoingAround}, c)
+	}
+}
+
+// TestCanTurn_SaysWhyNot in a pilot's words.
+func TestCanTurn_SaysWhyNot(t *testing.T) {
+	m := demoMissions(t)[0]
+	p := crewed(m)
+	off, _ := p.LiftOff()
+	dead := takeOff()
+	dead.Engines = [2]float64{}
+	final := when(t, p, func(x book.Time) bool { return p.of("on_glide_path", x) != 0 })
+	glides := p.Leave(final, dead)
+	fast := when(t, p, func(x book.Time) bool { return p.of("airspeed_kt", x) >= m.decisionKt })
+	for _, x := range []struct {
+		p    *Path
+		at   book.Time
+		kind Kind
+		says string
+	}{
+		{p, off - book.Second, Returning, "on the ground"},
+		{p, off - book.Second, GoingAround, "on the ground"},
+		{p, p.End() / 2, GoingAround, "no approach has begun"},
+		{p, final + book.Second, Holding, "the final approach has begun"},
+		{glides, final + book.Second, GoingAround, "no engine gives thrust"},
+		{p, fast, Rejecting, "the take-off is continued"},
+		{p, off + book.Second, Rejecting, "past its take-off roll"},
+		{p, book.Second, Rejecting, "has not begun"},
+		{p, p.End() + book.Second, Diverting, "is over"},
+	} {
+		err := x.p.CanTurn(x.at, x.kind)
+		if err == nil || !strings.Contains(err.Error(), x.says) {
+			t.Errorf("%v at %v: %v, want …%s…", x.kind, x.at, err, x.says)
+		}
+		if q := x.p.TurnAhead(x.at, Turn{Kind: x.kind}, Clean()); q != x.p {
+			t.Errorf("%v at %v was flown", x.kind, x.at)
+		}
+	}
+}
+
+// TestHold_MakesNoWay: until its time or its mass, at its level, with the same way
+// left as when it began; and then it arrives.
+func TestHold_MakesNoWay(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	at := p.End() / 2
+	for _, turn := range []Turn{
+		{Kind: Holding, UntilS: at.Seconds() + 1800}, {Kind: Holding, LevelFt: 20000, UntilS: at.Seconds() + 1800},
+		{Kind: Holding, LevelFt: 15000, UntilMassKg: p.of("mass_kg", at) - 700},
+	} {
+		q := p.Turn(at, turn, Clean())
+		ends := when(t, q, func(x book.Time) bool { return x > at+book.Second && q.of("to_go_nm", x) < q.of("to_go_nm", at+1)-0.01 })
+		left := q.of("to_go_nm", ends-book.Second)
+		if d := left - q.of("to_go_nm", at+1); math.Abs(d) > 1e-6 {
+			t.Errorf("%+v: %.2f NM nearer", turn, d)
+		}
+		if want := turn.UntilS; want > 0 && math.Abs(ends.Seconds()-want) > 2 {
+			t.Errorf("%+v: ends at %.0f s, want %.0f s", turn, ends.Seconds(), want)
+		}
+		if want := turn.UntilMassKg; want > 0 && math.Abs(q.of("mass_kg", ends)-want) > 3 {
+			t.Errorf("%+v: ends with %.0f kg, want %.0f kg", turn, q.of("mass_kg", ends), want)
+		}
+		level := turn.LevelFt
+		if level == 0 {
+			level = p.of("altitude_ft", at)
+		}
+		if ft := q.of("altitude_ft", ends-book.Second); math.Abs(ft-level) > 20 {
+			t.Errorf("%+v: at %.0f ft", turn, ft)
+		}
+		down := when(t, q, func(x book.Time) bool { return x > ends && !q.InAir(x) })
+		if q.Ending() != Arrived || math.Abs(q.LeftM(down)) > 600 {
+			t.Errorf("%+v: it %v, %.0f m from its runway at touchdown", turn, q.Ending(), q.LeftM(down))
+		}
+	}
+}
+
+// TestDescend_AtTheLimits: to its level with idle thrust, as fast as is allowed and
+// no faster; quicker with speed brakes; and it stays there.
+func TestDescend_AtTheLimits(t *testing.T) {
+	m := demoMissions(t)[0]
+	p := crewed(m)
+	at := p.End() / 2
+	took := func(c Config) float64 {
+		q := p.Turn(at, Turn{Kind: Descending, LevelFt: 10000}, c)
+		down := when(t, q, func(x book.Time) bool { return x > at && q.of("altitude_ft", x) < 10020 })
+		for x := at + 60*book.Second; x < down; x += book.Second {
+			kt, mach := q.of("airspeed_kt", x), q.of("mach", x)
+			if kt > m.a.MaxKt+0.6 || mach > m.a.MaxMach+1e-4 {
+				t.Fatalf("%.1f kt, Mach %.4f", kt, mach)
+			}
+			if kt < m.a.MaxKt-2 && mach < m.a.MaxMach-0.005 {
+				t.Fatalf("%.0f s after the turn only %.1f kt, Mach %.3f", (x - at).Seconds(), kt, mach)
+			}
+		}
+		if ft := q.of("altitude_ft", down+900*book.Second); math.Abs(ft-10000) > 20 {
+			t.Errorf("a quarter of an hour later at %.0f ft", ft)
+		}
+		return (down - at).Seconds() / 60
+	}
+	brakes := Clean()
+	brakes.SpeedBrakes = 1
+	clean, with := took(Clean()), took(brakes)
+	if with > 0.65*clean {
+		t.Errorf("%.1f minutes clean, %.1f with speed brakes", clean, with)
+	}
+}
+
+// TestReject_StopsOnTheRunway: from each speed below the decision it stops, the
+// way of the roll further on, to the centimetre; and farther from a higher speed.
+func TestReject_StopsOnTheRunway(t *testing.T) {
+	m := demoMissions(t)[0]
+	p := crewed(m)
+	last := 0.0
+	for _, kt := range []float64{45, 60, 90, 120, m.decisionKt - 1} {
+		at := when(t, p, func(x book.Time) bool { return p.of("thrust_pct", x) > 60 && p.of("airspeed_kt", x) >= kt })
+		c := takeOff()
+		c.GroundSpoilers, c.Reverse = 1, [2]bool{true, true}
+		q := p.Turn(at, Turn{Kind: Rejecting}, c)
+		_, rolled, ok := q.Landing()
+		if !ok || q.Ending() != Arrived || q.of("ground_speed_kt", q.End()) > 0.01 {
+			t.Fatalf("from %.0f kt it %v", kt, q.Ending())
+		}
+		way := (q.of("distance_nm", q.End()) - q.of("distance_nm", at)) * 1852
+		if math.Abs(way-rolled.TotalM) > 0.2 || way <= last {
+			t.Errorf("from %.0f kt: %.2f m, the roll says %.2f m", kt, way, rolled.TotalM)
+		}
+		if got, want := q.of("ground_speed_kt", at+1), p.of("ground_speed_kt", at); math.Abs(got-want) > 0.01 {
+			t.Errorf("from %.0f kt: %.2f kt a microsecond later, was %.2f kt", kt, got, want)
+		}
+		last = way
+	}
+}
