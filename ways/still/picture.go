@@ -200,6 +200,9 @@ func (p *picture) node(n circuit.Node) value {
 		return p.memory[n]
 	case circuit.GateFrozen:
 		// The memory says when it is closed.
+		if p.memory[n].lost != "" {
+			return value{lost: p.memory[n].lost}
+		}
 		return p.pick(n, p.memory[n].yes, p.kept[n], p.value[g.Args[0]])
 	case circuit.GateIf:
 		cond := p.value[g.Args[0]]

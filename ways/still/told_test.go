@@ -2,11 +2,13 @@ package still_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 	"testing/fstest"
 
 	"knockon/book"
 	"knockon/ways"
+	"knockon/ways/logic"
 )
 
 // TestUntold_FalseAlarmTellsNothing: the alert believes in the pump and speaks of
@@ -68,5 +70,80 @@ alert "pump_low" {
 	}
 	if s.s.Logic.Eval(top, happened("pump")) {
 		t.Error("a true alert does not")
+	}
+}
+
+// TestLostUntoldWrong_ByTheirWords of docs/meaning.md, section 9: what is given,
+// false or wrong without failures as well does not count.
+func TestLostUntoldWrong_ByTheirWords(t *testing.T) {
+	s := sceneOf(t, "", `
+		function "f" { works = a && b }
+		function "idle" { works = a && real.on_ground }
+		alert "right" {
+		  level   = "caution"
+		  message = "RIGHT"
+		  when    = !a
+		  tells   = [f]
+		}
+		alert "always" {
+		  level   = "caution"
+		  message = "ALWAYS"
+		  when    = real.height_ft > 100
+		  tells   = [f]
+		}
+		alert "of_others" {
+		  level   = "caution"
+		  message = "OTHERS"
+		  when    = !b
+		  tells   = [idle]
+		}
+		signal "shown_v" { value = d.stuck ? 1 : (b ? 1 : 0) }
+		signal "true_v" { value = b ? 1 : 0 }
+		indication "gauge" {
+		  shows = shown_v
+		  means = true_v
+		  tells = [f]
+		}
+		indication "askew" {
+		  shows = 3 + true_v
+		  means = true_v
+		  tells = [f]
+		}
+		indication "other" {
+		  shows = a ? 1 : 2
+		  means = 1 * aircraft.one_v
+		  tells = [idle]
+		}
+		`)
+	type question struct {
+		name string
+		ask  func(string) (logic.Term, error)
+		of   string
+		want []string // sets that are lost, untold or wrong
+		not  []string
+	}
+	for _, q := range []question{
+		{"lost", s.s.Lost, "f", []string{"a", "b", "storm", "a c"}, []string{"", "c", "d"}},
+		{"lost", s.s.Lost, "idle", nil, []string{"", "a"}},
+		{"untold", s.s.Untold, "f", []string{"b", "b c"}, []string{"a", "a b", "storm", "c", ""}},
+		{"wrong", s.s.Wrong, "f", []string{"b d.stuck"}, []string{"b", "d.stuck", "a d.stuck", "a b d.stuck", ""}},
+	} {
+		term, err := q.ask(q.of)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, set := range append(append([]string{}, q.want...), q.not...) {
+			happened := map[int]bool{}
+			for _, name := range strings.Fields(set) {
+				e, ok := s.s.Logic.Find(name)
+				if !ok {
+					t.Fatal("no event", name)
+				}
+				happened[s.s.Logic.K(e)] = true
+			}
+			if got := s.s.Logic.Eval(term, func(e int) bool { return happened[e] }); got != (i < len(q.want)) {
+				t.Errorf("%s is %s by %q: %v", q.of, q.name, set, got)
+			}
+		}
 	}
 }
