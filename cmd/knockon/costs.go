@@ -118,18 +118,11 @@ the way, and whether it is still good; for the aircraft as it is and with nothin
 }
 
 func (c *costsCommand) Run(o *out) error {
-	if err := first(c.check("fail", c.What), atLeast("most", c.Most, 1, 20), c.checkFiles()); err != nil {
-		return err
-	}
-	desk, err := c.desk(o)
+	a, err := c.answer(o, c.bookFlag, c.What, atLeast("most", c.Most, 1, 20), c.checkFiles())
 	if err != nil {
 		return err
 	}
 	g, err := c.region(o)
-	if err != nil {
-		return err
-	}
-	a, err := desk.Answer(o, c.question(c.What))
 	if err != nil {
 		return err
 	}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -32,22 +31,19 @@ the crew and without. How the crew work, and where their times are from: docs/cr
 }
 
 func (c *crewCommand) Run(o *out) error {
-	if err := first(c.check("fail", c.What), roomy(c.Width)); err != nil {
+	if err := first(c.check(c.What), roomy(c.Width)); err != nil {
 		return err
 	}
 	desk, err := c.desk(o)
 	if err != nil {
 		return err
 	}
-	pace, err := paceOf(c.Pace)
+	set, err := settingOf(c.Pace, c.Date)
 	if err != nil {
 		return err
 	}
 	q := c.question(c.What)
-	if c.Date != "" && !book.ValidDay(c.Date) {
-		return &ask.Trouble{Part: "date", Text: fmt.Sprintf("%q is not a day: write it as 2026-11-25", c.Date)}
-	}
-	team, err := teamOf(desk, q, crew.Setting{Pace: &pace, Day: c.Date})
+	team, err := teamOf(desk, q, set)
 	if err != nil {
 		return err
 	}
@@ -78,20 +74,24 @@ func teamOf(desk *ask.Desk, q ask.Question, set crew.Setting) (*crew.Team, error
 	return crew.NewTeam(course.Build, course.Flight, set)
 }
 
-// paceOf changes the crew's pace as typed.
-func paceOf(texts []string) (crew.Pace, error) {
+// settingOf is the crew's pace as typed, and the day.
+func settingOf(texts []string, day string) (set crew.Setting, err error) {
 	pace := crew.DefaultPace()
+	set = crew.Setting{Pace: &pace, Day: day}
 	for _, t := range texts {
 		name, number, _ := strings.Cut(t, "=")
 		value, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
 		if err != nil || math.IsNaN(value) || math.IsInf(value, 0) {
-			return pace, &ask.Trouble{Part: "pace", Text: fmt.Sprintf("%q: write name=number, such as list_s=5", t)}
+			return set, wrong("pace", "%q: write name=number, such as list_s=5", t)
 		}
 		if pace, err = pace.With(strings.TrimSpace(name), value); err != nil {
-			return pace, &ask.Trouble{Part: "pace", Text: err.Error()}
+			return set, wrong("pace", "%v", err)
 		}
 	}
-	return pace, nil
+	if day != "" && !book.ValidDay(day) {
+		return set, wrong("date", "%q is not a day: write it as 2026-11-25", day)
+	}
+	return set, nil
 }
 
 // troubleAt turns what a flight refuses into a question that cannot be asked.

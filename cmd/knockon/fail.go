@@ -24,6 +24,18 @@ func (f scenarioFlags) question(fail []string) ask.Question {
 	return ask.Question{Fail: []scenario.Strike{k}, Out: f.Out, Sets: f.Set, Acts: f.Act, Build: f.Build, Flight: f.Flight}
 }
 
+// answer answers the question of the flags, unless something of them is wrong.
+func (f scenarioFlags) answer(o *out, from bookFlag, fail []string, wrong ...error) (*ask.Answer, error) {
+	if err := first(f.check(fail), first(wrong...)); err != nil {
+		return nil, err
+	}
+	desk, err := from.desk(o)
+	if err != nil {
+		return nil, err
+	}
+	return desk.Answer(o, f.question(fail))
+}
+
 type failCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
@@ -43,14 +55,7 @@ indications show wrong or go dark; which alerts are false or held back; and what
 }
 
 func (c *failCommand) Run(o *out) error {
-	if err := first(c.check("fail", c.What), roomy(c.Width)); err != nil {
-		return err
-	}
-	desk, err := c.desk(o)
-	if err != nil {
-		return err
-	}
-	a, err := desk.Answer(o, c.question(c.What))
+	a, err := c.answer(o, c.bookFlag, c.What, roomy(c.Width))
 	if err != nil {
 		return err
 	}

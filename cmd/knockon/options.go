@@ -52,9 +52,8 @@ func once(part string, names []string) error {
 	return nil
 }
 
-// check refuses what no flight could show of a scenario; failPart is what the
-// command calls its failures.
-func (f scenarioFlags) check(failPart string, fail []string) error {
+// check refuses what no flight could show of a scenario.
+func (f scenarioFlags) check(fail []string) error {
 	if f.At != "" && f.When != "" {
 		return wrong("when", "a failure comes at a moment or when something becomes yes: leave out --at or --when")
 	}
@@ -68,5 +67,5 @@ func (f scenarioFlags) check(failPart string, fail []string) error {
 			}
 		}
 	}
-	return first(once(failPart, fail), once("out", f.Out))
+	return first(once("fail", fail), once("out", f.Out))
 }

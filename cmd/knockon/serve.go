@@ -27,10 +27,18 @@ type serveCommand struct {
 	placeFlags
 }
 
+// site is the site that the flags ask for, and the desk of its book.
+func (c *serveCommand) site(o *out) (*ask.Desk, site, error) {
+	desk, err := c.desk(o)
+	if err != nil {
+		return nil, site{}, err
+	}
+	g, err := c.region(o)
+	return desk, site{address: c.Address, region: g, drills: c.Drills}, err
+}
+
 type drillCommand struct {
-	bookFlag
-	regionFlags
-	placeFlags
+	serveCommand
 	Resume string `help:"Give the instructor of a drill in the folder a new link: the name of its file without .drill." placeholder:"NAME"`
 }
 
@@ -41,16 +49,11 @@ it goes on where it stood after a page or this program was closed.`
 }
 
 func (c *drillCommand) Run(o *out) error {
-	desk, err := c.desk(o)
+	desk, at, err := c.site(o)
 	if err != nil {
 		return err
 	}
-	g, err := c.region(o)
-	if err != nil {
-		return err
-	}
-	at := site{address: c.Address, region: g, drills: c.Drills, resume: c.Resume}
-	if c.Resume != "" {
+	if at.resume = c.Resume; c.Resume != "" {
 		at.resumed = func(path string) {
 			fmt.Fprintf(o.stdout, "Its instructor goes on at %s (put it behind the address below).\n", path)
 		}
@@ -61,15 +64,11 @@ func (c *drillCommand) Run(o *out) error {
 }
 
 func (c *serveCommand) Run(o *out) error {
-	desk, err := c.desk(o)
+	desk, at, err := c.site(o)
 	if err != nil {
 		return err
 	}
-	g, err := c.region(o)
-	if err != nil {
-		return err
-	}
-	return serve(o, desk, site{address: c.Address, region: g, drills: c.Drills}, func(urls []string) {
+	return serve(o, desk, at, func(urls []string) {
 		fmt.Fprintf(o.stdout, "The pages are at %s (stop with Ctrl-C).\n%s%s\n", urls[0], others(urls, ""), book.Caution)
 	})
 }

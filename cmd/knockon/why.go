@@ -27,14 +27,7 @@ func (c *whyCommand) Help() string {
 }
 
 func (c *whyCommand) Run(o *out) error {
-	if err := c.check("fail", c.Fail); err != nil {
-		return err
-	}
-	desk, err := c.desk(o)
-	if err != nil {
-		return err
-	}
-	a, err := desk.Answer(o, c.question(c.Fail))
+	a, err := c.answer(o, c.bookFlag, c.Fail)
 	if err != nil {
 		return err
 	}

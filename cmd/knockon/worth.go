@@ -39,11 +39,8 @@ in this model. Traps are the omissions whose consequence hides best. The flight 
 }
 
 func (c *worthCommand) Run(o *out) error {
-	if err := first(c.check("fail", c.Fail), atLeast("pairs", c.Pairs, 0, 60), atLeast("most", c.Most, 1, 40), longEnough(c.Within), roomy(c.Width)); err != nil {
+	if err := first(c.check(c.Fail), atLeast("pairs", c.Pairs, 0, 60), atLeast("most", c.Most, 1, 40), longEnough(c.Within), roomy(c.Width)); err != nil {
 		return err
-	}
-	if c.Date != "" && !book.ValidDay(c.Date) {
-		return &ask.Trouble{Part: "date", Text: fmt.Sprintf("%q is not a day: write it as 2026-11-25", c.Date)}
 	}
 	if c.All == (c.Procedure != "") {
 		return &ask.Trouble{Part: "procedure", Text: "name a procedure of the book, such as vital_battery_drill, or give --all"}
@@ -52,12 +49,11 @@ func (c *worthCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	pace, err := paceOf(c.Pace)
+	live, err := settingOf(c.Pace, c.Date)
 	if err != nil {
 		return err
 	}
-	q := c.question(c.Fail)
-	set := crew.Setting{Pace: &pace, Day: c.Date}
+	q, set := c.question(c.Fail), live
 	set.Run.Prescribed = true
 	team, err := teamOf(desk, q, set)
 	if err != nil {
@@ -72,7 +68,7 @@ func (c *worthCommand) Run(o *out) error {
 	}
 	study, err := c.study(ctx, team, q)
 	if err == nil {
-		err = c.price(ctx, desk, q, crew.Setting{Pace: &pace, Day: c.Date}, study)
+		err = c.price(ctx, desk, q, live, study)
 	}
 	if err != nil {
 		return c.blame(o, ctx, err)
