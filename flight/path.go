@@ -1,6 +1,10 @@
 package flight
 
-import "knockon/book"
+import (
+	"math"
+
+	"knockon/book"
+)
 
 // Path is a flight as flown: every real.* value at every moment. It is frozen
 // and may be read from many goroutines.
@@ -14,4 +18,64 @@ type Path interface {
 	// quantity's unit, or 0 and 1 for no and yes. A value that jumps has its new
 	// value at the moment of the jump. t outside the flight is cut to it.
 	Value(q int, t book.Time) float64
+}
+
+// KnotsPerMS is one metre per second in knots.
+const KnotsPerMS = 3600 / MetresPerNM
+
+// ratio of specific heats 1.4 is written out below as in the usual formulas:
+// 0.2 = (1.4-1)/2, 3.5 = 1.4/(1.4-1).
+var (
+	knotsPerRootK = math.Sqrt(1.4*gasConstant) * KnotsPerMS
+	seaLevelSound = knotsPerRootK * math.Sqrt(seaLevelK)
+)
+
+// SoundKt is the speed of sound in knots.
+func (a Air) SoundKt(altitudeFt float64) float64 {
+	return knotsPerRootK * math.Sqrt(a.TemperatureK(altitudeFt))
+}
+
+// impact is the impact pressure at a Mach number, of the static pressure
+// (subsonic).
+func impact(mach float64) float64 {
+	x := 1 + 0.2*mach*mach
+	return x*x*x*math.Sqrt(x) - 1
+}
+
+// machOfImpact is the reverse of impact.
+func machOfImpact(q float64) float64 { return math.Sqrt(5 * (power(q+1, 1/3.5) - 1)) }
+
+// MachOfCAS is the Mach number at a calibrated airspeed. It holds below Mach 1.
+func MachOfCAS(casKt, altitudeFt float64) float64 {
+	return machOfImpact(impact(casKt/seaLevelSound) / PressureRatio(altitudeFt))
+}
+
+// CASOfMach is the calibrated airspeed in knots at a Mach number below 1.
+func CASOfMach(mach, altitudeFt float64) float64 {
+	return seaLevelSound * machOfImpact(impact(mach)*PressureRatio(altitudeFt))
+}
+
+// TASOfMach is the true airspeed in knots at a Mach number.
+func (a Air) TASOfMach(mach, altitudeFt float64) float64 { return mach * a.SoundKt(altitudeFt) }
+
+// TASOfCAS is the true airspeed in knots at a calibrated airspeed.
+func (a Air) TASOfCAS(casKt, altitudeFt float64) float64 {
+	return a.TASOfMach(MachOfCAS(casKt, altitudeFt), altitudeFt)
+}
+
+// CASOfTAS is the calibrated airspeed in knots at a true airspeed.
+func (a Air) CASOfTAS(tasKt, altitudeFt float64) float64 {
+	return CASOfMach(tasKt/a.SoundKt(altitudeFt), altitudeFt)
+}
+
+// CrossoverFt is the pressure altitude at which the calibrated airspeed and
+// the Mach number are the same speed. It does not depend on the temperature.
+func CrossoverFt(casKt, mach float64) float64 {
+	return AltitudeFt(impact(casKt/seaLevelSound) / impact(mach))
+}
+
+// TotalC is the temperature in degrees Celsius that a probe of the given
+// recovery factor (1 is ideal) takes on at a Mach number.
+func TotalC(staticC, mach, recovery float64) float64 {
+	return (staticC+zeroCelsiusK)*(1+0.2*recovery*mach*mach) - zeroCelsiusK
 }

@@ -1,16 +1,20 @@
 package web
 
 import (
+	"encoding/json"
+	"errors"
 	"html/template"
 	"net/http"
 	"slices"
 	"strconv"
 	"strings"
 
+	"knockon/ask"
 	"knockon/book"
 	"knockon/figure"
 	"knockon/ledger"
 	"knockon/say"
+	"knockon/scenario"
 )
 
 // questionPage is what the page and its fragment are made of.
@@ -301,4 +305,48 @@ func (v *answerView) untold(view *ledger.View) {
 		}
 		v.Untold = append(v.Untold, say.Lower(r.Title))
 	}
+}
+
+// example is a question that the book itself asks: a claim of its.
+type example struct {
+	Says    string
+	Address string
+}
+
+// examples lists the claims of a build that an address can ask, in the order
+// of the book: those in which one set of failures comes at one moment.
+func examples(q *question) []example {
+	var list []example
+	for _, c := range q.build.Claims {
+		if len(c.Given) == 0 {
+			continue
+		}
+		if t, ok := scenario.OfGiven(c.Given[0]); ok && len(t.Fail) == 1 {
+			claimed := question{shelf: q.shelf, Strike: t.Fail[0], Out: t.Out, Build: t.Build, Flight: t.Flight}
+			list = append(list, example{c.Says, "/?" + claimed.Query()})
+		}
+	}
+	return list
+}
+
+// json answers GET /answer.json: the ledger's view, with the question.
+func (s *Site) json(r *http.Request) (reply, error) {
+	q, a, err := s.asked(r)
+	if err != nil {
+		return reply{}, err
+	}
+	body, err := json.MarshalIndent(struct {
+		Question string `json:"question"`
+		Ledger   any    `json:"ledger"`
+	}{"/?" + q.Query(), a.view}, "", "  ")
+	return reply{Kind: kindJSON, Body: append(body, '\n')}, err
+}
+
+// theirs tells whether an error is the question's fault, and says it.
+func theirs(err error) (problem, bool) {
+	var t *ask.Trouble
+	if !errors.As(err, &t) {
+		return problem{}, false
+	}
+	return problem{t.Part, t.Text}, true
 }

@@ -16,10 +16,10 @@ import (
 	"syscall"
 	"time"
 
-	"github.com/alecthomas/kong"
-
 	"knockon/ask"
 	"knockon/say"
+
+	"github.com/alecthomas/kong"
 )
 
 // Exit codes.
@@ -170,4 +170,14 @@ func withLimit(o *out, d time.Duration) (context.Context, context.CancelFunc) {
 		return context.WithCancel(o)
 	}
 	return context.WithTimeout(o, d)
+}
+
+// version is what this tree is; the changelog says what is in it.
+const version = "0.1.0"
+
+type versionCommand struct{}
+
+func (versionCommand) Run(o *out) error {
+	_, err := fmt.Fprintln(o.stdout, "knockon", version)
+	return err
 }

@@ -2,13 +2,15 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"io"
 	"os"
+	"reflect"
 	"strconv"
 
-	"golang.org/x/term"
-
 	"knockon/say"
+
+	"golang.org/x/term"
 )
 
 // usualWidth is what paragraphs are set in where no width is known.
@@ -62,4 +64,46 @@ func roomy(width int) error {
 		return wrong("width", "%d is too many: give %d or fewer, such as --width %d", width, mostWidth, usualWidth)
 	}
 	return atLeast("width", width, say.LeastWidth, usualWidth)
+}
+
+// printJSON prints a view for a machine. A list without entries is [], never null.
+func printJSON(o *out, v any) error {
+	e := json.NewEncoder(o.stdout)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	list(reflect.ValueOf(&v))
+	return e.Encode(v)
+}
+
+var marshaler = reflect.TypeFor[json.Marshaler]()
+
+// list makes every list that is not there one without entries.
+func list(v reflect.Value) {
+	if v.Type().Implements(marshaler) || v.Kind() == reflect.Pointer && v.IsNil() {
+		return // it writes itself
+	}
+	switch v.Kind() {
+	case reflect.Pointer:
+		list(v.Elem())
+	case reflect.Interface:
+		if !v.IsNil() && v.CanSet() {
+			held := reflect.New(v.Elem().Type()).Elem()
+			held.Set(v.Elem())
+			list(held)
+			v.Set(held)
+		}
+	case reflect.Slice:
+		if v.IsNil() && v.CanSet() {
+			v.Set(reflect.MakeSlice(v.Type(), 0, 0))
+		}
+		for i := range v.Len() {
+			list(v.Index(i))
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				list(v.Field(i))
+			}
+		}
+	}
 }

@@ -1,7 +1,14 @@
 package face
 
 import (
+	"bytes"
+	"compress/zlib"
 	"embed"
+	"encoding/base64"
+	"encoding/binary"
+	"errors"
+	"io"
+	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -149,4 +156,97 @@ func (f *Face) kern(a, b rune) int {
 		return 0
 	}
 	return k.Round()
+}
+
+// Rules are the rules of a style sheet that bring the fonts in. The addresses
+// are where a page finds the files.
+func Rules(address func(file string) string) string {
+	var b strings.Builder
+	for _, name := range Names {
+		b.WriteString("@font-face{font-family:'Knockon Serif';src:url(" + address(name+".woff") + ") format('woff');" + cut[name] + "}\n")
+	}
+	return b.String()
+}
+
+var cut = map[string]string{
+	Upright: "font-weight:400;font-style:normal",
+	Italic:  "font-weight:400;font-style:italic",
+	Bold:    "font-weight:700;font-style:normal",
+}
+
+// Alone puts the fonts into a picture that will be a file of its own, so that
+// it looks the same wherever it is opened.
+func Alone(svg string) string {
+	at := strings.Index(svg, ">") + 1
+	if at == 0 {
+		return svg
+	}
+	return svg[:at] + "<style>" + Rules(Inside) + "</style>" + svg[at:]
+}
+
+// Inside gives a file as an address that holds it.
+func Inside(file string) string {
+	data, _ := File(file) // the names are those of the files in the program
+	return "data:font/woff;base64," + base64.StdEncoding.EncodeToString(data)
+}
+
+// The parts of a web font file: WOFF File Format 1.0 (W3C, 2012), sections 3 to 5.
+const (
+	woffHead  = 44
+	woffEntry = 20
+	sfntHead  = 12
+	sfntEntry = 16
+)
+
+var errNoFont = errors.New("no web font")
+
+// unpack gives the font in a web font file: the same tables, not compressed.
+func unpack(woff []byte) ([]byte, error) {
+	if len(woff) < woffHead || string(woff[:4]) != "wOFF" {
+		return nil, errNoFont
+	}
+	big := binary.BigEndian
+	n := int(big.Uint16(woff[12:]))
+	if len(woff) < woffHead+n*woffEntry {
+		return nil, errNoFont
+	}
+	// The numbers after the count serve a search that no reader here makes.
+	out := make([]byte, sfntHead+n*sfntEntry, big.Uint32(woff[16:]))
+	copy(out, woff[4:8])
+	big.PutUint16(out[4:], uint16(n))
+	for i := range n {
+		from := woff[woffHead+i*woffEntry:]
+		table, err := table(woff, big.Uint32(from[4:]), big.Uint32(from[8:]), big.Uint32(from[12:]))
+		if err != nil {
+			return nil, err
+		}
+		to := out[sfntHead+i*sfntEntry:]
+		copy(to, from[:4])
+		copy(to[4:], from[16:20])
+		big.PutUint32(to[8:], uint32(len(out)))
+		big.PutUint32(to[12:], uint32(len(table)))
+		out = append(out, table...)
+		out = append(out, make([]byte, -len(out)&3)...)
+	}
+	return out, nil
+}
+
+// table gives a table, which is compressed where that makes it shorter.
+func table(woff []byte, at, packed, size uint32) ([]byte, error) {
+	if uint64(at)+uint64(packed) > uint64(len(woff)) {
+		return nil, errNoFont
+	}
+	data := woff[at : at+packed]
+	if packed == size {
+		return data, nil
+	}
+	r, err := zlib.NewReader(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	out, err := io.ReadAll(io.LimitReader(r, int64(size)+1))
+	if err == nil && len(out) != int(size) {
+		err = errNoFont
+	}
+	return out, err
 }

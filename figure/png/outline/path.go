@@ -2,6 +2,8 @@ package outline
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 )
 
@@ -134,4 +136,74 @@ func (r *pathReader) do(name byte, v [7]float64) {
 		r.at = r.from
 		r.o.Close()
 	}
+}
+
+// arc adds an elliptical arc: SVG 1.1, appendix F.6.5, in curves of at most a
+// quarter.
+func (o *Outline) arc(from Point, v [7]float64) {
+	rx, ry, to := math.Abs(v[0]), math.Abs(v[1]), Point{v[5], v[6]}
+	if rx == 0 || ry == 0 || from == to {
+		o.Line(to.X, to.Y)
+		return
+	}
+	tilt := Turn(v[2])
+	back := Turn(-v[2])
+	hx, hy := back.At((from.X-to.X)/2, (from.Y-to.Y)/2)
+	if over := math.Hypot(hx/rx, hy/ry); over > 1 {
+		rx, ry = rx*over, ry*over
+	}
+	ux, uy := hx/rx, hy/ry // on the unit circle
+	f := math.Sqrt(max(1/(ux*ux+uy*uy)-1, 0))
+	if (v[3] != 0) == (v[4] != 0) {
+		f = -f
+	}
+	cx, cy := f*uy, -f*ux
+	begin := math.Atan2(uy-cy, ux-cx)
+	sweep := math.Mod(math.Atan2(-uy-cy, -ux-cx)-begin+4*math.Pi, 2*math.Pi)
+	if v[4] == 0 {
+		sweep -= 2 * math.Pi
+	}
+	unit := Move((from.X+to.X)/2, (from.Y+to.Y)/2).After(tilt).After(Map{rx, 0, 0, ry, 0, 0}).After(Move(cx, cy))
+	o.sweep(unit, begin, sweep)
+}
+
+// sweep adds a part of the unit circle as a map shows it.
+func (o *Outline) sweep(m Map, begin, sweep float64) {
+	count := max(math.Ceil(math.Abs(sweep)/(math.Pi/2)-1e-9), 1)
+	part := sweep / count
+	k := 4.0 / 3 * math.Tan(part/4)
+	for i := range int(count) {
+		s1, c1 := math.Sincos(begin + float64(i)*part)
+		s2, c2 := math.Sincos(begin + float64(i+1)*part)
+		ax, ay := m.At(c1-k*s1, s1+k*c1)
+		bx, by := m.At(c2+k*s2, s2-k*c2)
+		x, y := m.At(c2, s2)
+		o.Curve(ax, ay, bx, by, x, y)
+	}
+}
+
+// mostFar is the farthest that a number may be: beyond it the rasteriser, which
+// counts in 64ths of a pixel, would run over.
+const mostFar = 1e5
+
+// Number reads a number. One too far out is brought in.
+func Number(text string) (float64, error) {
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0, fmt.Errorf("%q is not a number", text)
+	}
+	return min(max(v, -mostFar), mostFar), nil
+}
+
+// Numbers reads a list of numbers with spaces or commas between.
+func Numbers(text string) ([]float64, error) {
+	var list []float64
+	for _, f := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '\n' || r == '\t' }) {
+		v, err := Number(f)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, v)
+	}
+	return list, nil
 }
