@@ -184,7 +184,7 @@ func (x Done) timely() string {
 		text = fmt.Sprintf("done %s late", say.Lasts(book.AtSeconds(x.LateS)))
 	}
 	if x.Early {
-		text += ", after the step behind it"
+		text += ", before the step in front of it"
 	}
 	return text
 }

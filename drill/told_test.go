@@ -1,0 +1,187 @@
+package drill_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"knockon/drill"
+)
+
+// told is a debrief in lines, all moments in seconds from the failure.
+func (p *trainee) told(d *drill.Debrief) (text string) {
+	after := func(m drill.Moment) float64 { return m.TimeS - p.from.Seconds() }
+	for _, e := range d.Events {
+		text += fmt.Sprintf("%.1f %s %s\n", after(e.At), e.When, e.Text)
+	}
+	for _, a := range d.Alerts {
+		text += fmt.Sprintf("alert %.1f %s: %s\n", after(a.Given), a.Message, a.Text)
+	}
+	for _, x := range d.Steps {
+		text += fmt.Sprintf("step %s %s of %s, best %.1f: %s\n", x.Number, x.Moves, x.Procedure, after(x.Best), x.Text)
+	}
+	for _, m := range d.Others {
+		text += fmt.Sprintf("other %s %d: %s\n", m.Title, m.Times, m.Text)
+	}
+	for _, u := range d.Unseen {
+		text += fmt.Sprintf("unseen %.1f %s\n", after(u.Since), u.Text)
+	}
+	for _, l := range d.Looks {
+		text += fmt.Sprintf("look %s by %s %d first %.1f\n", l.Indication, l.By, l.Times, after(l.First))
+	}
+	return text
+}
+
+// TestDebrief_InWords: the small book, with the crew of docs/crew.md beside the
+// trainees: what was true, told and done in one list, then each alert, step, other
+// move, look, and what nobody looked at.
+func TestDebrief_InWords(t *testing.T) {
+	look := func(id string) drill.Input { return drill.Input{Do: drill.Look, ID: id} }
+	call := drill.Input{Do: drill.Call, ID: "water_list"}
+	for name, c := range map[string]struct {
+		fail []string
+		do   func(*trainee)
+		to   float64
+		want string
+	}{
+		"done in time, by two": {[]string{"a"}, func(p *trainee) {
+			p.as(drill.PilotMonitoring, -8, call)
+			p.as(drill.PilotMonitoring, 12, call)
+			p.as(drill.PilotFlying, 14, look("press"))
+			p.as(drill.PilotMonitoring, 16, look("press"))
+			p.as(drill.PilotMonitoring, 17, look("press"))
+			p.as(drill.PilotMonitoring, 20, move("left", "off"))
+			p.as(drill.PilotMonitoring, 21, drill.Input{Do: drill.Tick, ID: "water_list", Step: "2"})
+		}, 60, `-8.0 done PM: calls for the list "Water low"
+0.0 true Pump fails
+0.0 true Water is lost (not told)
+0.0 told warning WATER
+12.0 done PM: calls for the list "Water low"
+14.0 done PF: looks at Pressure
+16.0 done PM: looks at Pressure
+17.0 done PM: looks at Pressure
+20.0 done PM: Left switch to off
+21.0 done PM: finishes line 2 of "Water low"
+alert 0.0 WATER: was answered after 12 s; a crew begin with it after 3 s
+step 1 left=off of Water low, best 17.0: done in time
+look Pressure by PF 1 first 14.0
+look Pressure by PM 2 first 16.0
+`},
+		"at the very moment": {[]string{"a"}, func(p *trainee) { p.as(drill.Alone, 0, call) }, 0, `0.0 true Pump fails
+0.0 true Water is lost (not told)
+0.0 told warning WATER
+0.0 done pilot: calls for the list "Water low"
+alert 0.0 WATER: was answered after 0 s; a crew begin with it after 3 s
+`},
+		"the step is not due yet": {[]string{"a"}, func(p *trainee) { p.as(drill.Alone, 1, move("left", "off")) }, 17, `0.0 true Pump fails
+0.0 true Water is lost (not told)
+0.0 told warning WATER
+1.0 done pilot: Left switch to off
+alert 0.0 WATER: was answered after 1 s; a crew begin with it after 3 s
+other Left switch 1: nothing follows from it in this model
+`},
+		"and is": {[]string{"a"}, func(p *trainee) { p.as(drill.Alone, 1, move("left", "off")) }, 17.1, `0.0 true Pump fails
+0.0 true Water is lost (not told)
+0.0 told warning WATER
+1.0 done pilot: Left switch to off
+alert 0.0 WATER: was answered after 1 s; a crew begin with it after 3 s
+step 1 left=off of Water low, best 17.0: done in time
+`},
+		"wrong order, late, already, left out": {[]string{"a", "b"}, func(p *trainee) {
+			p.as(drill.Alone, 14, move("right", "off"))
+			p.as(drill.Alone, 28, move("left", "off"))
+			p.as(drill.Alone, 28, look("hand"))
+			p.as(drill.Alone, 30, move("spare", "on"))
+		}, 90, `0.0 true Pump fails
+0.0 true Fan fails
+0.0 true Water is lost (not told)
+0.0 true Air is lost (told)
+0.0 told warning WATER
+0.0 told caution AIR
+14.0 done pilot: Right switch to off
+14.0 told caution RIGHT OFF
+28.0 done pilot: Left switch to off
+28.0 done pilot: looks at Hand
+30.0 done pilot: Spare switch to on
+alert 0.0 WATER: was answered after 14 s; a crew begin with it after 3 s
+alert 0.0 AIR: calls for no procedure
+alert 14.0 RIGHT OFF: was never answered; a crew begin with it after 21 s
+step 1 left=off of Water low, best 17.0: done 11 s late
+step 3.else.1 right=off of Water low, best 26.4: done in time, before the step in front of it
+step 1 right=on of Right off, best 61.8: left out: nothing follows from it in this model
+other Spare switch 1: the control stood there already
+look Hand by both 1 first 28.0
+`},
+		"nobody": {[]string{"a", "b"}, func(p *trainee) {}, 90, `0.0 true Pump fails
+0.0 true Fan fails
+0.0 true Water is lost (not told)
+0.0 true Air is lost (told)
+0.0 told warning WATER
+0.0 told caution AIR
+alert 0.0 WATER: was never answered; a crew begin with it after 3 s
+alert 0.0 AIR: calls for no procedure
+step 1 left=off of Water low, best 17.0: left out: warning "WATER" from 1:43
+step 3.else.1 right=off of Water low, best 26.4: left out: nothing follows from it in this model
+step 1 right=on of Right off, best 61.8: the control stood there already
+`},
+		"what nobody looks at": {[]string{"c"}, func(p *trainee) { p.as(drill.PilotFlying, -5, look("light_seen")) }, 900, `-5.0 done PF: looks at Light seen
+0.0 true Lamp fails
+0.0 true Light is lost (only shown)
+unseen 0.0 Light seen would have shown that Light is lost; nobody looked
+look Light seen by PF 1 first -5.0
+`},
+		"the instructor, and a look in time": {nil, func(p *trainee) {
+			p.as(drill.Instructor, 5, drill.Input{Do: drill.Inject, Strike: &drill.Strike{What: []string{"c.dim", "c"}}})
+			p.as(drill.PilotFlying, 700, look("light_seen"))
+			p.as(drill.PilotFlying, 701, move("left", "off"))
+			p.as(drill.PilotFlying, 703, move("left", "on"))
+		}, 900, `5.0 done the instructor lets fail: Lamp: Lamp dim, Lamp
+5.0 true Lamp: Lamp dim fails
+5.0 true Lamp fails
+5.0 true Light is lost (only shown)
+700.0 done PF: looks at Light seen
+701.0 done PF: Left switch to off
+701.0 true Water is lost (not told)
+703.0 done PF: Left switch to on
+other Left switch 2: Water lost from 13:24 (not told)
+look Light seen by PF 1 first 700.0
+`},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := small(t, c.fail...)
+			c.do(p)
+			if got := p.told(p.debrief(c.to)); got != c.want {
+				t.Errorf("got\n%s\nwant\n%s", got, c.want)
+			}
+		})
+	}
+}
+
+// TestDebrief_WhatFollows: a loss counts that is more than ten seconds longer, or
+// is not there otherwise; an alert that is not given otherwise, or sounds three
+// times less; five are named and the rest counted.
+func TestDebrief_WhatFollows(t *testing.T) {
+	var more strings.Builder
+	for i := range 6 {
+		fmt.Fprintf(&more, "function \"more_%d\" {\n title = \"More %d\"\n works = spare == \"on\"\n severity = \"minor\"\n}\n", i, i)
+	}
+	fail := drill.Script{Fail: []drill.Strike{{What: []string{"b"}, At: "air + 60 s", ForS: 60}}}
+	for _, c := range []struct {
+		control string
+		from    float64
+		to      float64
+		want    string
+	}{
+		{"spare", 5, 6, "More 0 lost from 1:48 (not told); More 1 lost from 1:48 (not told); More 2 lost from 1:48 (not told); More 3 lost from 1:48 (not told); More 4 lost from 1:48 (not told); and 1 more"},
+		{"right", 55, 69, "caution \"RIGHT OFF\" from 2:38"},
+		{"right", 55, 71, "Air lost from 1:43 (told); caution \"RIGHT OFF\" from 2:38"},
+		{"right", 5, 6, "caution \"RIGHT OFF\" from 1:48"},
+	} {
+		p := smallWith(t, more.String(), fail)
+		p.as(drill.PilotFlying, c.from, move(c.control, "off"))
+		p.as(drill.PilotFlying, c.to, move(c.control, "on"))
+		if d := p.debrief(100); len(d.Others) != 1 || d.Others[0].Text != c.want {
+			t.Errorf("%s off from %g to %g: %+v\nwant %s", c.control, c.from, c.to, d.Others, c.want)
+		}
+	}
+}
