@@ -148,7 +148,7 @@ func (s *Standing) alone(ctx context.Context) (*singles, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := &singles{names: names(w), lost: make([][]bool, len(w.Failures()))}
+	x := &singles{names: say.Texts(w.Failures()), lost: make([][]bool, len(w.Failures()))}
 	for i, f := range w.Failures() {
 		o := sheet.Outcome(sweep.Set{i})
 		if sheet.Felt != nil && sheet.Felt[i] {

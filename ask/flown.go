@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"knockon/book"
+	"knockon/say"
 	"knockon/sweep"
 	"knockon/ways/sets"
 )
@@ -58,7 +59,7 @@ func (s *Standing) fly(ctx context.Context, order int) (sets.Flights, error) {
 		if err != nil {
 			return sets.Flights{}, err
 		}
-		s.flown = &sets.Flights{Sheet: sheet, Failures: names(w)}
+		s.flown = &sets.Flights{Sheet: sheet, Failures: say.Texts(w.Failures())}
 	}
 	f := *s.flown
 	f.Order = order
@@ -67,13 +68,6 @@ func (s *Standing) fly(ctx context.Context, order int) (sets.Flights, error) {
 
 // strike is the moment, which for a sweep is after the start.
 func (s *Standing) strike() book.Time { return max(s.At, 1) }
-
-func names(w *sweep.Sweep) (list []string) {
-	for _, f := range w.Failures() {
-		list = append(list, f.String())
-	}
-	return list
-}
 
 // sweep prepares to fly many failures along the flight with nothing failed. If
 // felt, it notes which of them that flight would feel.

@@ -277,17 +277,7 @@ func consequences(a, b *ledger.Ledger, moves int) string {
 	if more := len(list) - mostNamed; more > 0 {
 		list = append(list[:mostNamed], fmt.Sprintf("and %d more", more))
 	}
-	return joined(list)
-}
-
-func joined(list []string) (text string) {
-	for i, x := range list {
-		if i > 0 {
-			text += "; "
-		}
-		text += x
-	}
-	return text
+	return strings.Join(list, "; ")
 }
 
 func length(l ledger.Loss) (sum book.Time) {

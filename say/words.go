@@ -1,6 +1,7 @@
 package say
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -43,6 +44,14 @@ func NoneOr[N ~int | ~int64](n N, one string, many ...string) string {
 		return "no " + one
 	}
 	return Counted(n, one, many...)
+}
+
+// Texts writes each of a list as it writes itself.
+func Texts[T fmt.Stringer](list []T) (texts []string) {
+	for _, x := range list {
+		texts = append(texts, x.String())
+	}
+	return texts
 }
 
 // And joins words as in a sentence: a, b and c; with semicolons where a word

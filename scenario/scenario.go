@@ -167,18 +167,11 @@ func move(part, text string, b *book.Build) (a run.Action, err error) {
 // OfGiven is the scenario of a claim as it is typed; ok says that all of it can be
 // typed: nothing comes on a condition, and nothing is set or moved.
 func OfGiven(g *book.Given) (t Typed, ok bool) {
-	t = Typed{Build: g.Variant, Flight: g.Flight, Out: texts(g.Inoperative)}
+	t = Typed{Build: g.Variant, Flight: g.Flight, Out: say.Texts(g.Inoperative)}
 	ok = len(g.SetUps)+len(g.Acts) == 0
 	for _, k := range g.Strikes {
 		ok = ok && k.When == nil
-		t.Fail = append(t.Fail, Strike{What: texts(k.Fail), At: k.At, ForS: k.ForS, Resettable: k.Resettable})
+		t.Fail = append(t.Fail, Strike{What: say.Texts(k.Fail), At: k.At, ForS: k.ForS, Resettable: k.Resettable})
 	}
 	return t, ok
-}
-
-func texts(refs []book.FailureRef) (list []string) {
-	for _, r := range refs {
-		list = append(list, r.String())
-	}
-	return list
 }

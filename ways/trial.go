@@ -111,12 +111,7 @@ func (t *trial) extend(set []int, from, more int) {
 
 // suffices says whether a smaller set with the same last member is part of it.
 func (t *trial) suffices(set []int) bool {
-	for _, s := range t.ending[set[len(set)-1]] {
-		if subset(s, set) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(t.ending[set[len(set)-1]], func(s []int) bool { return subset(s, set) })
 }
 
 // subset says whether sorted a is part of sorted b.

@@ -81,7 +81,7 @@ func (c *catalogue) matching(search string) (chapters []chapter, found int) {
 	for _, ch := range c.Chapters {
 		looked, hits := chapter{Title: ch.Title}, 0
 		for _, e := range ch.Entries {
-			e.Hidden = !hasAll(e.Search, words)
+			e.Hidden = slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(e.Search, w) })
 			if !e.Hidden {
 				hits++
 			}
@@ -92,15 +92,6 @@ func (c *catalogue) matching(search string) (chapters []chapter, found int) {
 		found += hits
 	}
 	return chapters, found
-}
-
-func hasAll(text string, words []string) bool {
-	for _, w := range words {
-		if !strings.Contains(text, w) {
-			return false
-		}
-	}
-	return true
 }
 
 // chapterTitle names a chapter; titles sort in the order of the numbers.

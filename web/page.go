@@ -1,7 +1,6 @@
 package web
 
 import (
-	"encoding/json"
 	"errors"
 	"html/template"
 	"net/http"
@@ -335,11 +334,10 @@ func (s *Site) json(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	body, err := json.MarshalIndent(struct {
+	return asJSON(struct {
 		Question string `json:"question"`
 		Ledger   any    `json:"ledger"`
-	}{"/?" + q.Query(), a.view}, "", "  ")
-	return reply{Kind: kindJSON, Body: append(body, '\n')}, err
+	}{"/?" + q.Query(), a.view})
 }
 
 // theirs tells whether an error is the question's fault, and says it.

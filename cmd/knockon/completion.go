@@ -5,9 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/alecthomas/kong"
-
 	"knockon/book"
+	"knockon/say"
+
+	"github.com/alecthomas/kong"
 )
 
 type completionCommand struct {
@@ -135,8 +136,5 @@ func idsAfter(previous, command string, loaded *book.Book, b *book.Build) (ids [
 	if command == "worth" && previous == "worth" {
 		return book.IDs(b.Procedures)
 	}
-	for _, f := range b.Failures() {
-		ids = append(ids, f.String())
-	}
-	return ids
+	return say.Texts(b.Failures())
 }

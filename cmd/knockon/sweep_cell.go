@@ -42,10 +42,7 @@ func (c *sweepCommand) cells(all []*swept) (list []cell, err error) {
 
 // find turns failures as they are written into a set.
 func (s *swept) find(names []string) (set sweep.Set, err error) {
-	var known []string
-	for _, f := range s.Failures {
-		known = append(known, f.String())
-	}
+	known := say.Texts(s.Failures)
 	for _, name := range names {
 		n := slices.Index(known, name)
 		switch {

@@ -12,6 +12,7 @@ import (
 	"reflect"
 
 	"knockon/ask"
+	"knockon/say"
 	"knockon/sweep"
 	"knockon/sweep/store"
 )
@@ -102,9 +103,7 @@ func (c *sweepCommand) heading(s *swept) (h store.Heading, err error) {
 	if h.Book, err = c.digest(); err != nil {
 		return h, err
 	}
-	for _, f := range s.Failures {
-		h.Failures = append(h.Failures, f.String())
-	}
+	h.Failures = say.Texts(s.Failures)
 	for _, p := range s.phases {
 		h.Phases = append(h.Phases, p.ID+" "+p.Moment.String())
 	}

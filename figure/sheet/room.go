@@ -1,6 +1,9 @@
 package sheet
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Box is a part of the sheet, in points.
 type Box struct{ Left, Top, Right, Bottom float64 }
@@ -45,15 +48,7 @@ func (r *Room) Take(b Box) { r.taken = append(r.taken, b) }
 
 // Free says whether a place is in the room and not taken.
 func (r *Room) Free(b Box) bool {
-	if !b.Inside(r.within) {
-		return false
-	}
-	for _, t := range r.taken {
-		if t.Meets(b) {
-			return false
-		}
-	}
-	return true
+	return b.Inside(r.within) && !slices.ContainsFunc(r.taken, b.Meets)
 }
 
 // Spot is a place for a text.
@@ -76,12 +71,7 @@ func Around(x, y, off float64) (spots []Spot) {
 
 // LabelOne writes the first of some texts, the longest first, that finds a spot.
 func (p *Page) LabelOne(r *Room, texts []string, spots []Spot, s Style) bool {
-	for _, text := range texts {
-		if p.Label(r, text, spots, s) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(texts, func(text string) bool { return p.Label(r, text, spots, s) })
 }
 
 // Label writes a text at the first of the spots that is free and takes it; it

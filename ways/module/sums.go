@@ -61,12 +61,7 @@ func (p product) without(r Ref) product {
 
 // within says whether each value of p is one of q's.
 func (p product) within(q product) bool {
-	for _, a := range p {
-		if !q.has(a) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(p, func(a Ref) bool { return !q.has(a) })
 }
 
 // shorten drops from the products what makes no difference to their sum: an

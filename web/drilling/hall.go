@@ -16,7 +16,6 @@ import (
 	"context"
 	"embed"
 	"html/template"
-	"io/fs"
 	"log/slog"
 	"net/http"
 	"strings"
@@ -87,7 +86,7 @@ func (h *Hall) routes() map[string]http.HandlerFunc {
 	return map[string]http.HandlerFunc{
 		"GET /drill/{$}":           h.start,
 		"POST /drill/new":          h.begin,
-		"GET /drill/static/{name}": h.static,
+		"GET /drill/static/{name}": h.frame.Handle(frame.Static(files)),
 		"GET " + seat + "{$}":      h.seat(h.screen),
 		"GET " + seat + "stream":   h.seat(h.stream),
 		"GET " + seat + "now":      h.seat(h.now),
@@ -141,17 +140,6 @@ func short(number string) string {
 
 // ServeHTTP answers one request under /drill/.
 func (h *Hall) ServeHTTP(w http.ResponseWriter, r *http.Request) { h.handler.ServeHTTP(w, r) }
-
-func (h *Hall) static(w http.ResponseWriter, r *http.Request) {
-	kinds := map[string]string{"drill.css": "text/css; charset=utf-8", "drill.js": "text/javascript; charset=utf-8", "debrief.js": "text/javascript; charset=utf-8"}
-	kind, ok := kinds[r.PathValue("name")]
-	if !ok {
-		h.frame.Refuse(w, r, http.StatusNotFound, "There is no page of a drill at this address.")
-		return
-	}
-	text, _ := fs.ReadFile(files, "static/"+r.PathValue("name"))
-	frame.Send(w, r, frame.Reply{Kind: kind, Body: text})
-}
 
 // deck gives the deck of a build and a flight, kept for all drills of it.
 func (h *Hall) deck(build, flight string) (*drill.Deck, error) {

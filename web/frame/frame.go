@@ -20,6 +20,7 @@ import (
 	"io/fs"
 	"log/slog"
 	"net/http"
+	"path"
 	"strconv"
 
 	"knockon/ask"
@@ -95,6 +96,21 @@ func (f *Frame) Page(name string, data any) (Reply, error) {
 		return Reply{}, fmt.Errorf("web: page %s: %w", name, err)
 	}
 	return Reply{Kind: HTML, Body: b.Bytes()}, nil
+}
+
+// static are the kinds of the files of a room.
+var static = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}
+
+// Static answers with a file of a room by the name in its address.
+func Static(files fs.FS) Handler {
+	return func(r *http.Request) (Reply, error) {
+		name := path.Base(r.URL.Path)
+		text, err := fs.ReadFile(files, path.Join("static", name))
+		if err != nil {
+			return Reply{}, &Fault{http.StatusNotFound, "There is no file at this address."}
+		}
+		return Reply{Kind: static[path.Ext(name)], Body: text}, nil
+	}
 }
 
 // Handle writes what a handler gives back.

@@ -58,7 +58,7 @@ func New(desk *ask.Desk, log *slog.Logger) (*Pages, error) {
 	mux.HandleFunc("GET /sweep/cell", f.Handle(p.cell))
 	mux.HandleFunc("POST /sweep/begin", f.Handle(p.begin))
 	mux.HandleFunc("POST /sweep/stop", f.Handle(p.stop))
-	mux.HandleFunc("GET /sweep/swept.css", f.Handle(style))
+	mux.HandleFunc("GET /sweep/swept.css", f.Handle(frame.Static(files)))
 	mux.HandleFunc("GET /ways", f.Handle(p.ways))
 	mux.HandleFunc("POST /ways/begin", f.Handle(p.beginWays))
 	mux.HandleFunc("POST /ways/stop", f.Handle(p.stopWays))
@@ -80,11 +80,6 @@ func (p *Pages) Mounts() map[string]http.Handler {
 
 // ServeHTTP answers one request.
 func (p *Pages) ServeHTTP(w http.ResponseWriter, r *http.Request) { p.handler.ServeHTTP(w, r) }
-
-func style(*http.Request) (reply, error) {
-	text, err := files.ReadFile("static/swept.css")
-	return reply{Kind: "text/css; charset=utf-8", Body: text}, err
-}
 
 type reply = frame.Reply
 
