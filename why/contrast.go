@@ -14,14 +14,13 @@ type walker struct {
 	allowed map[Input]bool // nil: any leaf will do
 	partly  bool           // the other run has some of the leaves put in
 	strict  bool           // what needs a leaf that is not allowed is no reason
-	memo    map[pair]*reason
-	busy    map[pair]bool
+	reasons reasons[pair]
 }
 
 func (x *explainer) walker(there *side, allowed []Input, strict bool) *walker {
 	e := *x
 	e.there = there
-	w := &walker{explainer: &e, strict: strict, partly: there != x.there, memo: map[pair]*reason{}, busy: map[pair]bool{}}
+	w := &walker{explainer: &e, strict: strict, partly: there != x.there, reasons: newReasons[pair]()}
 	if allowed != nil {
 		w.allowed = map[Input]bool{}
 	}
@@ -36,19 +35,31 @@ func (w *walker) reason(p pair) *reason {
 	if w.here.quiet(p.n, p.here) && w.there.quiet(p.n, p.there) {
 		p.here.pass, p.there.pass = 0, 0
 	}
-	if r, ok := w.memo[p]; ok {
+	return w.reasons.of(p, w.work, w.wrap)
+}
+
+// reasons keeps what was found. Of what is being worked out there is no reason
+// yet, so that a loop comes to an end.
+type reasons[P comparable] struct {
+	found map[P]*reason
+	busy  map[P]bool
+}
+
+func newReasons[P comparable]() reasons[P] {
+	return reasons[P]{map[P]*reason{}, map[P]bool{}}
+}
+
+func (s reasons[P]) of(p P, work func(P) *reason, wrap func(P, *reason) *reason) *reason {
+	if r, ok := s.found[p]; ok || s.busy[p] {
 		return r
 	}
-	if w.busy[p] {
-		return nil
-	}
-	w.busy[p] = true
-	r := w.work(p)
-	delete(w.busy, p)
+	s.busy[p] = true
+	r := work(p)
+	delete(s.busy, p)
 	if r != nil {
-		r = w.wrap(p, r)
+		r = wrap(p, r)
 	}
-	w.memo[p] = r
+	s.found[p] = r
 	return r
 }
 

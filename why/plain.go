@@ -19,8 +19,7 @@ import (
 type plain struct {
 	*explainer
 	allowed map[point]bool // nil: any leaf will do
-	memo    map[point]*reason
-	busy    map[point]bool
+	reasons reasons[point]
 }
 
 func (x *explainer) plainly(p point) *Step {
@@ -41,7 +40,7 @@ func (x *explainer) plainly(p point) *Step {
 }
 
 func (f *plain) reset(allowed map[point]bool) {
-	f.allowed, f.memo, f.busy = allowed, map[point]*reason{}, map[point]bool{}
+	f.allowed, f.reasons = allowed, newReasons[point]()
 }
 
 // lean drops every leaf that the others can do without.
@@ -66,20 +65,7 @@ func (f *plain) reason(p point) *reason {
 	if f.here.quiet(p.n, p.at) {
 		p.at.pass = 0
 	}
-	if r, ok := f.memo[p]; ok {
-		return r
-	}
-	if f.busy[p] {
-		return nil
-	}
-	f.busy[p] = true
-	r := f.work(p)
-	delete(f.busy, p)
-	if r != nil {
-		r = f.wrap(p, r)
-	}
-	f.memo[p] = r
-	return r
+	return f.reasons.of(p, f.work, f.wrap)
 }
 
 // wrap makes a named node a step of its own.
