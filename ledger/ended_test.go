@@ -25,13 +25,45 @@ indication "bulb_lamp" {
   title = "Bulb lamp"
   shows = bulb
 }
+unit "cell" { title = "Cell" }
+indication "cell_lamp" {
+  title  = "Cell lamp"
+  shows  = true
+  lit_by = cell
+}
+unit "bell" { title = "Bell" }
+function "chime" {
+  title = "Chime"
+  works = bell
+}
+alert "bell_off" {
+  level   = "caution"
+  message = "Bell off"
+  when    = !bell
+  tells   = [chime]
+}
+unit "hatch" { title = "Hatch" }
+function "hatch_shut" {
+  title = "Hatch shut"
+  works = hatch
+}
+indication "hatch_lamp" {
+  title = "Hatch lamp"
+  shows = true
+  means = hatch_shut
+}
 `
 
 // reassuring are the sentences of the ledger that say that all is well in some
 // respect, each with a question of which it is true. They are never printed of a
 // flight that breaks off, nor of one on which the failure never comes.
 var reassuring = []struct{ sentence, true string }{
-	{"Nothing that is called for goes without a word.", "idle@120"},
+	{"This takes nothing away.", "idle@120"},
+	{"No function is lost.", "cell@120"},
+	{"What is lost is not called for meanwhile.", "panel@120"},
+	{"All that is lost when it is called for is told or shown.", "bell@120"},
+	{"All that is lost when it is called for is denied by an indication.", "hatch@120"},
+	{"What is lost when it is called for is told or shown, but for 1 function that an indication denies.", "bell@120 hatch@120"},
 	{"No indication hides a loss.", "idle@120"},
 	{"None.", "idle@120"},
 	{"No indication lies.", "idle@120"},
@@ -144,7 +176,7 @@ func TestView_SaysThatNothingTellsOfTheFailure(t *testing.T) {
 	c := course(t, twisted)
 	for question, want := range map[string]bool{"idle@120": true, "bulb@120": false, "burst@120": false, "": false, "idle@120 twist@200": false} {
 		v := answer(t, c, failing(t, question)).View()
-		if got := strings.HasSuffix(v.Groups[0].None, "tells of the failure itself."); got != want || got != (v.Silent != "") {
+		if got := strings.HasPrefix(v.Groups[0].None, "No alert and no indication tells of the failure itself. This"); got != want || got != (v.Silent != "") {
 			t.Errorf("%q: %s %s", question, v.Groups[0].None, v.Silent)
 		}
 	}
@@ -164,5 +196,18 @@ func TestView_AnActBehindTheBreakIsNotDone(t *testing.T) {
 	}
 	if v = answer(t, c, failing(t, "valve=open@300")).View(); strings.Contains(v.Setting, "before this comes") {
 		t.Error(v.Setting)
+	}
+}
+
+// Each of the sentences about all that is lost is said of its own question only.
+func TestView_HowAllIsToldIsSaidOfNothingElse(t *testing.T) {
+	c := course(t, twisted)
+	questions := []string{"idle@120", "cell@120", "panel@120", "bell@120", "hatch@120", "bell@120 hatch@120", "pump@120"}
+	for i, r := range reassuring[:6] {
+		for k, q := range questions {
+			if got := strings.Contains(answer(t, c, failing(t, q)).View().Groups[0].None, r.sentence) && len(answer(t, c, failing(t, q)).View().Groups[0].Rows) == 0; got != (i == k) {
+				t.Errorf("%q is said of %s: %v", r.sentence, q, got)
+			}
+		}
 	}
 }

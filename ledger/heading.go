@@ -109,7 +109,10 @@ func (s speaker) inoperative(refs []book.FailureRef) []string {
 // the crew do.
 func (s speaker) setting() string {
 	f := s.l.Here.Course.Flight
-	text := fmt.Sprintf("%s, build %s; %s, %s", s.build.Aircraft.Title, s.build.VariantTitle(), route(f), say.Minutes(s.l.There.End))
+	text := fmt.Sprintf("%s, build %s; %s", s.build.Aircraft.Title, s.build.VariantTitle(), route(f))
+	if e, _ := s.l.ending(); e.Arrived() { // else how long it was says how it ended
+		text += ", " + say.Lasts(s.l.There.End)
+	}
 	return say.Sentence(text + s.done())
 }
 

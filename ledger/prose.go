@@ -66,14 +66,14 @@ func (s speaker) in(t book.Time) string {
 }
 
 func (s speaker) row(kind string, h *book.Head) Row {
-	return Row{Kind: kind, ID: h.ID, Title: h.Title, Chapter: h.Chapter}
+	return Row{Kind: kind, ID: h.ID, Title: h.Title, Chapter: h.Chapter, Spans: []RowSpan{}}
 }
 
 func (s speaker) span(p circuit.Span, text ...string) RowSpan {
 	text = slices.DeleteFunc(text, func(t string) bool { return t == "" })
 	return RowSpan{
 		From: s.moment(p.From), Until: s.moment(p.To), ToEnd: p.To >= s.end(),
-		Lasts: s.until(p), Text: say.Sentence(strings.Join(text, "; ")),
+		HeldIn: []string{}, DeniedBy: []Ref{}, Lasts: s.until(p), Text: say.Sentence(strings.Join(text, "; ")),
 	}
 }
 
@@ -104,7 +104,7 @@ func (s speaker) loss(l Loss) Row {
 func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
 	r := s.span(p.Span, s.wanted(l, p), s.told(l, p), s.lies(p), s.shown(p))
 	r.Class, r.Mattered, r.LateS = p.Class.String(), p.Mattered, p.Late.Seconds()
-	r.HeldIn = p.HeldIn
+	r.HeldIn = append(r.HeldIn, p.HeldIn...)
 	if p.By != nil {
 		r.By = &Ref{p.By.ID, p.By.Message, p.By.Level}
 	}
@@ -255,7 +255,7 @@ func (s speaker) heldBack(a Announcement) Row {
 	r.Text = "Held back by " + say.And(s.titles(a.Phases)) + "; " + s.givenLater(a) + "."
 	for _, p := range a.Spans {
 		span := s.span(p)
-		span.HeldIn = a.Phases
+		span.HeldIn = append(span.HeldIn, a.Phases...)
 		r.Spans = append(r.Spans, span)
 	}
 	return r
@@ -282,7 +282,6 @@ func (s speaker) kept(k Kept) Row {
 		r.Text += "; rests on " + s.rests(k)
 	}
 	r.Text = say.Sentence(r.Text)
-	r.Spans = nil
 	return r
 }
 

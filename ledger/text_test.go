@@ -267,3 +267,32 @@ func TestView_SaysThatThePhaseAskedForHasNotBegun(t *testing.T) {
 		}
 	}
 }
+
+// JSON has every list, empty or not.
+func TestLedger_JSONHasEveryList(t *testing.T) {
+	text, err := json.Marshal(answer(t, course(t, everything), failing(t, "burst@120")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var v struct {
+		Groups []struct {
+			Rows []map[string]json.RawMessage
+		}
+	}
+	if err := json.Unmarshal(text, &v); err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range v.Groups {
+		for _, r := range g.Rows {
+			var spans []map[string]json.RawMessage
+			if err := json.Unmarshal(r["spans"], &spans); err != nil || spans == nil {
+				t.Errorf("%s: spans %s: %v", r["id"], r["spans"], err)
+			}
+			for _, s := range spans {
+				if h, d := string(s["held_in"]), string(s["denied_by"]); !strings.HasPrefix(h, "[") || !strings.HasPrefix(d, "[") {
+					t.Errorf("%s: held_in %s, denied_by %s", r["id"], h, d)
+				}
+			}
+		}
+	}
+}

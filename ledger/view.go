@@ -61,7 +61,7 @@ type Row struct {
 	Class    string    `json:"class,omitempty"` // of a loss: told, told late, ...
 	Mattered bool      `json:"mattered"`        // of a loss: it was called for
 	Text     string    `json:"text,omitempty"`  // what holds for the row as a whole
-	Spans    []RowSpan `json:"spans,omitempty"`
+	Spans    []RowSpan `json:"spans"`
 }
 
 // RowSpan is one stretch of a finding.
@@ -71,13 +71,13 @@ type RowSpan struct {
 	ToEnd    bool     `json:"to_end"`
 	Class    string   `json:"class,omitempty"`
 	Mattered bool     `json:"mattered"`
-	By       *Ref     `json:"by,omitempty"`        // the alert that tells
-	Via      *Ref     `json:"via,omitempty"`       // the indication that shows or lies
-	DeniedBy []Ref    `json:"denied_by,omitempty"` // all indications that lie about it, whatever the class
-	ShownBy  *Ref     `json:"shown_by,omitempty"`  // where any lies: the one that shows it rightly
-	At       *Moment  `json:"at,omitempty"`        // when it told, showed, lied or was given
-	LateS    float64  `json:"late_s,omitempty"`    // how late it was told
-	HeldIn   []string `json:"held_in,omitempty"`
+	By       *Ref     `json:"by,omitempty"`       // the alert that tells
+	Via      *Ref     `json:"via,omitempty"`      // the indication that shows or lies
+	DeniedBy []Ref    `json:"denied_by"`          // all indications that lie about it, whatever the class
+	ShownBy  *Ref     `json:"shown_by,omitempty"` // where any lies: the one that shows it rightly
+	At       *Moment  `json:"at,omitempty"`       // when it told, showed, lied or was given
+	LateS    float64  `json:"late_s,omitempty"`   // how late it was told
+	HeldIn   []string `json:"held_in"`
 	Sounds   int      `json:"sounds,omitempty"`
 	Lasts    string   `json:"lasts"`          // to the end, until +5:10 (Descent), for 7.4 s
 	Text     string   `json:"text,omitempty"` // the rest of what there is to say
@@ -152,7 +152,7 @@ func (l *Ledger) View() *View {
 
 func (s speaker) groups() []Group {
 	list := []Group{
-		{ID: GroupNotTold, Title: "Lost, and nobody is told", None: "Nothing that is called for goes without a word."},
+		{ID: GroupNotTold, Title: "Lost, and nobody is told", None: s.allTold()},
 		{ID: GroupToldWrong, Title: "Lost, and told wrong", None: "No indication hides a loss."},
 		{ID: GroupOnlyShown, Title: "Lost, only shown to who looks", None: "None."},
 		{ID: GroupToldLate, Title: "Told late", None: "None."},
@@ -169,7 +169,9 @@ func (s speaker) groups() []Group {
 		list[i].Rows = []Row{} // not null in JSON
 		list[i].None = s.none(list[i].None)
 	}
-	list[0].None += say.Ahead(" ", s.silent())
+	if silent := s.silent(); silent != "" {
+		list[0].None = silent + " " + list[0].None
+	}
 	return list
 }
 

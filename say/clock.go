@@ -48,8 +48,3 @@ func Lasts[T Micros](d T) string {
 	s := steps(d, second)
 	return fmt.Sprintf("%d min %02d s", s/60, s%60)
 }
-
-// Minutes gives a length of time to the nearest minute: 104 min.
-func Minutes[T Micros](d T) string {
-	return Whole(float64(steps(d, 60*second))) + " min"
-}

@@ -273,27 +273,15 @@ const mostUntold = 6
 
 // untold makes the sentence that the page opens with.
 func (v *answerView) untold(view *ledger.View) {
-	var rows []ledger.Row
-	losses := 0
-	for _, g := range view.Groups {
-		for _, r := range g.Rows {
-			if r.Class != "" {
-				losses++
-			}
-		}
-		if g.ID == ledger.GroupNotTold {
-			rows = g.Rows
-		}
-	}
+	untold := view.Groups[slices.IndexFunc(view.Groups, func(g ledger.Group) bool { return g.ID == ledger.GroupNotTold })]
+	rows := untold.Rows
 	switch {
 	case view.Unanswered != "" && len(rows) == 0:
 		v.Lead = view.Unanswered
 	case view.Unanswered != "":
 		v.Lead = view.Unanswered + " Until then nobody is told that you have lost"
-	case losses == 0:
-		v.Lead = "This takes nothing away." + say.Ahead(" ", view.Silent)
 	case len(rows) == 0:
-		v.Lead = "Nothing that is called for goes without a word." + say.Ahead(" ", view.Silent)
+		v.Lead = untold.None
 	default:
 		v.Lead = "Nobody is told that you have lost"
 	}

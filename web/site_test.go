@@ -102,9 +102,9 @@ func TestPage_AnswersTheQuestionOfItsAddress(t *testing.T) {
 	}
 }
 
-func TestPage_SaysWhenNothingGoesWithoutAWord(t *testing.T) {
+func TestPage_SaysWhenAllIsTold(t *testing.T) {
 	body := get(ternSite(t), "/?fail=fan&build=told").Body.String()
-	if !strings.Contains(body, "Nothing that is called for goes without a word.") {
+	if !strings.Contains(body, "All that is lost when it is called for is told or shown.") {
 		t.Error("the sentence is missing")
 	}
 	if body = get(ternSite(t), "/?fail=source_1").Body.String(); !strings.Contains(body, "This takes nothing away.") {

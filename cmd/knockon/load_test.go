@@ -22,13 +22,14 @@ import (
 // run; KNOCKON_LOAD=1 takes the whole one, which docs/limits.md has the figures of.
 type load struct {
 	clients, ways int
+	drills, moves int           // debriefs at once, and of how many moves each
 	pressed       time.Duration // how long all ask at once
 	sweeps        time.Duration // how long a sweep of three together is waited for
 }
 
 var (
-	smallLoad = load{clients: 16, ways: 6, pressed: 3 * time.Second}
-	wholeLoad = load{clients: 200, ways: 24, pressed: 60 * time.Second, sweeps: 8 * time.Minute}
+	smallLoad = load{clients: 16, ways: 6, drills: 3, moves: 60, pressed: 3 * time.Second}
+	wholeLoad = load{clients: 200, ways: 24, drills: 20, moves: 3000, pressed: 60 * time.Second, sweeps: 8 * time.Minute}
 )
 
 // mostMemory is what the server may take at most, whatever is asked.
@@ -41,9 +42,14 @@ func TestServer_UnderLoad(t *testing.T) {
 	if os.Getenv("KNOCKON_LOAD") != "" {
 		l = wholeLoad
 	}
-	s := startServer(t)
+	shelf := t.TempDir()
+	seats := drillsOf(t, shelf, l)
+	s := startServer(t, shelf)
 	s.sixSweeps()
 	var wait sync.WaitGroup
+	for _, seat := range seats {
+		wait.Go(func() { s.debrief(seat) })
+	}
 	for i := range l.ways {
 		wait.Go(func() {
 			s.get(fmt.Sprintf("/ways?function=%s&in=%s", nth(functions, i), nth(phases, i/len(functions))))
@@ -94,14 +100,14 @@ type pressed struct {
 	status map[int]int
 }
 
-func startServer(t *testing.T) *pressed {
+func startServer(t *testing.T, drills string) *pressed {
 	t.Helper()
 	s := &pressed{T: t, status: map[int]int{}, done: make(chan struct{}), client: &http.Client{
 		Timeout:       3 * time.Minute,
 		Transport:     &http.Transport{MaxIdleConnsPerHost: 256},
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 	}}
-	s.cmd = exec.Command(os.Args[0], "serve", "--address", "127.0.0.1:0", "--drills", t.TempDir())
+	s.cmd = exec.Command(os.Args[0], "serve", "--address", "127.0.0.1:0", "--drills", drills)
 	s.cmd.Env = append(os.Environ(), "KNOCKON_AS_COMMAND=1")
 	out, err := s.cmd.StdoutPipe()
 	if err != nil {

@@ -38,6 +38,8 @@ type Setting struct {
 	Log   *slog.Logger     // what goes wrong in the server itself; nil drops it
 	Now   func() time.Time // nil: the clock
 	Most  int              // drills in memory at one time; 0: 256
+
+	Patience time.Duration // how long one waits for a drill whose log is being read; 0: 20 s
 }
 
 // Hall serves the drills of a book. It may be used from many goroutines.
@@ -47,6 +49,7 @@ type Hall struct {
 	frame    *frame.Frame
 	handler  http.Handler
 	debriefs *door.Door
+	reading  *door.Door // drills that are taken up from their logs
 
 	ctx   context.Context // until Close
 	end   context.CancelFunc
@@ -67,6 +70,9 @@ func New(set Setting) (*Hall, error) {
 	if set.Most == 0 {
 		set.Most = 256
 	}
+	if set.Patience == 0 {
+		set.Patience = 20 * time.Second
+	}
 	f, err := frame.New(set.Book, set.Log, nil, template.FuncMap{"short": short}, files)
 	if err != nil {
 		return nil, err
@@ -74,6 +80,7 @@ func New(set Setting) (*Hall, error) {
 	h := &Hall{set: set, prepared: prepare(set.Book), frame: f, decks: map[[2]string]*drill.Deck{}, places: map[string]*place{}}
 	h.ctx, h.end = context.WithCancel(context.Background())
 	h.debriefs = door.New(door.Setting{AtWork: 1, Waiting: 31})
+	h.reading = door.New(door.Setting{AtWork: 2, Waiting: set.Most})
 	h.handler = h.mounted()
 	h.group.Go(h.rounds)
 	return h, nil

@@ -49,6 +49,7 @@ type room struct {
 	dir    string
 	shelf  drilling.Shelf // nil: the folder
 	most   int
+	waits  time.Duration
 	watch  *watch
 	hall   *drilling.Hall
 	server *httptest.Server
@@ -75,7 +76,7 @@ func (r *room) open() {
 			r.Fatal(err)
 		}
 	}
-	if r.hall, err = drilling.New(drilling.Setting{Book: b, Shelf: shelf, Now: r.watch.now, Most: r.most}); err != nil {
+	if r.hall, err = drilling.New(drilling.Setting{Book: b, Shelf: shelf, Now: r.watch.now, Most: r.most, Patience: r.waits}); err != nil {
 		r.Fatal(err)
 	}
 	site, err := web.New(web.Setting{More: map[string]http.Handler{"/drill/": r.hall}}, ask.NewDesk(b))

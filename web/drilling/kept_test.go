@@ -3,6 +3,7 @@ package drilling_test
 import (
 	"context"
 	"errors"
+	"io"
 	"io/fs"
 	"net/http/httptest"
 	"os"
@@ -447,5 +448,42 @@ func TestHall_ResumesFromALogAlone(t *testing.T) {
 	}
 	if _, err := r.hall.Resume(t.Context(), "nowhere"); err == nil || !strings.Contains(err.Error(), "leads to no drill") {
 		t.Errorf("%v", err)
+	}
+}
+
+// slowShelf is a folder whose logs are read only when it is let go.
+type slowShelf struct {
+	drilling.Shelf
+	let chan struct{}
+}
+
+func (s slowShelf) Read(id string) (io.ReadCloser, error) {
+	<-s.let
+	return s.Shelf.Read(id)
+}
+
+// A drill whose log takes long to read is asked for again: who comes meanwhile is
+// told so, and finds it when it is there.
+func TestVisit_ALogThatTakesLongToRead(t *testing.T) {
+	r := enter(t, t.TempDir())
+	seats := r.begin(left)
+	r.shut()
+	folder, err := logbook.Open(r.dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	let := make(chan struct{})
+	r.shelf, r.waits = slowShelf{folder, let}, 50*time.Millisecond
+	r.open()
+	for range 3 {
+		if status, text := r.get(seats[drill.Alone] + "/"); status != 503 || !strings.Contains(text, "is being read") || !strings.Contains(text, "not for use in flight") {
+			t.Errorf("%d %s", status, text)
+		}
+	}
+	close(let)
+	for status, end := 0, time.Now().Add(time.Minute); status != 200; time.Sleep(10 * time.Millisecond) {
+		if status, _ = r.get(seats[drill.Alone] + "/"); time.Now().After(end) {
+			t.Fatalf("%d", status)
+		}
 	}
 }

@@ -110,6 +110,8 @@ func (h *Hall) wording(err error) (status int, text string) {
 		return http.StatusForbidden, "The debrief is the instructor's until the drill has ended."
 	case errors.Is(err, errStreams):
 		return http.StatusTooManyRequests, fmt.Sprintf("%d pages of this seat are open already. Shut one of them.", mostStreams)
+	case errors.Is(err, errReading):
+		return http.StatusServiceUnavailable, "The log of this drill is being read, which takes a while for a long one. Open this address again in a minute."
 	case errors.Is(err, errFull):
 		return http.StatusServiceUnavailable, fmt.Sprintf("%d drills are under way on this server, and it holds no more. One that nobody looks at is let go of after %d minutes; try again then.", h.set.Most, int(idle.Minutes()))
 	case errors.Is(err, logbook.ErrEmpty):
@@ -224,6 +226,7 @@ func (h *Hall) open(ctx context.Context, script drill.Script, near bool, who sea
 		return "", err
 	}
 	defer func() {
+		h.group.Done()
 		if close(p.ready); err != nil {
 			h.forget(id, p)
 		}

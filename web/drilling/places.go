@@ -12,6 +12,7 @@ import (
 	"knockon/drill"
 	"knockon/logbook"
 	"knockon/say"
+	"knockon/web/door"
 )
 
 // How long a drill that nobody looks at is kept in memory; its log stays. One that
@@ -38,6 +39,8 @@ var (
 	// errNoSeat is an address that leads to no drill, or to no seat of it: which of
 	// the two is nobody's matter.
 	errNoSeat = errors.New("no such drill or seat")
+	// errReading is a drill whose log is still being read.
+	errReading = errors.New("the log is still being read")
 	// errNotYours is for the instructor.
 	errNotYours = errors.New("this is the instructor's")
 	// errNotYet is for after the drill.
@@ -62,7 +65,9 @@ func (h *Hall) visit(r *http.Request) (*live, drill.Role, error) {
 			return nil, "", errNoSeat
 		}
 	}
-	l, err := h.find(r.Context(), id)
+	ctx, done := context.WithTimeoutCause(r.Context(), h.set.Patience, errReading)
+	defer done()
+	l, err := h.find(ctx, id)
 	if errors.Is(err, fs.ErrNotExist) {
 		err = errNoSeat
 	}
@@ -90,13 +95,12 @@ func (h *Hall) find(ctx context.Context, id string) (*live, error) {
 			return nil, err
 		}
 		if first {
-			p.live, p.err = h.takeUp(context.WithoutCancel(ctx), id)
-			close(p.ready)
+			go h.fill(p, id)
 		}
 		select {
 		case <-p.ready:
 		case <-ctx.Done():
-			return nil, ctx.Err()
+			return nil, context.Cause(ctx)
 		}
 		if p.err == nil && p.live.touch() {
 			return p.live, nil
@@ -105,6 +109,22 @@ func (h *Hall) find(ctx context.Context, id string) (*live, error) {
 		if p.err != nil {
 			return nil, p.err
 		}
+	}
+}
+
+// fill takes a drill up from its log when its turn has come, whoever still waits:
+// the log of an hour and a half of moves takes seconds to fly.
+func (h *Hall) fill(p *place, id string) {
+	defer h.group.Done()
+	defer close(p.ready)
+	defer door.Slip(&p.err)
+	var turn *door.Place
+	if turn, p.err = h.reading.Enter(); p.err != nil {
+		return
+	}
+	defer turn.Leave()
+	if p.err = turn.Turn(h.ctx); p.err == nil {
+		p.live, p.err = h.takeUp(h.ctx, id)
 	}
 }
 
@@ -123,6 +143,7 @@ func (h *Hall) placeOf(id string) (p *place, first bool, err error) {
 	}
 	p = &place{ready: make(chan struct{})}
 	h.places[id] = p
+	h.group.Add(1) // while closed is known to be no; who fills the place is done with it
 	return p, true, nil
 }
 
