@@ -80,7 +80,15 @@ func unknownPhaseText(phase string, phases []string) string {
 	return fmt.Sprintf("There is no phase called %q.", phase) + say.Ahead(" ", say.DidYouMean(say.Nearest(phase, phases), there))
 }
 
-// parseOffset reads "+ 120 s".
+// clock reads minutes and seconds as they are printed: 9:12.
+func clock(text string) (Time, bool) {
+	minutes, seconds, ok := strings.Cut(text, ":")
+	m, errM := strconv.ParseUint(minutes, 10, 16)
+	s, errS := strconv.ParseUint(seconds, 10, 16)
+	return Time(60*m+s) * Second, ok && errM == nil && errS == nil && len(seconds) == 2 && s < 60
+}
+
+// parseOffset reads "+ 120 s", "+ 2:00".
 func parseOffset(text string) (Time, string) {
 	sign := 1.0
 	switch text[0] {
@@ -90,6 +98,9 @@ func parseOffset(text string) (Time, string) {
 		text = text[1:]
 	}
 	text = strings.TrimSpace(text)
+	if t, ok := clock(text); ok {
+		return Time(sign) * t, ""
+	}
 	end := strings.IndexFunc(text, func(r rune) bool { return (r < '0' || r > '9') && r != '.' })
 	if end < 0 {
 		end = len(text)

@@ -74,6 +74,15 @@ func (s *Shelf) Read(id string) (io.ReadCloser, error) {
 	return os.Open(path)
 }
 
+// Check fails where nothing can be kept in the folder.
+func (s *Shelf) Check() error {
+	f, err := os.CreateTemp(s.dir, "check-*.new")
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Close(), os.Remove(f.Name()))
+}
+
 // Path is where a log lies, to tell people.
 func (s *Shelf) Path(id string) string { return filepath.Join(s.dir, id+ending) }
 

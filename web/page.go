@@ -139,6 +139,7 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 		values = s.opening
 	}
 	q := s.parse(values)
+	q.unknown(values)
 	p := s.questionPage(q, form)
 	p.Address = q.address(r)
 	if err := s.fill(r, q, p, form); err != nil {

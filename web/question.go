@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
@@ -61,6 +62,21 @@ func (s *Site) parse(v url.Values) *question {
 	q.rest(v)
 	q.Search, q.Open = cut(v.Get("q")), v["why"]
 	return q
+}
+
+// parts are all that an address can say about a question or its price.
+var parts = []string{"fail", "out", "at", "when", "for", "resettable", "set", "act", "build", "flight", "book", "q", "why",
+	"row", "adding", "reserve", "to", "turn", "v"}
+
+// unknown refuses what an address says under a name that means nothing: left out,
+// it would be the answer to another question.
+func (q *question) unknown(v url.Values) {
+	for _, part := range slices.Sorted(maps.Keys(v)) {
+		if !slices.Contains(parts, part) {
+			q.problem("address", "there is "+say.No("part", cut(part), parts))
+			q.fatal = true
+		}
+	}
 }
 
 // rest reads what can be said of a failure beside when it comes.

@@ -545,3 +545,15 @@ func TestSite_BrokenAddressesAreRefused(t *testing.T) {
 		}
 	}
 }
+
+// A part of an address under a name that means nothing is refused with what was
+// perhaps meant: left out, it would be the answer to another question.
+func TestPage_RefusesPartsThatMeanNothing(t *testing.T) {
+	w := get(ternSite(t), "/?fial=fan&build=told")
+	if body := w.Body.String(); w.Code != http.StatusBadRequest || !strings.Contains(body, "did you mean") || !strings.Contains(body, "fail") || strings.Contains(body, `id="row-`) {
+		t.Errorf("%d %s", w.Code, body)
+	}
+	if w := get(ternSite(t), "/?fail=fan&build=told"); w.Code != http.StatusOK {
+		t.Errorf("%d", w.Code)
+	}
+}

@@ -141,6 +141,8 @@ func (c *costsCommand) Run(o *out) error {
 	}
 	v := priced.View(a.Ledger.View().Asked)
 	switch {
+	case c.To != "" && c.Until:
+		return wrong("until", "it is worked out for every airfield: leave out --to or --until")
 	case c.To != "":
 		return c.one(o, priced)
 	case c.Until:

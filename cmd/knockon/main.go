@@ -12,6 +12,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"regexp"
 	"strings"
 	"syscall"
 	"time"
@@ -105,16 +106,31 @@ func parse(args []string, stdout, stderr io.Writer) (parsed *kong.Context, code 
 	if len(args) == 0 {
 		args = strings.Fields(bare)
 	}
+	if args[0] == "help" {
+		args = append(args[1:len(args):len(args)], "--help")
+	}
 	parsed, err = parser.Parse(args)
 	if exited {
 		return nil, code, true
 	}
 	if err != nil {
-		fmt.Fprintln(stderr, "knockon:", err)
+		fmt.Fprintln(stderr, "knockon:", plainly(err.Error()))
 		fmt.Fprintln(stderr, "try: knockon --help, or knockon <command> --help")
 		return nil, exitUsage, true
 	}
 	return parsed, 0, false
+}
+
+// plainly puts a parser's complaint about a value into a user's words.
+func plainly(text string) string {
+	for _, t := range []struct{ of, is string }{
+		{`expected a float but got ("[^"]*").*`, "$1 is no number: write one, such as 30 or 2.5"},
+		{`expected a valid 64 bit int but got ("[^"]*").*`, "$1 is no whole number: write one, such as 30"},
+		{`expected duration but got ("[^"]*").*`, "$1 is no length of time: write one, such as 90s or 15m"},
+	} {
+		text = regexp.MustCompile(t.of).ReplaceAllString(text, t.is)
+	}
+	return text
 }
 
 // bare is what the program does when it is started without a word: the help,

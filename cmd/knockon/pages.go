@@ -58,6 +58,9 @@ func drills(desk *ask.Desk, dir string, log *slog.Logger) (*drilling.Hall, error
 	if err != nil {
 		return nil, fmt.Errorf("cannot keep the logs of drills in %s: %v; give another folder with --drills", dir, reason(err))
 	}
+	if err := shelf.Check(); err != nil {
+		log.Warn("drills are kept in memory only, and are lost when this program stops: give another folder with --drills", "folder", dir, "error", reason(err))
+	}
 	return drilling.New(drilling.Setting{Book: desk.Book, Shelf: shelf, Log: log})
 }
 

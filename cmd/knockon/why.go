@@ -41,7 +41,10 @@ func (c *whyCommand) Run(o *out) error {
 	}
 	step, _ := a.Explain(v, at)
 	if c.JSON {
-		return printJSON(o, chainOf(step))
+		return printJSON(o, struct {
+			*chain
+			Caution string `json:"caution"`
+		}{chainOf(step), book.Caution})
 	}
 	return o.lay(func(w io.Writer) error { return writeChain(w, a, step) })
 }

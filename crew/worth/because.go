@@ -87,7 +87,7 @@ func (w *Worth) list(harms []Harm) string {
 
 // Say describes a harm in words.
 func (w *Worth) Say(h Harm) string {
-	title := w.build().Title(h.Item)
+	title := w.said(h.Item)
 	when := w.when(h)
 	switch h.Kind {
 	case Loss:
@@ -147,6 +147,16 @@ func (w *Worth) when(h Harm) string {
 }
 
 func (w *Worth) build() *book.Build { return w.Right.Plan.Record.Course.Build }
+
+// said is an alert's message, as the crew read it, or an item's title.
+func (w *Worth) said(id string) string {
+	if item, ok := w.build().Item(id); ok {
+		if a, ok := item.(*book.Alert); ok {
+			return a.Message
+		}
+	}
+	return w.build().Title(id)
+}
 
 func (w *Worth) levelOf(id string) string {
 	if item, ok := w.build().Item(id); ok {

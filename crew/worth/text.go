@@ -38,7 +38,7 @@ func (w *Worth) called(name string) string {
 		text += ", a reset clears it"
 	}
 	if c := w.call(); c != nil {
-		text += fmt.Sprintf("; %s %s; begun at %s", c.Alert.Level, say.Quoted(c.Alert.Title), w.clock(c.Begun))
+		text += fmt.Sprintf("; %s %s; begun at %s", c.Alert.Level, say.Quoted(c.Alert.Message), w.clock(c.Begun))
 	}
 	return strings.TrimSpace(fmt.Sprintf("%s. %s. %s", text, say.Counted(v.Flights, "flight"), v.Unanswered))
 }

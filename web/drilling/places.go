@@ -285,7 +285,13 @@ func (h *Hall) Close() error {
 func (h *Hall) Resume(ctx context.Context, id string) (string, error) {
 	l, err := h.find(ctx, id)
 	if err != nil {
-		_, text := h.wording(err)
+		status, text := h.wording(err)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			text = "there is no " + h.set.Shelf.Path(id) + ": give the name of a file of that folder, without .drill, or another folder"
+		case status == http.StatusInternalServerError:
+			return "", err
+		}
 		return "", errors.New(text)
 	}
 	l.mu.Lock()

@@ -84,8 +84,13 @@ type refused struct {
 // input takes one input and acknowledges it. Who does it is said by the link.
 func (h *Hall) input(w http.ResponseWriter, r *http.Request, l *live, who drill.Role) error {
 	line, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostInput))
-	if err != nil {
+	var long *http.MaxBytesError
+	switch {
+	case errors.As(err, &long):
 		h.refuse(w, http.StatusRequestEntityTooLarge, refused{string(drill.Garbage), "the input is too long"})
+		return nil
+	case err != nil:
+		h.refuse(w, http.StatusRequestTimeout, refused{string(drill.Garbage), "the input did not come to its end: send it again"})
 		return nil
 	}
 	in, err := drill.ReadInput(line)

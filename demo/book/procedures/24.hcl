@@ -47,7 +47,7 @@ procedure "left_generator_off" {
             set     = apu_switch
             to      = "run"
             by      = "PM"
-            because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+            because = "With one generator left, that one carries both sides; with none, what is left is the battery."
           }
         }
         else {
@@ -127,7 +127,7 @@ procedure "right_generator_off" {
             set     = apu_switch
             to      = "run"
             by      = "PM"
-            because = "The one generator that is left carries both sides. If it goes too, the next stop is the battery."
+            because = "With one generator left, that one carries both sides; with none, what is left is the battery."
           }
         }
         else {
