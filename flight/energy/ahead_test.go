@@ -48,6 +48,35 @@ func TestPath_FlownAheadIsTheWholePath(t *testing.T) {
 	}
 }
 
+// TestTurn_FlownAheadIsTheWholeTurn: the same of turns, one upon another; and each
+// keeps what was flown before it, with its knots.
+func TestTurn_FlownAheadIsTheWholeTurn(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 2))
+	for _, m := range demoMissions(t) {
+		for range 40 {
+			p := crewed(m)
+			for range 3 {
+				at := oddMoment(r, p)
+				turn, c := oddTurn(r, p, at), oddest(r)
+				whole, open := p.Turn(at, turn, c), p.TurnAhead(at, turn, c)
+				for ; open.Open(); open = open.FlyOn(at) {
+					sameSoFar(t, r, open, whole, at)
+				}
+				sameSoFar(t, r, open, whole, at)
+				if open.End() != whole.End() || open.Ending() != whole.Ending() {
+					t.Fatalf("%v at %v: ends %v at %v, whole %v at %v", turn.Kind, at, open.Ending(), open.End(), whole.Ending(), whole.End())
+				}
+				n, _ := slices.BinarySearch(whole.Knots(), at+1)
+				k, _ := slices.BinarySearch(p.Knots(), at+1)
+				if !slices.Equal(whole.Knots()[:n], p.Knots()[:k]) {
+					t.Fatalf("%v at %v: other knots before it", turn.Kind, at)
+				}
+				p = whole
+			}
+		}
+	}
+}
+
 // sameSoFar compares knots and values from a moment to the end of an open path.
 func sameSoFar(t *testing.T, r *rand.Rand, open, whole *Path, from book.Time) {
 	t.Helper()

@@ -82,7 +82,7 @@ func (a *Aircraft) fuelFlow(c *Config, at air, v, thrust float64) float64 {
 	return max(perN*thrust, n*a.IdleFuelKgPerS*at.delta)
 }
 
-// leastDragKt is the calibrated airspeed at which the drag is least, and not
+// leastDragKt is the equivalent airspeed at which the drag is least, and not
 // below 1.2 times the stall.
 func (a *Aircraft) leastDragKt(c *Config, massKg float64) float64 {
 	zero, induced := a.dragTerms(c)

@@ -110,15 +110,15 @@ func (g *guide) easOf(y *vector) float64 {
 }
 
 // bestGlideKt is the equivalent airspeed at which the aircraft glides farthest over
-// the ground against a headwind, that too in equivalent knots: where D/(V - w) is
-// least. In calm air it is that of the least drag.
+// the ground against a headwind, that too in equivalent knots: where
+// D V/(V - w) is least. In calm air it is that of the least drag.
 func (a *Aircraft) bestGlideKt(c *Config, massKg, headKt float64) float64 {
 	zero, induced := a.dragTerms(c)
 	calm := a.equivalentKt(massKg, math.Sqrt(zero/induced))
 	if headKt == 0 {
 		return calm
 	}
-	cost := func(r float64) float64 { return (r*r + 1/(r*r)) / max(r-headKt/calm, 1e-3) }
+	cost := func(r float64) float64 { return (r*r + 1/(r*r)) * r / max(r-headKt/calm, 1e-3) }
 	lo, hi := 0.6, 2.0
 	for range 40 { // halving by thirds: the cost has one valley
 		a, b := lo+(hi-lo)/3, hi-(hi-lo)/3

@@ -1,5 +1,19 @@
 package energy
 
+// RejectedM is how far a rejected take-off goes from where the take-off roll began
+// to the stop, in metres; ok is false where none was rejected, or it does not stop.
+func (p *Path) RejectedM() (m float64, ok bool) {
+	if !p.mission.rejected || p.flown.End != Arrived {
+		return 0, false
+	}
+	for i := range p.flown.pieces {
+		if x := &p.flown.pieces[i]; x.tag.leg >= legSpool {
+			return p.flown.now[iDistance] - x.y[iDistance], true
+		}
+	}
+	return 0, false
+}
+
 // rejecting is the mission from a rejected take-off on: a roll to the stop with the
 // devices as the systems have them.
 func (m *Mission) rejecting(turn Turn, q *Profile) *Mission {

@@ -105,7 +105,7 @@ func (g *guide) cruise() Event {
 		return g.comeDown(g.level)
 	}
 	wanted := g.wantedKt(g.plan.ClimbKt)
-	least := min(g.a.leastDragKt(g.shape(), y[iMass]), wanted)
+	least := min(g.leastDragCAS(), wanted)
 	full := g.forcesNow(law{pathGiven: true, lever: g.lever(g.a.Cruise)})
 	cas := g.cas()
 	switch {
@@ -148,12 +148,20 @@ func (g *guide) driftDown(least float64) Event {
 			return e
 		}
 	}
-	l := law{hold: holdCAS, lever: g.lever(g.a.Cruise)}
+	l := law{hold: holdEAS, lever: g.lever(g.a.Cruise)}
 	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 	holds := end{levelled, func(y *vector, _ float64) float64 { o := f.forces(y); return 1.005*o.drag - o.thrust }}
 	e := g.fly(g.shape(), l, step, holds, g.whenTOD())
 	g.level = g.now()[iAltitude]
 	return e
+}
+
+// leastDragCAS is the calibrated airspeed of the least drag at the present level,
+// where it is more than the equivalent one.
+func (g *guide) leastDragCAS() float64 {
+	y := g.now()
+	eas := g.a.leastDragKt(g.shape(), y[iMass])
+	return g.plan.Air.CASOfTAS(eas/math.Sqrt(airAt(g.plan.Air, y[iAltitude]).sigma), y[iAltitude]/feet)
 }
 
 // trade turns height into speed or back, without thrust; downward as steeply as

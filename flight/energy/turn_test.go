@@ -2,6 +2,7 @@ package energy
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -260,5 +261,44 @@ func TestReject_StopsOnTheRunway(t *testing.T) {
 			t.Errorf("from %.0f kt: %.2f kt a microsecond later, was %.2f kt", kt, got, want)
 		}
 		last = way
+	}
+}
+
+// TestTurn_YesAndNoChangeAtKnotsOnly: on turned flights too, and what runs on does
+// not jump in the air.
+func TestTurn_YesAndNoChangeAtKnotsOnly(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 3))
+	for _, m := range demoMissions(t) {
+		for range 30 {
+			p := crewed(m)
+			for range 2 {
+				at := oddMoment(r, p)
+				p = p.Turn(at, oddTurn(r, p, at), oddest(r))
+			}
+			steady(t, p)
+		}
+	}
+}
+
+func steady(t *testing.T, p *Path) {
+	t.Helper()
+	knots := p.Knots()
+	for i, b := range knots[1:] {
+		a := knots[i]
+		for q, v := range book.Quantities {
+			for _, x := range []book.Time{a + (b-a)/3, a + (b-a)/2, b - 1} {
+				if v.Type == book.YesNo && x > a && p.Value(q, x) != p.Value(q, a) {
+					t.Fatalf("%s changes between the knots %v and %v", v.Name, a, b)
+				}
+			}
+		}
+		if !p.InAir(b) || !p.InAir(b-1) {
+			continue
+		}
+		for name, most := range map[string]float64{"altitude_ft": 0.02, "airspeed_kt": 0.02, "distance_nm": 1e-5, "mass_kg": 1e-3} {
+			if d := p.of(name, b) - p.of(name, b-1); math.Abs(d) > most {
+				t.Fatalf("%s jumps by %g at %v", name, d, b)
+			}
+		}
 	}
 }
