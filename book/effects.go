@@ -18,6 +18,7 @@ var Effects = []EffectKind{
 	{"engine_left_ratio", Number, "ratio", 1, "share of the wanted thrust that the left engine gives; 0 when it stands"},
 	{"engine_right_ratio", Number, "ratio", 1, "the same of the right engine"},
 	{"thrust_frozen", YesNo, "", 0, "the thrust stays where it is, whatever is wanted"},
+	{"thrust_closed", YesNo, "", 0, "the levers close in the air, whatever is wanted, as for a flare that is not there"},
 	{"high_idle", YesNo, "", 0, "idle is the higher one of the approach"},
 	{"gear_out", YesNo, "", 0, "the landing gear is in the airflow"},
 	{"flap_setting", Word, "", 0, "the setting in which slats and flaps stand, by its name"},

@@ -23,7 +23,7 @@ var needed = map[string][]string{
 // factored are the effects that a flight on a manual's numbers feels through
 // factors only.
 var factored = []string{
-	"thrust_frozen", "high_idle", "gear_out", "speed_brakes_ratio", "ground_spoilers_ratio", "brakes_ratio", "anti_skid",
+	"thrust_frozen", "thrust_closed", "high_idle", "gear_out", "speed_brakes_ratio", "ground_spoilers_ratio", "brakes_ratio", "anti_skid",
 	"reverse_left", "reverse_right", "extra_drag_ratio", "wing_iced",
 }
 

@@ -50,6 +50,7 @@ type effectPart struct {
 var effectParts = []effectPart{
 	{"engines", "Thrust of the engines", []string{"engine_left_ratio", "engine_right_ratio"}, func(to, from *energy.Config) { to.Engines = from.Engines }},
 	{"thrust_frozen", "Thrust that stands", []string{"thrust_frozen"}, func(to, from *energy.Config) { to.Frozen = from.Frozen }},
+	{"thrust_closed", "Levers that close", []string{"thrust_closed"}, func(to, from *energy.Config) { to.Closed = from.Closed }},
 	{"high_idle", "Higher idle", []string{"high_idle"}, func(to, from *energy.Config) { to.HighIdle = from.HighIdle }},
 	{"gear", "Landing gear in the airflow", []string{"gear_out"}, func(to, from *energy.Config) { to.GearOut = from.GearOut }},
 	{"flaps", "Slats and flaps", []string{"flap_setting"}, func(to, from *energy.Config) { to.Setting = from.Setting }},

@@ -31,6 +31,7 @@ const (
 	MakesNoWay   How = "makes_no_way"
 	NoWayOn      How = "no_way_on" // the model finds none
 	DoesNotStop  How = "does_not_stop"
+	Stalled      How = "stalls"
 )
 
 // Arrived says that the flight was flown to its end.
@@ -38,7 +39,7 @@ func (e Ending) Arrived() bool { return e.How == Arrived }
 
 // hows are the ways to end of a flight with drag and thrust.
 var hows = map[energy.Event]How{
-	energy.Arrived: Arrived, energy.Dry: OutOfFuel, energy.Sinks: CannotStayUp, energy.TooFar: MakesNoWay, energy.Lost: NoWayOn, energy.NeverStops: DoesNotStop,
+	energy.Arrived: Arrived, energy.Dry: OutOfFuel, energy.Sinks: CannotStayUp, energy.TooFar: MakesNoWay, energy.Lost: NoWayOn, energy.NeverStops: DoesNotStop, energy.Stalls: Stalled,
 }
 
 // Ending is how this run ended.
@@ -53,6 +54,8 @@ func (r *Record) Ending() Ending {
 		e.Why = "the fuel is used up" + r.before()
 	case e.How == MakesNoWay:
 		e.Why = "it makes no way over the ground" + r.before()
+	case e.How == Stalled:
+		e.Why = "with its thrust levers closed it slows down to the stall" + r.before()
 	case e.How == DoesNotStop:
 		e.Why = "it does not come to a stop on the ground"
 	case e.How == NoWayOn:

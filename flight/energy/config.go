@@ -7,6 +7,7 @@ import "knockon/book"
 type Config struct {
 	Engines             [2]float64 // share of the wanted thrust, left and right half
 	Frozen              bool       // the thrust stays at State.Lever
+	Closed              bool       // in the air the thrust is idle, whatever is wanted; Frozen goes before it
 	HighIdle            bool
 	GearOut             bool
 	Setting             int // of Aircraft.Settings
@@ -46,7 +47,7 @@ func (a *Aircraft) Configure(of Values) Config {
 	yes := func(name string) bool { return get(name) != 0 }
 	c := Config{
 		Engines: [2]float64{ratio("engine_left_ratio"), ratio("engine_right_ratio")},
-		Frozen:  yes("thrust_frozen"), HighIdle: yes("high_idle"), GearOut: yes("gear_out"),
+		Frozen:  yes("thrust_frozen"), Closed: yes("thrust_closed"), HighIdle: yes("high_idle"), GearOut: yes("gear_out"),
 		SpeedBrakes: ratio("speed_brakes_ratio"), GroundSpoilers: ratio("ground_spoilers_ratio"), Brakes: ratio("brakes_ratio"),
 		AntiSkid: yes("anti_skid"), Autobrake: yes("autobrake"), Reverse: [2]bool{yes("reverse_left"), yes("reverse_right")},
 		ExtraDrag: min(max(get("extra_drag_ratio"), 0), 1), MostKt: max(get("most_airspeed_kt"), 0), MostFt: get("most_altitude_ft"),

@@ -105,19 +105,16 @@ func (a *Aircraft) Airframe(c Config, r roll.Runway) roll.Airframe {
 	c.Iced = false
 	zero, induced := a.dragTerms(&c)
 	p := &a.Settings[c.Setting]
-	idle := a.Idle
-	if c.HighIdle {
-		idle = a.HighIdle
-	}
+	all := Clean()
 	thrust := func(part float64) roll.Thrust {
 		at := airAt(r.Air, r.AltitudeFt*feet)
-		return roll.Thrust{At0Kt: part * a.fullThrust(&c, at, 0), At100Kt: part * a.fullThrust(&c, at, 100*knot)}
+		return roll.Thrust{At0Kt: part * a.fullThrust(&all, at, 0), At100Kt: part * a.fullThrust(&all, at, 100*knot)}
 	}
 	return roll.Airframe{
 		WingAreaM2: a.WingAreaM2, Lift: p.GroundLift, Drag: zero + induced*p.GroundLift*p.GroundLift,
 		SpoilerLift: -a.SpoilerLift, SpoilerDrag: a.SpoilerDrag,
 		BrakedShare: a.BrakedShare, MostBrakeN: a.MostBrakeN, RollingMu: a.RollingMu,
-		Idle: thrust(idle), Reverse: thrust(a.Reverse), ReverseOutKt: a.ReverseOutKt,
+		Full: thrust(1), Reverse: thrust(a.Reverse), ReverseOutKt: a.ReverseOutKt,
 		Tyres:  roll.Tyres{PSI: a.TyrePSI, AntiSkid: roll.FullyModulating, DryMu: a.Grip},
 		Wheels: roll.Wheels{WidthM: a.TyreWidthM, DeflectionM: a.TyreDeflectionM, Alike: a.TyresAlike},
 	}
@@ -135,11 +132,11 @@ const (
 // system, the least that 14 CFR 25.109(c)(2) knows, of a fully modulating one.
 const withoutAntiSkid = float64(roll.OnOff / roll.FullyModulating)
 
-// level is how far the devices are out in a configuration.
-type level struct{ spoilers, brakes, reverse float64 }
+// level is how far the devices are out in a configuration, and what the engines give.
+type level struct{ spoilers, brakes, reverse, levers, engines float64 }
 
 func (a *Aircraft) levels(c *Config) level {
-	l := level{spoilers: c.GroundSpoilers, brakes: c.Brakes}
+	l := level{spoilers: c.GroundSpoilers, brakes: c.Brakes, levers: a.idle(c), engines: (c.Engines[0] + c.Engines[1]) / 2}
 	if !c.AntiSkid {
 		l.brakes *= withoutAntiSkid
 	}

@@ -179,3 +179,50 @@ func TestAirframe_IceDoesNotShortenALanding(t *testing.T) {
 		}
 	}
 }
+
+// TestRollOut_ThrustActsAtItsMoment: idle that rises, or an engine that stops, in the
+// roll counts from then on, not as it was at touchdown.
+func TestRollOut_ThrustActsAtItsMoment(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	metres := func(atTouchdown, later func(*Config)) float64 {
+		c := Clean()
+		q := landed(t, p, cruiseOf(p), Diversion{DistanceM: 90 * 1852, Runway: roll.Runway{Code: 3}}, func(x *Config) { x.GroundSpoilers = 1; atTouchdown(x); c = *x })
+		down, _, _ := q.Touchdown()
+		later(&c)
+		_, rolled, _ := q.Leave(down+6*book.Second, c).Landing()
+		return rolled.TotalM
+	}
+	nothing, high := func(*Config) {}, func(c *Config) { c.HighIdle = true }
+	stands := func(c *Config) { c.Engines = [2]float64{} }
+	usual, first, then, dead := metres(nothing, nothing), metres(high, nothing), metres(nothing, high), metres(nothing, stands)
+	if !(usual+5 < then && then+5 < first) {
+		t.Errorf("%.1f m at idle, %.1f m with the higher idle from 6 s on, %.1f m from touchdown", usual, then, first)
+	}
+	if dead > usual-5 {
+		t.Errorf("%.1f m at idle, %.1f m with the engines stopped after 6 s", usual, dead)
+	}
+}
+
+// TestAirframe_ReverseOfOneEngineIsHalf of that of both, not a quarter.
+func TestAirframe_ReverseOfOneEngineIsHalf(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	c := Clean()
+	c.Engines[1] = 0
+	q := p.Divert(cruiseOf(p), Diversion{DistanceM: 200 * 1852, Runway: roll.Runway{Code: 6}}, c)
+	down, _, _ := q.Touchdown()
+	c.Reverse = [2]bool{true, true}
+	l, _, ok := q.Leave(down+book.Second/2, c).Landing()
+	both := q.mission.a.Airframe(Clean(), l.Runway)
+	if !ok || l.Airframe.Reverse != both.Reverse {
+		t.Fatalf("%v: %v, with both engines %v", ok, l.Airframe.Reverse, both.Reverse)
+	}
+	reverse := 0.0
+	for _, d := range l.Changes {
+		if d.Device == roll.Reverse {
+			reverse = d.To
+		}
+	}
+	if reverse != 0.5 {
+		t.Errorf("%g of the reverse thrust of both", reverse)
+	}
+}

@@ -245,17 +245,25 @@ func (g *guide) after(s float64, e Event) end {
 	return end{e, func(_ *vector, t float64) float64 { return from + s - t }}
 }
 
-// lever is a thrust, or the frozen one.
+// lever is a thrust, or the frozen one, or idle where the levers close.
 func (g *guide) lever(l float64) float64 {
-	if g.c.Frozen {
+	switch {
+	case g.c.Frozen:
 		return g.p.start.Lever
+	case g.closed():
+		return min(l, g.a.idle(&g.c))
 	}
 	return l
 }
 
-func (g *guide) idle() float64 {
-	if g.c.HighIdle {
-		return g.lever(g.a.HighIdle)
+func (g *guide) idle() float64 { return g.lever(g.a.idle(&g.c)) }
+
+func (a *Aircraft) idle(c *Config) float64 {
+	if c.HighIdle {
+		return a.HighIdle
 	}
-	return g.lever(g.a.Idle)
+	return a.Idle
 }
+
+// closed says that the levers close, which is felt in the air only.
+func (g *guide) closed() bool { return g.c.Closed && !g.c.Frozen && !g.p.tag.leg.ground() }

@@ -50,6 +50,8 @@ func (g *missionGuide) holding() Event {
 		return g.frozen(0, g.untilHeld()...)
 	case ft > g.level+nearM:
 		return g.comeDown(g.level)
+	case g.closed():
+		return g.decay(law{pathGiven: true}, g.untilHeld()...)
 	case ft < g.level-nearM:
 		return g.climb()
 	}

@@ -85,7 +85,7 @@ func (g *missionGuide) onward() {
 	}
 }
 
-func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == Lost || e == NeverStops }
+func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == Lost || e == NeverStops || e == Stalls }
 
 // prepare works out where the runway is and, in the air, how far the descent goes.
 func (g *missionGuide) prepare() {
@@ -261,6 +261,9 @@ func (g *missionGuide) rotate() Event {
 func (g *missionGuide) firstClimb() Event {
 	top := (g.m.fromFt + cleanUpFt) * feet
 	done := g.whenUp(top, levelled)
+	if g.closed() {
+		return g.decay(law{pathGiven: true}, done)
+	}
 	wanted := g.firstKt()
 	l := law{hold: holdCAS, lever: g.lever(1)}
 	ends := []end{done}

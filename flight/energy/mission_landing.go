@@ -13,6 +13,8 @@ func (g *missionGuide) gate() Event {
 	meets := g.whenLeft(path, again)
 	wanted := g.speedOnFinal()
 	switch cas := g.cas(); {
+	case g.closed():
+		return g.decay(law{pathGiven: true}, meets)
 	case g.c.Frozen:
 		return g.frozen(0, meets)
 	case cas > wanted+nearKt:
@@ -54,6 +56,8 @@ func (g *missionGuide) finalPath() Event {
 	o := f.forces(g.now())
 	idle := g.idle()
 	switch {
+	case g.closed():
+		return g.decay(law{pathGiven: true, fixed: true, slope: slope}, ends...)
 	case g.c.Frozen:
 		return g.frozen(-math.Sin(glide), ends...)
 	case o.thrust > o.full:

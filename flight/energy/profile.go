@@ -16,6 +16,7 @@ const (
 	TooFar                    // it makes no way over the ground
 	Lost                      // it never ends
 	NeverStops                // it rolls on
+	Stalls                    // its speed has decayed to the stall
 	levelled                  // the altitude is reached
 	sped                      // the speed is reached
 	topOfDescent              //
@@ -33,7 +34,7 @@ func (e Event) String() string {
 }
 
 var eventNames = []string{
-	"arrived", "runs dry", "cannot stay up", "makes no way", "never ends", "does not stop", "level", "at the wanted speed", "top of descent", "changes over to the Mach number or back", "climbs no further",
+	"arrived", "runs dry", "cannot stay up", "makes no way", "never ends", "does not stop", "stalls", "level", "at the wanted speed", "top of descent", "changes over to the Mach number or back", "climbs no further",
 	"thrust is short", "looks again",
 }
 

@@ -16,6 +16,7 @@ type touched struct {
 	landing roll.Landing
 	rolled  roll.Roll
 	turning bool    // the wheels turn from the first
+	spoolS  float64 // time that the engines take to idle
 	turn    float64 // s after touchdown: the wheels begin to turn
 	brake   float64 // s after touchdown: the brakes can come
 	last    level
@@ -81,12 +82,20 @@ func (g *missionGuide) firstTouch() *touched {
 	if g.m.rejected {
 		t.landing.FromKt = max(g.overGroundKt(), 1e-3)
 		t.turning = true
+		t.last.levers, t.spoolS = 1, spoolDownS
+		t.others = []roll.Change{{Device: roll.Levers, To: 1}}
 	} else {
 		t.landing.ThresholdKt = g.thresholdKt()
 	}
 	t.add(g.a.levels(g.shape()), 0)
 	return t
 }
+
+// afterS is just after the first moment: of two changes at one the later counts.
+const afterS = 1e-6
+
+// spoolDownS is how long the engines take from take-off thrust to idle (common practice).
+const spoolDownS = 3.0
 
 // thresholdKt is the airspeed over the threshold: that of the final approach, or
 // the one there was where the flight came in faster.
@@ -115,6 +124,8 @@ func (t *touched) add(l level, s float64) {
 		return append(list, roll.Change{Device: d, At: max(s, first), Over: over, To: to})
 	}
 	t.others = put(t.others, roll.Spoilers, t.last.spoilers, l.spoilers, spoilerOverS, 0)
+	t.others = put(t.others, roll.Levers, t.last.levers, l.levers, t.spoolS, min(t.spoolS, afterS))
+	t.others = put(t.others, roll.Engines, t.last.engines, l.engines, 0, 0)
 	t.others = put(t.others, roll.Reverse, t.last.reverse, l.reverse, reverseOverS, roll.Transition(0, 2))
 	t.wanted = put(t.wanted, roll.Brakes, t.last.brakes, l.brakes, brakeOverS, 0)
 	t.last = l

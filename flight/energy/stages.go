@@ -35,6 +35,8 @@ func (g *guide) climb() Event {
 	wanted := g.climbKt()
 	lever := g.lever(g.a.Climb)
 	switch cas := g.cas(); {
+	case g.closed():
+		return g.decay(law{pathGiven: true}, g.whenTOD())
 	case g.c.Frozen:
 		return g.climbHeld(lever)
 	case cas > wanted+nearKt:
@@ -109,6 +111,8 @@ func (g *guide) cruise() Event {
 	full := g.forcesNow(law{pathGiven: true, lever: g.lever(g.a.Cruise)})
 	cas := g.cas()
 	switch {
+	case g.closed():
+		return g.decay(law{pathGiven: true}, g.whenTOD())
 	case g.c.Frozen:
 		return g.frozen(0, g.whenTOD())
 	case full.thrust <= 0 || (full.gain < -0.002 && cas <= least+nearKt):
@@ -176,6 +180,16 @@ func (g *guide) trade(wanted float64) Event {
 	}
 	reached := end{sped, func(y *vector, _ float64) float64 { return sign * (wanted - g.casOf(y)) }}
 	return g.fly(g.shape(), law{pathGiven: true, slope: slope, lever: g.lever(g.a.Cruise) * max(0, sign)}, shortStep, reached, g.after(600, again))
+}
+
+// decay flies the path with idle thrust while the speed falls, down to the stall.
+func (g *guide) decay(l law, ends ...end) Event {
+	l.lever = g.idle()
+	stall := func(y *vector) float64 {
+		return g.a.equivalentKt(y[iMass], g.a.Settings[g.c.Setting].MostLift) / math.Sqrt(airAt(g.plan.Air, y[iAltitude]).sigma)
+	}
+	slow := end{Stalls, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - stall(y) }}
+	return g.fly(g.shape(), l, shortStep, append(ends, slow, g.after(againS/3, again))...)
 }
 
 // frozen flies with the thrust there is: along a path of the given gradient

@@ -38,7 +38,7 @@ func oddest(r *rand.Rand) Config {
 			c.Engines[i] = []float64{0, 0.02, 0.2, 0.5, 0.8}[r.IntN(5)]
 		}
 	}
-	c.Setting = r.IntN(4)
+	c.Setting, c.Closed = r.IntN(4), r.IntN(12) == 0
 	c.SpeedBrakes, c.GroundSpoilers, c.Brakes = float64(r.IntN(3))/2, float64(r.IntN(3))/2, []float64{0, 0.2, 0.5, 1, 1}[r.IntN(5)]
 	c.AntiSkid, c.HighIdle, c.Reverse = r.IntN(4) > 0, r.IntN(3) == 0, [2]bool{r.IntN(2) == 0, r.IntN(2) == 0}
 	if r.IntN(3) == 0 {

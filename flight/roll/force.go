@@ -89,7 +89,8 @@ func (b *body) thrust(t, air float64, p *phase) float64 {
 		reverse = b.levels.of(Reverse, t)
 	}
 	kt := air * knotsPerMS
-	return a.Idle.at(kt)*(1-reverse) - a.Reverse.at(kt)*reverse
+	forward := b.levels.of(Levers, t) * max(0, b.levels.of(Engines, t)-reverse)
+	return a.Idle.at(kt)*(1-reverse) + a.Full.at(kt)*forward - a.Reverse.at(kt)*reverse
 }
 
 // brake is the brake force that the phase says.

@@ -19,6 +19,7 @@ type Airframe struct {
 	MostBrakeN    float64 // most that all brakes together can hold; 0: no limit but the tyres
 	RollingMu     float64 // resistance of unbraked rolling; a braking coefficient includes it
 	Idle, Reverse Thrust  // of all engines: forward, and backward at full reverse
+	Full          Thrust  // of all engines at take-off thrust: what Levers and Engines take their part of, beside Idle
 	ReverseOutKt  float64 // ground speed at which reverse is taken out
 	Tyres         Tyres
 	Wheels        Wheels
@@ -49,6 +50,8 @@ const (
 	Brakes           // part of what the tyres (and MostBrakeN) allow
 	Reverse          // of all engines: 0.5 is one of two
 	Autobrake        // deceleration aimed at in m/s2, with no more than Brakes allow; 0: full braking
+	Levers           // part of Full that each engine gives forward
+	Engines          // part of the engines that run; those in reverse are among them
 	devices
 )
 
@@ -56,7 +59,7 @@ func (d Device) String() string {
 	if d < 0 || d >= devices {
 		return fmt.Sprintf("device %d", int(d))
 	}
-	return [...]string{"spoilers", "brakes", "reverse", "autobrake"}[d]
+	return [...]string{"spoilers", "brakes", "reverse", "autobrake", "levers", "engines"}[d]
 }
 
 // Change brings a device to a level. It begins At seconds after touchdown,

@@ -21,10 +21,10 @@ func (s *rolling) run(stretches []levels) {
 	}
 }
 
-// devicesMove notes what begins to come or go with a stretch.
+// devicesMove notes what begins to come or go with a stretch, but for the thrust.
 func (s *rolling) devicesMove(stretches []levels, i int) {
 	now := &stretches[i]
-	for d := range devices {
+	for d := range Levers {
 		var before, rate float64
 		if i > 0 {
 			before, rate = stretches[i-1].of(d, now.since), stretches[i-1].rate[d]

@@ -239,3 +239,28 @@ func BenchmarkStopDry(b *testing.B) {
 		}
 	}
 }
+
+// TestStop_LeversAndEnginesAreIdle: a part of the full thrust that stands from the
+// first is the idle thrust of that many newtons, in reverse and out of it; half of
+// the engines give half, and an engine that stops in the roll shortens it.
+func TestStop_LeversAndEnginesAreIdle(t *testing.T) {
+	total := func(idle, full float64, more ...Change) float64 {
+		l := Landing{
+			Airframe: Airframe{WingAreaM2: 90, Lift: 0.4, Drag: 0.1, BrakedShare: 0.9, RollingMu: 0.015, Idle: Thrust{idle, 0.9 * idle}, Full: Thrust{full, 0.9 * full},
+				Reverse: Thrust{20000, 15000}, ReverseOutKt: 60, Tyres: Tyres{PSI: 165, AntiSkid: FullyModulating, DryMu: 0.4}},
+			Runway: Runway{Code: 3}, MassKg: 30000, ThresholdKt: 130, Changes: append([]Change{{Brakes, 2, 0.5, 1}, {Reverse, 3, 2, 1}}, more...),
+		}
+		r, err := Stop(l)
+		if err != nil || !r.Stops {
+			t.Fatal(err, r.Stops)
+		}
+		return r.TotalM
+	}
+	engines := func(at, to float64) Change { return Change{Engines, at, 0, to} }
+	if a, b := total(6000, 0), total(0, 120000, Change{Levers, 0, 0, 0.05}, engines(0, 1)); math.Abs(a-b) > 0.01 {
+		t.Errorf("%.3f m with idle thrust, %.3f m with levers and engines", a, b)
+	}
+	if a, b, c := total(0, 120000, Change{Levers, 0, 0, 0.05}, engines(0, 1), engines(8, 0)), total(6000, 0), total(0, 0); !(c < a && a < b) {
+		t.Errorf("%.1f m without thrust, %.1f m with engines that stop, %.1f m with idle", c, a, b)
+	}
+}
