@@ -85,7 +85,9 @@ func (g *missionGuide) onward() {
 	}
 }
 
-func over(e Event) bool { return e == Dry || e == Sinks || e == TooFar || e == Lost || e == NeverStops || e == Stalls }
+func over(e Event) bool {
+	return e == Dry || e == Sinks || e == TooFar || e == Lost || e == NeverStops || e == Stalls
+}
 
 // prepare works out where the runway is and, in the air, how far the descent goes.
 func (g *missionGuide) prepare() {
@@ -259,24 +261,25 @@ func (g *missionGuide) rotate() Event {
 
 // firstClimb climbs with take-off thrust to the height of the clean-up.
 func (g *missionGuide) firstClimb() Event {
-	top := (g.m.fromFt + cleanUpFt) * feet
-	done := g.whenUp(top, levelled)
-	if g.closed() {
-		return g.decay(law{pathGiven: true}, done)
-	}
-	wanted := g.firstKt()
-	l := law{hold: holdCAS, lever: g.lever(1)}
-	ends := []end{done}
-	if g.cas() < wanted-nearKt {
-		l = law{lever: g.lever(1), share: 0.3}
-		ends = append(ends, end{sped, func(y *vector, _ float64) float64 { return wanted - g.casOf(y) }})
-	}
-	e := g.fly(g.shape(), l, 2, ends...)
+	e := g.towards(g.whenUp((g.m.fromFt+cleanUpFt)*feet, levelled))
 	if e == levelled {
 		g.next(legClimb)
 		g.reachTable(g.p.startOf())
 	}
 	return e
+}
+
+// towards flies the next stretch of the first climb.
+func (g *missionGuide) towards(done end) Event {
+	if g.closed() {
+		return g.decay(law{pathGiven: true}, done)
+	}
+	wanted := g.firstKt()
+	if g.cas() >= wanted-nearKt {
+		return g.fly(g.shape(), law{hold: holdCAS, lever: g.lever(1)}, 2, done)
+	}
+	faster := end{sped, func(y *vector, _ float64) float64 { return wanted - g.casOf(y) }}
+	return g.fly(g.shape(), law{lever: g.lever(1), share: 0.3}, 2, done, faster)
 }
 
 // enRoute flies climb, cruise and descent down to the gate.

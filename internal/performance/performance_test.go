@@ -16,6 +16,8 @@ func within(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
+var round = Polar{WingAreaM2: 125, ZeroLift: 0.020, Induced: 0.045}
+
 var climbs = map[string]Climb{
 	"take-off, gear down": GearDown, "take-off, gear up": GearUp, "final take-off": Final,
 	"approach": Approach, "landing": Landing, "en route": EnRoute,
@@ -63,6 +65,11 @@ func TestFigures_AgreeWithTheTables(t *testing.T) {
 		"load factor":                             turn(func(t Turn) float64 { return t.LoadFactor }),
 		"range, nm":                               one(worked.RangeNM),
 		"fuel, kg":                                one(worked.FuelKg),
+		"greatest lift to drag":                   func(checks.Value) any { return round.LiftToDrag() },
+		"speed of the least drag, kt EAS":         one(round.LeastDragKt),
+		"lift to drag off that speed":             one(round.OffSpeed),
+		"height lost in a gliding half turn, ft":  two(round.TurnLossFt),
+		"energy height, ft":                       two(func(ft, mach float64) float64 { return EnergyHeightFt(ft, mach*flight.Air{}.SoundKt(ft)) }),
 		"drag coefficient of the gear, full flap": checks.Of(func(n []float64) float64 { return GearDragFullFlap(n[0], n[1]) }),
 		"drag coefficient of the gear, flaps up":  checks.Of(func(n []float64) float64 { return GearDragFlapsUp(n[0], n[1]) }),
 	})
