@@ -185,3 +185,17 @@ func TestDebrief_WhatFollows(t *testing.T) {
 		}
 	}
 }
+
+// TestDebrief_UnseenIsWhatWasWanted, and has come: a loss that passes before the
+// function is called for is not held against anybody, nor one to come.
+func TestDebrief_UnseenIsWhatWasWanted(t *testing.T) {
+	for _, c := range []struct {
+		lasts, at float64
+		want      int
+	}{{0, 900, 1}, {0, -5, 0}, {60, 900, 0}} {
+		p := smallWith(t, "", drill.Script{Fail: []drill.Strike{{What: []string{"c"}, At: "air + 60 s", ForS: c.lasts}}})
+		if d := p.debrief(c.at); len(d.Unseen) != c.want {
+			t.Errorf("for %g s, at %g s: %+v", c.lasts, c.at, d.Unseen)
+		}
+	}
+}
