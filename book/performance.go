@@ -160,7 +160,7 @@ func columnRange(name string) (least, most float64) {
 	case "code":
 		return 0, 6
 	case "altitude_ft", "height_ft", "ceiling_ft":
-		return -1500, 60000
+		return -2000, 60000
 	case "mass_kg":
 		return 1, 1e6
 	case "headwind_kt":

@@ -15,6 +15,7 @@ import (
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
 	"knockon/flight/geo"
+	"knockon/flight/manual"
 	"knockon/ledger"
 	"knockon/region"
 	"knockon/run"
@@ -79,6 +80,8 @@ type desk struct {
 	holdKgPerH  float64
 	cruise      float64 // kg/h
 	tellsGear   bool    // the book says when the gear is out
+	manual      *manual.Numbers
+	rows        *onRows // of a book without drag polars; nil: it has them
 }
 
 // Of prices a scenario on a course. The flight must be one that feels the
@@ -89,8 +92,7 @@ func Of(ctx context.Context, course *run.Course, region *region.Region, q Questi
 	if err != nil {
 		return nil, err
 	}
-	path := d.here.Path()
-	c := &Costs{At: q.At, Why: q.Why, Rule: q.Rule, State: energy.StateAt(path, q.At), Position: d.from, Landing: !path.CanDivert(q.At), desk: d}
+	c := &Costs{At: q.At, Why: q.Why, Rule: q.Rule, State: energy.StateAt(d.path(), q.At), Position: d.from, Landing: !d.canDivert(q.At), desk: d}
 	if to, ok := region.Find(course.Flight.To); ok {
 		c.Course = geo.Between(d.from, to.Place).Start
 	}
@@ -98,7 +100,26 @@ func Of(ctx context.Context, course *run.Course, region *region.Region, q Questi
 	return c, d.judgeAll(ctx, c.Places)
 }
 
+// path is the flight up to the turn.
+func (d *desk) path() flight.Path {
+	if d.rows != nil {
+		return d.rows.path
+	}
+	return d.here.Path()
+}
+
+// canDivert says that the flight is in the air and not yet on its final approach.
+func (d *desk) canDivert(at book.Time) bool {
+	if d.rows != nil {
+		return value(d.rows.path, "on_ground", at) == 0 && value(d.rows.path, "on_glide_path", at) == 0
+	}
+	return d.here.Path().CanDivert(at)
+}
+
 func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Question) (*desk, error) {
+	if byRows(course.Build) {
+		return newRows(ctx, course, region, q)
+	}
 	f := course.Flight
 	from, to, err := region.Ends(f)
 	if err != nil {
@@ -109,7 +130,7 @@ func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Q
 		return nil, err
 	}
 	if !here.Path().InAir(q.At) {
-		return nil, errors.New("the aircraft is on the ground at this moment: the price of a failure counts from the air; ask for a moment between lift-off and touchdown")
+		return nil, onTheGround()
 	}
 	there, err := course.HoldBeside(ctx, here, q.Scenario.Healthy())
 	if err != nil {
@@ -120,7 +141,7 @@ func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Q
 			return nil, err
 		}
 	}
-	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to}
+	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to, manual: manual.New(course.Build)}
 	_, d.tellsGear = course.Circuit().Node(circuit.Value{Item: book.EffectID("gear_out")})
 	if d.aircraft, err = energy.Decode(d.facts); err != nil {
 		return nil, err
@@ -208,17 +229,24 @@ func caught(err *error) {
 
 func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
 	defer caught(&err)
+	if d.rows != nil {
+		return d.judgeRows(ctx, p)
+	}
 	if p.Failed, err = d.judge(ctx, d.here, p); err != nil {
 		return err
 	}
 	if p.Healthy, err = d.judge(ctx, d.there, p); err != nil {
 		return err
 	}
-	p.Failed.byManual(&p.Healthy)
+	d.byManual(&p.Failed, &p.Healthy)
+	d.byManual(&p.Healthy, &p.Healthy)
 	p.Healthy.weigh()
 	if err = d.weigh(ctx, &p.Failed); err != nil {
 		return err
 	}
+	failed, healthy := d.lacking(&p.Failed, &p.Healthy), d.lacking(&p.Healthy, &p.Failed)
+	p.Failed.miss(failed)
+	p.Healthy.miss(healthy)
 	return d.near(ctx, p)
 }
 
@@ -239,8 +267,12 @@ func (d *desk) near(ctx context.Context, p *Place) error {
 		return err
 	}
 	if s := d.read(r, p.Airfield); s.Arrives && !s.GearUp {
-		why := []Reason{{Near, "too near to fly an approach from here"}}
-		p.Failed.Reasons, p.Healthy.Reasons = why, why
+		p.tooNear()
 	}
 	return nil
+}
+
+func (p *Place) tooNear() {
+	why := []Reason{{Near, "too near to fly an approach from here"}}
+	p.Failed.Reasons, p.Healthy.Reasons = why, why
 }

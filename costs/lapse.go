@@ -124,7 +124,7 @@ func lost(here *run.Record, f *book.Function, until book.Time, beside func() (*r
 
 // down is when a diversion touches down, or its end.
 func (s *Side) down() book.Time {
-	if down, _, ok := s.Path().Touchdown(); ok {
+	if _, down, lands := s.Flown(); lands {
 		return down
 	}
 	return s.record.End
@@ -132,6 +132,11 @@ func (s *Side) down() book.Time {
 
 // beside is the run without the failures along the way that a diversion took.
 func (d *desk) beside(ctx context.Context, s *Side) (*run.Record, error) {
+	if s.right == nil && s.rows != nil {
+		right, err := d.course.Along(s.rows).Fly(ctx, d.rows.healthy.scenario)
+		s.right = right
+		return right, err
+	}
 	if s.right == nil {
 		list, err := run.Together(ctx, s.way, func(c []energy.Config) energy.Config { return c[0] }, d.here, d.there)
 		if err != nil {

@@ -41,8 +41,7 @@ func (c *Costs) When(ctx context.Context, region *region.Region, q Question) ([]
 	whole := c.desk.whole
 	w.q.Whole = whole
 	var times []book.Time
-	path := whole.Path().(*energy.Path)
-	for t := c.At; t < whole.End && path.CanDivert(t); t += lookEvery {
+	for t := c.At; t < whole.End && c.desk.under(t); t += lookEvery {
 		times = append(times, t)
 	}
 	list := make([]Latest, len(c.Places))
@@ -55,6 +54,14 @@ func (c *Costs) When(ctx context.Context, region *region.Region, q Question) ([]
 		list[i] = l
 	}
 	return list, nil
+}
+
+// under says that the flight as it would go on can still be turned at a moment.
+func (d *desk) under(at book.Time) bool {
+	if d.rows != nil {
+		return d.canDivert(at)
+	}
+	return d.whole.Path().(*energy.Path).CanDivert(at)
 }
 
 // watch keeps what was found at each moment.
@@ -86,6 +93,13 @@ func (w *watch) side(ctx context.Context, ident string, t book.Time) (*Side, err
 	a, _ := w.region.Airfields.Find(ident)
 	p := Place{Airfield: a, Line: geo.Between(c.desk.from, a.Place), Own: ident == c.desk.own.Ident}
 	var err error
+	if c.desk.rows != nil {
+		if err := c.desk.judgeRows(ctx, &p); err != nil {
+			return nil, err
+		}
+		c.Places = append(c.Places, p)
+		return &c.Places[len(c.Places)-1].Failed, nil
+	}
 	if p.Failed, err = c.desk.judge(ctx, c.desk.here, &p); err != nil {
 		return nil, err
 	}

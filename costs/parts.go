@@ -24,6 +24,7 @@ type Attribution struct {
 	End             string // runway end
 	Healthy, Failed Totals
 	Parts           []Part
+	Unparted        bool // on a manual's numbers what each thing adds is not worked out
 }
 
 // Totals are what a diversion takes.
@@ -80,6 +81,9 @@ func (c *Costs) Attribute(ctx context.Context, ident string) (*Attribution, bool
 }
 
 func (d *desk) attribute(ctx context.Context, p Place) (*Attribution, error) {
+	if d.rows != nil {
+		return d.rows.whole(d, p), nil
+	}
 	on := d.flownTo(&p)
 	a := &Attribution{Place: p, End: on.End.Ident}
 	differ := make([]bool, len(effectParts))

@@ -27,7 +27,7 @@ const bearings = 36
 
 // Boundaries gives the boundary of the failed and of the healthy aircraft.
 func (c *Costs) Boundaries(ctx context.Context) (failed, healthy Boundary, err error) {
-	if len(c.Places) == 0 {
+	if len(c.Places) == 0 || c.desk.rows != nil { // no row says how far the fuel goes
 		return failed, healthy, nil
 	}
 	last := &c.Places[len(c.Places)-1]

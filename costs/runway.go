@@ -21,7 +21,8 @@ type Landing struct {
 	DistanceM   float64 // from the threshold to the stop; of no meaning where it does not stop
 	RequiredM   float64 // with the margin of 15 percent (roll.AtArrival)
 	DispatchM   float64 // what dispatch would need for the same landing (roll.DryDispatch, WetDispatch)
-	ManualM     float64 // the same by the factor of the book's manual, on the healthy distance; 0: none given
+	ManualM     float64 // the same by the book's manual, factors and margin included; 0: none given
+	Unsaid      error   // why the manual's rows do not say, where it has some
 	Stops       bool
 	HeadKt      float64
 	CrossKt     float64 // with gusts
@@ -32,12 +33,17 @@ type Landing struct {
 	Code        roll.Code
 	Decided     roll.Code // the code whose distance counts (roll.Careful)
 	Input       roll.Landing
+	ByRows      bool // DistanceM is that of the manual's rows: the book has no drag polars
 
 	strip int
 }
 
+// NeedsM is the distance that decides: the larger of what was worked out from
+// forces and what the manual says.
+func (l *Landing) NeedsM() float64 { return max(l.RequiredM, l.ManualM) }
+
 // MarginM is what is left of the runway; negative where it does not suffice.
-func (l *Landing) MarginM() float64 { return l.AvailableM - l.RequiredM }
+func (l *Landing) MarginM() float64 { return l.AvailableM - l.NeedsM() }
 
 // strips lists the ends of an airfield that a landing may use.
 func (d *desk) strips(a airfield.Airfield) []region.Strip { return d.region.Strips(a, d.std) }
@@ -61,23 +67,35 @@ func (d *desk) landings(s *Side, a airfield.Airfield, strips []region.Strip, flo
 }
 
 func (d *desk) landing(r *run.Record, in roll.Landing, on *region.Strip, down book.Time, number int) Landing {
-	l := Landing{
-		Runway: on.Runway.Name(), End: on.End.Ident, HeadingTrue: on.End.HeadingTrue, Surface: on.Surface, AvailableM: on.Runway.LandingM(on.End),
-		HeadKt: on.Ground.HeadwindKt, CrossKt: on.CrossKt, TailKt: on.TailKt, Code: on.Ground.Code, Input: in, strip: number,
-		MostCrossKt: min(d.limit("max_crosswind_kt"), effect(r, "most_crosswind_kt", down)),
-		MostTailKt:  min(d.limit("max_tailwind_kt"), effect(r, "most_tailwind_kt", down)),
-	}
+	l := d.onStrip(r, on, down, number)
+	l.Input = in
 	rolled, decided, err := roll.Careful(in)
 	if err != nil { // code 0, or a landing that makes no sense: it has no distance
 		return l
 	}
-	l.Roll, l.Decided, l.Stops = rolled, decided, rolled.Stops
-	l.DistanceM, l.RequiredM = rolled.TotalM, roll.AtArrival(rolled.TotalM)
-	l.DispatchM = roll.WetDispatch(rolled.TotalM, roll.Turbojet)
-	if l.Code == 6 {
-		l.DispatchM = roll.DryDispatch(rolled.TotalM, roll.Turbojet)
-	}
+	l.Roll, l.Decided = rolled, decided
+	l.stopsAt(rolled.TotalM)
+	l.Stops = rolled.Stops
 	return l
+}
+
+// onStrip is a runway end, before its landing is worked out.
+func (d *desk) onStrip(r *run.Record, on *region.Strip, down book.Time, number int) Landing {
+	return Landing{
+		Runway: on.Runway.Name(), End: on.End.Ident, HeadingTrue: on.End.HeadingTrue, Surface: on.Surface, AvailableM: on.Runway.LandingM(on.End),
+		HeadKt: on.Ground.HeadwindKt, CrossKt: on.CrossKt, TailKt: on.TailKt, Code: on.Ground.Code, strip: number,
+		MostCrossKt: min(d.limit("max_crosswind_kt"), effect(r, "most_crosswind_kt", down)),
+		MostTailKt:  min(d.limit("max_tailwind_kt"), effect(r, "most_tailwind_kt", down)),
+	}
+}
+
+// stopsAt is a landing that takes so many metres.
+func (l *Landing) stopsAt(metres float64) {
+	l.Stops, l.DistanceM, l.RequiredM = true, metres, roll.AtArrival(metres)
+	l.DispatchM = roll.WetDispatch(metres, roll.Turbojet)
+	if l.Code == 6 {
+		l.DispatchM = roll.DryDispatch(metres, roll.Turbojet)
+	}
 }
 
 // limit is a limit of the aircraft block; without one there is none.
@@ -117,27 +135,15 @@ func (l *Landing) reasons() (list []Reason) {
 		add(Tailwind, "tailwind %.0f kt; %.0f kt are left", l.TailKt, l.MostTailKt)
 	}
 	switch {
+	case l.ByRows && l.Unsaid != nil:
+		add(Lacking, "%v", l.Unsaid)
 	case !l.Stops:
 		add(Length, "it does not stop")
-	case l.RequiredM > l.AvailableM:
+	case l.NeedsM() <= l.AvailableM:
+	case l.ManualM > l.RequiredM:
+		add(Length, "needs %s m with the margin by the manual, has %s m", say.Whole(l.ManualM), say.Whole(l.AvailableM))
+	default:
 		add(Length, "needs %s m with the margin, has %s m", say.Whole(l.RequiredM), say.Whole(l.AvailableM))
 	}
 	return list
-}
-
-// byManual puts the distance that the book's manual gives for the failures beside
-// the one that was worked out: its factor on the distance with nothing failed.
-func (s *Side) byManual(healthy *Side) {
-	down, _, ok := s.Path().Touchdown()
-	ratio := effect(s.record, "manual_landing_ratio", down)
-	if !ok || ratio == 0 || s.record.Fault != nil {
-		return
-	}
-	for i := range s.Landings {
-		for k := range healthy.Landings {
-			if l := &healthy.Landings[k]; l.End == s.Landings[i].End && l.Stops {
-				s.Landings[i].ManualM = roll.AtArrival(ratio * l.DistanceM)
-			}
-		}
-	}
 }

@@ -9,8 +9,10 @@ import (
 	"knockon/airfield"
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/flight"
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
+	"knockon/flight/manual"
 	"knockon/flight/roll"
 	"knockon/region"
 	"knockon/run"
@@ -34,9 +36,13 @@ type Side struct {
 	Ceiling  Need      // cloud base
 	Seeing   Need      // visibility
 	Lapses   []Lapse   // grave functions that are gone before touchdown
+	Lacking  []string  // numbers that effects need here and the book does not give
 	Reasons  []Reason  // against the place; the first binds
 
+	Unsaid error // why the manual does not say how the way there goes
+
 	record *run.Record
+	rows   *manual.Path // the way, where it is flown on a manual's numbers
 	way    energy.Diversion
 	right  *run.Record // along the same way with nothing failed, once it was needed
 }
@@ -64,17 +70,35 @@ const (
 	Tailwind  = "tailwind"
 	Length    = "runway"
 	Reserve   = "reserve"
-	Near      = "near" // alone: the place is not judged
+	Lacking   = "lacking" // a number that the book does not give: the place is not judged
+	Near      = "near"    // alone: the place is not judged
 )
 
-// Unjudged says that the place is too near to be worked out.
-func (s *Side) Unjudged() bool { return len(s.Reasons) > 0 && s.Reasons[0].Kind == Near }
+// Unjudged says that the place cannot be worked out: it is too near, or the book
+// lacks a number for it.
+func (s *Side) Unjudged() bool {
+	return len(s.Reasons) > 0 && (s.Reasons[0].Kind == Near || s.Reasons[0].Kind == Lacking)
+}
 
 // Good says that nothing speaks against the place.
 func (s *Side) Good() bool { return len(s.Reasons) == 0 }
 
-// Path is the diversion as flown.
+// Path is the diversion as flown with drag and thrust.
 func (s *Side) Path() *energy.Path { return s.record.Path().(*energy.Path) }
+
+// Flown is the diversion as flown, and until when in the air; lands is false where
+// there is no touchdown.
+func (s *Side) Flown() (path flight.Path, until book.Time, lands bool) {
+	if s.rows != nil {
+		until, lands = s.rows.Down()
+		return s.rows, until, lands
+	}
+	p := s.Path()
+	if until, _, lands = p.Touchdown(); !lands {
+		until = p.End()
+	}
+	return p, until, lands
+}
 
 // Record is the run of the diversion, from the turn on.
 func (s *Side) Record() *run.Record { return s.record }
@@ -137,11 +161,16 @@ func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
 	s.LandsKg, s.MassKg = state.FuelKg, state.MassKg
 	s.ReserveKg = d.rule.FinalReserveKg(fuel.Burn{CruiseKgPerH: d.cruise, HoldKgPerH: d.holdKgPerH})
 	s.GearUp = ok && effect(r, "gear_out", down) == 0 && d.tellsGear
-	w := d.region.Reports[a.Ident]
+	s.approach(d, a, down)
+	return s
+}
+
+// approach notes what an approach needs, and the weather.
+func (s *Side) approach(d *desk, a airfield.Airfield, down book.Time) {
+	r, w := s.record, d.region.Reports[a.Ident]
 	ceiling := w.CeilingFt()
 	s.Ceiling = Need{effect(r, "least_ceiling_ft", down), ceiling.Value, ceiling.Given}
 	s.Seeing = Need{effect(r, "least_visibility_m", down), w.Visibility.Metres, w.Visibility.Given && !w.Visibility.OrMore}
-	return s
 }
 
 // effect is a number that the systems leave, just before a moment.
@@ -230,6 +259,10 @@ func (s *Side) weigh() {
 	}
 	if s.record.Fault != nil {
 		add(NoArrival, "the flight breaks off on the way: %s", s.record.Ending().Why)
+		return
+	}
+	if s.Unsaid != nil {
+		add(Lacking, "%v", s.Unsaid)
 		return
 	}
 	if !s.Arrives {

@@ -59,7 +59,12 @@ func writeSide(b *bufio.Writer, name string, nm float64, s *SideView) {
 	}
 	fmt.Fprintf(b, "  %s %5s %5.0f %6s %6s  %-7s %7s %6s  %s\n", title(name, 20), far, s.Minutes, say.Whole(s.FuelKg), lands, runway, needs, has, s.Verdict)
 	if len(s.Runways) > 0 && s.Runways[0].ManualM > 0 {
-		fmt.Fprintf(b, "  %s %34s %7s\n", title("  by the manual's factor", 24), "", say.Whole(s.Runways[0].ManualM))
+		fmt.Fprintf(b, "  %s %34s %7s\n", title("  by the manual", 24), "", say.Whole(s.Runways[0].ManualM))
+	}
+	if s.Binding != Lacking {
+		for _, l := range s.Lacking {
+			fmt.Fprintf(b, "  %76s and not worked out: %s\n", "", l)
+		}
 	}
 	if len(s.Reasons) > 1 {
 		for _, r := range s.Reasons[1:] {

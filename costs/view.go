@@ -57,7 +57,8 @@ type SideView struct {
 	CeilingFt float64      `json:"approach_needs_ceiling_ft"`
 	SeeingM   float64      `json:"approach_needs_visibility_m"`
 	RunsOut   []string     `json:"runs_out"`
-	Lost      []string     `json:"lost_catastrophic"` // called for before touchdown
+	Lost      []string     `json:"lost_catastrophic"`        // called for before touchdown
+	Lacking   []string     `json:"not_worked_out,omitempty"` // what effects do, for want of a number
 	Runways   []RunwayView `json:"runways"`
 }
 
@@ -71,7 +72,10 @@ type RunwayView struct {
 	RequiredM  float64 `json:"landing_distance_required_m"`
 	MarginM    float64 `json:"margin_m"`
 	DispatchM  float64 `json:"dispatch_distance_m"`
-	ManualM    float64 `json:"manual_distance_m,omitempty"`
+	ManualM    float64 `json:"manual_distance_m,omitempty"` // by the manual, with the margin
+	Decides    string  `json:"decides,omitempty"`           // "manual" or "forces", where both say
+	ByRows     bool    `json:"by_manual_rows,omitempty"`    // there are no forces: landing_distance_m is the manual's
+	Unsaid     string  `json:"manual_does_not_say,omitempty"`
 	HeadKt     float64 `json:"headwind_kt"`
 	CrossKt    float64 `json:"crosswind_kt"`
 	MostCross  float64 `json:"most_crosswind_kt,omitempty"`
@@ -86,12 +90,15 @@ func (c *Costs) View(heading string) *View {
 		Lat: round(c.Position.Lat, 4), Lon: round(c.Position.Lon, 4), CourseT: round(c.Course, 0),
 		Rule: c.Rule.Name, RuleIs: c.Rule.Title, RuleFrom: c.Rule.Source, Caution: book.Caution, Notes: c.notes(),
 	}
-	good, near := [2]int{}, 0
+	good, near, lacking := [2]int{}, 0, 0
 	for i := range c.Places {
 		row := c.Places[i].view()
 		v.Rows = append(v.Rows, row)
 		if row.Failed.Binding == Near {
 			near++
+		}
+		if row.Failed.Binding == Lacking {
+			lacking++
 		}
 		for k, s := range []*SideView{&row.Failed, &row.Healthy} {
 			if s.Good {
@@ -100,6 +107,9 @@ func (c *Costs) View(heading string) *View {
 		}
 	}
 	v.Summary = summary(len(v.Rows), good[0], good[1], near)
+	if lacking > 0 {
+		v.Summary += " " + say.Capital(say.Counted(lacking, "of them is", "of them are")) + " not worked out for want of a number."
+	}
 	return v
 }
 
@@ -134,9 +144,11 @@ func count(n int) string {
 
 // notes say what the numbers rest on.
 func (c *Costs) notes() []string {
-	list := []string{
-		"The crew turn at once and fly on as the systems let them, at the speeds of the flight; no procedure is run.",
-		"Landing distance: the air distance of AC 25-32, then forces on the wheels with each device when the model says that it comes, full braking, and 15 percent on top.",
+	list := []string{"The crew turn at once and fly on as the systems let them, at the speeds of the flight; no procedure is run."}
+	if c.desk.rows != nil {
+		list = append(list, c.desk.rows.notes(c.desk)...)
+	} else {
+		list = append(list, "Landing distance: the air distance of AC 25-32, then forces on the wheels with each device when the model says that it comes, full braking, and 15 percent on top.")
 	}
 	if c.Landing {
 		list = append(list, "The approach has begun: only the runway ahead is looked at.")
@@ -165,7 +177,10 @@ func (s *Side) view() SideView {
 	if len(s.Reasons) > 0 {
 		v.Binding, v.Verdict = s.Reasons[0].Kind, "no: "+s.Reasons[0].Text
 	}
-	if s.Unjudged() { // what was flown is no approach, so it has no price
+	if v.Lacking = s.Lacking; v.Binding == Lacking {
+		v.Verdict = "not worked out: " + s.Reasons[0].Text
+	}
+	if v.Binding == Near { // what was flown is no approach, so it has no price
 		return SideView{Verdict: "not worked out: " + s.Reasons[0].Text, Binding: Near, Reasons: v.Reasons, Kinds: v.Kinds, ReserveKg: v.ReserveKg}
 	}
 	for _, l := range s.Lapses {
@@ -190,6 +205,12 @@ func (l *Landing) view() RunwayView {
 	}
 	if l.MostCrossKt < book.NoLimit {
 		v.MostCross = round(l.MostCrossKt, 0)
+	}
+	if v.ByRows = l.ByRows; !l.ByRows && l.ManualM > 0 {
+		v.Decides = map[bool]string{true: "manual", false: "forces"}[l.ManualM > l.RequiredM]
+	}
+	if l.Unsaid != nil {
+		v.Unsaid = l.Unsaid.Error()
 	}
 	if l.MostTailKt < book.NoLimit {
 		v.MostTail = round(l.MostTailKt, 0)
@@ -251,6 +272,8 @@ func (a *Attribution) View() *AttributionView {
 		v.Parts = append(v.Parts, q)
 	}
 	switch {
+	case a.Unparted:
+		v.Trouble = "On a manual's numbers what each thing adds is not worked out: the difference is all of it together."
 	case !a.Failed.Arrives:
 		v.Trouble = "The failed aircraft does not arrive: its fuel and time count to its end."
 	case !a.Failed.Stops:
@@ -296,7 +319,7 @@ type UntilRow struct {
 func (c *Costs) UntilView(heading string, list []Latest) *UntilView {
 	v := &UntilView{Heading: heading, Caution: book.Caution}
 	for _, l := range list {
-		row := UntilRow{Ident: l.Airfield.Ident, Name: l.Airfield.Name, Ever: l.Ever, Always: l.Always, Then: l.Then.Text, near: l.Then.Kind == Near}
+		row := UntilRow{Ident: l.Airfield.Ident, Name: l.Airfield.Name, Ever: l.Ever, Always: l.Always, Then: l.Then.Text, near: l.Then.Kind == Near || l.Then.Kind == Lacking}
 		if l.Ever {
 			row.TimeS, row.AfterS = l.At.Seconds(), (l.At - c.At).Seconds()
 		}

@@ -62,8 +62,8 @@ effect "steering" {
   value = nose_steering
 }
 
-# What the (fictional) manual says of the landing distance: its own factors, to be
-# laid beside what the forces give, never mixed with it.
+# What the (fictional) manual says of the landing distance: its own factors on the
+# distance with nothing failed. It is laid beside what the forces give, and the larger decides.
 effect "manual_landing_ratio" {
   value = !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05
 }

@@ -26,19 +26,23 @@ var margin = roll.AtArrival(1) - 1
 // neither lands.
 func Roll(p *costs.Place) (r landing.Roll, ok bool) {
 	r = landing.Roll{Margin: margin}
-	if len(p.Failed.Landings) > 0 {
+	if rolls(p.Failed.Landings) {
 		l := &p.Failed.Landings[0]
 		r.Runway, r.Available, r.Failed, ok = l.End+" of "+p.Airfield.Name, l.AvailableM, stop(l), true
 	}
 	for i := range p.Healthy.Landings {
 		l := &p.Healthy.Landings[i]
-		if !ok || l.End == p.Failed.Landings[0].End {
+		if rolls(p.Healthy.Landings) && (!ok || l.End == p.Failed.Landings[0].End) {
 			r.Runway, r.Available, r.Healthy, ok = l.End+" of "+p.Airfield.Name, l.AvailableM, stop(l), true
 			break
 		}
 	}
 	return r, ok
 }
+
+// rolls says that landings were worked out from forces: of those by a manual's rows
+// nobody knows how they roll.
+func rolls(list []costs.Landing) bool { return len(list) > 0 && !list[0].ByRows }
 
 func stop(l *costs.Landing) landing.Stop {
 	s := landing.Stop{Metres: l.DistanceM, Factored: l.RequiredM, Manual: l.ManualM, NeverStops: !l.Stops}
@@ -99,11 +103,7 @@ const points = 60
 
 func burn(from book.Time, s *costs.Side) price.Burn {
 	b := price.Burn{Reserve: s.ReserveKg, Lands: s.Arrives}
-	path := s.Path()
-	to, _, ok := path.Touchdown()
-	if !ok {
-		to = path.End()
-	}
+	path, to, _ := s.Flown()
 	for i := range points + 1 {
 		t := from + (to-from)*book.Time(i)/points
 		b.Points = append(b.Points, price.Burned{Minutes: (t - from).Seconds() / 60, Kg: energy.StateAt(path, t).FuelKg})

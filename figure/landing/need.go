@@ -150,7 +150,7 @@ type Stop struct {
 	Events     []Event
 	Metres     float64 // where it stops: the distance that the landing takes, without a margin
 	Factored   float64 // landing distance required, with the margin; 0 for Metres*(1+Margin)
-	Manual     float64 // landing distance required by the factor of the book's own manual; 0 for none. It stands beside Factored and is never mixed with it
+	Manual     float64 // landing distance required by the book's own manual; 0 for none. The larger of it and Factored decides
 	NeverStops bool    // it does not stop on any length; Metres and Factored are not read
 }
 

@@ -113,10 +113,13 @@ func (r Roll) manual(s Stop) string {
 	if s.Manual == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("By the factor of the book's manual (open triangle): %s m", say.Whole(s.Manual))
+	text := fmt.Sprintf("By the book's manual (open triangle): %s m", say.Whole(s.Manual))
 	if r.Available > 0 {
 		over := math.Round(s.Manual) - math.Round(r.Available)
 		text += ", " + spare(over)
+	}
+	if s.Manual > s.Factored && s.Factored > 0 {
+		text += "; the larger decides"
 	}
 	return text + "."
 }

@@ -630,7 +630,10 @@ func TestPath(t *testing.T) {
 		}
 	}
 	of := func(name string, at book.Time) float64 { return p.Value(quantities[name], at) }
-	end := p.End()
+	end, lands := p.Down()
+	if stop := p.End(); !lands || of("ground_speed_kt", stop) != 0 || of("on_ground", stop) != 1 || of("braking", stop-2*book.Second) != 1 || of("distance_nm", stop) <= of("distance_nm", end) || stop-end < 20*book.Second {
+		t.Errorf("it does not roll to a stop: %g kt after %g s", of("ground_speed_kt", stop), (stop - end).Seconds())
+	}
 	if of("on_ground", end) != 1 || of("on_ground", end-1) != 0 || of("height_ft", end) != 0 || of("to_go_nm", end) > 1e-6 || of("on_glide_path", end-book.Second) != 1 {
 		t.Errorf("it does not end on the ground at the runway: on ground %g, before %g, height %g, to go %g, on the path %g", of("on_ground", end), of("on_ground", end-1), of("height_ft", end), of("to_go_nm", end), of("on_glide_path", end-book.Second))
 	}

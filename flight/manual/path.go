@@ -10,8 +10,8 @@ import (
 )
 
 // Path is a flight of the book up to a moment and a flight on a manual's numbers
-// from there; it is a flight.Path and is frozen. It ends at the touchdown: no row
-// says how the roll goes.
+// from there; it is a flight.Path and is frozen. No row says how the roll goes: it
+// is an even one to the stop, for the circuit alone.
 type Path struct {
 	Profile *Profile
 
@@ -20,6 +20,7 @@ type Path struct {
 	knots  []book.Time
 	starts []book.Time // of the pieces
 	from   [2]float64  // elevation and distance at the turn
+	touch  book.Time   // of the wheels; the end where it does not land
 	icing  [2]float64
 	wet    float64
 }
@@ -57,7 +58,11 @@ func NewPath(before flight.Path, since book.Time, f *book.Flight, p *Profile) *P
 		q.starts = append(q.starts, micros(p.pieces[i].from.TimeS))
 		q.knots = append(append(q.knots, q.starts[i]), q.edges(&p.pieces[i])...)
 	}
-	q.knots = append(q.knots, q.End())
+	q.touch = max(micros(p.Last().TimeS), since+1)
+	q.knots = append(q.knots, q.touch, q.End())
+	if p.End == Arrived {
+		q.knots = append(q.knots, q.touch+brakesAfter, q.End()-brakesAfter)
+	}
 	slices.Sort(q.knots)
 	q.knots = slices.Compact(q.knots)
 	return q
@@ -84,12 +89,41 @@ func (p *Path) edges(x *piece) (list []book.Time) {
 	return list
 }
 
+// The roll slows down so much, m/s2, and is braked so long after the touchdown
+// (common practice).
+const (
+	slows       = 1.7
+	brakesAfter = book.Second
+)
+
 // End and Knots are as flight.Path says.
-func (p *Path) End() book.Time     { return max(micros(p.Profile.Last().TimeS), p.since+1) }
+func (p *Path) End() book.Time {
+	if p.Profile.End != Arrived {
+		return p.touch
+	}
+	return p.touch + book.AtSeconds(p.landsKt()*knot/slows) + brakesAfter
+}
+
 func (p *Path) Knots() []book.Time { return slices.Clone(p.knots) }
 
 // Down is the moment of the touchdown; ok is false where there is none.
-func (p *Path) Down() (at book.Time, ok bool) { return p.End(), p.Profile.End == Arrived }
+func (p *Path) Down() (at book.Time, ok bool) { return p.touch, p.Profile.End == Arrived }
+
+// landsKt is the speed over the ground at the touchdown.
+func (p *Path) landsKt() float64 {
+	if n := len(p.Profile.pieces); n > 0 {
+		return p.Profile.pieces[n-1].overGroundKt()
+	}
+	return 0
+}
+
+// rolls is the speed and the way of the roll.
+func (p *Path) rolls(t book.Time) (kt, metres float64) {
+	v, s := p.landsKt()*knot, (t - p.touch).Seconds()
+	whole := v / slows
+	s = min(s, whole)
+	return max(v-slows*s, 0) / knot, v*s - slows*s*s/2
+}
 
 // pieceAt is the stretch of a moment after the turn; nil if nothing was flown.
 func (p *Path) pieceAt(t book.Time) *piece {
@@ -108,8 +142,11 @@ func (p *Path) Value(q int, t book.Time) float64 {
 	}
 	t = min(t, p.End())
 	s := x.at(t.Seconds())
-	if t == p.End() {
+	if t >= p.touch {
 		s = p.Profile.Last()
+	}
+	if v, ok := p.onTheRoll(book.Quantities[q].Name, t); ok {
+		return v
 	}
 	ft, tas := s.AltitudeFt, x.tasKt(p.Profile.Plan)
 	air := p.Profile.Plan.Air
@@ -160,16 +197,44 @@ func (p *Path) other(name string, x *piece, s State, t book.Time) float64 {
 		return p.Profile.Plan.Wind(s.AltitudeFt)
 	case "runway_wet":
 		return p.wet
-	case "wheel_speed_kt":
-		return yes(p.down(t)) * x.overGroundKt()
 	}
-	return 0 // braking
+	return 0 // braking, wheel_speed_kt
 }
 
-// down says that the wheels are on the ground: at the last moment of a flight that
-// arrives, or meets the ground.
+// down says that the wheels are on the ground.
 func (p *Path) down(t book.Time) bool {
-	return t >= p.End() && (p.Profile.End == Arrived || p.Profile.End == Short)
+	return t >= p.touch && (p.Profile.End == Arrived || p.Profile.End == Short)
+}
+
+// onTheRoll is what is different on the roll.
+func (p *Path) onTheRoll(name string, t book.Time) (v float64, ok bool) {
+	if t < p.touch || p.Profile.End != Arrived {
+		return 0, false
+	}
+	kt, metres := p.rolls(t)
+	ft, air := p.Profile.Plan.FieldFt, p.Profile.Plan.Air
+	tas := max(kt+p.Profile.Plan.Wind(ft), 0)
+	switch name {
+	case "ground_speed_kt", "wheel_speed_kt":
+		return kt, true
+	case "true_airspeed_kt":
+		return tas, true
+	case "airspeed_kt":
+		return air.CASOfTAS(tas, ft), true
+	case "mach":
+		return tas / air.SoundKt(ft), true
+	case "total_temperature_c":
+		return flight.TotalC(air.TemperatureC(ft), tas/air.SoundKt(ft), 1), true
+	case "distance_nm":
+		return (p.Profile.Last().DistanceM + metres) / 1852, true
+	case "vertical_speed_ft_per_min", "on_glide_path":
+		return 0, true
+	case "thrust_pct":
+		return descentPct, true
+	case "braking":
+		return yes(t >= p.touch+brakesAfter), true
+	}
+	return 0, false
 }
 
 func (x *piece) seconds() float64 { return max(x.to.TimeS-x.from.TimeS, 1e-6) }

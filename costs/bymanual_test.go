@@ -1,0 +1,178 @@
+package costs
+
+import (
+	"bytes"
+	"context"
+	"io/fs"
+	"math"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"knockon/book"
+	"knockon/demo"
+	"knockon/flight/roll"
+	"knockon/run"
+)
+
+// changed is the first build of the demonstration with something else in one of its
+// files, and with a further file.
+func changed(t *testing.T, file, old, new, more string) *run.Course {
+	t.Helper()
+	files := fstest.MapFS{"99-more.hcl": {Data: []byte(more)}}
+	err := fs.WalkDir(demo.Book(), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || strings.HasPrefix(name, "claims/") {
+			return err
+		}
+		text, err := fs.ReadFile(demo.Book(), name)
+		if name == file {
+			if !bytes.Contains(text, []byte(old)) {
+				t.Fatalf("%s does not have %q", file, old)
+			}
+			text = bytes.Replace(text, []byte(old), []byte(new), 1)
+		}
+		files[name] = &fstest.MapFile{Data: text}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, problems := book.Load(context.Background(), files)
+	if b == nil {
+		t.Fatal(problems)
+	}
+	build, _ := b.Build("")
+	c, err := run.NewCourse(build, nil, run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// withRows is a manual whose landing distance is so many metres at 20 t and as many
+// again at 40 t, on code 6 and 5, in the two settings in which the demonstration lands.
+const withRows = `
+performance "manual" {
+  source = "invented"
+  landing "3" {
+    columns = ["code", "altitude_ft", "mass_kg", "headwind_kt", "distance_m"]
+    rows = [
+      [6, -2000, 20000, -60, 550], [6, -2000, 20000, 90, 550], [6, -2000, 40000, -60, 1100], [6, -2000, 40000, 90, 1100],
+      [6, 9000, 20000, -60, 550], [6, 9000, 20000, 90, 550], [6, 9000, 40000, -60, 1100], [6, 9000, 40000, 90, 1100],
+    ]
+  }
+  factor "no_reverse" {
+    when          = !reverse_left
+    landing_ratio = 1.5
+    adds_m        = 100
+  }
+}
+`
+
+func TestCosts_TheLargerDistanceDecides(t *testing.T) {
+	c := changed(t, "", "", "", withRows)
+	s := failing("cruise", 60, "engine_left")
+	got := price(t, c, islands(t), s, 0)
+	rows, forces, silent := 0, 0, 0
+	for _, p := range got.Places {
+		for _, side := range []*Side{&p.Failed, &p.Healthy} {
+			for i := range side.Landings {
+				l := &side.Landings[i]
+				down, _, _ := side.Path().Touchdown()
+				ratio, metres := 1.0, 0.0
+				if effect(side.record, "reverse_left", down) == 0 {
+					ratio, metres = 1.5, 100
+				}
+				if manual := effect(side.record, ratioEffect, down); manual != 0 {
+					ratio *= manual
+				}
+				if l.Code != 6 || setting(side.record, down) != "3" {
+					if silent++; l.ManualM != 0 || l.Code != noLanding && l.Unsaid == nil {
+						t.Errorf("%s %s: without rows the manual says %g m, %v", p.Airfield.Ident, l.End, l.ManualM, l.Unsaid)
+					}
+					continue
+				}
+				if rows++; math.Abs(l.ManualM-1.15*(side.MassKg/20000*550*ratio+metres)) > 1e-6 {
+					t.Errorf("%s %s: the manual says %g m for %g kg and %g", p.Airfield.Ident, l.End, l.ManualM, side.MassKg, ratio)
+				}
+				if l.RequiredM > l.ManualM {
+					forces++
+				}
+				if l.NeedsM() != max(l.RequiredM, l.ManualM) || l.MarginM() != l.AvailableM-l.NeedsM() {
+					t.Errorf("%s %s: %g m of %g and %g", p.Airfield.Ident, l.End, l.NeedsM(), l.RequiredM, l.ManualM)
+				}
+				short := false
+				for _, r := range l.reasons() {
+					short = short || r.Kind == Length
+				}
+				if short != (!l.Stops || l.NeedsM() > l.AvailableM) {
+					t.Errorf("%s %s: needs %g of %g m: %v", p.Airfield.Ident, l.End, l.NeedsM(), l.AvailableM, l.reasons())
+				}
+			}
+		}
+	}
+	if rows < 20 || silent < 2 || forces == 0 || forces == rows {
+		t.Errorf("%d landings by rows, %d longer by forces, %d without rows", rows, forces, silent)
+	}
+}
+
+// The factor of the demonstration's effect decides where it is the larger.
+func TestCosts_TheFactorOfTheManualDecides(t *testing.T) {
+	c := changed(t, "07-effects.hcl", `value = !brakes_normal ? 1.9`, `value = true ? 9 : !brakes_normal ? 1.9`, "")
+	p := placeNamed(t, price(t, c, islands(t), failing("cruise", 60, "tr_right"), 0), "QSKE")
+	l, h := &p.Failed.Landings[0], &p.Healthy.Landings[0]
+	if want := roll.AtArrival(9 * h.DistanceM); l.End == h.End && l.ManualM != want {
+		t.Errorf("by the manual %g m, want %g", l.ManualM, want)
+	}
+	if !has(&p.Failed, Length) || !strings.Contains(p.Failed.Reasons[len(p.Failed.Reasons)-1].Text+p.Failed.Reasons[0].Text, "by the manual") {
+		t.Errorf("a factor of 9 decides nothing: %v", p.Failed.Reasons)
+	}
+	v := l.view()
+	if v.Decides != "manual" || v.RequiredM != round(l.RequiredM, 0) || v.ManualM != round(l.ManualM, 0) {
+		t.Errorf("both are not shown: %+v", v)
+	}
+}
+
+// Without the number for its drag a gear that stays down is not free: the place is
+// not worked out, and the line of the effect is named. With the number it is
+// worked out.
+func TestCosts_ALackingNumberIsNamed(t *testing.T) {
+	const effect = "what gear_out does: the aircraft block does not give gear_drag_ratio (07-effects.hcl:"
+	s := failing("lift_off", 0, "gear_valve")
+	for _, lacks := range []bool{true, false} {
+		c := courseOf(t, "")
+		if lacks {
+			c = changed(t, "00-aircraft.hcl", "  gear_drag_ratio           = 0.04\n", "", "")
+		}
+		at, err := c.Resolve(context.Background(), book.Moment{Phase: "cruise"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := priceAt(t, c, islands(t), s, at, 0)
+		judged, missing := 0, 0
+		for _, p := range got.Places {
+			named := len(p.Failed.Lacking) == 1 && strings.HasPrefix(p.Failed.Lacking[0], effect)
+			if named != lacks || lacks && p.Failed.Good() || len(p.Healthy.Lacking) > 0 {
+				t.Errorf("lacks %v: %s: %v, %v", lacks, p.Airfield.Ident, p.Failed.Lacking, p.Failed.Reasons)
+			}
+			if p.Failed.Good() {
+				judged++
+			}
+			if p.Failed.Reasons != nil && p.Failed.Reasons[0].Kind == Lacking {
+				missing++
+			}
+		}
+		var text strings.Builder
+		if err := WriteText(&text, got.View("")); err != nil {
+			t.Fatal(err)
+		}
+		if strings.Contains(text.String(), "not worked out: "+effect) != lacks || strings.Contains(text.String(), "not worked out for want of a number") != lacks {
+			t.Errorf("lacks %v:\n%s", lacks, text.String())
+		}
+		if lacks == (missing == 0) || lacks == (judged > 0) {
+			t.Errorf("lacks %v: %d are judged good, %d lack a number", lacks, judged, missing)
+		}
+	}
+}
+
+func filesOf(text string) fs.FS { return fstest.MapFS{"book.hcl": {Data: []byte(text)}} }
