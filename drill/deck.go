@@ -76,7 +76,7 @@ func (d *Deck) lay(b *book.Build) {
 	for _, p := range b.Procedures {
 		d.lists[p.ID] = p
 		crew.Walk(d.team.Steps(p), func(s *book.Step, _ string) {
-			if n, ok := c.WatchOf(s.That); ok && s.That != nil {
+			if n, ok := c.WatchOf(s.That); ok {
 				d.asks[s] = n
 			}
 		})

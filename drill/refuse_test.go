@@ -252,3 +252,21 @@ func TestReplay_LogsThatWereKept(t *testing.T) {
 		}
 	}
 }
+
+// TestReplay_ALineMayBeAMegabyteLong, and no longer; what nobody waits for any more
+// is told as such.
+func TestReplay_ALineMayBeAMegabyteLong(t *testing.T) {
+	d := deck(t, "short_hop")
+	for size, want := range map[int]string{1 << 20: "", 1<<20 + 1: "it is too long"} {
+		line := `{"title":"T"}`
+		_, err := d.Replay(t.Context(), strings.NewReader(line+strings.Repeat(" ", size-len(line)-1)+"\n"))
+		if (err == nil) != (want == "") || err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("%d bytes: %v", size, err)
+		}
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, err := d.Open(ctx, drill.Script{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v", err)
+	}
+}

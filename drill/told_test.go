@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"knockon/book"
+	"knockon/crew"
 	"knockon/drill"
 )
 
@@ -196,6 +198,33 @@ func TestDebrief_UnseenIsWhatWasWanted(t *testing.T) {
 		p := smallWith(t, "", drill.Script{Fail: []drill.Strike{{What: []string{"c"}, At: "air + 60 s", ForS: c.lasts}}})
 		if d := p.debrief(c.at); len(d.Unseen) != c.want {
 			t.Errorf("for %g s, at %g s: %+v", c.lasts, c.at, d.Unseen)
+		}
+	}
+}
+
+// TestDebrief_ALookAtTheVeryMoment sees the loss: it is read when that is over.
+func TestDebrief_ALookAtTheVeryMoment(t *testing.T) {
+	for before, want := range map[float64]int{1.35: 0, 1.36: 1} {
+		p := small(t, "c")
+		p.as(drill.PilotFlying, -before, drill.Input{Do: drill.Look, ID: "light_seen"})
+		if d := p.debrief(900); len(d.Unseen) != want {
+			t.Errorf("looked %g s before: %+v", before, d.Unseen)
+		}
+	}
+	if mind := book.AtSeconds(crew.DefaultPace().MindS); drill.LookTakes != mind {
+		t.Errorf("a look takes %d, docs/crew.md says %d", drill.LookTakes, mind)
+	}
+}
+
+// TestDebrief_MovedToWhereItStoodAmongOthers: where something else was done in the
+// same moment the control may have moved in between, so it is flown without it.
+func TestDebrief_MovedToWhereItStoodAmongOthers(t *testing.T) {
+	for look, want := range map[float64]string{20: "nothing follows from it in this model", 19: "the control stood there already"} {
+		p := small(t, "b")
+		p.as(drill.Alone, look, drill.Input{Do: drill.Look, ID: "press"})
+		p.as(drill.Alone, 20, move("spare", "on"))
+		if d := p.debrief(60); len(d.Others) != 1 || d.Others[0].Text != want {
+			t.Errorf("a look at %g s: %+v", look, d.Others)
 		}
 	}
 }
