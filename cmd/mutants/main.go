@@ -1,11 +1,14 @@
 // Command mutants asks whether tests would notice: it changes one token of a
 // package at a time, drawn by seed, and runs that package's own tests on it.
 // A mutant that does not compile is not counted and another is drawn; one that
-// every test passes is a survivor and is listed. The tree is never written to:
-// the changed file lies in a temporary folder and the compiler is told to read
-// it in place of the other. Start reading at main, then draw.
+// every test passes is a survivor and is listed, also where nobody could see
+// it. The tree is never written to: the changed file lies in a temporary folder
+// and the compiler is told to read it in place of the other. What was tried is
+// kept in a file, so that a run can be stopped and gone on with, and survivors
+// tried again once the tests are better. Start reading at main, then draw.
 //
-//	go run ./cmd/mutants -n 400 ./drill ./crew ./costs ./ways/still ./run
+//	go run ./cmd/mutants -n 400 -kept tried.jsonl ./drill ./crew ./costs ./ways/still ./run
+//	go run ./cmd/mutants -again -kept tried.jsonl
 package main
 
 import (
@@ -13,105 +16,99 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"slices"
-	"sync"
-	"time"
 )
 
 func main() {
-	n := flag.Int("n", 400, "how many mutants that compile, over all packages")
+	n := flag.Int("n", 400, "how many mutants that compile are drawn, over all packages")
 	seed := flag.Uint64("seed", 1, "which are drawn")
 	jobs := flag.Int("jobs", 1, "how many are tried at once")
-	limit := flag.Duration("limit", 4*time.Minute, "a mutant whose tests take longer is killed by the clock")
+	file := flag.String("kept", "", "the file of what was drawn and tried: read to go on from, and added to")
+	again := flag.Bool("again", false, "try the survivors of that file too, on the tree as it is now")
 	flag.Parse()
-	folder, err := os.MkdirTemp("", "mutants")
+	tried, err := readKept(*file)
 	check(err)
-	defer os.RemoveAll(folder)
-	tried := try(deck(flag.Args(), *seed), *n, *jobs, trial{folder: folder, limit: *limit})
-	report(tried)
+	temp, err := os.MkdirTemp("", "mutants")
+	check(err)
+	defer os.RemoveAll(temp)
+	if len(tried.list) == 0 {
+		check(draw(temp, flag.Args(), *seed, *n, tried))
+	}
+	todo, bundles, err := bundled(temp, tried.open(*again), len(tried.list))
+	check(err)
+	for _, folder := range sortedKeys(bundles) {
+		check(bundles[folder].learn(tried))
+	}
+	try(todo, *jobs, bundles, tried)
+	tried.report(os.Stdout)
 }
 
-// deck is every single-token mutant of the packages in the order of the draw.
-func deck(packages []string, seed uint64) (all []mutant) {
+// draw keeps n mutants of the packages that compile, as not tried yet.
+func draw(temp string, packages []string, seed uint64, n int, tried *kept) error {
+	var all []mutant
 	for _, p := range packages {
 		list, err := mutantsOf(p)
-		check(err)
-		quick, slow, err := timed(p)
-		check(err)
-		for i := range list {
-			list[i].quick, list[i].slow = quick, slow
+		if err != nil {
+			return err
 		}
 		all = append(all, list...)
 	}
 	r := rand.New(rand.NewPCG(seed, 0))
 	r.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
-	return all
+	used, bundles, err := bundled(temp, all, n)
+	for _, m := range used {
+		if !bundles[m.Folder].broken[m.place] {
+			tried.add(result{mutant: m, Verdict: drawn})
+		}
+	}
+	return err
 }
 
-// try runs mutants until n have compiled.
-func try(all []mutant, n, jobs int, t trial) (tried []result) {
-	var (
-		mu   sync.Mutex
-		next int
-		wg   sync.WaitGroup
-	)
-	take := func() (mutant, int, bool) {
-		mu.Lock()
-		defer mu.Unlock()
-		if next == len(all) || len(tried) >= n {
-			return mutant{}, 0, false
-		}
-		next++
-		return all[next-1], next - 1, true
-	}
-	keep := func(r result) {
-		mu.Lock()
-		defer mu.Unlock()
-		if r.verdict != broken && len(tried) < n {
-			tried = append(tried, r)
-			fmt.Fprintf(os.Stderr, "%d %s %s\n", len(tried), r.verdict, r.mutant)
-		}
-	}
-	for range jobs {
-		wg.Go(func() {
-			for m, i, ok := take(); ok; m, i, ok = take() {
-				keep(t.run(m, i))
+// bundled builds the first n mutants that compile, and gives the list back as
+// far as it was needed for them.
+func bundled(temp string, list []mutant, n int) (used []mutant, bundles map[string]*bundle, err error) {
+	bundles = map[string]*bundle{}
+	for again := true; again; {
+		parts, good := map[string][]mutant{}, 0
+		for used = nil; good < n && len(used) < len(list); {
+			m := list[len(used)]
+			used = append(used, m)
+			if bundles[m.Folder] == nil {
+				bundles[m.Folder] = &bundle{temp: temp, folder: m.Folder, broken: map[place]bool{}, alone: map[place]bool{}}
 			}
-		})
+			if !bundles[m.Folder].broken[m.place] {
+				good++
+				parts[m.Folder] = append(parts[m.Folder], m)
+			}
+		}
+		again = false
+		for _, folder := range sortedKeys(parts) {
+			bad, err := bundles[folder].build(parts[folder])
+			if err != nil {
+				return nil, nil, err
+			}
+			again = again || bad
+		}
 	}
-	wg.Wait()
-	slices.SortFunc(tried, func(a, b result) int { return a.order - b.order })
-	return tried
+	return used, bundles, nil
 }
 
-func report(tried []result) {
-	total, killed := map[string]int{}, map[string]int{}
-	var packages []string
-	for _, r := range tried {
-		if total[r.folder] == 0 {
-			packages = append(packages, r.folder)
-		}
-		total[r.folder]++
-		if r.verdict != survived {
-			killed[r.folder]++
-		}
+// try runs mutants, some at once. They are kept in their order, so that a run
+// can be gone on with.
+func try(todo []mutant, jobs int, bundles map[string]*bundle, tried *kept) {
+	results, slots := make([]chan result, len(todo)), make(chan bool, jobs)
+	for i := range results {
+		results[i] = make(chan result, 1)
 	}
-	slices.Sort(packages)
-	all, byClock := 0, 0
-	for _, r := range tried {
-		if r.verdict == late {
-			byClock++
+	go func() {
+		for i, m := range todo {
+			slots <- true
+			go func() { results[i] <- bundles[m.Folder].run(m); <-slots }()
 		}
-	}
-	for _, p := range packages {
-		all += killed[p]
-		fmt.Printf("%s: %d of %d killed\n", p, killed[p], total[p])
-	}
-	fmt.Printf("all: %d of %d killed, %d of them by the clock\n\nSurvivors:\n", all, len(tried), byClock)
-	for _, r := range tried {
-		if r.verdict == survived {
-			fmt.Println("  " + r.String())
-		}
+	}()
+	for _, c := range results {
+		r := <-c
+		tried.add(r)
+		fmt.Fprintln(os.Stderr, r)
 	}
 }
 

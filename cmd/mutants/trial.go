@@ -1,114 +1,153 @@
 package main
 
 import (
-	"bytes"
+	"cmp"
 	"context"
-	"encoding/json"
-	"errors"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"time"
 )
 
-type verdict string
-
-const (
-	broken   verdict = "does not compile"
-	killed   verdict = "killed"
-	late     verdict = "killed by the clock"
-	survived verdict = "SURVIVED"
-)
-
-type result struct {
-	mutant
-	order int
-	verdict
+// test is a test of a package: the processor time it takes, which functions
+// with mutants it comes by, and how many mutants it was the one to notice.
+type test struct {
+	name    string
+	takes   time.Duration
+	comesBy map[int]bool
+	kills   int
 }
 
-func (r result) String() string { return r.mutant.String() }
-
-// trial is where and how long a mutant is tried.
-type trial struct {
-	folder string
-	limit  time.Duration
-}
-
-// run builds the tests of a mutant and runs the quick ones, then the others.
-func (t trial) run(m mutant, order int) result {
-	r := result{mutant: m, order: order, verdict: broken}
-	binary, err := t.build(m, order)
+// learn runs every test of a bundle as it is. Tests that fail without any
+// mutant prove nothing.
+func (b *bundle) learn(tried *kept) error {
+	out, err := b.command(context.Background(), b.binary, "-test.list", ".").Output()
 	if err != nil {
-		return r
+		return fmt.Errorf("the tests of %s cannot be listed: %w", b.folder, err)
 	}
-	defer os.Remove(binary)
-	r.verdict = survived
-	for _, tests := range [][]string{m.quick, m.slow} {
-		if len(tests) > 0 && r.verdict == survived {
-			r.verdict = t.test(m, binary, tests)
-		}
-	}
-	return r
-}
-
-func (t trial) build(m mutant, order int) (binary string, err error) {
-	text, err := m.text()
-	check(err)
-	place, err := filepath.Abs(m.file)
-	check(err)
-	base := filepath.Join(t.folder, fmt.Sprint(order))
-	defer os.Remove(base + ".go")
-	defer os.Remove(base + ".json")
-	overlay, err := json.Marshal(map[string]any{"Replace": map[string]string{place: base + ".go"}})
-	check(err)
-	check(os.WriteFile(base+".go", text, 0o600))
-	check(os.WriteFile(base+".json", overlay, 0o600))
-	return base + ".test", exec.Command("go", "test", "-c", "-vet=off", "-overlay", base+".json", "-o", base+".test", m.folder).Run()
-}
-
-// test runs some tests of a mutant. One that ends otherwise than well is
-// noticed, by a test or by the clock: a loop without end is noticed too.
-func (t trial) test(m mutant, binary string, tests []string) verdict {
-	ctx, stop := context.WithTimeout(context.Background(), t.limit)
-	defer stop()
-	c := exec.CommandContext(ctx, binary, "-test.failfast", "-test.run", "^("+strings.Join(tests, "|")+")$")
-	c.Dir = m.folder
-	c.Env = append(os.Environ(), "GOMEMLIMIT=2GiB")
-	err := c.Run()
-	if errors.Is(ctx.Err(), context.DeadlineExceeded) {
-		return late
-	}
-	if err != nil {
-		return killed
-	}
-	return survived
-}
-
-// timed runs the package's tests as they are and parts those under a second
-// from the others. Tests that fail without any mutant prove nothing.
-func timed(folder string) (quick, slow []string, err error) {
-	out, err := exec.Command("go", "test", "-json", "-count=1", folder).Output()
-	if err != nil {
-		return nil, nil, fmt.Errorf("the tests of %s fail as they are: %w", folder, err)
-	}
-	for d := json.NewDecoder(bytes.NewReader(out)); d.More(); {
-		var e struct {
-			Action, Test string
-			Elapsed      float64
-		}
-		if err := d.Decode(&e); err != nil {
-			return nil, nil, err
-		}
-		if e.Action != "pass" || e.Test == "" || strings.Contains(e.Test, "/") {
+	seen := filepath.Join(b.temp, flat(b.folder)+".seen")
+	for _, name := range strings.Fields(string(out)) {
+		if strings.HasPrefix(name, "Benchmark") {
 			continue
 		}
-		if e.Elapsed < 1 {
-			quick = append(quick, e.Test)
-		} else {
-			slow = append(slow, e.Test)
+		os.Remove(seen)
+		c := b.command(context.Background(), b.binary, "-test.run", "^"+name+"$")
+		c.Env = append(os.Environ(), "MUTANT=-1", "MUTANTS_SEEN="+seen)
+		if out, err := c.CombinedOutput(); err != nil {
+			return fmt.Errorf("%s of %s fails as it is: %w\n%s", name, b.folder, err, out)
+		}
+		t := test{name: name, takes: c.ProcessState.UserTime() + c.ProcessState.SystemTime(), comesBy: map[int]bool{}}
+		notes, _ := os.ReadFile(seen) // there is none where it comes by nothing
+		for _, n := range strings.Fields(string(notes)) {
+			var first int
+			fmt.Sscan(n, &first)
+			t.comesBy[first] = true
+		}
+		for _, r := range tried.list {
+			if r.Folder == b.folder && r.By == name {
+				t.kills++
+			}
+		}
+		b.tests = append(b.tests, t)
+	}
+	return nil
+}
+
+func (b *bundle) command(ctx context.Context, binary string, args ...string) *exec.Cmd {
+	c := exec.CommandContext(ctx, binary, args...)
+	c.Dir = b.folder
+	return c
+}
+
+// run starts the tests that come by a mutant, one group after the other, until
+// one fails.
+func (b *bundle) run(m mutant) result {
+	if b.broken[m.place] { // by what has changed around it
+		return result{mutant: m, Verdict: gone}
+	}
+	binary, number := b.binary, b.number[m.place]
+	if number == 0 {
+		var err error
+		binary, err = b.buildAlone(m)
+		check(err)
+		defer os.Remove(binary)
+	}
+	for _, group := range b.groups(number) {
+		if v, by := b.start(binary, number, group); v != survived {
+			b.noticed(by)
+			return result{mutant: m, Verdict: v, By: by}
 		}
 	}
-	return quick, slow, nil
+	return result{mutant: m, Verdict: survived}
+}
+
+func (b *bundle) noticed(by string) {
+	b.counting.Lock()
+	defer b.counting.Unlock()
+	for i, t := range b.tests {
+		if t.name == by {
+			b.tests[i].kills++
+		}
+	}
+}
+
+// quick are tests that are started together.
+const quick = 400 * time.Millisecond
+
+// groups are the tests that come by a mutant: the quick ones together, then
+// each of the others alone, first the one that noticed most for its time.
+func (b *bundle) groups(number int) (groups [][]test) {
+	b.counting.Lock()
+	defer b.counting.Unlock()
+	var fast, slow []test
+	for _, t := range b.tests {
+		switch {
+		case number > 0 && !t.comesBy[b.first[number]]:
+		case t.takes < quick:
+			fast = append(fast, t)
+		default:
+			slow = append(slow, t)
+		}
+	}
+	worth := func(t test) float64 { return float64(1+t.kills) / t.takes.Seconds() }
+	slices.SortStableFunc(slow, func(a, b test) int { return cmp.Compare(worth(b), worth(a)) })
+	if len(fast) > 0 {
+		groups = append(groups, fast)
+	}
+	for _, t := range slow {
+		groups = append(groups, []test{t})
+	}
+	return groups
+}
+
+var failure = regexp.MustCompile(`(?m)^--- FAIL: (\w+)`)
+
+// start runs some tests on a mutant. It is killed by the clock when it takes
+// ten times the processor time and ten seconds more: on a busy machine the
+// clock on the wall would kill what no test noticed. One that only waits is
+// stopped after half an hour. Memory is limited too.
+func (b *bundle) start(binary string, number int, tests []test) (v verdict, by string) {
+	ctx, stop := context.WithTimeout(context.Background(), 30*time.Minute)
+	defer stop()
+	limit, names := 10*time.Second, []string{}
+	for _, t := range tests {
+		limit, names = limit+10*t.takes, append(names, t.name)
+	}
+	c := b.command(ctx, "sh", "-c", fmt.Sprintf(`ulimit -t %d; ulimit -v 8000000; exec "$@"`, int(limit.Seconds())), "sh",
+		binary, "-test.failfast", "-test.timeout=0", "-test.run", "^("+strings.Join(names, "|")+")$")
+	c.Env = append(os.Environ(), fmt.Sprint("MUTANT=", number))
+	out, err := c.CombinedOutput()
+	switch found := failure.FindSubmatch(out); {
+	case err == nil:
+		return survived, ""
+	case err.Error() == "signal: killed" || ctx.Err() != nil:
+		return late, names[0]
+	case found != nil:
+		return killed, string(found[1])
+	}
+	return killed, names[0]
 }
