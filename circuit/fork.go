@@ -17,6 +17,7 @@ func (m *Machine) Fork() *Machine {
 	}
 	n.since, n.timerX = slices.Clone(m.since), slices.Clone(m.timerX)
 	n.baseAt, n.originAt = slices.Clone(m.baseAt), slices.Clone(m.originAt)
+	n.signs = slices.Clone(m.signs)
 	n.dirty, n.touched = slices.Clone(m.dirty), slices.Clone(m.touched)
 	n.glances = slices.Clone(m.glances)
 	n.flows, n.key = slices.Clone(m.flows), nil

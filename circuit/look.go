@@ -131,6 +131,27 @@ func (c *Circuit) Acts() []ActOf {
 	return list
 }
 
+// ResetOf is a unit whose failures end when a node becomes yes.
+type ResetOf struct {
+	When Node
+	Unit string
+}
+
+// Resets lists the resets in the order of the book.
+func (c *Circuit) Resets() []ResetOf {
+	list := make([]ResetOf, len(c.resets))
+	for i, r := range c.resets {
+		list[i] = ResetOf{r.when, r.unit}
+	}
+	return list
+}
+
+// ControlNode is the node of a control, by its number.
+func (c *Circuit) ControlNode(number int) Node { return c.controls[number].node }
+
+// WayNode is the node of a way to fail, by its number.
+func (c *Circuit) WayNode(number int) Node { return c.wayNode[number] }
+
 // Calculator works out single nodes without a run.
 type Calculator struct{ m Machine }
 

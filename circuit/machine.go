@@ -81,6 +81,7 @@ type Machine struct {
 	sums     []sum      // per total: how far it has been integrated
 	glances  []glance   // what the flight said lately
 	turned   book.Time  // when the machine was put on the flight that it is on
+	signs    []uint64   // per node; nil: nothing is signed, see sign.go
 	stride   book.Time  // of searches from the next turn on; 0: that of the course
 	alone    bool       // no other run will be led along this flight
 	looking  bool       // between instants: before(x) is x itself
@@ -156,6 +157,9 @@ func (m *Machine) Now() book.Time { return m.now }
 // same moment. changed lists the steady nodes that have a new value, in order.
 func (m *Machine) Instant(t book.Time, inputs []Input) (changed []Node, again bool, err error) {
 	m.countFrom(t)
+	if m.signs != nil {
+		m.unsigned()
+	}
 	m.touched, m.moves, m.pass = m.touched[:0], m.moves[:0], 0
 	m.Struck = m.Struck[:0]
 	m.clearFired()
@@ -318,6 +322,9 @@ func (m *Machine) set(n Node, v float64) {
 	}
 	m.val[n] = v
 	m.touch(n)
+	if m.signs != nil {
+		m.sign(n, v)
+	}
 	for _, reader := range m.c.fanout[n] {
 		m.mark(reader)
 	}
@@ -344,6 +351,9 @@ func (m *Machine) evaluate() {
 			if v := m.eval(n, m.now); v != m.val[n] {
 				m.val[n] = v
 				m.touch(n)
+				if m.signs != nil {
+					m.sign(n, v)
+				}
 				for _, reader := range m.c.fanout[n] {
 					m.mark(reader)
 				}

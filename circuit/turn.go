@@ -57,6 +57,16 @@ func (m *Machine) Turn(reals Reals, knots []book.Time, end book.Time) {
 	clear(m.glances)
 }
 
+// Board puts the machine on a course that another machine of the circuit was
+// turned onto at this moment: as Turn does, with what is known of it.
+func (m *Machine) Board(k *Course) {
+	m.course, m.reals, m.turned = k, k.reals, m.now
+	clear(m.memo)
+	clear(m.levels)
+	clear(m.sums)
+	clear(m.glances)
+}
+
 // Extend says more of the flight that the machine turned onto: it has the same
 // values as far as it was known.
 func (m *Machine) Extend(reals Reals, knots []book.Time, end book.Time) {

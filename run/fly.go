@@ -246,7 +246,7 @@ func (p *pilot) after(m *circuit.Machine, until book.Time) book.Time {
 		if p.path == nil || !p.path.Open() || t < p.path.End() {
 			return t
 		}
-		p.path = p.path.FlyOn(p.turned())
+		p.path = p.flyOn()
 		m.Extend(p.path, p.path.Knots(), p.path.End())
 	}
 }

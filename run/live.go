@@ -30,6 +30,9 @@ type steering struct {
 	left bool         // the shared flight
 	now  energy.Config
 	made []turn
+
+	bends *bends // nil: nobody else flies such flights
+	bent  []*bend
 }
 
 // liveCourse flies the flight with nothing failed and lays it out.
@@ -84,13 +87,18 @@ func (c *Course) along(path flight.Path, laid *circuit.Course) *Course {
 // moved because of them. On a flight that
 // does not feel the systems that is Healthy.
 func (c *Course) Beside(ctx context.Context, here *Record) (*Record, error) {
+	return c.besides(here).Healthy(ctx, here.Scenario)
+}
+
+// besides is the course of what a run is compared with.
+func (c *Course) besides(here *Record) *Course {
 	switch {
 	case c.mission == nil:
-		return c.Healthy(ctx, here.Scenario)
+		return c
 	case here.Path() == c.Path:
-		return c.same.Healthy(ctx, here.Scenario)
+		return c.same
 	}
-	return c.led(here.Path(), here.Trace.Course()).Healthy(ctx, here.Scenario)
+	return c.led(here.Path(), here.Trace.Course())
 }
 
 // led is the course of a path that one run flew, which was on a course in the end,
@@ -129,6 +137,8 @@ func (p *pilot) steer(m *circuit.Machine, again bool) {
 	switch {
 	case p.turn(m, now):
 	case !p.path.Feels(m.Now(), was, now):
+	case p.bends != nil && m.Now() > 0:
+		p.bend(m, now)
 	case m.Now() == 0:
 		p.leave(m, p.course.mission.Fly(now), now)
 	default:
@@ -145,6 +155,9 @@ func (p *pilot) leave(m *circuit.Machine, path *energy.Path, now energy.Config) 
 	}
 	p.path = path
 	m.Turn(p.path, p.path.Knots(), p.path.End())
+	if p.bends != nil {
+		p.bent = append(p.bent, &bend{at: m.Now(), first: path, path: path})
+	}
 }
 
 // configure is what the systems do to the flight as the machine stands.
