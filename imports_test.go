@@ -27,6 +27,7 @@ var mayImport = map[string][]string{
 	"scenario":             {"book", "run"},
 	"ledger":               {"book", "circuit", "run", "span"},
 	"crew":                 {"book", "circuit", "flight", "run", "span", "ledger"},
+	"rescue":               {"book", "circuit", "run", "ledger", "span", "crew"},
 	"drill":                {"book", "circuit", "run", "scenario", "ledger", "crew"},
 	"logbook":              {"drill"},
 	"claim":                {"book", "circuit", "run", "scenario", "ledger", "why"},
@@ -40,7 +41,7 @@ var mayImport = map[string][]string{
 	"figure":               {"book", "circuit", "flight", "run", "ledger", "ask", "why"},
 	"web/door":             {},
 	"web/frame":            {"book", "ask", "web/door"},
-	"web":                  {"book", "circuit", "flight", "run", "scenario", "ledger", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why"},
+	"web":                  {"book", "circuit", "flight", "run", "scenario", "ledger", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "rescue"},
 	"web/swept":            {"book", "ask", "sweep", "ways", "web/door", "web/frame"},
 	"web/drilling":         {"book", "scenario", "drill", "logbook", "web/door", "web/frame"},
 	"demo":                 {},
@@ -57,15 +58,15 @@ var mayImport = map[string][]string{
 	"cmd/checks":           {"internal/checks"},
 	"cmd/mutants":          {},
 	"cmd/pack":             {"book", "figure/face"},
-	"cmd/bench":            {"book", "circuit", "run", "scenario", "ask", "web", "demo", "sweep", "internal/booktest"},
-	"cmd/knockon":          {"book", "circuit", "run", "scenario", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why"},
+	"cmd/bench":            {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "internal/booktest"},
+	"cmd/knockon":          {"book", "circuit", "run", "scenario", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue"},
 }
 
 // voice is the house's voice, which every room but itself may use.
 const voice = "say"
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "crew", "drill", "claim", "ask", "costs", "ways", "sweep", "figure"}
+var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "figure"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

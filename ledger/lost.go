@@ -26,7 +26,7 @@ func (c *comparison) lost(f *book.Function) (list []LossSpan) {
 	if c.there != nil {
 		works = c.isThere(f.ID, circuit.Main).And(works)
 	}
-	for _, p := range works.Beyond(c.isHere(f.ID, circuit.Main)).Join(c.wrong) {
+	for _, p := range Gone(c.isHere(f.ID, circuit.Main), works, c.wrong) {
 		s := LossSpan{Span: p, ToEnd: p.To == c.end}
 		if w := wanted.Within(p); len(w) > 0 {
 			s.Mattered, s.Wanted = true, w[0]
@@ -35,3 +35,7 @@ func (c *comparison) lost(f *book.Function) (list []LossSpan) {
 	}
 	return list
 }
+
+// Gone gives the stretches in which what works there does not work here: those
+// less than wrong apart are one.
+func Gone(here, there span.Set, wrong book.Time) span.Set { return there.Beyond(here).Join(wrong) }

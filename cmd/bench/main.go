@@ -18,6 +18,8 @@ import (
 	"knockon/book"
 	"knockon/demo"
 	"knockon/internal/booktest"
+	"knockon/rescue"
+	"knockon/run"
 	"knockon/scenario"
 	"knockon/web"
 )
@@ -49,6 +51,12 @@ func main() {
 		}},
 		{"load and check a book of 5,000 units and 20,000 items", time.Second, 5, func(int) time.Duration {
 			return timed(func() { load(big) })
+		}},
+		{"rescue of one loss, one move", time.Second, 5, func(i int) time.Duration {
+			return timed(func() { rescued(desk, i, 1) })
+		}},
+		{"rescue of one loss, up to two moves", 3 * time.Second, 1, func(i int) time.Duration {
+			return timed(func() { rescued(desk, i, 2) })
 		}},
 	}
 	fmt.Printf("| what | goal | median | worst | runs |\n| --- | --- | --- | --- | --- |\n")
@@ -90,6 +98,19 @@ func question(i int) string { return fmt.Sprintf("climb + %d s", 121+i) }
 
 func answer(d *ask.Desk, i int) {
 	_, err := d.Answer(context.Background(), ask.Question{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: question(i)}}, Out: []string{"tr_left"}})
+	check(err)
+}
+
+// rescued looks for what saves the wing from a burst duct: a loss that many
+// controls reach.
+func rescued(d *ask.Desk, i, order int) {
+	if i < 0 && order > 1 {
+		return // warmed by what one move took
+	}
+	c, err := d.Course("", "")
+	check(err)
+	k := run.Strike{Fail: []book.FailureRef{{Unit: "duct_burst"}}, At: book.Moment{Phase: "cruise", Offset: book.AtSeconds(float64(60 + i))}}
+	_, err = rescue.Of(context.Background(), c, rescue.Question{Scenario: run.Scenario{Strikes: []run.Strike{k}}, Function: "sound_wing", Order: order, Workers: runtime.GOMAXPROCS(0)}, nil)
 	check(err)
 }
 

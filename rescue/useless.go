@@ -1,0 +1,80 @@
+package rescue
+
+import "slices"
+
+// ask flies the run without moves, and asks which sets of controls could help at all.
+func (m *moment) ask() (err error) {
+	m.number = map[string]int{}
+	var all []int
+	for _, c := range m.Controls {
+		i, _, _ := m.web.c.Control(c.ID, c.Positions[0])
+		m.number[c.ID] = i
+		all = append(all, i)
+	}
+	slices.Sort(all)
+	m.lanes = make([][][]int, m.Order+1)
+	for n := 1; n <= m.Order; n++ {
+		m.lanes[n] = append(slices.Clone(m.lanes[n-1]), choose(all, n)...)
+	}
+	m.plain, err = m.try(m.ctx, m.stem, nil, false, append(slices.Clone(m.lanes[m.Order]), all))
+	m.all = all
+	return err
+}
+
+// choose lists the ways to take n of a list.
+func choose(list []int, n int) (all [][]int) {
+	if n == 0 {
+		return [][]int{nil}
+	}
+	for i := range list {
+		for _, rest := range choose(list[i+1:], n-1) {
+			all = append(all, append([]int{list[i]}, rest...))
+		}
+	}
+	return all
+}
+
+// lanesBeside lists the sets of controls that may be asked for beside a set of moves.
+func (m *moment) lanesBeside(set Set) [][]int { return m.lanes[max(0, m.Order-len(set))] }
+
+// useless says that it is proven of a set that it does not help: some of its moves
+// come to nothing, and the controls of the others could not change that.
+func (m *moment) useless(set Set) bool {
+	if !m.plain.helped(m.numbers(set)) {
+		return true
+	}
+	for _, part := range parts(set) {
+		if len(part) < len(set)-1 && len(set) > 2 && len(part) > 1 {
+			continue
+		}
+		o := m.known[part.key()]
+		if o == nil && len(part) == 1 {
+			o, _ = m.fly(part) // an error comes again when the set is flown
+		}
+		if o != nil && !o.helped(m.numbers(without(set, part))) {
+			return true
+		}
+	}
+	return false
+}
+
+// helped says that further controls may make a rescue of it.
+func (o *outcome) helped(controls []int) bool {
+	return o.loose() || o.doubt == nil || o.doubt.helps(controls...)
+}
+
+func (m *moment) numbers(set Set) (list []int) {
+	for _, p := range set {
+		list = append(list, m.number[p.Control.ID])
+	}
+	return list
+}
+
+func without(set, part Set) (rest Set) {
+	for _, p := range set {
+		if !slices.Contains(part, p) {
+			rest = append(rest, p)
+		}
+	}
+	return rest
+}

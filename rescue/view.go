@@ -1,0 +1,151 @@
+package rescue
+
+import (
+	"slices"
+
+	"knockon/book"
+	"knockon/say"
+)
+
+// View is an answer in words and numbers, for text, pages and JSON alike.
+// Seconds count from the failure.
+type View struct {
+	Function string   `json:"function"`
+	Title    string   `json:"title"`
+	Severity string   `json:"severity,omitempty"`
+	Lead     string   `json:"lead"`    // what is lost, and when
+	Verdict  string   `json:"verdict"` // how many sets there are, or that there are none
+	Tried    string   `json:"tried"`   // what was tried; "" where there was nothing to try
+	Crew     string   `json:"crew,omitempty"`
+	Order    int      `json:"order"`
+	None     bool     `json:"none"` // nothing counts, at the moments tried
+	Moments  []Moment `json:"moments"`
+	Rescues  []Spoken `json:"rescues"`
+	Dearer   []Spoken `json:"dearer"` // that cost as much as they save, or more
+	Delay    string   `json:"delay,omitempty"`
+	Caution  string   `json:"caution"`
+}
+
+// Moment is a time of the flight.
+type Moment struct {
+	S     float64 `json:"s"`
+	Clock string  `json:"clock"`
+}
+
+// Spoken is one set of moves.
+type Spoken struct {
+	Moves   []Moved  `json:"moves"`
+	Does    string   `json:"does"` // prevents or ends
+	Says    string   `json:"says"` // the moves, by when, and what they do
+	Windows []Stay   `json:"windows"`
+	Members []string `json:"members"` // the time for each move
+	Parts   []string `json:"parts"`   // what half of it does
+	Costs   []Price  `json:"costs"`
+	Cost    string   `json:"cost"`
+	Lists   string   `json:"lists"`
+	Also    []string `json:"also"`           // moves of it that may be put back 3 s later, which rescues as well
+	Crew    string   `json:"crew,omitempty"` // where a crew by the book make something else of it
+}
+
+// Moved is one move.
+type Moved struct {
+	Control  string  `json:"control"`
+	Position string  `json:"position"`
+	Back     bool    `json:"back_after_3_s"`
+	AfterS   float64 `json:"after_s"`
+}
+
+// Stay is a stretch of time in which the set can be made.
+type Stay struct {
+	From Moment `json:"from"`
+	To   Moment `json:"to"`
+	Open bool   `json:"open"` // nothing later was tried
+}
+
+// Price is a function that a set costs.
+type Price struct {
+	Function string `json:"function"`
+	Title    string `json:"title"`
+	Severity string `json:"severity,omitempty"`
+	From     Moment `json:"from"`
+}
+
+// View puts an answer into words.
+func (a *Answer) View() *View {
+	v := &View{Function: a.Function.ID, Title: a.Function.Title, Severity: a.Function.Severity, Order: a.Order, Caution: book.Caution,
+		Lead: a.lead(), Verdict: a.verdict(), Tried: a.tried(), Crew: a.crew(), Moments: []Moment{}, Rescues: []Spoken{}, Dearer: []Spoken{}}
+	for _, t := range a.Moments {
+		v.Moments = append(v.Moments, a.moment(t))
+	}
+	for _, r := range a.Rescues {
+		if a.staying(r) != nil {
+			continue
+		}
+		if s := a.spoken(r); r.Counts {
+			v.Rescues = append(v.Rescues, s)
+		} else {
+			v.Dearer = append(v.Dearer, s)
+		}
+	}
+	v.None = a.Bites && len(v.Rescues) == 0
+	if v.None {
+		v.Delay = a.delay()
+	}
+	return v
+}
+
+func (a *Answer) moment(t book.Time) Moment {
+	return Moment{(t - a.Strike).Seconds(), say.After(t - a.Strike)}
+}
+
+func (a *Answer) spoken(r *Rescue) Spoken {
+	s := Spoken{Does: "prevents", Says: a.says(r), Cost: a.cost(r.Costs), Lists: a.lists(r), Crew: a.differs(r),
+		Moves: []Moved{}, Windows: []Stay{}, Members: []string{}, Parts: []string{}, Costs: []Price{}, Also: a.also(r)}
+	if r.Kind == Ends {
+		s.Does = "ends"
+	}
+	for _, m := range r.Set {
+		s.Moves = append(s.Moves, Moved{m.Control.ID, m.Position, m.Back, m.After.Seconds()})
+	}
+	for _, w := range r.Windows {
+		s.Windows = append(s.Windows, Stay{a.moment(w.From), a.moment(w.To), w.Open})
+	}
+	for _, m := range r.Members {
+		s.Members = append(s.Members, a.member(m))
+	}
+	for _, p := range r.Parts {
+		s.Parts = append(s.Parts, a.part(p))
+	}
+	for _, c := range r.Costs {
+		s.Costs = append(s.Costs, Price{c.Function.ID, c.Function.Title, c.Function.Severity, a.moment(c.From)})
+	}
+	return s
+}
+
+// staying is the set that is as r is but for controls that r puts back and it
+// leaves, if that rescues as well; nil if there is none. It stands for both.
+func (a *Answer) staying(r *Rescue) *Rescue {
+	plain := slices.Clone(r.Set)
+	for i := range plain {
+		plain[i].Back = false
+	}
+	if slices.Equal(plain, r.Set) {
+		return nil
+	}
+	i := slices.IndexFunc(a.Rescues, func(o *Rescue) bool { return o.Counts == r.Counts && slices.Equal(o.Set, plain) })
+	if i < 0 {
+		return nil
+	}
+	return a.Rescues[i]
+}
+
+// also says which moves of a set may be put back.
+func (a *Answer) also(r *Rescue) []string {
+	list := []string{}
+	for _, o := range a.Rescues {
+		if a.staying(o) == r {
+			list = append(list, "The same with "+o.Set.words()+a.when(o.Windows)+".")
+		}
+	}
+	return list
+}

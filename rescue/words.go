@@ -1,0 +1,249 @@
+package rescue
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"knockon/book"
+	"knockon/say"
+)
+
+// lead says what is lost, and when; and whether the flight arrives.
+func (a *Answer) lead() string {
+	name := say.Quoted(a.Function.Title)
+	if !a.Bites {
+		return name + " is not lost while it is wanted, from ten seconds after the failure on: there is nothing to rescue."
+	}
+	text := fmt.Sprintf("%s is lost, and wanted, from %s", name, a.clock(a.bites[a.f][0].From))
+	if a.Last >= min(a.here.End, a.there.End) {
+		text += " to the end"
+	} else {
+		text += " to " + a.clock(a.Last)
+		if len(a.bites[a.f]) > 1 {
+			text += ", with breaks"
+		}
+	}
+	if e := a.here.Ending(); !e.Arrived() {
+		text += ". The flight breaks off " + say.Clock(e.At) + " into it: " + e.Why + "; a rescue has to mend that too"
+	}
+	return text + "."
+}
+
+func (a *Answer) clock(t book.Time) string { return say.After(t - a.Strike) }
+
+// verdict says what was found. That there is none is said only of what was looked for.
+func (a *Answer) verdict() string {
+	n := 0
+	for _, r := range a.Rescues {
+		if r.Counts {
+			n++
+		}
+	}
+	switch {
+	case !a.Bites:
+		return ""
+	case n > 0:
+		return say.Sentence(say.Counted(n, "smallest set of moves rescues", "smallest sets of moves rescue") + " it")
+	case a.Proven:
+		return "None in this model, of any number of moves: from " + a.clock(a.Moments[0]) + " on it is lost wherever the controls stand."
+	case a.Moves == 0:
+		return "None in this model: no control reaches it."
+	}
+	what, price := "no set of up to "+numeral(a.Order)+" moves", ""
+	if a.Order == 1 {
+		what = "no single move"
+	}
+	if len(a.Rescues) > 0 {
+		price = " for less than it is worth"
+	}
+	return fmt.Sprintf("None in this model: %s, at the moments tried, saves it%s. Of larger sets nothing is claimed.", what, price)
+}
+
+func numeral(n int) string { return [...]string{"no", "one", "two", "three"}[n] }
+
+// tried says what was tried, and when.
+func (a *Answer) tried() string {
+	if len(a.Moments) == 0 || a.Moves == 0 {
+		return ""
+	}
+	var clocks []string
+	for _, t := range a.Moments {
+		clocks = append(clocks, a.clock(t))
+	}
+	how := "one at a time"
+	if a.Order > 1 {
+		how = "up to " + numeral(a.Order) + ", together or two minutes apart in any order"
+	}
+	return fmt.Sprintf("Tried: %s of %s that reach it through the systems, each also put back after 3 s, %s, at %s.",
+		say.Counted(a.Moves, "move"), say.Counted(len(a.Controls), "control"), how, say.And(slices.Compact(clocks)))
+}
+
+// crew says what a crew by the book make of it without any of this.
+func (a *Answer) crew() string {
+	switch {
+	case a.Crew == nil || !a.Bites:
+		return ""
+	case !a.Crew.Arrives:
+		return "With a crew by the book, and none of this, the flight does not arrive."
+	case a.Crew.Bites:
+		return "With a crew by the book, and none of this, it is lost as well."
+	}
+	return "With a crew by the book, and none of this, it is not lost."
+}
+
+// moves says what is moved: "set A to x and B to y, and C to z two minutes later".
+func (s Set) words() string {
+	var parts []string
+	for i, m := range s {
+		text := say.Lower(m.Control.Title) + " to " + say.Quoted(m.Position)
+		if m.Back {
+			text += " and back 3 s later"
+		}
+		if i > 0 && m.After > s[i-1].After {
+			text += ", " + say.Lasts(m.After-s[i-1].After) + " later,"
+		}
+		parts = append(parts, text)
+	}
+	return strings.TrimSuffix(say.And(parts), ",")
+}
+
+// says is the set, by when, and what it does.
+func (a *Answer) says(r *Rescue) string {
+	does := " is kept"
+	if r.Kind == Ends {
+		does = " is lost until then and comes back for good"
+	}
+	return "Set " + r.Set.words() + a.when(r.Windows) + ": " + say.Quoted(a.Function.Title) + does + "."
+}
+
+// when says in which stretches of time.
+func (a *Answer) when(list []Window) string {
+	var parts []string
+	for i, w := range list {
+		from := ""
+		if i > 0 || w.From > a.Moments[0] {
+			from = "from " + a.clock(w.From) + " "
+		}
+		switch {
+		case w.Open && from == "":
+			parts = append(parts, "at any moment tried up to "+a.clock(w.To))
+		case w.Open:
+			parts = append(parts, from+"on, tried up to "+a.clock(w.To))
+		case w.To-w.From < book.Second && from != "":
+			parts = append(parts, "at "+a.clock(w.To))
+		default:
+			parts = append(parts, from+"until "+a.clock(w.To))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " " + strings.Join(parts, ", and again ")
+}
+
+func (a *Answer) member(m Member) string {
+	text := say.Capital(say.Lower(m.Move.Control.Title))
+	if m.Window.Open {
+		return text + ": in time at any moment tried up to " + a.clock(m.Window.To) + ", if the rest is done at once."
+	}
+	return text + ": in time until " + a.clock(m.Window.To) + ", if the rest is done at once."
+}
+
+// part says what a proper part does.
+func (a *Answer) part(p Part) string {
+	text := say.Capital(p.Set.words()) + " alone "
+	switch p.Does {
+	case Nothing:
+		text += "changes nothing of it"
+	case Delays:
+		text += "puts it off by " + say.Lasts(p.By)
+	case BringsForward:
+		text += "brings it forward by " + say.Lasts(p.By)
+	case EndsIt:
+		text += "ends it, but at too high a price"
+	case PreventsIt:
+		text += "prevents it, but at too high a price"
+	}
+	if len(p.Costs) > 0 {
+		text += ", and costs " + named(p.Costs)
+	}
+	return text + "."
+}
+
+func named(costs []Cost) string {
+	var names []string
+	for _, c := range costs {
+		names = append(names, say.Quoted(c.Function.Title))
+	}
+	const most = 4
+	if n := len(names); n > most {
+		names = append(names[:most:most], say.Counted(n-most, "more"))
+	}
+	return say.And(names)
+}
+
+// cost says what else is lost for it.
+func (a *Answer) cost(costs []Cost) string {
+	if len(costs) == 0 {
+		return "Nothing else is lost for it while it is wanted."
+	}
+	worst := slices.MaxFunc(costs, func(x, y Cost) int { return severity(x.Function) - severity(y.Function) })
+	text := "It costs " + named(costs)
+	if s := worst.Function.Severity; s != "" {
+		text += "; the worst of it " + s
+	}
+	return text + "."
+}
+
+// lists says which lists hold the moves.
+func (a *Answer) lists(r *Rescue) string {
+	if a.Crew == nil {
+		return ""
+	}
+	var whole, some, elsewhere []string
+	for _, l := range r.Lists {
+		title := say.Quoted(l.Procedure.Title)
+		switch {
+		case l.Called && len(l.Moves) == len(r.Set):
+			whole = append(whole, title)
+		case l.Called:
+			some = append(some, title)
+		case len(l.Moves) == len(r.Set):
+			elsewhere = append(elsewhere, title)
+		}
+	}
+	switch {
+	case len(whole) > 0:
+		return "A list that is called contains it: " + say.And(whole) + "."
+	case len(some) > 0:
+		return "No list that is called contains it; " + say.And(some) + " " + say.Plural(len(some), "has", "have") + " a part of it."
+	case len(elsewhere) > 0:
+		return "No list that is called contains it; " + say.And(elsewhere) + " would, and nothing calls for " + say.Plural(len(elsewhere), "it", "them") + "."
+	}
+	return "No list that is called contains it."
+}
+
+// differs says where a crew by the book, beside the moves, make something else of it.
+func (a *Answer) differs(r *Rescue) string {
+	switch {
+	case !r.Crewed || r.Held && r.HeldBy == r.Kind:
+		return ""
+	case !r.Held:
+		return "With a crew by the book beside it, it does not hold."
+	case r.HeldBy == Prevents:
+		return "With a crew by the book beside it, it is kept from then on."
+	}
+	return "With a crew by the book beside it, it is lost at first and comes back for good."
+}
+
+// delay says what puts the loss off longest, where nothing counts.
+func (a *Answer) delay() string {
+	switch {
+	case a.Delay > leastShift:
+		return "What puts it off longest: " + a.DelayBy.words() + " at " + a.clock(a.DelayAt) + ", by " + say.Lasts(a.Delay) + "."
+	case a.First > a.Strike+soonest && a.Moves > 0 && !a.Proven:
+		return "Nothing tried puts it off."
+	}
+	return ""
+}
