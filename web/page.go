@@ -119,6 +119,7 @@ type rowView struct {
 	Anchor string
 	Key    string // of the row in an address
 	Page   string // address of the page with its chain open; "" in a fragment, which a script asked for
+	Saves  string // of a loss: address of what saves it
 	Chain  *whyView
 	Shown  []ledger.RowSpan
 	Hidden int // how many more stretches there are
@@ -239,6 +240,9 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 			}
 			if form == "page" {
 				rv.Page = "/?" + query + "&why=" + rv.Key + "#" + rv.Anchor
+			}
+			if row.Mattered && strings.HasPrefix(rv.Key, "loss-") {
+				rv.Saves = "/rescue?" + query + "&row=" + rv.Key
 			}
 			view.Rows = append(view.Rows, rv)
 		}

@@ -133,6 +133,9 @@ func idsAfter(previous, command string, loaded *book.Book, b *book.Build) (ids [
 	if command == "why" && previous == "why" {
 		return slices.Concat(book.IDs(b.Functions), book.IDs(b.Alerts), book.IDs(b.Indications))
 	}
+	if command == "rescue" && previous == "rescue" {
+		return book.IDs(b.Functions)
+	}
 	if command == "worth" && previous == "worth" {
 		return book.IDs(b.Procedures)
 	}

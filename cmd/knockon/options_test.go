@@ -80,7 +80,7 @@ func TestHelp_ExamplesRun(t *testing.T) {
 	}
 	write(t, filepath.Join("my-aircraft", "a.hcl"), string(text))
 	n := 0
-	for _, command := range []string{"", "demo", "check", "fail", "why", "costs", "crew", "worth", "conflicts", "drill", "ways", "sweep", "serve", "completion", "version"} {
+	for _, command := range []string{"", "demo", "check", "fail", "why", "costs", "crew", "worth", "rescue", "conflicts", "drill", "ways", "sweep", "serve", "completion", "version"} {
 		var help, stderr bytes.Buffer
 		if code := run(strings.Fields(command+" --help"), &help, &stderr); code != exitGood {
 			t.Fatalf("%s --help: exit %d: %s", command, code, &stderr)
@@ -241,7 +241,7 @@ func TestWidth_NarrowTerminals(t *testing.T) {
 	t.Setenv("COLUMNS", "40")
 	t.Setenv("NO_COLOR", "1")
 	lines := []string{"--help", "demo --print", "version", "fail nobody --book testdata/small", "check --book testdata/small"}
-	for _, command := range []string{"check", "fail", "why", "costs", "crew", "worth", "conflicts", "drill", "ways", "sweep", "serve", "demo"} {
+	for _, command := range []string{"check", "fail", "why", "costs", "crew", "worth", "rescue", "conflicts", "drill", "ways", "sweep", "serve", "demo"} {
 		lines = append(lines, command+" --help")
 	}
 	for _, line := range printing() {

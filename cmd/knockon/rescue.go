@@ -1,0 +1,149 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"slices"
+	"strings"
+	"time"
+
+	"knockon/book"
+	"knockon/crew"
+	"knockon/rescue"
+	flown "knockon/run"
+	"knockon/say"
+)
+
+type rescueCommand struct {
+	Function string   `arg:"" optional:"" help:"The function that is lost, by its id."`
+	Fail     []string `help:"What fails: units, unit.fault, or events of the book." placeholder:"WHAT"`
+	bookFlag
+	scenarioFlags
+	Order  int           `help:"Sets of up to so many moves, 1 to 3." default:"2"`
+	Move   []string      `help:"Instead of a function: what these moves, made together, spare, and until when: control=position." placeholder:"MOVE" sep:"none"`
+	Within time.Duration `help:"Stop after this long." default:"10m"`
+	JSON   bool          `help:"Print as JSON."`
+	Width  int           `help:"Width of the text in characters. Default: the terminal's, else 100."`
+}
+
+func (c *rescueCommand) Help() string {
+	return `What can be done about a loss: the smallest sets of control moves, in a list of the book or not, that
+prevent it or end it; by when each must be made, what half of it does, what it costs, and whether a list
+that is called contains it. With --move, what certain moves spare and until when. docs/rescue.md says what
+is tried.
+
+  knockon rescue sound_wing --fail duct_burst --at "cruise + 60 s" --order 1
+  knockon rescue --move cross_bleed_selector=shut --fail duct_burst --at "cruise + 60 s"`
+}
+
+func (c *rescueCommand) Run(o *out) error {
+	err := first(c.check(c.Fail), roomy(c.Width), longEnough(c.Within), atLeast("order", c.Order, 1, 2), c.asked())
+	if err != nil {
+		return err
+	}
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	q := c.question(c.Fail)
+	course, err := desk.Course(q.Build, q.Flight)
+	if err != nil {
+		return err
+	}
+	s, err := q.Read(course.Build)
+	if err != nil {
+		return err
+	}
+	ctx, stop := withLimit(o, c.Within)
+	defer stop()
+	b := newBar(o, "rescue")
+	defer b.clear()
+	if len(c.Move) > 0 {
+		err = c.spare(ctx, o, b, course, s)
+	} else {
+		err = c.find(ctx, o, b, course, s)
+	}
+	if err != nil && ctx.Err() != nil && o.Err() == nil {
+		return fmt.Errorf("not finished within %s: give more with --within, or a smaller --order", c.Within)
+	}
+	return err
+}
+
+// asked refuses what cannot be asked together.
+func (c *rescueCommand) asked() error {
+	switch {
+	case (c.Function == "") == (len(c.Move) == 0):
+		return wrong("function", "name a function of the book, such as sound_wing, or give --move")
+	case c.Order > 3:
+		return wrong("order", "%d is too many: give 1, 2 or 3", c.Order)
+	case len(c.Fail) == 0:
+		return wrong("fail", "say what fails, such as --fail duct_burst")
+	}
+	return nil
+}
+
+func (c *rescueCommand) find(ctx context.Context, o *out, b *bar, course *flown.Course, s flown.Scenario) error {
+	if _, err := book.Find("function", c.Function, course.Build.Functions); err != nil {
+		return wrong("function", "%v", err)
+	}
+	ask := rescue.Question{Scenario: s, Function: c.Function, Order: c.Order, Workers: runtime.GOMAXPROCS(0)}
+	a, err := rescue.Of(ctx, course, ask, func(done, of int) { b.show(int64(done), int64(of)) })
+	if err != nil {
+		return c.blame(ctx, o, err)
+	}
+	team, err := crew.NewTeam(course.Build, course.Flight, crew.Setting{})
+	if err != nil {
+		return err
+	}
+	if err := a.WithCrew(ctx, team, s, ask.Workers); err != nil {
+		return c.blame(ctx, o, err)
+	}
+	b.clear()
+	if c.JSON {
+		return printJSON(o, a.View())
+	}
+	return rescue.WriteText(o.stdout, a.View(), o.width(c.Width))
+}
+
+func (c *rescueCommand) spare(ctx context.Context, o *out, b *bar, course *flown.Course, s flown.Scenario) error {
+	set, err := setOf(c.Move, course.Build)
+	if err != nil {
+		return err
+	}
+	p, err := rescue.Spare(ctx, course, s, set)
+	if err != nil {
+		return c.blame(ctx, o, err)
+	}
+	b.clear()
+	if c.JSON {
+		return printJSON(o, p.View())
+	}
+	return rescue.WriteSpared(o.stdout, p.View(), o.width(c.Width))
+}
+
+func (c *rescueCommand) blame(ctx context.Context, o *out, err error) error {
+	if ctx.Err() != nil {
+		return err
+	}
+	return troubleAt(o, err)
+}
+
+// setOf reads moves as typed.
+func setOf(texts []string, b *book.Build) (set rescue.Set, err error) {
+	for _, t := range texts {
+		id, position, _ := strings.Cut(t, "=")
+		control, err := book.Find("control", strings.TrimSpace(id), b.Controls)
+		if err != nil {
+			return nil, wrong("move", "%v", err)
+		}
+		if position = strings.TrimSpace(position); !slices.Contains(control.Positions, position) {
+			return nil, wrong("move", "%s", say.No("position", position, control.Positions))
+		}
+		if slices.ContainsFunc(set, func(p rescue.Placed) bool { return p.Control == control }) {
+			return nil, wrong("move", "%s is moved twice: name it once", control.ID)
+		}
+		set = append(set, rescue.Placed{Move: rescue.Move{Control: control, Position: position}})
+	}
+	return set, nil
+}
