@@ -37,7 +37,7 @@ func (g *guide) climb() Event {
 	switch cas := g.cas(); {
 	case g.closed():
 		return g.decay(law{pathGiven: true}, g.whenTOD())
-	case g.c.Frozen:
+	case g.c.Frozen && cas > wanted+nearKt: // no thrust can be taken off to slow down
 		return g.climbHeld(lever)
 	case cas > wanted+nearKt:
 		return g.change(g.shape(), wanted, g.idle(), g.whenTOD())
