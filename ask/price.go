@@ -3,10 +3,11 @@ package ask
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"knockon/book"
 	"knockon/costs"
-	"knockon/flight/energy"
+	"knockon/flight"
 	"knockon/flight/fuel"
 	"knockon/region"
 	"knockon/say"
@@ -86,6 +87,19 @@ func (a *Answer) turn(ctx context.Context, text string) (at book.Time, why strin
 // gear and flaps on their way in, as soon as a flight can be flown elsewhere.
 const afterLiftOff = 60 * book.Second
 
+// onGround is the place of real.on_ground.
+var onGround = slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "on_ground" })
+
+// liftOff is the first moment in the air after another.
+func liftOff(p flight.Path, after book.Time) (at book.Time, ok bool) {
+	for _, t := range p.Knots() {
+		if t >= after && p.Value(onGround, t) == 0 {
+			return t, true
+		}
+	}
+	return 0, false
+}
+
 // turnAtOnce is when the first failure comes; of one that comes before the flight
 // is in the air, a minute after the lift-off.
 func (a *Answer) turnAtOnce() (at book.Time, why string, err error) {
@@ -93,8 +107,8 @@ func (a *Answer) turnAtOnce() (at book.Time, why string, err error) {
 	if !ok {
 		return 0, "", trouble("turn", "no failure comes on this flight, so say when the crew turn, such as cruise")
 	}
-	if path, feels := a.Here.Path().(*energy.Path); feels {
-		if off, flies := path.LiftOff(); flies && off > at {
+	if path := a.Here.Path(); path.Value(onGround, at) != 0 {
+		if off, flies := liftOff(path, at); flies {
 			off += afterLiftOff
 			return off, "The failure comes on the ground, so the crew turn a minute after lift-off, " + say.Clock(off) + " into the flight; another moment can be named.", nil
 		}

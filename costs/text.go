@@ -45,7 +45,9 @@ func writeSide(b *bufio.Writer, name string, nm float64, s *SideView) {
 	if len(s.Runways) > 0 {
 		r := &s.Runways[0]
 		runway, has = r.End, say.Whole(r.AvailableM)
-		if needs = say.Whole(r.RequiredM); !r.Stops {
+		if needs = say.Whole(r.RequiredM); r.ByRows && r.Unsaid != "" {
+			needs = "-"
+		} else if !r.Stops {
 			needs = "no stop"
 		}
 	}

@@ -21,15 +21,29 @@ import (
 
 // regionFlags choose the airfields and what the weather is like.
 type regionFlags struct {
-	Airfields  string `help:"Folder with airports.csv and runways.csv, and perhaps weather.txt, conditions.csv and aloft.txt. Default: the demonstration's islands." placeholder:"DIR" type:"path"`
+	Airfields  string `help:"Folder with airports.csv and runways.csv, and perhaps weather.txt, conditions.csv and aloft.txt. Default: the folder airfields in the book's own; of the demonstration, its islands." placeholder:"DIR" type:"path"`
 	Weather    string `help:"File of aerodrome reports (METAR)." placeholder:"FILE" type:"path"`
 	Conditions string `help:"File of runway conditions: ident,runway end,condition." placeholder:"FILE" type:"path"`
 	Aloft      string `help:"File of winds aloft: level and degrees/knots." placeholder:"FILE" type:"path"`
 }
 
-// region reads the airfields. What could not be used is told and left out.
-func (f regionFlags) region(o *out) (*region.Region, error) {
+// ownFields is the folder in a book's own folder that holds its airfields.
+const ownFields = "airfields"
+
+// errNoFields says that a book has no airfields: those of the demonstration are for
+// its own book alone.
+var errNoFields = &ask.Trouble{Part: "airfields", Text: fmt.Sprintf("this book has no airfields of its own: give a folder that holds %s and %s, or put one called %s into the book's folder", airfield.AirportsFile, airfield.RunwaysFile, ownFields)}
+
+// region reads the airfields: those that are named, or else the book's own. What
+// could not be used is told and left out.
+func (f regionFlags) region(o *out, b bookFlag) (*region.Region, error) {
 	files, dir := demo.Region(), "the demonstration's islands"
+	if own := filepath.Join(b.Book, ownFields); b.Book != "" && f.Airfields == "" {
+		if _, err := os.Stat(own); err != nil {
+			return nil, errNoFields
+		}
+		f.Airfields = own
+	}
 	if f.Airfields != "" {
 		info, err := os.Stat(f.Airfields)
 		if err != nil || !info.IsDir() {
@@ -122,7 +136,7 @@ func (c *costsCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	g, err := c.region(o)
+	g, err := c.region(o, c.bookFlag)
 	if err != nil {
 		return err
 	}
@@ -258,8 +272,8 @@ func (c *costsCommand) until(o *out, a *ask.Answer, g *region.Region, priced *co
 }
 
 // failCosts prints the costs under a ledger.
-func failCosts(o *out, a *ask.Answer) error {
-	g, err := regionFlags{}.region(o)
+func failCosts(o *out, b bookFlag, a *ask.Answer) error {
+	g, err := regionFlags{}.region(o, b)
 	if err != nil {
 		return err
 	}

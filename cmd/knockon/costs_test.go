@@ -27,6 +27,9 @@ func TestCosts_AFlightWithoutEndsIsTheBooksFault(t *testing.T) {
 	if err := os.CopyFS(dir, demo.Book()); err != nil {
 		t.Fatal(err)
 	}
+	if err := os.CopyFS(dir+"/"+ownFields, demo.Region()); err != nil {
+		t.Fatal(err)
+	}
 	file := dir + "/06-flights.hcl"
 	text, err := os.ReadFile(file)
 	if err != nil {

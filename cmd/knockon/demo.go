@@ -51,7 +51,7 @@ func (c *demoCommand) Run(o *out) error {
 			return err
 		}
 	}
-	g, err := regionFlags{}.region(o)
+	g, err := regionFlags{}.region(o, bookFlag{})
 	if err != nil {
 		return err
 	}

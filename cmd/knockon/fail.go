@@ -65,5 +65,5 @@ func (c *failCommand) Run(o *out) error {
 	if err := ledger.WriteText(o.stdout, a.Ledger, o.width(c.Width)); err != nil || !c.Costs {
 		return err
 	}
-	return failCosts(o, a)
+	return failCosts(o, c.bookFlag, a)
 }

@@ -58,7 +58,7 @@ func newGiver(t *testing.T) giver {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := regionFlags{}.region(o)
+	g, err := regionFlags{}.region(o, bookFlag{})
 	if err != nil {
 		t.Fatal(err)
 	}

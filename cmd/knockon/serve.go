@@ -38,7 +38,10 @@ func (c *serveCommand) site(o *out) (*ask.Desk, site, error) {
 	if err != nil {
 		return nil, site{}, err
 	}
-	g, err := c.region(o)
+	g, err := c.region(o, c.bookFlag)
+	if errors.Is(err, errNoFields) { // the pages are then without what it costs
+		err = nil
+	}
 	return desk, site{address: c.Address, region: g, drills: c.Drills}, err
 }
 
