@@ -125,7 +125,7 @@ func TestView_OfASide(t *testing.T) {
 	if len(v.RunsOut) != 1 || v.RunsOut[0] != "Power: gone after 30 min (Battery)" || len(v.Lost) != 1 || v.Lost[0] != "Power: gone after 5 min" {
 		t.Errorf("runs out %q, lost %q", v.RunsOut, v.Lost)
 	}
-	if r := v.Runways[0]; r.MarginM != 500 || r.MostCross != 25 || r.MostTail != 0 || r.ManualM != 1800 || r.DispatchM != 2167 || r.RequiredM != 1500 || !r.Stops || r.TailKt != 5 {
+	if r := v.Runways[0]; r.MarginM != 200 || r.Decides != "manual" || r.MostCross != 25 || r.MostTail != 0 || r.ManualM != 1800 || r.DispatchM != 2167 || r.RequiredM != 1500 || !r.Stops || r.TailKt != 5 {
 		t.Errorf("%+v", v.Runways[0])
 	}
 	s.Landings[0].CrossKt, s.LandsKg, s.Lapses = 26, 100, nil
@@ -180,7 +180,7 @@ func TestWriteText_SaysWhatTheViewSays(t *testing.T) {
 	got := lines(b.String())
 	for _, want := range []string{
 		"H S T At 12,000 ft, 60,000 kg with 5,000 kg of fuel. Final reserve: R (F).",
-		"Kestrin (dest.) 0 0 0 100 17 1,500 2,000 no: runway 17: crosswind 40 kt; 25 kt are left by the manual's factor 1,900 and lands with 100 kg; the final reserve is 1,200 kg nothing failed 0 0 2,000 17 no stop 2,000 yes",
+		"Kestrin (dest.) 0 0 0 100 17 1,500 2,000 no: runway 17: crosswind 40 kt; 25 kt are left by the manual 1,900 and lands with 100 kg; the final reserve is 1,200 kg nothing failed 0 0 2,000 17 no stop 2,000 yes",
 		"A name that is far… 31 44 2,100 - - - - no: runs dry, 12 NM short of it nothing failed - - - - - - not worked out: too near",
 		"one note " + lines(book.Caution),
 	} {
