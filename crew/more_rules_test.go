@@ -89,7 +89,7 @@ func TestRules_WhoWaitsForWhom(t *testing.T) {
 				note { says = "y" }
 			}
 			unit "e" {}
-			unit "d" { needs = e || b }
+			unit "d" { needs = at_least(1, e, b) }
 			unit "g" { needs = at_least(2, c, d) }`, "air + 60 s", []string{"e", "a"}, `
 4-14 PM y_list list
 14-15 PM y_list 1
@@ -155,6 +155,59 @@ func TestRules_WhoWaitsForWhom(t *testing.T) {
 36-37 PM z_list 1
 37-47 PM w_list list
 47-48 PM w_list 1
+`},
+		{"each pilot does one thing at a time, also from memory",
+			alert("x", "caution", "!a", "x_list") + `procedure "x_list" {
+				do {
+					set         = left
+					to          = "off"
+					by          = "PF"
+					from_memory = true
+				}
+				do {
+					set         = right
+					to          = "off"
+					by          = "PF"
+					from_memory = true
+				}
+			}`, "air + 60 s", []string{"a"}, `
+4-6 PF x_list 1 left=off
+6-8 PF x_list 2 right=off
+`},
+		{"the radio waits for no line of a caution",
+			alert("x", "warning", "held(!a, 2.5)", "x_list") + alert("y", "caution", "!a", "y_list") + `procedure "x_list" {
+				check {
+					that        = reads
+					from_memory = true
+				}
+			}
+			procedure "y_list" {
+				do {
+					set         = left
+					to          = "off"
+					by          = "PF"
+					from_memory = true
+				}
+			}`, "air + 60 s", []string{"a"}, `
+4-6 PF y_list 1 left=off
+4.5-5.5 PM x_list 1 yes
+5.5-25.5 PM x_list radio
+`},
+		{"what compares two hands is not seen through; of what is always yes its way is taken",
+			alert("x", "caution", "!a", "x_list") + alert("y", "caution", "left == right && !c", "y_list") + alert("z", "caution", "true ? !b : !c", "z_list") + note("x_list") + `procedure "y_list" {
+				priority = 1
+				note { says = "y" }
+			}
+			procedure "z_list" {
+				priority = 2
+				note { says = "z" }
+			}`, "air + 60 s", []string{"a", "b"}, `
+4-14 PM z_list list
+14-15 PM z_list 1
+15-25 PM x_list list
+25-26 PM x_list 1
+26-36 PM y_list list
+36-37 PM y_list 1
 `},
 		{"an alert that comes back calls anew though a part of its list is left for later",
 			alert("x", "caution", "!a && (left == \"on\" || right == \"off\")", "x_list") + alert("y", "caution", "held(!b, 30)", "y_list") + `procedure "x_list" {

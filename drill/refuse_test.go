@@ -270,3 +270,23 @@ func TestReplay_ALineMayBeAMegabyteLong(t *testing.T) {
 		t.Errorf("cancelled: %v", err)
 	}
 }
+
+// TestAccept_AnotherFailureUnderTheSameNumber is another input, in whatever it
+// differs.
+func TestAccept_AnotherFailureUnderTheSameNumber(t *testing.T) {
+	s := open(t, deck(t, "short_hop"), drill.Script{})
+	in := drill.Input{Client: "i", Number: 1, At: 60 * book.Second, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{"gen_left"}, ForS: 40}}
+	if _, err := s.Accept(t.Context(), in); err != nil {
+		t.Fatal(err)
+	}
+	same := *in.Strike
+	for name, k := range map[string]*drill.Strike{
+		"": &same, "what": {What: []string{"gen_right"}, ForS: 40}, "how long": {What: []string{"gen_left"}, ForS: 41},
+		"whether for good": {What: []string{"gen_left"}, ForS: 40, Resettable: true}, "when": {What: []string{"gen_left"}, ForS: 40, At: "climb"}, "nothing": nil,
+	} {
+		in.Strike = k
+		if ack, err := s.Accept(t.Context(), in); (err == nil && ack.Again) != (name == "") || name != "" && why(err) != drill.OutOfOrder {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}

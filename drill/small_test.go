@@ -265,6 +265,7 @@ func TestScreen_Readings(t *testing.T) {
 	p := small(t, "a", "c")
 	for i, id := range []string{"press", "hand", "lamp"} {
 		p.as(drill.PilotFlying, -20+float64(i), drill.Input{Do: drill.Look, ID: id})
+		p.as(drill.Instructor, -20+float64(i), drill.Input{Do: drill.Look, ID: id})
 	}
 	read := func(list []drill.Reading) (text string) {
 		for _, r := range list {
@@ -291,7 +292,7 @@ func TestScreen_Readings(t *testing.T) {
 	if got := read(all.Truth); got != `press true true "7 psi"; hand true true "on"; lamp true false ""; light_seen true true "0"; ` {
 		t.Errorf("the truth: %s", got)
 	}
-	if strings.Join(all.Failed, " ") != "a c" || all.Inputs != 5 {
+	if strings.Join(all.Failed, " ") != "a c" || all.Inputs != 8 {
 		t.Errorf("failed %v, %d inputs", all.Failed, all.Inputs)
 	}
 	p.as(drill.Instructor, 30, drill.Input{Do: drill.Inject, Strike: &drill.Strike{What: []string{"c.dim"}}})

@@ -114,3 +114,25 @@ func partSuffices(lost map[string][]bool, set []string, function int) bool {
 	}
 	return false
 }
+
+// TestOf_TermsThatHardlyDiffer: what takes ten failures, and what takes ten others,
+// are told apart though of a few failures none makes either true.
+func TestOf_TermsThatHardlyDiffer(t *testing.T) {
+	var units strings.Builder
+	var all []string
+	for _, id := range "efghijklm" {
+		units.WriteString("unit \"" + string(id) + "\" {}\n")
+		all = append(all, string(id))
+	}
+	s := sceneOf(t, "", units.String()+`
+		signal "nine" { value = !(`+strings.Join(all, " || ")+`) }
+		signal "either" {
+		  set   = nine && !a || held(nine && !b, 5)
+		  reset = false
+		}`)
+	for _, set := range [][]string{all, append([]string{"a"}, all...), append([]string{"b"}, all...)} {
+		if _, differ := s.check(t, set...); len(differ) > 0 {
+			t.Errorf("%v: %v differ", set, differ)
+		}
+	}
+}

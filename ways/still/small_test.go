@@ -147,6 +147,8 @@ func TestOf_EveryOperatorIsWhatTheRunComesTo(t *testing.T) {
 			signal "opens" { value = frozen(b, real.height_ft > 100 && a) }
 			signal "how_ft" { value = frozen(b ? 100 : 200, !a) }
 			signal "high" { value = how_ft > 150 }`},
+		"frozen alone": {"", `
+			signal "keeps" { value = frozen(b, !a) }`},
 		"counts": {"", `
 			signal "twice" { value = count(!a || held(!b, 10)) >= 2 }
 			signal "once" { value = count(!a || held(!b, 10)) == 1 }
