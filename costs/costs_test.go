@@ -124,8 +124,9 @@ func TestCosts_EveryKindOfVerdictChanges(t *testing.T) {
 			t.Errorf("no airfield is lost for %v", kinds)
 		}
 	}
-	good := 0
+	good, byManual := 0, 0
 	for i := range c.Places {
+		byManual += manualOf(t, &c.Places[i])
 		if c.Places[i].Failed.Good() {
 			good++
 		}
@@ -136,6 +137,29 @@ func TestCosts_EveryKindOfVerdictChanges(t *testing.T) {
 	if good == 0 {
 		t.Error("no airfield is left at all")
 	}
+	if byManual == 0 {
+		t.Error("the manual of the book says nothing of any runway")
+	}
+}
+
+// manualOf counts the runway ends that have a distance by the manual's factor, each
+// that factor on the distance with nothing failed, with the same margin.
+func manualOf(t *testing.T, p *Place) (n int) {
+	t.Helper()
+	down, _, _ := p.Failed.Path().Touchdown()
+	ratio := effect(p.Failed.record, "manual_landing_ratio", down)
+	for _, l := range p.Failed.Landings {
+		for _, h := range p.Healthy.Landings {
+			if h.End != l.End || !h.Stops || ratio == 0 {
+				continue
+			}
+			n++
+			if want := roll.AtArrival(ratio * h.DistanceM); math.Abs(l.ManualM-want) > 1e-6 || ratio <= 1 {
+				t.Errorf("%s, runway %s: %v m by the manual, want %v", p.Airfield.Name, l.End, l.ManualM, want)
+			}
+		}
+	}
+	return n
 }
 
 // TestCosts_TheBatteryLastsAsLongAsTheBookSays: what runs out does so in the
