@@ -15,7 +15,9 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/crew"
 	"knockon/ledger"
+	"knockon/region"
 	"knockon/run"
 	"knockon/scenario"
 	"knockon/why"
@@ -28,10 +30,13 @@ type Question = scenario.Typed
 type Answer struct {
 	Question Question
 	Course   *run.Course
-	Scenario run.Scenario
+	Scenario run.Scenario // without what the crew did by the book
+	Crew     *crew.Plan   // what they did; nil: nobody did anything
 	Here     *run.Record
 	There    *run.Record
 	Ledger   *ledger.Ledger
+
+	team *crew.Team // that acted; nil: nobody
 }
 
 // Trouble is a question that cannot be asked: which part of it, and what to do.
@@ -45,10 +50,24 @@ func trouble(part, format string, a ...any) error {
 type Desk struct {
 	Book    *book.Book
 	Courses *scenario.Courses // compiled once for all who fly them
+
+	crews crews
 }
 
-// NewDesk returns a desk for a book.
-func NewDesk(b *book.Book) *Desk { return &Desk{b, scenario.NewCourses(b)} }
+// NewDesk returns a desk for a book, whose flights go only where the book sends
+// them; see Over.
+func NewDesk(b *book.Book) *Desk {
+	d := &Desk{Book: b, Courses: scenario.NewCourses(b)}
+	d.Courses.Watch = d.crews.watch
+	return d
+}
+
+// Over lets flights go elsewhere in a region. It must come before the first
+// question.
+func (d *Desk) Over(g *region.Region) *Desk {
+	d.Courses.Router = region.Router{Region: g}
+	return d
+}
 
 // Answer answers a question. The error is a *Trouble where the question is at fault.
 func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
@@ -60,7 +79,10 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Run(ctx, course, q, s)
+	if !q.ByTheBook() {
+		return Run(ctx, course, q, s)
+	}
+	return crewed(ctx, d.Team(course), q, s)
 }
 
 // Run flies a scenario with and without its failures and what the crew move

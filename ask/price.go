@@ -27,7 +27,8 @@ const mostAsked = 500
 // Costs prices an answer in a region. The error is a *Trouble where the question
 // is at fault.
 func (a *Answer) Costs(ctx context.Context, region *region.Region, p Price) (*costs.Costs, error) {
-	q := costs.Question{Scenario: a.Scenario, Whole: a.Here, Right: a.There, Most: p.Most}
+	q := a.toPrice()
+	q.Most = p.Most
 	var err error
 	if q.Rule, err = ruleNamed(p.Rule); err != nil {
 		return nil, err
@@ -43,6 +44,19 @@ func (a *Answer) Costs(ctx context.Context, region *region.Region, p Price) (*co
 		return nil, blame(atFault(err), ctx, err)
 	}
 	return c, nil
+}
+
+// toPrice is an answer as a question of what it costs. A crew who have the flight
+// turned by themselves are flown again as one who do not.
+func (a *Answer) toPrice() costs.Question {
+	q := costs.Question{Scenario: a.Scenario, Whole: a.Here, Right: a.There}
+	if a.team != nil {
+		q.Hand = a.team.Hand
+	}
+	if len(a.Here.Turns) > 0 {
+		q.Whole, q.Right = nil, nil
+	}
+	return q
 }
 
 // atFault is the part of the question that an error of the costs is about.
@@ -118,7 +132,9 @@ func (a *Answer) turnAtOnce() (at book.Time, why string, err error) {
 
 // When gives the last moment at which each airfield of the costs is still good.
 func (a *Answer) When(ctx context.Context, region *region.Region, c *costs.Costs) ([]costs.Latest, error) {
-	list, err := c.When(ctx, region, costs.Question{Scenario: a.Scenario, Rule: c.Rule, Whole: a.Here, Right: a.There})
+	q := a.toPrice()
+	q.Rule = c.Rule
+	list, err := c.When(ctx, region, q)
 	if errors.Is(err, costs.ErrBegun) {
 		return nil, trouble("turn", "%v", err)
 	}

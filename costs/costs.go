@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"runtime"
 	"runtime/debug"
+	"slices"
 	"sync"
 
 	"knockon/airfield"
@@ -24,12 +25,13 @@ import (
 // Question is what is to be priced.
 type Question struct {
 	Scenario run.Scenario
-	At       book.Time   // when the crew turn; the failures that came before have come
-	Why      string      // why then, where nobody said when; a sentence
-	Rule     fuel.Rule   // of the final reserve
-	Most     int         // airfields at most, the nearest; 0: 50
-	Whole    *run.Record // the scenario flown to the end of its flight, where that is known; nil: it is flown
-	Right    *run.Record // what Whole is compared with, where that is known; nil: it is flown where it is needed
+	At       book.Time                     // when the crew turn; the failures that came before have come
+	Why      string                        // why then, where nobody said when; a sentence
+	Rule     fuel.Rule                     // of the final reserve
+	Most     int                           // airfields at most, the nearest; 0: 50
+	Whole    *run.Record                   // the scenario flown to the end of its flight, where that is known; nil: it is flown
+	Hand     func(run.Scenario) run.Forker // who acts on what happens; nil: nobody
+	Right    *run.Record                   // what Whole is compared with, where that is known; nil: it is flown where it is needed
 }
 
 // Costs is the price of a scenario at a moment.
@@ -125,7 +127,7 @@ func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Q
 	if err != nil {
 		return nil, err
 	}
-	here, err := course.Hold(ctx, q.Scenario, q.At)
+	here, err := q.hold(ctx, course)
 	if err != nil {
 		return nil, err
 	}
@@ -137,7 +139,7 @@ func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Q
 		return nil, err
 	}
 	if q.Whole == nil {
-		if q.Whole, err = course.Fly(ctx, q.Scenario); err != nil {
+		if q.Whole, err = q.whole(ctx, course); err != nil {
 			return nil, err
 		}
 	}
@@ -146,21 +148,46 @@ func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Q
 	if d.aircraft, err = energy.Decode(d.facts); err != nil {
 		return nil, err
 	}
-	d.place(from, to)
+	if err := d.place(from, to); err != nil {
+		return nil, err
+	}
 	return d, errors.Join(d.lostBefore(ctx, q.Right), d.burns(ctx))
 }
 
-// place puts the aircraft on the geodesic between the ends of the flight, in
-// proportion to the way flown.
-func (d *desk) place(from, to airfield.Airfield) {
-	f := d.course.Flight
-	line := geo.Between(from.Place, to.Place)
-	nm, _ := f.Number("distance_nm")
-	done := 1 - d.here.Path().LeftM(d.at)/(nm*geo.MetresPerNM)
-	d.from, _ = geo.Along(from.Place, line.Start, line.Metres*min(max(done, 0), 1))
-	dev, _ := f.Number("isa_deviation_c")
+// hold flies up to the turn, whole to the end of the flight as it would go on.
+func (q Question) hold(ctx context.Context, c *run.Course) (*run.Held, error) {
+	if q.Hand == nil {
+		return c.Hold(ctx, q.Scenario, q.At)
+	}
+	return c.HoldWith(ctx, q.Scenario, q.At, q.hand())
+}
+
+func (q Question) whole(ctx context.Context, c *run.Course) (*run.Record, error) {
+	if q.Hand == nil {
+		return c.Fly(ctx, q.Scenario)
+	}
+	return c.FlyWith(ctx, q.Scenario, q.hand())
+}
+
+// hand is who acts: somebody who is told that the flight goes elsewhere, as it
+// does from the turn on, and has it turned nowhere before.
+func (q Question) hand() run.Forker {
+	s := q.Scenario
+	s.Plan = append(slices.Clone(s.Plan), run.Leg{Do: run.Divert, At: book.Moment{Offset: q.At}})
+	return q.Hand(s)
+}
+
+// place finds where the aircraft is.
+func (d *desk) place(from, to airfield.Airfield) error {
+	w, err := d.here.Whereabouts(region.Router{Region: d.region})
+	d.from = w.Place
+	if bound, ok := d.region.Find(w.Bound); ok {
+		d.own = bound
+	}
+	dev, _ := d.course.Flight.Number("isa_deviation_c")
 	d.std = flight.Air{DeviationC: dev}
-	d.levels = d.region.Winds(f, from.Place, to.Place)
+	d.levels = d.region.Winds(d.course.Flight, from.Place, to.Place)
+	return err
 }
 
 // burns works out the flows that final reserves are counted in: holding at 1,500

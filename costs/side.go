@@ -136,13 +136,22 @@ func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on region.Strip) 
 	if p.Own {
 		to.DistanceM = d.here.Path().LeftM(d.at)
 	}
-	r, err := h.Divert(ctx, to)
+	r, err := d.goes(ctx, h, p, on, to)
 	if err != nil {
 		return s, err
 	}
 	s = d.read(r, p.Airfield)
 	s.way = to
 	return s, nil
+}
+
+// goes flies a held run to a runway end: one with somebody who acts as a leg of
+// the plan.
+func (d *desk) goes(ctx context.Context, h *run.Held, p *Place, on region.Strip, to energy.Diversion) (*run.Record, error) {
+	if !d.course.CanTurn() {
+		return h.Divert(ctx, to)
+	}
+	return h.Goes(ctx, run.Leg{Do: run.Divert, To: p.Airfield.Ident + "/" + on.End.Ident, At: book.Moment{Offset: d.at}})
 }
 
 // read reads off a record what a diversion took.

@@ -2,6 +2,7 @@ package crew
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"knockon/book"
@@ -97,6 +98,36 @@ func (t *Team) fits(c Change) error {
 		return fmt.Errorf("%s: no control %s with a position %q for a do", c.Step.Range, c.Control, c.Position)
 	}
 	return nil
+}
+
+// Fork is run.Forker.
+func (d *duty) Fork() run.Hand {
+	n := *d
+	n.known, n.tried, n.tries = slices.Clone(d.known), slices.Clone(d.tried), slices.Clone(d.tries)
+	n.calls, n.lines, n.choices, n.found = slices.Clone(d.calls), slices.Clone(d.lines), slices.Clone(d.choices), slices.Clone(d.found)
+	n.often = maps.Clone(d.often)
+	same := map[*task]*task{}
+	n.tasks = nil
+	for _, t := range d.tasks {
+		n.tasks = append(n.tasks, t.fork(same))
+	}
+	n.under = slices.Clone(d.under)
+	for i, u := range n.under {
+		n.under[i].task = u.task.fork(same)
+	}
+	n.tell = d.tell.fork(same)
+	return &n
+}
+
+// fork is a task apart from this one; the same for all who ask with one list.
+func (t *task) fork(same map[*task]*task) *task {
+	if t == nil || same[t] != nil {
+		return same[t]
+	}
+	n := *t
+	n.calls, n.frames = slices.Clone(t.calls), slices.Clone(t.frames)
+	same[t] = &n
+	return &n
 }
 
 // Sees is run.Hand.

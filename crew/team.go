@@ -56,34 +56,61 @@ type reset struct {
 	try, lost circuit.Node
 }
 
-// NewTeam compiles a build and a flight of it (nil: its first) for a crew.
-func NewTeam(b *book.Build, f *book.Flight, set Setting) (*Team, error) {
-	t := &Team{pace: DefaultPace(), asks: map[*book.Step]circuit.Node{}, rank: map[string]int{}}
-	if set.Pace != nil {
-		t.pace = *set.Pace
+// Brief is what a crew must know of a build before it is compiled: how they work,
+// and what they look at beside the values of the book.
+type Brief struct {
+	build *book.Build
+	team  Team
+	low   *book.Expr
+}
+
+// NewBrief prepares a crew for a build.
+func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {
+	x := &Brief{build: b, team: Team{pace: DefaultPace()}}
+	if pace != nil {
+		x.team.pace = *pace
 	}
-	if err := t.pace.check(); err != nil {
+	if err := x.team.pace.check(); err != nil {
 		return nil, err
 	}
-	if set.Day != "" && !book.ValidDay(set.Day) {
-		return nil, fmt.Errorf("%q is not a day: write it as 2026-11-25", set.Day)
+	if day != "" && !book.ValidDay(day) {
+		return nil, fmt.Errorf("%q is not a day: write it as 2026-11-25", day)
 	}
-	t.lay(b, set.Day)
-	low, diags := book.ParseExpr(t.pace.low(), b)
+	x.team.lay(b, day)
+	low, diags := book.ParseExpr(x.team.pace.low(), b)
 	if diags.HasErrors() {
 		return nil, fmt.Errorf("crew: %s", diags[0].Summary)
 	}
+	x.low = low
+	return x, nil
+}
+
+// Watches lists what a course must observe that this crew are to fly.
+func (x *Brief) Watches() []*book.Expr { return append(x.team.watches(x.build), x.low) }
+
+// On puts the crew on a course of the build, which must observe what they watch.
+func (x *Brief) On(c *run.Course) *Team {
+	t := x.team
+	t.course, t.asks, t.rank = c, map[*book.Step]circuit.Node{}, map[string]int{}
+	t.low, _ = c.Circuit().WatchOf(x.low)
+	t.find(x.build)
+	t.ties = newTies(x.build, c.Circuit())
+	return &t
+}
+
+// NewTeam compiles a build and a flight of it (nil: its first) for a crew.
+func NewTeam(b *book.Build, f *book.Flight, set Setting) (*Team, error) {
+	x, err := NewBrief(b, set.Pace, set.Day)
+	if err != nil {
+		return nil, err
+	}
 	how := set.Run
-	how.Watch = append(append(slices.Clone(how.Watch), low), t.watches(b)...)
+	how.Watch = slices.Concat(how.Watch, x.Watches())
 	course, err := run.NewCourse(b, f, how)
 	if err != nil {
 		return nil, err
 	}
-	t.course = course
-	t.low, _ = course.Circuit().WatchOf(low)
-	t.find(b)
-	t.ties = newTies(b, course.Circuit())
-	return t, nil
+	return x.On(course), nil
 }
 
 // lay takes the procedures as they are on a day. Steps keep their numbers, and
@@ -190,6 +217,12 @@ func (t *Team) Fly(ctx context.Context, s run.Scenario, changes ...Change) (*Pla
 		return nil, err
 	}
 	return d.plan(s, r), nil
+}
+
+// Hand is this crew at the beginning of a flight, for who flies it himself.
+func (t *Team) Hand(s run.Scenario) run.Forker {
+	d, _ := t.begin(s, nil) // without changes nothing can be wrong
+	return d
 }
 
 // Ledger compares a plan's flight with the same flight without the failures and

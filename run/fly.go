@@ -178,11 +178,16 @@ func (p *pilot) due(t book.Time) (inputs []circuit.Input) {
 }
 
 func (p *pilot) fly(ctx context.Context) (*Record, error) {
-	p.ahead = p.hand == nil // a hand may act at any moment up to the end
+	p.ahead = true
 	m, again, err := p.start()
 	if err != nil {
 		return nil, err
 	}
+	return p.flyOn(ctx, m, again)
+}
+
+// flyOn flies a run that has begun to its end.
+func (p *pilot) flyOn(ctx context.Context, m *circuit.Machine, again bool) (r *Record, err error) {
 	for steps := 0; ; steps++ {
 		if steps%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()

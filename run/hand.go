@@ -18,6 +18,13 @@ type Hand interface {
 	Sees(v View) Will
 }
 
+// Forker is a hand that can be in two places: a run that is held with it can be
+// flown on more than once.
+type Forker interface {
+	Hand
+	Fork() Hand // the same from now on, apart from this one
+}
+
 // Will is what a hand decides when it looks.
 type Will struct {
 	Moves []Action  // each at a later moment
@@ -62,6 +69,11 @@ func (g glance) Now() book.Time { return g.at }
 // attend lets the hand look at a moment that is over, and at all that it wants
 // to see before the next instant.
 func (p *pilot) attend(ctx context.Context, m *circuit.Machine, again bool) error {
+	return p.attendUntil(ctx, m, again, book.Never)
+}
+
+// attendUntil is attend for what comes before a moment.
+func (p *pilot) attendUntil(ctx context.Context, m *circuit.Machine, again bool, until book.Time) error {
 	if p.hand == nil || again {
 		return nil
 	}
@@ -69,7 +81,7 @@ func (p *pilot) attend(ctx context.Context, m *circuit.Machine, again bool) erro
 		if err := p.seen(ctx, m, at); err != nil {
 			return err
 		}
-		if p.look >= p.next(m, p.flown().End()) {
+		if p.look >= p.after(m, until) {
 			return nil
 		}
 	}
@@ -93,7 +105,7 @@ func (p *pilot) seen(ctx context.Context, m *circuit.Machine, at book.Time) erro
 		if !ok || a.At.Offset <= at || a.When != nil || a.At.Phase != "" {
 			return fmt.Errorf("run: a hand at %d cannot set %s to %q at %d", at, a.Control, a.Position, a.At.Offset)
 		}
-		if a.At.Offset <= p.flown().End() {
+		if a.At.Offset <= p.flown().End() || p.path != nil && p.path.Open() {
 			p.push(a.At.Offset, circuit.Input{Strike: -1, End: -1, Control: number, To: to})
 			p.scenario.Actions = append(p.scenario.Actions, a.Taken())
 		}

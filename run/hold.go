@@ -33,6 +33,20 @@ func (c *Course) Hold(ctx context.Context, s Scenario, at book.Time) (*Held, err
 	return c.hold(ctx, p, at)
 }
 
+// HoldWith is Hold with a hand that acts on what happens, then and later.
+func (c *Course) HoldWith(ctx context.Context, s Scenario, at book.Time, h Forker) (*Held, error) {
+	if c.mission == nil {
+		return c.Hold(ctx, s, at)
+	}
+	p, err := c.prepare(ctx, s)
+	if err != nil {
+		return nil, err
+	}
+	p.scenario.Actions, p.scenario.Plan = slices.Clone(s.Actions), slices.Clone(s.Plan)
+	p.hand = h
+	return c.hold(ctx, p, at)
+}
+
 // HoldBeside does the same along the path that a held run has flown, whatever
 // the systems of this scenario do: it is in the same place with the same fuel.
 func (c *Course) HoldBeside(ctx context.Context, h *Held, s Scenario) (*Held, error) {
@@ -62,6 +76,9 @@ func (c *Course) hold(ctx context.Context, p *pilot, at book.Time) (*Held, error
 		if steps%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
+		if err := p.attendUntil(ctx, m, again, at); err != nil {
+			return nil, err
+		}
 		if again, err = p.instant(m, again, at); err != nil {
 			return nil, fmt.Errorf("the flight ends before %.0f s: %w", at.Seconds(), err)
 		}
@@ -85,6 +102,24 @@ func (h *Held) Path() *energy.Path { return h.path }
 
 // Configured is what the systems do to the flight at the moment.
 func (h *Held) Configured() energy.Config { return h.course.configure(h.machine) }
+
+// Whereabouts is where the flight is at the moment, over the ground that a
+// router knows.
+func (h *Held) Whereabouts(r Router) (Whereabouts, error) {
+	p := *h.pilot
+	p.path = h.path
+	return p.whereabouts(r, h.At)
+}
+
+// Goes flies a held run on with a leg that begins at the moment, as Fly does the
+// scenario with that leg in its plan, and gives the record from the moment on.
+func (h *Held) Goes(ctx context.Context, l Leg) (*Record, error) {
+	k := h.hand()
+	k.legs = slices.Insert(slices.Clone(k.legs), 0, pending{leg: l, at: h.At})
+	k.scenario.Plan = append(slices.Clone(k.scenario.Plan), l)
+	k.steer(k.machine, false)
+	return k.pilot.flyOn(ctx, k.machine, false)
+}
 
 // Mix decides what the systems do to a flight that several runs share.
 type Mix func([]energy.Config) energy.Config
@@ -112,6 +147,9 @@ func Together(ctx context.Context, d energy.Diversion, mix Mix, held ...*Held) (
 	for steps := 0; t.path.Open() || t.now < t.path.End(); steps++ {
 		if steps%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
+		}
+		if err := t.attend(ctx); err != nil {
+			return nil, err
 		}
 		t.instant()
 	}
@@ -142,6 +180,11 @@ func (h *Held) hand() *hand {
 	p := *h.pilot
 	p.queue = slices.Clone(p.queue)
 	p.lasts = slices.Clone(p.lasts)
+	p.waits, p.turns, p.made = slices.Clone(p.waits), slices.Clone(p.turns), slices.Clone(p.made)
+	p.scenario.Actions, p.scenario.forced = slices.Clone(p.scenario.Actions), slices.Clone(p.scenario.forced)
+	if f, ok := p.hand.(Forker); ok {
+		p.hand = f.Fork()
+	}
 	p.left = true
 	m := h.machine.Fork()
 	m.Stride(stride)
@@ -189,19 +232,40 @@ func (t *together) flyOn() {
 
 // instant flies on to the next moment at which something happens in one of them.
 func (t *together) instant() {
-	next := t.next()
-	for t.path.Open() && next >= t.path.End() {
-		t.flyOn()
-		next = t.next()
-	}
-	t.now = next
+	t.now = t.coming()
 	for _, h := range t.hands {
-		h.arrive(next)
+		h.arrive(t.now)
 	}
 	if c := t.mixed(); (t.path.Open() || t.now < t.path.End()) && t.path.Feels(t.now, t.config, c) {
 		t.config = c
 		t.turn(t.path.LeaveAhead(t.now, c))
 	}
+}
+
+// attend lets the hands of the runs look, each in its turn.
+func (t *together) attend(ctx context.Context) error {
+	for _, h := range t.hands {
+		for at := t.now; h.pilot.hand != nil && h.fault == nil; at = h.look {
+			if err := h.seen(ctx, h.machine, at); err != nil {
+				return err
+			}
+			if h.look >= t.coming() {
+				break
+			}
+		}
+	}
+	return nil
+}
+
+// coming is the next moment at which something happens, the path flown on as far
+// as that takes.
+func (t *together) coming() book.Time {
+	next := t.next()
+	for t.path.Open() && next >= t.path.End() {
+		t.flyOn()
+		next = t.next()
+	}
+	return next
 }
 
 // next is the next moment at which something happens: the end at the latest.

@@ -202,19 +202,27 @@ func (p *pilot) route(t *Turned) error {
 	case !p.path.CanDivert(t.At):
 		return fmt.Errorf("the flight is on the ground, or already on its final approach")
 	}
-	if err := p.locate(); err != nil {
+	w, err := p.whereabouts(r, t.At)
+	if err != nil {
 		return err
 	}
-	w := Whereabouts{
-		Flight: p.course.Flight, LeftM: p.path.LeftM(t.At), Bound: p.bound, State: energy.StateAt(p.path, t.At),
+	t.Route, err = r.Route(t.Leg, w)
+	return err
+}
+
+// whereabouts is where the flight is.
+func (p *pilot) whereabouts(r Router, at book.Time) (w Whereabouts, err error) {
+	if err := p.locate(r); err != nil {
+		return w, err
+	}
+	w = Whereabouts{
+		Flight: p.course.Flight, LeftM: p.path.LeftM(at), Bound: p.bound, State: energy.StateAt(p.path, at),
 		Aircraft: p.course.mission.Aircraft(), CeilingFt: p.ceilingFt, VisibilityM: p.visibilityM,
 	}
 	line := geo.Between(p.track.From, p.track.To)
 	done := min(max(1-w.LeftM/p.wholeM, 0), 1)
 	w.Place, _ = geo.Along(p.track.From, line.Start, line.Metres*done)
-	var err error
-	t.Route, err = r.Route(t.Leg, w)
-	return err
+	return w, nil
 }
 
 // noteDispatched takes down what an approach needs when the flight begins.
@@ -230,11 +238,11 @@ func (p *pilot) noteDispatched(m *circuit.Machine) {
 }
 
 // locate puts the flight on the track of the book.
-func (p *pilot) locate() (err error) {
+func (p *pilot) locate(r Router) (err error) {
 	if p.known {
 		return nil
 	}
-	if p.track, err = p.course.router.Track(p.course.Flight); err != nil {
+	if p.track, err = r.Track(p.course.Flight); err != nil {
 		return err
 	}
 	nm, _ := p.course.Flight.Number("distance_nm")

@@ -66,6 +66,8 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 		p.path = p.path.Whole()
 	}
 	r.path, r.Scenario = p.flown(), p.scenario
+	r.Scenario.Actions = slices.DeleteFunc(slices.Clone(p.scenario.Actions), func(a Action) bool { return a.taken && a.At.Offset > end })
+	r.Scenario.Plan = slices.DeleteFunc(slices.Clone(p.scenario.Plan), func(l Leg) bool { return l.taken && l.At.Offset > end })
 	if felt, ok := r.path.(*energy.Path); ok {
 		r.Ended = felt.Ending()
 	}

@@ -22,6 +22,7 @@ import (
 // begin with.
 type Typed struct {
 	Title  string   `json:"title,omitempty"`
+	Crew   string   `json:"crew,omitempty"`   // conduct: "by_the_book" or "none"; "" is what the asker takes where nobody says
 	Build  string   `json:"build,omitempty"`  // "" for the first
 	Flight string   `json:"flight,omitempty"` // "" for the first
 	Fail   []Strike `json:"fail,omitempty"`
@@ -30,6 +31,19 @@ type Typed struct {
 	Acts   []string `json:"act,omitempty"`  // what the crew move with the failure: the same
 	Plan   []string `json:"plan,omitempty"` // where the flight goes: "divert AIRFIELD@moment", "return@moment", "land@moment"; none: as the book's flight
 }
+
+// Conducts are the words for what a crew do.
+var Conducts = []string{ByTheBook, Nobody}
+
+// Words of Conducts.
+const (
+	ByTheBook = "by_the_book"
+	Nobody    = "none"
+)
+
+// ByTheBook says that a crew by the book act, as they do where nobody says
+// otherwise.
+func (t Typed) ByTheBook() bool { return t.Crew != Nobody }
 
 // Strike is a set of failures that come together.
 type Strike struct {
@@ -58,6 +72,9 @@ func Once(k Strike) Typed { return Typed{Fail: []Strike{k}} }
 // Read reads a scenario against a build. The error is a *Trouble. A strike of
 // nothing is read, and does not come.
 func (t Typed) Read(b *book.Build) (s run.Scenario, err error) {
+	if t.Crew != "" && !slices.Contains(Conducts, t.Crew) {
+		return s, trouble("crew", "%s", say.No("conduct", t.Crew, Conducts))
+	}
 	for _, k := range t.Fail {
 		strike, err := k.Read(b)
 		if err != nil {

@@ -1,0 +1,90 @@
+package ask_test
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"knockon/airfield"
+	"knockon/ask"
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/demo"
+	"knockon/internal/corvane"
+	"knockon/region"
+	"knockon/run"
+	"knockon/scenario"
+)
+
+// islands are the airfields of the demonstration, without their weather.
+func islands(t *testing.T) *region.Region {
+	t.Helper()
+	list, _, err := airfield.ReadFS(demo.Region(), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, _ := region.New(list, "", "", "250 250/85")
+	return g
+}
+
+// TestCosts_AreThoseOfThePlan: what is said of a field, with the crew by the book
+// or with nobody, is to the digit what the answer is whose plan goes there at that
+// moment; and so is every value of the two records from then on.
+func TestCosts_AreThoseOfThePlan(t *testing.T) {
+	g := islands(t)
+	desk := ask.NewDesk(corvane.Book(t)).Over(g)
+	units := corvane.Build(t, "").Units
+	rng := rand.New(rand.NewPCG(10, 30))
+	acted := 0
+	for i := range 12 {
+		q := ask.Question{Crew: scenario.Conducts[i%2], Fail: []scenario.Strike{{At: fmt.Sprintf("climb + %d s", rng.IntN(3000))}}}
+		for range 2 {
+			q.Fail[0].What = append(q.Fail[0].What, units[rng.IntN(len(units))].ID)
+		}
+		a, err := desk.Answer(context.Background(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := a.Costs(context.Background(), g, ask.Price{Turn: fmt.Sprint(rng.IntN(3000)+600, " s"), Most: 3})
+		if err != nil {
+			continue // the flight is over by then
+		}
+		for i := range c.Places {
+			p := &c.Places[i]
+			if len(p.Failed.Landings) == 0 || p.Failed.Unjudged() {
+				continue
+			}
+			q.Plan = []string{fmt.Sprintf("divert %s/%s @ %.6f s", p.Airfield.Ident, p.Failed.Landings[0].End, c.At.Seconds())}
+			there, err := desk.Answer(context.Background(), q)
+			if err != nil {
+				t.Fatal(err)
+			}
+			sameFrom(t, p.Failed.Record(), there.Here, c.At)
+			acted += len(there.Here.Scenario.Actions)
+		}
+	}
+	if acted < 20 {
+		t.Errorf("the crew moved only %d controls: the test shows nothing", acted)
+	}
+}
+
+// sameFrom holds two records to the same values from a moment on.
+func sameFrom(t *testing.T, a, b *run.Record, at book.Time) {
+	t.Helper()
+	if len(b.Turns) != 1 || b.Turns[0].Why != "" {
+		t.Fatalf("turned %+v", b.Turns)
+	}
+	if a.End != b.End || a.Ended != b.Ended {
+		t.Fatalf("ends %v at %v, and %v at %v", a.Ended, a.End, b.Ended, b.End)
+	}
+	instants := slices.DeleteFunc(slices.Clone(b.Instants()), func(x book.Time) bool { return x < at })
+	for n := range circuit.Node(a.Circuit().Size()) {
+		for _, x := range instants {
+			if a.At(n, x) != b.At(n, x) {
+				t.Fatalf("node %d at %v: %v and %v", n, x, a.At(n, x), b.At(n, x))
+			}
+		}
+	}
+}
