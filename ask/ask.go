@@ -35,6 +35,7 @@ type Answer struct {
 	Here     *run.Record
 	There    *run.Record
 	Ledger   *ledger.Ledger
+	Ground   *region.Region // that its flight goes over; nil: not known
 
 	team *crew.Team // that acted; nil: nobody
 }
@@ -51,7 +52,8 @@ type Desk struct {
 	Book    *book.Book
 	Courses *scenario.Courses // compiled once for all who fly them
 
-	crews crews
+	ground *region.Region // nil: not known
+	crews  crews
 }
 
 // NewDesk returns a desk for a book, whose flights go only where the book sends
@@ -65,7 +67,7 @@ func NewDesk(b *book.Book) *Desk {
 // Over lets flights go elsewhere in a region. It must come before the first
 // question.
 func (d *Desk) Over(g *region.Region) *Desk {
-	d.Courses.Router = region.Router{Region: g}
+	d.ground, d.Courses.Router = g, region.Router{Region: g}
 	return d
 }
 
@@ -79,10 +81,17 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !q.ByTheBook() {
-		return Run(ctx, course, q, s)
+	var a *Answer
+	if q.ByTheBook() {
+		a, err = crewed(ctx, d.Team(course), q, s)
+	} else {
+		a, err = Run(ctx, course, q, s)
 	}
-	return crewed(ctx, d.Team(course), q, s)
+	if err != nil {
+		return nil, err
+	}
+	a.Ground = d.ground
+	return a, nil
 }
 
 // Run flies a scenario with and without its failures and what the crew move

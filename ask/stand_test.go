@@ -45,8 +45,8 @@ func compareWithFail(t *testing.T, q ask.Sought) {
 	at := book.Moment{Offset: x.At}.String()
 	failures, sum := events(x.Course.Build), 0
 	for _, f := range failures {
-		without := answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight})
-		for _, l := range answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight, Out: q.Out}).Losses {
+		without := answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight, Crew: scenario.Nobody})
+		for _, l := range answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight, Out: q.Out, Crew: scenario.Nobody}).Losses {
 			if without.Loss(l.Function.ID) == nil {
 				want[l.Function.ID] = append(want[l.Function.ID], f)
 				sum++

@@ -29,7 +29,7 @@ func (t *Team) FlySlowly(ctx context.Context, s run.Scenario, changes ...Change)
 			return d.plan(s, r), nil
 		}
 		for _, a := range more.Moves {
-			known.Actions = append(known.Actions, a.Taken())
+			known.Actions = append(known.Actions, a.Acted())
 		}
 		for _, l := range more.Legs {
 			known.Plan = append(known.Plan, l.Taken())

@@ -85,7 +85,7 @@ func (t *Team) View(ctx context.Context, p *Plan) (*View, error) {
 	s := speaker{t, p, alone.Strike}
 	without, with := alone.View(), together.View()
 	v := &View{
-		Heading: without.Heading, Setting: without.Setting, Without: without.Summary, With: with.Summary, Unanswered: with.Unanswered,
+		Heading: without.Heading, Setting: with.Setting, Without: without.Summary, With: with.Summary, Unanswered: with.Unanswered,
 		Alerts: []Told{}, Lines: []Spoken{}, Findings: []Note{}, Pace: t.pace.Figures(), Caution: book.Caution,
 	}
 	for _, c := range p.Calls {

@@ -119,7 +119,38 @@ func (s speaker) setting() string {
 // done says how the aircraft is set up and what the crew do, behind what it is
 // said of.
 func (s speaker) done() string {
-	return say.Ahead("; set, whatever fails: ", s.actions(s.l.Here.Scenario.SetUp)) + say.Ahead("; the crew: ", s.actions(s.l.Here.Scenario.Actions))
+	here := s.l.Here
+	text := say.Ahead("; set, whatever fails: ", s.actions(here.Scenario.SetUp)) + say.Ahead("; the crew: ", s.actions(here.Scenario.Asked()))
+	for _, t := range here.Turns {
+		text += "; " + s.turned(t)
+	}
+	return text + s.conduct()
+}
+
+// conduct says who acts on what happens.
+func (s speaker) conduct() string {
+	switch moved := len(s.l.Here.Scenario.Decided()); {
+	case moved > 0:
+		return "; a crew by the book act on it: " + say.Counted(moved, "control") + " moved"
+	case !s.l.Here.Crewed && len(s.l.Here.Scenario.Actions) > 0:
+		return "; nothing else is done"
+	case !s.l.Here.Crewed:
+		return "; hands off: nobody acts on it"
+	}
+	return "; a crew by the book act on it, and have moved nothing"
+}
+
+// turned says where a leg of the plan turned the flight.
+func (s speaker) turned(t run.Turned) string {
+	to := map[run.Manoeuvre]string{run.Return: "back to ", run.Land: "to land at the nearest that suits, ", run.GoOn: "on to "}[t.Leg.Do]
+	if to == "" {
+		to = "to "
+	}
+	if t.Why != "" {
+		what := strings.TrimSpace(string(t.Leg.Do) + " " + t.Leg.To)
+		return say.Clock(t.At) + ": " + what + " is not flown: " + t.Why
+	}
+	return "turned at " + say.Clock(t.At) + " " + to + t.Route.Name + ", runway " + t.Route.End
 }
 
 func (s speaker) actions(list []run.Action) string {

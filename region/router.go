@@ -93,7 +93,7 @@ func (g Router) Way(a airfield.Airfield, on Strip, w run.Whereabouts) run.Route 
 		metres = w.LeftM
 	}
 	return run.Route{
-		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, End: on.End.Ident,
+		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident,
 		Diversion: energy.Diversion{DistanceM: metres, Wind: Along(g.winds(w), Direction(line, w.Place)), Runway: on.Ground},
 	}
 }

@@ -89,7 +89,7 @@ func (r *Record) before() string {
 	if nm < 1 {
 		return ""
 	}
-	return fmt.Sprintf(" %.0f NM before %s", nm, r.Course.Flight.To)
+	return fmt.Sprintf(" %.0f NM before %s", nm, r.Bound())
 }
 
 func quantity(name string) int {

@@ -107,7 +107,7 @@ func (p *pilot) seen(ctx context.Context, m *circuit.Machine, at book.Time) erro
 		}
 		if a.At.Offset <= p.flown().End() || p.path != nil && p.path.Open() {
 			p.push(a.At.Offset, circuit.Input{Strike: -1, End: -1, Control: number, To: to})
-			p.scenario.Actions = append(p.scenario.Actions, a.Taken())
+			p.scenario.Actions = append(p.scenario.Actions, a.Acted())
 		}
 	}
 	return nil

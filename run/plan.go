@@ -70,6 +70,7 @@ type Whereabouts struct {
 type Route struct {
 	Track     Track
 	Field     string // ident
+	Name      string
 	End       string // of the runway
 	Diversion energy.Diversion
 }

@@ -15,6 +15,7 @@ type Record struct {
 	*circuit.Trace
 	Course   *Course
 	Scenario Scenario
+	Crewed   bool     // somebody's hand acted on what happened
 	Turns    []Turned // the legs of the plan whose moment came, in order
 	Struck   []Struck // when each strike of the scenario came, in that order; one on a condition may not have
 	Warnings []circuit.Warning
@@ -71,7 +72,7 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 	if felt, ok := r.path.(*energy.Path); ok {
 		r.Ended = felt.Ending()
 	}
-	r.Turns = p.turns
+	r.Turns, r.Crewed = p.turns, p.hand != nil
 	r.Warnings, r.Fault = slices.Clone(m.Warnings), fault
 	for i, s := range r.Struck {
 		if s.At > end { // the run broke off before it
@@ -79,6 +80,17 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 		}
 	}
 	return r
+}
+
+// Bound is where the flight went in the end: the name of the field.
+func (r *Record) Bound() string {
+	to := r.Course.Flight.To
+	for _, t := range r.Turns {
+		if t.Why == "" {
+			to = t.Route.Name
+		}
+	}
+	return to
 }
 
 // FirstStrike is when the first failure came; ok is false when none did.

@@ -44,11 +44,15 @@ type Action struct {
 	// taken while the flight was under way: it may lie behind the end of the
 	// flight with nothing failed, since this one lasted longer.
 	taken bool
+	acted bool // by a hand on what happened
 }
 
 // Taken marks an action as one that was decided under way, so that it may lie
 // behind the end of the flight with nothing failed.
 func (a Action) Taken() Action { a.taken = true; return a }
+
+// Acted marks an action as one that a hand decided on under way.
+func (a Action) Acted() Action { a.taken, a.acted = true, true; return a }
 
 // Healthy is the scenario without its failures and without what the crew move
 // because of them: what it is compared with. It goes the same way.
@@ -59,6 +63,20 @@ func (s Scenario) Healthy() Scenario {
 // moves lists all that is moved beside the flight's own acts: the set-up first,
 // so that of two at one moment the crew's counts.
 func (s Scenario) moves() []Action { return slices.Concat(s.SetUp, s.Actions) }
+
+// Asked are the actions that somebody gave, Decided those that a hand decided on
+// by itself.
+func (s Scenario) Asked() []Action   { return s.only(false) }
+func (s Scenario) Decided() []Action { return s.only(true) }
+
+func (s Scenario) only(acted bool) (list []Action) {
+	for _, a := range s.Actions {
+		if a.acted == acted {
+			list = append(list, a)
+		}
+	}
+	return list
+}
 
 // OfGiven turns the given of a claim into a scenario.
 func OfGiven(g *book.Given, b *book.Build) (Scenario, error) {

@@ -109,8 +109,7 @@ func (f priceFlags) price() ask.Price {
 type costsCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
-	scenarioFlags
-	regionFlags
+	worldFlags
 	priceFlags
 	To     string `help:"What each loss adds on the way to one airfield, by its ident." placeholder:"IDENT"`
 	Until  bool   `help:"Until when each airfield is still good, if the flight goes on meanwhile."`
@@ -136,7 +135,7 @@ func (c *costsCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	g, err := c.region(o, c.bookFlag)
+	g, err := c.ground(o, c.bookFlag, a)
 	if err != nil {
 		return err
 	}
@@ -272,8 +271,16 @@ func (c *costsCommand) until(o *out, a *ask.Answer, g *region.Region, priced *co
 }
 
 // failCosts prints the costs under a ledger.
-func failCosts(o *out, b bookFlag, a *ask.Answer) error {
-	g, err := regionFlags{}.region(o, b)
+// ground is what an answer's flight goes over, or else the airfields of the flags.
+func (f worldFlags) ground(o *out, from bookFlag, a *ask.Answer) (*region.Region, error) {
+	if a.Ground != nil {
+		return a.Ground, nil
+	}
+	return f.region(o, from)
+}
+
+func (c *failCommand) costs(o *out, a *ask.Answer) error {
+	g, err := c.ground(o, c.bookFlag, a)
 	if err != nil {
 		return err
 	}

@@ -8,12 +8,13 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/crew"
+	"knockon/scenario"
 )
 
 type crewCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
-	scenarioFlags
+	worldFlags
 	Pace  []string `help:"Change the crew's pace: name=number, such as list_s=5; --json lists all." placeholder:"NAME=NUMBER" sep:"none"`
 	Date  string   `help:"The day, which decides what bulletins are in force: 2026-11-25. Default: only those without dates." placeholder:"DAY"`
 	JSON  bool     `help:"Print as JSON, with the pace and the source of each of its numbers."`
@@ -31,10 +32,10 @@ the crew and without. How the crew work, and where their times are from: docs/cr
 }
 
 func (c *crewCommand) Run(o *out) error {
-	if err := first(c.check(c.What), roomy(c.Width)); err != nil {
+	if err := first(c.check(c.What), roomy(c.Width), c.acts()); err != nil {
 		return err
 	}
-	desk, err := c.desk(o)
+	desk, err := c.worldFlags.desk(o, c.bookFlag)
 	if err != nil {
 		return err
 	}
@@ -65,12 +66,21 @@ func (c *crewCommand) Run(o *out) error {
 	return crew.WriteText(o.stdout, v, o.width(c.Width))
 }
 
+// acts refuses a crew who do nothing.
+func (c *crewCommand) acts() error {
+	if c.Crew == scenario.Nobody {
+		return wrong("crew", "a crew who do nothing have nothing to show: leave --crew out, or ask knockon fail")
+	}
+	return nil
+}
+
 // teamOf puts a crew on the build and flight of a question.
 func teamOf(desk *ask.Desk, q ask.Question, set crew.Setting) (*crew.Team, error) {
 	course, err := desk.Course(q.Build, q.Flight)
 	if err != nil {
 		return nil, err
 	}
+	set.Run.Router = desk.Courses.Router
 	return crew.NewTeam(course.Build, course.Flight, set)
 }
 

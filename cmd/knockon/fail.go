@@ -24,12 +24,41 @@ func (f scenarioFlags) question(fail []string) ask.Question {
 	return ask.Question{Fail: []scenario.Strike{k}, Out: f.Out, Sets: f.Set, Acts: f.Act, Build: f.Build, Flight: f.Flight}
 }
 
+// worldFlags are a scenario with who acts on it, where the flight goes, and the
+// ground that it goes over.
+type worldFlags struct {
+	scenarioFlags
+	Crew string   `help:"Who acts on it: by_the_book, a crew of two who do what the alerts call for, or none. Default: by_the_book." placeholder:"CONDUCT"`
+	Plan []string `help:"Where the flight goes: \"divert AIRFIELD@moment\", \"return@moment\", \"land@moment\". Without a moment: when it fails. Default: as the book's flight." placeholder:"LEG" sep:"none"`
+	regionFlags
+}
+
+func (f worldFlags) question(fail []string) ask.Question {
+	q := f.scenarioFlags.question(fail)
+	q.Crew, q.Plan = f.Crew, f.Plan
+	return q
+}
+
+// desk is one whose flights can go elsewhere: over the airfields that are named,
+// or with the demonstration over its own.
+func (f worldFlags) desk(o *out, from bookFlag) (*ask.Desk, error) {
+	desk, err := from.desk(o)
+	if err != nil || from.Book != "" && f.Airfields == "" {
+		return desk, err
+	}
+	g, err := f.region(o)
+	if err != nil {
+		return nil, err
+	}
+	return desk.Over(g), nil
+}
+
 // answer answers the question of the flags, unless something of them is wrong.
-func (f scenarioFlags) answer(o *out, from bookFlag, fail []string, wrong ...error) (*ask.Answer, error) {
+func (f worldFlags) answer(o *out, from bookFlag, fail []string, wrong ...error) (*ask.Answer, error) {
 	if err := first(f.check(fail), first(wrong...)); err != nil {
 		return nil, err
 	}
-	desk, err := from.desk(o)
+	desk, err := f.desk(o, from)
 	if err != nil {
 		return nil, err
 	}
@@ -39,7 +68,7 @@ func (f scenarioFlags) answer(o *out, from bookFlag, fail []string, wrong ...err
 type failCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
-	scenarioFlags
+	worldFlags
 	JSON  bool `help:"Print the ledger as JSON." xor:"more"`
 	Costs bool `help:"Add what it costs: fuel and runway at every airfield of the demonstration's islands; for others see knockon costs." xor:"more"`
 	Width int  `help:"Width of the text in characters. Default: the terminal's, else 100."`
@@ -65,5 +94,5 @@ func (c *failCommand) Run(o *out) error {
 	if err := ledger.WriteText(o.stdout, a.Ledger, o.width(c.Width)); err != nil || !c.Costs {
 		return err
 	}
-	return failCosts(o, c.bookFlag, a)
+	return c.costs(o, a)
 }

@@ -16,7 +16,7 @@ type whyCommand struct {
 	Item string   `arg:"" help:"What to explain: a function, alert, indication, unit or signal; \"item wrong\", \"item lit\", \"item held_back\" for another of its values."`
 	Fail []string `help:"What fails: units, unit.fault, or events." placeholder:"WHAT"`
 	bookFlag
-	scenarioFlags
+	worldFlags
 	Moment string `help:"The moment to explain. Default: when the value first differs from the flight without the failure." placeholder:"MOMENT"`
 	JSON   bool   `help:"Print the chain as JSON."`
 }
