@@ -2,6 +2,7 @@ package run
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -24,7 +25,21 @@ const (
 	Divert Manoeuvre = "divert" // to a field that is named
 	Return Manoeuvre = "return" // to the field of departure
 	Land   Manoeuvre = "land"   // at the nearest field that the router takes
+
+	GoAround Manoeuvre = "go_around" // and another approach to the same runway
+	Hold     Manoeuvre = "hold"      // until a time or a mass, then on
+	Descend  Manoeuvre = "descend"   // as steeply as the limits allow, then on at that level
+	Reject   Manoeuvre = "reject"    // the take-off
 )
+
+// kinds are what the manoeuvres are to the flight.
+var kinds = map[Manoeuvre]energy.Kind{
+	GoOn: energy.Diverting, Divert: energy.Diverting, Return: energy.Returning, Land: energy.Diverting,
+	GoAround: energy.GoingAround, Hold: energy.Holding, Descend: energy.Descending, Reject: energy.Rejecting,
+}
+
+// overGround says that a manoeuvre goes to a field.
+func (m Manoeuvre) overGround() bool { return m == GoOn || m == Divert || m == Return || m == Land }
 
 // Leg is a part of a plan.
 type Leg struct {
@@ -33,6 +48,10 @@ type Leg struct {
 	At   book.Moment
 	When *book.Expr // it begins when this becomes yes, At being ignored
 
+	LevelFt float64   // Descend: pressure altitude
+	For     book.Time // Hold: so long
+	MassKg  float64   // Hold: until this mass; 0: no such limit
+
 	taken bool // under way: see Action.Taken
 }
 
@@ -40,7 +59,7 @@ type Leg struct {
 func (l Leg) Taken() Leg { l.taken = true; return l }
 
 // Is says that two legs do the same.
-func (l Leg) Is(m Leg) bool { return l.Do == m.Do && l.To == m.To }
+func (l Leg) Is(m Leg) bool { return l.Do == m.Do && l.To == m.To && l.LevelFt == m.LevelFt }
 
 // Router knows the ground that flights go over.
 type Router interface {
@@ -68,11 +87,12 @@ type Whereabouts struct {
 
 // Route is how to get to a field.
 type Route struct {
-	Track     Track
-	Field     string // ident
-	Name      string
-	End       string // of the runway
-	Diversion energy.Diversion
+	Track Track
+	Field string // ident
+	Name  string
+	End   string // of the runway
+	Ahead bool   // it is where the flight is going
+	Turn  energy.Turn
 }
 
 // Turned is a leg whose moment came.
@@ -196,19 +216,27 @@ func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 
 // route finds the way of a leg.
 func (p *pilot) route(t *Turned) error {
+	l, kind := t.Leg, kinds[t.Leg.Do]
+	if !l.Do.overGround() {
+		t.Route = Route{Track: p.track, Field: p.bound, Turn: energy.Turn{Kind: kind, LevelFt: l.LevelFt, UntilMassKg: l.MassKg}}
+		if l.For > 0 {
+			t.Route.Turn.UntilS = (t.At + l.For).Seconds()
+		}
+		return p.path.CanTurn(t.At, kind)
+	}
 	r := p.course.router
-	switch {
-	case r == nil:
-		return fmt.Errorf("the airfields are not known")
-	case !p.path.CanDivert(t.At):
-		return fmt.Errorf("the flight is on the ground, or already on its final approach")
+	if r == nil {
+		return errors.New("the airfields are not known")
 	}
 	w, err := p.whereabouts(r, t.At)
-	if err != nil {
+	if err == nil {
+		t.Route, err = r.Route(l, w)
+	}
+	t.Route.Turn.Kind = kind
+	if err != nil || t.Route.Ahead && p.path.InAir(t.At) {
 		return err
 	}
-	t.Route, err = r.Route(t.Leg, w)
-	return err
+	return p.path.CanTurn(t.At, kind)
 }
 
 // whereabouts is where the flight is.
@@ -253,8 +281,14 @@ func (p *pilot) locate(r Router) (err error) {
 
 // elsewhere turns the flight onto a leg.
 func (p *pilot) elsewhere(m *circuit.Machine, t *Turned, now energy.Config) {
-	p.leave(m, p.path.DivertAhead(m.Now(), t.Route.Diversion, now), now)
-	p.track, p.bound, p.wholeM = t.Route.Track, t.Route.Field, p.path.LeftM(m.Now())
+	path := p.path.TurnAhead(m.Now(), t.Route.Turn, now)
+	if t.Route.Ahead {
+		path = p.path.DivertAhead(m.Now(), t.Route.Turn.To, now)
+	}
+	p.leave(m, path, now)
+	if t.Leg.Do.overGround() {
+		p.track, p.bound, p.wholeM = t.Route.Track, t.Route.Field, p.path.LeftM(m.Now())
+	}
 	if k := p.course.phaseAfter(t.Leg.Do); k >= 0 {
 		t.Phase = p.course.Build.Phases[k].ID
 		at := m.Now() + 1

@@ -86,7 +86,7 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 func (r *Record) Bound() string {
 	to := r.Course.Flight.To
 	for _, t := range r.Turns {
-		if t.Why == "" {
+		if t.Why == "" && t.Leg.Do.overGround() {
 			to = t.Route.Name
 		}
 	}

@@ -133,6 +133,7 @@ func plainly(t *testing.T, course *run.Course, crewOf flies, s run.Scenario, cha
 	if err != nil {
 		t.Fatal(err)
 	}
+	here.Crewed = true // it says who acted, and changes nothing else
 	there, err := course.Fly(ctx, s.Healthy())
 	if err != nil {
 		t.Fatal(err)
