@@ -35,6 +35,7 @@ type Answer struct {
 	Here     *run.Record
 	There    *run.Record
 	Ledger   *ledger.Ledger
+	Desk     *Desk          // that gave it
 	Ground   *region.Region // that its flight goes over; nil: not known
 
 	team *crew.Team // that acted; nil: nobody
@@ -90,7 +91,7 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a.Ground = d.ground
+	a.Desk, a.Ground = d, d.ground
 	return a, nil
 }
 

@@ -188,7 +188,7 @@ func TestView_AnActBehindTheBreakIsNotDone(t *testing.T) {
 	v := answer(t, c, failing(t, "twist@200 valve=shut@150 valve=open@300 =valve=shut@350")).View()
 	for _, want := range []string{
 		"whatever fails: Valve to shut at 350 s (but the flight breaks off before this comes);",
-		"the crew: Valve to shut at 150 s, Valve to open at 300 s (but the flight breaks off before this comes).",
+		"the crew: Valve to shut at 150 s, Valve to open at 300 s (but the flight breaks off before this comes); nothing else is done.",
 	} {
 		if !strings.Contains(v.Setting, want) {
 			t.Errorf("%s\nwants %s", v.Setting, want)

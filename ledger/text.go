@@ -13,8 +13,10 @@ import (
 const mostSpans = 3
 
 // WriteText writes the ledger as a page of plain text, width characters wide.
-func WriteText(w io.Writer, l *Ledger, width int) error {
-	v := l.View()
+func WriteText(w io.Writer, l *Ledger, width int) error { return l.View().Write(w, width) }
+
+// Write writes a ledger in words as a page of plain text.
+func (v *View) Write(w io.Writer, width int) error {
 	p := page{say.NewPage(width), v.clockWidth() + 4}
 	p.Paragraph("", v.Heading)
 	if v.Unanswered != "" {
@@ -24,6 +26,9 @@ func WriteText(w io.Writer, l *Ledger, width int) error {
 	p.Gap()
 	if v.Found != "" {
 		p.Paragraph("", v.Found)
+	}
+	if v.Otherwise != "" {
+		p.Paragraph("", v.Otherwise)
 	}
 	p.Paragraph("", "Times are minutes and seconds from the failure. What has no end given lasts "+v.lastsOpen()+".")
 	for _, g := range v.Groups {

@@ -19,6 +19,7 @@ type View struct {
 
 	Unanswered string `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
 	Silent     string `json:"silent,omitempty"`     // that nothing tells of the failure itself
+	Otherwise  string `json:"otherwise,omitempty"`  // what differs with another conduct, where that was asked for
 	Found      string `json:"-"`                    // the summary without it
 
 	Strike  Moment  `json:"strike"`

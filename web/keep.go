@@ -29,6 +29,9 @@ type kept struct {
 	key string
 	*ask.Answer
 	view *ledger.View
+
+	once  sync.Mutex
+	other *ask.Otherwise // nil: not worked out yet
 }
 
 // mostAnswers is how many answers of a book are kept. One holds two records, of
@@ -55,7 +58,7 @@ func (k *keeper) answer(ctx context.Context, q ask.Question) (*kept, error) {
 		}
 		fresh, err := k.desk.Answer(ctx, q)
 		if err == nil {
-			a = k.keep(&kept{key, fresh, fresh.Ledger.View()})
+			a = k.keep(&kept{key: key, Answer: fresh, view: fresh.Ledger.View()})
 		}
 		return err
 	})

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"errors"
 	"html/template"
 	"net/http"
@@ -56,11 +57,13 @@ type more struct {
 	For        string // seconds
 	Resettable bool
 	Sets, Acts []string
+	Plan       []string
+	HandsOff   bool
 }
 
 // Said says that something of it was said.
 func (m more) Said() bool {
-	return m.When != "" || m.For != "" || m.Resettable || len(m.Sets)+len(m.Acts) > 0
+	return m.When != "" || m.For != "" || m.Resettable || len(m.Sets)+len(m.Acts)+len(m.Plan) > 0 || m.HandsOff
 }
 
 // hidden is a part that the form carries along.
@@ -74,6 +77,7 @@ type answerView struct {
 	Untold  []string // what that is
 	More    int      // how many more
 	Summary string
+	Conduct conduct
 	Wide    template.HTML
 	Narrow  template.HTML
 	LineSVG string // address of the picture
@@ -84,6 +88,31 @@ type answerView struct {
 	JSON    string
 	AllOpen string // address with every chain open
 	Groups  []groupView
+}
+
+// conduct says who acts, and what is otherwise with the other conduct.
+type conduct struct {
+	Says     []string
+	HandsOff bool
+	Other    string // address of the same question with the other conduct
+}
+
+// otherwise is worked out once for each answer that is kept.
+func (a *kept) otherwise(ctx context.Context, s *Site, q *question) (c conduct, err error) {
+	a.once.Lock()
+	defer a.once.Unlock()
+	if a.other == nil {
+		if a.other, err = q.shelf.desk.Otherwise(ctx, a.Answer); err != nil {
+			return c, err
+		}
+	}
+	c = conduct{Says: a.other.Says, HandsOff: q.Crew == scenario.Nobody}
+	other := scenario.Nobody
+	if c.HandsOff {
+		other = ""
+	}
+	c.Other = "/?" + q.without("crew", other).Query()
+	return c, nil
 }
 
 // groupView is a group of rows.
@@ -197,7 +226,7 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	for _, f := range q.build.Flights {
 		p.Flights = append(p.Flights, option{f.ID, f.Title, f.ID == q.Flight})
 	}
-	p.More = more{When: q.When, Resettable: q.Resettable, Sets: q.Sets, Acts: q.Acts}
+	p.More = more{When: q.When, Resettable: q.Resettable, Sets: q.Sets, Acts: q.Acts, Plan: q.Plan, HandsOff: q.Crew == scenario.Nobody}
 	if q.ForS != 0 {
 		p.More.For = strconv.FormatFloat(q.ForS, 'g', -1, 64)
 	}
@@ -228,6 +257,11 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 	if s.setting.More["/sweep"] != nil {
 		v.Sweep = "/sweep"
 	}
+	other, err := a.otherwise(r.Context(), s, q)
+	if err != nil {
+		return nil, err
+	}
+	v.Conduct = other
 	v.untold(a.view)
 	line := lineOf(q.address(r), q, a)
 	v.Wide, v.Narrow = template.HTML(line.Wide()), template.HTML(line.Narrow())

@@ -18,6 +18,8 @@ import (
 type question struct {
 	scenario.Strike // what fails, and when
 	Out, Sets, Acts []string
+	Crew            string   // who acts: scenario.Nobody; "" is a crew by the book
+	Plan            []string // where the flight goes
 	Build, Flight   string
 	Search          string    // what to look for among what can fail
 	Open            []string  // rows whose chain is shown; openAll for all
@@ -30,7 +32,7 @@ type question struct {
 
 // typed is the question as a scenario.
 func (q *question) typed() scenario.Typed {
-	return scenario.Typed{Fail: []scenario.Strike{q.Strike}, Out: q.Out, Sets: q.Sets, Acts: q.Acts, Build: q.Build, Flight: q.Flight}
+	return scenario.Typed{Fail: []scenario.Strike{q.Strike}, Out: q.Out, Sets: q.Sets, Acts: q.Acts, Crew: q.Crew, Plan: q.Plan, Build: q.Build, Flight: q.Flight}
 }
 
 // problem is a part of the address that is wrong.
@@ -90,10 +92,13 @@ func (q *question) rest(v url.Values) {
 			q.ForS = n
 		}
 	}
-	q.Sets, q.Acts = q.moves("set", v["set"]), q.moves("act", v["act"])
+	q.Sets, q.Acts, q.Plan = q.moves("set", v["set"]), q.moves("act", v["act"]), q.moves("plan", v["plan"])
+	if q.Crew = cut(v.Get("crew")); q.Crew == scenario.ByTheBook {
+		q.Crew = ""
+	}
 	only := q.Strike
 	only.What, only.At = nil, ""
-	if _, err := (scenario.Typed{Fail: []scenario.Strike{only}, Sets: q.Sets, Acts: q.Acts}).Read(q.build); err != nil {
+	if _, err := (scenario.Typed{Fail: []scenario.Strike{only}, Sets: q.Sets, Acts: q.Acts, Crew: q.Crew, Plan: q.Plan}).Read(q.build); err != nil {
 		q.problem("more", err.Error())
 		q.fatal = true
 	}
@@ -249,6 +254,10 @@ func (q *question) addRest(add func(name, value string)) {
 	for _, a := range q.Acts {
 		add("act", a)
 	}
+	add("crew", q.Crew)
+	for _, l := range q.Plan {
+		add("plan", l)
+	}
 }
 
 // named says that the address must name the book: it is not the first.
@@ -269,6 +278,8 @@ func (q *question) without(part, value string) *question {
 		less.Sets = drop(q.Sets)
 	case "act":
 		less.Acts = drop(q.Acts)
+	case "crew":
+		less.Crew = value
 	}
 	return &less
 }

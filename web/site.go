@@ -72,6 +72,9 @@ func New(set Setting, desks ...*ask.Desk) (*Site, error) {
 	set.Log = frame.Logger(set.Log)
 	s := &Site{setting: set, prices: newPriceKeeper(), pricing: door.New(pricing)}
 	for _, d := range desks {
+		if set.Region != nil {
+			d.Over(set.Region)
+		}
 		b, _ := d.Book.Build("")
 		if s.shelf(b.Aircraft.ID) != nil {
 			return nil, errors.New("web: two books describe the aircraft " + b.Aircraft.ID)

@@ -1,8 +1,9 @@
 package main
 
 import (
+	"strings"
+
 	"knockon/ask"
-	"knockon/ledger"
 	"knockon/scenario"
 )
 
@@ -88,10 +89,16 @@ func (c *failCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	if c.JSON {
-		return printJSON(o, a.Ledger)
+	x, err := a.Desk.Otherwise(o, a)
+	if err != nil {
+		return err
 	}
-	if err := ledger.WriteText(o.stdout, a.Ledger, o.width(c.Width)); err != nil || !c.Costs {
+	v := a.Ledger.View()
+	v.Otherwise = strings.Join(x.Says, " ") + " (--crew " + x.Crew + ")"
+	if c.JSON {
+		return printJSON(o, v)
+	}
+	if err := v.Write(o.stdout, o.width(c.Width)); err != nil || !c.Costs {
 		return err
 	}
 	return c.costs(o, a)

@@ -1,0 +1,115 @@
+package ask
+
+import (
+	"context"
+	"slices"
+
+	"knockon/book"
+	"knockon/ledger"
+	"knockon/say"
+	"knockon/scenario"
+)
+
+// Otherwise is the same question with the other conduct: hands off where a crew by
+// the book act, and the other way round.
+type Otherwise struct {
+	Crew string   // the other conduct, as it is typed
+	Says []string // what is otherwise then; one sentence where nothing is
+}
+
+// Otherwise answers a question with the other conduct and says what differs.
+func (d *Desk) Otherwise(ctx context.Context, a *Answer) (*Otherwise, error) {
+	q := a.Question
+	o := &Otherwise{Crew: scenario.Nobody}
+	if !q.ByTheBook() {
+		o.Crew = scenario.ByTheBook
+	}
+	q.Crew = o.Crew
+	b, err := d.Answer(ctx, q)
+	if err != nil {
+		return nil, err
+	}
+	o.Says = differ(a.Ledger, b.Ledger, b.Crew != nil)
+	return o, nil
+}
+
+// differ says what is otherwise in the second of two ledgers of one question.
+func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
+	who := "Hands off "
+	if crewed {
+		who = "With a crew by the book "
+	}
+	if s := endings(a, b, who); s != "" {
+		return []string{s}
+	}
+	add := func(before string, functions []*book.Function) {
+		if len(functions) > 0 {
+			list = append(list, who+before+say.And(titles(functions))+".")
+		}
+	}
+	add("this is lost as well: ", only(b, a))
+	add("this is kept: ", only(a, b))
+	add("this is lost more than a minute sooner: ", sooner(b, a))
+	add("this is lost more than a minute later: ", sooner(a, b))
+	if len(list) == 0 {
+		list = []string{who + "the same is lost, none of it more than a minute sooner or later."}
+	}
+	return list
+}
+
+// endings says how the flights end where one of them does not arrive; no more can
+// then be said of both.
+func endings(a, b *ledger.Ledger, who string) string {
+	x, y := a.Here.Ending(), b.Here.Ending()
+	switch {
+	case x.Arrived() && y.Arrived():
+		return ""
+	case y.Arrived():
+		return who + "the flight arrives."
+	case x.Arrived() || x.How != y.How || x.At != y.At:
+		return who + "the flight breaks off at " + say.Clock(y.At) + ": " + y.Why + "."
+	}
+	return who + "the flight breaks off at the same moment, for the same reason."
+}
+
+func mattered(l *ledger.Ledger, f *book.Function) (from book.Time, ok bool) {
+	if loss := l.Loss(f.ID); loss != nil && loss.Mattered {
+		return loss.Spans[0].From, true
+	}
+	return 0, false
+}
+
+// only lists what is lost and called for in one ledger and not in another, the
+// worst first.
+func only(in, notIn *ledger.Ledger) (list []*book.Function) {
+	for _, l := range in.Losses {
+		if _, too := mattered(notIn, l.Function); l.Mattered && !too {
+			list = append(list, l.Function)
+		}
+	}
+	return list
+}
+
+// sooner lists what is lost in both, and more than a minute sooner in the first.
+func sooner(first, then *ledger.Ledger) (list []*book.Function) {
+	for _, l := range first.Losses {
+		from, ok := mattered(first, l.Function)
+		if at, too := mattered(then, l.Function); ok && too && from < at-60*book.Second {
+			list = append(list, l.Function)
+		}
+	}
+	return list
+}
+
+// mostNamed is how many functions a sentence names before it counts.
+const mostNamed = 6
+
+func titles(list []*book.Function) (names []string) {
+	for i, f := range list {
+		if i == mostNamed && len(list) > mostNamed+1 {
+			return append(names, say.Counted(len(list)-i, "more thing"))
+		}
+		names = append(names, say.Lower(f.Title))
+	}
+	return slices.Clip(names)
+}
