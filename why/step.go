@@ -112,6 +112,8 @@ var aspectWords = map[circuit.Aspect][2]string{
 // where that is not the one that is explained, since when, and of what kind.
 func (s *Step) Note(root *Step, when func(book.Time) string) string {
 	switch {
+	case s.Kind == Condition && s.Since > 0 && s.Since == s.At:
+		return "since " + when(s.Since) + ", as in the flight without the failure"
 	case s.Kind == Condition:
 		return "as in the flight without the failure"
 	case s.Fleeting:
