@@ -145,10 +145,10 @@ func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on region.Strip) 
 	return s, nil
 }
 
-// goes flies a held run to a runway end: one with somebody who acts as a leg of
-// the plan.
+// goes flies a held run to a runway end: the one with the failures as a leg of its
+// plan, with whoever acts in it.
 func (d *desk) goes(ctx context.Context, h *run.Held, p *Place, on region.Strip, to energy.Diversion) (*run.Record, error) {
-	if !d.course.CanTurn() {
+	if h != d.here || !d.course.CanTurn() {
 		return h.Divert(ctx, to)
 	}
 	return h.Goes(ctx, run.Leg{Do: run.Divert, To: p.Airfield.Ident + "/" + on.End.Ident, At: book.Moment{Offset: d.at}})

@@ -52,7 +52,7 @@ func TestCosts_AFlightWithoutEndsIsTheBooksFault(t *testing.T) {
 // TestCosts_TheFieldBehindIsReturnedTo: a minute after lift-off Kestrin is behind the
 // tail. It is flown to by a circuit, which takes minutes, and is judged like any other.
 func TestCosts_TheFieldBehindIsReturnedTo(t *testing.T) {
-	got := priced(t, "engine_left", "--most", "2")
+	got := priced(t, "engine_left", "--most", "2", "--crew", "none")
 	for _, says := range []string{"Of 2 airfields 2 are left; with nothing failed 2 are.", "Kestrin 2 9 282 4,517 26 1,008 3,505 yes"} {
 		if !strings.Contains(got, says) {
 			t.Errorf("no %q in %s", says, got)
@@ -65,8 +65,8 @@ func TestCosts_TheFieldBehindIsReturnedTo(t *testing.T) {
 
 // TestCosts_TheHeadingNamesWhatTheCrewDid, and what was set: both change the price.
 func TestCosts_TheHeadingNamesWhatTheCrewDid(t *testing.T) {
-	got := priced(t, "engine_left", "--at", "climb + 130 s", "--set", "mask_switch=drop", "--act", "engine_right_switch=off@climb+140 s", "--most", "1")
-	if heading, _, _ := strings.Cut(got, " The one"); !strings.HasSuffix(heading, "; set, whatever fails: Cabin mask switch to drop from the start; the crew: Right engine run switch to off at climb + 140 s.") {
+	got := priced(t, "engine_left", "--at", "climb + 130 s", "--set", "mask_switch=drop", "--act", "engine_right_switch=off@climb+140 s", "--most", "1", "--crew", "none")
+	if heading, _, _ := strings.Cut(got, " The one"); !strings.HasSuffix(heading, "; set, whatever fails: Cabin mask switch to drop from the start; the crew: Right engine run switch to off at climb + 140 s; nothing else is done.") {
 		t.Error(got)
 	}
 	if got := priced(t, "engine_left", "--at", "climb + 130 s", "--most", "1"); strings.Contains(got, "the crew:") || strings.Contains(got, "set,") {

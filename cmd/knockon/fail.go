@@ -71,7 +71,7 @@ type failCommand struct {
 	bookFlag
 	worldFlags
 	JSON  bool `help:"Print the ledger as JSON." xor:"more"`
-	Costs bool `help:"Add what it costs: fuel and runway at every airfield of the demonstration's islands; for others see knockon costs." xor:"more"`
+	Costs bool `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
 	Width int  `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
 
