@@ -183,11 +183,11 @@ func (p *pilot) fly(ctx context.Context) (*Record, error) {
 	if err != nil {
 		return nil, err
 	}
-	return p.flyOn(ctx, m, again)
+	return p.goOn(ctx, m, again)
 }
 
-// flyOn flies a run that has begun to its end.
-func (p *pilot) flyOn(ctx context.Context, m *circuit.Machine, again bool) (r *Record, err error) {
+// goOn flies a run that has begun to its end.
+func (p *pilot) goOn(ctx context.Context, m *circuit.Machine, again bool) (r *Record, err error) {
 	for steps := 0; ; steps++ {
 		if steps%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()

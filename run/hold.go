@@ -118,7 +118,7 @@ func (h *Held) Goes(ctx context.Context, l Leg) (*Record, error) {
 	k.legs = slices.Insert(slices.Clone(k.legs), 0, pending{leg: l, at: h.At})
 	k.scenario.Plan = append(slices.Clone(k.scenario.Plan), l)
 	k.steer(k.machine, false)
-	return k.pilot.flyOn(ctx, k.machine, false)
+	return k.pilot.goOn(ctx, k.machine, false)
 }
 
 // Mix decides what the systems do to a flight that several runs share.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"strings"
 
 	"knockon/ask"
@@ -44,11 +45,14 @@ func (f worldFlags) question(fail []string) ask.Question {
 // or with the demonstration over its own.
 func (f worldFlags) desk(o *out, from bookFlag) (*ask.Desk, error) {
 	desk, err := from.desk(o)
-	if err != nil || from.Book != "" && f.Airfields == "" {
-		return desk, err
-	}
-	g, err := f.region(o)
 	if err != nil {
+		return nil, err
+	}
+	g, err := f.region(o, from)
+	switch {
+	case errors.Is(err, errNoFields):
+		return desk, nil
+	case err != nil:
 		return nil, err
 	}
 	return desk.Over(g), nil
