@@ -198,7 +198,9 @@ func engineRate(desk *ask.Desk, s *sweep.Sweep) (float64, error) {
 		for _, f := range set {
 			k.What = append(k.What, s.Failures()[f].String())
 		}
-		a, err := desk.Answer(context.Background(), scenario.Once(k))
+		q := scenario.Once(k)
+		q.Crew = scenario.Nobody
+		a, err := desk.Answer(context.Background(), q)
 		if err != nil {
 			return err
 		}
