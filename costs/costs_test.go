@@ -264,10 +264,13 @@ func changesOf(a *energy.Aircraft, r *run.Record, p *energy.Path) (list []roll.C
 	if turn > 0 {
 		brake = max(brake, turn+a.SpinUpS)
 	}
-	var was [3]float64
+	var was [5]float64
 	look := func(at book.Time) {
 		c := r.Effects(a, at)
-		now := [3]float64{c.GroundSpoilers, c.Brakes, 0}
+		now := [5]float64{c.GroundSpoilers, c.Brakes, 0, a.Idle, (c.Engines[0] + c.Engines[1]) / 2}
+		if c.HighIdle {
+			now[3] = a.HighIdle
+		}
 		if !c.AntiSkid {
 			now[1] *= float64(roll.OnOff / roll.FullyModulating)
 		}
@@ -280,10 +283,10 @@ func changesOf(a *energy.Aircraft, r *run.Record, p *energy.Path) (list []roll.C
 		if at <= down {
 			s = 0
 		}
-		for i, d := range []roll.Device{roll.Spoilers, roll.Brakes, roll.Reverse} {
+		for i, d := range []roll.Device{roll.Spoilers, roll.Brakes, roll.Reverse, roll.Levers, roll.Engines} {
 			if now[i] != was[i] {
-				first := []float64{0, brake, roll.Transition(0, 2)}[i]
-				list = append(list, roll.Change{Device: d, At: max(s, first), Over: []float64{1, 0.5, 2}[i], To: now[i]})
+				first := []float64{0, brake, roll.Transition(0, 2), 0, 0}[i]
+				list = append(list, roll.Change{Device: d, At: max(s, first), Over: []float64{1, 0.5, 2, 0, 0}[i], To: now[i]})
 			}
 		}
 		was = now
