@@ -82,6 +82,9 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := d.canPlan(s.Plan); err != nil {
+		return nil, err
+	}
 	var a *Answer
 	if q.ByTheBook() {
 		a, err = crewed(ctx, d.Team(course), q, s)

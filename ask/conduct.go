@@ -7,6 +7,7 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/ledger"
+	"knockon/region"
 	"knockon/run"
 )
 
@@ -58,4 +59,20 @@ func crewed(ctx context.Context, team *crew.Team, q Question, s run.Scenario) (*
 		return nil, blame("out", ctx, err)
 	}
 	return &Answer{Question: q, Course: course, Scenario: s, Crew: plan, Here: plan.Record, There: there, Ledger: ledger.Of(plan.Record, there), team: team}, nil
+}
+
+// canPlan refuses a plan to where nothing is known of.
+func (d *Desk) canPlan(plan []run.Leg) error {
+	for _, l := range plan {
+		switch {
+		case !l.OverGround():
+		case d.ground == nil:
+			return trouble("plan", "the airfields are not known, so a flight can go nowhere else: give the folder that has them (--airfields DIR)")
+		case l.Do == run.Divert:
+			if _, _, err := (region.Router{Region: d.ground}).Named(l.To); err != nil {
+				return trouble("plan", "%v", err)
+			}
+		}
+	}
+	return nil
 }

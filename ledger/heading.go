@@ -140,17 +140,28 @@ func (s speaker) conduct() string {
 	return "; a crew by the book act on it, and have moved nothing"
 }
 
-// turned says where a leg of the plan turned the flight.
+// turned says what a leg of the plan made of the flight.
 func (s speaker) turned(t run.Turned) string {
-	to := map[run.Manoeuvre]string{run.Return: "back to ", run.Land: "to land at the nearest that suits, ", run.GoOn: "on to "}[t.Leg.Do]
-	if to == "" {
-		to = "to "
-	}
+	at := say.Clock(t.At)
 	if t.Why != "" {
-		what := strings.TrimSpace(string(t.Leg.Do) + " " + t.Leg.To)
-		return say.Clock(t.At) + ": " + what + " is not flown: " + t.Why
+		return at + ": " + strings.TrimSpace(strings.ReplaceAll(string(t.Leg.Do), "_", " ")+" "+t.Leg.To) + " is not flown: " + t.Why
 	}
-	return "turned at " + say.Clock(t.At) + " " + to + t.Route.Name + ", runway " + t.Route.End
+	to := t.Route.Name + ", runway " + t.Route.End
+	switch t.Leg.Do {
+	case run.GoAround:
+		return "went around at " + at
+	case run.Hold:
+		return "held from " + at + " on"
+	case run.Descend:
+		return "descended to " + say.Quantity(t.Leg.LevelFt, "ft") + " from " + at + " on"
+	case run.Reject:
+		return "the take-off rejected at " + at
+	case run.Return:
+		return "turned at " + at + " back to " + to
+	case run.Land:
+		return "turned at " + at + " to land at the nearest that suits, " + to
+	}
+	return "turned at " + at + " to " + to
 }
 
 func (s speaker) actions(list []run.Action) string {

@@ -69,7 +69,6 @@ func (s Step) last() book.Time { return s.Windows[len(s.Windows)-1].To }
 type sparing struct {
 	*Search
 	set   Set
-	mu    sync.Mutex
 	known map[book.Time]*outcome
 }
 

@@ -61,6 +61,9 @@ func (l Leg) Taken() Leg { l.taken = true; return l }
 // Is says that two legs do the same.
 func (l Leg) Is(m Leg) bool { return l.Do == m.Do && l.To == m.To && l.LevelFt == m.LevelFt }
 
+// OverGround says that the leg goes to a field.
+func (l Leg) OverGround() bool { return l.Do.overGround() }
+
 // Router knows the ground that flights go over.
 type Router interface {
 	// Track is the way of a book's flight.

@@ -24,8 +24,9 @@ phase "lift_off" {
 }
 
 phase "first_climb" {
-  title  = "First climb, from 600 ft"
-  begins = real.height_ft > 600
+  title     = "First climb, from 600 ft"
+  begins    = real.height_ft > 600
+  after_leg = ["go_around"]
 }
 
 phase "climb" {

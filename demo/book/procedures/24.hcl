@@ -233,11 +233,13 @@ procedure "all_generators_off" {
     then {
       note {
         says = "Land at the nearest airfield that suits; one source is left."
+        leg  = "land"
       }
     }
     else {
       note {
         says    = "Land within the time of the battery: half an hour from the failure on full load, fifty minutes on reduced. Start the clock."
+        leg     = "land"
         because = "On the first series nothing else tells how much is left: the voltmeter hardly moves until it is over."
       }
     }
@@ -533,6 +535,7 @@ procedure "vital_battery_drill" {
     else {
       note {
         says    = "Start the clock. Land at the nearest airfield within the time of the battery."
+        leg     = "land"
         because = "When it is empty the vital DC bus dies. The left picture and one radio live on from the backup AC bus; trim, crossfeed, standby heat and beacon receivers do not, and the first series has no line for most of it."
       }
       note {

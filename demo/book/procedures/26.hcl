@@ -45,6 +45,7 @@ procedure "fire_left_list" {
     else {
       note {
         says = "Land at the nearest suitable airfield; the engine stays off."
+        leg  = "land"
       }
     }
   }
@@ -95,6 +96,7 @@ procedure "fire_right_list" {
     else {
       note {
         says = "Land at the nearest suitable airfield; the engine stays off."
+        leg  = "land"
       }
     }
   }

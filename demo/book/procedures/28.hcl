@@ -106,6 +106,7 @@ procedure "fuel_low_left_list" {
   }
   note {
     says = "Land at the nearest runway that is long enough."
+    leg  = "land"
   }
 }
 
@@ -149,6 +150,7 @@ procedure "fuel_low_right_list" {
   }
   note {
     says = "Land at the nearest runway that is long enough."
+    leg  = "land"
   }
 }
 

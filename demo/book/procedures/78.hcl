@@ -24,6 +24,7 @@ procedure "reverser_left_creeps_list" {
     else {
       note {
         says = "Land at the nearest suitable airfield with this engine at idle; no reverse on this side."
+        leg  = "land"
       }
     }
   }
@@ -53,6 +54,7 @@ procedure "reverser_right_creeps_list" {
     else {
       note {
         says = "Land at the nearest suitable airfield with this engine at idle; no reverse on this side."
+        leg  = "land"
       }
     }
   }
