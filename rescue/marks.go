@@ -121,9 +121,6 @@ func (r *reader) skip(now book.Time) {
 	}
 }
 
-// flight is the mark of the flight itself.
-func (r *reader) flight() circuit.Node { return circuit.Node(r.size) }
-
 // reach is what reads something marked, as far as the function, or the flight,
 // may hang on it. Numbers that change all the time are marked with what they are
 // worked out from; so is all that reads the flight, if that was another.

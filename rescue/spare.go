@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"sync"
 
 	"knockon/book"
 	"knockon/run"

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 
-	"knockon/book"
 	"knockon/flight"
 )
 
@@ -18,11 +17,6 @@ type Systems struct {
 	LeakKgPerH     float64
 	FuelRatio      float64 // of the manual's factors
 	Setting        string  // of slats and flaps; "" is the usual one of a landing
-}
-
-// Intact is a flight with nothing failed.
-func Intact() Systems {
-	return Systems{Left: 1, Right: 1, MostFt: book.NoLimit, MostKt: book.NoLimit, FuelRatio: 1}
 }
 
 // Plan is how the crew mean to fly.

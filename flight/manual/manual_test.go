@@ -2,6 +2,7 @@ package manual
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -654,4 +655,17 @@ func TestPath(t *testing.T) {
 	if icing < 100 {
 		t.Errorf("only %g s in icing", icing)
 	}
+}
+
+// Intact is a flight with nothing failed.
+func Intact() Systems {
+	return Systems{Left: 1, Right: 1, MostFt: book.NoLimit, MostKt: book.NoLimit, FuelRatio: 1}
+}
+
+// IsOutside says that an error means that the manual does not say.
+func IsOutside(err error) bool {
+	var o *Outside
+	var m *Missing
+	var u *Uncovered
+	return errors.As(err, &o) || errors.As(err, &m) || errors.As(err, &u)
 }

@@ -1,8 +1,6 @@
 package manual
 
 import (
-	"errors"
-
 	"knockon/book"
 	"knockon/flight"
 )
@@ -108,12 +106,4 @@ func (t *Table) speed(v *Values, ft, mostKt float64, in flight.Air) (tasKt float
 		tasKt = min(tasKt, in.TASOfCAS(mostKt, ft))
 	}
 	return tasKt
-}
-
-// IsOutside says that an error means that the manual does not say.
-func IsOutside(err error) bool {
-	var o *Outside
-	var m *Missing
-	var u *Uncovered
-	return errors.As(err, &o) || errors.As(err, &m) || errors.As(err, &u)
 }
