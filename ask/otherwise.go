@@ -42,6 +42,10 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 	if s := endings(a, b, who); s != "" {
 		return []string{s}
 	}
+	elsewhere := a.Here.Bound() != b.Here.Bound() || len(a.Here.Turns) != len(b.Here.Turns)
+	if elsewhere {
+		list = append(list, who+"the flight ends at "+b.Here.Bound()+", "+say.Lasts(b.Here.End)+" after it began, not "+say.Lasts(a.Here.End)+".")
+	}
 	add := func(before string, functions []*book.Function) {
 		if len(functions) > 0 {
 			list = append(list, who+before+say.And(titles(functions))+".")
@@ -49,8 +53,10 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 	}
 	add("this is lost as well: ", only(b, a))
 	add("this is kept: ", only(a, b))
-	add("this is lost more than a minute sooner: ", sooner(b, a))
-	add("this is lost more than a minute later: ", sooner(a, b))
+	if !elsewhere { // moments of two flights that go apart are not held against each other
+		add("this is lost more than a minute sooner: ", sooner(b, a))
+		add("this is lost more than a minute later: ", sooner(a, b))
+	}
 	if len(list) == 0 {
 		list = []string{who + "the same is lost, none of it more than a minute sooner or later."}
 	}

@@ -119,12 +119,25 @@ func (s speaker) setting() string {
 // done says how the aircraft is set up and what the crew do, behind what it is
 // said of.
 func (s speaker) done() string {
-	here := s.l.Here
-	text := say.Ahead("; set, whatever fails: ", s.actions(here.Scenario.SetUp)) + say.Ahead("; the crew: ", s.actions(here.Scenario.Asked()))
-	for _, t := range here.Turns {
+	text := s.given()
+	for _, t := range s.l.Here.Turns {
 		text += "; " + s.turned(t)
 	}
 	return text + s.conduct()
+}
+
+// given says how the aircraft is set up and what was asked to be moved.
+func (s speaker) given() string {
+	asked := s.l.Here.Scenario
+	return say.Ahead("; set, whatever fails: ", s.actions(asked.SetUp)) + say.Ahead("; the crew: ", s.actions(asked.Asked()))
+}
+
+// who says who acts, without what they did.
+func (s speaker) who() string {
+	if s.l.Here.Crewed {
+		return "; a crew by the book act on it"
+	}
+	return s.conduct()
 }
 
 // conduct says who acts on what happens.

@@ -13,7 +13,7 @@ import (
 type View struct {
 	Heading string `json:"heading"` // what was asked: failures, moment, phase, what was inoperative
 	Setting string `json:"setting"` // on which aircraft, build and flight, and what the crew did
-	Asked   string `json:"-"`       // the heading with how it is set up and what the crew did, for what shows no setting
+	Asked   string `json:"-"`       // the heading with how it is set up and who acts, for what shows no setting
 	Summary string `json:"summary"` // what is not answered, and how much of what was found
 	Ended   Ended  `json:"ended"`   // how the flight ended
 
@@ -110,7 +110,7 @@ func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.He
 func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
-		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.done()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Silent: s.silent(),
+		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Silent: s.silent(),
 		Strike: s.moment(l.Strike), Groups: s.groups(), Caution: book.Caution,
 	}
 	switch {

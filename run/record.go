@@ -1,6 +1,7 @@
 package run
 
 import (
+	"cmp"
 	"slices"
 
 	"knockon/book"
@@ -113,6 +114,7 @@ func (r *Record) Phases() []PhaseSpan {
 			list = append(list, PhaseSpan{id, s})
 		}
 	}
+	slices.SortStableFunc(list, func(a, b PhaseSpan) int { return cmp.Compare(a.From, b.From) })
 	return list
 }
 

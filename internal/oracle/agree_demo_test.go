@@ -142,6 +142,13 @@ func (d *demoFlight) random(m *maker) (s oracle.Scenario) {
 func (d *demoFlight) agree(t *testing.T, s oracle.Scenario) {
 	t.Helper()
 	got, fault := ask(t, d.run, s)
+	d.compare(t, s, got, fault)
+}
+
+// compare flies a scenario with the oracle, along the path of the answer, at finer
+// and finer steps until the two agree.
+func (d *demoFlight) compare(t *testing.T, s oracle.Scenario, got answer, fault error) {
+	t.Helper()
 	path := d.run.Path
 	if got.Record != nil { // a flight that feels its systems is the run's own
 		path = got.Record.Path()

@@ -13,6 +13,13 @@ type Scenario struct {
 	Failures    []Failure
 	Inoperative []book.FailureRef // failed from before the start to the end
 	Actions     []Action
+	Phases      []Phase // that legs of a plan have made current
+}
+
+// Phase is one that becomes current at a moment, whatever it was.
+type Phase struct {
+	At book.Time
+	ID string
 }
 
 // Failure is one failure: of a unit, by a fault of a unit, or of all that an
@@ -90,6 +97,13 @@ func (b *builder) scenario(s Scenario) error {
 		if err := b.action(a); err != nil {
 			return err
 		}
+	}
+	for _, p := range s.Phases {
+		number, ok := b.phases[p.ID]
+		if !ok {
+			return fmt.Errorf("there is no phase %q", p.ID)
+		}
+		b.m.timed = append(b.m.timed, &act{at: p.At, set: b.m.phase, to: float64(number)})
 	}
 	slices.SortStableFunc(b.m.timed, func(x, y *act) int { return cmp.Compare(x.at, y.at) })
 	return nil

@@ -1,0 +1,77 @@
+package ask_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"knockon/ask"
+	"knockon/internal/corvane"
+	"knockon/scenario"
+)
+
+// TestOtherwise_SaysWhatDiffers, and can say that nothing does.
+func TestOtherwise_SaysWhatDiffers(t *testing.T) {
+	plain, over := ask.NewDesk(corvane.Book(t)), ask.NewDesk(corvane.Book(t)).Over(islands(t))
+	for _, x := range []struct {
+		desk       *ask.Desk
+		fail, crew string
+		want, not  string
+	}{
+		{plain, "gen_left gen_right", "", "Hands off this is lost as well: vital DC power", "the same is lost"},
+		{over, "gen_left gen_right", "", "Hands off the flight ends at Vardholm", "sooner"},
+		{over, "gen_left gen_right", scenario.Nobody, "With a crew by the book the flight ends at Kestrin", "the same is lost"},
+		{plain, "radio_alt_1", "", "Hands off the same is lost, none of it more than a minute sooner or later.", "as well"},
+		{plain, "engine_left engine_right", "", "Hands off the flight breaks off", "is lost"},
+	} {
+		a, err := x.desk.Answer(context.Background(), ask.Question{Crew: x.crew, Fail: []scenario.Strike{{What: strings.Fields(x.fail), At: "climb + 120 s"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		o, err := x.desk.Otherwise(context.Background(), a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if says := strings.Join(o.Says, " "); !strings.Contains(says, x.want) || strings.Contains(says, x.not) {
+			t.Errorf("%s, %q: %s", x.fail, x.crew, says)
+		}
+	}
+}
+
+// TestAnswer_APlanToNowhere is refused before anything is flown.
+func TestAnswer_APlanToNowhere(t *testing.T) {
+	for says, d := range map[string]*ask.Desk{"--airfields": ask.NewDesk(corvane.Book(t)), `no airfield "NONE"`: ask.NewDesk(corvane.Book(t)).Over(islands(t))} {
+		_, err := d.Answer(context.Background(), ask.Question{Plan: []string{"divert NONE @ cruise"}})
+		if err == nil || !strings.HasPrefix(err.Error(), "plan: ") || !strings.Contains(err.Error(), says) {
+			t.Errorf("%v", err)
+		}
+	}
+}
+
+// TestAnswer_TheCrewGoesWhereItsListSays: a line that says land turns the flight,
+// and nobody turns it hands off or where the ground is not known.
+func TestAnswer_TheCrewGoesWhereItsListSays(t *testing.T) {
+	q := ask.Question{Fail: []scenario.Strike{{What: []string{"gen_left", "gen_right"}, At: "climb + 120 s"}}}
+	over := ask.NewDesk(corvane.Book(t)).Over(islands(t))
+	turns := func(d *ask.Desk, q ask.Question) int {
+		a, err := d.Answer(context.Background(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return len(a.Here.Turns)
+	}
+	if n := turns(over, q); n != 1 {
+		t.Errorf("turned %d times", n)
+	}
+	if n := turns(ask.NewDesk(corvane.Book(t)), q); n != 0 {
+		t.Errorf("without airfields turned %d times", n)
+	}
+	q.Crew = scenario.Nobody
+	if n := turns(over, q); n != 0 {
+		t.Errorf("hands off turned %d times", n)
+	}
+	q.Crew, q.Plan = "", []string{"divert QSTO"}
+	if n := turns(over, q); n != 1 {
+		t.Errorf("with a plan turned %d times", n)
+	}
+}
