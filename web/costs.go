@@ -118,7 +118,7 @@ func (p *price) page(r *http.Request) *costsPage {
 		page.Rules = append(page.Rules, option{rule.Name, rule.Title, rule.Name == p.want.Rule})
 	}
 	values, _ := url.ParseQuery(p.q.Query())
-	for _, name := range []string{"book", "fail", "out", "build", "flight", "at", "when", "for", "resettable", "set", "act"} {
+	for _, name := range []string{"book", "fail", "out", "build", "flight", "at", "when", "for", "resettable", "set", "act", "crew", "plan"} {
 		for _, v := range values[name] {
 			page.Hidden = append(page.Hidden, hidden{name, v})
 		}

@@ -348,7 +348,7 @@ func examples(q *question) []example {
 			continue
 		}
 		if t, ok := scenario.OfGiven(c.Given[0]); ok && len(t.Fail) == 1 {
-			claimed := question{shelf: q.shelf, Strike: t.Fail[0], Out: t.Out, Build: t.Build, Flight: t.Flight}
+			claimed := question{shelf: q.shelf, Strike: t.Fail[0], Out: t.Out, Build: t.Build, Flight: t.Flight, Crew: scenario.Nobody}
 			list = append(list, example{c.Says, "/?" + claimed.Query()})
 		}
 	}

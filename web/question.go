@@ -67,7 +67,7 @@ func (s *Site) parse(v url.Values) *question {
 }
 
 // parts are all that an address can say about a question or its price.
-var parts = []string{"fail", "out", "at", "when", "for", "resettable", "set", "act", "build", "flight", "book", "q", "why",
+var parts = []string{"fail", "out", "at", "when", "for", "resettable", "set", "act", "crew", "plan", "build", "flight", "book", "q", "why",
 	"row", "adding", "reserve", "to", "turn", "v"}
 
 // unknown refuses what an address says under a name that means nothing: left out,

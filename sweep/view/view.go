@@ -245,7 +245,7 @@ func (v *viewer) row(score float64, set sweep.Set, phase int, lost []sweep.Lost)
 
 // query is the question that opens the ledger of a set in a phase.
 func (v *viewer) query(set sweep.Set, phase int) string {
-	q := url.Values{"fail": v.names(set...).IDs, "at": {v.Sheets[phase].Phase.Moment.String()}, "flight": {v.flight.ID}}
+	q := url.Values{"fail": v.names(set...).IDs, "at": {v.Sheets[phase].Phase.Moment.String()}, "flight": {v.flight.ID}, "crew": {"none"}}
 	if v.Build.Variant != "" {
 		q.Set("build", v.Build.Variant)
 	}

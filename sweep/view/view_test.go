@@ -144,7 +144,7 @@ func TestOf_RowsOpenTheirAnswer(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a, err := desk.Answer(t.Context(), ask.Question{Fail: []scenario.Strike{{What: q["fail"], At: q.Get("at")}}, Build: q.Get("build"), Flight: q.Get("flight")})
+		a, err := desk.Answer(t.Context(), ask.Question{Crew: q.Get("crew"), Fail: []scenario.Strike{{What: q["fail"], At: q.Get("at")}}, Build: q.Get("build"), Flight: q.Get("flight")})
 		if err != nil {
 			t.Fatalf("%s: %v", row.Query, err)
 		}

@@ -446,7 +446,7 @@ func TestHall_ResumesFromALogAlone(t *testing.T) {
 	if r.screens(again) != before {
 		t.Error("another drill")
 	}
-	if _, err := r.hall.Resume(t.Context(), "nowhere"); err == nil || !strings.Contains(err.Error(), "leads to no drill") {
+	if _, err := r.hall.Resume(t.Context(), "nowhere"); err == nil || !strings.Contains(err.Error(), "give the name of a file of that folder") {
 		t.Errorf("%v", err)
 	}
 }

@@ -369,7 +369,7 @@ func (a waysAsk) set(s sets.Set) (out waysSet) {
 
 // question is the answer page of failures that come at the moment that is held.
 func (a waysAsk) question(fail ...string) string {
-	q := url.Values{"build": {a.build.Variant}, "flight": {a.flight.ID}, "fail": fail}
+	q := url.Values{"build": {a.build.Variant}, "flight": {a.flight.ID}, "fail": fail, "crew": {"none"}}
 	if a.sought.In != "" {
 		q.Set("at", a.sought.In)
 	}
