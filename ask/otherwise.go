@@ -29,9 +29,16 @@ func (d *Desk) Otherwise(ctx context.Context, a *Answer) (*Otherwise, error) {
 	if err != nil {
 		return nil, err
 	}
+	if never(a) || never(b) {
+		o.Says = []string{"Nothing is said of the other conduct, since the question is not answered."}
+		return o, nil
+	}
 	o.Says = differ(a.Ledger, b.Ledger, b.Crew != nil)
 	return o, nil
 }
+
+// never says that a failure of the question never came on a flight that arrived.
+func never(a *Answer) bool { return a.Here.Ending().Arrived() && a.Ledger.Unanswered() != "" }
 
 // differ says what is otherwise in the second of two ledgers of one question.
 func differ(a, b *ledger.Ledger, crewed bool) (list []string) {

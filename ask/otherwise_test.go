@@ -21,6 +21,7 @@ func TestOtherwise_SaysWhatDiffers(t *testing.T) {
 		{plain, "gen_left gen_right", "", "Hands off this is lost as well: vital DC power", "the same is lost"},
 		{over, "gen_left gen_right", "", "Hands off the flight ends at Vardholm", "sooner"},
 		{over, "gen_left gen_right", scenario.Nobody, "With a crew by the book the flight ends at Kestrin", "the same is lost"},
+		{plain, "radio_alt_1", "", "Hands off the same is lost", "Nothing is said"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost, none of it more than a minute sooner or later.", "as well"},
 		{plain, "engine_left engine_right", "", "Hands off the flight breaks off", "is lost"},
 	} {
@@ -73,5 +74,20 @@ func TestAnswer_TheCrewGoesWhereItsListSays(t *testing.T) {
 	q.Crew, q.Plan = "", []string{"divert QSTO"}
 	if n := turns(over, q); n != 1 {
 		t.Errorf("with a plan turned %d times", n)
+	}
+}
+
+// TestAnswer_AnOverrunIsSaid: a flight that is planned to a runway that is too short
+// for what is left of its brakes says so; to a long one it does not.
+func TestAnswer_AnOverrunIsSaid(t *testing.T) {
+	d := ask.NewDesk(corvane.Book(t)).Over(islands(t))
+	for field, over := range map[string]bool{"Pell Ridge": true, "Kestrin": false} {
+		a, err := d.Answer(context.Background(), ask.Question{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}, Out: []string{"tr_left"}, Plan: []string{"divert " + field}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if says := a.Ledger.View().Setting; strings.Contains(says, "runs off the end") != over {
+			t.Errorf("%s: %s", field, says)
+		}
 	}
 }

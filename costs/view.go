@@ -144,7 +144,7 @@ func count(n int) string {
 
 // notes say what the numbers rest on.
 func (c *Costs) notes() []string {
-	list := []string{"The crew turn at once and fly on as the systems let them, at the speeds of the flight; no procedure is run."}
+	list := []string{"The crew turn at once and fly on as the systems let them, at the speeds of the flight; who acts beside is said in the heading."}
 	if c.desk.rows != nil {
 		list = append(list, c.desk.rows.notes(c.desk)...)
 	} else {

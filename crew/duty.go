@@ -70,7 +70,7 @@ type underway struct {
 
 // begin puts a crew on a flight.
 func (t *Team) begin(s run.Scenario, changes []Change) (*duty, error) {
-	d := &duty{bound: len(s.Plan) > 0 || !t.course.CanTurn(), team: t, changes: map[*book.Step]Change{}, often: map[string]int{},
+	d := &duty{bound: slices.ContainsFunc(s.Plan, run.Leg.OverGround) || !t.course.CanTurn(), team: t, changes: map[*book.Step]Change{}, often: map[string]int{},
 		known: make([]bool, len(t.alerts)), tried: make([]bool, len(t.resets)), tries: make([]int, len(t.resets))}
 	for _, c := range changes {
 		if err := t.fits(c); err != nil {

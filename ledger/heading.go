@@ -123,7 +123,28 @@ func (s speaker) done() string {
 	for _, t := range s.l.Here.Turns {
 		text += "; " + s.turned(t)
 	}
+	if took, has, over := s.l.Here.Overrun(); over {
+		text += "; the landing runs off the end: " + overrun(took, has)
+	}
 	return text + s.conduct()
+}
+
+// overrun says what a landing takes of a runway that is too short for it.
+func overrun(took, has float64) string {
+	if took > 0 {
+		return "it takes " + say.Quantity(took, "m") + " without any margin, of " + say.Quantity(has, "m")
+	}
+	return "it does not stop on " + say.Quantity(has, "m")
+}
+
+// planned says what became of the plan that was asked for.
+func (s speaker) planned() (text string) {
+	for _, t := range s.l.Here.Turns {
+		if t.Leg.Asked() {
+			text += "; " + s.turned(t)
+		}
+	}
+	return text
 }
 
 // given says how the aircraft is set up and what was asked to be moved.

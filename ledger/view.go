@@ -110,7 +110,7 @@ func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.He
 func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
-		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Silent: s.silent(),
+		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Silent: s.silent(),
 		Strike: s.moment(l.Strike), Groups: s.groups(), Caution: book.Caution,
 	}
 	switch {

@@ -93,7 +93,7 @@ func (g Router) Way(a airfield.Airfield, on Strip, w run.Whereabouts) run.Route 
 		metres = w.LeftM
 	}
 	return run.Route{
-		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident, Ahead: a.Ident == g.bound(w),
+		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident, LengthM: on.Runway.LandingM(on.End), Ahead: a.Ident == g.bound(w),
 		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, Wind: Along(g.winds(w), Direction(line, w.Place)), Runway: on.Ground}},
 	}
 }

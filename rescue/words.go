@@ -85,11 +85,11 @@ func (a *Answer) crew() string {
 	case a.Crew == nil || !a.Bites:
 		return ""
 	case !a.Crew.Arrives:
-		return "With a crew by the book, and none of this, the flight does not arrive."
+		return "With a crew by the book who fly on as planned, and none of this, the flight does not arrive."
 	case a.Crew.Bites:
-		return "With a crew by the book, and none of this, it is lost as well."
+		return "With a crew by the book who fly on as planned, and none of this, it is lost as well."
 	}
-	return "With a crew by the book, and none of this, it is not lost."
+	return "With a crew by the book who fly on as planned, and none of this, it is not lost."
 }
 
 // moves says what is moved: "set A to x and B to y, and C to z two minutes later".

@@ -58,8 +58,8 @@ type Leg struct {
 // Taken marks a leg as one that was decided under way.
 func (l Leg) Taken() Leg { l.taken = true; return l }
 
-// Is says that two legs do the same.
-func (l Leg) Is(m Leg) bool { return l.Do == m.Do && l.To == m.To && l.LevelFt == m.LevelFt }
+// Asked says that the leg was given, and not decided on under way.
+func (l Leg) Asked() bool { return !l.taken }
 
 // OverGround says that the leg goes to a field.
 func (l Leg) OverGround() bool { return l.Do.overGround() }
@@ -90,12 +90,13 @@ type Whereabouts struct {
 
 // Route is how to get to a field.
 type Route struct {
-	Track Track
-	Field string // ident
-	Name  string
-	End   string // of the runway
-	Ahead bool   // it is where the flight is going
-	Turn  energy.Turn
+	Track   Track
+	Field   string // ident
+	Name    string
+	End     string  // of the runway
+	LengthM float64 // landing distance available
+	Ahead   bool    // it is where the flight is going
+	Turn    energy.Turn
 }
 
 // Turned is a leg whose moment came.
@@ -203,7 +204,11 @@ func (p *pilot) dueLegs(m *circuit.Machine) (due []Leg) {
 func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 	for _, l := range p.dueLegs(m) {
 		t := Turned{Leg: l, At: m.Now()}
-		switch err := p.route(&t); {
+		err := p.route(&t)
+		if err == nil && t.Leg.OverGround() && !t.Route.Ahead {
+			err = p.tooLow(t.At, now)
+		}
+		switch {
 		case turned:
 			t.Why = "another turn came at the same moment, and stands"
 		case err != nil:
@@ -217,9 +222,24 @@ func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 	return turned
 }
 
+// noTurnFt is the height below which an aircraft without thrust is not turned
+// (common practice).
+const noTurnFt = 1000
+
+// tooLow says why a flight as the systems now leave it cannot be turned.
+func (p *pilot) tooLow(at book.Time, now energy.Config) error {
+	if now.Engines == [2]float64{} && p.path.Value(quantity("height_ft"), at) < noTurnFt {
+		return errors.New("no engine gives thrust, and it is too low to turn: straight ahead is all that is left")
+	}
+	return nil
+}
+
 // route finds the way of a leg.
 func (p *pilot) route(t *Turned) error {
 	l, kind := t.Leg, kinds[t.Leg.Do]
+	if l.Do == Descend && energy.StateAt(p.path, t.At).AltitudeFt <= l.LevelFt {
+		return errors.New("the flight is not above that level")
+	}
 	if !l.Do.overGround() {
 		t.Route = Route{Track: p.track, Field: p.bound, Turn: energy.Turn{Kind: kind, LevelFt: l.LevelFt, UntilMassKg: l.MassKg}}
 		if l.For > 0 {
@@ -303,4 +323,16 @@ func (p *pilot) elsewhere(m *circuit.Machine, t *Turned, now energy.Config) {
 // phaseAfter is the phase that the book names for a leg; -1 for none.
 func (c *Course) phaseAfter(m Manoeuvre) int {
 	return slices.IndexFunc(c.Build.Phases, func(p *book.Phase) bool { return slices.Contains(p.After, string(m)) })
+}
+
+// unflown are the legs whose moment or condition had not come when the flight was
+// over.
+func (p *pilot) unflown() (list []Turned) {
+	for _, x := range p.legs {
+		list = append(list, Turned{Leg: x.leg, At: x.at, Why: "the flight is over by then"})
+	}
+	for _, x := range p.waits {
+		list = append(list, Turned{Leg: x.leg, At: p.path.End(), Why: "what it waits for has not come by the end of the flight"})
+	}
+	return list
 }

@@ -202,3 +202,35 @@ func TestPlan_NeedsAFlightThatFeels(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// TestPlan_TooLowToTurnWithoutThrust: at lift-off with no engine there is only
+// straight ahead; with the same failure high up the flight is turned.
+func TestPlan_TooLowToTurnWithoutThrust(t *testing.T) {
+	c, _ := planned(t)
+	for _, x := range []struct {
+		at     book.Moment
+		turned bool
+	}{{from("lift_off", 1), false}, {from("cruise", 5), true}} {
+		s := run.Scenario{Strikes: []run.Strike{{Fail: []book.FailureRef{{Unit: "engine_left"}, {Unit: "engine_right"}}, At: x.at}}, Plan: []run.Leg{{Do: run.Return, At: x.at}}}
+		r, err := c.Fly(context.Background(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Turns) != 1 || (r.Turns[0].Why == "") != x.turned {
+			t.Errorf("%v: %+v", x.at, r.Turns)
+		}
+	}
+}
+
+// TestPlan_WhatTheFlightEndsBefore is reported, and so is a level that the flight
+// is not above.
+func TestPlan_WhatTheFlightEndsBefore(t *testing.T) {
+	_, r := planned(t, run.Leg{Do: run.Divert, To: "ONE", At: from("climb", 60)}, run.Leg{Do: run.Return, At: book.Moment{Offset: 600 * book.Second}}, run.Leg{Do: run.Descend, LevelFt: 60000, At: from("climb", 30)})
+	var why []string
+	for _, x := range r.Turns {
+		why = append(why, x.Why)
+	}
+	if all := strings.Join(why, ";"); len(why) != 3 || !strings.Contains(all, "not above that level") {
+		t.Errorf("%q", all)
+	}
+}

@@ -73,7 +73,7 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 	if felt, ok := r.path.(*energy.Path); ok {
 		r.Ended = felt.Ending()
 	}
-	r.Turns, r.Crewed = p.turns, p.hand != nil
+	r.Turns, r.Crewed = append(slices.Clone(p.turns), p.unflown()...), p.hand != nil
 	r.Warnings, r.Fault = slices.Clone(m.Warnings), fault
 	for i, s := range r.Struck {
 		if s.At > end { // the run broke off before it
@@ -81,6 +81,25 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 		}
 	}
 	return r
+}
+
+// Overrun is how much runway the landing took and how much there was, in metres,
+// where a flight that was turned to a field ran off its end.
+func (r *Record) Overrun() (took, has float64, over bool) {
+	path, ok := r.path.(*energy.Path)
+	if !ok || len(r.Turns) == 0 {
+		return 0, 0, false
+	}
+	for _, t := range r.Turns {
+		if t.Why == "" && t.Leg.OverGround() {
+			has = t.Route.LengthM
+		}
+	}
+	_, rolled, down := path.Landing()
+	if !rolled.Stops {
+		return 0, has, down && has > 0
+	}
+	return rolled.TotalM, has, down && has > 0 && rolled.TotalM > has
 }
 
 // Bound is where the flight went in the end: the name of the field.
