@@ -215,7 +215,7 @@ type Step struct {
 }
 
 // Legs are the words for what a plan may have flown from a moment on
-// (docs/meaning.md 11).
+// (docs/meaning.md, section 12).
 var Legs = []string{"go_on", "divert", "return", "land", "reject", "hold", "go_around", "descend"}
 
 // Limit is an operating limit and when it applies.

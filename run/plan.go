@@ -12,7 +12,7 @@ import (
 	"knockon/flight/geo"
 )
 
-// A plan says where a flight goes (docs/meaning.md 11). Each of its legs turns
+// A plan says where a flight goes (docs/meaning.md, section 12). Each of its legs turns
 // the flight a microsecond after its moment, and makes the phase current that the
 // book names for it. What a leg needs to know of the ground a Router says.
 
