@@ -68,20 +68,41 @@ func (g Router) Named(text string) (a airfield.Airfield, end string, err error) 
 	return a, end, fmt.Errorf("%s", say.No("runway end of "+a.Ident, end, ends(a)))
 }
 
-// to is the way to a field: to one of its runway ends, or to that which looks
-// best.
+// to is the way to a field: to one of its runway ends, or else to the best.
 func (g Router) to(a airfield.Airfield, end string, w run.Whereabouts) (run.Route, error) {
 	strips := g.Strips(a, airOf(w.Flight))
 	if len(strips) == 0 {
 		return run.Route{}, fmt.Errorf("%s has no runway", a.Ident)
 	}
-	on := strips[Guess(strips)]
+	on := strips[best(strips, w)]
 	for _, s := range strips {
 		if s.End.Ident == end {
 			on = s
 		}
 	}
 	return g.Way(a, on, w), nil
+}
+
+// best is the end that leaves the aircraft with nothing failed the most runway
+// beyond what it needs; where it stops on none, that which looks best.
+func best(strips []Strip, w run.Whereabouts) int {
+	found, most := -1, 0.0
+	for i, s := range strips {
+		if m, ok := margin(s, w); ok && (found < 0 || m > most) {
+			found, most = i, m
+		}
+	}
+	if found < 0 {
+		return Guess(strips)
+	}
+	return found
+}
+
+// margin is what a runway end has beyond what the aircraft needs with nothing
+// failed; ok is false where it does not stop.
+func margin(s Strip, w run.Whereabouts) (metres float64, ok bool) {
+	need, ok := w.Aircraft.LandingM(s.Ground, w.State.MassKg)
+	return s.Runway.LandingM(s.End) - need, ok
 }
 
 // Way is the way to a runway end from where a flight is. To where it is going it
@@ -147,7 +168,7 @@ func (g Router) suits(a airfield.Airfield, w run.Whereabouts) bool {
 		return false
 	}
 	for _, s := range g.Strips(a, airOf(w.Flight)) {
-		if m, ok := w.Aircraft.LandingM(s.Ground, w.State.MassKg); ok && m <= s.Runway.LandingM(s.End) {
+		if m, ok := margin(s, w); ok && m >= 0 {
 			return true
 		}
 	}

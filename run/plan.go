@@ -304,11 +304,11 @@ func (p *pilot) locate(r Router) (err error) {
 
 // elsewhere turns the flight onto a leg.
 func (p *pilot) elsewhere(m *circuit.Machine, t *Turned, now energy.Config) {
-	path := p.path.TurnAhead(m.Now(), t.Route.Turn, now)
 	if t.Route.Ahead {
-		path = p.path.DivertAhead(m.Now(), t.Route.Turn.To, now)
+		p.leave(m, p.path.DivertAhead(m.Now(), t.Route.Turn.To, now), now)
+	} else {
+		p.leave(m, p.path.TurnAhead(m.Now(), t.Route.Turn, now), now)
 	}
-	p.leave(m, path, now)
 	if t.Leg.Do.overGround() {
 		p.track, p.bound, p.wholeM = t.Route.Track, t.Route.Field, p.path.LeftM(m.Now())
 	}
