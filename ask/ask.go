@@ -82,10 +82,15 @@ func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
+	return d.Fly(ctx, course, q, s)
+}
+
+// Fly answers a question whose scenario has been read already, on a course of the
+// desk; of the question only the conduct counts.
+func (d *Desk) Fly(ctx context.Context, course *run.Course, q Question, s run.Scenario) (a *Answer, err error) {
 	if err := d.canPlan(s.Plan); err != nil {
 		return nil, err
 	}
-	var a *Answer
 	if q.ByTheBook() {
 		a, err = crewed(ctx, d.Team(course), q, s)
 	} else {

@@ -66,14 +66,7 @@ func (c *checker) otherCall(n *hclsyntax.FunctionCallExpr) *Expr {
 	return broken(n.Range())
 }
 
-func isLedger(name string) bool {
-	for _, f := range ClaimFunctions {
-		if f.Name == name {
-			return true
-		}
-	}
-	return false
-}
+func isLedger(name string) bool { _, ok := ClaimFunctionNamed(name); return ok }
 
 func (c *checker) callNames() []string {
 	var names []string
@@ -107,12 +100,8 @@ func callForm(name string) string {
 			return f.Form
 		}
 	}
-	for _, f := range ClaimFunctions {
-		if f.Name == name {
-			return name + "(" + strings.NewReplacer(
-				"f|i", "function or indication", "f", "function", "a", "alert",
-				"i", "indication", "e", "x", "n", "s", "p", "phase", ",", ", ").Replace(f.Args) + ")"
-		}
+	if f, ok := ClaimFunctionNamed(name); ok {
+		return f.call()
 	}
 	return name
 }

@@ -1,74 +1,141 @@
 package book
 
 import (
-	"strings"
+	"slices"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
-// The letters of ClaimFunctions for arguments that are ids, and the block words.
-var argumentKinds = map[string][]string{
-	"f":   {"function"},
-	"a":   {"alert"},
-	"i":   {"indication"},
-	"p":   {"phase"},
-	"f|i": {"function", "indication"},
-}
-
 // ledger checks a function of a claim. Inside it the ordinary language holds:
 // what is observed cannot itself be a finding.
 func (c *checker) ledger(n *hclsyntax.FunctionCallExpr) *Expr {
-	e := &Expr{Op: OpLedger, Word: n.Name, Range: rangeOf(n.Range())}
-	var forms []string
-	for _, f := range ClaimFunctions {
-		if f.Name == n.Name {
-			forms, e.Type = strings.Split(f.Args, ","), f.Type
-		}
-	}
-	if e.Type == Number {
-		e.Unit = "s"
-		if n.Name == "times" {
-			e.Unit = "count"
-		}
-	}
-	if !c.args(n, len(forms), len(forms)) {
+	f, _ := ClaimFunctionNamed(n.Name)
+	e := &Expr{Op: OpLedger, Word: n.Name, Type: f.Type, Unit: f.Unit, Range: rangeOf(n.Range())}
+	if least, most := f.count(); !c.args(n, least, most) {
 		return e
 	}
-	c.claims = false
-	for i, form := range forms {
+	for i, form := range f.Forms(len(n.Args)) {
 		e.Args = append(e.Args, c.ledgerArgument(n.Args[i], form, n.Name))
 	}
-	c.claims = true
 	return e
 }
 
 func (c *checker) ledgerArgument(n hclsyntax.Expression, form, by string) *Expr {
 	at := rangeOf(n.Range())
-	switch form {
-	case "e":
-		a := c.check(n)
-		c.want(a, YesNo, by)
+	if kinds := argumentForms[form].kinds; kinds != nil {
+		id, kind := c.named(n, kinds...)
+		a := &Expr{Op: OpRef, ID: id, Range: at}
+		if kind != "" && kind != "indication" && kind != "procedure" {
+			a.Type = YesNo
+		}
 		return a
-	case "n":
+	}
+	switch form {
+	case "x":
+		return c.event(n, by)
+	case "e":
+		return c.observed(n, by)
+	case "n", "t":
 		s, ok := c.constant(n, by)
-		if ok && !isDuration(s) {
+		if ok && form == "n" && !isDuration(s) {
 			c.report(badDuration(at, by))
 		}
-		return &Expr{Op: OpNumber, Type: Number, Unit: "s", Num: s, Range: at}
+		return &Expr{Op: OpNumber, Type: Number, Num: s, Range: at}
+	case "v":
+		a := c.check(n)
+		c.want(a, Number, by)
+		return a
 	}
-	id, kind := c.named(n, argumentKinds[form]...)
-	a := &Expr{Op: OpRef, ID: id, Range: at}
-	if kind != "" && kind != "indication" {
-		a.Type = YesNo
-	}
+	return c.claimWord(n, form, by)
+}
+
+// observed checks what a claim looks at on the flight.
+func (c *checker) observed(n hclsyntax.Expression, by string) *Expr {
+	c.claims = false
+	a := c.check(n)
+	c.claims = true
+	c.want(a, YesNo, by)
 	return a
+}
+
+// event checks what comes at a moment: a call of an event, or what is observed.
+func (c *checker) event(n hclsyntax.Expression, by string) *Expr {
+	if call, ok := n.(*hclsyntax.FunctionCallExpr); ok {
+		if f, ok := ClaimFunctionNamed(call.Name); ok && f.Asks == AsksEvent {
+			return c.ledger(call)
+		}
+	}
+	return c.observed(n, by)
+}
+
+// claimWord checks a text: the number of a line may be written without quotes.
+func (c *checker) claimWord(n hclsyntax.Expression, form, by string) *Expr {
+	at := rangeOf(n.Range())
+	text, ok := textOf(bare(n))
+	if form == "s" && !ok {
+		var k float64
+		if k, ok = c.constant(n, by); ok {
+			text = formatNumber(k)
+		}
+	}
+	words := map[string][]string{"g": Legs, "h": Endings, "k": Reasons}[form]
+	switch {
+	case form == "s" && !ok:
+	case !ok && !isBroken(n):
+		c.report(wantsQuoted(at, by))
+	case ok && text == "":
+		c.report(emptyText(at, by))
+	case ok && words != nil && !slices.Contains(words, text):
+		c.report(notOneOf(at, by, text, words))
+	}
+	return &Expr{Op: OpWord, Type: Word, Word: text, Range: at}
+}
+
+// findLines finds the lines of procedures that an expectation names, and puts
+// what a line that goes out by itself looks at behind its number.
+func (b *builder) findLines(e *Expr) {
+	e.Walk(func(x *Expr) {
+		if x.Op != OpLedger || len(x.Args) != 2 || x.Word != "done" && x.Word != "ticks" {
+			return
+		}
+		p, ok := b.build.items[x.Args[0].ID].(*Procedure)
+		if !ok || x.Args[1].Word == "" {
+			return
+		}
+		line, ok := p.Line(x.Args[1].Word)
+		switch {
+		case !ok:
+			b.add(noLine(x.Args[1].Range, p, x.Args[1].Word))
+		case x.Word == "done":
+		case line.senses() == nil:
+			b.add(notSensed(x.Args[1].Range, p, x.Args[1].Word, line))
+		default:
+			x.Args = append(x.Args, line.senses())
+		}
+	})
+}
+
+// senses is what a line looks at that goes out by itself; nil: it does not.
+func (s *Step) senses() *Expr {
+	switch {
+	case !s.Sensed:
+		return nil
+	case s.Set != "":
+		return &Expr{Op: OpEq, Type: YesNo, Args: []*Expr{{Op: OpRef, ID: s.Set, Type: Word}, {Op: OpWord, Type: Word, Word: s.To}}, Range: s.Range}
+	}
+	return s.That
 }
 
 // needsMoment finds the first value in a claim that is read without saying at
 // which moment, nil if there is none.
 func needsMoment(e *Expr) *Expr {
 	switch e.Op {
-	case OpLedger, OpInvalid, OpFact:
+	case OpLedger:
+		if e.Word == "about" && len(e.Args) > 0 {
+			return needsMoment(e.Args[0])
+		}
+		return nil
+	case OpInvalid, OpFact:
 		return nil
 	case OpRef, OpReal, OpFault, OpFailed, OpHeld, OpPulse, OpBefore, OpFrozen, OpTotal, OpCount:
 		return e

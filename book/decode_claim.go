@@ -62,6 +62,7 @@ func (n node) given(d *declaration, block *hclsyntax.Block, home int) *Given {
 	g := &Given{
 		Inoperative: sub.failures("inoperative", "unit"), Variant: n.away(home),
 		Flight: sub.id("flight", "flight"), SetUps: sub.acts("set_up"), Acts: sub.acts("act"), Expect: sub.expect(), Range: sub.at,
+		Crew: sub.oneOf("crew", Conducts), Plan: sub.plan(), Turn: sub.moment("turn"),
 	}
 	if len(block.Labels) > 0 {
 		g.Title = block.Labels[0]
@@ -127,6 +128,31 @@ func (n node) moment(name string) string {
 	return text
 }
 
+// plan reads where the flight goes, each leg as it is typed.
+func (n node) plan() (legs []PlanLeg) {
+	a := n.attr("plan")
+	if a == nil {
+		return nil
+	}
+	for _, e := range elements(a.Expr) {
+		text, ok := n.wordOf(e, "plan")
+		if !ok {
+			continue
+		}
+		l, err := ParseLeg(text, n.b.build)
+		if err != nil {
+			n.l.add(badLeg(rangeOf(e.Range()), text, err))
+			continue
+		}
+		l.Range = rangeOf(e.Range())
+		legs = append(legs, l)
+	}
+	if len(elements(a.Expr)) == 0 {
+		n.l.add(emptyList(rangeOf(a.Expr.Range()), "plan"))
+	}
+	return legs
+}
+
 func (n node) expect() []*Expr {
 	a := n.attr("expect")
 	if a == nil {
@@ -150,5 +176,6 @@ func (b *builder) expectation(n hclsyntax.Expression) *Expr {
 	if bad := needsMoment(e); bad != nil {
 		b.add(noMoment(bad.Range))
 	}
+	b.findLines(e)
 	return e
 }

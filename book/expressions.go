@@ -76,6 +76,9 @@ func givenExpressions(g *Given, see func(string, *Expr)) {
 	}
 	actExpressions(g.SetUps, see)
 	actExpressions(g.Acts, see)
+	for _, l := range g.Plan {
+		see("plan", l.When)
+	}
 	for _, e := range g.Expect {
 		see("expect", e)
 	}

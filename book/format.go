@@ -153,7 +153,11 @@ func (e *Expr) writeCall(s *strings.Builder) {
 	case OpAtLeast:
 		args = append(args, formatNumber(e.Num))
 	}
-	for _, a := range e.Args {
+	written := e.Args
+	if e.Op == OpLedger && e.Word == "ticks" { // what the line looks at stands behind it
+		written = e.Args[:min(2, len(e.Args))]
+	}
+	for _, a := range written {
 		args = append(args, a.String())
 	}
 	switch {

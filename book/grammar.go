@@ -53,7 +53,7 @@ var (
 		kind("fault", labelID, "title stops rate_per_hour", ""),
 		kind("act", labelText, "set* to* when*", ""),
 		kind("set_up", labelText, "set* to* at when", ""),
-		kind("given", labelFree, "inoperative fail at when for_s resettable variant flight expect", "set_up act also"),
+		kind("given", labelFree, "inoperative fail at when for_s resettable variant flight crew plan turn expect", "set_up act also"),
 		kind("also", labelNone, "fail* at when for_s resettable", ""),
 		kind("do", labelNone, "set to leg leg_ft says by from_memory sensed wait_s because", ""),
 		kind("check", labelNone, "that says by from_memory sensed wait_s because", ""),

@@ -265,6 +265,9 @@ type Given struct {
 	Flight      string       // "" for the first
 	SetUps      []*Act       // how the aircraft is set, whether anything fails or not
 	Acts        []*Act       // what the crew do because of what fails, or by mistake
+	Crew        string       // conduct, one of Conducts; "" is nobody
+	Plan        []PlanLeg    // where the flight goes
+	Turn        string       // when the crew turn, for what an airfield costs: a moment; "" when the first failure comes
 	Expect      []*Expr      // ledger functions are allowed here, see ClaimFunctions
 	Range       Range
 }

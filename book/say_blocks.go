@@ -237,3 +237,7 @@ func emptyStep(at Range, word, one, other string) Diagnostic {
 func expectsNothing(at Range) Diagnostic {
 	return problem("incomplete", at, "The claim expects nothing", "Add expect = [ … ] with what must be true, such as lost(brakes).")
 }
+
+func badLeg(at Range, text string, err error) Diagnostic {
+	return problem("wrong-value", at, fmt.Sprintf("%q is no leg of a plan", text), say.Capital(err.Error())+".")
+}

@@ -71,17 +71,3 @@ var Units = []string{
 	"ft_per_min", "kg_per_kn_h", "kg_per_h", "kg_per_s", "ft", "m2", "m", "nm", "kt", "s", "min", "h", "kg", "c", "psi", "pct", "v",
 	"a", "ah", "kw", "kn", "deg", "mach", "ratio", "count", "g", "hz", "l",
 }
-
-// ClaimFunctions lists what a claim's expect may call beside ordinary
-// expressions; the meaning of each is in docs/meaning.md.
-var ClaimFunctions = []struct {
-	Name string
-	Args string // f: function, a: alert, i: indication, e: expression, n: number, p: phase
-	Type Type
-}{
-	{"lost", "f", YesNo}, {"kept", "f", YesNo}, {"told", "f", YesNo}, {"told_late", "f", YesNo},
-	{"only_shown", "f", YesNo}, {"not_told", "f", YesNo}, {"told_wrong", "f|i", YesNo}, {"dark", "i", YesNo},
-	{"false_alarm", "a", YesNo}, {"given", "a", YesNo}, {"held_back", "a", YesNo}, {"never_given", "a", YesNo},
-	{"at", "n,e", YesNo}, {"ever", "e", YesNo}, {"always", "e", YesNo}, {"in_phase", "p,e", YesNo},
-	{"first", "e", Number}, {"last", "e", Number}, {"times", "e", Number}, {"seconds", "e", Number},
-}

@@ -12,8 +12,17 @@ import (
 // ask answers one function of a claim (docs/meaning.md section 7) and notes
 // what was found.
 func (f *finder) ask(e *book.Expr) (float64, error) {
-	if x := watched(e); x != nil {
-		return f.observe(e, x)
+	fn, _ := book.ClaimFunctionNamed(e.Word)
+	switch fn.Asks {
+	case book.AsksTimes:
+		return f.observe(e)
+	case book.AsksEvent:
+		ev, err := f.named(e)
+		return f.soFar(yes(ev.came()), ev.came(), f.comes(ev)), err
+	case book.AsksEnding:
+		return f.ending(e), nil
+	case book.AsksPrice:
+		return f.price(e)
 	}
 	id := e.Args[0].ID
 	f.got = append(f.got, f.l.Say(id))
@@ -63,13 +72,26 @@ func (f *finder) row(word, id string) bool {
 	return ok && loss != nil && loss.Class == class
 }
 
-// observe answers a function that asks about an expression.
-func (f *finder) observe(e, x *book.Expr) (float64, error) {
-	n, ok := f.l.Here.Circuit().WatchOf(x)
-	if !ok {
-		return 0, fmt.Errorf("%s: this was not observed", x.Range)
+// observe answers a function that asks about what is observed, and about events.
+func (f *finder) observe(e *book.Expr) (float64, error) {
+	switch e.Word {
+	case "in_order":
+		return f.inOrder(e.Args)
+	case "by":
+		return f.by(e.Args[0].Num, e.Args[1])
+	case "within":
+		return f.within(e.Args[0].Num, e.Args[1], e.Args[2])
+	case "about":
+		return f.about(e.Args)
+	case "first":
+		ev, err := f.event(e.Args[0])
+		return f.soFar(ev.first(f.strike), ev.came(), f.comes(ev)), err
 	}
-	t := newTimes(f.l.Here.Trace, n, f.strike)
+	x := e.Args[len(e.Args)-1]
+	t, err := f.timesOf(x)
+	if err != nil {
+		return 0, err
+	}
 	switch e.Word {
 	case "at":
 		return f.at(t, e.Args[0].Num)
@@ -84,6 +106,15 @@ func (f *finder) observe(e, x *book.Expr) (float64, error) {
 		return f.times(t, x)
 	}
 	return f.measure(t, e)
+}
+
+// timesOf is when an expression is yes.
+func (f *finder) timesOf(x *book.Expr) (times, error) {
+	n, ok := f.l.Here.Circuit().WatchOf(x)
+	if !ok {
+		return times{}, fmt.Errorf("%s: this was not observed", x.Range)
+	}
+	return newTimes(f.l.Here.Trace, n, f.strike), nil
 }
 
 func (f *finder) note(v float64, text string) float64 {
@@ -156,8 +187,6 @@ func (f *finder) times(t times, x *book.Expr) (float64, error) {
 func (f *finder) measure(t times, e *book.Expr) (float64, error) {
 	v := 0.0
 	switch e.Word {
-	case "first":
-		v = t.first()
 	case "last":
 		v = t.last()
 	case "seconds":
@@ -165,7 +194,7 @@ func (f *finder) measure(t times, e *book.Expr) (float64, error) {
 	default:
 		return 0, fmt.Errorf("%s: no function %s", e.Range, e.Word)
 	}
-	return f.soFar(v, e.Word == "first" && v != never, fmt.Sprintf("%s = %s", e.Word, measured(e.Word, v))), nil
+	return f.soFar(v, false, fmt.Sprintf("%s = %s", e.Word, measured(e.Word, v))), nil
 }
 
 func measured(word string, v float64) string {

@@ -6,10 +6,11 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"knockon/ask"
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/region"
 	"knockon/run"
-	"knockon/scenario"
 )
 
 // mostWorkers bounds how many scenarios are flown at once.
@@ -18,8 +19,9 @@ const mostWorkers = 2
 // Watch runs claims of a book, in the order given, and tells how many of the
 // scenarios are done; told may be nil, and is called by several workers. A
 // scenario that cannot be flown is a claim that fails, with the reason; an error
-// means that ctx is done.
-func Watch(ctx context.Context, b *book.Book, claims []*book.Claim, told func(done, all int64)) (*Report, error) {
+// means that ctx is done. The ground is what flights go over that are turned or
+// priced; nil where it is not known.
+func Watch(ctx context.Context, b *book.Book, ground *region.Region, claims []*book.Claim, told func(done, all int64)) (*Report, error) {
 	report := &Report{}
 	var jobs []job
 	for _, c := range claims {
@@ -29,7 +31,7 @@ func Watch(ctx context.Context, b *book.Book, claims []*book.Claim, told func(do
 		}
 		report.Results = append(report.Results, r)
 	}
-	work(ctx, jobs, newCourses(b, claims), told)
+	work(ctx, jobs, newWorld(b, ground, claims), told)
 	return report, ctx.Err()
 }
 
@@ -40,14 +42,14 @@ type job struct {
 }
 
 // work does the jobs with a few workers and returns when all have stopped.
-func work(ctx context.Context, jobs []job, courses *scenario.Courses, told func(done, all int64)) {
+func work(ctx context.Context, jobs []job, w *world, told func(done, all int64)) {
 	var done atomic.Int64
 	next := make(chan job)
 	var wait sync.WaitGroup
 	for range min(mostWorkers, runtime.GOMAXPROCS(0)) {
 		wait.Go(func() {
 			for j := range next {
-				*j.out = judge(ctx, j.given, courses)
+				*j.out = w.judge(ctx, j.given)
 				if n := done.Add(1); told != nil {
 					told(n, int64(len(jobs)))
 				}
@@ -64,30 +66,39 @@ func work(ctx context.Context, jobs []job, courses *scenario.Courses, told func(
 	wait.Wait()
 }
 
-// judge flies one given on the course that its claims share.
-func judge(ctx context.Context, g *book.Given, courses *scenario.Courses) Outcome {
-	course, err := courses.Of(g.Variant, g.Flight)
+// judge flies one given in its world and looks at what was expected of it.
+func (w *world) judge(ctx context.Context, g *book.Given) Outcome {
+	a, err := w.fly(ctx, g)
 	if err != nil {
 		return Outcome{Given: g, Trouble: err.Error()}
 	}
-	return Judge(ctx, g, course)
+	return found(ctx, g, a, w.ground)
 }
 
-// Judge flies one given and looks at what was expected of it. The course must
-// be of the given's build and flight, and observe what Observed lists.
+// Judge flies one given hands off and looks at what was expected of it. The course
+// must be of the given's build and flight, and observe what Observed lists; the
+// given must not be a Whole one.
 func Judge(ctx context.Context, g *book.Given, course *run.Course) Outcome {
-	o := Outcome{Given: g}
-	l, err := fly(ctx, g, course)
+	s, err := run.OfGiven(g, course.Build)
 	if err != nil {
-		o.Trouble = err.Error()
-		return o
+		return Outcome{Given: g, Trouble: err.Error()}
 	}
-	o.Ledger = l
+	l, err := ledger.Answer(ctx, course, s)
+	if err != nil {
+		return Outcome{Given: g, Trouble: err.Error()}
+	}
+	return found(ctx, g, &ask.Answer{Course: course, Scenario: s, Here: l.Here, There: l.There, Ledger: l}, nil)
+}
+
+// found looks at what was expected of a given.
+func found(ctx context.Context, g *book.Given, a *ask.Answer, ground *region.Region) Outcome {
+	l := a.Ledger
+	o := Outcome{Given: g, Ledger: l}
 	if o.Trouble = neverCame(g, l); o.Trouble != "" {
 		return o
 	}
 	o.BrokeOff = l.Unanswered()
-	f := newFinder(g, l)
+	f := newFinder(ctx, g, a, ground)
 	for _, e := range g.Expect {
 		o.Findings = append(o.Findings, f.find(e))
 	}
@@ -95,14 +106,6 @@ func Judge(ctx context.Context, g *book.Given, course *run.Course) Outcome {
 		o.Ledger = nil
 	}
 	return o
-}
-
-func fly(ctx context.Context, g *book.Given, course *run.Course) (*ledger.Ledger, error) {
-	s, err := run.OfGiven(g, course.Build)
-	if err != nil {
-		return nil, err
-	}
-	return ledger.Answer(ctx, course, s)
 }
 
 // neverCame says which failures of a given did not come, and whether the run

@@ -107,7 +107,7 @@ func load(t testing.TB, text string) *book.Book {
 func check(t testing.TB, text string) *claim.Report {
 	t.Helper()
 	b := load(t, text)
-	r, err := claim.Watch(context.Background(), b, claim.All(b), nil)
+	r, err := claim.Watch(context.Background(), b, nil, claim.All(b), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

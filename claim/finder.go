@@ -1,28 +1,37 @@
 package claim
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"knockon/ask"
 	"knockon/book"
 	"knockon/ledger"
+	"knockon/region"
 )
 
 // finder answers the expectations of one given.
 type finder struct {
+	ctx    context.Context
+	given  *book.Given
+	a      *ask.Answer
 	l      *ledger.Ledger
-	strike book.Time // what seconds count from
-	got    []string  // what was found, one for each function asked
-	asked  book.Time // the moment that at() asks about
+	ground *region.Region // nil: not known
+	strike book.Time      // what seconds count from
+	got    []string       // what was found, one for each function asked
+	asked  book.Time      // the moment that at() asks about
+	bill   *bill          // what airfields cost, once that was asked
 
 	open     bool // the flight with the failures breaks off
 	openRows bool // it does, or the one beside it
 }
 
-func newFinder(g *book.Given, l *ledger.Ledger) *finder {
-	f := &finder{l: l, strike: l.Strike, open: !l.Here.Ending().Arrived()}
+func newFinder(ctx context.Context, g *book.Given, a *ask.Answer, ground *region.Region) *finder {
+	l := a.Ledger
+	f := &finder{ctx: ctx, given: g, a: a, l: l, ground: ground, strike: l.Strike, open: !l.Here.Ending().Arrived()}
 	f.openRows = f.open || !l.There.Ending().Arrived()
 	if len(l.Here.Scenario.Strikes) == 0 || nothingFails(g) {
 		f.strike = 0

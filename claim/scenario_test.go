@@ -169,7 +169,7 @@ func TestCheck_StopsWhenTold(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	b := load(t, toy+given("it", "fail = [pump]", "lost(brakes)"))
 	cancel()
-	if _, err := claim.Watch(ctx, b, claim.All(b), nil); err == nil {
+	if _, err := claim.Watch(ctx, b, nil, claim.All(b), nil); err == nil {
 		t.Error("no error from a context that is done")
 	}
 }

@@ -41,13 +41,6 @@ func newTimes(r *circuit.Trace, n circuit.Node, strike book.Time) times {
 
 func (t times) rises() int { return t.starts }
 
-func (t times) first() float64 {
-	if len(t.from) == 0 {
-		return never
-	}
-	return (t.from[0].From - t.strike).Seconds()
-}
-
 func (t times) last() float64 {
 	if len(t.from) == 0 {
 		return -1

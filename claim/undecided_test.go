@@ -11,6 +11,7 @@ import (
 	"knockon/book"
 	"knockon/claim"
 	"knockon/demo"
+	"knockon/internal/corvane"
 )
 
 // A flight that breaks off decides what has come by then, and nothing of what
@@ -30,6 +31,11 @@ func TestCheck_WhatAFlightThatBreaksOffLeavesUndecided(t *testing.T) {
 		{"times(!engine_left) == 1", open}, {"seconds(battery_main) > 0", open},
 		{"lost(pitch_control) || kept(cabin_pressure)", yes}, {"kept(pitch_control) && kept(cabin_pressure)", no},
 		{"lost(pitch_control) && kept(cabin_pressure)", open}, {"at_least(2, lost(pitch_control), given(left_engine_failed), kept(cabin_pressure))", yes},
+		{"in_order(!engine_left, !engine_right)", yes}, {"in_order(!engine_right, !engine_left)", no}, {"in_order(!engine_left, !battery_main)", open}, {"in_order(!battery_main, !engine_left)", no},
+		{"by(1, !engine_left)", yes}, {"by(0.001, !engine_right)", no}, {"by(1, !battery_main)", no}, {"by(9000, !battery_main)", open},
+		{"within(9000, !engine_left, !engine_right)", yes}, {"within(1, !engine_left, !battery_main)", no}, {"within(9000, !engine_left, !battery_main)", open}, {"within(1, !battery_main, !engine_left)", open},
+		{"arrives()", no}, {"never_arrives()", yes}, {`never_arrives("cannot_stay_up")`, yes}, {`never_arrives("out_of_fuel")`, no},
+		{`flown("return")`, open}, {"read(cabin_high_list)", open}, {"about(first(!engine_left), 0, 1)", yes}, {"about(first(!battery_main), 0, 1)", open},
 		{"(kept(cabin_pressure) ? 1 : 2) > 0", open}, {"first(!battery_main) + 1 > 0", open},
 	}
 	var all []string
@@ -77,7 +83,7 @@ func onDemo(t *testing.T, text string, expect ...string) claim.Outcome {
 	}
 	for _, c := range claim.All(b) {
 		if c.ID == "it" {
-			r, err := claim.Watch(t.Context(), b, []*book.Claim{c}, nil)
+			r, err := claim.Watch(t.Context(), b, corvane.Region(t), []*book.Claim{c}, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -153,23 +153,7 @@ func (t *Team) watches(b *book.Build) (list []*book.Expr) {
 
 // Walk visits the steps of a procedure, those inside others too, each with its
 // number: "3", "3.then.1", "4.later.2".
-func Walk(steps []*book.Step, visit func(s *book.Step, number string)) { walk(steps, "", visit) }
-
-func walk(steps []*book.Step, before string, visit func(s *book.Step, number string)) {
-	for i, s := range steps {
-		number := fmt.Sprint(before, i+1)
-		visit(s, number)
-		walk(s.Then, number+"."+branchWord(s)+".", visit)
-		walk(s.Else, number+".else.", visit)
-	}
-}
-
-func branchWord(s *book.Step) string {
-	if s.Kind == "later" {
-		return "later"
-	}
-	return "then"
-}
+func Walk(steps []*book.Step, visit func(s *book.Step, number string)) { book.WalkSteps(steps, visit) }
 
 func (t *Team) find(b *book.Build) {
 	c := t.course.Circuit()

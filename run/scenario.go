@@ -98,5 +98,18 @@ func OfGiven(g *book.Given, b *book.Build) (Scenario, error) {
 		}
 		s.SetUp = append(s.SetUp, Action{Control: a.Set, Position: a.To, At: at, When: a.When})
 	}
+	for _, l := range g.Plan {
+		s.Plan = append(s.Plan, LegOf(l, s.Strikes))
+	}
 	return s, nil
+}
+
+// LegOf is a leg of a plan as it was written. One without a moment begins when the
+// first of the failures comes.
+func LegOf(l book.PlanLeg, strikes []Strike) Leg {
+	leg := Leg{Do: Manoeuvre(l.Do), To: l.To, At: l.At, When: l.When, LevelFt: l.LevelFt, For: l.For, MassKg: l.MassKg}
+	if !l.Timed && len(strikes) > 0 {
+		leg.At, leg.When = strikes[0].At, strikes[0].When
+	}
+	return leg
 }

@@ -33,7 +33,7 @@ type Typed struct {
 }
 
 // Conducts are the words for what a crew do.
-var Conducts = []string{ByTheBook, Nobody}
+var Conducts = book.Conducts
 
 // Words of Conducts.
 const (
@@ -139,12 +139,9 @@ func Moment(part, text string, b *book.Build) (book.Moment, error) {
 
 // Condition reads a yes/no expression.
 func Condition(part, text string, b *book.Build) (*book.Expr, error) {
-	e, diags := book.ParseExpr(text, b)
-	if diags.HasErrors() {
-		return nil, trouble(part, "%s", diags[0].Summary+". "+diags[0].Detail)
-	}
-	if e.Type != book.YesNo {
-		return nil, trouble(part, "%q is a %s; a yes/no is needed, such as real.height_ft > 500", text, e.Type)
+	e, err := book.ParseCondition(text, b)
+	if err != nil {
+		return nil, trouble(part, "%v", err)
 	}
 	return e, nil
 }

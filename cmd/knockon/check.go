@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -13,13 +14,15 @@ import (
 
 type checkCommand struct {
 	bookFlag
+	regionFlags
 	JSON   bool `help:"Print diagnostics and claims as JSON."`
 	Advice bool `help:"Show advice as well as errors." default:"true" negatable:""`
 }
 
 func (c *checkCommand) Help() string {
 	return `Reads the book and reports what is wrong with its text, with place and advice; then flies
-every claim of the book and reports whether it holds: expected, got, and the chain.
+every claim of the book and reports whether it holds: expected, got, and the chain. Claims
+that turn or price flights need the book's airfields, as costs does.
 Exit code 1 when the text has an error or a claim fails.`
 }
 
@@ -55,9 +58,13 @@ func (c *checkCommand) Run(o *out) error {
 
 // claims flies every claim of a book.
 func (c *checkCommand) claims(o *out, loaded *book.Book) (*claim.Report, error) {
+	ground, err := c.region(o, c.bookFlag)
+	if err != nil && !errors.Is(err, errNoFields) { // what is claimed of airfields then says that they are not known
+		return nil, err
+	}
 	b := newBar(o, "claims")
 	defer b.clear()
-	return claim.Watch(o, loaded, claim.All(loaded), b.progress())
+	return claim.Watch(o, loaded, ground, claim.All(loaded), b.progress())
 }
 
 func finding(r *claim.Report) error {

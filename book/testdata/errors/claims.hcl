@@ -183,3 +183,80 @@ claim "a" {
     says = "b"
   }
 }
+---
+# what the crew do and where the flight goes, said wrongly
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+    crew = "two of them"         ### "unknown-word: .*by_the_book"
+    plan = [
+      "divert @ climb",          ### "wrong-value: \"divert @ climb\" is no leg of a plan. .*say where to: divert AIRFIELD@moment"
+      "turn @ climb",            ### "wrong-value: \"turn @ climb\" is no leg.*did you mean \"return\""
+      "return @ climbe",         ### "wrong-value: \"return @ climbe\" is no leg.*no phase called \"climbe\""
+      "land @ when real.mass_kg",  ### "wrong-value: .*a yes/no is needed"
+      "land @ when nobody",      ### "wrong-value: .*nobody"
+      7,                         ### "wrong-value: .*plan.*text"
+      "return",
+    ]
+    turn = "climbe"              ### "bad-moment: .*climbe"
+  }
+  given {
+    fail = pump
+    plan = []                    ### "incomplete: The list \"plan\" is empty"
+  }
+  expect = lost(brakes)
+}
+---
+# order, deadlines, lines, endings and airfields, said wrongly
+procedure "lines" {
+  do {
+    set    = lever
+    to     = "on"
+    sensed = true
+  }
+  decide {
+    that = pump
+    then {
+      check {
+        that   = pressure
+        sensed = true
+      }
+    }
+  }
+  note {
+    says = "Done."
+  }
+}
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+  }
+  expect = [
+    in_order(low),               ### "arguments: .*in_order\\(x, x, …\\)"
+    in_order(low, climb, !pump),
+    in_order(low, lost(brakes)),  ### "only-in-claims"
+    by("soon", low),             ### "wrong-value: .*plain number"
+    by(-1, low),                 ### "out-of-range"
+    by(60, done(lines, 1)), by(60, read(lines)), first(ticks(lines, "2.then.1")) < 60, within(60, low, flown("return")),
+    done(lines, 4),              ### "out-of-range: .*line of lines.*\"4\""
+    done(lines, "2.else.1"),     ### "out-of-range: .*2.else.1"
+    ticks(lines, 3),             ### "contradiction: Line 3 of lines does not go out by itself"
+    done(low, 1),                ### "wrong-kind: \"low\" is an alert, not a procedure"
+    flown("home"),               ### "unknown-word: .*home"
+    never_arrives("tired"),      ### "unknown-word: .*tired"
+    arrives(), arrives("QSVA"), never_arrives("stalls"),
+    arrives("QSVA", "17"),       ### "arguments: .*arrives\\(\\) or arrives\\(FIELD\\)"
+    open(QSVA),                  ### "wrong-value: .*in quotes.*open\\(\"…\"\\)"
+    open(""),                    ### "wrong-value"
+    closed("QSVA", "cold"),      ### "unknown-word: .*cold"
+    closed("QSVA"), closed("QSVA", "runway"), lands_on("QSVA", "17"),
+    about(fuel_to("QSVA"), 1850, 20), about(extra_landing("QSVA") + 5, 100, 5),
+    about(real.mass_kg, 1, 2),   ### "no-moment"
+    about(open("QSVA"), 1, 2),   ### "wrong-type"
+    minutes_to("QSVA") < fuel_to("QSVA"),   ### "units"
+  ]
+}
