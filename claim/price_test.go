@@ -10,6 +10,7 @@ import (
 	"knockon/book"
 	"knockon/costs"
 	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
 	"knockon/run"
 	"knockon/scenario"
 )
@@ -17,7 +18,7 @@ import (
 // TestPrice_IsThatOfCosts: what a claim says of an airfield is, to the digit, what
 // the costs of the same question say of it, with a crew and without, turned or not.
 func TestPrice_IsThatOfCosts(t *testing.T) {
-	desk := ask.NewDesk(corvane.Book(t)).Over(corvane.Region(t))
+	desk := ask.NewDesk(corvane.Book(t)).Over(islands.Region(t))
 	for name, q := range map[string]struct {
 		given string
 		ask   ask.Question
@@ -32,7 +33,7 @@ func TestPrice_IsThatOfCosts(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		c, err := a.Costs(t.Context(), corvane.Region(t), ask.Price{Turn: q.turn})
+		c, err := a.Costs(t.Context(), islands.Region(t), ask.Price{Turn: q.turn})
 		if err != nil {
 			t.Fatal(name, err)
 		}

@@ -11,7 +11,7 @@ import (
 	"knockon/book"
 	"knockon/claim"
 	"knockon/demo"
-	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
 )
 
 // A flight that breaks off decides what has come by then, and nothing of what
@@ -83,7 +83,7 @@ func onDemo(t *testing.T, text string, expect ...string) claim.Outcome {
 	}
 	for _, c := range claim.All(b) {
 		if c.ID == "it" {
-			r, err := claim.Watch(t.Context(), b, corvane.Region(t), []*book.Claim{c}, nil)
+			r, err := claim.Watch(t.Context(), b, islands.Region(t), []*book.Claim{c}, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -8,7 +8,7 @@ import (
 	"knockon/circuit"
 	"knockon/claim"
 	"knockon/demo"
-	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
 	"knockon/run"
 )
 
@@ -189,7 +189,7 @@ func checkIndications(t *testing.T, k *book.Build, r *run.Record) {
 // invented aircraft say of it are true of the model.
 func TestClaims_AllHold(t *testing.T) {
 	b := load(t)
-	report, err := claim.Watch(context.Background(), b, corvane.Region(t), claim.All(b), nil)
+	report, err := claim.Watch(context.Background(), b, islands.Region(t), claim.All(b), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

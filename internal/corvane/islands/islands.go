@@ -1,4 +1,7 @@
-package corvane
+// Package islands turns the demonstration's airfields and their weather into the
+// ground that its flights go over, for tests; read once, so none may change it.
+// Start reading at Region.
+package islands
 
 import (
 	"io/fs"
@@ -10,7 +13,7 @@ import (
 	"knockon/region"
 )
 
-var islands = sync.OnceValues(func() (*region.Region, error) {
+var read = sync.OnceValues(func() (*region.Region, error) {
 	list, _, err := airfield.ReadFS(demo.Region(), ".")
 	if err != nil {
 		return nil, err
@@ -30,7 +33,7 @@ var islands = sync.OnceValues(func() (*region.Region, error) {
 // Region is the ground of its flights, with its weather; read once for all tests.
 func Region(tb testing.TB) *region.Region {
 	tb.Helper()
-	g, err := islands()
+	g, err := read()
 	if err != nil {
 		tb.Fatal(err)
 	}
