@@ -5,6 +5,7 @@ import (
 	"context"
 	"io/fs"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -130,6 +131,99 @@ func TestCosts_TheFactorOfTheManualDecides(t *testing.T) {
 	v := l.view()
 	if v.Decides != "manual" || v.RequiredM != round(l.RequiredM, 0) || v.ManualM != round(l.ManualM, 0) {
 		t.Errorf("both are not shown: %+v", v)
+	}
+}
+
+// TestCosts_TheEndIsChosenWithTheManual: by forces the long runway of QSTO leaves
+// most, by a factor of 1.945 it is too short and the short one, into the wind, is
+// not. So the field is good, on that; and until when says of every moment what the
+// price of that moment says.
+func TestCosts_TheEndIsChosenWithTheManual(t *testing.T) {
+	c, g := changed(t, "07-effects.hcl", `value = !brakes_normal ? 1.9`, `value = !brake_left ? 1.945 : !brakes_normal ? 1.9`, ""), islands(t)
+	s := failing("cruise", 900, "brake_left")
+	got := price(t, c, g, s, 0)
+	p := placeNamed(t, got, "QSTO")
+	if l := p.Failed.Landings[0]; l.End != "32" || !p.Failed.Good() || l.ManualM <= l.RequiredM {
+		t.Errorf("runway %s, needs %g m, by the manual %g: %v", l.End, l.RequiredM, l.ManualM, p.Failed.Reasons)
+	}
+	byManual := 0
+	for _, p := range got.Places {
+		for _, s := range []*Side{&p.Failed, &p.Healthy} {
+			for i := range s.Landings {
+				if s.Landings[i].better(&s.Landings[0]) {
+					t.Errorf("%s: %s is better than %s", p.Airfield.Ident, s.Landings[i].End, s.Landings[0].End)
+				}
+			}
+		}
+		w := &watch{c: &Costs{desk: got.desk}, region: g, q: Question{Scenario: s, Rule: got.Rule, Whole: got.desk.whole}, at: map[book.Time]*Costs{}}
+		side, err := w.side(context.Background(), p.Airfield.Ident, got.At)
+		if err != nil || !slices.Equal(side.Reasons, p.Failed.Reasons) {
+			t.Errorf("%s: %v, until when %v, %v", p.Airfield.Ident, p.Failed.Reasons, side.Reasons, err)
+		}
+		if !p.Failed.Good() && strings.HasSuffix(p.Failed.Reasons[0].Text, " m") && strings.Contains(p.Failed.Reasons[0].Text, "by the manual") {
+			byManual++
+		}
+	}
+	if byManual == 0 {
+		t.Error("no field is lost by the manual alone: the test shows nothing")
+	}
+}
+
+// TestCosts_MetresAlone: a factor that adds metres counts once, on the distance with
+// nothing failed, and only for the aircraft that failed; a failure that no factor
+// speaks of leaves the manual silent.
+func TestCosts_MetresAlone(t *testing.T) {
+	const adds = `performance "manual" {
+  source = "invented"
+  factor "slow" {
+    when   = !brake_left
+    adds_m = 100
+  }
+}
+`
+	c := changed(t, "07-effects.hcl", "value = !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05", "value = 0", adds)
+	both := failing("cruise", 60, "engine_left")
+	both.Inoperative = []book.FailureRef{{Unit: "brake_left"}}
+	for name, x := range map[string]struct {
+		s       run.Scenario
+		manuals bool
+	}{"a brake": {failing("cruise", 60, "brake_left"), true}, "an engine": {failing("cruise", 60, "engine_left"), false}, "an engine, a brake out before": {both, true}} {
+		for _, p := range price(t, c, islands(t), x.s, 2).Places {
+			for _, l := range p.Failed.Landings {
+				for _, h := range p.Healthy.Landings {
+					if h.ManualM != 0 {
+						t.Errorf("%s: %s %s: with nothing failed %g m by the manual", name, p.Airfield.Ident, h.End, h.ManualM)
+					}
+					if want := roll.AtArrival(h.DistanceM + 100); h.End == l.End && (!x.manuals && l.ManualM != 0 || x.manuals && math.Abs(l.ManualM-want) > 1e-6) {
+						t.Errorf("%s: %s %s: %g m by the manual, want %g", name, p.Airfield.Ident, l.End, l.ManualM, want)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestManual_WithoutALandingToCountFrom says nothing.
+func TestManual_WithoutALandingToCountFrom(t *testing.T) {
+	c := courseOf(t, "")
+	r, err := c.Fly(context.Background(), failing("cruise", 60, "brake_left"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	down := r.End
+	if effect(r, ratioEffect, down) != 1.9 {
+		t.Fatal("the factor does not stand")
+	}
+	failed, healthy, d := &Side{record: r}, good(), &desk{course: c}
+	for _, x := range []struct {
+		stops bool
+		end   string
+		want  float64
+	}{{true, "17", 1300}, {false, "17", 0}, {true, "35", 0}} {
+		healthy.Landings[0].Stops = x.stops
+		if m, err := d.manualM(failed, &healthy, &Landing{End: x.end}, down); err != nil || m != x.want {
+			t.Errorf("stops %v, end %s: %g m, %v; want %g", x.stops, x.end, m, err, x.want)
+		}
 	}
 }
 

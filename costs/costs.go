@@ -259,14 +259,12 @@ func (d *desk) judgeBoth(ctx context.Context, p *Place) (err error) {
 	if d.rows != nil {
 		return d.judgeRows(ctx, p)
 	}
+	if p.Healthy, err = d.judge(ctx, d.there, p); err != nil { // first: the manual's factors count from its landings
+		return err
+	}
 	if p.Failed, err = d.judge(ctx, d.here, p); err != nil {
 		return err
 	}
-	if p.Healthy, err = d.judge(ctx, d.there, p); err != nil {
-		return err
-	}
-	d.byManual(&p.Failed, &p.Healthy)
-	d.byManual(&p.Healthy, &p.Healthy)
 	p.Healthy.weigh()
 	if err = d.weigh(ctx, &p.Failed); err != nil {
 		return err

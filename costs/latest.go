@@ -92,27 +92,8 @@ func (w *watch) side(ctx context.Context, ident string, t book.Time) (*Side, err
 	}
 	a, _ := w.region.Airfields.Find(ident)
 	p := Place{Airfield: a, Line: geo.Between(c.desk.from, a.Place), Own: ident == c.desk.own.Ident}
-	var err error
-	if c.desk.rows != nil {
-		if err := c.desk.judgeRows(ctx, &p); err != nil {
-			return nil, err
-		}
-		c.Places = append(c.Places, p)
-		return &c.Places[len(c.Places)-1].Failed, nil
-	}
-	if p.Failed, err = c.desk.judge(ctx, c.desk.here, &p); err != nil {
+	if err := c.desk.judgeBoth(ctx, &p); err != nil {
 		return nil, err
-	}
-	if err = c.desk.weigh(ctx, &p.Failed); err != nil {
-		return nil, err
-	}
-	if !p.Failed.Good() && p.Line.NM() < 100 {
-		if p.Healthy, err = c.desk.judge(ctx, c.desk.there, &p); err != nil {
-			return nil, err
-		}
-		if err = c.desk.near(ctx, &p); err != nil {
-			return nil, err
-		}
 	}
 	c.Places = append(c.Places, p)
 	return &c.Places[len(c.Places)-1].Failed, nil

@@ -9,7 +9,9 @@ import (
 
 	"knockon/airfield"
 	"knockon/book"
+	"knockon/circuit"
 	"knockon/flight/energy"
+	"knockon/flight/geo"
 	"knockon/flight/manual"
 	"knockon/region"
 	"knockon/run"
@@ -148,6 +150,8 @@ func TestRows_Engines(t *testing.T) {
 		}
 		if q.Failed.Arrives {
 			reached++
+		} else if short := q.Line.NM() - nm; len(q.Failed.Landings) > 0 || math.Abs(q.Failed.ShortNM-short) > 0.5 {
+			t.Errorf("%s: %g NM beyond the glide, said to be %g; %d landings", q.Airfield.Ident, short, q.Failed.ShortNM, len(q.Failed.Landings))
 		}
 	}
 	if reached == 0 || reached == len(got.Places) {
@@ -182,6 +186,124 @@ func TestRows_WhatTheManualDoesNotSay(t *testing.T) {
 	}
 }
 
+// TestRows_AStrikeOnACondition is priced as the same strike at its moment.
+func TestRows_AStrikeOnACondition(t *testing.T) {
+	c, g := heron(t, "", "")
+	low, diags := book.ParseExpr("real.altitude_ft > 12000", c.Build)
+	if diags.HasErrors() {
+		t.Fatal(diags)
+	}
+	when := failing("cruise", 0, "gear_pump")
+	when.Strikes[0].When = low
+	at, err := c.Resolve(context.Background(), book.Moment{Phase: "cruise", Offset: 600 * book.Second})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := c.Fly(context.Background(), when)
+	if err != nil {
+		t.Fatal(err)
+	}
+	timed := failing("", r.Struck[0].At.Seconds(), "gear_pump")
+	one, other := priceAt(t, c, g, when, at, 0), priceAt(t, c, g, timed, at, 0)
+	for i := range one.Places {
+		a, b := &one.Places[i].Failed, &other.Places[i].Failed
+		if a.FuelKg != b.FuelKg || a.Minutes != b.Minutes || a.FuelKg <= one.Places[i].Healthy.FuelKg {
+			t.Errorf("%s: %g kg in %g min, at its moment %g kg in %g min; healthy %g kg", one.Places[i].Airfield.Ident, a.FuelKg, a.Minutes, b.FuelKg, b.Minutes, one.Places[i].Healthy.FuelKg)
+		}
+	}
+}
+
+// TestRows_WhatWasOutBeforeIsNotCharged: the generator is out at dispatch, so both
+// aircraft are without power when the battery is empty, and no field is lost for it.
+func TestRows_WhatWasOutBeforeIsNotCharged(t *testing.T) {
+	c, g := heron(t, "", "")
+	s := failing("cruise", 1200, "gear_pump")
+	s.Inoperative = []book.FailureRef{{Unit: "generator"}}
+	got := price(t, c, g, s, 0)
+	at, _ := c.Resolve(context.Background(), s.Strikes[0].At)
+	right, err := c.Healthy(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	given, err := Of(context.Background(), c, g, Question{Scenario: s, At: at, Rule: got.Rule, Right: right})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range got.Places {
+		for _, p := range []*Place{&got.Places[i], &given.Places[i]} {
+			if has(&p.Failed, Time) || len(p.Failed.fatal()) > 0 {
+				t.Errorf("%s: %v", p.Airfield.Ident, p.Failed.Reasons)
+			}
+		}
+	}
+	if right.At(nodeOf(t, right, "electrics"), at) != 0 {
+		t.Error("the battery is not empty yet: the test shows nothing")
+	}
+}
+
+func nodeOf(t *testing.T, r *run.Record, item string) circuit.Node {
+	t.Helper()
+	n, ok := r.Circuit().Node(circuit.Value{Item: item})
+	if !ok {
+		t.Fatal("no", item)
+	}
+	return n
+}
+
+// TestRows_WhatRunsOut: the battery is named where it is among the causes; a
+// function that a pump takes at once runs out of nothing.
+func TestRows_WhatRunsOut(t *testing.T) {
+	c, g := heron(t, "signal \"battery_min\" {", "function \"pressure\" {\n title = \"Cabin pressure\"\n works = pack\n severity = \"catastrophic\"\n}\nsignal \"battery_min\" {\n title = \"Battery\"")
+	_, p := onlyOne(t, c, g, "XELM", "generator", "pack")
+	what := map[string]string{}
+	for _, l := range p.Failed.Lapses {
+		what[l.Function.ID] = l.What
+	}
+	if len(what) != 2 || what["electrics"] != "Battery" || what["pressure"] != "" {
+		t.Errorf("%q", what)
+	}
+}
+
+// TestRows_AFieldTooNearToLetTheGearDown is not worked out for either side, also
+// in the question until when; gear that comes out nowhere is a reason, not nearness.
+func TestRows_AFieldTooNearToLetTheGearDown(t *testing.T) {
+	c, g := heron(t, "real.height_ft < 3000 && real.vertical_speed_ft_per_min < 0", "held(real.vertical_speed_ft_per_min < 0, 400)")
+	s := failing("", 10, "brake_pump")
+	got := priceAt(t, c, g, s, 60*book.Second, 0)
+	ash := placeNamed(t, got, "XASH")
+	for _, side := range []*Side{&ash.Failed, &ash.Healthy} {
+		if !side.Unjudged() || side.Reasons[0] != (Reason{Near, "too near to fly an approach from here"}) {
+			t.Errorf("a mile away: %v", side.Reasons)
+		}
+	}
+	if elm := placeNamed(t, got, "XELM"); has(&elm.Failed, Near) || elm.Healthy.GearUp {
+		t.Errorf("300 NM away: %v", elm.Failed.Reasons)
+	}
+	c, g = heron(t, "    to   = \"down\"", "    to   = \"up\"")
+	for _, p := range priceAt(t, c, g, s, 60*book.Second, 0).Places {
+		if has(&p.Failed, Near) || !has(&p.Failed, Gear) {
+			t.Errorf("%s: %v", p.Airfield.Ident, p.Failed.Reasons)
+		}
+	}
+}
+
+// TestRows_WhereTheTouchdownIs: 50 ft over the threshold on a path of 3 degrees, one
+// foot in 19.08, which is 290.8 m.
+func TestRows_WhereTheTouchdownIs(t *testing.T) {
+	c, g := heron(t, "", "")
+	got, _ := onlyOne(t, c, g, "XELM", "pack")
+	toGo := value(c.Path, "to_go_nm", got.At)
+	if m := got.desk.rows.leftM(got.At) - toGo*1852; math.Abs(m-290.8) > 0.1 {
+		t.Errorf("%g m behind the threshold", m)
+	}
+	ash, _ := g.Find("Ash")
+	flown := geo.Between(ash.Place, got.Position).Metres
+	whole := geo.Between(ash.Place, placeNamed(t, got, "XELM").Airfield.Place).Metres
+	if want := whole * (1 - (toGo*1852+290.8)/(300*1852)); math.Abs(flown-want) > 5 {
+		t.Errorf("it has flown %g m, want %g", flown, want)
+	}
+}
+
 // The rest of the price stands or says that it does not.
 func TestRows_PartsMapAndUntil(t *testing.T) {
 	c, g := heron(t, "", "")
@@ -189,6 +311,10 @@ func TestRows_PartsMapAndUntil(t *testing.T) {
 	a, ok, err := got.Attribute(context.Background(), "XASH")
 	if err != nil || !ok || !strings.Contains(a.View().Trouble, "is not worked out") {
 		t.Errorf("the parts: %v, %v", ok, err)
+	}
+	got.Places[0].Failed = Side{record: got.Places[0].Failed.record}
+	if a, ok, err := got.Attribute(context.Background(), got.Places[0].Airfield.Ident); err != nil || !ok || a.Failed.Stops || a.Failed.RequiredM != 0 {
+		t.Errorf("the parts of a flight that does not arrive: %+v, %v", a, err)
 	}
 	failed, _, err := got.Boundaries(context.Background())
 	if err != nil || len(failed.Places) > 0 {

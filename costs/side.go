@@ -104,11 +104,15 @@ func (s *Side) Flown() (path flight.Path, until book.Time, lands bool) {
 func (s *Side) Record() *run.Record { return s.record }
 
 // judge flies a held run to a place: to the end that looks best, and again if
-// another turns out to be better with what is left.
+// another turns out to be better with what is left. The healthy run goes first.
 func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err error) {
 	strips := d.strips(p.Airfield)
 	if len(strips) == 0 {
 		return s, fmt.Errorf("%s has no runway", p.Airfield.Ident)
+	}
+	healthy := &p.Healthy
+	if h == d.there {
+		healthy = &s
 	}
 	first := region.Guess(strips)
 	for range 2 {
@@ -116,6 +120,7 @@ func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err er
 			return s, err
 		}
 		s.Landings = d.landings(&s, p.Airfield, strips, first)
+		d.byManual(&s, healthy)
 		best := 0
 		for i := range s.Landings {
 			if s.Landings[i].better(&s.Landings[best]) {

@@ -9,6 +9,7 @@ import (
 	"knockon/airfield"
 	"knockon/book"
 	"knockon/flight/energy"
+	"knockon/flight/geo"
 	"knockon/run"
 )
 
@@ -128,6 +129,10 @@ func TestView_OfASide(t *testing.T) {
 	if r := v.Runways[0]; r.MarginM != 200 || r.Decides != "manual" || r.MostCross != 25 || r.MostTail != 0 || r.ManualM != 1800 || r.DispatchM != 2167 || r.RequiredM != 1500 || !r.Stops || r.TailKt != 5 {
 		t.Errorf("%+v", v.Runways[0])
 	}
+	s.Landings[0].ManualM = 0
+	if r := s.view().Runways[0]; r.Decides != "" || r.ManualM != 0 || r.MarginM != 500 {
+		t.Errorf("without a manual: %+v", r)
+	}
 	s.Landings[0].CrossKt, s.LandsKg, s.Lapses = 26, 100, nil
 	s.weigh()
 	if v := s.view(); v.Good || v.Binding != Crosswind || v.Verdict != "no: "+s.Reasons[0].Text || len(v.Reasons) != 2 || v.Kinds[1] != Reserve {
@@ -136,6 +141,38 @@ func TestView_OfASide(t *testing.T) {
 	s.Reasons = []Reason{{Near, "too near"}}
 	if v := s.view(); v.Verdict != "not worked out: too near" || v.Binding != Near || v.Minutes != 0 || v.FuelKg != 0 || len(v.Runways) != 0 || v.ReserveKg != 1200 || v.Good {
 		t.Errorf("%+v", v)
+	}
+}
+
+// TestView_Rounds: feet to hundreds, degrees of place to four figures, the rest to
+// whole numbers; and the verdict has changed where one side is good and one is not.
+func TestView_Rounds(t *testing.T) {
+	bad, lacks := good(), good()
+	bad.Reasons, lacks.Reasons = []Reason{{Length, "too short"}}, []Reason{{Lacking, "no number"}}
+	at := func(failed, healthy Side) Place {
+		return Place{Airfield: airfield.Airfield{Ident: "X"}, Line: geo.Line{Metres: 31.46 * 1852, Start: 123.4}, Failed: failed, Healthy: healthy}
+	}
+	wind := good()
+	wind.Landings[0].HeadKt, wind.Landings[0].CrossKt, wind.Landings[0].TailKt = 7.4, 8.6, 0.4
+	c := &Costs{At: 90 * book.Second, State: energy.State{AltitudeFt: 12345.6, MassKg: 30000.4, FuelKg: 4999.6}, Position: geo.Place{Lat: 12.345678, Lon: -23.456789}, Course: 271.6,
+		Places: []Place{at(wind, good()), at(bad, good()), at(bad, bad), at(lacks, good())}, desk: &desk{}}
+	v := c.View("H")
+	if v.TimeS != 90 || v.AltFt != 12300 || v.MassKg != 30000 || v.FuelKg != 5000 || v.Lat != 12.3457 || v.Lon != -23.4568 || v.CourseT != 272 {
+		t.Errorf("%+v", v)
+	}
+	if r := v.Rows[0]; r.NM != 31 || r.Bearing != 123 || r.Failed.Runways[0].HeadKt != 7 || r.Failed.Runways[0].CrossKt != 9 || r.Failed.Runways[0].TailKt != 0 {
+		t.Errorf("%+v", r)
+	}
+	for i, changed := range []bool{false, true, false, true} {
+		if v.Rows[i].Changed != changed {
+			t.Errorf("row %d: the verdict changes: %v", i, v.Rows[i].Changed)
+		}
+	}
+	if v.Summary != "Of 4 airfields one is left; with nothing failed 3 are. 1 of them is not worked out for want of a number." {
+		t.Error(v.Summary)
+	}
+	if s := v.Rows[3].Failed; s.Verdict != "not worked out: no number" || s.Good {
+		t.Errorf("%+v", s)
 	}
 }
 
@@ -249,6 +286,17 @@ func TestWriteParts_AddsUpInText(t *testing.T) {
 		if !strings.Contains(got, want) {
 			t.Errorf("not there: %s\n%s", want, got)
 		}
+	}
+	ends := map[int]bool{} // where the fuel figures of the lines end
+	for _, line := range strings.Split(b.String(), "\n") {
+		for _, fuel := range []string{" 1,000 ", " 10 ", " 290 ", " 1,300 "} {
+			if i := strings.Index(line, fuel); i > 0 {
+				ends[i+len(fuel)] = true
+			}
+		}
+	}
+	if len(ends) != 1 {
+		t.Errorf("the figures do not stand under each other:\n%s", b.String())
 	}
 	for says, change := range map[string]func(*Totals){"does not arrive": func(t *Totals) { t.Arrives, t.Stops = false, false }, "does not stop": func(t *Totals) { t.Stops = false }} {
 		a.Failed = failed
