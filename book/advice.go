@@ -21,7 +21,7 @@ func (l *loader) advise(book *Book) {
 	}
 	for _, d := range l.decls {
 		if home := slices.Index(d.on, true); home >= 0 {
-			l.adviseItem(book.builds[home].items[d.id], u)
+			l.adviseItem(book.builds[home], book.builds[home].items[d.id], u)
 		}
 	}
 	for _, b := range book.builds {
@@ -63,7 +63,7 @@ func (u uses) tell(functions []string) {
 	}
 }
 
-func (l *loader) adviseItem(item Item, u uses) {
+func (l *loader) adviseItem(b *Build, item Item, u uses) {
 	switch x := item.(type) {
 	case *Unit:
 		if !u.read[x.ID] {
@@ -89,9 +89,9 @@ func (l *loader) adviseItem(item Item, u uses) {
 			l.add(noMeaning(x.Range, x.ID))
 		}
 	case *Procedure:
-		l.adviseSteps(x.Steps)
+		l.adviseSteps(b, x.Steps)
 	case *Bulletin:
-		l.adviseSteps(x.Steps)
+		l.adviseSteps(b, x.Steps)
 	case *Signal:
 		if x.Type == Number && x.Unit == "" {
 			l.add(noUnit(x.Range, x.ID))
@@ -104,8 +104,8 @@ func (l *loader) adviseItem(item Item, u uses) {
 }
 
 // adviseSteps looks for decisions that move something for one answer and say
-// nothing for the other.
-func (l *loader) adviseSteps(steps []*Step) {
+// nothing for the other, and for lines that ask for what a crew cannot know.
+func (l *loader) adviseSteps(b *Build, steps []*Step) {
 	for _, s := range steps {
 		if s.Kind == "decide" {
 			if len(s.Else) == 0 && moves(s.Then) {
@@ -115,14 +115,17 @@ func (l *loader) adviseSteps(steps []*Step) {
 				l.add(oneAnswer(s.Range, "yes", "then"))
 			}
 		}
-		l.adviseSteps(s.Then)
-		l.adviseSteps(s.Else)
+		l.adviseTruth(b, "that", s.That)
+		l.adviseTruth(b, "when", s.When)
+		l.adviseSteps(b, s.Then)
+		l.adviseSteps(b, s.Else)
+		l.adviseSteps(b, s.Unknown)
 	}
 }
 
 // moves tells whether some step sets a control.
 func moves(steps []*Step) bool {
-	return slices.ContainsFunc(steps, func(s *Step) bool { return s.Set != "" || moves(s.Then) || moves(s.Else) })
+	return slices.ContainsFunc(steps, func(s *Step) bool { return s.Set != "" || moves(s.Then) || moves(s.Else) || moves(s.Unknown) })
 }
 
 // changes tells whether an expression reads anything that can change; nil does.

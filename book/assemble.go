@@ -43,6 +43,7 @@ func (l *loader) assemble(book *Book, n int, variant string) *Build {
 	}
 	b.findFacts()
 	b.inferSignals()
+	b.inferShown()
 	for _, d := range l.decls {
 		if d.on[n] && d.kind.word != "claim" && d.kind.word != "variant" {
 			b.decode(d)

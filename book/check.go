@@ -18,6 +18,7 @@ type checker struct {
 	scope  scope
 	report func(Diagnostic)
 	claims bool // functions of a claim are allowed here
+	looks  bool // a crew look: indications, seen.* and called_by are allowed
 	// reads notes every symbol looked up, in order; facts whether a number of
 	// the aircraft block was read.
 	reads []read
@@ -159,6 +160,8 @@ func (c *checker) reference(n *hclsyntax.ScopeTraversalExpr) *Expr {
 		return c.real(at, names)
 	case names[0] == "aircraft":
 		return c.fact(at, names)
+	case names[0] == "seen":
+		return c.sight(at, names)
 	case len(names) == 2:
 		return c.fault(at, names[0], names[1])
 	}
@@ -166,7 +169,7 @@ func (c *checker) reference(n *hclsyntax.ScopeTraversalExpr) *Expr {
 	if !ok {
 		return &Expr{Range: at}
 	}
-	if !s.valued {
+	if !s.valued && !(c.looks && s.kind == "indication") {
 		c.report(hasNoValue(at, names[0], s.kind))
 		return &Expr{Range: at}
 	}

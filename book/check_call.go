@@ -16,6 +16,7 @@ var Calls = []struct{ Name, Form string }{
 	{"least_of", "least_of(x, y, …)"}, {"most_of", "most_of(x, y, …)"}, {"size", "size(x)"},
 	{"failed", "failed(unit)"}, {"held", "held(x, s)"}, {"pulse", "pulse(x, s)"}, {"before", "before(x)"},
 	{"frozen", "frozen(x, when)"}, {"total", "total(x) or total(x, start, least, most)"}, {"count", "count(x)"},
+	{"called_by", "called_by(alert)"},
 }
 
 func (c *checker) call(n *hclsyntax.FunctionCallExpr) *Expr {
@@ -49,6 +50,8 @@ func (c *checker) call(n *hclsyntax.FunctionCallExpr) *Expr {
 		return c.total(n)
 	case "count":
 		return c.count(n)
+	case "called_by":
+		return c.calledBy(n)
 	}
 	return c.otherCall(n)
 }

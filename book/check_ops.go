@@ -90,7 +90,7 @@ func (c *checker) wordMeets(left, right hclsyntax.Expression) (a, b *Expr) {
 // nameless tells whether n is a single name that nothing has.
 func (c *checker) nameless(n hclsyntax.Expression) bool {
 	names, ok := namesOf(bare(n))
-	return ok && len(names) == 1 && names[0] != "real" && names[0] != "aircraft" && c.scope.symbol(names[0]) == nil
+	return ok && len(names) == 1 && names[0] != "real" && names[0] != "aircraft" && names[0] != "seen" && c.scope.symbol(names[0]) == nil
 }
 
 func (c *checker) bareWord(n hclsyntax.Expression, other *Expr) *Expr {

@@ -55,6 +55,7 @@ var Codes = []Code{
 	{"continuous", Error, "a total with bounds, or an effect, takes a value that changes continuously"},
 	{"no-moment", Error, "a claim reads a value without saying when"},
 	{"only-in-claims", Error, "a function of claims is called elsewhere"},
+	{"only-in-steps", Error, "what a crew look at is read outside the steps of a procedure"},
 	{"untyped", Error, "the type of a signal cannot be told"},
 	{"loop", Error, "a value depends on itself with no memory between"},
 	// the whole
@@ -72,6 +73,7 @@ var Codes = []Code{
 	{"untold", Advice, "no alert or indication tells of a function"},
 	{"no-procedure", Advice, "an alert that calls for action names no procedure"},
 	{"one-answer", Advice, "a decision moves something for one answer and says nothing for the other"},
+	{"cannot-know", Advice, "a step asks for what is true and not for what is shown"},
 	{"no-meaning", Advice, "an indication stands for nothing"},
 	{"no-unit", Advice, "a number signal does not carry its unit in its id"},
 	{"constant", Advice, "a condition never changes"},

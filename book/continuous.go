@@ -7,11 +7,12 @@ import "slices"
 // then be met at a moment that can be worked out; nor does an effect.
 type continuity struct {
 	signals []*Signal       // of the build
+	shown   []*Indication   // of the build; a crew look at them
 	smooth  map[string]bool // those that change continuously; nil until it is asked for
 }
 
 func (b *builder) findContinuous() {
-	c := &continuity{signals: b.build.Signals}
+	c := &continuity{signals: b.build.Signals, shown: b.build.Indications}
 	for _, d := range b.decls {
 		if item := b.build.items[d.id]; item != nil {
 			expressions(item, func(_ string, e *Expr) { c.checkBounds(e, b.add) })
@@ -70,6 +71,9 @@ func (c *continuity) findSmooth() {
 				c.smooth[c.signals[i].ID] = true
 			}
 		}
+	}
+	for _, i := range c.shown {
+		c.smooth[i.ID] = c.follows(i.Shows) != nil
 	}
 }
 

@@ -44,17 +44,18 @@ func (n node) step() *Step {
 		}
 		n.saysSomething("set", "says")
 	case "check":
-		s.That = n.yesNo("that")
+		s.That = n.look("that")
 		n.saysSomething("that", "says")
 	case "decide":
-		s.That = n.yesNo("that")
+		s.That = n.look("that")
 		n.saysSomething("that", "says")
-		s.Then, s.Else = n.branch("then"), n.branch("else")
-		if len(s.Then)+len(s.Else) == 0 {
+		s.Then, s.Else, s.Unknown = n.branch("then"), n.branch("else"), n.branch("unknown")
+		if len(s.Then)+len(s.Else)+len(s.Unknown) == 0 {
 			n.l.add(noSteps(n.at, "decide"))
 		}
 	case "later":
-		s.In = n.id("in", "phase")
+		s.In, s.When = n.id("in", "phase"), n.look("when")
+		n.waitsForOne()
 		s.Then = n.steps()
 		if len(s.Then) == 0 {
 			n.saysSomething("says", "says")

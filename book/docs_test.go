@@ -163,6 +163,9 @@ func TestLanguagePage_ListsAreWhole(t *testing.T) {
 			t.Errorf("%s is not in %s", n.Name, n.Unit)
 		}
 	}
+	for _, s := range Sights {
+		must(fmt.Sprintf("| `%s` | %s |", s.Name, s.Title))
+	}
 	for _, e := range Effects {
 		must(fmt.Sprintf("| `%s` | %s%s | %s |", e.Name, map[Type]string{YesNo: "yes/no: ", Word: "word: "}[e.Type], e.Title, defaultOf(e)))
 	}

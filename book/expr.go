@@ -28,6 +28,9 @@ const (
 	OpReal  // ID: name of a real.* quantity, without "real."
 	OpFact  // ID: name of a number of the aircraft block, without "aircraft."
 	OpFault // ID, Word: unit and fault, true while the unit has the fault
+	OpSeen  // ID: name of what can be seen without an instrument, see Sights
+
+	OpCalledBy // called_by(alert): ID; only in what a crew look at
 
 	OpNot     // a
 	OpAnd     // a && b
@@ -66,7 +69,8 @@ const (
 //
 // The main value of an item, read by a bare id (OpRef): unit, function: works
 // (yes/no). signal: its value. control: its position (word). phase: the flight
-// is in it (yes/no). alert: is given (yes/no).
+// is in it (yes/no). alert: is given (yes/no). indication: what it shows, lit or
+// not; only in what a crew look at.
 type Expr struct {
 	Op    Op
 	Args  []*Expr

@@ -59,8 +59,10 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 func stepExpressions(steps []*Step, see func(string, *Expr)) {
 	for _, s := range steps {
 		see("that", s.That)
+		see("when", s.When)
 		stepExpressions(s.Then, see)
 		stepExpressions(s.Else, see)
+		stepExpressions(s.Unknown, see)
 	}
 }
 

@@ -67,6 +67,8 @@ func (e *Expr) write(s *strings.Builder) {
 		s.WriteString("real." + e.ID)
 	case OpFact:
 		s.WriteString("aircraft." + e.ID)
+	case OpSeen:
+		s.WriteString("seen." + e.ID)
 	case OpFault:
 		s.WriteString(e.ID + "." + e.Word)
 	case OpNot, OpNeg:
@@ -127,6 +129,8 @@ func (e *Expr) function() string {
 		return "size"
 	case OpFailed:
 		return "failed"
+	case OpCalledBy:
+		return "called_by"
 	case OpHeld:
 		return "held"
 	case OpPulse:
@@ -148,7 +152,7 @@ func (e *Expr) function() string {
 func (e *Expr) writeCall(s *strings.Builder) {
 	var args []string
 	switch e.Op {
-	case OpFailed:
+	case OpFailed, OpCalledBy:
 		args = append(args, e.ID)
 	case OpAtLeast:
 		args = append(args, formatNumber(e.Num))

@@ -57,11 +57,12 @@ var (
 		kind("also", labelNone, "fail* at when for_s resettable", ""),
 		kind("do", labelNone, "set to leg leg_ft says by from_memory sensed wait_s because", ""),
 		kind("check", labelNone, "that says by from_memory sensed wait_s because", ""),
-		kind("decide", labelNone, "that says by from_memory wait_s because", "then else"),
+		kind("decide", labelNone, "that says by from_memory wait_s because", "then else unknown"),
 		kind("then", labelNone, "", stepWords),
 		kind("else", labelNone, "", stepWords),
+		kind("unknown", labelNone, "", stepWords),
 		kind("note", labelNone, "says* leg leg_ft wait_s because", ""),
-		kind("later", labelNone, "in* says because", stepWords),
+		kind("later", labelNone, "in when says because", stepWords),
 		kind("factor", labelID, "title when* covers landing_ratio fuel_ratio adds_m", ""),
 	)...)
 	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect performance flight claim")

@@ -203,14 +203,16 @@ type Step struct {
 	To         string  // do: position
 	Leg        string  // do, note: what is flown from its end on (Legs)
 	LegFt      float64 // do, note: the level of a descent
-	That       *Expr   // check: what should be true; decide: the question
-	In         string  // later: phase id
+	That       *Expr   // check: what should be so; decide: the question
+	In         string  // later: phase id, "" where When is given
+	When       *Expr   // later: what is waited for
 	By         string  // PF, PM, both
 	FromMemory bool
 	Sensed     bool
 	WaitS      float64 // so long after the line before it
 	Because    string
 	Then, Else []*Step // decide; later uses Then
+	Unknown    []*Step // decide: where That cannot be seen; empty: as Else
 	Range      Range
 }
 

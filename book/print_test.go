@@ -170,7 +170,7 @@ procedure "list" {
     because     = "it clears the latch"
   }
   check {
-    that = !latched
+    that = lamp > 3 || called_by(low) || seen.on_ground
     by   = "PM"
   }
   decide {
@@ -179,6 +179,11 @@ procedure "list" {
     else {
       note {
         says = "Nothing to do."
+      }
+    }
+    unknown {
+      note {
+        says = "It is dark."
       }
     }
     then {
@@ -193,6 +198,12 @@ procedure "list" {
   later {
     in   = climb
     says = "Then"
+  }
+  later {
+    when = lamp < 5 && !seen.icing
+    note {
+      says = "Down there."
+    }
   }
 }
 limit "top" {
@@ -296,7 +307,7 @@ func TestPrint_Difference(t *testing.T) {
 	for _, change := range [][2]string{
 		{`message   = "LOW"`, `message   = "LOw"`}, {"repeats_s = 1.5", "repeats_s = 1.6"},
 		{"priority = 5", "priority = 6"}, {"after     = 0", "after     = 1"}, {"replaces  = 2", "replaces  = 1"}, {"2027-03-31", "2027-03-30"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries   = 2", "reset_tries   = 3"},
-		{"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
+		{"lamp < 5", "lamp < 6"}, {"seen.on_ground", "seen.icing"}, {"It is dark", "It is lit"}, {"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
 		{"span_m       = 34", "span_m       = 35"}, {"900.5", "900.6"}, {`combine = "sum"`, `combine = "greatest"`}, {"adds_m        = 75", "adds_m        = 76"}, {`landing "full"`, `landing "half"`}, {`except = [early]`, ``},
 	} {
 		text := strings.Replace(variedBook, change[0], change[1], 1)

@@ -173,6 +173,7 @@ func (a *attributes) bulletin(x *Bulletin) {
 func stepAttributes(s *Step) attributes {
 	var a attributes
 	a.id("in", s.In)
+	a.expr("when", s.When)
 	a.id("set", s.Set)
 	a.text("to", s.To)
 	a.expr("that", s.That)

@@ -208,7 +208,7 @@ func (p *printer) steps(steps []*Step) {
 			for _, branch := range []struct {
 				word  string
 				steps []*Step
-			}{{"then", s.Then}, {"else", s.Else}} {
+			}{{"then", s.Then}, {"else", s.Else}, {"unknown", s.Unknown}} {
 				if len(branch.steps) > 0 {
 					p.block(branch.word, "", nil, func() { p.steps(branch.steps) })
 				}

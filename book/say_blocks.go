@@ -241,3 +241,10 @@ func expectsNothing(at Range) Diagnostic {
 func badLeg(at Range, text string, err error) Diagnostic {
 	return problem("wrong-value", at, fmt.Sprintf("%q is no leg of a plan", text), say.Capital(err.Error())+".")
 }
+
+func waitsForWhat(at Range, nothing bool) Diagnostic {
+	if nothing {
+		return problem("missing-attribute", at, `A later needs "in" or "when"`, "Say for which phase its steps are left (in = approach), or what is waited for (when = …, such as what an altimeter shows).")
+	}
+	return problem("contradiction", at, "Both in and when are given", "Steps are left either for a phase or until something is seen to be so.")
+}

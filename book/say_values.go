@@ -262,3 +262,24 @@ func noMoment(at Range) Diagnostic {
 func typeNotKnown(at Range, id string) Diagnostic {
 	return problem("untyped", at, fmt.Sprintf("Nothing says what type %q has", id), "It only depends on itself. Give it a value to start from.")
 }
+
+func onlyInSteps(at Range, name string) Diagnostic {
+	return problem("only-in-steps", at, fmt.Sprintf("%q is only for what a crew look at", name),
+		"It stands in that of a check or decide, or in when of a later.")
+}
+
+func unknownSight(at Range, name, near string) Diagnostic {
+	if name == "" {
+		return problem("unknown-real", at, "A name must follow after seen", "There are: seen."+strings.Join(sightNames(), ", seen.")+".")
+	}
+	if near != "" {
+		near = "seen." + near
+	}
+	return problem("unknown-real", at, fmt.Sprintf("There is no seen.%s", shortened(name)),
+		say.DidYouMean(near, "There are: seen."+strings.Join(sightNames(), ", seen.")+"."))
+}
+
+func cannotKnow(at Range, name, parts string) Diagnostic {
+	return problem("cannot-know", at, fmt.Sprintf("%q asks for what is true, and a crew know only what is shown", name),
+		"Read an indication, an alert, a control, a phase or seen.* instead of: "+parts+".")
+}

@@ -96,6 +96,8 @@ func symbolOf(item Item) *symbol {
 		s.unnamed = item.Type == Number && item.Unit == ""
 	case *Control:
 		s.valued, s.typ, s.words = true, Word, sortedWords(item.Positions)
+	case *Indication:
+		s.shown(item.Shows)
 	}
 	return s
 }

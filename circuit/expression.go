@@ -47,6 +47,8 @@ func (k *compiler) leaf(e *book.Expr) Node {
 		return k.ref(e.ID)
 	case book.OpReal:
 		return k.real(e)
+	case book.OpSeen:
+		return k.sight(e)
 	case book.OpFact:
 		return k.fact(e)
 	case book.OpFailed:
@@ -110,6 +112,18 @@ func (k *compiler) real(e *book.Expr) Node {
 	}
 	k.refuse("%s: no real.%s", e.Range, e.ID)
 	return None
+}
+
+func (k *compiler) sight(e *book.Expr) Node {
+	s, ok := book.SightNamed(e.ID)
+	if !ok {
+		k.refuse("%s: no seen.%s", e.Range, e.ID)
+	}
+	n := k.real(&book.Expr{Op: book.OpReal, ID: s.Real, Type: book.YesNo, Range: e.Range})
+	if s.Not {
+		return k.not(n)
+	}
+	return n
 }
 
 func (k *compiler) fact(e *book.Expr) Node {

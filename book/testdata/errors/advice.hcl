@@ -90,7 +90,7 @@ aircraft "a" {
 # decisions with one answer
 procedure "a" {
   decide {   ### "one-answer: This decision says nothing for the answer no. The other answer moves a control. Say in else"
-    that = pressure
+    that = climb
     then {
       do {
         set = lever
@@ -99,7 +99,7 @@ procedure "a" {
     }
   }
   decide {
-    that = pressure
+    that = climb
     then {
       note {
         says = "a"
@@ -109,7 +109,7 @@ procedure "a" {
   later {
     in = climb
     decide {   ### "one-answer: This decision says nothing for the answer yes"
-      that = pressure
+      that = climb
       else {
         later {
           in = climb
@@ -119,6 +119,26 @@ procedure "a" {
           }
         }
       }
+    }
+  }
+}
+---
+# what a crew cannot know
+indication "gauge" {
+  shows = pressure
+  means = pressure
+}
+procedure "a" {
+  check {
+    that = gauge && seen.on_ground && climb && lever == "on"
+  }
+  check {
+    that = pressure && real.icing && gauge   ### "cannot-know: .that. asks for what is true, and a crew know only what is shown. Read an indication, an alert, a control, a phase or seen.. instead of: pressure, shown by gauge; real.icing, which no indication stands for"
+  }
+  later {
+    when = failed(pump)   ### "cannot-know: .when. asks.*failed.pump."
+    note {
+      says = "a"
     }
   }
 }

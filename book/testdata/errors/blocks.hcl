@@ -190,3 +190,15 @@ aircraft "other" {   ### "no-aircraft: The book has two aircraft blocks"
 # no aircraft block, alone
 unit "a" {}
 ### whole "no-aircraft: The book has no aircraft block"
+---
+# a later waits for one thing
+procedure "a" {
+  later {   ### "missing-attribute: A later needs .in. or .when."
+    says = "a"
+  }
+  later {   ### "contradiction: Both in and when are given"
+    in   = climb
+    when = seen.on_ground
+    says = "a"
+  }
+}

@@ -334,3 +334,43 @@ signal "c" {   ### "contradiction"
   value   = pump
   initial = true
 }
+---
+# what a crew look at stands in steps only
+alert "a" {
+  level   = "advisory"
+  message = "A"
+  when    = seen.icing   ### "only-in-steps: .seen.icing. is only for what a crew look at"
+  until   = called_by(a)   ### "only-in-steps: .called_by. is only for what a crew look at"
+}
+---
+# what can be seen
+procedure "a" {
+  check {
+    that = seen.iceing   ### "unknown-real: There is no seen.iceing. Did you mean .seen.icing."
+  }
+  check {
+    that = seen   ### "unknown-real: A name must follow after seen"
+  }
+  check {
+    that = called_by(climb)   ### "wrong-kind: .climb. is a phase, not an alert"
+  }
+  check {
+    that = called_by()   ### "arguments: .called_by. is called with 0 arguments"
+  }
+}
+---
+# what is shown has a type and a unit
+indication "gauge" {
+  shows = real.altitude_ft
+}
+procedure "a" {
+  check {
+    that = gauge   ### "wrong-type: .that. needs a yes/no here, and this is a number"
+  }
+  check {
+    that = gauge > real.airspeed_kt   ### "wrong-unit"
+  }
+  check {
+    that = total(gauge, 0, 0, 5) > 3   ### "continuous"
+  }
+}

@@ -1,0 +1,178 @@
+package book
+
+import (
+	"slices"
+	"strings"
+
+	"knockon/say"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+// What a crew can know (docs/meaning.md, section 12). In that of a check or a
+// decide, and in when of a later, a bare indication is what it shows, and some
+// things are seen without an instrument. What is true and shown nowhere can be
+// asked for as well, with advice not to.
+
+// Sight is something that pilots see without an instrument.
+type Sight struct {
+	Name  string
+	Title string
+	Real  string // the real.* yes/no that it follows
+	Not   bool   // it is yes while that is no
+}
+
+// Sights lists every seen.* yes/no.
+var Sights = []Sight{
+	{"on_ground", "the aircraft stands or rolls", "on_ground", false},
+	{"icing", "ice, or cloud and rain cold enough for it", "icing", false},
+	{"outside_visible", "the ground or the horizon can be seen: the aircraft is not in the icing layer, the one cloud that a flight has", "icing", true},
+}
+
+// SightNamed looks a seen.* yes/no up.
+func SightNamed(name string) (s Sight, ok bool) {
+	for _, s := range Sights {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return Sight{}, false
+}
+
+func sightNames() (names []string) {
+	for _, s := range Sights {
+		names = append(names, s.Name)
+	}
+	return names
+}
+
+// look reads what a crew look at, a yes/no; nil if it is not there.
+func (n node) look(name string) *Expr {
+	a := n.attr(name)
+	if a == nil {
+		return nil
+	}
+	c := checker{scope: n.b, report: n.l.add, looks: true}
+	e := c.check(a.Expr)
+	if e.Type != Unknown && e.Type != YesNo {
+		n.l.add(wrongType(e, YesNo, name))
+	}
+	return e
+}
+
+// waitsForOne checks that a later waits for a phase or for a condition.
+func (n node) waitsForOne() {
+	if (n.attr("in") == nil) == (n.attr("when") == nil) {
+		n.l.add(waitsForWhat(n.at, n.attr("in") == nil))
+	}
+}
+
+func (c *checker) sight(at Range, names []string) *Expr {
+	name := ""
+	if len(names) == 2 {
+		name = names[1]
+	}
+	_, known := SightNamed(name)
+	switch {
+	case !known:
+		c.report(unknownSight(at, name, say.Nearest(name, sightNames())))
+	case !c.looks:
+		c.report(onlyInSteps(at, "seen."+name))
+	default:
+		return &Expr{Op: OpSeen, ID: name, Type: YesNo, Range: at}
+	}
+	return &Expr{Range: at}
+}
+
+func (c *checker) calledBy(n *hclsyntax.FunctionCallExpr) *Expr {
+	if !c.args(n, 1, 1) {
+		return broken(n.Range())
+	}
+	e := &Expr{Op: OpCalledBy, Type: YesNo, Range: rangeOf(n.Range())}
+	e.ID, _ = c.named(n.Args[0], "alert")
+	if !c.looks {
+		c.report(onlyInSteps(e.Range, "called_by"))
+	}
+	return e
+}
+
+// inferShown finds the type of what every indication shows.
+func (b *builder) inferShown() {
+	for _, d := range b.decls {
+		if d.kind.word != "indication" || !d.on[b.n] {
+			continue
+		}
+		if a := b.node(d).attr("shows"); a != nil {
+			next := *b.symbols[d.n]
+			next.shown(b.expr(a.Expr, func(Diagnostic) {}))
+			b.symbols[d.n] = &next
+		}
+	}
+}
+
+// shown takes the type of what an indication shows.
+func (s *symbol) shown(e *Expr) {
+	if e != nil {
+		s.typ, s.unit, s.words, s.unnamed = e.Type, e.Unit, e.Words, e.fits
+	}
+}
+
+// Truths lists the parts of what a crew are asked to look at that they cannot
+// know, in the order of the text.
+func (b *Build) Truths(e *Expr) (list []*Expr) {
+	e.Walk(func(e *Expr) {
+		switch e.Op {
+		case OpReal, OpFault, OpFailed:
+			list = append(list, e)
+		case OpRef:
+			switch b.items[e.ID].(type) {
+			case *Unit, *Function, *Signal:
+				list = append(list, e)
+			}
+		}
+	})
+	return list
+}
+
+// adviseTruth advises where a crew are asked for what they cannot know.
+func (l *loader) adviseTruth(b *Build, name string, e *Expr) {
+	var parts []string
+	seen := map[string]bool{}
+	for _, t := range b.Truths(e) {
+		text := t.String()
+		if seen[text] {
+			continue
+		}
+		if seen[text] = true; len(parts) < mostTruths {
+			parts = append(parts, text+b.shownBy(t))
+		}
+	}
+	if len(parts) > 0 {
+		l.add(cannotKnow(e.Range, name, strings.Join(parts, "; ")))
+	}
+}
+
+// mostTruths is how many parts of one condition an advice names.
+const mostTruths = 4
+
+// shownBy names the first indications that stand for a truth, or show it.
+func (b *Build) shownBy(t *Expr) string {
+	var ids []string
+	for _, i := range b.Indications {
+		if names(i.Means, t) || i.Means == nil && names(i.Shows, t) || t.Op == OpRef && slices.Contains(i.Tells, t.ID) {
+			if ids = append(ids, i.ID); len(ids) == 2 {
+				break
+			}
+		}
+	}
+	if len(ids) == 0 {
+		return ", which no indication stands for"
+	}
+	return ", shown by " + strings.Join(ids, " and ")
+}
+
+// names says that an expression reads what another names.
+func names(e, what *Expr) (found bool) {
+	e.Walk(func(e *Expr) { found = found || e.Op == what.Op && e.ID == what.ID && e.Word == what.Word })
+	return found
+}
