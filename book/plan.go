@@ -105,5 +105,6 @@ func walkSteps(steps []*Step, before string, visit func(s *Step, number string))
 		}
 		walkSteps(s.Then, number+branch, visit)
 		walkSteps(s.Else, number+".else.", visit)
+		walkSteps(s.Unknown, number+".unknown.", visit)
 	}
 }

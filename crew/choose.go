@@ -10,13 +10,14 @@ import (
 // The order (docs/crew.md): what is under way before what is not, unless that is
 // of a higher level; a consequence after its cause, unless it is of a higher
 // level; then the priority of the book; then the order of the book. What was left
-// for a phase comes when nothing else is to be done.
+// for later comes when nothing else is to be done. Memory items wait for nothing
+// (memory.go).
 
 // choose is the task that is next; nil when none can be.
 func (d *duty) choose() *task {
 	var best *task
 	for _, t := range d.tasks {
-		if !d.ready(t) || !t.begun && d.waits(t) {
+		if !d.ready(t) || !t.read && d.waits(t) {
 			continue
 		}
 		if best == nil || d.compare(t, best) < 0 {
@@ -38,14 +39,14 @@ func (d *duty) compare(a, b *task) int {
 }
 
 func deferred(t *task) int {
-	if t.phase >= 0 {
+	if t.left {
 		return 1
 	}
 	return 0
 }
 
 func waiting(t *task) int {
-	if t.begun {
+	if t.read {
 		return 0
 	}
 	return 1
@@ -54,7 +55,7 @@ func waiting(t *task) int {
 // ready says that a task may go on now as far as the flight is concerned.
 func (d *duty) ready(t *task) bool {
 	f := d.current(t)
-	if f == nil || t.notBefore > d.now || t.phase >= 0 && d.phase() < t.phase {
+	if f == nil || t.notBefore > d.now || t.until != nil || t.phase >= 0 && d.phase() < t.phase {
 		return false
 	}
 	s := f.steps[f.at]
@@ -70,7 +71,7 @@ func (d *duty) waits(t *task) bool { _, cause := d.cause(t); return cause != nil
 // is not finished; nil if there is none of the same or a higher level.
 func (d *duty) cause(t *task) (first *task, cause *book.Alert) {
 	for _, other := range d.tasks {
-		if other.list == t.list || other.level > t.level || other.phase >= 0 || other.part {
+		if other.list == t.list || other.level > t.level || other.left || other.part {
 			continue
 		}
 		for _, i := range other.calls {
@@ -83,14 +84,25 @@ func (d *duty) cause(t *task) (first *task, cause *book.Alert) {
 	return nil, nil
 }
 
-// chosen notes that a task is begun, and what it was preferred to.
-func (d *duty) chosen(t *task) {
+// beginTask notes that something of a task is done.
+func (d *duty) beginTask(t *task) {
 	if t.begun {
+		return
+	}
+	t.begun = true
+	for _, i := range t.calls {
+		d.calls[i].Begun = d.now
+	}
+}
+
+// chosen notes that the list of a task is taken up, and what it was preferred to.
+func (d *duty) chosen(t *task) {
+	if t.read {
 		return
 	}
 	var of []Candidate
 	for _, other := range d.tasks {
-		if other.begun || !d.ready(other) {
+		if other.read || !d.ready(other) {
 			continue
 		}
 		first, cause := d.cause(other)
@@ -101,7 +113,7 @@ func (d *duty) chosen(t *task) {
 		}
 		// What waits for a procedure that cannot be begun now, since it is under
 		// way or a pilot is, is no candidate either.
-		if cause == nil || !first.begun && d.ready(first) {
+		if cause == nil || !first.read && d.ready(first) {
 			of = append(of, Candidate{other.list, book.Levels[other.level], cause})
 		}
 	}
@@ -111,8 +123,5 @@ func (d *duty) chosen(t *task) {
 	if len(of) > 1 {
 		d.choices = append(d.choices, Choice{At: d.now, Of: of, Chosen: t.list})
 	}
-	t.begun = true
-	for _, i := range t.calls {
-		d.calls[i].Begun = d.now
-	}
+	d.beginTask(t)
 }

@@ -39,6 +39,8 @@ type duty struct {
 	choices []Choice
 	found   []Finding
 	often   map[string]int // alert: how often it has called
+	mind    *beliefs       // what the alerts that stand say; nil: not asked yet
+	slowly  bool           // what steps ask is worked out from the record, part by part
 }
 
 // task is a procedure, or a part of one, that is to be done.
@@ -48,11 +50,15 @@ type task struct {
 	level     int
 	frames    []frame // the innermost last
 	notBefore book.Time
-	last      book.Time // when its last line ended
-	begun     bool
-	found     bool // the list is in hand
-	phase     int  // deferred: done from this phase on; -1 for none
-	part      bool // a step of its own, done late
+	last      book.Time   // when its last line ended
+	begun     bool        // something of it has been done
+	read      bool        // not only what is done from memory
+	found     bool        // the list is in hand
+	phase     int         // left for this phase and those after it; -1 for none
+	until     *book.Step  // left until what this asks is seen to be so; nil: not, or it has been
+	left      bool        // for later
+	part      bool        // a step of its own, done late
+	caller    *book.Alert // that it is done for; nil: for all that call
 }
 
 // frame is a list of steps and how far it is done.
@@ -132,9 +138,10 @@ func (t *task) fork(same map[*task]*task) *task {
 
 // Sees is run.Hand.
 func (d *duty) Sees(v run.View) run.Will {
-	d.view, d.now, d.moves, d.legs = v, v.Now(), nil, nil
+	d.view, d.now, d.moves, d.legs, d.mind = v, v.Now(), nil, nil, nil
 	d.end()
 	d.notice()
+	d.await()
 	d.countTries()
 	for d.next() {
 	}
@@ -164,28 +171,32 @@ func (d *duty) call(c caller) {
 	case open != nil:
 		call.Joined, call.Begun = true, d.calls[open.calls[0]].Begun
 		open.calls = append(open.calls, number)
-		if !open.begun {
+		if !open.read {
 			open.level = min(open.level, c.level)
 		}
 	case d.team.pace.MostCalls > 0 && d.often[c.alert.ID] >= d.team.pace.MostCalls:
 		d.found = append(d.found, Finding{Kind: AgainAndAgain, At: d.now, Procedure: c.list, Alert: c.alert})
 	default:
 		d.often[c.alert.ID]++
-		d.tasks = append(d.tasks, &task{list: c.list, calls: []int{number}, level: c.level, notBefore: noticed, phase: -1,
-			frames: []frame{{steps: d.arranged(d.team.lists[c.list])}}})
+		t := &task{list: c.list, calls: []int{number}, level: c.level, notBefore: noticed, phase: -1,
+			frames: []frame{{steps: memoryFirst(d.arranged(d.team.lists[c.list]))}}}
+		if d.team.sided[c.list] {
+			t.caller = c.alert
+		}
+		d.tasks = append(d.tasks, t)
 	}
 	d.calls = append(d.calls, call)
 }
 
-// open is the task that answers an alert already: one that waits for the same
-// procedure, or one under way that the same alert has called.
+// open is the task that answers an alert already: one whose list is not in hand
+// yet, unless it is done for another side; or one that the same alert has called.
 func (d *duty) open(c caller) *task {
 	for _, t := range d.tasks {
-		if t.list != c.list || t.phase >= 0 || t.part {
+		if t.list != c.list || t.left || t.part {
 			continue
 		}
 		same := slices.ContainsFunc(t.calls, func(i int) bool { return d.calls[i].Alert == c.alert })
-		if !t.begun || same {
+		if same || !t.read && t.caller == nil {
 			return t
 		}
 	}
@@ -239,45 +250,72 @@ func (d *duty) finish(t *task, l *Line) {
 	if l.Kind != StepLine || l.Omitted {
 		return
 	}
-	if n, ok := d.team.asks[s]; ok {
-		l.Answer = No
-		if d.yes(n) {
-			l.Answer = Yes
-		}
-	}
-	way := l.Answer
-	if d.changes[s].Kind == Otherwise {
-		way = map[Answer]Answer{Yes: No, No: Yes, None: No}[way]
+	if s.Kind != "later" {
+		l.Answer = d.looks(t, s)
 	}
 	switch {
 	case s.Kind == "check" && l.Answer == No:
 		d.found = append(d.found, Finding{Kind: NotAsItShould, At: d.now, Procedure: l.Procedure, Step: s})
-	case s.Kind == "decide" && way == No:
-		t.enter(d.arranged(s.Else))
 	case s.Kind == "decide":
-		t.enter(d.arranged(s.Then))
+		t.enter(d.arranged(branch(s, d.way(s, l.Answer))))
 	case s.Kind == "later":
 		d.leave(t, s)
 	}
+}
+
+// way is the answer that a decision is taken by.
+func (d *duty) way(s *book.Step, a Answer) Answer {
+	if d.changes[s].Kind == Otherwise {
+		return map[Answer]Answer{Yes: No, No: Yes, Unseen: Yes, None: No}[a]
+	}
+	return a
+}
+
+// branch is what follows an answer.
+func branch(s *book.Step, a Answer) []*book.Step {
+	switch {
+	case a == Unseen && len(s.Unknown) > 0:
+		return s.Unknown
+	case a == Unseen, a == No:
+		return s.Else
+	}
+	return s.Then
 }
 
 func (t *task) enter(steps []*book.Step) {
 	t.frames = append(t.frames, frame{steps: steps})
 }
 
-// leave puts steps off to their phase, or does them at once if it has come.
+// leave puts steps off to their phase, or until what they wait for is seen to be
+// so; or does them at once if it has come.
 func (d *duty) leave(t *task, s *book.Step) {
 	if len(s.Then) == 0 {
 		return
 	}
 	steps := d.arranged(s.Then)
-	phase := slices.IndexFunc(d.team.Build().Phases, func(p *book.Phase) bool { return p.ID == s.In })
-	if phase <= d.phase() {
+	rest := &task{list: t.list, calls: t.calls, caller: t.caller, level: t.level, phase: -1, last: d.now, begun: true, read: true, found: true, left: true,
+		frames: []frame{{steps: steps}}}
+	come := false
+	if s.When != nil {
+		rest.until, come = s, d.looks(t, s) == Yes
+	} else {
+		rest.phase = slices.IndexFunc(d.team.Build().Phases, func(p *book.Phase) bool { return p.ID == s.In })
+		come = rest.phase <= d.phase()
+	}
+	if come {
 		t.enter(steps)
 		return
 	}
-	d.tasks = append(d.tasks, &task{list: t.list, calls: t.calls, level: t.level, phase: phase, last: d.now, begun: true, found: true,
-		frames: []frame{{steps: steps}}})
+	d.tasks = append(d.tasks, rest)
+}
+
+// await lets go on what waited for something that is seen now.
+func (d *duty) await() {
+	for _, t := range d.tasks {
+		if t.until != nil && d.looks(t, t.until) == Yes {
+			t.until = nil
+		}
+	}
 }
 
 func (d *duty) phase() int {
@@ -289,7 +327,7 @@ func (d *duty) done(t *task) bool {
 	if d.current(t) != nil || slices.ContainsFunc(d.under, func(u underway) bool { return u.task == t && u.to > d.now }) {
 		return false
 	}
-	if t.phase >= 0 || t.part {
+	if t.left || t.part {
 		return true
 	}
 	for _, i := range t.calls {
@@ -313,5 +351,5 @@ func (d *duty) current(t *task) *frame {
 }
 
 func (d *duty) plan(asked run.Scenario, r *run.Record) *Plan {
-	return &Plan{Asked: asked, Record: r, Lines: d.lines, Calls: d.calls, Choices: d.choices, Findings: d.found}
+	return &Plan{Asked: asked, Record: r, Lines: d.lines, Calls: d.calls, Choices: d.choices, Findings: d.findings(r)}
 }

@@ -10,6 +10,9 @@ import (
 // next begins one thing that can be begun now; false when there is none.
 func (d *duty) next() bool {
 	d.drop()
+	if begun, waits := d.memory(); begun || waits {
+		return begun
+	}
 	t := d.choose()
 	if d.tell != nil && (t == nil || t.level > 0) && !d.inWarning() {
 		d.block(RadioLine, d.tell, "PM", d.team.pace.RadioS)
@@ -28,18 +31,26 @@ func (d *duty) next() bool {
 		return false
 	}
 	d.chosen(t)
+	t.read = true
 	if !s.FromMemory && !t.found && d.team.pace.ListS > 0 {
 		t.found = true
 		d.block(ListLine, t, "PM", d.team.pace.ListS)
 		return true
 	}
+	d.line(t)
+	return true
+}
+
+// line begins the next line of a task.
+func (d *duty) line(t *task) {
+	f := d.current(t)
+	s := f.steps[f.at]
 	f.at++
 	if d.changes[s].Kind == Late && !t.part {
-		d.tasks = append(d.tasks, &task{list: t.list, calls: t.calls, level: t.level, notBefore: d.now + d.changes[s].By, last: d.now,
-			begun: true, found: true, phase: -1, part: true, frames: []frame{{steps: []*book.Step{s}}}})
+		d.tasks = append(d.tasks, &task{list: t.list, calls: t.calls, caller: t.caller, level: t.level, notBefore: d.now + d.changes[s].By, last: d.now,
+			begun: true, read: true, found: true, phase: -1, part: true, frames: []frame{{steps: []*book.Step{s}}}})
 	}
 	d.do(t, s)
-	return true
 }
 
 // inWarning says that a line of a warning's procedure is under way.
@@ -107,7 +118,7 @@ func (d *duty) do(t *task, s *book.Step) {
 	c := d.changes[s]
 	to := d.now + d.team.pace.length(s, d.team.words(s))
 	l := Line{Kind: StepLine, Call: t.calls[0], Procedure: t.list, Step: s, Number: d.team.number[s], By: by(s), From: d.now, To: to,
-		Deferred: t.phase >= 0, Omitted: c.Kind == Omit || c.Kind == Late && !t.part}
+		Deferred: t.left, Omitted: c.Kind == Omit || c.Kind == Late && !t.part}
 	if s.Kind == "do" && s.Set != "" && !l.Omitted {
 		l.Control, l.Position = s.Set, s.To
 		if c.Kind == Wrong {
@@ -162,7 +173,7 @@ func (d *duty) block(k LineKind, t *task, who string, seconds float64) {
 	if who == "both" {
 		d.free[0] = to
 	}
-	l := Line{Kind: k, Call: t.calls[0], Procedure: t.list, By: who, From: from, To: to, Deferred: t.phase >= 0}
+	l := Line{Kind: k, Call: t.calls[0], Procedure: t.list, By: who, From: from, To: to, Deferred: t.left}
 	d.under = append(d.under, underway{t, len(d.lines), to})
 	d.lines = append(d.lines, l)
 }

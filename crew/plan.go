@@ -31,16 +31,6 @@ const (
 	BriefLine LineKind = "brief" // a briefing
 )
 
-// Answer is what came of a check or a decision.
-type Answer string
-
-// Answers. None is that of lines that ask nothing, or nothing that the book knows.
-const (
-	None Answer = ""
-	Yes  Answer = "yes"
-	No   Answer = "no"
-)
-
 // Line is one thing that the crew did.
 type Line struct {
 	Kind      LineKind
@@ -54,7 +44,7 @@ type Line struct {
 	Control   string // what was moved: with a wrong switch another than the step's
 	Position  string
 	Omitted   bool // the time passed, but it was not done
-	Deferred  bool // left for a phase, and done in it
+	Deferred  bool // left for later, and done then
 }
 
 // Call is an alert that the crew met.
@@ -92,6 +82,8 @@ const (
 	AgainAndAgain FindingKind = "again_and_again" // an alert calls for its procedure without end
 	TooManyTries  FindingKind = "too_many_tries"  // a reset is tried more often than the book allows
 	NotAsItShould FindingKind = "check_fails"     // a check found something else
+	CannotBeSeen  FindingKind = "cannot_be_seen"  // what a line asks for is dark
+	Misled        FindingKind = "misled"          // what a line asks for is shown wrong, and the answer with it
 )
 
 // Finding is something that somebody should know about a plan.
@@ -102,6 +94,14 @@ type Finding struct {
 	Step      *book.Step
 	Alert     *book.Alert
 	Unit      *book.Unit
+	Answer    Answer  // CannotBeSeen, Misled: that of the line
+	Gauges    []Gauge // CannotBeSeen: that are dark; Misled: that show wrong
+}
+
+// Gauge is an indication as the crew met it.
+type Gauge struct {
+	Of           *book.Indication
+	Shows, Means string // in words; "" where it is dark, and where it stands for nothing
 }
 
 // ChangeKind is how a step is done otherwise.

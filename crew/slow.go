@@ -11,7 +11,8 @@ import (
 
 // FlySlowly is Fly the obvious way: fly the whole flight with the actions known
 // so far, let the crew watch the record from its start until they take an action
-// that is not known, add it, and fly again. One flight for each action.
+// that is not known, add it, and fly again. One flight for each action. What
+// lines ask is worked out part by part from the record (sight.Eye).
 func (t *Team) FlySlowly(ctx context.Context, s run.Scenario, changes ...Change) (*Plan, error) {
 	known := s
 	known.Actions, known.Plan = slices.Clone(s.Actions), slices.Clone(s.Plan)
@@ -24,6 +25,7 @@ func (t *Team) FlySlowly(ctx context.Context, s run.Scenario, changes ...Change)
 		if err != nil {
 			return nil, err
 		}
+		d.slowly = true
 		more := d.watch(r, len(known.Actions)-len(s.Actions)+len(known.Plan)-len(s.Plan))
 		if len(more.Moves)+len(more.Legs) == 0 {
 			return d.plan(s, r), nil

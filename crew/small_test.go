@@ -53,7 +53,12 @@ func round() *crew.Pace {
 
 func small(t *testing.T, more string) *crew.Team {
 	t.Helper()
-	b, diags := book.Load(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(frame + more)}})
+	return smallOf(t, frame+more)
+}
+
+func smallOf(t *testing.T, text string) *crew.Team {
+	t.Helper()
+	b, diags := book.Load(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(text)}})
 	if diags.HasErrors() {
 		t.Fatal(diags[0])
 	}

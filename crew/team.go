@@ -16,6 +16,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/crew/sight"
 	"knockon/ledger"
 	"knockon/run"
 )
@@ -32,7 +33,8 @@ type Team struct {
 	course *run.Course
 	pace   Pace
 	alerts []caller
-	asks   map[*book.Step]circuit.Node // check, decide: what is asked
+	looks  map[asked]sight.Look
+	sided  map[*book.Procedure]bool // done for each alert that calls
 	phases []circuit.Node
 	low    circuit.Node // too low or too fast for reading
 	rank   map[string]int
@@ -62,6 +64,15 @@ type Brief struct {
 	build *book.Build
 	team  Team
 	low   *book.Expr
+	asks  map[asked]*sight.Question
+	order []asked // of asks
+}
+
+// asked is a step that asks something, in a list that is done for an alert; ""
+// where it does not matter for which, or is not known.
+type asked struct {
+	step *book.Step
+	by   string
 }
 
 // NewBrief prepares a crew for a build.
@@ -77,6 +88,7 @@ func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {
 		return nil, fmt.Errorf("%q is not a day: write it as 2026-11-25", day)
 	}
 	x.team.lay(b, day)
+	x.prepare()
 	low, diags := book.ParseExpr(x.team.pace.low(), b)
 	if diags.HasErrors() {
 		return nil, fmt.Errorf("crew: %s", diags[0].Summary)
@@ -86,12 +98,21 @@ func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {
 }
 
 // Watches lists what a course must observe that this crew are to fly.
-func (x *Brief) Watches() []*book.Expr { return append(x.team.watches(x.build), x.low) }
+func (x *Brief) Watches() []*book.Expr {
+	list := append(x.team.watches(x.build), x.low)
+	for _, a := range x.order {
+		list = append(list, x.asks[a].Watches()...)
+	}
+	return list
+}
 
 // On puts the crew on a course of the build, which must observe what they watch.
 func (x *Brief) On(c *run.Course) *Team {
 	t := x.team
-	t.course, t.asks, t.rank = c, map[*book.Step]circuit.Node{}, map[string]int{}
+	t.course, t.looks, t.rank = c, map[asked]sight.Look{}, map[string]int{}
+	for a, q := range x.asks {
+		t.looks[a] = q.On(c.Circuit())
+	}
 	t.low, _ = c.Circuit().WatchOf(x.low)
 	t.find(x.build)
 	t.ties = newTies(x.build, c.Circuit())
@@ -136,13 +157,6 @@ func (t *Team) Number(s *book.Step) string { return t.number[s] }
 
 // watches lists what the crew look at beside the values of the book.
 func (t *Team) watches(b *book.Build) (list []*book.Expr) {
-	for _, p := range b.Procedures {
-		Walk(t.lists[p], func(s *book.Step, _ string) {
-			if s.That != nil {
-				list = append(list, s.That)
-			}
-		})
-	}
 	for _, u := range b.Units {
 		if u.ResetBy != nil && u.ResetTries > 0 {
 			list = append(list, u.ResetBy)
@@ -160,11 +174,6 @@ func (t *Team) find(b *book.Build) {
 	lists := map[string]*book.Procedure{}
 	for i, p := range b.Procedures {
 		lists[p.ID], t.rank[p.ID] = p, i
-		Walk(t.lists[p], func(s *book.Step, _ string) {
-			if s.That != nil {
-				t.asks[s], _ = c.WatchOf(s.That)
-			}
-		})
 	}
 	for _, a := range b.Alerts {
 		n, _ := c.Node(circuit.Value{Item: a.ID})

@@ -175,17 +175,3 @@ func (s speaker) line(l Line) Spoken {
 	}
 	return v
 }
-
-func (s speaker) finding(f Finding) string {
-	switch f.Kind {
-	case AgainAndAgain:
-		return f.Alert.Message + " comes again after its procedure (" + f.Procedure.Title + ") was done, and again: the crew stop answering it"
-	case TooManyTries:
-		return f.Unit.Title + " is reset more often than the book allows"
-	}
-	says := f.Step.Says
-	if says == "" {
-		says = f.Step.That.String()
-	}
-	return f.Procedure.Title + ": \"" + says + "\" is not as it should be"
-}

@@ -29,6 +29,7 @@ func follow(list []*book.Step, next map[*book.Step]*book.Step) {
 		}
 		follow(s.Then, next)
 		follow(s.Else, next)
+		follow(s.Unknown, next)
 	}
 }
 

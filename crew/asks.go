@@ -1,0 +1,92 @@
+package crew
+
+import (
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/crew/sight"
+)
+
+// Question is what a step has the crew look at; nil where it asks nothing that the
+// book knows.
+func Question(s *book.Step) *book.Expr {
+	if s.That != nil {
+		return s.That
+	}
+	return s.When
+}
+
+// prepare finds what the steps ask. Those of a list that serves two sides ask it
+// anew for each alert that calls.
+func (x *Brief) prepare() {
+	x.asks, x.team.sided = map[asked]*sight.Question{}, map[*book.Procedure]bool{}
+	for _, p := range x.build.Procedures {
+		Walk(x.team.lists[p], func(s *book.Step, _ string) {
+			e := Question(s)
+			if e == nil {
+				return
+			}
+			x.ask(s, e, "")
+			if !sight.CallsFor(e) {
+				return
+			}
+			x.team.sided[p] = true
+			for _, a := range x.build.Alerts {
+				if a.Procedure == p.ID {
+					x.ask(s, e, a.ID)
+				}
+			}
+		})
+	}
+}
+
+func (x *Brief) ask(s *book.Step, e *book.Expr, by string) {
+	a := asked{s, by}
+	if x.asks[a] == nil {
+		x.asks[a] = sight.Of(x.build, e, by)
+		x.order = append(x.order, a)
+	}
+}
+
+// lookOf is what a step asks in a list that is done for an alert, nil for any.
+func (t *Team) lookOf(s *book.Step, caller *book.Alert) (l sight.Look, ok bool) {
+	if caller != nil {
+		if l, ok = t.looks[asked{s, caller.ID}]; ok {
+			return l, true
+		}
+	}
+	l, ok = t.looks[asked{s, ""}]
+	return l, ok
+}
+
+// Looks is what somebody sees who does a step now, whatever the list is done for:
+// None where it asks nothing. Values are those that the course of the team
+// observes.
+func (t *Team) Looks(s *book.Step, value func(circuit.Node) float64) Answer {
+	if l, ok := t.lookOf(s, nil); ok {
+		return l.Answer(value)
+	}
+	return None
+}
+
+// Answer is what came of a check or a decision.
+type Answer = sight.Answer
+
+// Answers. None is that of lines that ask nothing, or nothing that the book knows.
+const (
+	None   = sight.None
+	Yes    = sight.Yes
+	No     = sight.No
+	Unseen = sight.Unseen
+)
+
+// looks is what the crew see of a step of a task.
+func (d *duty) looks(t *task, s *book.Step) Answer {
+	l, ok := d.team.lookOf(s, t.caller)
+	switch {
+	case !ok:
+		return None
+	case d.slowly:
+		return sight.Eye{Record: d.view.(moment).Record, At: d.now}.Answer(l.Asks)
+	}
+	return l.Answer(d.view.Value)
+}

@@ -1,0 +1,91 @@
+package crew
+
+import (
+	"knockon/book"
+	"knockon/say"
+)
+
+// finding is a finding in words.
+func (s speaker) finding(f Finding) string {
+	switch f.Kind {
+	case AgainAndAgain:
+		return f.Alert.Message + " comes again after its procedure (" + f.Procedure.Title + ") was done, and again: the crew stop answering it"
+	case TooManyTries:
+		return f.Unit.Title + " is reset more often than the book allows"
+	case CannotBeSeen:
+		return s.asked(f) + " cannot be seen, since " + darkness(f.Gauges) + took(s.team, f)
+	case Misled:
+		return s.asked(f) + ": the crew saw " + lies(f.Gauges) + ": " + s.answered(f)
+	}
+	return s.asked(f) + " is not as it should be"
+}
+
+// asked is a line that asks something, by its procedure.
+func (s speaker) asked(f Finding) string {
+	says := f.Step.Says
+	if says == "" {
+		says = f.Step.That.String()
+	}
+	return f.Procedure.Title + ": \"" + says + "\""
+}
+
+func darkness(list []Gauge) string {
+	var titles []string
+	for _, g := range list {
+		titles = append(titles, g.Of.Title)
+	}
+	return say.And(titles) + " " + say.Plural(len(list), "is", "are") + " dark"
+}
+
+// lies says what was shown and what was true.
+func lies(list []Gauge) string {
+	var parts []string
+	for _, g := range list {
+		parts = append(parts, g.Of.Title+" at "+g.Shows+", while "+g.Means+" was true")
+	}
+	return say.And(parts)
+}
+
+// answered says where a lie led.
+func (s speaker) answered(f Finding) string {
+	switch {
+	case f.Step.Kind == "check" && f.Answer == Yes:
+		return "they took it to be as it should be"
+	case f.Step.Kind == "check":
+		return "they took it not to be as it should be"
+	}
+	other := map[Answer]Answer{Yes: No, No: Yes}[f.Answer]
+	return "they answered " + string(f.Answer) + " and went on with " + s.team.beginning(branch(f.Step, f.Answer)) + ", not with " + s.team.beginning(branch(f.Step, other))
+}
+
+// took says what a decision whose question is dark goes on with.
+func took(t *Team, f Finding) string {
+	if f.Step.Kind != "decide" {
+		return ""
+	}
+	return ": they went on with " + t.beginning(branch(f.Step, f.Answer))
+}
+
+// beginning names some steps by their first.
+func (t *Team) beginning(steps []*book.Step) string {
+	if len(steps) == 0 {
+		return "the next line"
+	}
+	if says := t.words(steps[0]); says != "" {
+		return "\"" + says + "\""
+	}
+	return steps[0].Kind + " " + t.number[steps[0]]
+}
+
+// Deceived says in words where what the crew of a plan saw led them astray, or was
+// not there to be seen, in the order of time.
+func (t *Team) Deceived(p *Plan) (list []Note) {
+	from, _ := p.Record.FirstStrike()
+	s := speaker{t, p, from}
+	for _, f := range p.Findings {
+		if f.Kind == Misled || f.Kind == CannotBeSeen {
+			list = append(list, Note{f.Kind, s.moment(f.At), s.finding(f)})
+		}
+	}
+	return list
+}
