@@ -120,7 +120,7 @@ flight "other" {
   approach_kt        = 128
 }
 unit "monitor" { only = [new] }
-alert "seen" {
+alert "noticed" {
   only    = [new]
   level   = "caution"
   message = "Seen"
@@ -140,7 +140,7 @@ claim "both" {
     flight  = other
     fail    = [pump]
     at      = "120 s"
-    expect  = [told(brakes), at(0, seen), at(700, real.time_s == 820)]
+    expect  = [told(brakes), at(0, noticed), at(700, real.time_s == 820)]
   }
 }
 claim "new_only" {
@@ -152,7 +152,7 @@ claim "new_only" {
     fail    = [monitor]
     at      = "120 s"
   }
-  expect = [never_given(seen)]
+  expect = [never_given(noticed)]
 }
 `
 	r := check(t, text)

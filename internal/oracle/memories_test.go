@@ -151,9 +151,9 @@ signal "on" { value = press ? !before(on) : before(on) }`,
 			book: `
 signal "presses_count" { value = count(real.icing) }
 signal "third" { value = presses_count >= 3 }
-signal "seen" { value = real.icing && presses_count == 0 }`,
+signal "iced_once" { value = real.icing && presses_count == 0 }`,
 			path: "icing 1-2 3-4 6-7", end: 8,
-			want: map[string]string{"third value": "no 6:yes", "seen value": "no 1:yes 1:no"},
+			want: map[string]string{"third value": "no 6:yes", "iced_once value": "no 1:yes 1:no"},
 		},
 		{
 			name: "count(x) of a rise that has no duration",
