@@ -205,7 +205,5 @@ func (d *duty) look() book.Time {
 			consider(t.last + book.AtSeconds(f.steps[f.at].WaitS))
 		}
 	}
-	consider(d.free[0])
-	consider(d.free[1])
 	return next
 }

@@ -18,19 +18,21 @@ import (
 // TestFly_TheFirstMicroseconds: what is inoperative has failed from the start, what
 // fails a microsecond later from then, and a passing failure that ends moves nothing.
 func TestFly_TheFirstMicroseconds(t *testing.T) {
-	c := hopCourse(t, "control \"right\" {\n positions = [\"on\", \"off\"]\n initial = \"off\"\n}\n")
-	s := run.Scenario{Inoperative: []book.FailureRef{{Unit: "b"}}, Strikes: []run.Strike{strike(0.000001, 40*book.Second, "a")}}
-	r := flown(t, c, s)
-	failed := func(unit string) circuit.Value { return circuit.Value{Item: unit, Aspect: circuit.Failed} }
-	if got, want := spans(t, r, failed("b")), fmt.Sprintf("0-%g ", r.End.Seconds()); got != want {
-		t.Errorf("inoperative: %s, want %s", got, want)
-	}
-	if got := spans(t, r, failed("a")); got != "1e-06-40.000001 " {
-		t.Errorf("a microsecond later: %s", got)
-	}
-	n, _ := r.Circuit().Node(circuit.Value{Item: "right"})
-	if h := r.History(n); r.Instants()[0] != 0 || r.Circuit().WordText(r.At(n, r.End)) != "off" {
-		t.Errorf("begins at %d; the control: %+v", r.Instants()[0], h)
+	for _, stands := range []string{"on", "off"} {
+		c := hopCourse(t, fmt.Sprintf("control \"right\" {\n positions = [\"on\", \"off\"]\n initial = %q\n}\n", stands))
+		s := run.Scenario{Inoperative: []book.FailureRef{{Unit: "b"}}, Strikes: []run.Strike{strike(0.000001, 40*book.Second, "a")}}
+		r := flown(t, c, s)
+		failed := func(unit string) circuit.Value { return circuit.Value{Item: unit, Aspect: circuit.Failed} }
+		if got, want := spans(t, r, failed("b")), fmt.Sprintf("0-%g ", r.End.Seconds()); got != want {
+			t.Errorf("inoperative: %s, want %s", got, want)
+		}
+		if got := spans(t, r, failed("a")); got != "1e-06-40.000001 " {
+			t.Errorf("a microsecond later: %s", got)
+		}
+		n, _ := r.Circuit().Node(circuit.Value{Item: "right"})
+		if r.Instants()[0] != 0 || r.Circuit().WordText(r.At(n, r.End)) != stands {
+			t.Errorf("begins at %d; the control: %+v", r.Instants()[0], r.History(n))
+		}
 	}
 }
 

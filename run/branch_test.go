@@ -131,81 +131,119 @@ func compareSamples(t *testing.T, r *run.Record, list []sample, nodes []circuit.
 }
 
 // TestBranch_FollowsAnother: the run without the failures, led along a part that
-// turns the flight twice, has the values of the run that every record is compared
-// with (Beside), from wherever it is led.
+// turns the flight again and again, has the values of the run that every record is
+// compared with (Beside), from wherever it is led and in steps of any length.
 func TestBranch_FollowsAnother(t *testing.T) {
-	b := corvane.Build(t, "")
-	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx := context.Background()
-	s := fail(during("climb", 60), "waste_blower")
-	plain, err := c.Fly(ctx, s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	here, err := c.Branch(ctx, s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	there, err := c.BranchBeside(ctx, plain)
-	if err != nil {
-		t.Fatal(err)
-	}
-	at, _ := c.Resolve(ctx, during("climb", 90))
-	for _, x := range []*run.Branch{here, there} {
-		if err := x.Until(ctx, at); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if !there.With(here) || !here.With(there) {
-		t.Error("before anything turns they are not on one path")
-	}
-	old, a := here, here.Part()
-	for i, to := range []string{"off", "run", "off"} { // the engine goes, comes and goes
-		if err := a.Move("engine_left_switch", to, at+book.Time(1+30*i)*book.Second); err != nil {
-			t.Fatal(err)
-		}
-	}
-	for _, step := range []book.Time{5, 40, 300, 100000} {
-		led := there.Part()
-		var got []sample
-		var nodes []circuit.Node
-		for _, v := range led.Circuit().Values() {
-			nodes = append(nodes, v.Node)
-		}
-		see := func() {
-			if led.Settled() {
-				x := sample{at: led.Now()}
-				for _, n := range nodes {
-					x.values = append(x.values, led.Value(n))
-				}
-				got = append(got, x)
-			}
-		}
-		x := a.Part()
-		for until := at; !x.Ended(); {
-			until += step * book.Second
-			if err := x.Until(ctx, until); err != nil {
-				t.Fatal(err)
-			}
-			if err := led.Follow(ctx, x, see); err != nil {
-				t.Fatal(err)
-			}
-			if !led.With(x) || led.Now() > x.Now() {
-				t.Fatalf("led to %d, the other is at %d", led.Now(), x.Now())
-			}
-		}
-		r := flownAgain(t, c, x)
-		beside, err := c.Beside(ctx, r)
+	b, ctx := corvane.Build(t, ""), context.Background()
+	for _, k := range []struct {
+		flight, unit string
+		steps        []book.Time // seconds
+	}{{"short_hop", "waste_blower", []book.Time{5, 40, 100000}}, {"short_hop", "engine_right", []book.Time{30}}, {"northern_link", "waste_blower", []book.Time{600}}} {
+		c, err := run.NewCourse(b, corvane.Flight(t, b, k.flight), run.Setting{})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if led.Path().End() != r.Path().End() || x.With(old) || r.Path() == c.Path || len(got) < 20 {
-			t.Errorf("led to %d, the flight ends at %d; %d moments", led.Path().End(), r.Path().End(), len(got))
+		s := fail(during("climb", 60), k.unit)
+		plain, err := c.Fly(ctx, s)
+		if err != nil {
+			t.Fatal(err)
 		}
-		compareSamples(t, beside, got, nodes)
+		here, err := c.Branch(ctx, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		there, err := c.BranchBeside(ctx, plain)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, _ := c.Resolve(ctx, during("climb", 50))
+		if err := here.Until(ctx, at); err != nil {
+			t.Fatal(err)
+		}
+		if err := there.Follow(ctx, here, func() {}); err != nil || !there.With(here) || !here.With(there) {
+			t.Errorf("before anything turns they are not on one path: %v", err)
+		}
+		a := here.Part()
+		for i, to := range []string{"off", "run", "off", "run"} { // the engine goes and comes
+			if err := a.Move("engine_left_switch", to, at+book.Time(1+30*i)*book.Second); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, step := range k.steps {
+			led, x := there.Part(), a.Part()
+			got, nodes := follow(t, led, x, at, step*book.Second)
+			r := flownAgain(t, c, x)
+			beside, err := c.Beside(ctx, r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if led.Path().End() != r.Path().End() || x.With(here) || r.Path() == c.Path || len(got) < 20 {
+				t.Errorf("led to %d, the flight ends at %d; %d moments", led.Path().End(), r.Path().End(), len(got))
+			}
+			compareSamples(t, beside, got, nodes)
+		}
+	}
+}
+
+// follow flies a branch to its end, step by step, and leads another along; that one
+// is sampled.
+func follow(t *testing.T, led, x *run.Branch, from, step book.Time) (got []sample, nodes []circuit.Node) {
+	t.Helper()
+	for _, v := range led.Circuit().Values() {
+		nodes = append(nodes, v.Node)
+	}
+	see := func() {
+		if led.Settled() {
+			s := sample{at: led.Now()}
+			for _, n := range nodes {
+				s.values = append(s.values, led.Value(n))
+			}
+			got = append(got, s)
+		}
+	}
+	for until := from; !x.Ended(); {
+		until += step
+		if err := x.Until(context.Background(), until); err != nil {
+			t.Fatal(err)
+		}
+		if err := led.Follow(context.Background(), x, see); err != nil {
+			t.Fatal(err)
+		}
+		if !led.With(x) || led.Now() > x.Now() {
+			t.Fatalf("led to %d, the other is at %d", led.Now(), x.Now())
+		}
+	}
+	return got, nodes
+}
+
+// TestBranch_With: two parts that turn the flight in the same way at the same moment
+// are on one path, and those that turn it at another moment are not.
+func TestBranch_With(t *testing.T) {
+	c := liveCourse(t, "short_hop", 0)
+	at, _ := c.Resolve(t.Context(), during("climb", 30))
+	stem, err := c.Branch(t.Context(), run.Scenario{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := stem.Until(t.Context(), at); err != nil {
+		t.Fatal(err)
+	}
+	turned := func(after book.Time) *run.Branch {
+		x := stem.Part()
+		if err := x.Move("engine_left_switch", "off", at+after*book.Second); err != nil {
+			t.Fatal(err)
+		}
+		if err := x.Until(t.Context(), at+60*book.Second); err != nil {
+			t.Fatal(err)
+		}
+		return x
+	}
+	one, same, other := turned(10), turned(10), turned(20)
+	if one.Path() != same.Path() || !one.With(same) || !same.With(one) {
+		t.Error("the same turn gives two paths")
+	}
+	if one.With(other) || other.With(one) || one.With(stem) || !stem.With(one) || !stem.With(stem) {
+		t.Error("different turns are said to be on one path")
 	}
 }
 
