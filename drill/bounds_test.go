@@ -154,6 +154,24 @@ func TestFinish_Ends(t *testing.T) {
 	}
 }
 
+// TestRewind_ForgetsFromItsMomentOn, that included; what was done a moment before
+// stands.
+func TestRewind_ForgetsFromItsMomentOn(t *testing.T) {
+	p := small(t, "b")
+	p.as(drill.PilotFlying, 9.999, move("left", "off"))
+	p.as(drill.PilotFlying, 10, move("right", "off"))
+	p.to(20)
+	p.as(drill.Instructor, 20, drill.Input{Do: drill.Rewind, Back: p.from + 10*book.Second})
+	p.to(30)
+	var moved []string
+	for _, a := range p.s.Flown().Actions {
+		moved = append(moved, a.Control)
+	}
+	if len(moved) != 1 || moved[0] != "left" {
+		t.Errorf("what stands: %v", moved)
+	}
+}
+
 // TestDebrief_ManyMoves: how much is flown depends on how many controls were
 // moved, not on how often.
 func TestDebrief_ManyMoves(t *testing.T) {

@@ -228,3 +228,92 @@ func TestDebrief_MovedToWhereItStoodAmongOthers(t *testing.T) {
 		}
 	}
 }
+
+// TestDebrief_NextToAnotherMove: with something else moved in the same moment, before
+// or behind it, the control may have moved in between.
+func TestDebrief_NextToAnotherMove(t *testing.T) {
+	for _, first := range []string{"spare", "left"} {
+		p := small(t, "b")
+		for _, id := range []string{first, map[string]string{"spare": "left", "left": "spare"}[first]} {
+			p.as(drill.Alone, 20, move(id, "on"))
+		}
+		d := p.debrief(60)
+		if len(d.Others) != 2 || d.Others[0].Text != "nothing follows from it in this model" || d.Others[1].Text != d.Others[0].Text {
+			t.Errorf("%s first: %+v", first, d.Others)
+		}
+	}
+}
+
+// TestDebrief_EachControlForItself: what follows from one is not laid to another
+// that was moved too, nor what a list called for to what it did not.
+func TestDebrief_EachControlForItself(t *testing.T) {
+	p := small(t, "a")
+	p.as(drill.Alone, 20, move("left", "off")) // called for
+	p.as(drill.Alone, 25, move("spare", "off"))
+	p.as(drill.Alone, 30, move("left", "on")) // not called for
+	p.as(drill.Alone, 33, move("left", "off"))
+	p.as(drill.Alone, 40, move("right", "off"))
+	text := map[string]string{}
+	for _, m := range p.debrief(58).Others {
+		text[m.Control] = m.Text
+	}
+	want := map[string]string{"spare": "nothing follows from it in this model", "left": "nothing follows from it in this model", "right": `Air lost from 2:23 (not told); caution "RIGHT OFF" from 2:23`}
+	for id, w := range want {
+		if text[id] != w {
+			t.Errorf("%s: %q, want %q", id, text[id], w)
+		}
+	}
+}
+
+// TestDebrief_AlreadyThere: moved before the alert came, the step is neither done
+// nor left out.
+func TestDebrief_AlreadyThere(t *testing.T) {
+	p := small(t, "a")
+	p.as(drill.Alone, 1, move("spare", "off"))
+	x := stepOf(t, p.debrief(900), "spare=off", 0)
+	if !x.Already && x.At == nil || x.Text == "" {
+		t.Errorf("%+v", x)
+	}
+	p = small(t, "a", "b")
+	if x := stepOf(t, p.debrief(90), "right=on", 0); !x.Already || x.At != nil || x.Text != "the control stood there already" {
+		t.Errorf("%+v", x)
+	}
+	if x := stepOf(t, p.debrief(90), "left=off", 0); x.Already || x.At != nil {
+		t.Errorf("left out: %+v", x)
+	}
+}
+
+// TestDebrief_OneMoveIsOneStep: a list that calls for the same move twice is not
+// done with it once.
+func TestDebrief_OneMoveIsOneStep(t *testing.T) {
+	p := smallWith(t, `
+alert "cold" {
+  level     = "caution"
+  message   = "COLD"
+  when      = !b
+  procedure = cold_list
+}
+procedure "cold_list" {
+  title = "Cold"
+  do {
+    set = spare
+    to  = "off"
+  }
+  do {
+    set = spare
+    to  = "on"
+  }
+  do {
+    set = spare
+    to  = "off"
+  }
+}
+`, drill.Script{Fail: []drill.Strike{{What: []string{"b"}, At: "air + 60 s"}}})
+	p.as(drill.Alone, 20, move("spare", "off"))
+	p.as(drill.Alone, 22, move("spare", "on"))
+	d := p.debrief(90)
+	first, second := stepOf(t, d, "spare=off", 0), stepOf(t, d, "spare=off", 1)
+	if first.At == nil || second.At != nil || second.Already || !strings.HasPrefix(second.Text, "left out: ") {
+		t.Errorf("first %+v\nsecond %+v", first, second)
+	}
+}
