@@ -119,6 +119,12 @@ func timed(ctx context.Context, c *run.Course, s run.Scenario) (run.Scenario, er
 	return s, errors.Join(errs...)
 }
 
+// until is a scenario without what would fail only after a moment.
+func until(s run.Scenario, end book.Time) run.Scenario {
+	s.Strikes = slices.DeleteFunc(slices.Clone(s.Strikes), func(k run.Strike) bool { return k.When == nil && k.At.Offset > end })
+	return s
+}
+
 // whereabouts puts the aircraft on the geodesic between the ends of the flight, in
 // proportion to the way flown.
 func (d *desk) whereabouts(from, to airfield.Airfield) {
@@ -193,7 +199,8 @@ func (o *onRows) fly(ctx context.Context, d *desk, who flown, p *Place, on regio
 	now, since := o.systems(d, who.before, d.at), d.at
 	prof := manual.Divert(d.manual, now, o.state, plan)
 	for range mostChanges {
-		r, err := d.course.Along(manual.NewPath(o.path, d.at, d.course.Flight, prof)).Fly(ctx, who.scenario)
+		path := manual.NewPath(o.path, d.at, d.course.Flight, prof)
+		r, err := d.course.Along(path).Fly(ctx, until(who.scenario, path.End()))
 		if err != nil {
 			return s, err
 		}
