@@ -79,9 +79,10 @@ var (
 
 func nth(list []string, i int) string { return list[i%len(list)] }
 
-// addressOf is what a client asks next: mostly a question that nobody has asked.
+// addressOf is what a client asks next: mostly a question that nobody has asked,
+// at a moment before the flight is over.
 func addressOf(client, i int) string {
-	question := fmt.Sprintf("fail=%s&at=%s", nth(fails, client), url.QueryEscape(fmt.Sprintf("climb + %d s", 10+client+200*i)))
+	question := fmt.Sprintf("fail=%s&at=%s", nth(fails, client), url.QueryEscape(fmt.Sprintf("climb + %d s", 10+(client+211*i)%5600)))
 	kinds := []string{"/?" + question, "/answer?" + question, "/costs/part?" + question, "/sweep?order=3", "/answer.json?" + question,
 		"/?" + question + "&why=all", "/costs?" + question, "/nowhere", "/line.svg?" + question, "/ways?order=0&function=" + nth(functions, client)}
 	return nth(kinds, client+i)
