@@ -174,7 +174,7 @@ func (s *Standing) alone(ctx context.Context) (*singles, error) {
 // failing flies one failure on the flight that feels it.
 func (s *Standing) failing(ctx context.Context, f book.FailureRef) (*ledger.Ledger, error) {
 	k := run.Strike{At: book.Moment{Offset: s.strike()}, Fail: []book.FailureRef{f}}
-	return ledger.Answer(ctx, s.Course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.there.Scenario.Inoperative})
+	return ledger.Answer(ctx, s.Course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.there.Scenario.Inoperative, FliesOn: true})
 }
 
 // gone says which functions the deferral alone takes away, and from when on:

@@ -22,6 +22,7 @@ func (l *loader) advise(book *Book) {
 	for _, d := range l.decls {
 		if home := slices.Index(d.on, true); home >= 0 {
 			l.adviseItem(book.builds[home], book.builds[home].items[d.id], u)
+			l.adviseFlyable(book.builds[home], book.builds[home].items[d.id])
 		}
 	}
 	for _, b := range book.builds {
@@ -100,6 +101,27 @@ func (l *loader) adviseItem(b *Build, item Item, u uses) {
 		if !changes(x.Begins) {
 			l.add(constant(x.Begins.Range, "begins"))
 		}
+	}
+}
+
+// adviseFlyable looks for functions that the aircraft cannot be flown without and
+// whose loss the book does not call catastrophic: what counts losses would not see
+// it.
+func (l *loader) adviseFlyable(b *Build, item Item) {
+	a, ok := item.(*Aircraft)
+	if !ok || a.Flyable == nil {
+		return
+	}
+	named := 0
+	a.Flyable.Walk(func(e *Expr) {
+		if f, ok := b.items[e.ID].(*Function); ok && e.Op == OpRef {
+			if named++; f.Severity != "catastrophic" {
+				l.add(notCatastrophic(e.Range, f.ID))
+			}
+		}
+	})
+	if named == 0 {
+		l.add(flownWithoutFunction(a.Flyable.Range))
 	}
 }
 

@@ -76,6 +76,7 @@ var Codes = []Code{
 	{"cannot-know", Advice, "a step asks for what is true and not for what is shown"},
 	{"no-meaning", Advice, "an indication stands for nothing"},
 	{"no-unit", Advice, "a number signal does not carry its unit in its id"},
+	{"flyable", Advice, "what the aircraft cannot be flown without is no function whose loss is catastrophic"},
 	{"constant", Advice, "a condition never changes"},
 	{"no-number", Advice, "an effect or a price needs a number that the book does not give"},
 	{"row-order", Advice, "a row of a table is out of order"},

@@ -57,7 +57,7 @@ func (b *builder) variantIndex(id string) int {
 }
 
 func (b *builder) aircraft(n node, d *declaration) *Aircraft {
-	a := &Aircraft{Head: n.head(d.id), AlertsGivenBy: n.yesNo("alerts_given_by"), ToldWithinS: 10, WrongAfterS: 2}
+	a := &Aircraft{Head: n.head(d.id), AlertsGivenBy: n.yesNo("alerts_given_by"), Flyable: n.yesNo("flyable"), ToldWithinS: 10, WrongAfterS: 2}
 	if n.attr("told_within_s") != nil {
 		a.ToldWithinS = n.seconds("told_within_s")
 	}

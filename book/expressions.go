@@ -11,6 +11,7 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 	switch x := item.(type) {
 	case *Aircraft:
 		see("alerts_given_by", x.AlertsGivenBy)
+		see("flyable", x.Flyable)
 	case *Unit:
 		see("needs", x.Needs)
 		see("reset_by", x.ResetBy)

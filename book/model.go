@@ -49,6 +49,7 @@ func (h *Head) Named() *Head { return h }
 type Aircraft struct {
 	Head
 	AlertsGivenBy *Expr // yes/no; nil where the book says nothing
+	Flyable       *Expr // yes/no; nil: whatever fails, it can be flown
 	ToldWithinS   float64
 	WrongAfterS   float64
 	Numbers       []Named    // all numbers that the block gives, in their order

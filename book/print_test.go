@@ -14,6 +14,7 @@ const variedBook = `
 aircraft "varied" {
   title           = "Varied \"type\""
   alerts_given_by = computer
+  flyable = computer
   told_within_s   = 8
   wing_area_m2    = 120
   variant "late" {

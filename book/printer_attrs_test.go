@@ -83,6 +83,7 @@ func attributesOf(item Item) attributes {
 	switch x := item.(type) {
 	case *Aircraft:
 		a.expr("alerts_given_by", x.AlertsGivenBy)
+		a.expr("flyable", x.Flyable)
 		a.numbers(x.Numbers)
 	case *Unit:
 		a.expr("needs", x.Needs)

@@ -71,6 +71,16 @@ func oneAnswer(at Range, answer, branch string) Diagnostic {
 	return problem("one-answer", at, fmt.Sprintf("This decision says nothing for the answer %s", answer), fmt.Sprintf("The other answer moves a control. Say in %s what to do, or at least that nothing is to be done.", branch))
 }
 
+func notCatastrophic(at Range, id string) Diagnostic {
+	return problem("flyable", at, fmt.Sprintf("The aircraft cannot be flown without %q, whose loss is not catastrophic here", id),
+		`Say severity = "catastrophic" there: the sweep and ways count losses by their severity.`)
+}
+
+func flownWithoutFunction(at Range) Diagnostic {
+	return problem("flyable", at, "What the aircraft cannot be flown without is not a function",
+		"Name functions with severity = \"catastrophic\": the sweep and ways count functions that are lost.")
+}
+
 func noProcedure(at Range, id, level string) Diagnostic {
 	return problem("no-procedure", at, fmt.Sprintf("Alert %q has no procedure", id), fmt.Sprintf("A %s calls for action. Name the checklist in procedure, if there is one.", level))
 }

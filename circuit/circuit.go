@@ -38,6 +38,7 @@ const (
 	Lit      Aspect = "lit"       // indication
 	Means    Aspect = "means"     // indication
 	Wrong    Aspect = "wrong"     // indication
+	Flyable  Aspect = "flyable"   // aircraft
 )
 
 // Value names a value that can be asked for: an item and an aspect of it.

@@ -148,6 +148,10 @@ func (k *compiler) build() {
 	for _, i := range b.Indications {
 		k.indication(i)
 	}
+	if a := b.Aircraft; a != nil && a.Flyable != nil {
+		k.item = a.ID
+		k.name(Value{a.ID, Flyable}, k.expr(a.Flyable))
+	}
 	k.drain()
 	k.effects()
 	k.begins()

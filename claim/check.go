@@ -109,9 +109,9 @@ func found(ctx context.Context, g *book.Given, a *ask.Answer, ground *region.Reg
 }
 
 // neverCame says which failures of a given did not come, and whether the run
-// broke off.
+// never settles.
 func neverCame(g *book.Given, l *ledger.Ledger) string {
-	if l.Here.Fault != nil {
+	if l.Here.Ending().How == run.NeverSettles {
 		return l.Unanswered()
 	}
 	for i, k := range g.Strikes {

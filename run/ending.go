@@ -26,6 +26,7 @@ type How string
 const (
 	Arrived      How = "arrived" // it was flown to its end
 	NeverSettles How = "never_settles"
+	NotFlyable   How = "not_flyable" // by what the book's aircraft block says
 	OutOfFuel    How = "out_of_fuel"
 	CannotStayUp How = "cannot_stay_up"
 	MakesNoWay   How = "makes_no_way"
@@ -45,7 +46,10 @@ var hows = map[energy.Event]How{
 // Ending is how this run ended.
 func (r *Record) Ending() Ending {
 	e := Ending{How: hows[r.Ended], At: r.End}
+	var lost *Uncontrolled
 	switch {
+	case errors.As(r.Fault, &lost):
+		e.How, e.Why = NotFlyable, lost.Error()
 	case r.Fault != nil:
 		e.How, e.Why = NeverSettles, r.restless()
 	case e.How == CannotStayUp:

@@ -37,6 +37,7 @@ type pilot struct {
 	steering
 	navigation
 	attention
+	lapse
 }
 
 // event is an input that waits for its moment; order keeps the order given.
@@ -47,7 +48,7 @@ type event struct {
 }
 
 func (c *Course) prepare(ctx context.Context, s Scenario) (*pilot, error) {
-	p := &pilot{course: c, circuit: c.course, scenario: s}
+	p := &pilot{course: c, circuit: c.course, scenario: s, lapse: lapseOf(c, s)}
 	p.begin(c)
 	if err := p.watchConditions(); err != nil {
 		return nil, err
@@ -221,7 +222,7 @@ func (p *pilot) start() (m *circuit.Machine, again bool, err error) {
 	p.noteStruck(m)
 	p.noteDispatched(m)
 	p.steer(m, again)
-	return m, again, nil
+	return m, again, p.judge(m, again)
 }
 
 // instant works out the next instant: one at the same moment, or the next at
@@ -240,7 +241,7 @@ func (p *pilot) instant(m *circuit.Machine, again bool, until book.Time) (more b
 	}
 	p.noteStruck(m)
 	p.steer(m, more)
-	return more, nil
+	return more, p.judge(m, more)
 }
 
 // after is the moment of the next instant, no later than until. A flight that is
@@ -266,7 +267,7 @@ func (p *pilot) turned() book.Time {
 
 // next is the moment of the next instant: the end at the latest.
 func (p *pilot) next(m *circuit.Machine, end book.Time) book.Time {
-	t := min(end, m.NextTimer(), p.nextShared(m.Now()), p.nextLeg())
+	t := min(end, m.NextTimer(), p.nextShared(m.Now()), p.nextLeg(), p.lost())
 	if len(p.queue) > 0 {
 		t = min(t, p.queue[0].at)
 	}

@@ -289,5 +289,6 @@ func (h *hand) arrive(at book.Time) {
 		}
 		h.record.Add(h.machine, changed)
 		h.noteStruck(h.machine)
+		h.fault = h.judge(h.machine, again)
 	}
 }

@@ -21,6 +21,7 @@ type Scenario struct {
 	SetUp       []Action          // how the aircraft is set, whatever fails: also in what the run is compared with
 	Actions     []Action          // what the crew move in this run alone
 	Plan        []Leg             // where it goes; nil: as the book's flight
+	FliesOn     bool              // also where the aircraft cannot be flown: for those who count what is lost
 
 	forced []forced // phases that the legs of the plan have made current
 }
@@ -57,7 +58,7 @@ func (a Action) Acted() Action { a.taken, a.acted = true, true; return a }
 // Healthy is the scenario without its failures and without what the crew move
 // because of them: what it is compared with. It goes the same way.
 func (s Scenario) Healthy() Scenario {
-	return Scenario{Inoperative: s.Inoperative, SetUp: s.SetUp, forced: s.forced}
+	return Scenario{Inoperative: s.Inoperative, SetUp: s.SetUp, FliesOn: s.FliesOn, forced: s.forced}
 }
 
 // moves lists all that is moved beside the flight's own acts: the set-up first,

@@ -151,5 +151,5 @@ func (s *Sweep) ledgerOf(ctx context.Context, at book.Time, ways []int) (*ledger
 	for _, w := range ways {
 		k.Fail = append(k.Fail, s.p.c.Ways()[w])
 	}
-	return ledger.Answer(ctx, s.p.course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.out})
+	return ledger.Answer(ctx, s.p.course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.out, FliesOn: true})
 }

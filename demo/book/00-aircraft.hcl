@@ -14,6 +14,10 @@ aircraft "corvane_76" {
   # through only one data unit says so itself.
   alerts_given_by = alert_computer_1 || alert_computer_2
 
+  # In the air it is lost without both. On the ground it still rolls, brakes and
+  # is steered.
+  flyable = (pitch_control && roll_control) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
+
   told_within_s = 10
   wrong_after_s = 2
 

@@ -160,7 +160,7 @@ func (d *demoFlight) compare(t *testing.T, s oracle.Scenario, got answer, fault 
 		if err != nil && !errors.As(err, &loop) {
 			t.Fatal(err)
 		}
-		trace, ok := until(trace, loop, fault, within.Time)
+		trace, ok := got.until(trace, loop, fault, within.Time)
 		if all = []oracle.Difference{{Want: fmt.Sprint(loop), Got: fmt.Sprint(fault)}}; ok {
 			all = got.compare(trace, within)
 		}

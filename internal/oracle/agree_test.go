@@ -127,10 +127,27 @@ func course(t testing.TB, b *book.Build, f *book.Flight, path flight.Path, watch
 	return c
 }
 
-// until cuts a trace off just before a loop, and tells whether the two
+// until cuts a trace off where the run ended, and tells whether the two
+// evaluators found that end within tol of the same moment, or both none.
+func (r answer) until(trace *oracle.Trace, loop *oracle.LoopError, fault error, tol book.Time) (*oracle.Trace, bool) {
+	if r.Record == nil { // a loop at the start
+		return untilLoop(trace, loop, fault, tol)
+	}
+	var lost *run.Uncontrolled
+	at, ok := trace.NotFlyable(book.AtSeconds(r.Course.Build.Aircraft.WrongAfterS))
+	switch found := errors.As(fault, &lost); {
+	case found && ok && max(at-r.End, r.End-at) <= tol:
+		return trace.Until(min(at, r.End) - 1), true
+	case found, ok && at < r.End-tol: // only one of them found it
+		return trace, false
+	}
+	return untilLoop(trace, loop, fault, tol)
+}
+
+// untilLoop cuts a trace off just before a loop, and tells whether the two
 // evaluators found a loop within tol of the same moment, or both none. Where
 // only the circuit found one, something must chatter there.
-func until(trace *oracle.Trace, loop *oracle.LoopError, fault error, tol book.Time) (*oracle.Trace, bool) {
+func untilLoop(trace *oracle.Trace, loop *oracle.LoopError, fault error, tol book.Time) (*oracle.Trace, bool) {
 	var unsettled *circuit.Unsettled
 	switch found := errors.As(fault, &unsettled); {
 	case !found:
@@ -150,7 +167,7 @@ func TestAgreeOnGrid(t *testing.T) {
 	exact := oracle.Tolerance{}
 	agreeOn(t, 100*asked(t), false, func(f flightOf, got answer, fault error) []oracle.Difference {
 		trace, loop := f.fly(t, book.AtSeconds(gridStep))
-		trace, ok := until(trace, loop, fault, 0)
+		trace, ok := got.until(trace, loop, fault, 0)
 		if !ok {
 			return []oracle.Difference{{Want: fmt.Sprint(loop), Got: fmt.Sprint(fault)}}
 		}
@@ -166,7 +183,7 @@ func TestAgree(t *testing.T) {
 		for i, step := range fineSteps {
 			again += min(i, 1)
 			trace, loop := f.fly(t, step)
-			trace, ok := until(trace, loop, fault, book.Second/10)
+			trace, ok := got.until(trace, loop, fault, book.Second/10)
 			if all = []oracle.Difference{{Want: fmt.Sprint(loop), Got: fmt.Sprint(fault)}}; ok {
 				all = got.compare(trace, within)
 			}
@@ -187,11 +204,14 @@ var (
 // agreeOn makes flights of random books, flies them with package run, and
 // reports what differ finds, for a few of them.
 func agreeOn(t *testing.T, n int, smooth bool, differ func(flightOf, answer, error) []oracle.Difference) {
-	loops, bad := 0, 0
+	loops, lost, bad := 0, 0, 0
 	for seed := range uint64(n) {
 		f := makeFlight(t, seed, smooth)
 		got, fault := ask(t, course(t, f.build, f.build.Flights[0], newScript(t, f.path, randomEnd), f.watch...), f.scenario, f.watch...)
-		if fault != nil {
+		switch unflown := (*run.Uncontrolled)(nil); {
+		case errors.As(fault, &unflown):
+			lost++
+		case fault != nil:
 			loops++
 		}
 		if d := differ(f, got, fault); len(d) > 0 {
@@ -201,7 +221,10 @@ func agreeOn(t *testing.T, n int, smooth bool, differ func(flightOf, answer, err
 			}
 		}
 	}
-	t.Logf("%d flights, %d of them up to a loop that never settles", n, loops)
+	t.Logf("%d flights, %d of them up to a loop that never settles, %d until they could not be flown", n, loops, lost)
+	if n >= 400 && lost == 0 {
+		t.Error("no flight came to where it could not be flown")
+	}
 }
 
 // compare holds the record to the trace. What the oracle calls an item of its

@@ -37,6 +37,9 @@ func makeBook(r *rand.Rand, smooth bool) string {
 	if m.one(2) {
 		m.write("  alerts_given_by = %s\n", m.yes(1))
 	}
+	if m.one(8) {
+		m.write("  flyable = %s\n", m.yes(1))
+	}
 	m.write("}\n")
 	for m.here = range m.items {
 		m.item(m.items[m.here])

@@ -109,6 +109,9 @@ func (b *builder) items() {
 	if a := b.build.Aircraft; a != nil && a.AlertsGivenBy != nil {
 		b.givenBy = b.ref(b.extra("aircraft", "alerts_given_by", b.expr(a.AlertsGivenBy)))
 	}
+	if a := b.build.Aircraft; a != nil && a.Flyable != nil {
+		b.extra("aircraft", Flyable, b.expr(a.Flyable))
+	}
 	for _, u := range b.build.Units {
 		b.unit(u)
 	}

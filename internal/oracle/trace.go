@@ -31,6 +31,7 @@ const (
 	Means      = "means"        // indication, where it means something
 	Wrong      = "wrong"        // indication
 	Active     = "active"       // phase
+	Flyable    = "flyable"      // the item "aircraft", where the book says so
 	Watch      = "watch"        // the expressions given to Fly, by their number
 )
 
@@ -76,6 +77,34 @@ type Trace struct {
 
 // History looks an aspect up; nil if there is none.
 func (t *Trace) History(item, of string) *History { return t.index[Aspect{item, of}] }
+
+// NotFlyable is when a run ends because the aircraft cannot be flown: the first
+// moment at which it has not been for so long, every settled moment of it.
+func (t *Trace) NotFlyable(long book.Time) (at book.Time, ok bool) {
+	h := t.History("aircraft", Flyable)
+	if h == nil {
+		return 0, false
+	}
+	for i, c := range h.Changes {
+		if c.Value.Number != 0 || i+1 < len(h.Changes) && h.Changes[i+1].At == c.At {
+			continue
+		}
+		if at = c.At + long; at <= t.End && t.keeps(h.Changes[i+1:], at) {
+			return at, true
+		}
+	}
+	return 0, false
+}
+
+// keeps says that a value that is no is no at every settled moment up to one.
+func (t *Trace) keeps(changes []Change, to book.Time) bool {
+	for i, c := range changes {
+		if settled := i+1 == len(changes) || changes[i+1].At != c.At; settled && c.At <= to && c.Value.Number != 0 {
+			return false
+		}
+	}
+	return true
+}
 
 // Until is the trace up to a moment, that moment included.
 func (t *Trace) Until(end book.Time) *Trace {

@@ -142,3 +142,22 @@ procedure "a" {
     }
   }
 }
+---
+# what it is flown by is not catastrophic, alone
+aircraft "a" {
+  title   = "A"
+  flyable = steered || u   ### "flyable: The aircraft cannot be flown without \"steered\", whose loss is not catastrophic here. Say severity"
+}
+unit "u" {}
+function "steered" {   ### "untold: No alert"
+  works = u
+}
+### whole "no-flight: The book has no flight" "no-phase: The book has no phase"
+---
+# what it is flown by is no function, alone
+aircraft "a" {
+  title   = "A"
+  flyable = u   ### "flyable: What the aircraft cannot be flown without is not a function. Name functions"
+}
+unit "u" {}
+### whole "no-flight: The book has no flight" "no-phase: The book has no phase"

@@ -251,7 +251,7 @@ claim "wrong_oil_takes_both" {
     fail = [wrong_oil]
     at   = "cruise + 300 s"
   }
-  expect = [first(all_gens_off) == 240, lost(both_ac_sides), told(both_ac_sides), given(vital_battery), lost(both_dc_sides)]
+  expect = [first(all_gens_off) == 240, lost(both_ac_sides), given(all_gens_off), given(vital_battery), lost(both_dc_sides)]
 }
 
 claim "sensing_box_says_powered" {

@@ -89,7 +89,7 @@ claim "lines_chafe_together" {
     at   = "cruise"
   }
   expect = [
-    lost(pitch_control), lost(roll_control), lost(yaw_control), told(hydraulics_any), given(hyd_both_low),
+    lost(pitch_control), lost(roll_control), lost(yaw_control), lost(hydraulics_any), given(hyd_both_low),
     first(hyd_both_low) - first(fluid_right_low) > 70,
   ]
 }

@@ -151,7 +151,7 @@ claim "accumulator_six_presses" {
   says   = "On the accumulator every press costs one of six strokes. Four tries of the pedals on the approach leave one for the runway and one for the gate, and then nothing holds the aircraft: the parking brake lamp is lit over no brake."
   source = "Corvane 76 systems manual 32-43 (fictional)"
   given "four tries" {
-    fail = [reservoir_left.leaks, reservoir_right.leaks]
+    fail = [reservoir_left.leaks, brake_channel_a, brake_channel_b]
     at   = "cruise"
     act "First" {
       set  = brake_pedals
@@ -199,7 +199,7 @@ claim "accumulator_six_presses" {
     ]
   }
   given "no tries" {
-    fail   = [reservoir_left.leaks, reservoir_right.leaks]
+    fail   = [reservoir_left.leaks, brake_channel_a, brake_channel_b]
     at     = "cruise"
     expect = [!lost(brakes), !lost(parking_brake), lost(brakes_normal), lost(antiskid)]
   }
