@@ -64,6 +64,9 @@ func (b *builder) aircraft(n node, d *declaration) *Aircraft {
 	if n.attr("wrong_after_s") != nil {
 		a.WrongAfterS = n.seconds("wrong_after_s")
 	}
+	if a.FlyableAgainS = a.WrongAfterS; n.attr("flyable_again_s") != nil {
+		a.FlyableAgainS = n.seconds("flyable_again_s")
+	}
 	for _, attr := range n.all() {
 		if UnitOf(attr.Name) != "" {
 			value := n.number(attr.Name, -mostNumber, mostNumber)

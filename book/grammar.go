@@ -30,7 +30,7 @@ const stepWords = "do check decide note later"
 // an attribute that must be there.
 var (
 	topKinds = kindsByWord(
-		item("aircraft", "title* alerts_given_by flyable told_within_s wrong_after_s", "setting").withEndings(),
+		item("aircraft", "title* alerts_given_by flyable flyable_again_s told_within_s wrong_after_s", "setting").withEndings(),
 		kind("variant", labelID, "title* chapter note", ""),
 		item("unit", "needs rate_per_hour place reset_by reset_tries", "fault"),
 		item("event", "fails* rate_per_hour", ""),

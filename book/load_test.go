@@ -97,6 +97,9 @@ func TestLoad_FillsTheBuild(t *testing.T) {
 	if !ok || b.Variant != "standard" {
 		t.Fatalf("first build is %v, %v", b, ok)
 	}
+	if got := b.Aircraft.FlyableAgainS; got != 2 {
+		t.Errorf("flyable_again_s is %v by default, want 2", got)
+	}
 	if got := b.Aircraft.ToldWithinS; got != 10 {
 		t.Errorf("told_within_s is %v by default, want 10", got)
 	}

@@ -48,8 +48,9 @@ func (h *Head) Named() *Head { return h }
 // Aircraft is the type: what all builds share.
 type Aircraft struct {
 	Head
-	AlertsGivenBy *Expr // yes/no; nil where the book says nothing
-	Flyable       *Expr // yes/no; nil: whatever fails, it can be flown
+	AlertsGivenBy *Expr   // yes/no; nil where the book says nothing
+	Flyable       *Expr   // yes/no; nil: whatever fails, it can be flown
+	FlyableAgainS float64 // how long flyable may be no before the aircraft is lost; WrongAfterS where not given
 	ToldWithinS   float64
 	WrongAfterS   float64
 	Numbers       []Named    // all numbers that the block gives, in their order

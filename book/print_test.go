@@ -15,6 +15,7 @@ aircraft "varied" {
   title           = "Varied \"type\""
   alerts_given_by = computer
   flyable = computer
+  flyable_again_s = 12
   told_within_s   = 8
   wing_area_m2    = 120
   variant "late" {

@@ -45,7 +45,12 @@ func (f *Flying) Now() book.Time { return f.now }
 func (f *Flying) Ended() bool { return f.ended }
 
 // End is when the flight will end if nothing changes any more.
-func (f *Flying) End() book.Time { return f.pilot.flown().End() }
+func (f *Flying) End() book.Time {
+	if f.ended { // it may have broken off before
+		return f.m.Now()
+	}
+	return f.pilot.flown().End()
+}
 
 // Until goes on to a moment, that included, and calls seen (nil: nothing) after
 // each moment at which something may have changed. A moment that lies behind is

@@ -9,8 +9,7 @@ import (
 )
 
 // Uncontrolled is why a run ends at which the aircraft can no longer be flown:
-// the book's flyable has been no for so long as an indication may be wrong
-// before it counts (docs/meaning.md, section 11).
+// the book's flyable has been no for flyable_again_s (docs/meaning.md, section 11).
 type Uncontrolled struct {
 	Lost []string // titles of what flyable names and does not work
 }
@@ -36,7 +35,7 @@ func lapseOf(c *Course, s Scenario) lapse {
 		return l
 	}
 	if n, ok := c.circuit.Node(circuit.Value{Item: a.ID, Aspect: circuit.Flyable}); ok {
-		l.flyable, l.most = n, book.AtSeconds(a.WrongAfterS)
+		l.flyable, l.most = n, book.AtSeconds(a.FlyableAgainS)
 	}
 	return l
 }

@@ -107,8 +107,8 @@ func (w *Worth) Say(h Harm) string {
 		return fmt.Sprintf("%s shows what is not so%s", title, when)
 	case Dark:
 		return fmt.Sprintf("%s dark%s", title, when)
-	case Fault:
-		return "the systems never settle" + when
+	case Breaks:
+		return "the flight breaks off" + strings.Replace(when, " from ", " at ", 1) + ": " + h.Why
 	}
 	return w.sayBurden(h)
 }

@@ -15,6 +15,7 @@ type comparison struct {
 	build        *book.Build
 	right, trial *Flown
 	due          book.Time // when the step was due
+	end          book.Time // where one of them breaks off; Never: none does
 	slack        book.Time // shorter differences say nothing
 	harms        []Harm
 }
@@ -23,13 +24,13 @@ type comparison struct {
 // step is due cannot come from it; those shorter than wrong_after_s say nothing.
 func compare(right, trial *Flown, due book.Time) []Harm {
 	b := right.Plan.Record.Course.Build
-	c := &comparison{build: b, right: right, trial: trial, due: due, slack: ledger.WrongAfter(b.Aircraft)}
+	c := &comparison{build: b, right: right, trial: trial, due: due, end: min(broken(right), broken(trial)), slack: ledger.WrongAfter(b.Aircraft)}
 	c.losses()
 	c.readings(Misleads, right.Ledger.Wrong, trial.Ledger.Wrong)
 	c.readings(Dark, right.Ledger.Dark, trial.Ledger.Dark)
 	c.alerts()
 	c.effects()
-	c.faults()
+	c.endings()
 	slices.SortStableFunc(c.harms, gravest)
 	return c.harms
 }
@@ -55,7 +56,7 @@ func no(yes bool) int {
 
 // grade is how grave a kind of harm is, 0 the gravest.
 func (h Harm) grade() int {
-	order := []Kind{Fault, Loss, False, Worse, Misleads, Stop, Range, Repeats, Announce, Dark}
+	order := []Kind{Breaks, Loss, False, Worse, Misleads, Stop, Range, Repeats, Announce, Dark}
 	g := slices.Index(order, h.Kind)
 	if h.Kind == Loss && !h.Mattered {
 		return len(order)
@@ -92,8 +93,17 @@ func (c *comparison) losses() {
 
 // later cuts spans to what comes after the step was due: nothing before that can
 // come from it. What began before and lasts is kept from the moment it was due.
+// Nothing is compared behind the place where one of the flights breaks off.
 func (c *comparison) later(list span.Set) span.Set {
-	return list.Within(circuit.Span{From: c.due, To: book.Never})
+	return list.Within(circuit.Span{From: c.due, To: max(c.due, c.end)})
+}
+
+// broken is where a flight breaks off; Never: it arrives.
+func broken(f *Flown) book.Time {
+	if e := f.Plan.Record.Ending(); !e.Arrived() {
+		return e.At
+	}
+	return book.Never
 }
 
 func lossSpans(l *ledger.Loss) (list span.Set) {
@@ -177,8 +187,17 @@ func yes(in *Flown, v circuit.Value) []circuit.Span {
 	return in.Plan.Record.Spans(n)
 }
 
-func (c *comparison) faults() {
-	if c.right.Plan.Record.Fault == nil && c.trial.Plan.Record.Fault != nil {
-		c.add(Harm{Kind: Fault, From: c.trial.Plan.Record.End, Bites: c.trial.Plan.Record.End, Severity: -1})
+// endings notes that one of the flights breaks off, and the other does not or later.
+func (c *comparison) endings() {
+	was, is := broken(c.right), broken(c.trial)
+	h := Harm{Kind: Breaks, From: c.end, Bites: c.end, Severity: -1, Mattered: true}
+	switch {
+	case is < was:
+		h.Why = c.trial.Plan.Record.Ending().Why
+	case was < is:
+		h.Why, h.Better = c.right.Plan.Record.Ending().Why, true
+	default:
+		return
 	}
+	c.add(h)
 }

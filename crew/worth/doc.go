@@ -70,7 +70,7 @@ const (
 	Dark     Kind = "dark"          // an indication has nothing to light it
 	Stop     Kind = "longer stop"   // less to stop with on the runway
 	Range    Kind = "less range"    // more drag, more fuel or less thrust in the air
-	Fault    Kind = "never settles" // a loop of the systems never settles
+	Breaks   Kind = "breaks off"    // the flight does not arrive
 )
 
 // Harm is one way in which a flight differs from the one done right.
@@ -88,6 +88,7 @@ type Harm struct {
 	Here     float64      // Stop, Range: the mean or the sum here
 	Right    float64      // and in the flight done right
 	Count    int          // Repeats: how often it sounds more
+	Why      string       // Breaks: in a pilot's words
 }
 
 // Left is the trial in which the step is left out; nil where there is none.
@@ -115,7 +116,7 @@ func (t *Trial) Worst() (h Harm, ok bool) {
 // Silent says that nothing is heard and nothing seen of it, or something false.
 func (h Harm) Silent() bool {
 	switch h.Kind {
-	case Announce, Repeats, False, Fault:
+	case Announce, Repeats, False, Breaks:
 		return false
 	case Stop, Range:
 		return false

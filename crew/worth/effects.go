@@ -74,8 +74,8 @@ func rolled(f *Flown, effect string) (mean float64, at book.Time, ok bool) {
 
 // reach compares the sums of an effect over the time in the air.
 func (c *comparison) reach(b burden) {
-	was, ok := flown(c.right, b.effect, c.due)
-	is, has := flown(c.trial, b.effect, c.due)
+	was, ok := flown(c.right, b.effect, c.due, c.end)
+	is, has := flown(c.trial, b.effect, c.due, c.end)
 	least := leastSum
 	if b.effect == "fuel_leak_kg_per_h" {
 		was, is, least = was/3600, is/3600, leastKg
@@ -88,7 +88,7 @@ func (c *comparison) reach(b burden) {
 }
 
 // flown is the sum of an effect over the seconds in the air from a moment on.
-func flown(f *Flown, effect string, from book.Time) (sum float64, ok bool) {
+func flown(f *Flown, effect string, from, end book.Time) (sum float64, ok bool) {
 	n, has := f.Plan.Record.Circuit().Node(circuit.Value{Item: book.EffectID(effect)})
 	if !has {
 		return 0, false
@@ -97,7 +97,7 @@ func flown(f *Flown, effect string, from book.Time) (sum float64, ok bool) {
 	if at, landed := touchdown(f); landed {
 		to = at
 	}
-	return integral(f, n, from, max(from, to)), true
+	return integral(f, n, from, max(from, min(to, end))), true
 }
 
 // integral sums a steady node over time, in its unit times seconds; a word

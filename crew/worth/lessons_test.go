@@ -2,6 +2,7 @@ package worth_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"knockon/book"
@@ -40,6 +41,13 @@ var lessons = []lesson{
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return has(s, func(h worth.Harm) bool { return h.Kind == worth.Stop && h.Here < h.Right })
 		}},
+	{"no flight", "hyd_both_low_list", "1",
+		[]book.FailureRef{unit("pump_left"), unit("pump_right")}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
+		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
+			return has(s, func(h worth.Harm) bool {
+				return h.Kind == worth.Breaks && strings.Contains(w.Say(h), "the aircraft can no longer be flown, without pitch control and roll control")
+			}) && !has(s, func(h worth.Harm) bool { return h.From > s.Left().Flown.Plan.Record.End })
+		}},
 	{"less range", "fuel_low_left_list", "2.then.2",
 		[]book.FailureRef{{Unit: "feed_line_left", Fault: "leaks"}}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
@@ -54,7 +62,7 @@ var lessons = []lesson{
 		}},
 }
 
-// TestLessons: for each of five consequences the demonstration book has a step
+// TestLessons: for each of six consequences the demonstration book has a step
 // whose omission brings it, and which the procedure done right is free of.
 func TestLessons(t *testing.T) {
 	tm := team(t, "", "northern_link")
@@ -64,7 +72,8 @@ func TestLessons(t *testing.T) {
 }
 
 func (l lesson) check(t *testing.T, tm *crew.Team) {
-	s := run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}}
+	// Without hydraulics nobody steers, and the stop is looked at all the same.
+	s := run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}, FliesOn: l.name == "a longer stop"}
 	w, err := worth.Assess(context.Background(), tm, s, procedure(t, tm.Build(), l.procedure))
 	if err != nil {
 		t.Fatal(err)
@@ -93,7 +102,7 @@ func (l lesson) check(t *testing.T, tm *crew.Team) {
 func TestPrice_LessRangeIsFuel(t *testing.T) {
 	ctx := context.Background()
 	tm := team(t, "", "northern_link")
-	l := lessons[3]
+	l := lessons[4]
 	w, err := worth.Assess(ctx, tm, run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}}, procedure(t, tm.Build(), l.procedure))
 	if err != nil {
 		t.Fatal(err)
@@ -152,7 +161,7 @@ func TestPrice_LongerStopIsMetres(t *testing.T) {
 	ctx := context.Background()
 	tm := team(t, "", "northern_link")
 	l := lessons[2]
-	w, err := worth.Assess(ctx, tm, run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}}, procedure(t, tm.Build(), l.procedure))
+	w, err := worth.Assess(ctx, tm, run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}, FliesOn: true}, procedure(t, tm.Build(), l.procedure))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -54,7 +54,7 @@ func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 			return err
 		}
 		s.Price = &Price{Range: s.burdens(Range), FuelKg: fuel(left), RightKg: fuel(right), End: left.Record.End, RightEnd: right.Record.End,
-			Ended: left.Record.Ended.String(), Right: right.Record.Ended.String()}
+			Ended: ended(left), Right: ended(right)}
 		if !s.burdens(Stop) {
 			continue
 		}
@@ -66,6 +66,14 @@ func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 		}
 	}
 	return nil
+}
+
+// ended says how a flight ended, after "the flight".
+func ended(p *crew.Plan) string {
+	if e := p.Record.Ending(); !e.Arrived() {
+		return "breaks off, since " + e.Why
+	}
+	return "arrives"
 }
 
 // burdens says that leaving a step out costs range, or a longer stop.

@@ -17,6 +17,9 @@ aircraft "corvane_76" {
   # In the air it is lost without both. On the ground it still rolls, brakes and
   # is steered.
   flyable = (pitch_control && roll_control) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
+  # Trimmed and level it stays so for a while: time for what is done from memory.
+  # An assumption.
+  flyable_again_s = 15
 
   told_within_s = 10
   wrong_after_s = 2

@@ -134,7 +134,7 @@ func (r answer) until(trace *oracle.Trace, loop *oracle.LoopError, fault error, 
 		return untilLoop(trace, loop, fault, tol)
 	}
 	var lost *run.Uncontrolled
-	at, ok := trace.NotFlyable(book.AtSeconds(r.Course.Build.Aircraft.WrongAfterS))
+	at, ok := trace.NotFlyable(book.AtSeconds(r.Course.Build.Aircraft.FlyableAgainS))
 	switch found := errors.As(fault, &lost); {
 	case found && ok && max(at-r.End, r.End-at) <= tol:
 		return trace.Until(min(at, r.End) - 1), true

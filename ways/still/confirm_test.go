@@ -250,5 +250,6 @@ func (r *runs) scenario(t *testing.T, set []string) (s run.Scenario) {
 	if len(set) > 0 {
 		s.Strikes = append(s.Strikes, k)
 	}
+	s.FliesOn = true
 	return s
 }

@@ -79,7 +79,7 @@ func (s *scene) check(t *testing.T, fail ...string) (compared int, differ []stri
 		}
 		refs = append(refs, ref)
 	}
-	record, err := s.stood.Fly(context.Background(), run.Scenario{
+	record, err := s.stood.Fly(context.Background(), run.Scenario{FliesOn: true,
 		Strikes: []run.Strike{{Fail: refs, At: book.Moment{Offset: s.at}}},
 	})
 	if err != nil || record.Fault != nil {
