@@ -64,7 +64,7 @@ var argumentForms = map[string]struct {
 
 // Endings are the words for how a flight ends that does not arrive (docs/meaning.md,
 // section 11).
-var Endings = []string{"out_of_fuel", "cannot_stay_up", "makes_no_way", "no_way_on", "does_not_stop", "overruns", "stalls"}
+var Endings = []string{"out_of_fuel", "cannot_stay_up", "makes_no_way", "no_way_on", "does_not_stop", "overruns", "stalls", "not_flyable"}
 
 // Reasons are the words for what speaks against an airfield (docs/costs.md), in the
 // order in which they bind.

@@ -144,6 +144,7 @@ func TestBranch_FollowsAnother(t *testing.T) {
 			t.Fatal(err)
 		}
 		s := fail(during("climb", 60), k.unit)
+		s.FliesOn = true // without hydraulics nobody steers it
 		plain, err := c.Fly(ctx, s)
 		if err != nil {
 			t.Fatal(err)
