@@ -94,7 +94,7 @@ func TestDebrief_DoneRight(t *testing.T) {
 func TestDebrief_DoneWrong(t *testing.T) {
 	p := begin(t)
 	p.at(20, move("gen_right_switch", "off")) // the wrong side
-	p.at(40, move("gen_right_switch", "on")) // much later the engines would have starved
+	p.at(40, move("gen_right_switch", "on"))  // much later the engines would have starved
 	p.at(70, move("gen_left_switch", "on"))
 	p.at(90, move("gen_left_switch", "off"))
 	d := p.debrief(5000)
