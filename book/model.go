@@ -86,7 +86,7 @@ type Unit struct {
 	Faults      []*Fault
 	RatePerHour float64 // 0 where not given
 	ResetBy     *Expr   // a yes/no whose rise clears a resettable failure; nil: no reset
-	ResetTries  int     // how often that may be tried; 0: nothing is said
+	ResetTries  int     // how often that may be tried, which limits no run; 0: nothing is said
 	Place       string
 }
 

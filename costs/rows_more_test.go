@@ -103,6 +103,15 @@ func TestWhen_EndsWithTheApproach(t *testing.T) {
 	}
 }
 
+// TestNarrow_HalfAMinuteIsNearEnough: nothing is looked at between two moments that
+// are no farther apart.
+func TestNarrow_HalfAMinuteIsNearEnough(t *testing.T) {
+	l, then := Latest{}, &Side{Reasons: []Reason{{Reserve, "dry"}}}
+	if err := (&watch{}).narrow(context.Background(), "X", &l, 1000*book.Second, 1030*book.Second, then); err != nil || l.At != 1000*book.Second || l.Then.Text != "dry" {
+		t.Errorf("%+v, %v", l, err)
+	}
+}
+
 // TestBehind_WhatTheExplanationNames: the function through which an effect came, if
 // there is one; else those that are lost for the same reason.
 func TestBehind_WhatTheExplanationNames(t *testing.T) {

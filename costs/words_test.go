@@ -129,6 +129,10 @@ func TestView_OfASide(t *testing.T) {
 	if r := v.Runways[0]; r.MarginM != 200 || r.Decides != "manual" || r.MostCross != 25 || r.MostTail != 0 || r.ManualM != 1800 || r.DispatchM != 2167 || r.RequiredM != 1500 || !r.Stops || r.TailKt != 5 {
 		t.Errorf("%+v", v.Runways[0])
 	}
+	s.Landings[0].ManualM = 1
+	if r := s.view().Runways[0]; r.Decides != "forces" || r.ManualM != 1 || r.MarginM != 500 {
+		t.Errorf("by the manual a metre: %+v", r)
+	}
 	s.Landings[0].ManualM = 0
 	if r := s.view().Runways[0]; r.Decides != "" || r.ManualM != 0 || r.MarginM != 500 {
 		t.Errorf("without a manual: %+v", r)

@@ -149,6 +149,13 @@ func TestTries_OnlyThoseOfAUnitThatFailed(t *testing.T) {
 		if len(p.Findings) != found || found > 0 && (p.Findings[0].Kind != crew.TooManyTries || p.Findings[0].Unit.ID != "d") {
 			t.Errorf("two tries, %d allowed: %+v", tries, p.Findings)
 		}
+		v, err := tm.View(context.Background(), p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if found > 0 && v.Findings[0].Text != "d is reset more often than the book allows; the model lets every try reset it" {
+			t.Error(v.Findings[0].Text)
+		}
 	}
 }
 

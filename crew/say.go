@@ -11,7 +11,7 @@ func (s speaker) finding(f Finding) string {
 	case AgainAndAgain:
 		return f.Alert.Message + " comes again after its procedure (" + f.Procedure.Title + ") was done, and again: the crew stop answering it"
 	case TooManyTries:
-		return f.Unit.Title + " is reset more often than the book allows"
+		return f.Unit.Title + " is reset more often than the book allows; the model lets every try reset it"
 	case CannotBeSeen:
 		return s.asked(f) + " cannot be seen, since " + darkness(f.Gauges) + took(s.team, f)
 	case Misled:

@@ -36,6 +36,22 @@ func TestFly_TheFirstMicroseconds(t *testing.T) {
 	}
 }
 
+// TestFly_TriesLimitNothing (docs/meaning.md, section 4): a reset that was tried
+// more often than its unit's reset_tries resets all the same.
+func TestFly_TriesLimitNothing(t *testing.T) {
+	c := hopCourse(t, "unit \"d\" {\n reset_by = left == \"off\"\n reset_tries = 1\n}\n")
+	var s run.Scenario
+	for _, x := range []float64{100, 200, 300} {
+		k := strike(x, 0, "d")
+		k.Resettable = true
+		s.Strikes = append(s.Strikes, k)
+		s.Actions = append(s.Actions, run.Action{Control: "left", Position: "off", At: at(x + 20)}, run.Action{Control: "left", Position: "on", At: at(x + 30)})
+	}
+	if got := spans(t, flown(t, c, s), circuit.Value{Item: "d", Aspect: circuit.Failed}); got != "100-120 200-220 300-320 " {
+		t.Errorf("failed %s", got)
+	}
+}
+
 // TestFlying_TheLastMoment is worked out to its end, as in the whole run.
 func TestFlying_TheLastMoment(t *testing.T) {
 	end := hopCourse(t, "").Path.End()
@@ -92,7 +108,7 @@ func TestRecord_Overrun(t *testing.T) {
 	for _, x := range []struct {
 		metres float64
 		over   bool
-	}{{5000, false}, {300, true}, {0, false}} {
+	}{{5000, false}, {300, true}, {1, true}, {0, false}} /* 0: it is not known */ {
 		c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{Router: shortField{x.metres}})
 		if err != nil {
 			t.Fatal(err)

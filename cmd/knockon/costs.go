@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"knockon/airfield"
@@ -17,6 +18,7 @@ import (
 	"knockon/figure/face"
 	"knockon/figure/png"
 	"knockon/region"
+	"knockon/say"
 )
 
 // regionFlags choose the airfields and what the weather is like.
@@ -117,7 +119,7 @@ type costsCommand struct {
 	Roll   string `help:"With --to: write the landing roll to a file." placeholder:"FILE" type:"path"`
 	Fuel   string `help:"With --to: write the fuel over time to a file." placeholder:"FILE" type:"path"`
 	Steps  string `help:"With --to: write what each loss adds to a file." placeholder:"FILE" type:"path"`
-	Adding string `help:"What --steps adds up: fuel, time or runway." enum:"fuel,time,runway" default:"fuel"`
+	Adding string `help:"With --steps: what it adds up, fuel, time or runway. Default: fuel." placeholder:"WHAT"`
 	JSON   bool   `help:"Print as JSON."`
 }
 
@@ -179,6 +181,20 @@ func (c *costsCommand) checkFiles() error {
 		case ext != ".svg" && ext != ".png":
 			return &ask.Trouble{Part: p.flag, Text: fmt.Sprintf("%s: a picture's file ends in .svg or .png", filepath.Base(p.file))}
 		}
+	}
+	return c.checkAdding()
+}
+
+// checkAdding finds a sum that is none, or that nothing shows.
+func (c *costsCommand) checkAdding() error {
+	sums := []string{"fuel", "time", "runway"}
+	switch {
+	case c.Adding == "":
+		c.Adding = sums[0]
+	case !slices.Contains(sums, c.Adding):
+		return &ask.Trouble{Part: "adding", Text: say.No("sum", c.Adding, sums)}
+	case c.Steps == "":
+		return &ask.Trouble{Part: "adding", Text: "this is what the picture of --steps adds up: say where that goes with --steps FILE"}
 	}
 	return nil
 }

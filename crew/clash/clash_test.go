@@ -248,7 +248,7 @@ procedure "first" {
     to  = "off"
   }
 }`)
-	want(t, list, "tries: b may be tried 1 time, and is tried more often.")
+	want(t, list, "tries: b may be tried 1 time, and is tried more often; the model lets every try reset it.")
 }
 
 func TestRead_SoundsOn(t *testing.T) {

@@ -172,7 +172,7 @@ func (s *survey) findings(p *crew.Plan) {
 			s.report.Conflicts = append(s.report.Conflicts, s.endless[f.Alert])
 		case f.Kind == crew.TooManyTries && s.tries[f.Unit] == nil:
 			s.tries[f.Unit] = &Conflict{Kind: Tries, Unit: f.Unit, Procedure: f.Procedure, Fail: names(&p.Asked), AtS: f.At.Seconds(),
-				Says: fmt.Sprintf("%s may be tried %s, and is tried more often.", f.Unit.Title, say.Counted(f.Unit.ResetTries, "time"))}
+				Says: fmt.Sprintf("%s may be tried %s, and is tried more often; the model lets every try reset it.", f.Unit.Title, say.Counted(f.Unit.ResetTries, "time"))}
 			s.report.Conflicts = append(s.report.Conflicts, s.tries[f.Unit])
 		}
 		if c := s.endless[f.Alert]; f.Kind == crew.AgainAndAgain {

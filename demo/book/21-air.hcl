@@ -241,7 +241,7 @@ unit "bay_flow_sensor" {
 }
 
 signal "bay_fan_on_reserve" {
-  title   = "The bay fan lives from the vital bus"
+  title   = "The ten-minute relay feeds the bay fan from the vital bus"
   chapter = 21
   value   = bay_fan_relay && dc_vital && !dc_left && !held(!dc_left, 600)
 }
