@@ -32,7 +32,7 @@ func NewCourse(c *Circuit, reals Reals, knots []book.Time, step book.Time) *Cour
 	if step <= 0 {
 		step = DefaultStep
 	}
-	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests)), spells: []spell{{knots[0], make([]lore, len(c.tests))}}}
+	k := &Course{c: c, reals: reals, knots: knots, step: step, flips: make([][]book.Time, len(c.tests)), spells: []spell{c.newSpell(knots[0])}}
 	k.yesNoMoves(k.knots[0])
 	k.pureMoves()
 	slices.Sort(k.moves)

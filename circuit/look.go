@@ -167,3 +167,21 @@ func (k *Calculator) Value(n Node, operands []float64) float64 {
 	}
 	return k.m.eval(n, 0)
 }
+
+// Lasting says of a comparison that it stays yes once it is: a total of a yes/no
+// without bounds, or a count, has passed a number.
+func (c *Circuit) Lasting(n Node) bool {
+	o, in := &c.ops[n], c.operands(n)
+	switch o.code {
+	case cGt, cGe:
+		return c.grows(in[0]) && c.Constant(in[1])
+	case cLt, cLe:
+		return c.grows(in[1]) && c.Constant(in[0])
+	}
+	return false
+}
+
+func (c *Circuit) grows(n Node) bool {
+	o := &c.ops[n]
+	return o.code == cCount || o.code == cTotal && o.expr.Bound == nil && c.ops[c.operands(n)[0]].kind == book.YesNo
+}

@@ -304,7 +304,9 @@ func (m *Machine) refreshWay(w int) {
 			}
 		}
 	}
-	m.move(m.c.wayNode[w], v)
+	if n := m.c.wayNode[w]; n != None {
+		m.move(n, v)
+	}
 }
 
 // move sets a memory and notes in which evaluation it took its value.

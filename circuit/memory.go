@@ -116,7 +116,7 @@ func (m *Machine) latch() (changed bool) {
 			news = append(news, setting{m.c.controls[a.control].node, a.to})
 		}
 	}
-	if k := int(m.val[m.c.phaseNode]) + 1; k < len(m.c.phases) && m.val[m.c.phases[k].begins] != 0 {
+	if k := int(m.val[m.c.phaseNode]) + 1; k < len(m.c.phases) && m.c.phases[k].begins != None && m.val[m.c.phases[k].begins] != 0 {
 		put(m.c.phaseNode, float64(k))
 	}
 	come, cleared := m.conditional(), m.resetting()

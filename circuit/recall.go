@@ -22,16 +22,21 @@ type lore struct {
 // spell is a part of a flight, from a moment to the next spell: a flight that
 // turns is, from then on, another, and what was known of it holds no longer.
 type spell struct {
-	from book.Time
-	lore []lore // per test
+	from   book.Time
+	lore   []lore      // per test
+	levels []levelLore // per group of tests against levels
 }
 
-// loreAt is what is known of a test at a moment, and up to where that holds.
-func (k *Course) loreAt(i int, now book.Time) (l *lore, to book.Time) {
+func (c *Circuit) newSpell(from book.Time) spell {
+	return spell{from, make([]lore, len(c.tests)), make([]levelLore, len(c.levels))}
+}
+
+// spellAt is the spell of a moment, and up to where it lasts.
+func (k *Course) spellAt(now book.Time) (s *spell, to book.Time) {
 	to = book.Never
 	for j := len(k.spells) - 1; ; j-- {
 		if s := &k.spells[j]; s.from <= now || j == 0 {
-			return &s.lore[i], to
+			return s, to
 		}
 		to = k.spells[j].from
 	}
@@ -77,7 +82,8 @@ func (m *Machine) reading(t *test, into []float64) []float64 {
 // for it, and it says that the test is what it is.
 func (m *Machine) recalled(i int, until book.Time) (at, upto book.Time, ok bool) {
 	t := &m.c.tests[i]
-	l, to := m.course.loreAt(i, m.now)
+	p, to := m.course.spellAt(m.now)
+	l := &p.lore[i]
 	until = min(until, to)
 	m.key = m.reading(t, m.key[:0])
 	l.Lock()

@@ -28,7 +28,7 @@ func liveFrom(c *Circuit, reals Reals, knots []book.Time, step, from book.Time, 
 	if step <= 0 {
 		step = DefaultStep
 	}
-	k := &Course{c: c, reals: reals, knots: knots, step: step, live: true, spells: append(slices.Clip(spells), spell{from, make([]lore, len(c.tests))})}
+	k := &Course{c: c, reals: reals, knots: knots, step: step, live: true, spells: append(slices.Clip(spells), c.newSpell(from))}
 	k.yesNoMoves(from)
 	slices.Sort(k.moves)
 	k.moves = slices.Compact(k.moves)

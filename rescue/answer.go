@@ -18,11 +18,12 @@ type Answer struct {
 	Last     book.Time // when it last stops biting
 	Bites    bool      // at all, from then on
 	Order    int
-	Moments  []book.Time
+	Moments  []book.Time     // at which single moves were tried
+	Main     []book.Time     // those at which larger sets were
 	Controls []*book.Control // that reach the function
 	Moves    int             // the most single moves that there were at a moment
 	Rescues  []*Rescue       // those that count, then those that are dearer
-	Delay    book.Time       // where nothing counts: the longest that anything puts the loss off; 0: nothing does
+	Delay    book.Time       // the longest that a single move puts the loss off; 0: none does
 	DelayBy  Set
 	DelayAt  book.Time
 	Crew     *Crewed // nil: nobody asked
@@ -101,7 +102,9 @@ func (s *Search) answer(ctx context.Context, workers int) (*Answer, error) {
 	a.Rescues = s.listed()
 	a.Proven = true
 	for _, t := range s.Tried {
-		a.Moments = append(a.Moments, t.At)
+		if a.Moments = append(a.Moments, t.At); t.Order > 1 {
+			a.Main = append(a.Main, t.At)
+		}
 		a.Moves = max(a.Moves, t.Moves)
 		a.Proven = a.Proven && t.proven
 		if t.delay.by > a.Delay {
@@ -120,11 +123,11 @@ func (s *Search) listed() (list []*Rescue) {
 			r := known[f.Set.key()]
 			switch {
 			case r == nil:
-				r = &Rescue{Set: f.Set, Kind: f.Kind, Counts: f.Counts, Costs: f.Costs, At: t.At}
+				r = &Rescue{Set: f.Set, Kind: f.Kind, Counts: f.Counts, At: t.At}
 				known[f.Set.key()] = r
 				list = append(list, r)
 			case f.Counts && !r.Counts: // dearer at first
-				*r = Rescue{Set: f.Set, Kind: f.Kind, Counts: true, Costs: f.Costs, At: t.At}
+				*r = Rescue{Set: f.Set, Kind: f.Kind, Counts: true, At: t.At}
 			}
 		}
 	}
@@ -148,9 +151,13 @@ func severest(costs []Cost) int {
 // detail works out the windows of a set, those of its members, and what its
 // parts do.
 func (s *Search) detail(ctx context.Context, r *Rescue) (err error) {
+	among := s.thin // what is dear anyway may be so at any price
+	if r.Counts {
+		among = s.grave
+	}
 	ok := func(t book.Time) (bool, error) {
-		o, err := s.made(ctx, t, r.Set, false)
-		return err == nil && o != nil && o.rescues() && (!r.Counts || counts(s.functions[s.f], o.costs)), err
+		o, err := s.made(ctx, among, t, r.Set, false)
+		return err == nil && o != nil && o.rescues() && !(r.Counts && o.dear), err
 	}
 	var times []book.Time
 	for _, t := range s.Tried {
@@ -159,6 +166,11 @@ func (s *Search) detail(ctx context.Context, r *Rescue) (err error) {
 	if r.Windows, err = windows(times, ok); err != nil {
 		return err
 	}
+	o, err := s.made(ctx, s.whole, r.At, r.Set, true)
+	if err != nil {
+		return err
+	}
+	r.Costs = o.costs
 	if r.Counts && len(r.Set) > 1 {
 		if r.Set.together() {
 			if err := s.members(ctx, r, times); err != nil {
@@ -171,17 +183,14 @@ func (s *Search) detail(ctx context.Context, r *Rescue) (err error) {
 }
 
 // made flies a set at any moment; nil where a control stands there already.
-func (s *Search) made(ctx context.Context, t book.Time, set Set, whole bool) (*outcome, error) {
-	stem, err := s.stem(ctx, t)
-	if err != nil {
-		return nil, err
-	}
+func (s *Search) made(ctx context.Context, w *wood, t book.Time, set Set, whole bool) (*outcome, error) {
+	stood := s.stood(t)
 	for _, p := range set {
-		if stem.stood(p.Control.ID) == p.Position {
+		if stood(p.Control.ID) == p.Position {
 			return nil, nil
 		}
 	}
-	return s.try(ctx, stem, set, whole, nil)
+	return s.try(ctx, w, t, set, how{whole: whole})
 }
 
 // windows lists the stretches in which something succeeds, from what it does at
@@ -248,8 +257,8 @@ func (s *Search) members(ctx context.Context, r *Rescue, times []book.Time) erro
 		ok := func(t book.Time) (bool, error) {
 			set := slices.Clone(r.Set)
 			set[i].After = t - r.At
-			o, err := s.made(ctx, r.At, sorted(set), false)
-			return err == nil && o != nil && o.rescues() && counts(s.functions[s.f], o.costs), err
+			o, err := s.made(ctx, s.grave, r.At, sorted(set), false)
+			return err == nil && o != nil && o.rescues() && !o.dear, err
 		}
 		list, err := windows(times, ok)
 		if err != nil {
@@ -265,7 +274,7 @@ func (s *Search) members(ctx context.Context, r *Rescue, times []book.Time) erro
 // halves says what each proper part of a set does at its first moment.
 func (s *Search) halves(ctx context.Context, r *Rescue) error {
 	for _, set := range parts(r.Set) {
-		o, err := s.made(ctx, r.At, set, true)
+		o, err := s.made(ctx, s.whole, r.At, set, true)
 		if err != nil {
 			return err
 		}

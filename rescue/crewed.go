@@ -7,7 +7,6 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/run"
-	"knockon/span"
 )
 
 // Listing is a list that moves some of what a set moves.
@@ -34,22 +33,23 @@ func (a *Answer) WithCrew(ctx context.Context, team *crew.Team, s run.Scenario, 
 	if err != nil {
 		return err
 	}
-	a.Crew = &Crewed{Bites: len(from(without, a.Strike+soonest)) > 0, Arrives: plain.Record.Ending().Arrived()}
+	a.Crew = &Crewed{Bites: len(from(without.bites, a.Strike+soonest)) > 0, Arrives: plain.Record.Ending().Arrived()}
 	return share(ctx, workers, len(a.Rescues), func(ctx context.Context, i int) error {
 		r := a.Rescues[i]
 		r.Lists = listings(team, plain, r.Set)
-		return a.fly(ctx, team, s, r, last(without))
+		return a.fly(ctx, team, s, r, last(without.bites))
 	})
 }
 
-// crewed gives the bites of a flight with a crew, and whether both runs arrived.
-func (a *Answer) crewed(ctx context.Context, team *crew.Team, p *crew.Plan) (bites span.Set, arrives bool, err error) {
+// crewed says what became of the function on a flight with a crew, and whether
+// both runs arrived.
+func (a *Answer) crewed(ctx context.Context, team *crew.Team, p *crew.Plan) (x trace, arrives bool, err error) {
 	there, err := team.Course().Beside(ctx, p.Record)
 	if err != nil {
-		return nil, false, err
+		return x, false, err
 	}
 	l := lineOf(p.Record, there, a.Function)
-	return l.bites(min(p.Record.End, there.End), a.wrong), p.Record.Ending().Arrived() && there.Ending().Arrived(), nil
+	return l.trace(min(p.Record.End, there.End), a.wrong), p.Record.Ending().Arrived() && there.Ending().Arrived(), nil
 }
 
 func (a *Answer) fly(ctx context.Context, team *crew.Team, s run.Scenario, r *Rescue, until book.Time) error {
@@ -61,11 +61,11 @@ func (a *Answer) fly(ctx context.Context, team *crew.Team, s run.Scenario, r *Re
 	if err != nil {
 		return err
 	}
-	bites, arrives, err := a.crewed(ctx, team, p)
+	x, arrives, err := a.crewed(ctx, team, p)
 	if err != nil {
 		return err
 	}
-	r.Crewed, r.HeldBy = true, judge(bites, r.At, until)
+	r.Crewed, r.HeldBy = true, x.judge(r.At, until)
 	r.Held = arrives && r.HeldBy != Fails
 	return nil
 }

@@ -67,7 +67,7 @@ func TestSearch_TheDemonstrationIsThatOfTheSlowWay(t *testing.T) {
 			break
 		}
 		s := failing(x.phase, 5, x.fail...)
-		if b, err := newBase(context.Background(), c, s, f.ID); err != nil || len(b.moments(b.bites[b.f])) == 0 {
+		if b, err := newBase(context.Background(), c, s, f.ID); err != nil || len(b.bites[b.f]) == 0 {
 			t.Fatalf("%s is not lost by %v: %v", x.function, x.fail, err)
 		}
 		t.Log(x.function, x.fail, same(t, c, s, f, 1, every), "sets at their moments")
@@ -95,8 +95,9 @@ func among(t *testing.T, c *run.Course, q Question, ids ...string) *Search {
 	if len(s.Controls) != len(ids) {
 		t.Fatalf("%d of %v reach %s", len(s.Controls), ids, q.Function)
 	}
-	for _, at := range b.moments(b.bites[b.f]) {
-		x, err := s.at(ctx, at)
+	times, _ := b.moments(b.bites[b.f])
+	for _, at := range times {
+		x, err := s.at(ctx, at, q.Order)
 		if err != nil {
 			t.Fatal(err)
 		}

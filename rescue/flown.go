@@ -2,6 +2,7 @@ package rescue
 
 import (
 	"context"
+	"slices"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -16,11 +17,16 @@ type outcome struct {
 	whole   bool // flown to the end; else only until it was clear that nothing comes of it
 	bites   span.Set
 	first   book.Time // when the function first bites from the moves on; Never
-	costs   []Cost    // of one that was flown to the end
-	lines   []span.Set
+
+	costs   []Cost  // of what was flown to the end, among the functions that were looked at
+	traces  []trace // and what became of these
+	dear    bool    // a cost is as severe as the function, or more
+	weighed bool    // that is known
 
 	doubt   *doubt // who else could help; nil: nobody asked
 	stopped book.Time
+	clear   bool // no rescue can come of it, whatever comes later
+	lost    bool // stopped since nothing but more moves brings the function back
 	own     bool // the function itself had another value at some point
 	reach   bits
 }
@@ -29,8 +35,9 @@ type outcome struct {
 func (o *outcome) rescues() bool { return o.arrives && o.kind != Fails }
 
 // loose says of moves that are no rescue that counts, that more moves may make
-// one of them although they do not meet: the flight, or the cost, was in the way.
-func (o *outcome) loose() bool { return o.whole && o.kind != Fails }
+// one of them although they do not meet: the flight, or the cost, was in the way, or
+// the flight broke off before it was clear.
+func (o *outcome) loose() bool { return o.whole && (o.kind != Fails || !o.arrives && !o.clear) }
 
 // flip is a new value of a yes/no.
 type flip struct {
@@ -78,59 +85,91 @@ func continued(list []circuit.Span, t book.Time, flips []flip, end book.Time) (a
 
 // attempt is moves being flown.
 type attempt struct {
-	g           *grove
-	stem        *stem
-	here, there *run.Branch // there is nil while the flight is the one without moves
-	now         []history   // by function
-	other       []history   // there, if it is flown
-	reader      *reader
-	until       book.Time // the end of the last bite without moves
-	steps       int
-	doubt       *doubt
+	w      *wood
+	g      *grove
+	stem   *stem
+	here   *run.Branch
+	there  *run.Walk // nil while the flight is the one without moves
+	now    []history // of the functions that are looked at
+	other  []history // there, if it is another
+	reader *reader   // nil: nobody asks what the moves meet others in
+	until  book.Time // the end of the last bite without moves
+	made   book.Time // when the last of the moves is
+	steps  int
+
+	suspect []bool // functions of which it is to be looked whether they are a price
+	dear    bool   // the price is too high
+
+	ask   int  // so many steps from the beginning on it is asked whether it is lost for good
+	lost  bool // it is
+	lanes [][]int
+	doubt *doubt
 }
 
-// try flies moves made at a stem: to the end if whole, else until it is clear
-// that they are no rescue.
-// Lanes are sets of further controls of which is asked whether they could help.
-func (g *grove) try(ctx context.Context, s *stem, set Set, whole bool, lanes [][]int) (*outcome, error) {
-	a := &attempt{g: g, stem: s, here: s.here.Part(), now: make([]history, len(g.functions)), until: last(g.bites[g.f])}
+// how moves are flown.
+type how struct {
+	whole bool    // to the end; else until it is clear that they are no rescue
+	read  bool    // what they change is noted
+	lanes [][]int // sets of further controls of which is asked whether they could help
+}
+
+// try flies moves made at a moment.
+func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how) (*outcome, error) {
+	s, err := w.stem(ctx, at)
+	if err != nil {
+		return nil, err
+	}
+	a := &attempt{g: g, w: w, stem: s, here: s.here.Part(), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.bites[g.f])}
 	for _, m := range set.actions(s.at, s.stood) {
 		if err := a.here.Move(m.Control, m.Position, m.At.Offset); err != nil {
 			return nil, err
 		}
+		a.made = m.At.Offset
 	}
-	a.here.Sign()
-	a.reader = newReader(g.diary, g.web.size, s.at)
-	if len(lanes) > 0 {
-		a.doubt = newDoubt(g.web, a.here, lanes)
+	if how.read {
+		a.here.Sign()
+		a.reader = newReader(g.diary, g.web.size, s.at)
 	}
-	for a.here.Step(book.Never) {
-		if a.steps++; a.steps%64 == 0 && ctx.Err() != nil {
-			return nil, ctx.Err()
-		}
-		a.reader.read(a.here)
-		if a.doubt != nil {
-			a.doubt.follow()
-		}
-		a.note(a.here, g.hereAt, a.now)
-		if !a.here.Settled() {
-			continue
-		}
-		if err := a.follow(ctx); err != nil {
-			return nil, err
-		}
-		if !whole && a.hopeless() {
-			break
-		}
+	if a.lanes = how.lanes; len(a.lanes) > 0 {
+		a.doubt = newDoubt(g.web, a.here, a.lanes)
+	}
+	if err := a.fly(ctx, how.whole); err != nil {
+		return nil, err
 	}
 	return a.outcome(set), nil
 }
 
-// note takes down new values of functions.
-func (a *attempt) note(b *run.Branch, places map[circuit.Node][]place, into []history) {
-	for _, n := range b.Touched() {
-		for _, p := range places[n] {
-			into[p.function].add(p.wanted, flip{b.Now(), b.Value(n) != 0})
+func (a *attempt) fly(ctx context.Context, whole bool) error {
+	for a.here.Step(book.Never) {
+		if a.steps++; a.steps%64 == 0 && ctx.Err() != nil {
+			return ctx.Err()
+		}
+		a.look()
+		if !a.here.Settled() {
+			continue
+		}
+		if err := a.follow(ctx); err != nil {
+			return err
+		}
+		if !whole && (a.hopeless() || a.tooDear()) {
+			break
+		}
+	}
+	return nil
+}
+
+// look takes in the last instant.
+func (a *attempt) look() {
+	if a.reader != nil {
+		a.reader.read(a.here)
+	}
+	if a.doubt != nil {
+		a.doubt.follow()
+	}
+	for _, n := range a.here.Touched() {
+		for _, p := range a.w.hereAt[n] {
+			a.suspect[p.looked] = true
+			a.now[p.looked].add(p.wanted, flip{a.here.Now(), a.here.Value(n) != 0})
 		}
 	}
 }
@@ -138,64 +177,126 @@ func (a *attempt) note(b *run.Branch, places map[circuit.Node][]place, into []hi
 // follow has the run without the failures fly along, once the flight is another.
 func (a *attempt) follow(ctx context.Context) error {
 	if a.there == nil {
-		if a.here.With(a.g.plain) {
+		if a.here.With(a.w.plain) {
 			return nil
 		}
-		a.there, a.other = a.stem.there.Part(), make([]history, len(a.g.functions))
+		a.there, a.other = a.w.beside(a.stem), make([]history, len(a.w.looked))
 	}
-	return a.there.Follow(ctx, a.here, func() { a.note(a.there, a.g.thereAt, a.other) })
+	return a.there.To(ctx, a.here, func(f run.Flip) {
+		for _, p := range a.w.thereAt[f.Node] {
+			a.suspect[p.looked] = true
+			a.other[p.looked].add(p.wanted, flip{f.At, f.To != 0})
+		}
+	})
 }
 
-// line is the values of a function as far as they are known.
-func (a *attempt) line(f int, end book.Time) *line {
-	was, t := &a.g.lines[f], a.stem.at
+// line is the values of a function that is looked at, as far as they are known.
+func (a *attempt) line(i int, end book.Time) *line {
+	was, t := &a.w.lines[a.w.looked[i]], a.stem.at
 	l := &line{
-		works:      continued(was.works, t, a.now[f].works, end),
-		wanted:     continued(was.wanted, t, a.now[f].wanted, end),
+		works:      continued(was.works, t, a.now[i].works, end),
+		wanted:     continued(was.wanted, t, a.now[i].wanted, end),
 		worksThere: was.worksThere, wantedThere: was.wantedThere,
 	}
 	if a.there != nil {
-		l.worksThere = continued(was.worksThere, t, a.other[f].works, end)
-		l.wantedThere = continued(was.wantedThere, t, a.other[f].wanted, end)
+		l.worksThere = continued(was.worksThere, t, a.other[i].works, end)
+		l.wantedThere = continued(was.wantedThere, t, a.other[i].wanted, end)
 	}
 	return l
+}
+
+// bites are those of the function in question, as far as they are known.
+func (a *attempt) bites(end book.Time) span.Set {
+	return a.line(slices.Index(a.w.looked, a.w.f), end).bites(end, a.w.wrong)
 }
 
 // end is as far as both runs went.
 func (a *attempt) end() book.Time {
 	if a.there != nil {
-		return min(a.here.Now(), a.there.Now())
+		return min(a.here.Now(), a.there.Fell())
 	}
-	return min(a.here.Now(), a.g.there.End)
+	return min(a.here.Now(), a.w.base.there.End)
 }
 
 // hopeless says that no rescue can come of it any more.
 func (a *attempt) hopeless() bool {
 	now := a.here.Now()
-	return doomed(a.line(a.g.f, now).bites(now, a.g.wrong), a.stem.at, now, a.until)
+	bites := a.bites(now)
+	return doomed(bites, a.stem.at, now, a.until) || a.w == a.g.thin && a.lostForGood(bites)
+}
+
+// tooDear says that what is lost for it is as severe as the function, or more.
+func (a *attempt) tooDear() bool {
+	if a.w != a.g.grave {
+		return false
+	}
+	for i, is := range a.suspect {
+		if is && a.w.looked[i] != a.w.f {
+			x := a.line(i, a.here.Now()).trace(a.here.Now(), a.w.wrong)
+			begun := from(x.bites, a.stem.at)
+			a.suspect[i] = len(begun) > 0
+			if a.dear = a.suspect[i] && begun[0].From+a.w.wrong < a.here.Now() && a.w.costly(i, x, a.stem.at); a.dear {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// lostForGood says of a loss that bites from the moves on that nothing brings the
+// function back any more; of further controls, that those may. It is asked now and
+// then only.
+func (a *attempt) lostForGood(bites span.Set) bool {
+	b := from(bites, a.stem.at)
+	if len(b) == 0 || a.here.Now() <= a.made || a.steps < a.ask {
+		return false
+	}
+	a.ask = 2*a.steps + 1
+	f := newFuture(a.g.web, a.here, append([][]int{nil}, a.lanes...))
+	if f.works(0) {
+		return false
+	}
+	for i := range a.lanes {
+		if f.works(i + 1) {
+			a.doubt.ever[i>>6] |= 1 << (i & 63)
+		}
+	}
+	a.lost = true
+	return true
 }
 
 func (a *attempt) outcome(set Set) *outcome {
-	g, t := a.g, a.stem.at
-	o := &outcome{doubt: a.doubt, whole: a.here.Ended(), stopped: a.here.Now(), first: book.Never}
+	o := &outcome{doubt: a.doubt, whole: a.here.Ended(), lost: a.lost, dear: a.dear, weighed: a.dear, stopped: a.here.Now(), first: book.Never}
 	end := o.stopped
 	if o.whole {
 		end = a.end()
 	}
-	o.bites = a.line(g.f, end).bites(end, g.wrong)
-	if b := from(o.bites, t); len(b) > 0 {
+	o.clear = doomed(a.bites(end), a.stem.at, end, a.until)
+	o.bites = a.bites(end)
+	if b := from(o.bites, a.stem.at); len(b) > 0 {
 		o.first = b[0].From
 	}
 	if o.whole {
-		o.kind = judge(o.bites, t, a.until)
-		o.arrives = a.here.Arrived() && (a.there != nil && a.there.Arrived() || a.there == nil && g.there.Ending().Arrived())
-		for f := range g.functions {
-			o.lines = append(o.lines, a.line(f, end).bites(end, g.wrong))
-		}
-		o.costs = g.costs(o.lines, t)
+		a.judged(o, end)
 	}
-	a.reached(o, set)
+	if a.reader != nil {
+		a.reached(o, set)
+	}
 	return o
+}
+
+// judged says what came of moves that were flown to the end.
+func (a *attempt) judged(o *outcome, end book.Time) {
+	w, t := a.w, a.stem.at
+	o.arrives = a.here.Arrived() && (a.there != nil && a.there.Fell() == book.Never || a.there == nil && w.base.there.Ending().Arrived())
+	for i, f := range w.looked {
+		x := a.line(i, end).trace(end, w.wrong)
+		if o.traces = append(o.traces, x); f == w.f {
+			o.kind = x.judge(t, a.until)
+		}
+	}
+	o.costs = w.costs(o.traces, t)
+	o.dear, o.weighed = !counts(w.functions[w.f], o.costs), w != a.g.thin
 }
 
 // reached notes what the moves meet others in.

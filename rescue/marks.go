@@ -169,6 +169,11 @@ type web struct {
 	movers          [][]circuit.Node // what moves a control, or resets a way to fail
 	begins          []circuit.Node
 	effects, onRoll []circuit.Node // that the flight feels: always, and on the ground only
+
+	cone    []circuit.Node        // what the function hangs on, in order
+	fates   map[circuit.Node]fate // of ways to fail
+	handled map[circuit.Node]bool // controls that the question moves
+	turns   bool                  // it has a plan
 }
 
 // notFelt are the effects that say what a crew may choose, not how it flies.
@@ -177,7 +182,7 @@ var notFelt = []string{"most_crosswind_kt", "most_tailwind_kt", "least_ceiling_f
 // rollOnly are the effects that no flight in the air feels (docs/meaning.md 8).
 var rollOnly = []string{"ground_spoilers_ratio", "brakes_ratio", "anti_skid", "autobrake", "reverse_left", "reverse_right", "steering"}
 
-func newWeb(w *wiring, f *book.Function, effects []*book.Effect, plan []run.Leg) *web {
+func newWeb(w *wiring, f *book.Function, effects []*book.Effect, s run.Scenario) *web {
 	b := &web{wiring: w, size: w.c.Size(), own: []circuit.Node{w.node(f.ID, circuit.Main), w.node(f.ID, circuit.Wanted)}}
 	for _, e := range effects {
 		n := w.node(e.ID, circuit.Main)
@@ -189,9 +194,15 @@ func newWeb(w *wiring, f *book.Function, effects []*book.Effect, plan []run.Leg)
 			b.effects = append(b.effects, n)
 		}
 	}
-	for _, l := range plan {
+	for _, l := range s.Plan {
 		if n, ok := w.c.WatchOf(l.When); l.When != nil && ok {
 			b.effects = append(b.effects, n)
+		}
+	}
+	b.foresee(s)
+	for n, is := range w.behind(b.own...) {
+		if is {
+			b.cone = append(b.cone, circuit.Node(n))
 		}
 	}
 	b.matters = w.behind(slices.Concat(b.own, b.effects, b.onRoll)...)

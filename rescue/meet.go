@@ -46,12 +46,18 @@ func hopeless(a, b *outcome) bool {
 	if a.stopped > b.stopped {
 		a, b = b, a
 	}
-	return a.stopped == b.stopped || !b.own
+	if a.stopped == b.stopped && (a.lost || b.lost) {
+		return !a.lost && !b.own || !b.lost && !a.own
+	}
+	return !a.lost && (a.stopped == b.stopped || !b.own)
 }
 
 // both is what two sets that do not meet come to together, up to where the first
 // was seen to come to nothing.
 func both(a, b *outcome) *outcome {
-	o := &outcome{stopped: min(a.stopped, b.stopped), own: a.own || b.own, reach: a.reach.or(b.reach), first: min(a.first, b.first)}
+	if a.stopped > b.stopped {
+		a, b = b, a
+	}
+	o := &outcome{lost: a.lost, stopped: min(a.stopped, b.stopped), own: a.own || b.own, reach: a.reach.or(b.reach), first: min(a.first, b.first)}
 	return o
 }

@@ -10,12 +10,13 @@ import (
 
 // moments lists when moves are tried against bites that end the question at the
 // first of them, or at the last if it bites already: ten seconds after the
-// strike, whenever a phase begins, and twelve even steps.
-func (b *base) moments(bites span.Set) (list []book.Time) {
+// strike, whenever a phase begins, and twelve even steps. Sets of more than one
+// move are tried at those of main only, which leave out two steps of three.
+func (b *base) moments(bites span.Set) (list, main []book.Time) {
 	first := b.strike + soonest
 	rest := from(bites, first)
 	if len(rest) == 0 {
-		return nil
+		return nil, nil
 	}
 	until, steps := rest[0].From, evenSteps
 	if until <= first {
@@ -27,14 +28,21 @@ func (b *base) moments(bites span.Set) (list []book.Time) {
 			list = append(list, p.From)
 		}
 	}
+	main = slices.Clone(list)
 	for k := 1; k <= steps; k++ {
 		at := until
 		if k < evenSteps {
 			at = first + (until-first)*book.Time(k)/evenSteps
 			at = max(first, at-(at-b.strike)%book.Second) // on a whole second
 		}
-		list = append(list, at)
+		if list = append(list, at); k%evenSparse == 0 {
+			main = append(main, at)
+		}
 	}
+	return inOrder(list), inOrder(main)
+}
+
+func inOrder(list []book.Time) []book.Time {
 	slices.Sort(list)
 	return slices.Compact(list)
 }

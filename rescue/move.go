@@ -92,7 +92,7 @@ func newWiring(c *circuit.Circuit, s run.Scenario) *wiring {
 }
 
 func (w *wiring) join(from, to circuit.Node) {
-	if from != circuit.None {
+	if from != circuit.None && to != circuit.None {
 		w.readers[from] = append(w.readers[from], to)
 	}
 }

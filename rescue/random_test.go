@@ -170,12 +170,12 @@ func TestSearch_RandomBooksAreThoseOfTheSlowWay(t *testing.T) {
 			s := asked(r, c.Path.End())
 			for _, f := range build.Functions {
 				w := newSlow(t, c, s, f)
-				if len(w.moments()) == 0 || n == 2 {
+				if times, _ := w.moments(); len(times) == 0 || n == 2 {
 					continue
 				}
 				n++
 				asks++
-				found := same(t, c, s, f, 2, 1)
+				found := same(t, c, s, f, 2+asks%2, 1)
 				if sets += found; found > 0 {
 					rescued++
 				}

@@ -24,12 +24,13 @@ import (
 
 // Times of the definition (docs/rescue.md).
 const (
-	putBack   = 3 * book.Second   // a control that is moved and put back
-	apart     = 120 * book.Second // moves that are made one after the other
-	soonest   = 10 * book.Second  // after the strike: before it no one has seen anything
-	aMinute   = 60 * book.Second  // less than that sooner is no rescue, and no cost
-	evenSteps = 12
-	mostOrder = 3
+	putBack    = 3 * book.Second   // a control that is moved and put back
+	apart      = 120 * book.Second // moves that are made one after the other
+	soonest    = 10 * book.Second  // after the strike: before it no one has seen anything
+	aMinute    = 60 * book.Second  // less than that sooner is no rescue, and no cost
+	evenSteps  = 12
+	evenSparse = 4 // larger sets are tried at each fourth step
+	mostOrder  = 3
 )
 
 // Question is what is asked: what can be done about the loss of a function.
@@ -128,14 +129,26 @@ const (
 	Ends          // it bites when they are made, stops more than a minute sooner, and never bites again
 )
 
+// trace is what became of a function.
+type trace struct {
+	bites span.Set
+	works bool // when the flight was over
+}
+
+// trace as far as both runs went.
+func (l *line) trace(end, wrong book.Time) trace {
+	works := slices.ContainsFunc(l.works, func(s circuit.Span) bool { return s.From < end && s.To >= end })
+	return trace{l.bites(end, wrong), works}
+}
+
 // judge says what moves at t made of a loss whose last bite without them ends at
 // until.
-func judge(bites span.Set, t, until book.Time) Kind {
-	b := from(bites, t)
+func (x trace) judge(t, until book.Time) Kind {
+	b := from(x.bites, t)
 	switch {
 	case len(b) == 0:
 		return Prevents
-	case len(b) == 1 && b[0].From == t && b[0].To+aMinute < until:
+	case x.works && len(b) == 1 && b[0].From == t && b[0].To+aMinute < until:
 		return Ends
 	}
 	return Fails
@@ -162,19 +175,27 @@ type Cost struct {
 	Sooner   book.Time // 0: it would not have been lost at all from the moves on
 }
 
-// costs lists what moves at t cost beside the function in question.
-func (b *base) costs(with []span.Set, t book.Time) (list []Cost) {
-	for i, f := range b.functions {
-		is, was := from(with[i], t), from(b.bites[i], t)
-		switch {
-		case i == b.f || len(is) == 0:
-		case len(was) == 0:
-			list = append(list, Cost{Function: f, From: is[0].From})
-		case is[0].From+aMinute < was[0].From:
-			list = append(list, Cost{Function: f, From: is[0].From, Sooner: was[0].From - is[0].From})
+// costs lists what moves at t cost beside the function in question, among those
+// that are looked at.
+func (w *wood) costs(with []trace, t book.Time) (list []Cost) {
+	for k, i := range w.looked {
+		if i == w.f || !w.costly(k, with[k], t) {
+			continue
 		}
+		c := Cost{Function: w.functions[i], From: from(with[k].bites, t)[0].From}
+		if was := from(w.bites[i], t); len(was) > 0 {
+			c.Sooner = was[0].From - c.From
+		}
+		list = append(list, c)
 	}
 	return list
+}
+
+// costly says of a function that is looked at that it bites with moves at t and
+// would not without them, or more than a minute later.
+func (w *wood) costly(k int, with trace, t book.Time) bool {
+	is, was := from(with.bites, t), from(w.bites[w.looked[k]], t)
+	return len(is) > 0 && (len(was) == 0 || is[0].From+aMinute < was[0].From)
 }
 
 func severity(f *book.Function) int { return slices.Index(book.Severities, f.Severity) }

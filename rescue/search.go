@@ -13,7 +13,6 @@ import (
 type Found struct {
 	Set    Set
 	Kind   Kind
-	Costs  []Cost
 	Counts bool // its worst cost is less severe than the function
 }
 
@@ -21,10 +20,11 @@ type Found struct {
 // that count before those that are dearer.
 type Tried struct {
 	At    book.Time
+	Order int // of sets of up to so many moves
 	Moves int // single moves that there are
 	Found []Found
 
-	delay  delay // the longest that anything brought
+	delay  delay // the longest that a single move brought
 	proven bool  // lost whatever is moved, and however often
 }
 
@@ -52,7 +52,7 @@ func search(ctx context.Context, c *run.Course, q Question, tell Progress) (*Sea
 		return nil, err
 	}
 	s := &Search{Order: min(max(q.Order, 1), mostOrder)}
-	times := b.moments(b.bites[b.f])
+	times, main := b.moments(b.bites[b.f])
 	if len(times) == 0 {
 		s.grove = &grove{base: b}
 		return s, nil
@@ -65,7 +65,11 @@ func search(ctx context.Context, c *run.Course, q Question, tell Progress) (*Sea
 	var mu sync.Mutex
 	s.Tried = make([]*Tried, len(times))
 	err = share(ctx, q.Workers, len(times), func(ctx context.Context, i int) error {
-		t, err := s.at(ctx, times[i])
+		order := s.Order
+		if !slices.Contains(main, times[i]) {
+			order = 1
+		}
+		t, err := s.at(ctx, times[i], order)
 		mu.Lock()
 		defer mu.Unlock()
 		s.Tried[i] = t
@@ -107,34 +111,36 @@ func share(ctx context.Context, workers, n int, work func(context.Context, int) 
 type moment struct {
 	*Search
 	ctx    context.Context
+	most   int // moves
 	stem   *stem
 	moves  []Move
 	known  map[string]*outcome
-	plain  *outcome       // without moves
-	number map[string]int // of a control, by its id
-	all    []int          // all numbers
-	lanes  [][][]int      // sets of controls: one, up to two, up to three
+	plain  *outcome        // without moves
+	number map[string]int  // of a control, by its id
+	all    []int           // all numbers
+	lost   map[string]bool // sets of controls that cannot bring the function back
+	lanes  [][][]int       // sets of controls: one, up to two, up to three
 	found  []Found
 	best   delay
 }
 
-// at looks for the smallest sets at one moment.
-func (s *Search) at(ctx context.Context, t book.Time) (*Tried, error) {
-	stem, err := s.stem(ctx, t)
+// at looks for the smallest sets of so many moves at one moment.
+func (s *Search) at(ctx context.Context, t book.Time, most int) (*Tried, error) {
+	stem, err := s.thin.stem(ctx, t)
 	if err != nil {
 		return nil, err
 	}
-	m := &moment{Search: s, ctx: ctx, stem: stem, moves: moves(s.Controls, stem.stood), known: map[string]*outcome{}}
+	m := &moment{Search: s, ctx: ctx, most: most, stem: stem, moves: moves(s.Controls, stem.stood), known: map[string]*outcome{}}
 	if err := m.ask(); err != nil {
 		return nil, err
 	}
-	for order := 1; order <= s.Order; order++ {
+	for order := 1; order <= most; order++ {
 		if err := m.sets(order, nil, 0); err != nil {
 			return nil, err
 		}
 	}
 	slices.SortStableFunc(m.found, func(a, b Found) int { return rank(a) - rank(b) })
-	return &Tried{At: t, Moves: len(m.moves), Found: m.found, delay: m.best, proven: !m.plain.helped(m.all)}, nil
+	return &Tried{At: t, Order: most, Moves: len(m.moves), Found: m.found, delay: m.best, proven: m.lost[laneOf(slices.Clone(m.all)...)] || !m.plain.helped(m.all)}, nil
 }
 
 func rank(f Found) int {
@@ -150,7 +156,7 @@ func (m *moment) sets(more int, chosen []Move, next int) error {
 		return m.weigh(chosen)
 	}
 	for i := next; i < len(m.moves); i++ {
-		if len(chosen) > 0 && chosen[len(chosen)-1].Control == m.moves[i].Control {
+		if !fits(chosen, m.moves[i]) {
 			continue
 		}
 		if err := m.sets(more-1, append(chosen[:len(chosen):len(chosen)], m.moves[i]), i+1); err != nil {
@@ -158,6 +164,12 @@ func (m *moment) sets(more int, chosen []Move, next int) error {
 		}
 	}
 	return nil
+}
+
+// fits says that a move may stand in a set: each is of another control, and at
+// most one is put back.
+func fits(chosen []Move, m Move) bool {
+	return !slices.ContainsFunc(chosen, func(c Move) bool { return c.Control == m.Control || c.Back && m.Back })
 }
 
 // weigh looks whether moves rescue, made together or one after another. The
@@ -203,24 +215,50 @@ func (m *moment) rescue(set Set) (*Found, error) {
 	if m.useless(set) || m.neverMeets(set) {
 		return nil, nil
 	}
+	if m.dearer(set) { // listed only if it counts
+		if o, err := m.try(m.ctx, m.grave, m.stem.at, set, how{}); err != nil || !o.rescues() || o.dear {
+			return nil, err
+		}
+	}
 	o, err := m.fly(set)
 	if err != nil || !o.rescues() {
 		return nil, err
 	}
-	f := &Found{Set: set, Kind: o.kind, Costs: o.costs, Counts: counts(m.functions[m.f], o.costs)}
+	f := &Found{Set: set, Kind: o.kind}
+	if f.Counts, err = m.worth(set, o); err != nil {
+		return nil, err
+	}
 	for _, part := range parts(set) {
-		p, err := m.fly(part)
-		if err != nil {
+		enough, err := m.suffices(part, f.Counts)
+		if enough || err != nil {
 			return nil, err
-		}
-		if p.rescues() && (!f.Counts || counts(m.functions[m.f], p.costs)) {
-			return nil, nil
 		}
 	}
 	if !f.Counts && m.dearer(set) {
 		return nil, nil
 	}
 	return f, nil
+}
+
+// suffices says that a part of a set rescues, and counts if the set does.
+func (m *moment) suffices(part Set, count bool) (bool, error) {
+	o, err := m.fly(part)
+	if err != nil || !o.rescues() || !count {
+		return err == nil && o.rescues(), err
+	}
+	return m.worth(part, o)
+}
+
+// worth says of a set that rescues that it counts.
+func (m *moment) worth(set Set, o *outcome) (bool, error) {
+	if !o.weighed {
+		x, err := m.try(m.ctx, m.grave, m.stem.at, set, how{})
+		if err != nil {
+			return false, err
+		}
+		o.dear, o.weighed = x.dear, true
+	}
+	return !o.dear, nil
 }
 
 // dearer says that a part of a dear set, made in its own way, was found already.
@@ -254,7 +292,7 @@ func (m *moment) fly(set Set) (*outcome, error) {
 	if o, ok := m.known[key]; ok {
 		return o, nil
 	}
-	o, err := m.try(m.ctx, m.stem, set, false, m.lanesBeside(set))
+	o, err := m.try(m.ctx, m.thin, m.stem.at, set, how{read: true, lanes: m.lanesBeside(set)})
 	if err != nil {
 		return nil, err
 	}
@@ -263,10 +301,10 @@ func (m *moment) fly(set Set) (*outcome, error) {
 	return o, nil
 }
 
-// put notes how far a set that is made together puts off a loss that has not begun.
+// put notes how far a single move puts off a loss that has not begun.
 func (m *moment) put(o *outcome, set Set) {
 	without := from(m.bites[m.f], m.stem.at)
-	if !set.together() || o.first == book.Never || len(without) == 0 || without[0].From <= m.stem.at {
+	if len(set) > 1 || o.first == book.Never || len(without) == 0 || without[0].From <= m.stem.at {
 		return
 	}
 	if by := o.first - without[0].From; by > m.best.by {

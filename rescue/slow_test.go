@@ -13,8 +13,8 @@ import (
 	"knockon/run"
 )
 
-// slow is the search of docs/rescue.md in the obvious way: every set of up to two
-// moves in every order, each flown from the start and compared at every instant
+// slow is the search of docs/rescue.md in the obvious way: every set of moves
+// in every order, each flown from the start and compared at every instant
 // of both records. It shares the words of the search, and nothing that works
 // anything out.
 type slow struct {
@@ -30,6 +30,7 @@ type slow struct {
 
 type slowFlight struct {
 	arrives bool
+	works   bool // the function, when it was over
 	bites   map[string][]circuit.Span
 }
 
@@ -110,7 +111,8 @@ func (w *slow) flight(t book.Time, set Set) *slowFlight {
 	key := fmt.Sprint(t, set.key())
 	if w.flights[key] == nil {
 		here, there := w.fly(w.actions(t, set))
-		w.flights[key] = &slowFlight{here.Ending().Arrived() && there.Ending().Arrived(), w.bitesOf(here, there)}
+		n, _ := here.Circuit().Node(circuit.Value{Item: w.f.ID})
+		w.flights[key] = &slowFlight{here.Ending().Arrived() && there.Ending().Arrived(), here.At(n, min(here.End, there.End)-1) != 0, w.bitesOf(here, there)}
 	}
 	return w.flights[key]
 }
@@ -149,7 +151,7 @@ func (w *slow) verdict(t book.Time, set Set) (kind Kind, cost []string, counts b
 		return Fails, nil, false
 	case len(b) == 0:
 		kind = Prevents
-	case len(b) == 1 && b[0].From == t && len(was) > 0 && b[0].To+60*book.Second < was[len(was)-1].To:
+	case x.works && len(b) == 1 && b[0].From == t && len(was) > 0 && b[0].To+60*book.Second < was[len(was)-1].To:
 		kind = Ends
 	default:
 		return Fails, nil, false
@@ -165,11 +167,11 @@ func (w *slow) verdict(t book.Time, set Set) (kind Kind, cost []string, counts b
 	return kind, cost, counts
 }
 
-func (w *slow) moments() (list []book.Time) {
+func (w *slow) moments() (list, main []book.Time) {
 	first := w.strike + 10*book.Second
 	b := after(w.plain[w.f.ID], first)
 	if len(b) == 0 {
-		return nil
+		return nil, nil
 	}
 	until, ends := b[0].From, false
 	if until <= first {
@@ -181,22 +183,26 @@ func (w *slow) moments() (list []book.Time) {
 			list = append(list, p.From)
 		}
 	}
+	main = slices.Clone(list)
 	for k := range 12 {
 		at := first + (until-first)*book.Time(k)/12
 		if since := at - w.strike; since%book.Second != 0 {
 			at = max(first, at-since%book.Second)
 		}
 		list = append(list, at)
+		if k == 4 || k == 8 {
+			main = append(main, at)
+		}
 	}
 	if !ends {
-		list = append(list, until)
+		list, main = append(list, until), append(main, until)
 	}
 	slices.Sort(list)
-	return slices.Compact(list)
+	slices.Sort(main)
+	return slices.Compact(list), slices.Compact(main)
 }
 
-// moves are those of all controls that the search says reach the function:
-// TestControls holds that list to a slow one of its own.
+// moves are those of some controls.
 func (w *slow) moves(controls []*book.Control, t book.Time) (list []Move) {
 	for _, c := range controls {
 		for _, p := range c.Positions {
@@ -210,41 +216,77 @@ func (w *slow) moves(controls []*book.Control, t book.Time) (list []Move) {
 
 // at tries everything at one moment.
 func (w *slow) at(t book.Time, controls []*book.Control, order int) (found []string) {
-	counting, dear := map[Move]bool{}, map[Move]bool{}
-	list := w.moves(controls, t)
-	for _, m := range list {
-		set := Set{{Move: m}}
-		if kind, cost, counts := w.verdict(t, set); kind != Fails {
-			found = append(found, said(set, kind, cost, counts))
-			counting[m], dear[m] = counts, !counts
-		}
+	var counting, listed [][]Move
+	within := func(list [][]Move, chosen []Move) bool {
+		return slices.ContainsFunc(list, func(part []Move) bool {
+			return !slices.ContainsFunc(part, func(m Move) bool { return !slices.Contains(chosen, m) })
+		})
 	}
-	for i, m := range list {
-		for _, n := range list[i+1:] {
-			if order > 1 && m.Control != n.Control && !counting[m] && !counting[n] {
-				if x := w.pair(t, m, n, dear[m] || dear[n]); x != "" {
-					found = append(found, x)
-				}
+	for size := 1; size <= order; size++ {
+		for _, chosen := range choices(w.moves(controls, t), size) {
+			if within(counting, chosen) {
+				continue
 			}
+			x := w.best(t, chosen, within(listed, chosen))
+			if x == "" {
+				continue
+			}
+			if found = append(found, x); x[0] == '0' {
+				counting = append(counting, chosen)
+			}
+			listed = append(listed, chosen)
 		}
 	}
 	slices.SortStableFunc(found, func(a, b string) int { return strings.Compare(a[:1], b[:1]) })
 	return found
 }
 
-func (w *slow) pair(t book.Time, m, n Move, partly bool) (found string) {
-	for _, set := range []Set{{{m, 0}, {n, 0}}, {{m, 0}, {n, 120 * book.Second}}, {{n, 0}, {m, 120 * book.Second}}} {
+// choices are the ways to take so many moves of different controls, at most one of
+// which is put back.
+func choices(list []Move, size int) (all [][]Move) {
+	if size == 0 {
+		return [][]Move{nil}
+	}
+	for i, m := range list {
+		for _, rest := range choices(list[i+1:], size-1) {
+			if !slices.ContainsFunc(rest, func(r Move) bool { return r.Control == m.Control || r.Back && m.Back }) {
+				all = append(all, append([]Move{m}, rest...))
+			}
+		}
+	}
+	return all
+}
+
+// ways to time moves: together, then one after another.
+func ways(chosen []Move) (list []Set) {
+	var together Set
+	for _, m := range chosen {
+		together = append(together, Placed{m, 0})
+	}
+	list = append(list, together)
+	if len(chosen) == 1 {
+		return list
+	}
+	var next func(done Set, rest []Move)
+	next = func(done Set, rest []Move) {
+		if len(rest) == 0 {
+			list = append(list, slices.Clone(done))
+		}
+		for i, m := range rest {
+			next(append(done, Placed{m, book.Time(len(done)) * 120 * book.Second}), slices.Concat(rest[:i], rest[i+1:]))
+		}
+	}
+	next(nil, chosen)
+	return list
+}
+
+// best is the first way that counts, else the first that is dear, if no part of
+// it does.
+func (w *slow) best(t book.Time, chosen []Move, partly bool) (found string) {
+	for _, set := range ways(chosen) {
 		kind, cost, counts := w.verdict(t, set)
-		if kind == Fails {
-			continue
-		}
-		enough := false
-		for _, part := range []Set{{set[0]}, {set[1]}} {
-			k, _, c := w.verdict(t, part)
-			enough = enough || k != Fails && (c || !counts)
-		}
 		switch {
-		case enough:
+		case kind == Fails || w.enough(t, set, counts):
 		case counts:
 			return said(set, kind, cost, counts)
 		case found == "" && !partly:
@@ -252,6 +294,23 @@ func (w *slow) pair(t book.Time, m, n Move, partly bool) (found string) {
 		}
 	}
 	return found
+}
+
+// enough says that a proper part, each move at its own time, rescues and counts if
+// the whole does.
+func (w *slow) enough(t book.Time, set Set, counts bool) bool {
+	for mask := 1; mask < 1<<len(set)-1; mask++ {
+		var part Set
+		for i, p := range set {
+			if mask>>i&1 != 0 {
+				part = append(part, p)
+			}
+		}
+		if k, _, c := w.verdict(t, part); k != Fails && (c || !counts) {
+			return true
+		}
+	}
+	return false
 }
 
 func said(set Set, kind Kind, cost []string, counts bool) string {
@@ -263,10 +322,14 @@ func said(set Set, kind Kind, cost []string, counts bool) string {
 }
 
 // spoken is what the search found at a moment, in the same words.
-func spoken(x *Tried) (list []string) {
+func spoken(t *testing.T, s *Search, x *Tried) (list []string) {
 	for _, f := range x.Found {
+		o, err := s.made(context.Background(), s.whole, x.At, f.Set, true)
+		if err != nil {
+			t.Fatal(err)
+		}
 		var cost []string
-		for _, c := range f.Costs {
+		for _, c := range o.costs {
 			cost = append(cost, c.Function.ID)
 		}
 		list = append(list, said(f.Set, f.Kind, cost, f.Counts))
@@ -283,7 +346,7 @@ func same(t *testing.T, c *run.Course, s run.Scenario, f *book.Function, order, 
 		t.Fatal(err)
 	}
 	w := newSlow(t, c, s, f)
-	times := w.moments()
+	times, main := w.moments()
 	if len(times) != len(got.Tried) {
 		t.Fatalf("%d moments, want %d", len(got.Tried), len(times))
 	}
@@ -295,7 +358,11 @@ func same(t *testing.T, c *run.Course, s run.Scenario, f *book.Function, order, 
 		if i%every != 0 {
 			continue
 		}
-		have, want := spoken(x), w.at(at, got.Controls, order)
+		most := 1
+		if slices.Contains(main, at) {
+			most = order
+		}
+		have, want := spoken(t, got, x), w.at(at, got.Controls, most)
 		if !slices.Equal(have, want) {
 			t.Errorf("%s at %d (strike %d):\n have %s\n want %s", f.ID, at, w.strike, strings.Join(have, "\n      "), strings.Join(want, "\n      "))
 			return sets

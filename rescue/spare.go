@@ -75,7 +75,7 @@ func (x *sparing) at(ctx context.Context, t book.Time) (*outcome, error) {
 	if o, ok := x.known[t]; ok {
 		return o, nil
 	}
-	o, err := x.made(ctx, t, x.set, true)
+	o, err := x.made(ctx, x.whole, t, x.set, true)
 	if err == nil {
 		x.known[t] = o
 	}
@@ -83,7 +83,7 @@ func (x *sparing) at(ctx context.Context, t book.Time) (*outcome, error) {
 }
 
 func (x *sparing) function(ctx context.Context, p *Spared, i int, f *book.Function) error {
-	times := x.moments(x.bites[i])
+	times, _ := x.moments(x.bites[i])
 	if len(times) == 0 {
 		return nil
 	}
@@ -93,7 +93,7 @@ func (x *sparing) function(ctx context.Context, p *Spared, i int, f *book.Functi
 		if err != nil || o == nil || !o.arrives {
 			return Fails, err
 		}
-		return judge(o.lines[i], t, last(x.bites[i])), nil
+		return o.traces[i].judge(t, last(x.bites[i])), nil
 	}
 	list, err := windows(times, func(t book.Time) (bool, error) { k, err := kind(t); return k != Fails, err })
 	if err != nil {

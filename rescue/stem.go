@@ -2,6 +2,7 @@ package rescue
 
 import (
 	"context"
+	"slices"
 	"sync"
 
 	"knockon/book"
@@ -9,72 +10,152 @@ import (
 	"knockon/run"
 )
 
+// grove is what all that is flown for a question grows from.
+type grove struct {
+	*base
+	web   *web
+	diary *diary
+
+	thin  *wood // the function in question alone: is it rescued?
+	grave *wood // and those as severe or more: does the rescue count?
+	whole *wood // all of them: what does it cost?
+}
+
+// wood is the runs of a question in which some functions are looked at; nothing
+// is worked out that neither these nor the flight hang on.
+type wood struct {
+	*base
+	looked          []int       // functions, by their numbers
+	plain           *run.Branch // the run without moves, at its end
+	hereAt, thereAt map[circuit.Node][]place
+
+	mu    sync.Mutex
+	stems []*stem // in order of time
+}
+
 // stem is the run without moves, and what it is compared with, just before a
 // moment at which moves are to be made. Both are parted from and never flown on.
 type stem struct {
 	at          book.Time
 	here, there *run.Branch
 	stood       func(control string) string
+
+	once   sync.Once
+	shadow *run.Shadow // of what grows from here
 }
 
-// grove holds the stems of a question and what is shared by all that grows from them.
-type grove struct {
-	*base
-	web    *web
-	diary  *diary
-	plain  *run.Branch // the run without moves, at its end
-	hereAt map[circuit.Node][]place
-
-	mu      sync.Mutex
-	stems   []*stem // in order of time
-	thereAt map[circuit.Node][]place
-}
-
-// place is a value of a function: which one, of which function.
+// place is a value of a function: which one of those that are looked at.
 type place struct {
-	function int
-	wanted   bool
+	looked int
+	wanted bool
 }
 
 func newGrove(ctx context.Context, b *base) (*grove, error) {
-	here, err := b.course.Branch(ctx, b.asked)
-	if err != nil {
-		return nil, err
-	}
-	there, err := b.course.BranchBeside(ctx, b.here)
-	if err != nil {
-		return nil, err
-	}
 	g := &grove{base: b, diary: &diary{}}
-	g.web = newWeb(newWiring(here.Circuit(), b.asked), b.functions[b.f], b.course.Build.Effects, b.asked.Plan)
-	g.hereAt, g.thereAt = b.places(here.Circuit()), b.places(there.Circuit())
+	var err error
+	if g.thin, err = b.wood(ctx, []int{b.f}, nil, g.write); err != nil {
+		return nil, err
+	}
+	g.web = newWeb(newWiring(g.thin.plain.Circuit(), b.asked), b.functions[b.f], b.course.Build.Effects, b.asked)
+	var grave, all []int
+	for i, f := range b.functions {
+		if all = append(all, i); i == b.f || severity(f) >= severity(b.functions[b.f]) {
+			grave = append(grave, i)
+		}
+	}
+	unseen := func(*run.Branch) {}
+	if g.grave, err = b.wood(ctx, grave, g.thin, unseen); err != nil {
+		return nil, err
+	}
+	g.whole, err = b.wood(ctx, all, g.thin, unseen)
+	return g, err
+}
+
+// write takes down the run without moves.
+func (g *grove) write(b *run.Branch) { g.diary.write(b) }
+
+// wood begins the runs in which some functions are looked at, on the flights of
+// others; seen is called for every instant of the run without moves.
+func (b *base) wood(ctx context.Context, looked []int, other *wood, seen func(*run.Branch)) (*wood, error) {
+	w := &wood{base: b, looked: looked}
+	here, err := b.course.Branch(ctx, b.asked, func(c *circuit.Circuit) []bool { return w.need(c, true) })
+	if err != nil {
+		return nil, err
+	}
+	there, err := b.course.BranchBeside(ctx, b.here, func(c *circuit.Circuit) []bool { return w.need(c, false) })
+	if err != nil {
+		return nil, err
+	}
+	if other != nil {
+		here.Join(other.plain)
+	}
+	w.hereAt, w.thereAt = w.places(here.Circuit()), w.places(there.Circuit())
 	for _, x := range []*run.Branch{here, there} {
 		if err := x.Until(ctx, b.strike); err != nil {
 			return nil, err
 		}
 	}
-	g.stems = []*stem{{at: b.strike + 1, here: here, there: there}}
-	return g, g.write(ctx, here.Part())
+	w.stems = []*stem{{at: b.strike + 1, here: here, there: there}}
+	w.plain = here.Part()
+	return w, flown(ctx, w.plain, seen)
 }
 
-// write takes down the run without moves from the strike on.
-func (g *grove) write(ctx context.Context, b *run.Branch) error {
+// flown flies a run to its end.
+func flown(ctx context.Context, b *run.Branch, seen func(*run.Branch)) error {
 	b.Sign()
 	for b.Step(book.Never) {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
-		g.diary.write(b)
+		seen(b)
 	}
-	g.plain = b
 	return nil
 }
 
-func (b *base) places(c *circuit.Circuit) map[circuit.Node][]place {
+// need is what the functions that are looked at hang on; of the run that flies
+// itself also what the flight feels.
+func (w *wood) need(c *circuit.Circuit, flies bool) []bool {
+	x := newWiring(c, w.asked)
+	var nodes []circuit.Node
+	for _, i := range w.looked {
+		f := w.functions[i].ID
+		nodes = append(nodes, x.node(f, circuit.Main), x.node(f, circuit.Wanted))
+	}
+	if a := w.course.Build.Aircraft; a != nil {
+		nodes = append(nodes, x.node(a.ID, circuit.Flyable))
+	}
+	if flies {
+		for _, e := range w.course.Build.Effects {
+			nodes = append(nodes, x.node(e.ID, circuit.Main))
+		}
+	}
+	return x.behind(append(nodes, conditions(c, w.asked)...)...)
+}
+
+// conditions are the nodes of those of a scenario.
+func conditions(c *circuit.Circuit, s run.Scenario) (list []circuit.Node) {
+	note := func(e *book.Expr) {
+		if n, ok := c.WatchOf(e); e != nil && ok {
+			list = append(list, n)
+		}
+	}
+	for _, k := range s.Strikes {
+		note(k.When)
+	}
+	for _, a := range slices.Concat(s.SetUp, s.Actions) {
+		note(a.When)
+	}
+	for _, l := range s.Plan {
+		note(l.When)
+	}
+	return list
+}
+
+func (w *wood) places(c *circuit.Circuit) map[circuit.Node][]place {
 	list := map[circuit.Node][]place{}
-	for i, f := range b.functions {
+	for i, f := range w.looked {
 		for _, a := range []circuit.Aspect{circuit.Main, circuit.Wanted} {
-			if n, ok := c.Node(circuit.Value{Item: f.ID, Aspect: a}); ok {
+			if n, ok := c.Node(circuit.Value{Item: w.functions[f].ID, Aspect: a}); ok {
 				list[n] = append(list[n], place{i, a == circuit.Wanted})
 			}
 		}
@@ -83,22 +164,35 @@ func (b *base) places(c *circuit.Circuit) map[circuit.Node][]place {
 }
 
 // stem gives the one at a moment after the strike.
-func (g *grove) stem(ctx context.Context, at book.Time) (*stem, error) {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	i := len(g.stems) - 1
-	for g.stems[i].at > at {
+func (w *wood) stem(ctx context.Context, at book.Time) (*stem, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	i := len(w.stems) - 1
+	for w.stems[i].at > at {
 		i--
 	}
-	if from := g.stems[i]; from.at == at {
+	if from := w.stems[i]; from.at == at {
 		return from, nil
 	}
-	s := &stem{at: at, here: g.stems[i].here.Part(), there: g.stems[i].there.Part(), stood: g.base.stood(at)}
+	s := &stem{at: at, here: w.stems[i].here.Part(), there: w.stems[i].there.Part(), stood: w.stood(at)}
 	for _, x := range []*run.Branch{s.here, s.there} {
 		if err := x.Until(ctx, at-1); err != nil {
 			return nil, err
 		}
 	}
-	g.stems = append(g.stems[:i+1:i+1], append([]*stem{s}, g.stems[i+1:]...)...)
+	w.stems = slices.Insert(w.stems, i+1, s)
 	return s, nil
+}
+
+// beside begins what is compared with a run that parted from here and is on a
+// flight of its own.
+func (w *wood) beside(s *stem) *run.Walk {
+	s.once.Do(func() {
+		var watched []circuit.Node
+		for n := range w.thereAt {
+			watched = append(watched, n)
+		}
+		s.shadow = run.NewShadow(s.there, s.here, watched)
+	})
+	return s.shadow.Walk()
 }

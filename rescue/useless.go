@@ -1,6 +1,10 @@
 package rescue
 
-import "slices"
+import (
+	"slices"
+
+	"knockon/circuit"
+)
 
 // ask flies the run without moves, and asks which sets of controls could help at all.
 func (m *moment) ask() (err error) {
@@ -12,13 +16,30 @@ func (m *moment) ask() (err error) {
 		all = append(all, i)
 	}
 	slices.Sort(all)
-	m.lanes = make([][][]int, m.Order+1)
-	for n := 1; n <= m.Order; n++ {
+	m.lanes = make([][][]int, m.most+1)
+	for n := 1; n <= m.most; n++ {
 		m.lanes[n] = append(slices.Clone(m.lanes[n-1]), choose(all, n)...)
 	}
-	m.plain, err = m.try(m.ctx, m.stem, nil, false, append(slices.Clone(m.lanes[m.Order]), all))
+	m.plain, err = m.try(m.ctx, m.thin, m.stem.at, nil, how{read: true, lanes: append(slices.Clone(m.lanes[m.most]), all)})
 	m.all = all
+	m.foresee()
 	return err
+}
+
+// foresee asks, if the function is lost and wanted at the moment, which sets of
+// controls could bring it back at all.
+func (m *moment) foresee() {
+	b := from(m.bites[m.f], m.stem.at)
+	here := func(s circuit.Span) bool { return s.From < m.stem.at && s.To > m.stem.at }
+	if len(b) == 0 || b[0].From > m.stem.at || !slices.ContainsFunc(m.lines[m.f].wantedThere, here) {
+		return
+	}
+	lanes := append(slices.Clone(m.lanes[m.most]), m.all)
+	f := newFuture(m.web, m.stem.here, lanes)
+	m.lost = map[string]bool{}
+	for i, lane := range lanes {
+		m.lost[laneOf(slices.Clone(lane)...)] = !f.works(i)
+	}
 }
 
 // choose lists the ways to take n of a list.
@@ -35,22 +56,16 @@ func choose(list []int, n int) (all [][]int) {
 }
 
 // lanesBeside lists the sets of controls that may be asked for beside a set of moves.
-func (m *moment) lanesBeside(set Set) [][]int { return m.lanes[max(0, m.Order-len(set))] }
+func (m *moment) lanesBeside(set Set) [][]int { return m.lanes[max(0, m.most-len(set))] }
 
 // useless says that it is proven of a set that it does not help: some of its moves
 // come to nothing, and the controls of the others could not change that.
 func (m *moment) useless(set Set) bool {
-	if !m.plain.helped(m.numbers(set)) {
+	if m.lost[laneOf(m.numbers(set)...)] || !m.plain.helped(m.numbers(set)) {
 		return true
 	}
 	for _, part := range parts(set) {
-		if len(part) < len(set)-1 && len(set) > 2 && len(part) > 1 {
-			continue
-		}
-		o := m.known[part.key()]
-		if o == nil && len(part) == 1 {
-			o, _ = m.fly(part) // an error comes again when the set is flown
-		}
+		o, _ := m.fly(part)
 		if o != nil && !o.helped(m.numbers(without(set, part))) {
 			return true
 		}

@@ -57,7 +57,7 @@ func (a *Answer) verdict() string {
 	if len(a.Rescues) > 0 {
 		price = " for less than it is worth"
 	}
-	return fmt.Sprintf("None in this model: %s, at the moments tried, saves it%s. Of larger sets nothing is claimed.", what, price)
+	return fmt.Sprintf("None in this model: %s, at the moments tried, saves it%s. Of larger sets, and of other moments, nothing is claimed.", what, price)
 }
 
 func numeral(n int) string { return [...]string{"no", "one", "two", "three"}[n] }
@@ -67,16 +67,20 @@ func (a *Answer) tried() string {
 	if len(a.Moments) == 0 || a.Moves == 0 {
 		return ""
 	}
+	text := fmt.Sprintf("Tried: %s of %s that reach it through the systems, half of them put back after 3 s: one at a time at %s",
+		say.Counted(a.Moves, "move"), say.Counted(len(a.Controls), "control"), a.clocks(a.Moments))
+	if a.Order > 1 {
+		text += fmt.Sprintf("; up to %s, one of them put back at most, together or two minutes apart in any order, at %s", numeral(a.Order), a.clocks(a.Main))
+	}
+	return text + "."
+}
+
+func (a *Answer) clocks(list []book.Time) string {
 	var clocks []string
-	for _, t := range a.Moments {
+	for _, t := range list {
 		clocks = append(clocks, a.clock(t))
 	}
-	how := "one at a time"
-	if a.Order > 1 {
-		how = "up to " + numeral(a.Order) + ", together or two minutes apart in any order"
-	}
-	return fmt.Sprintf("Tried: %s of %s that reach it through the systems, each also put back after 3 s, %s, at %s.",
-		say.Counted(a.Moves, "move"), say.Counted(len(a.Controls), "control"), how, say.And(slices.Compact(clocks)))
+	return say.And(slices.Compact(clocks))
 }
 
 // crew says what a crew by the book make of it without any of this.
@@ -92,7 +96,7 @@ func (a *Answer) crew() string {
 	return "With a crew by the book who fly on as planned, and none of this, it is not lost."
 }
 
-// moves says what is moved: "set A to x and B to y, and C to z two minutes later".
+// words says what is moved: "set A to x and B to y, and C to z two minutes later".
 func (s Set) words() string {
 	var parts []string
 	for i, m := range s {
@@ -241,9 +245,9 @@ func (a *Answer) differs(r *Rescue) string {
 func (a *Answer) delay() string {
 	switch {
 	case a.Delay > leastShift:
-		return "What puts it off longest: " + a.DelayBy.words() + " at " + a.clock(a.DelayAt) + ", by " + say.Lasts(a.Delay) + "."
+		return "What puts it off longest, alone: " + a.DelayBy.words() + " at " + a.clock(a.DelayAt) + ", by " + say.Lasts(a.Delay) + "."
 	case a.First > a.Strike+soonest && a.Moves > 0 && !a.Proven:
-		return "Nothing tried puts it off."
+		return "No single move tried puts it off."
 	}
 	return ""
 }

@@ -9,7 +9,6 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/flight"
-	"knockon/flight/energy"
 )
 
 // Branch is a run under way that can be parted: each part flies on by itself,
@@ -25,9 +24,11 @@ type Branch struct {
 	ended bool
 }
 
-// Branch starts a run. The error is one of Fly.
-func (c *Course) Branch(ctx context.Context, s Scenario) (*Branch, error) {
-	p, err := c.prepare(ctx, s)
+// Branch starts a run. The error is one of Fly. Where need (nil: all) says of a
+// circuit which of its nodes are needed, with all that they hang on, no other is
+// worked out.
+func (c *Course) Branch(ctx context.Context, s Scenario, need func(*circuit.Circuit) []bool) (*Branch, error) {
+	p, err := c.prepareFor(ctx, s, need)
 	if err != nil {
 		return nil, err
 	}
@@ -39,9 +40,21 @@ func (c *Course) Branch(ctx context.Context, s Scenario) (*Branch, error) {
 	return b, nil
 }
 
+// narrowed is the course of a narrower circuit on the same flight, by the same clock.
+func (c *Course) narrowed(laid *circuit.Course) *Course {
+	clock := c
+	if c.clock != nil {
+		clock = c.clock
+	}
+	return &Course{
+		Build: c.Build, Flight: c.Flight, Path: c.Path, circuit: laid.Circuit(), step: c.step, course: laid, mission: c.mission, effects: effectNodes(laid.Circuit()),
+		shared: c.shared, clock: clock, router: c.router, given: c.given, healthy: map[string]*Record{}, noted: &sync.Map{},
+	}
+}
+
 // BranchBeside starts what a record is compared with (see Beside).
-func (c *Course) BranchBeside(ctx context.Context, here *Record) (*Branch, error) {
-	return c.besides(here).Branch(ctx, here.Scenario.Healthy())
+func (c *Course) BranchBeside(ctx context.Context, here *Record, need func(*circuit.Circuit) []bool) (*Branch, error) {
+	return c.besides(here).Branch(ctx, here.Scenario.Healthy(), need)
 }
 
 // Part gives a run that stands where this one does and flies on by itself.
@@ -64,6 +77,10 @@ func (b *Branch) Move(control, position string, at book.Time) error {
 	b.pilot.scenario.Actions = append(b.pilot.scenario.Actions, Action{Control: control, Position: position, At: book.Moment{Offset: at}}.Taken())
 	return nil
 }
+
+// Join has a run turn onto the flights that the parts of another one flew: both
+// must be of one scenario, and stand on the same path.
+func (b *Branch) Join(other *Branch) { b.pilot.bends = other.pilot.bends }
 
 // Step works out the next instant, if it is not after a moment; ok is false
 // where there is none. What it touched, Touched says.
@@ -88,55 +105,6 @@ func (b *Branch) until(ctx context.Context, t book.Time, seen func()) error {
 		}
 	}
 	return nil
-}
-
-// Follow flies a run that feels nothing, up to the moment of another and along the
-// path that the other one flies; seen is called after each step. So far they must
-// have been on one path.
-func (b *Branch) Follow(ctx context.Context, other *Branch, seen func()) error {
-	ahead := other.pilot.bent[len(b.pilot.bent):]
-	for i, x := range ahead {
-		b.pilot.bent = append(b.pilot.bent, x)
-		if i+1 < len(ahead) && ahead[i+1].at <= b.m.Now() {
-			continue
-		}
-		if err := b.until(ctx, x.at, seen); err != nil {
-			return err
-		}
-		b.lead(x)
-	}
-	b.keepUp(other)
-	return b.until(ctx, other.Now(), seen)
-}
-
-// lead puts a run on a bend that it has come to, or lies behind it.
-func (b *Branch) lead(x *bend) {
-	p, path := b.pilot, x.known()
-	p.course = p.course.along(path, p.course.course)
-	if x.laid == nil || x.laid.Circuit() != b.m.Circuit() || b.m.Now() != x.at {
-		b.m.Turn(path, path.Knots(), path.End())
-		return
-	}
-	b.m.Board(x.laid)
-	if path != x.first {
-		b.m.Extend(path, path.Knots(), path.End())
-	}
-}
-
-// keepUp gives a run as much of the path of another as is known.
-func (b *Branch) keepUp(other *Branch) {
-	p := b.pilot
-	if n := len(p.bent); n > 0 {
-		if path := p.bent[n-1].known(); b.Path() != path {
-			p.course = p.course.along(path, p.course.course)
-			b.m.Extend(path, path.Knots(), path.End())
-		}
-		return
-	}
-	if path := other.Path(); b.Path() != path {
-		p.course = p.course.along(path, p.course.course)
-		b.m.Turn(path, path.Knots(), path.End())
-	}
 }
 
 // With says that a run is on the path of another one, as far as it has gone. No
@@ -188,82 +156,4 @@ func (b *Branch) Arrived() bool {
 	}
 	p := b.pilot.path
 	return p == nil || hows[p.Ending()] == Arrived
-}
-
-// bends are the flights that parts of one run have turned onto, each flown once
-// for all of them.
-type bends struct {
-	mu    sync.Mutex
-	known map[turning]*bend
-}
-
-// turning is a flight that is left at a moment, and what is felt from then on.
-type turning struct {
-	last *bend // nil: none yet
-	from *energy.Path
-	at   book.Time
-	to   energy.Config
-}
-
-// bend is the flight that comes of it, flown as far as anybody needed it, and
-// the circuit laid on its beginning.
-type bend struct {
-	at    book.Time
-	first *energy.Path // as far as it was flown at once
-	laid  *circuit.Course
-
-	mu   sync.Mutex
-	path *energy.Path
-}
-
-// bend turns the flight as steer does, onto one that others may have flown.
-func (p *pilot) bend(m *circuit.Machine, now energy.Config) {
-	k := turning{from: p.path, at: m.Now(), to: now}
-	if n := len(p.bent); n > 0 {
-		k.last, k.from = p.bent[n-1], nil
-	}
-	p.bends.mu.Lock()
-	x := p.bends.known[k]
-	p.bends.mu.Unlock()
-	if x != nil {
-		m.Board(x.laid)
-	} else {
-		path := p.path.LeaveAhead(k.at, now)
-		m.Turn(path, path.Knots(), path.End())
-		x = p.bends.keep(k, &bend{at: k.at, first: path, path: path, laid: m.Course()})
-	}
-	p.left, p.now, p.path = true, now, x.first
-	p.made, p.bent = append(p.made, turn{m.Now(), now}), append(p.bent, x)
-}
-
-// keep gives the bend that was there first.
-func (b *bends) keep(k turning, x *bend) *bend {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	if was := b.known[k]; was != nil {
-		return was
-	}
-	b.known[k] = x
-	return x
-}
-
-// known is the path as far as anybody has flown it.
-func (x *bend) known() *energy.Path {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	return x.path
-}
-
-// flyOn gives an open path as flown farther, by somebody else if it was.
-func (p *pilot) flyOn() *energy.Path {
-	if len(p.bent) == 0 {
-		return p.path.FlyOn(p.turned())
-	}
-	x := p.bent[len(p.bent)-1]
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	if x.path.Open() && x.path.End() <= p.path.End() {
-		x.path = x.path.FlyOn(x.at)
-	}
-	return x.path
 }

@@ -73,7 +73,7 @@ func TestBranch_PartsAreFly(t *testing.T) {
 	rng, ctx := rand.New(rand.NewPCG(8, 15)), context.Background()
 	left := 0
 	for _, s := range append(scenarios(b, c.Path.End(), 3), fail(during("climb", 30), "engine_left")) {
-		stem, err := c.Branch(ctx, s)
+		stem, err := c.Branch(ctx, s, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -130,10 +130,10 @@ func compareSamples(t *testing.T, r *run.Record, list []sample, nodes []circuit.
 	}
 }
 
-// TestBranch_FollowsAnother: the run without the failures, led along a part that
-// turns the flight again and again, has the values of the run that every record is
-// compared with (Beside), from wherever it is led and in steps of any length.
-func TestBranch_FollowsAnother(t *testing.T) {
+// TestShadow_FollowsAnother: the run without the failures, along a part that turns
+// the flight again and again, has the values of the run that every record is
+// compared with (Beside), in steps of any length.
+func TestShadow_FollowsAnother(t *testing.T) {
 	b, ctx := corvane.Build(t, ""), context.Background()
 	for _, k := range []struct {
 		flight, unit string
@@ -149,11 +149,11 @@ func TestBranch_FollowsAnother(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		here, err := c.Branch(ctx, s)
+		here, err := c.Branch(ctx, s, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		there, err := c.BranchBeside(ctx, plain)
+		there, err := c.BranchBeside(ctx, plain, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -161,9 +161,14 @@ func TestBranch_FollowsAnother(t *testing.T) {
 		if err := here.Until(ctx, at); err != nil {
 			t.Fatal(err)
 		}
-		if err := there.Follow(ctx, here, func() {}); err != nil || !there.With(here) || !here.With(there) {
-			t.Errorf("before anything turns they are not on one path: %v", err)
+		if err := there.Until(ctx, at); err != nil {
+			t.Fatal(err)
 		}
+		var nodes []circuit.Node
+		for _, v := range there.Circuit().Values() {
+			nodes = append(nodes, v.Node)
+		}
+		shadow := run.NewShadow(there, here, nodes)
 		a := here.Part()
 		for i, to := range []string{"off", "run", "off", "run"} { // the engine goes and comes
 			if err := a.Move("engine_left_switch", to, at+book.Time(1+30*i)*book.Second); err != nil {
@@ -171,50 +176,44 @@ func TestBranch_FollowsAnother(t *testing.T) {
 			}
 		}
 		for _, step := range k.steps {
-			led, x := there.Part(), a.Part()
-			got, nodes := follow(t, led, x, at, step*book.Second)
+			x := a.Part()
+			got := follow(t, there, shadow.Walk(), x, nodes, at, step*book.Second)
 			r := flownAgain(t, c, x)
 			beside, err := c.Beside(ctx, r)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if led.Path().End() != r.Path().End() || x.With(here) || r.Path() == c.Path || len(got) < 20 {
-				t.Errorf("led to %d, the flight ends at %d; %d moments", led.Path().End(), r.Path().End(), len(got))
+			if x.With(here) || r.Path() == c.Path {
+				t.Error("the flight was not turned")
 			}
 			compareSamples(t, beside, got, nodes)
 		}
 	}
 }
 
-// follow flies a branch to its end, step by step, and leads another along; that one
-// is sampled.
-func follow(t *testing.T, led, x *run.Branch, from, step book.Time) (got []sample, nodes []circuit.Node) {
+// follow flies a branch to its end, step by step, and has a shadow go along; that is
+// sampled.
+func follow(t *testing.T, there *run.Branch, walk *run.Walk, x *run.Branch, nodes []circuit.Node, from, step book.Time) (got []sample) {
 	t.Helper()
-	for _, v := range led.Circuit().Values() {
-		nodes = append(nodes, v.Node)
-	}
-	see := func() {
-		if led.Settled() {
-			s := sample{at: led.Now()}
-			for _, n := range nodes {
-				s.values = append(s.values, led.Value(n))
-			}
-			got = append(got, s)
-		}
+	now := map[circuit.Node]float64{}
+	for _, n := range nodes {
+		now[n] = there.Value(n)
 	}
 	for until := from; !x.Ended(); {
 		until += step
 		if err := x.Until(context.Background(), until); err != nil {
 			t.Fatal(err)
 		}
-		if err := led.Follow(context.Background(), x, see); err != nil {
+		if err := walk.To(context.Background(), x, func(f run.Flip) { now[f.Node] = f.To }); err != nil {
 			t.Fatal(err)
 		}
-		if !led.With(x) || led.Now() > x.Now() {
-			t.Fatalf("led to %d, the other is at %d", led.Now(), x.Now())
+		s := sample{at: x.Now()}
+		for _, n := range nodes {
+			s.values = append(s.values, now[n])
 		}
+		got = append(got, s)
 	}
-	return got, nodes
+	return got
 }
 
 // TestBranch_With: two parts that turn the flight in the same way at the same moment
@@ -222,7 +221,7 @@ func follow(t *testing.T, led, x *run.Branch, from, step book.Time) (got []sampl
 func TestBranch_With(t *testing.T) {
 	c := liveCourse(t, "short_hop", 0)
 	at, _ := c.Resolve(t.Context(), during("climb", 30))
-	stem, err := c.Branch(t.Context(), run.Scenario{})
+	stem, err := c.Branch(t.Context(), run.Scenario{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -252,7 +251,7 @@ func TestBranch_With(t *testing.T) {
 // is not; and a move ends no failure that stands.
 func TestBranch_MovesWhatItCan(t *testing.T) {
 	c := hopCourse(t, "control \"right\" {\n positions = [\"on\", \"off\"]\n initial = \"off\"\n}\n")
-	x, err := c.Branch(t.Context(), run.Scenario{Strikes: []run.Strike{strike(50, 0, "a")}})
+	x, err := c.Branch(t.Context(), run.Scenario{Strikes: []run.Strike{strike(50, 0, "a")}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -281,7 +280,7 @@ func TestBranch_MovesWhatItCan(t *testing.T) {
 		t.Errorf("%v, ended %v, arrived %v", err, x.Ended(), x.Arrived())
 	}
 	loop := hopCourse(t, "signal \"s\" { value = !a && !before(s) }\n")
-	y, err := loop.Branch(t.Context(), run.Scenario{Strikes: []run.Strike{strike(100, 0, "a")}})
+	y, err := loop.Branch(t.Context(), run.Scenario{Strikes: []run.Strike{strike(100, 0, "a")}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -48,11 +48,21 @@ type event struct {
 }
 
 func (c *Course) prepare(ctx context.Context, s Scenario) (*pilot, error) {
-	p := &pilot{course: c, circuit: c.course, scenario: s, lapse: lapseOf(c, s)}
+	return c.prepareFor(ctx, s, nil)
+}
+
+// prepareFor prepares a run of the nodes that are needed; nil: of all.
+func (c *Course) prepareFor(ctx context.Context, s Scenario, need func(*circuit.Circuit) []bool) (*pilot, error) {
+	p := &pilot{course: c, circuit: c.course, scenario: s}
 	p.begin(c)
 	if err := p.watchConditions(); err != nil {
 		return nil, err
 	}
+	if need != nil {
+		p.circuit = p.circuit.Narrowed(need(p.circuit.Circuit()))
+		p.course = c.narrowed(p.circuit)
+	}
+	p.lapse = lapseOf(p.course, s)
 	if err := p.addFailure(Strike{Fail: s.Inoperative}, 0); err != nil {
 		return nil, err
 	}
@@ -209,7 +219,7 @@ func (p *pilot) goOn(ctx context.Context, m *circuit.Machine, again bool) (r *Re
 // start works out the first instant.
 func (p *pilot) start() (m *circuit.Machine, again bool, err error) {
 	m = circuit.NewMachine(p.circuit, p.failures, p.acts)
-	if p.forgetful {
+	if p.forgetful && p.bends == nil {
 		m.Alone()
 	}
 	if p.course.step == 0 {

@@ -8,11 +8,12 @@ import (
 	"strings"
 	"time"
 
+	"knockon/ask"
 	"knockon/book"
-	"knockon/crew"
 	"knockon/rescue"
 	flown "knockon/run"
 	"knockon/say"
+	"knockon/scenario"
 )
 
 type rescueCommand struct {
@@ -20,6 +21,8 @@ type rescueCommand struct {
 	Fail     []string `help:"What fails: units, unit.fault, or events of the book." placeholder:"WHAT"`
 	bookFlag
 	scenarioFlags
+	Plan []string `help:"Where the flight goes, as for fail. Default: as the book's flight." placeholder:"LEG" sep:"none"`
+	regionFlags
 	Order  int           `help:"Sets of up to so many moves, 1 to 3." default:"2"`
 	Move   []string      `help:"Instead of a function: what these moves, made together, spare, and until when: control=position." placeholder:"MOVE" sep:"none"`
 	Within time.Duration `help:"Stop after this long." default:"10m"`
@@ -42,16 +45,8 @@ func (c *rescueCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	desk, err := c.desk(o)
-	if err != nil {
-		return err
-	}
-	q := c.question(c.Fail)
-	course, err := desk.Course(q.Build, q.Flight)
-	if err != nil {
-		return err
-	}
-	s, err := q.Read(course.Build)
+	world := worldFlags{scenarioFlags: c.scenarioFlags, Crew: scenario.Nobody, Plan: c.Plan, regionFlags: c.regionFlags}
+	a, err := world.answer(o, c.bookFlag, c.Fail)
 	if err != nil {
 		return err
 	}
@@ -60,9 +55,9 @@ func (c *rescueCommand) Run(o *out) error {
 	b := newBar(o, "rescue")
 	defer b.clear()
 	if len(c.Move) > 0 {
-		err = c.spare(ctx, o, b, course, s)
+		err = c.spare(ctx, o, b, a.Course, a.Scenario)
 	} else {
-		err = c.find(ctx, o, b, course, s)
+		err = c.find(ctx, o, b, a)
 	}
 	if err != nil && ctx.Err() != nil && o.Err() == nil {
 		return fmt.Errorf("not finished within %s: give more with --within, or a smaller --order", c.Within)
@@ -83,20 +78,16 @@ func (c *rescueCommand) asked() error {
 	return nil
 }
 
-func (c *rescueCommand) find(ctx context.Context, o *out, b *bar, course *flown.Course, s flown.Scenario) error {
-	if _, err := book.Find("function", c.Function, course.Build.Functions); err != nil {
+func (c *rescueCommand) find(ctx context.Context, o *out, b *bar, x *ask.Answer) error {
+	if _, err := book.Find("function", c.Function, x.Course.Build.Functions); err != nil {
 		return wrong("function", "%v", err)
 	}
-	ask := rescue.Question{Scenario: s, Function: c.Function, Order: c.Order, Workers: runtime.GOMAXPROCS(0)}
-	a, err := rescue.Of(ctx, course, ask, func(done, of int) { b.show(int64(done), int64(of)) })
+	q := rescue.Question{Scenario: x.Scenario, Function: c.Function, Order: c.Order, Workers: runtime.GOMAXPROCS(0)}
+	a, err := rescue.Of(ctx, x.Course, q, func(done, of int) { b.show(int64(done), int64(of)) })
 	if err != nil {
 		return c.blame(ctx, o, err)
 	}
-	team, err := crew.NewTeam(course.Build, course.Flight, crew.Setting{})
-	if err != nil {
-		return err
-	}
-	if err := a.WithCrew(ctx, team, s, ask.Workers); err != nil {
+	if err := a.WithCrew(ctx, x.Desk.Team(x.Course), x.Scenario, q.Workers); err != nil {
 		return c.blame(ctx, o, err)
 	}
 	b.clear()
