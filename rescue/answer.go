@@ -112,6 +112,7 @@ func (s *Search) answer(ctx context.Context, workers int) (*Answer, error) {
 		}
 	}
 	err := share(ctx, workers, len(a.Rescues), func(ctx context.Context, i int) error { return s.detail(ctx, a.Rescues[i]) })
+	a.sort()
 	return a, err
 }
 
@@ -131,10 +132,14 @@ func (s *Search) listed() (list []*Rescue) {
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b *Rescue) int {
-		return cmp.Or(rankOf(a)-rankOf(b), len(a.Set)-len(b.Set), severest(a.Costs)-severest(b.Costs), cmp.Compare(a.At, b.At))
-	})
 	return list
+}
+
+// sort puts those that count first, the small and the cheap before the others.
+func (a *Answer) sort() {
+	slices.SortStableFunc(a.Rescues, func(a, b *Rescue) int {
+		return cmp.Or(rankOf(a)-rankOf(b), len(a.Set)-len(b.Set), severest(a.Costs)-severest(b.Costs), cmp.Compare(a.At, b.At), len(a.Costs)-len(b.Costs))
+	})
 }
 
 func rankOf(r *Rescue) int { return rank(Found{Counts: r.Counts}) }
@@ -146,6 +151,12 @@ func severest(costs []Cost) int {
 		worst = max(worst, severity(c.Function))
 	}
 	return worst
+}
+
+func worstFirst(costs []Cost) []Cost {
+	costs = slices.Clone(costs)
+	slices.SortStableFunc(costs, func(a, b Cost) int { return severity(b.Function) - severity(a.Function) })
+	return costs
 }
 
 // detail works out the windows of a set, those of its members, and what its
@@ -170,7 +181,7 @@ func (s *Search) detail(ctx context.Context, r *Rescue) (err error) {
 	if err != nil {
 		return err
 	}
-	r.Costs = o.costs
+	r.Costs = worstFirst(o.costs)
 	if r.Counts && len(r.Set) > 1 {
 		if r.Set.together() {
 			if err := s.members(ctx, r, times); err != nil {
@@ -287,7 +298,7 @@ func (s *Search) halves(ctx context.Context, r *Rescue) error {
 const leastShift = book.Second
 
 func (s *Search) part(set Set, o *outcome, t book.Time) Part {
-	p := Part{Set: set, Costs: o.costs, Counts: counts(s.functions[s.f], o.costs)}
+	p := Part{Set: set, Costs: worstFirst(o.costs), Counts: counts(s.functions[s.f], o.costs)}
 	was := from(s.bites[s.f], t)
 	switch o.kind {
 	case Prevents:

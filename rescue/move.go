@@ -155,6 +155,11 @@ func (w *wiring) controls(b *book.Build, f *book.Function) (list []*book.Control
 	return list
 }
 
+// Reaching lists the controls that reach a function through the systems.
+func Reaching(c *run.Course, f *book.Function) []*book.Control {
+	return newWiring(c.Circuit(), run.Scenario{}).controls(c.Build, f)
+}
+
 // moves lists those that can be made when the controls stand so.
 func moves(controls []*book.Control, stood func(control string) string) (list []Move) {
 	for _, c := range controls {

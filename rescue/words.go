@@ -45,10 +45,10 @@ func (a *Answer) verdict() string {
 		return ""
 	case n > 0:
 		return say.Sentence(say.Counted(n, "smallest set of moves rescues", "smallest sets of moves rescue") + " it")
-	case a.Proven:
-		return "None in this model, of any number of moves: from " + a.clock(a.Moments[0]) + " on it is lost wherever the controls stand."
 	case a.Moves == 0:
-		return "None in this model: no control reaches it."
+		return "None in this model: no control reaches it through the systems."
+	case a.Proven:
+		return "None in this model, of any number of moves: wherever the controls are set from " + a.clock(a.Moments[0]) + " on, it is lost all the same."
 	}
 	what, price := "no set of up to "+numeral(a.Order)+" moves", ""
 	if a.Order == 1 {
@@ -182,7 +182,7 @@ func named(costs []Cost) string {
 	}
 	const most = 4
 	if n := len(names); n > most {
-		names = append(names[:most:most], say.Counted(n-most, "more"))
+		names = append(names[:most:most], fmt.Sprintf("%d more", n-most))
 	}
 	return say.And(names)
 }

@@ -1,23 +1,31 @@
 package web
 
 import (
+	"context"
 	"fmt"
 	"net/http"
+	"runtime"
 	"strings"
+	"time"
 
 	"knockon/book"
-	"knockon/crew"
 	"knockon/rescue"
+	"knockon/scenario"
 )
 
-// rescuePage is what can be done about one loss of an answer, one move at a
-// time: sets of more take longer than a page may.
+// rescuePage is what can be done about one loss of an answer: up to two moves, or
+// one where two take longer than a page may.
 type rescuePage struct {
 	Aircraft, Title, Heading string
 	Caution, Address, Back   string
 	View                     *rescue.View
+	Looked                   string // how many moves were looked for, and why no more
 	Command                  string // that looks for sets of more
 }
+
+// rescueWithin is how long a page looks for sets of two before it is content with
+// single moves.
+const rescueWithin = 3 * time.Second
 
 // rescue answers GET /rescue: the loss of a row.
 func (s *Site) rescue(r *http.Request) (reply, error) {
@@ -33,19 +41,68 @@ func (s *Site) rescue(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	found, err := rescue.Of(r.Context(), a.Course, rescue.Question{Scenario: a.Scenario, Function: f.row.ID, Order: 1}, nil)
-	if err != nil {
-		return reply{}, err
-	}
-	team, err := crew.NewTeam(a.Course.Build, a.Course.Flight, crew.Setting{})
-	if err != nil {
-		return reply{}, err
-	}
-	if err := found.WithCrew(r.Context(), team, a.Scenario, 1); err != nil {
-		return reply{}, err
-	}
 	p := &rescuePage{Aircraft: a.Course.Build.Aircraft.Title, Title: "What saves it: " + f.row.Title, Heading: f.row.Title, Caution: book.Caution,
-		Back: "/?" + q.Query() + "#" + "row-" + key, View: found.View(), Command: "knockon rescue " + f.row.ID + " --order 3"}
+		Back: "/?" + q.Query() + "#" + "row-" + key, Command: "knockon rescue " + f.row.ID + typed(q.typed()) + " --order 3"}
 	p.Address = site(r) + "/rescue?" + q.Query() + "&row=" + key
+	found, err := p.look(r.Context(), a, f.row.ID, s.rescueWithin)
+	if err != nil {
+		return reply{}, err
+	}
+	if err := found.WithCrew(r.Context(), a.Desk.Team(a.Course), a.Scenario, runtime.GOMAXPROCS(0)); err != nil {
+		return reply{}, err
+	}
+	p.View = found.View()
 	return s.frame.Page("rescue", p)
+}
+
+// look looks for sets of two, and for single moves if those take too long.
+func (p *rescuePage) look(ctx context.Context, a *kept, function string, within time.Duration) (*rescue.Answer, error) {
+	ask := rescue.Question{Scenario: a.Scenario, Function: function, Order: 2, Workers: runtime.GOMAXPROCS(0)}
+	p.Looked = "Up to two moves are looked for here."
+	short, stop := context.WithTimeout(ctx, within)
+	defer stop()
+	found, err := rescue.Of(short, a.Course, ask, nil)
+	if err == nil || short.Err() == nil || ctx.Err() != nil {
+		return found, err
+	}
+	ask.Order = 1
+	p.Looked = "Single moves only are looked for here: sets of two take longer than a page may."
+	return rescue.Of(ctx, a.Course, ask, nil)
+}
+
+// typed is a question as the options of a command.
+func typed(q scenario.Typed) string {
+	var text strings.Builder
+	option := func(name string, values ...string) {
+		for _, v := range values {
+			if v != "" {
+				fmt.Fprintf(&text, " --%s %s", name, quoted(v))
+			}
+		}
+	}
+	k := q.Fail[0]
+	option("fail", k.What...)
+	option("at", k.At)
+	option("when", k.When)
+	if k.ForS > 0 {
+		option("for", fmt.Sprint(k.ForS))
+	}
+	if k.Resettable {
+		text.WriteString(" --resettable")
+	}
+	option("out", q.Out...)
+	option("set", q.Sets...)
+	option("act", q.Acts...)
+	option("plan", q.Plan...)
+	option("build", q.Build)
+	option("flight", q.Flight)
+	return text.String()
+}
+
+// quoted is a word as a shell takes it.
+func quoted(word string) string {
+	if strings.Trim(word, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_.-=@/,") == "" {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }

@@ -6,8 +6,12 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
+	"knockon/ask"
 	"knockon/book"
+	"knockon/internal/corvane"
+	"knockon/scenario"
 )
 
 // TestRescue_FromTheRowOfALoss: a row of a loss that mattered leads to what saves
@@ -31,5 +35,41 @@ func TestRescue_FromTheRowOfALoss(t *testing.T) {
 		if w := get(s, "/rescue?"+opening+"&row="+row); w.Code != http.StatusNotFound {
 			t.Errorf("row %q: status %d", row, w.Code)
 		}
+	}
+}
+
+// TestRescue_SaysHowManyMovesItLookedFor: two within its time, else one; and the
+// command that looks for three asks the same question.
+func TestRescue_SaysHowManyMovesItLookedFor(t *testing.T) {
+	s, err := New(Setting{}, ask.NewDesk(corvane.Book(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const row = "/rescue?fail=gen_left&at=climb+%2B+5+s&flight=short_hop&row=loss-cabin_supply"
+	for _, k := range []struct {
+		within time.Duration
+		says   string
+	}{{time.Minute, "Up to two moves are looked for here."}, {time.Nanosecond, "Single moves only are looked for here: sets of two take longer than a page may."}} {
+		s.rescueWithin = k.within
+		body := html.UnescapeString(get(s, row).Body.String())
+		if strings.Contains(body, "there is nothing to rescue") {
+			t.Fatalf("no rescue is looked for:\n%s", body)
+		}
+		if !strings.Contains(body, k.says) {
+			t.Errorf("within %s it does not say %q:\n%s", k.within, k.says, body)
+		}
+		if !regexp.MustCompile(`knockon rescue [a-z_0-9]+ --fail \S+ .*--order 3</code>`).MatchString(body) {
+			t.Errorf("the command does not say what fails:\n%s", body)
+		}
+	}
+}
+
+// TestTyped_IsTheQuestion: the options of a command, as a shell takes them.
+func TestTyped_IsTheQuestion(t *testing.T) {
+	q := scenario.Typed{Fail: []scenario.Strike{{What: []string{"a", "b.low"}, At: "climb + 5 s", ForS: 1.5, Resettable: true}}, Out: []string{"c"},
+		Sets: []string{"lever=it's up"}, Acts: []string{"x=y@3 min"}, Plan: []string{"return@climb"}, Build: "one", Flight: "hop"}
+	want := ` --fail a --fail b.low --at 'climb + 5 s' --for 1.5 --resettable --out c --set 'lever=it'\''s up' --act 'x=y@3 min' --plan return@climb --build one --flight hop`
+	if got := typed(q); got != want {
+		t.Errorf("%s\nwant %s", got, want)
 	}
 }

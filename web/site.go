@@ -1,7 +1,8 @@
 // Package web turns questions in addresses into pages: the question, its
 // answer, and why each row of it is so.
 //
-// Invariant: a page is a pure function of the book and the address; the server
+// Invariant: a page is a pure function of the book and the address (but for how
+// many moves /rescue looked for in its time, which it says); the server
 // keeps nothing but answers that it could work out again. Every handler
 // returns a value, and respond.go alone writes it, maps errors to status codes
 // and sets the headers.
@@ -16,6 +17,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/url"
+	"time"
 
 	"knockon/ask"
 	"knockon/figure/layout/child"
@@ -54,6 +56,8 @@ type Site struct {
 	handler http.Handler
 	prices  *priceKeeper
 	pricing *door.Door
+
+	rescueWithin time.Duration // how long a page looks for sets of two moves
 }
 
 // shelf is one book with what is kept of it.
@@ -70,7 +74,7 @@ type shelf struct {
 // aircraft, or the setting's opening cannot be asked.
 func New(set Setting, desks ...*ask.Desk) (*Site, error) {
 	set.Log = frame.Logger(set.Log)
-	s := &Site{setting: set, prices: newPriceKeeper(), pricing: door.New(pricing)}
+	s := &Site{setting: set, prices: newPriceKeeper(), pricing: door.New(pricing), rescueWithin: rescueWithin}
 	for _, d := range desks {
 		if set.Region != nil {
 			d.Over(set.Region)

@@ -129,6 +129,8 @@ func idsAfter(previous, command string, loaded *book.Book, b *book.Build) (ids [
 		return book.IDs(b.Flights)
 	case "--at", "--moment", "--phase":
 		return book.IDs(b.Phases)
+	case "--move":
+		return placed(b.Controls)
 	}
 	if command == "why" && previous == "why" {
 		return slices.Concat(book.IDs(b.Functions), book.IDs(b.Alerts), book.IDs(b.Indications))
@@ -140,4 +142,14 @@ func idsAfter(previous, command string, loaded *book.Book, b *book.Build) (ids [
 		return book.IDs(b.Procedures)
 	}
 	return say.Texts(b.Failures())
+}
+
+// placed lists controls with each of their positions, as --move takes them.
+func placed(list []*book.Control) (texts []string) {
+	for _, c := range list {
+		for _, p := range c.Positions {
+			texts = append(texts, c.ID+"="+p)
+		}
+	}
+	return texts
 }

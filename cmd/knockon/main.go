@@ -127,6 +127,7 @@ func plainly(text string) string {
 	for _, t := range []struct{ of, is string }{
 		{`expected a float but got ("[^"]*").*`, "$1 is no number: write one, such as 30 or 2.5"},
 		{`expected a valid 64 bit int but got ("[^"]*").*`, "$1 is no whole number: write one, such as 30"},
+		{`--move: missing value.*`, "--move: give control=position, such as cross_bleed_selector=shut; knockon rescue --moves lists the controls"},
 		{`expected duration but got ("[^"]*").*`, "$1 is no length of time: write one, such as 90s or 15m"},
 	} {
 		text = regexp.MustCompile(t.of).ReplaceAllString(text, t.is)

@@ -25,6 +25,7 @@ type rescueCommand struct {
 	regionFlags
 	Order  int           `help:"Sets of up to so many moves, 1 to 3." default:"2"`
 	Move   []string      `help:"Instead of a function: what these moves, made together, spare, and until when: control=position." placeholder:"MOVE" sep:"none"`
+	Moves  bool          `help:"List the controls with their positions; with a function, those that reach it."`
 	Within time.Duration `help:"Stop after this long." default:"10m"`
 	JSON   bool          `help:"Print as JSON."`
 	Width  int           `help:"Width of the text in characters. Default: the terminal's, else 100."`
@@ -41,6 +42,9 @@ is tried.
 }
 
 func (c *rescueCommand) Run(o *out) error {
+	if c.Moves {
+		return c.listMoves(o)
+	}
 	err := first(c.check(c.Fail), roomy(c.Width), longEnough(c.Within), atLeast("order", c.Order, 1, 2), c.asked())
 	if err != nil {
 		return err
@@ -69,7 +73,7 @@ func (c *rescueCommand) Run(o *out) error {
 func (c *rescueCommand) asked() error {
 	switch {
 	case (c.Function == "") == (len(c.Move) == 0):
-		return wrong("function", "name a function of the book, such as sound_wing, or give --move")
+		return wrong("function", "name a function of the book, such as sound_wing, or give --move control=position; --moves lists the controls")
 	case c.Order > 3:
 		return wrong("order", "%d is too many: give 1, 2 or 3", c.Order)
 	case len(c.Fail) == 0:
@@ -120,16 +124,61 @@ func (c *rescueCommand) blame(ctx context.Context, o *out, err error) error {
 	return troubleAt(o, err)
 }
 
+// listMoves prints the controls that there are, or those that reach a function,
+// with where they stand at first and where else they can be set.
+func (c *rescueCommand) listMoves(o *out) error {
+	desk, err := c.desk(o)
+	if err != nil {
+		return err
+	}
+	course, err := desk.Course(c.Build, c.Flight)
+	if err != nil {
+		return err
+	}
+	list := course.Build.Controls
+	if c.Function != "" {
+		f, err := book.Find("function", c.Function, course.Build.Functions)
+		if err != nil {
+			return wrong("function", "%v", err)
+		}
+		list = rescue.Reaching(course, f)
+	}
+	for _, k := range list {
+		if _, err := fmt.Fprintf(o.stdout, "%-28s %s\n%30s%s\n", k.ID, strings.Join(k.Positions, ", "), "", k.Title+", at first "+k.Initial); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// noControl says that a control is not there, and which were perhaps meant.
+func noControl(id string, b *book.Build) error {
+	var like []string
+	for _, k := range b.Controls {
+		if len(like) < mostLike && id != "" && (strings.Contains(k.ID, id) || strings.HasPrefix(id, k.ID)) {
+			like = append(like, k.ID+"="+strings.Join(k.Positions, "|"))
+		}
+	}
+	text := say.No("control", id, book.IDs(b.Controls))
+	if len(like) > 0 {
+		text = fmt.Sprintf("no control %q; there is %s", id, say.And(like))
+	}
+	return wrong("move", "%s (knockon rescue --moves lists them all)", text)
+}
+
+const mostLike = 4
+
 // setOf reads moves as typed.
 func setOf(texts []string, b *book.Build) (set rescue.Set, err error) {
 	for _, t := range texts {
 		id, position, _ := strings.Cut(t, "=")
-		control, err := book.Find("control", strings.TrimSpace(id), b.Controls)
+		id = strings.TrimSpace(id)
+		control, err := book.Find("control", id, b.Controls)
 		if err != nil {
-			return nil, wrong("move", "%v", err)
+			return nil, noControl(id, b)
 		}
 		if position = strings.TrimSpace(position); !slices.Contains(control.Positions, position) {
-			return nil, wrong("move", "%s", say.No("position", position, control.Positions))
+			return nil, wrong("move", "%s: %s; it can be set to %s", id, say.No("position", position, nil), say.And(control.Positions))
 		}
 		if slices.ContainsFunc(set, func(p rescue.Placed) bool { return p.Control == control }) {
 			return nil, wrong("move", "%s is moved twice: name it once", control.ID)
