@@ -29,16 +29,57 @@ func (d *duty) deceived(l Line, r *run.Record) (f Finding, found bool) {
 	if l.Answer == None {
 		return f, false
 	}
-	look, _ := d.team.lookOf(l.Step, d.callerOf(l))
-	eye := sight.Eye{Record: r, At: l.To}
-	f = Finding{Kind: CannotBeSeen, At: l.To, Procedure: l.Procedure, Step: l.Step, Answer: l.Answer}
+	saw := d.team.saw(r, l.Step, d.callerOf(l), l.To)
+	f = Finding{Kind: Misled, At: l.To, Procedure: l.Procedure, Step: l.Step, Answer: l.Answer, Gauges: saw.Gauges}
 	if l.Answer == Unseen {
-		f.Gauges = gauges(eye, eye.Dark(look.Asks))
+		f.Kind = CannotBeSeen
 		return f, true
 	}
-	f.Kind, f.Gauges = Misled, gauges(eye, eye.Wrong(look.Asks))
+	return f, saw.Misled()
+}
+
+// Sight is what could be seen for a step at a moment.
+type Sight struct {
+	Answer Answer
+	True   Answer  // with every indication as what it means
+	Gauges []Gauge // that are dark, where the answer is Unseen; else that show wrong
+}
+
+// Misled says that a gauge that lies made the answer another.
+func (x Sight) Misled() bool {
+	return x.Answer != Unseen && x.Answer != None && len(x.Gauges) > 0 && x.Answer != x.True
+}
+
+// String gives the gauges in words: what they showed while what was true, or that
+// they are dark.
+func (x Sight) String() string {
+	switch {
+	case len(x.Gauges) == 0:
+		return ""
+	case x.Answer == Unseen:
+		return darkness(x.Gauges)
+	}
+	return lies(x.Gauges)
+}
+
+// Saw is what could be seen for a step at a moment of a record of the team's
+// course, whatever its list is done for; the zero value where it asks nothing.
+func (t *Team) Saw(r *run.Record, s *book.Step, at book.Time) Sight { return t.saw(r, s, nil, at) }
+
+func (t *Team) saw(r *run.Record, s *book.Step, caller *book.Alert, at book.Time) (x Sight) {
+	look, ok := t.lookOf(s, caller)
+	if !ok {
+		return x
+	}
+	eye := sight.Eye{Record: r, At: at}
+	wrong := eye.Wrong(look.Asks)
+	if x.Answer = eye.Answer(look.Asks); x.Answer == Unseen {
+		wrong = eye.Dark(look.Asks)
+	}
+	x.Gauges = gauges(eye, wrong)
 	eye.True = true
-	return f, len(f.Gauges) > 0 && eye.Answer(look.Asks) != l.Answer
+	x.True = eye.Answer(look.Asks)
+	return x
 }
 
 // callerOf is the alert that the list of a line is done for; nil for all.

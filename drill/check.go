@@ -120,8 +120,8 @@ func (s *Session) checkTick(in Input) error {
 	switch {
 	case step == nil:
 		return refuse(Garbage, "the list %q has no line %q", in.ID, in.Step)
-	case step.Kind == "decide" && in.To != "yes" && in.To != "no":
-		return refuse(Garbage, "line %s asks: answer yes or no", in.Step)
+	case step.Kind == "decide" && !slices.Contains([]string{"yes", "no", unseen}, in.To):
+		return refuse(Garbage, "line %s asks: answer yes or no, or unseen where it cannot be seen", in.Step)
 	}
 	return nil
 }

@@ -15,6 +15,7 @@ type Debrief struct {
 	Events    []Event  `json:"events"`
 	Alerts    []Story  `json:"alerts"`
 	Steps     []Done   `json:"steps"`  // of the procedures that a crew would have done
+	Answers   []Answer `json:"answers"` // decisions that were taken
 	Others    []Moved  `json:"others"` // moved, and called for by none of these
 	Unseen    []Unseen `json:"unseen"` // would have told, had somebody looked
 	Looks     []Looked `json:"looks"`
@@ -64,6 +65,18 @@ type Done struct {
 	Text      string  `json:"text"`
 }
 
+// Answer is a decision as it was taken, beside what the flight deck showed.
+type Answer struct {
+	Procedure string `json:"procedure"`
+	Number    string `json:"number"`
+	Says      string `json:"says"`
+	At        Moment `json:"at"`
+	Given     string `json:"given"` // yes, no, unseen
+	Shown     string `json:"shown"` // the same, as a crew would have answered
+	Misled    bool   `json:"misled,omitempty"`
+	Text      string `json:"text"`
+}
+
 // Moved is a control that was moved, once or more often, and what would not have
 // come without any of it.
 type Moved struct {
@@ -110,7 +123,7 @@ func (s *Session) Debrief(ctx context.Context, progress func(done, all int)) (*D
 		return nil, err
 	}
 	v := t.here.View()
-	d := &Debrief{Heading: v.Heading, Setting: t.alone.View().Setting, Events: []Event{}, Alerts: []Story{}, Steps: []Done{}, Others: []Moved{},
+	d := &Debrief{Heading: v.Heading, Setting: t.alone.View().Setting, Events: []Event{}, Alerts: []Story{}, Steps: []Done{}, Answers: []Answer{}, Others: []Moved{},
 		Unseen: []Unseen{}, Looks: []Looked{}, ThisRun: v.Summary, Untouched: t.alone.View().Summary, Caution: book.Caution}
 	right, err := s.deck.team.Ledger(ctx, t.best)
 	if err != nil {
@@ -119,6 +132,7 @@ func (s *Session) Debrief(ctx context.Context, progress func(done, all int)) (*D
 	d.BestRun = right.View().Summary
 	t.stories(d)
 	t.steps(d)
+	t.answers(d)
 	t.others(d)
 	t.looks(d)
 	t.events(d)

@@ -22,7 +22,6 @@ type Deck struct {
 	controls    map[string]*book.Control
 	positions   []circuit.Node // by control
 	lists       map[string]*book.Procedure
-	asks        map[*book.Step]circuit.Node
 	phases      []circuit.Node
 }
 
@@ -46,7 +45,7 @@ func NewDeck(b *book.Book, build, flight string) (*Deck, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Deck{team: team, indications: map[string]shown{}, controls: map[string]*book.Control{}, lists: map[string]*book.Procedure{}, asks: map[*book.Step]circuit.Node{}}
+	d := &Deck{team: team, indications: map[string]shown{}, controls: map[string]*book.Control{}, lists: map[string]*book.Procedure{}}
 	d.lay(k)
 	return d, nil
 }
@@ -75,11 +74,6 @@ func (d *Deck) lay(b *book.Build) {
 	}
 	for _, p := range b.Procedures {
 		d.lists[p.ID] = p
-		crew.Walk(d.team.Steps(p), func(s *book.Step, _ string) {
-			if n, ok := c.WatchOf(s.That); ok {
-				d.asks[s] = n
-			}
-		})
 	}
 	for _, p := range b.Phases {
 		d.phases = append(d.phases, node(p.ID, circuit.Main))

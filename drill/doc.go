@@ -43,12 +43,15 @@ const (
 	Move   Kind = "move"   // ID: control, To: position
 	Look   Kind = "look"   // ID: indication
 	Call   Kind = "call"   // ID: procedure whose list is taken in hand
-	Tick   Kind = "tick"   // ID: procedure, Step: its number, To: yes or no of a decision
+	Tick   Kind = "tick"   // ID: procedure, Step: its number, To: yes, no or unseen of a decision
 	Inject Kind = "inject" // Strike, At being ignored: it comes at once
 	Clock  Kind = "clock"  // Rate: 0 stops the clock, 1, 2 and 4 let go; also for a trainee who is alone
 	Rewind Kind = "rewind" // Back: to that moment; what was done from it on is forgotten
 	Finish Kind = "finish" // the drill is over, wherever the flight is; also for a trainee who is alone
 )
+
+// unseen is the answer to a decision that cannot be seen.
+const unseen = "unseen"
 
 // Input is one thing that somebody does in a drill.
 type Input struct {

@@ -196,15 +196,20 @@ func (s *Session) rows(l *List, h hand, steps []*book.Step, numbers map[*book.St
 		switch {
 		case x.Kind == "later" || x.Kind == "decide" && t.way == "yes":
 			s.rows(l, h, x.Then, numbers, false)
-		case x.Kind == "decide" && t.way == "no":
+		case x.Kind == "decide" && t.way == unseen && len(x.Unknown) > 0:
+			s.rows(l, h, x.Unknown, numbers, false)
+		case x.Kind == "decide" && (t.way == "no" || t.way == unseen):
 			s.rows(l, h, x.Else, numbers, false)
 		}
 	}
 }
 
 func (s *Session) says(x *book.Step) string {
-	if x.Says != "" || x.Set == "" {
+	switch q := crew.Question(x); {
+	case x.Says != "" || x.Set == "" && q == nil:
 		return x.Says
+	case q != nil:
+		return q.String()
 	}
 	return s.deck.controls[x.Set].Title + ": " + x.To
 }
@@ -215,8 +220,7 @@ func (s *Session) sensed(x *book.Step) bool {
 		i := slices.Index(s.deck.Build().Controls, s.deck.controls[x.Set])
 		return s.deck.Course().Circuit().WordText(s.flying.Value(s.deck.positions[i])) == x.To
 	}
-	n, ok := s.deck.asks[x]
-	return ok && s.flying.Value(n) != 0
+	return s.deck.team.Looks(x, s.flying.Value) == crew.Yes
 }
 
 // failed lists what has failed, in the order of the book.

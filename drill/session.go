@@ -58,7 +58,7 @@ type hand struct {
 
 type tick struct {
 	at  book.Time
-	way string // yes or no of a decision
+	way string // yes, no or unseen of a decision
 }
 
 // Now is the moment of the drill.

@@ -253,7 +253,7 @@ function showLists(s) {
     return e;
   }, (e, l) => fill(e.querySelector("ol"), l.lines, (x) => x.number, (x) => line(l, x), (row, x) => {
     row.classList.toggle("done", x.done);
-    put(row.querySelector(".mark"), x.done ? (x.way ? x.way : "done") : "");
+    put(row.querySelector(".mark"), x.done ? (x.way ? answer(x.way) : "done") : "");
     for (const b of row.querySelectorAll("button")) {
       if (x.done && b === document.activeElement) (row.nextElementSibling?.querySelector("button:not([hidden])") ?? e.querySelector("h3")).focus();
       b.hidden = x.done;
@@ -269,16 +269,19 @@ function showLists(s) {
 // The list that has just been taken in hand gets the focus when it is there.
 let focusList = null;
 
+// What a decision is answered with, in words.
+const answer = (to) => to === "unseen" ? "cannot be seen" : to;
+
 function line(l, x) {
   const row = element("li"), text = element("span", "text", x.says);
   const who = [x.by === "both" ? "both" : x.by, x.memory ? "from memory" : "", x.in ? "in " + x.in.replaceAll("_", " ") : ""].filter(Boolean).join(", ");
   if (who) text.append(" ", element("span", "is", who));
-  row.append(element("span", "number is", x.number.replace(/\.(then|else|later)\./g, ".")), text, element("span", "mark is"));
+  row.append(element("span", "number is", x.number.replace(/\.(then|else|unknown|later)\./g, ".")), text, element("span", "mark is"));
   const does = element("span", "does");
   row.append(does);
   if (x.set) does.append(button("to the switch", () => toSwitch(x.set, row), "to the switch: " + (title.get(x.set) ?? x.set)));
-  for (const to of x.do === "decide" ? ["yes", "no"] : ["done"]) {
-    does.append(button(to, () => send({ do: "tick", id: l.id, step: x.number, ...(x.do === "decide" ? { to } : {}) }), to + ": " + x.says));
+  for (const to of x.do === "decide" ? ["yes", "no", "unseen"] : ["done"]) {
+    does.append(button(answer(to), () => send({ do: "tick", id: l.id, step: x.number, ...(x.do === "decide" ? { to } : {}) }), answer(to) + ": " + x.says));
   }
   return row;
 }
