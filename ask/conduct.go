@@ -61,6 +61,19 @@ func crewed(ctx context.Context, team *crew.Team, q Question, s run.Scenario) (*
 	return &Answer{Question: q, Course: course, Scenario: s, Crew: plan, Here: plan.Record, There: there, Ledger: ledger.Of(plan.Record, there), team: team}, nil
 }
 
+// Deceived says where what the crew saw led them astray, or was dark when they
+// looked for it: a sentence each, in the order of time. Nobody who does nothing is
+// deceived.
+func (a *Answer) Deceived() (list []string) {
+	if a.Crew == nil || a.team == nil {
+		return nil
+	}
+	for _, n := range a.team.Deceived(a.Crew) {
+		list = append(list, n.At.Clock+", "+n.Text+".")
+	}
+	return list
+}
+
 // canPlan refuses a plan to where nothing is known of.
 func (d *Desk) canPlan(plan []run.Leg) error {
 	for _, l := range plan {

@@ -30,6 +30,9 @@ func (v *View) Write(w io.Writer, width int) error {
 	if v.Otherwise != "" {
 		p.Paragraph("", v.Otherwise)
 	}
+	for _, d := range v.Deceived {
+		p.Paragraph("", d)
+	}
 	p.Paragraph("", "Times are minutes and seconds from the failure. What has no end given lasts "+v.lastsOpen()+".")
 	for _, g := range v.Groups {
 		p.group(g)

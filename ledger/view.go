@@ -17,10 +17,11 @@ type View struct {
 	Summary string `json:"summary"` // what is not answered, and how much of what was found
 	Ended   Ended  `json:"ended"`   // how the flight ended
 
-	Unanswered string `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
-	Silent     string `json:"silent,omitempty"`     // that nothing tells of the failure itself
-	Otherwise  string `json:"otherwise,omitempty"`  // what differs with another conduct, where that was asked for
-	Found      string `json:"-"`                    // the summary without it
+	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
+	Silent     string   `json:"silent,omitempty"`     // that nothing tells of the failure itself
+	Otherwise  string   `json:"otherwise,omitempty"`  // what differs with another conduct, where that was asked for
+	Deceived   []string `json:"deceived,omitempty"`   // where what the crew saw led them astray, or was dark; a sentence each
+	Found      string   `json:"-"`                    // the summary without it
 
 	Strike  Moment  `json:"strike"`
 	Groups  []Group `json:"groups"`

@@ -58,7 +58,7 @@ func (k *keeper) answer(ctx context.Context, q ask.Question) (*kept, error) {
 		}
 		fresh, err := k.desk.Answer(ctx, q)
 		if err == nil {
-			a = k.keep(&kept{key: key, Answer: fresh, view: fresh.Ledger.View()})
+			a = k.keep(&kept{key: key, Answer: fresh, view: viewOf(fresh)})
 		}
 		return err
 	})
@@ -89,4 +89,11 @@ func (k *keeper) keep(a *kept) *kept {
 		delete(k.byKey, last.Value.(*kept).key)
 	}
 	return a
+}
+
+// viewOf is an answer in words, with what led the crew astray.
+func viewOf(a *ask.Answer) *ledger.View {
+	v := a.Ledger.View()
+	v.Deceived = a.Deceived()
+	return v
 }

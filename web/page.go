@@ -93,6 +93,7 @@ type answerView struct {
 // conduct says who acts, and what is otherwise with the other conduct.
 type conduct struct {
 	Says     []string
+	Deceived []string // where what they saw led the crew astray
 	HandsOff bool
 	Other    string // address of the same question with the other conduct
 }
@@ -106,7 +107,7 @@ func (a *kept) otherwise(ctx context.Context, s *Site, q *question) (c conduct, 
 			return c, err
 		}
 	}
-	c = conduct{Says: a.other.Says, HandsOff: q.Crew == scenario.Nobody}
+	c = conduct{Says: a.other.Says, Deceived: a.Deceived(), HandsOff: q.Crew == scenario.Nobody}
 	other := scenario.Nobody
 	if c.HandsOff {
 		other = ""
