@@ -172,6 +172,29 @@ func TestKnows_ALieThatChangesNothing(t *testing.T) {
 	}
 }
 
+// TestKnows_AComparisonFindsOut: two gauges of one thing held against each other.
+func TestKnows_AComparisonFindsOut(t *testing.T) {
+	second := "indication \"second\" {\n shows = level_l\n means = level_l\n}\n"
+	for that, kinds := range map[string]string{
+		"size(level - second) < 2":                 "check_fails",
+		"level > 5 && second > 5":                  "check_fails",
+		"size(level - second) < 2 && level > 5":    "check_fails",
+		"size(level - second) > 20 || level > 5":   "misled",
+		"(level > 5) == (second > 5)":              "check_fails",
+		"level - level == 0 && level + second < 9": "check_fails misled",
+	} {
+		tm := small(t, gauge+second+alert("x", "caution", "!a", "x_list")+"procedure \"x_list\" {\n check { that = "+that+" }\n}")
+		_, p := lines(t, tm, "air + 60 s", "a", "sender.sticks")
+		var got []string
+		for _, f := range p.Findings {
+			got = append(got, string(f.Kind))
+		}
+		if strings.Join(got, " ") != kinds {
+			t.Errorf("%s: %v, want %s", that, got, kinds)
+		}
+	}
+}
+
 // TestMemory_BeforeAnyList: what is done from memory begins at once, whatever the
 // order of the alerts, and before the notes that stand among it; the list comes in
 // its order.

@@ -32,9 +32,40 @@ func (y Eye) Dark(e *book.Expr) []*book.Indication {
 	return y.among(e, func(i *book.Indication) bool { return y.node(i.ID, circuit.Lit) == 0 })
 }
 
-// Wrong lists the indications of a question that show wrong, in its order.
-func (y Eye) Wrong(e *book.Expr) []*book.Indication {
-	return y.among(e, func(i *book.Indication) bool { return i.Means != nil && y.node(i.ID, circuit.Wrong) != 0 })
+// Wrong lists the indications of a question that show wrong and are believed, in
+// its order: what is held against another that means the same is not.
+func (y Eye) Wrong(e *book.Expr) (list []*book.Indication) {
+	if y.compares(e) {
+		return nil
+	}
+	if i := y.indication(e); i != nil && i.Means != nil && y.node(i.ID, circuit.Wrong) != 0 {
+		list = append(list, i)
+	}
+	for _, a := range e.Args {
+		for _, i := range y.Wrong(a) {
+			if !slices.Contains(list, i) {
+				list = append(list, i)
+			}
+		}
+	}
+	return list
+}
+
+// compares says that an operation holds two indications against each other that
+// mean the same: so a wrong one is found out.
+func (y Eye) compares(e *book.Expr) bool {
+	switch e.Op {
+	case book.OpSub, book.OpEq, book.OpNe, book.OpLt, book.OpLe, book.OpGt, book.OpGe:
+	default:
+		return false
+	}
+	all := func(*book.Indication) bool { return true }
+	for _, i := range y.among(e.Args[0], all) {
+		if slices.ContainsFunc(y.among(e.Args[1], all), func(j *book.Indication) bool { return i != j && i.Means != nil && i.Means.String() == j.Means.String() }) {
+			return true
+		}
+	}
+	return false
 }
 
 func (y Eye) among(e *book.Expr, is func(*book.Indication) bool) (list []*book.Indication) {

@@ -17,7 +17,7 @@ procedure "cabin_high_list" {
     because     = "Thrust back, spoilers out: 10,000 ft or the lowest safe height, whichever is higher."
   }
   decide {
-    that = cabin_altitude_ft > 13500
+    that = cabin_altitude_needle > 13500
     says = "Is the cabin above 13,500 ft, or about to be?"
     by   = "PM"
     then {
@@ -58,7 +58,7 @@ procedure "pack_left_lost_list" {
     because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
   }
   check {
-    that = pack_right
+    that = !pack_right_lamp
     says = "Right pack: on"
     by   = "PM"
   }
@@ -81,7 +81,7 @@ procedure "pack_right_lost_list" {
     because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
   }
   check {
-    that = pack_left
+    that = !pack_left_lamp
     says = "Left pack: on"
     by   = "PM"
   }
@@ -135,7 +135,7 @@ procedure "bay_cooling_list" {
     by   = "PM"
   }
   decide {
-    that = bay_fan
+    that = bay_flow_shown
     says = "Is there air flow on the air page?"
     by   = "both"
     then {

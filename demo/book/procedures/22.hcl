@@ -58,7 +58,7 @@ procedure "thrust_standing_drill" {
     by   = "PM"
   }
   check {
-    that = airspeed_by_majority
+    that = size(airspeed_1_readout - airspeed_2_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20 || size(airspeed_1_readout - airspeed_3_readout) < 20
     says = "Airspeed: two of three agree"
     by   = "both"
   }
@@ -95,7 +95,7 @@ procedure "guidance_off_drill" {
   title   = "No guidance bars"
   chapter = 22
   check {
-    that = inertial_1 || inertial_2
+    that = !attitude_1_flag || !attitude_2_flag
     says = "An inertial unit left? Then it is the air data: see Air data off"
     by   = "PM"
   }

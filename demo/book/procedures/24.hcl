@@ -21,7 +21,7 @@ procedure "left_generator_off" {
     sensed = true
   }
   decide {
-    that = gen_left
+    that = !gen_left_lamp || gen_left_load > 0
     says = "Is the generator back on line?"
     by   = "both"
     then {
@@ -38,7 +38,7 @@ procedure "left_generator_off" {
         because = "A generator that is off cannot come back half-alive."
       }
       decide {
-        that = real.altitude_ft < aircraft.apu_light_up_ft
+        that = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft?"
         by   = "PM"
         then {
@@ -52,7 +52,7 @@ procedure "left_generator_off" {
         }
         else {
           later {
-            in   = approach
+            when = altitude_1_readout < aircraft.apu_light_up_ft
             says = "Below 25,000 ft, not before"
             do {
               says    = "APU switch: run"
@@ -74,7 +74,7 @@ procedure "left_generator_off" {
     in   = approach
     says = "Before the approach"
     check {
-      that = at_least(2, gen_left, gen_right, apu_gen)
+      that = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
       says = "Two AC sources on line; if not, no approach to low minima"
       by   = "both"
     }
@@ -101,7 +101,7 @@ procedure "right_generator_off" {
     sensed = true
   }
   decide {
-    that = gen_right
+    that = !gen_right_lamp || gen_right_load > 0
     says = "Is the generator back on line?"
     by   = "both"
     then {
@@ -118,7 +118,7 @@ procedure "right_generator_off" {
         because = "A generator that is off cannot come back half-alive."
       }
       decide {
-        that = real.altitude_ft < aircraft.apu_light_up_ft
+        that = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft?"
         by   = "PM"
         then {
@@ -132,7 +132,7 @@ procedure "right_generator_off" {
         }
         else {
           later {
-            in   = approach
+            when = altitude_1_readout < aircraft.apu_light_up_ft
             says = "Below 25,000 ft, not before"
             do {
               says    = "APU switch: run"
@@ -154,7 +154,7 @@ procedure "right_generator_off" {
     in   = approach
     says = "Before the approach"
     check {
-      that = at_least(2, gen_left, gen_right, apu_gen)
+      that = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
       says = "Two AC sources on line; if not, no approach to low minima"
       by   = "both"
     }
@@ -200,7 +200,7 @@ procedure "all_generators_off" {
     by   = "PM"
   }
   decide {
-    that = real.altitude_ft < aircraft.apu_light_up_ft
+    that = altitude_1_readout < aircraft.apu_light_up_ft
     says = "Below 25,000 ft?"
     by   = "PM"
     then {
@@ -214,7 +214,7 @@ procedure "all_generators_off" {
     }
     else {
       later {
-        in   = approach
+        when = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft, not before"
         do {
           says    = "APU switch: run"
@@ -227,7 +227,7 @@ procedure "all_generators_off" {
     }
   }
   decide {
-    that = gen_left || gen_right || apu_gen
+    that = !gen_left_lamp || !gen_right_lamp || apu_gen_lamp
     says = "Is any generator on line?"
     by   = "both"
     then {
@@ -265,7 +265,7 @@ procedure "apu_generator_off" {
     by   = "PM"
   }
   check {
-    that = apu_gen
+    that = apu_gen_lamp
     says = "APU generator on line; if not, the APU is good for air only"
     by   = "PM"
   }
@@ -280,32 +280,58 @@ procedure "drive_hot" {
     because = "The wrong switch takes the good generator for the rest of the flight, and the hot one follows in four minutes."
   }
   decide {
-    that = drive_left.runs_hot
+    that = called_by(left_drive_hot)
     says = "Which side is hot? Left:"
     by   = "both"
     then {
-      do {
-        says    = "Left drive switch: uncouple"
-        set     = drive_left_switch
-        to      = "uncouple"
-        by      = "PM"
-        sensed  = true
-        because = "A hot drive breaks up after four minutes."
+      decide {
+        that = !gen_right_lamp || apu_gen_lamp
+        says = "Is another generator on line?"
+        by   = "both"
+        then {
+          do {
+            says    = "Left drive switch: uncouple"
+            set     = drive_left_switch
+            to      = "uncouple"
+            by      = "PM"
+            sensed  = true
+            because = "A hot drive breaks up after four minutes."
+          }
+        }
+        else {
+          note {
+            says    = "Leave it coupled until another is on line: it has four minutes."
+            because = "Both drives can be hot from one can of oil. Uncoupling the second makes the flight deck dark at once instead of in four minutes."
+          }
+        }
       }
     }
     else {
-      do {
-        says    = "Right drive switch: uncouple"
-        set     = drive_right_switch
-        to      = "uncouple"
-        by      = "PM"
-        sensed  = true
-        because = "A hot drive breaks up after four minutes."
+      decide {
+        that = !gen_left_lamp || apu_gen_lamp
+        says = "Is another generator on line?"
+        by   = "both"
+        then {
+          do {
+            says    = "Right drive switch: uncouple"
+            set     = drive_right_switch
+            to      = "uncouple"
+            by      = "PM"
+            sensed  = true
+            because = "A hot drive breaks up after four minutes."
+          }
+        }
+        else {
+          note {
+            says    = "Leave it coupled until another is on line: it has four minutes."
+            because = "Both drives can be hot from one can of oil. Uncoupling the second makes the flight deck dark at once instead of in four minutes."
+          }
+        }
       }
     }
   }
   decide {
-    that = real.altitude_ft < aircraft.apu_light_up_ft
+    that = altitude_1_readout < aircraft.apu_light_up_ft
     says = "Below 25,000 ft?"
     by   = "PM"
     then {
@@ -319,7 +345,7 @@ procedure "drive_hot" {
     }
     else {
       later {
-        in   = approach
+        when = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft, not before"
         do {
           says    = "APU switch: run"
@@ -338,13 +364,13 @@ procedure "ac_bus_off" {
   chapter  = 24
   priority = 37
   check {
-    that = gen_left && gen_right
+    that = !gen_left_lamp && !gen_right_lamp
     says = "Are both generators on line? A dead bus beside a live generator has a fault of its own: do not try again"
     by   = "both"
   }
   decide {
-    that = ac_left
-    says = "Is the left AC bus alive?"
+    that = called_by(right_ac_off)
+    says = "Which side is dead? Right:"
     by   = "PM"
     then {
       note {
@@ -379,12 +405,12 @@ procedure "vital_ac_off_drill" {
     because = "It moves the bus to the living side. The lamp in the selector comes on whether the relay moves or not."
   }
   check {
-    that = ac_vital
+    that = vital_ac_volts > 100
     says = "Vital AC voltage on the electrics page: 115. Trust the number, not the lamp"
     by   = "both"
   }
   decide {
-    that = ac_vital
+    that = vital_ac_volts > 100
     says = "Is the vital AC bus alive?"
     by   = "both"
     then {
@@ -421,7 +447,7 @@ procedure "dc_source_off" {
     because = "A button that is held cannot be pressed."
   }
   decide {
-    that = tr_left && tr_right
+    that = !tr_left_lamp && !tr_right_lamp
     says = "Are both sources on line?"
     by   = "both"
     then {
@@ -446,8 +472,8 @@ procedure "dc_bus_off" {
     says = "Do not try to bring the bus back: a dead bus beside a live source has a fault of its own."
   }
   decide {
-    that = dc_left
-    says = "Is the left DC bus alive?"
+    that = called_by(right_dc_off)
+    says = "Which side is dead? Right:"
     by   = "PM"
     then {
       note {
@@ -520,7 +546,7 @@ procedure "vital_battery_drill" {
     because = "A button that is held cannot be pressed."
   }
   decide {
-    that = dc_left || dc_right
+    that = !battery_lamp
     says = "Is a main DC bus alive?"
     by   = "both"
     then {
@@ -548,7 +574,7 @@ procedure "vital_battery_drill" {
     in   = approach
     says = "Before the approach"
     check {
-      that = approach_guidance
+      that = beam_left
       says = "Is landing receiver 1 on the beam? It cannot be tuned any more; if it is not, fly the beacon approach"
       by   = "PM"
     }

@@ -29,7 +29,7 @@ procedure "fire_left_list" {
     because     = "The light takes ten seconds to go out even when all is well."
   }
   decide {
-    that   = left_fire_believed
+    that   = fire_handle_left_light
     says   = "Still warning after 30 seconds?"
     by     = "both"
     wait_s = 30
@@ -80,7 +80,7 @@ procedure "fire_right_list" {
     because     = "The light takes ten seconds to go out even when all is well."
   }
   decide {
-    that   = right_fire_believed
+    that   = fire_handle_right_light
     says   = "Still warning after 30 seconds?"
     by     = "both"
     wait_s = 30
@@ -155,7 +155,7 @@ procedure "fire_watch_list" {
     because = "Both loops are gone. The light cannot come on any more."
   }
   check {
-    that = fire_fighting
+    that = !bottle_1_lamp && !bottle_2_lamp
     says = "Bottle lamps: not lit"
     by   = "PM"
   }

@@ -14,7 +14,7 @@ procedure "stall_list" {
     by   = "both"
   }
   decide {
-    that = airspeed_1_kt > 150 && airspeed_2_kt > 150
+    that = airspeed_1_readout > 150 && airspeed_2_readout > 150
     says = "Two airspeeds far above the stall?"
     by   = "both"
     then {
@@ -77,7 +77,7 @@ procedure "flaps_stopped_list" {
   title   = "Flaps or slats do not move"
   chapter = 27
   decide {
-    that = flaps_at == "0" && slats_at == "0"
+    that = flap_position_shown == "0" && slat_position_shown == "0"
     says = "Are flaps and slats still in?"
     by   = "both"
     then {
@@ -96,7 +96,7 @@ procedure "flaps_stopped_list" {
     }
   }
   check {
-    that = flaps_at == flap_lever
+    that = flap_position_shown == flap_lever
     says = "Lever and surfaces agree"
     by   = "both"
   }
@@ -114,7 +114,7 @@ procedure "trim_lost_list" {
     because = "Every change of speed now stays in the pilot's arm."
   }
   check {
-    that = pitch_control
+    that = elevator_shown
     says = "Elevator has travel left both ways"
     by   = "PF"
   }

@@ -5,7 +5,7 @@ procedure "fuel_pumps_left_list" {
   chapter  = 28
   priority = 35
   decide {
-    that = size(tank_left_kg - tank_right_kg) < 300
+    that = size(fuel_left_shown - fuel_right_shown) < 300
     says = "Do the tanks agree, and does the fuel on board agree with what was burnt?"
     by   = "both"
     then {
@@ -38,7 +38,7 @@ procedure "fuel_pumps_right_list" {
   chapter  = 28
   priority = 35
   decide {
-    that = size(tank_left_kg - tank_right_kg) < 300
+    that = size(fuel_left_shown - fuel_right_shown) < 300
     says = "Do the tanks agree, and does the fuel on board agree with what was burnt?"
     by   = "both"
     then {
@@ -70,7 +70,7 @@ procedure "fuel_low_left_list" {
   title   = "Left fuel low"
   chapter = 28
   check {
-    that = tank_right_kg > 400
+    that = fuel_right_shown > 400
     says = "Right tank: above 400 kg"
     by   = "PM"
   }
@@ -114,7 +114,7 @@ procedure "fuel_low_right_list" {
   title   = "Right fuel low"
   chapter = 28
   check {
-    that = tank_left_kg > 400
+    that = fuel_left_shown > 400
     says = "Left tank: above 400 kg"
     by   = "PM"
   }

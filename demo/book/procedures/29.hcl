@@ -5,12 +5,12 @@ procedure "hyd_left_low_list" {
   chapter  = 29
   priority = 44
   check {
-    that = fluid_left_l > 5
+    that = fluid_left_shown > 5
     says = "Left fluid: above 5 litres?"
     by   = "PM"
   }
   decide {
-    that = fluid_left_l > 5
+    that = fluid_left_shown > 5
     says = "Is there fluid left?"
     by   = "both"
     then {
@@ -55,7 +55,7 @@ procedure "hyd_right_low_list" {
   chapter  = 29
   priority = 44
   decide {
-    that    = fluid_right_l > 5
+    that    = fluid_right_shown > 5
     says    = "Right fluid: above 5 litres?"
     by      = "both"
     because = "The fluid list may have switched the standby pump off a minute ago. This one must not switch it on again."
@@ -80,7 +80,7 @@ procedure "hyd_right_low_list" {
     }
   }
   decide {
-    that = hyd_right
+    that = pressure_right_shown > 2000
     says = "Has the pressure come back?"
     by   = "both"
     then {
@@ -132,7 +132,7 @@ procedure "hyd_both_low_list" {
     because     = "With the right system alive again it brings the left one back too."
   }
   check {
-    that = hyd_right
+    that = pressure_right_shown > 2000
     says = "Right pressure: back"
     by   = "both"
   }
@@ -147,7 +147,7 @@ procedure "pump_right_low_list" {
   chapter  = 29
   priority = 45
   check {
-    that = hyd_right
+    that = pressure_right_shown > 2000
     says = "Right pressure: held by the standby pump"
     by   = "PM"
   }
@@ -189,7 +189,7 @@ procedure "fluid_right_low_list" {
     because = "It would pump the last litres out of the same hole."
   }
   decide {
-    that = real.to_go_nm < 30
+    that = distance_readout < 30
     says = "Landing soon?"
     by   = "both"
     then {

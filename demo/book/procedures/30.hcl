@@ -24,7 +24,7 @@ procedure "wing_heat_list" {
   title   = "Wing ice protection lost"
   chapter = 30
   check {
-    that = bleed_left && bleed_right
+    that = bleed_left_shown && bleed_right_shown
     says = "Bleed air on both sides"
     by   = "PM"
   }
@@ -56,7 +56,7 @@ procedure "pitot_left_cold_list" {
   chapter  = 30
   priority = 45
   decide {
-    that = ac_vital
+    that = vital_ac_volts > 100
     says = "Is the vital AC bus alive?"
     by   = "PM"
     then {
@@ -89,7 +89,7 @@ procedure "pitot_right_cold_list" {
     says = "Stay out of ice. The left side and the standby tube are heated by other buses: fly by those."
   }
   check {
-    that = size(airspeed_1_kt - airspeed_3_kt) < 10
+    that = size(airspeed_1_readout - airspeed_3_readout) < 10
     says = "Left and standby airspeed agree"
     by   = "both"
   }

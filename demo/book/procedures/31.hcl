@@ -33,7 +33,7 @@ procedure "picture_unit_off" {
   title   = "Picture unit off"
   chapter = 31
   decide {
-    that = left_pictures
+    that = !left_picture_flag
     says = "Is the left flight picture there?"
     by   = "both"
     then {

@@ -9,12 +9,12 @@ procedure "gear_not_down_list" {
     by   = "both"
     then {
       check {
-        that = gear_down
+        that = nose_gear_lamp && left_gear_lamp && right_gear_lamp && nose_gear_mark && left_gear_mark && right_gear_mark && !gear_lever_light
         says = "Both rows of gear lamps, and the lever light"
         by   = "PM"
       }
       decide {
-        that = gear_seen_down
+        that = nose_gear_lamp && left_gear_lamp && right_gear_lamp || nose_gear_mark && left_gear_mark && right_gear_mark
         says = "Does at least one row show three lamps?"
         by   = "both"
         then {
@@ -64,7 +64,7 @@ procedure "gear_disagrees_list" {
   title   = "Gear does not follow its lever"
   chapter = 32
   check {
-    that = hyd_right
+    that = pressure_right_shown > 2000
     says = "Right hydraulic pressure"
     by   = "PM"
   }
@@ -145,7 +145,7 @@ procedure "brakes_normal_lost_list" {
     by   = "PM"
   }
   decide {
-    that = hyd_left
+    that = pressure_left_shown > 2000
     says = "Is there left hydraulic pressure?"
     by   = "both"
     then {
@@ -193,7 +193,7 @@ procedure "brakes_hot_list" {
   title   = "Brakes hot"
   chapter = 32
   decide {
-    that = real.on_ground
+    that = seen.on_ground
     says = "Are we on the ground?"
     by   = "both"
     then {
@@ -263,7 +263,7 @@ procedure "take_off_setting_list" {
     because     = "Below 75 kt there is time and runway for it. The warning is never false enough to be ignored on the roll."
   }
   check {
-    that = flaps_at == "1" || flaps_at == "2"
+    that = flap_position_shown == "1" || flap_position_shown == "2"
     says = "Flaps 1 or 2"
     by   = "PM"
   }

@@ -30,7 +30,7 @@ procedure "airspeeds_disagree_drill" {
     because = "Trapped pressure turns a speed indicator into an altimeter."
   }
   decide {
-    that = airspeed_by_majority
+    that = size(airspeed_1_readout - airspeed_2_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20 || size(airspeed_1_readout - airspeed_3_readout) < 20
     says = "Do two of the three agree?"
     by   = "both"
     then {
@@ -50,7 +50,7 @@ procedure "too_fast_drill" {
   title   = "Too fast"
   chapter = 34
   check {
-    that = airspeed_by_majority
+    that = size(airspeed_1_readout - airspeed_2_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20 || size(airspeed_1_readout - airspeed_3_readout) < 20
     says = "Is it true? Compare the three airspeeds, and look where the gear lever is"
     by   = "both"
   }
@@ -81,12 +81,12 @@ procedure "altitudes_disagree_drill" {
   chapter  = 34
   priority = 47
   check {
-    that = altitude_left && altitude_right
+    that = size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_2_readout - altitude_3_readout) < 300
     says = "Compare both altitudes with the standby instrument"
     by   = "both"
   }
   decide {
-    that = altitude_left
+    that = size(altitude_1_readout - altitude_3_readout) < 300
     says = "Is the left altitude the right one?"
     by   = "both"
     then {
@@ -137,7 +137,7 @@ procedure "air_data_off" {
     }
   }
   check {
-    that = airspeed_by_majority
+    that = size(airspeed_1_readout - airspeed_2_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20 || size(airspeed_1_readout - airspeed_3_readout) < 20
     says = "Compare what is left with the standby instrument"
     by   = "both"
   }
@@ -148,7 +148,7 @@ procedure "inertial_off" {
   chapter  = 34
   priority = 46
   decide {
-    that = inertial_1
+    that = !attitude_1_flag
     says = "Does inertial unit 1 work?"
     by   = "PM"
     then {
@@ -215,7 +215,7 @@ procedure "route_computers_off_drill" {
     because = "Receivers that follow a beam keep it; others cannot be tuned."
   }
   check {
-    that = beam_captured
+    that = beam_captured_label == "on the beam"
     says = "Landing receivers on the beam? If not, no landing beam will come"
     by   = "PM"
   }
@@ -271,7 +271,7 @@ procedure "transponder_off_drill" {
     because = "Transponder 1 lives from the vital bus."
   }
   check {
-    that = transponder_answers
+    that = transponder_lamp
     says = "Reply lamp on"
     by   = "PM"
   }

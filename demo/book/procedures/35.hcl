@@ -4,7 +4,7 @@ procedure "crew_oxygen_list" {
   title   = "Crew oxygen low"
   chapter = 35
   check {
-    that = cabin_altitude_ft < 9000
+    that = cabin_altitude_needle < 9000
     says = "Cabin altitude: normal"
     by   = "PM"
   }

@@ -13,12 +13,12 @@ procedure "bleed_left_lost_list" {
     because = "A valve that comes back half open is worse than one that stays shut."
   }
   check {
-    that = bleed_left
+    that = bleed_left_shown
     says = "Left side: fed through the cross-bleed valve"
     by   = "PM"
   }
   decide {
-    that = bleed_left
+    that = bleed_left_shown
     says = "Does the other engine feed this side?"
     by   = "both"
     then {
@@ -48,12 +48,12 @@ procedure "bleed_right_lost_list" {
     because = "A valve that comes back half open is worse than one that stays shut."
   }
   check {
-    that = bleed_right
+    that = bleed_right_shown
     says = "Right side: fed through the cross-bleed valve"
     by   = "PM"
   }
   decide {
-    that = bleed_right
+    that = bleed_right_shown
     says = "Does the other engine feed this side?"
     by   = "both"
     then {
@@ -75,7 +75,7 @@ procedure "leak_left_list" {
   chapter  = 36
   priority = 41
   check {
-    that = bleed_shut_left
+    that = bleed_left_lamp
     says = "Left bleed valve: shut by itself"
     by   = "PM"
   }
@@ -105,7 +105,7 @@ procedure "leak_right_list" {
   chapter  = 36
   priority = 41
   check {
-    that = bleed_shut_right
+    that = bleed_right_lamp
     says = "Right bleed valve: shut by itself"
     by   = "PM"
   }

@@ -13,7 +13,7 @@ procedure "apu_no_start_drill" {
     because = "The starter must cool: two hot starts in a row burn it out."
   }
   decide {
-    that    = real.altitude_ft < aircraft.apu_light_up_ft
+    that    = altitude_1_readout < aircraft.apu_light_up_ft
     says    = "Two minutes later: below 25,000 ft?"
     by      = "both"
     wait_s  = 120

@@ -4,12 +4,12 @@ procedure "door_list" {
   title   = "A door is not latched"
   chapter = 52
   check {
-    that = cabin_altitude_ft < 9000
+    that = cabin_altitude_needle < 9000
     says = "Cabin pressure holds"
     by   = "PM"
   }
   decide {
-    that = real.on_ground
+    that = seen.on_ground
     says = "Are we on the ground?"
     by   = "both"
     then {

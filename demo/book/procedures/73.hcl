@@ -13,8 +13,8 @@ procedure "engine_failed" {
     because     = "The autothrottle gives each engine half of what the flight needs: with one engine that is half."
   }
   decide {
-    that = engine_left
-    says = "Which engine has failed? Both say the side aloud. Does the left one run?"
+    that = called_by(right_engine_failed)
+    says = "Which engine has failed? Both say the side aloud. The right one?"
     by   = "both"
     then {
       do {
@@ -38,7 +38,7 @@ procedure "engine_failed" {
     }
   }
   decide {
-    that = real.altitude_ft < aircraft.apu_light_up_ft
+    that = altitude_1_readout < aircraft.apu_light_up_ft
     says = "Below 25,000 ft?"
     by   = "PM"
     then {
@@ -52,7 +52,7 @@ procedure "engine_failed" {
     }
     else {
       later {
-        in   = approach
+        when = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft, not before"
         do {
           says    = "APU switch: run"
@@ -65,7 +65,7 @@ procedure "engine_failed" {
     }
   }
   check {
-    that = at_least(2, gen_left, gen_right, apu_gen)
+    that = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
     says = "Two AC sources on line"
     by   = "PM"
   }
@@ -121,8 +121,8 @@ procedure "oil_pressure_low" {
     }
     else {
       decide {
-        that = oil_left
-        says = "Which side? Both say it aloud. Is the left one well?"
+        that = called_by(right_oil_low)
+        says = "Which side? Both say it aloud. The right one?"
         by   = "both"
         then {
           do {

@@ -8,7 +8,7 @@ procedure "reverser_left_creeps_list" {
     because = "One lock is left. If it goes too, the reverser opens by itself, and only less thrust helps."
   }
   decide {
-    that = reverse_left_open
+    that = reverse_left_mark
     says = "Does the aircraft pull to one side, or is the open mark on?"
     by   = "both"
     then {
@@ -38,7 +38,7 @@ procedure "reverser_right_creeps_list" {
     because = "One lock is left. If it goes too, the reverser opens by itself, and only less thrust helps."
   }
   decide {
-    that = reverse_right_open
+    that = reverse_right_mark
     says = "Does the aircraft pull to one side, or is the open mark on?"
     by   = "both"
     then {
