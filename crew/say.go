@@ -1,6 +1,8 @@
 package crew
 
 import (
+	"strings"
+
 	"knockon/book"
 	"knockon/say"
 )
@@ -34,16 +36,30 @@ func darkness(list []Gauge) string {
 	for _, g := range list {
 		titles = append(titles, g.Of.Title)
 	}
-	return say.And(titles) + " " + say.Plural(len(list), "is", "are") + " dark"
+	return say.And(few(titles)) + " " + say.Plural(len(list), "is", "are") + " dark"
 }
 
 // lies says what was shown and what was true.
 func lies(list []Gauge) string {
 	var parts []string
 	for _, g := range list {
-		parts = append(parts, g.Of.Title+" at "+g.Shows+", while "+g.Means+" was true")
+		at := " at "
+		if g.Of.Shows.Type == book.YesNo {
+			at = " "
+		}
+		parts = append(parts, g.Of.Title+at+g.Shows+", while "+g.Means+" was true")
 	}
-	return say.And(parts)
+	return strings.Join(few(parts), "; ")
+}
+
+// mostGauges is how many gauges a sentence names.
+const mostGauges = 3
+
+func few(list []string) []string {
+	if more := len(list) - mostGauges; more > 0 {
+		return append(list[:mostGauges:mostGauges], say.Counted(more, "more gauge"))
+	}
+	return list
 }
 
 // answered says where a lie led.
@@ -71,7 +87,7 @@ func (t *Team) beginning(steps []*book.Step) string {
 	if len(steps) == 0 {
 		return "the next line"
 	}
-	if says := t.words(steps[0]); says != "" {
+	if says := strings.TrimSuffix(t.words(steps[0]), "."); says != "" {
 		return "\"" + says + "\""
 	}
 	return steps[0].Kind + " " + t.number[steps[0]]

@@ -30,13 +30,11 @@ func (v *View) Write(w io.Writer, width int) error {
 	if v.Otherwise != "" {
 		p.Paragraph("", v.Otherwise)
 	}
-	for _, d := range v.Deceived {
-		p.Paragraph("", d)
-	}
 	p.Paragraph("", "Times are minutes and seconds from the failure. What has no end given lasts "+v.lastsOpen()+".")
 	for _, g := range v.Groups {
 		p.group(g)
 	}
+	p.deceived(v.Deceived)
 	p.Gap()
 	p.Paragraph("", v.Caution)
 	_, err := io.WriteString(w, p.String())
@@ -171,4 +169,15 @@ func ending(s RowSpan) string {
 		return ""
 	}
 	return say.Sentence(s.Lasts) + " "
+}
+
+// deceived says where what the crew saw was not so, or could not be seen.
+func (p page) deceived(list []string) {
+	if len(list) == 0 {
+		return
+	}
+	p.Head("What the crew saw wrong, or could not see")
+	for _, d := range list {
+		p.Paragraph("  ", d)
+	}
 }
