@@ -27,7 +27,7 @@ func Compile(b *book.Build, f *book.Flight, watch ...*book.Expr) (c *Circuit, er
 	if f != nil {
 		k.flightActs(f.Acts)
 	}
-	k.item = ""
+	k.item, k.alike = "", map[string]Node{}
 	for _, e := range watch {
 		k.watch = append(k.watch, watched{e, k.expr(e)})
 		k.drain()
@@ -54,6 +54,7 @@ type compiler struct {
 	open   map[string]bool // items under way: a second visit is a loop
 	shared map[string]Node // sources that all uses share
 	later  []func()        // inputs of memories
+	alike  map[string]Node // comparisons of numbers in what is watched, by their text; nil before
 }
 
 func (k *compiler) refuse(format string, a ...any) {

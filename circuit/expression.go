@@ -16,6 +16,25 @@ var remembering = map[book.Op]code{
 }
 
 func (k *compiler) expr(e *book.Expr) Node {
+	if k.alike == nil || !comparesNumbers(e) {
+		return k.made(e)
+	}
+	text := e.String()
+	n, ok := k.alike[text]
+	if !ok {
+		n = k.made(e)
+		k.alike[text] = n
+	}
+	return n
+}
+
+// comparesNumbers says that an expression takes a new value at crossings, which are
+// dear to find: what is watched in many places is compiled once.
+func comparesNumbers(e *book.Expr) bool {
+	return e.Op >= book.OpEq && e.Op <= book.OpGe && e.Args[0].Type == book.Number
+}
+
+func (k *compiler) made(e *book.Expr) Node {
 	o := op{kind: e.Type, num: e.Num, where: e.Range, expr: e}
 	if c, ok := remembering[e.Op]; ok {
 		o.code = c

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"knockon/book"
+	"knockon/run"
 )
 
 // beliefs are what follows from the alerts that stand now, and from nothing else
@@ -11,7 +12,9 @@ import (
 // to be down is taken to work; what only a timer, a number or a memory could tell
 // is unsure.
 type beliefs struct {
-	d      *duty
+	ties   *ties
+	stand  []float64 // what is known at any time (ties.known), as it stood
+	follow map[[2]*book.Alert]bool
 	said   map[string]truth   // unit, function, signal: as an alert says
 	failed map[string]bool    // units of which an alert says so
 	fault  map[[2]string]bool // the same of faults
@@ -19,18 +22,37 @@ type beliefs struct {
 	open   map[string]bool    // being worked out
 }
 
-// believed are the beliefs of this moment.
+// believed are the beliefs of this moment. They stay until a control, the phase or
+// an alert changes.
 func (d *duty) believed() *beliefs {
-	if d.mind == nil {
-		b := &beliefs{d: d, said: map[string]truth{}, failed: map[string]bool{}, fault: map[[2]string]bool{}, worked: map[string]truth{}, open: map[string]bool{}}
+	if d.sure {
+		return d.mind
+	}
+	d.sure = true
+	w := &d.team.ties
+	if d.mind == nil || !d.mind.still(d.view) {
+		b := &beliefs{ties: w, follow: map[[2]*book.Alert]bool{}, said: map[string]truth{}, failed: map[string]bool{}, fault: map[[2]string]bool{}, worked: map[string]truth{}, open: map[string]bool{}}
+		for _, n := range w.known {
+			b.stand = append(b.stand, d.view.Value(n))
+		}
 		for i, c := range d.team.alerts {
 			if d.known[i] {
-				b.claim(d.team.ties.claims[c.alert], certain)
+				b.claim(w.claims[c.alert], certain)
 			}
 		}
 		d.mind = b
 	}
 	return d.mind
+}
+
+// still says that all stands as it stood.
+func (b *beliefs) still(v run.View) bool {
+	for i, n := range b.ties.known {
+		if v.Value(n) != b.stand[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // claim takes down what an expression that is yes, or no, says of the items in it.
@@ -41,7 +63,7 @@ func (b *beliefs) claim(e *book.Expr, is truth) {
 		if was, ok := b.said[e.ID]; ok && was != is {
 			is = unsure // two alerts contradict each other
 		}
-		if b.d.team.ties.thread[e.ID] != nil {
+		if b.ties.thread[e.ID] != nil {
 			b.said[e.ID] = is
 		}
 	case book.OpFailed:
@@ -88,7 +110,7 @@ func (b *beliefs) item(id string) truth {
 		return unsure
 	}
 	b.open[id] = true
-	t := b.work(id, b.d.team.ties.thread[id])
+	t := b.work(id, b.ties.thread[id])
 	delete(b.open, id)
 	b.worked[id] = t
 	return t
@@ -118,7 +140,7 @@ func (b *beliefs) down(id string) bool {
 }
 
 func (b *beliefs) faulty(id string) bool {
-	return slices.ContainsFunc(b.d.team.ties.thread[id].faults, func(f string) bool { return b.fault[[2]string{id, f}] })
+	return slices.ContainsFunc(b.ties.thread[id].faults, func(f string) bool { return b.fault[[2]string{id, f}] })
 }
 
 // truth is what is known of a yes/no now.
@@ -177,12 +199,12 @@ func (b *beliefs) truth(e *book.Expr) truth {
 
 // ref is what is known of an item: alerts that stand and the phase are known.
 func (b *beliefs) ref(id string) truth {
-	w := &b.d.team.ties
+	w := b.ties
 	if w.thread[id] != nil {
 		return b.item(id)
 	}
 	if n, ok := w.plain[id]; ok {
-		return known(b.d.yes(n))
+		return known(b.stand[n] != 0)
 	}
 	return unsure
 }
@@ -201,7 +223,7 @@ func (b *beliefs) plainLoss(id string) truth {
 
 // inPlace works out a comparison of a control with one of its positions.
 func (b *beliefs) inPlace(e *book.Expr) truth {
-	w, hand, word := &b.d.team.ties, e.Args[0], e.Args[1]
+	w, hand, word := b.ties, e.Args[0], e.Args[1]
 	if hand.Op == book.OpWord {
 		hand, word = word, hand
 	}
@@ -209,7 +231,7 @@ func (b *beliefs) inPlace(e *book.Expr) truth {
 	if !ok || hand.Op != book.OpRef || word.Op != book.OpWord {
 		return unsure
 	}
-	return known((w.words.WordText(b.d.view.Value(n)) == word.Word) == (e.Op == book.OpEq))
+	return known((w.words.WordText(b.stand[n]) == word.Word) == (e.Op == book.OpEq))
 }
 
 // together is strong if one of some is, else weak if all are.

@@ -40,6 +40,7 @@ type duty struct {
 	found   []Finding
 	often   map[string]int // alert: how often it has called
 	mind    *beliefs       // what the alerts that stand say; nil: not asked yet
+	sure    bool           // the mind is that of this moment
 	slowly  bool           // what steps ask is worked out from the record, part by part
 }
 
@@ -109,6 +110,7 @@ func (t *Team) fits(c Change) error {
 // Fork is run.Forker.
 func (d *duty) Fork() run.Hand {
 	n := *d
+	n.mind, n.sure = nil, false
 	n.known, n.tried, n.tries = slices.Clone(d.known), slices.Clone(d.tried), slices.Clone(d.tries)
 	n.calls, n.lines, n.choices, n.found = slices.Clone(d.calls), slices.Clone(d.lines), slices.Clone(d.choices), slices.Clone(d.found)
 	n.often = maps.Clone(d.often)
@@ -138,7 +140,7 @@ func (t *task) fork(same map[*task]*task) *task {
 
 // Sees is run.Hand.
 func (d *duty) Sees(v run.View) run.Will {
-	d.view, d.now, d.moves, d.legs, d.mind = v, v.Now(), nil, nil, nil
+	d.view, d.now, d.moves, d.legs, d.sure = v, v.Now(), nil, nil, false
 	d.end()
 	d.notice()
 	d.await()

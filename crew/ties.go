@@ -15,8 +15,9 @@ import (
 type ties struct {
 	claims map[*book.Alert]*book.Expr // what an alert speaks of
 	thread map[string]*thread
-	hand   map[string]circuit.Node // the position of a control
-	plain  map[string]circuit.Node // phases and alerts: known at any time
+	known  []circuit.Node // where controls stand, phases and alerts: known at any time
+	hand   map[string]int // the position of a control, in known
+	plain  map[string]int // phases and alerts, in known
 	words  *circuit.Circuit
 }
 
@@ -32,12 +33,12 @@ type thread struct {
 }
 
 func newTies(b *book.Build, c *circuit.Circuit) ties {
-	w := ties{claims: map[*book.Alert]*book.Expr{}, thread: map[string]*thread{}, hand: map[string]circuit.Node{}, plain: map[string]circuit.Node{}, words: c}
+	w := ties{claims: map[*book.Alert]*book.Expr{}, thread: map[string]*thread{}, hand: map[string]int{}, plain: map[string]int{}, words: c}
 	for _, k := range b.Controls {
-		w.hand[k.ID] = nodeOf(c, k.ID)
+		w.hand[k.ID] = w.knows(k.ID)
 	}
 	for _, p := range b.Phases {
-		w.plain[p.ID] = nodeOf(c, p.ID)
+		w.plain[p.ID] = w.knows(p.ID)
 	}
 	for _, u := range b.Units {
 		w.thread[u.ID] = unitThread(u)
@@ -49,7 +50,7 @@ func newTies(b *book.Build, c *circuit.Circuit) ties {
 		w.thread[s.ID] = &thread{yesNo: s.Type == book.YesNo, hangs: []*book.Expr{s.Value}, set: s.Set, reset: s.Reset}
 	}
 	for _, a := range b.Alerts {
-		w.plain[a.ID] = nodeOf(c, a.ID)
+		w.plain[a.ID] = w.knows(a.ID)
 		if w.claims[a] = a.TrueWhen; a.TrueWhen == nil {
 			w.claims[a] = a.When
 		}
@@ -67,22 +68,28 @@ func unitThread(u *book.Unit) *thread {
 	return t
 }
 
-func nodeOf(c *circuit.Circuit, id string) circuit.Node {
-	n, ok := c.Node(circuit.Value{Item: id})
-	if !ok {
-		return circuit.None
-	}
-	return n
+// knows notes an item that the crew know at any time.
+func (w *ties) knows(id string) int {
+	n, _ := w.words.Node(circuit.Value{Item: id})
+	w.known = append(w.known, n)
+	return len(w.known) - 1
 }
 
 // follows says that what an alert says can be down now because of what another
 // says, and not the other way round.
 func (d *duty) follows(a, cause *book.Alert) bool {
-	return a != cause && d.reaches(a, cause) && !d.reaches(cause, a)
+	b := d.believed()
+	pair := [2]*book.Alert{a, cause}
+	known, ok := b.follow[pair]
+	if !ok {
+		known = a != cause && b.reaches(a, cause) && !b.reaches(cause, a)
+		b.follow[pair] = known
+	}
+	return known
 }
 
-func (d *duty) reaches(from, to *book.Alert) bool {
-	w, b := &d.team.ties, d.believed()
+func (b *beliefs) reaches(from, to *book.Alert) bool {
+	w := b.ties
 	target := map[string]bool{}
 	w.claims[to].Walk(func(e *book.Expr) {
 		if t := w.thread[e.ID]; t != nil && isRef(e) {
