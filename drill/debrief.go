@@ -14,10 +14,10 @@ type Debrief struct {
 	Setting   string   `json:"setting"`
 	Events    []Event  `json:"events"`
 	Alerts    []Story  `json:"alerts"`
-	Steps     []Done   `json:"steps"`  // of the procedures that a crew would have done
+	Steps     []Done   `json:"steps"`   // of the procedures that a crew would have done
 	Answers   []Answer `json:"answers"` // decisions that were taken
-	Others    []Moved  `json:"others"` // moved, and called for by none of these
-	Unseen    []Unseen `json:"unseen"` // would have told, had somebody looked
+	Others    []Moved  `json:"others"`  // moved, and called for by none of these
+	Unseen    []Unseen `json:"unseen"`  // would have told, had somebody looked
 	Looks     []Looked `json:"looks"`
 	ThisRun   string   `json:"this_run"`  // what came of it
 	BestRun   string   `json:"best_run"`  // what would have come of it
