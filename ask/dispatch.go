@@ -33,9 +33,9 @@ type Away struct {
 func (x *Deferral) Lead() string {
 	with := "With " + x.Out + " inoperative, "
 	if len(x.Away) == 0 {
-		return with + "no single failure that strikes " + x.Moment + " takes away by the end of the flight what it would not take without the deferral."
+		return with + "no single failure that strikes " + x.Moment + " takes away more by the end of the flight than it does with that working."
 	}
-	return with + "what one failure that strikes " + x.Moment + " takes away there or by the end of the flight, and would not without the deferral."
+	return with + "what one failure that strikes " + x.Moment + " takes away there or by the end of the flight, beyond what it does with that working."
 }
 
 // BrokenOff says of which failures not everything is known; "" if of none.

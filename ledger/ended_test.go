@@ -69,7 +69,7 @@ var reassuring = []struct{ sentence, true string }{
 	{"No indication lies.", "idle@120"},
 	{"No indication goes dark.", "idle@120"},
 	{"No alert is held back.", "idle@120"},
-	{"No alert is given that is not given without the failure.", "idle@120"},
+	{"No alert is given only with the failure.", "idle@120"},
 	{"Nothing of note: no function that is still there has lost half of what it uses.", "idle@120"},
 	{"lasts to the end of the flight.", "burst@120"},
 	{"to the end", "burst@120"},

@@ -164,7 +164,7 @@ func (s speaker) groups() []Group {
 		{ID: GroupDark, Title: "Dark", None: "No indication goes dark."},
 		{ID: GroupFalse, Title: "False alarms", None: "None."},
 		{ID: GroupHeld, Title: "Held back", None: "No alert is held back."},
-		{ID: GroupAlerts, Title: "Announced only with the failure, in order", None: "No alert is given that is not given without the failure."},
+		{ID: GroupAlerts, Title: "Announced only with the failure, in order", None: "No alert is given only with the failure."},
 		{ID: GroupKept, Title: "Still works", None: "Nothing of note: no function that is still there has lost half of what it uses."},
 	}
 	for i := range list {

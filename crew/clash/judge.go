@@ -53,10 +53,18 @@ func (s *survey) oneWay(p *book.Procedure, step *book.Step, number string) {
 		Says: fmt.Sprintf("Step %s of %s is answered %s in %s in which somebody comes to it.", number, say.Quoted(p.Title), word, every(a.yes+a.no))})
 }
 
-func (s *survey) uncalled(p *book.Procedure, single, double, slips int) {
+func (s *survey) uncalled(p *book.Procedure, single, double, slips, broken int) {
 	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: Uncalled, Procedure: p, Of: single + double + slips,
-		Says: fmt.Sprintf("None of %s, %s and %s on which its alerts hang calls for %s.", say.Counted(single, "single failure"), say.Counted(double, "pair"),
-			say.Counted(slips, "slip of the hand", "slips of the hand"), say.Quoted(p.Title))})
+		Says: fmt.Sprintf("None of %s, %s and %s on which its alerts hang calls for %s%s.", say.Counted(single, "single failure"), say.Counted(double, "pair"),
+			say.Counted(slips, "slip of the hand", "slips of the hand"), say.Quoted(p.Title), brokenOff(broken, ", as far as they went: "))})
+}
+
+// brokenOff says that some flights did not arrive; "" where all did.
+func brokenOff(n int, before string) string {
+	if n == 0 {
+		return ""
+	}
+	return before + say.Counted(n, "of the flights breaks", "of the flights break") + " off, and what would come after is not known"
 }
 
 // hollow finds steps that nothing follows in any flight, and that something
@@ -89,7 +97,7 @@ func (s *survey) hollow(ctx context.Context) error {
 // changes nothing with the failure; "" where it does, or would not.
 func (s *survey) without(ctx context.Context, f *followed) (string, error) {
 	right, err := s.team.Fly(ctx, f.first)
-	if err != nil {
+	if err != nil || !right.Record.Ending().Arrived() {
 		return "", err
 	}
 	left, err := s.team.Fly(ctx, f.first, crew.Change{Kind: crew.Omit, Step: f.line.Step})

@@ -28,6 +28,7 @@ type Report struct {
 	Flight    *book.Flight
 	Conflicts []*Conflict
 	Flights   int
+	Broken    int      // of these that broke off: what they would have shown after that is not known
 	Doubles   []Caller // procedures that no single failure calls for, and two together do
 	Slips     []Caller // those that only a slip of the hand calls for, perhaps with a failure after it
 }
@@ -82,6 +83,9 @@ func (s *survey) fly(ctx context.Context, list []run.Scenario, take func(*crew.P
 		}
 		for _, p := range plans {
 			s.report.Flights++
+			if !p.Record.Ending().Arrived() {
+				s.report.Broken++
+			}
 			take(p)
 		}
 		if !s.looksOn {
@@ -135,6 +139,7 @@ func (s *survey) lookOn(ctx context.Context, finder *worth.Caller, most int) err
 // lookFor looks for what calls for one procedure.
 func (s *survey) lookFor(ctx context.Context, finder *worth.Caller, p *book.Procedure, most int) error {
 	single, double, slips := finder.Single(p), finder.Double(p), finder.Slips(p)
+	before := s.report.Broken
 	single, double, slips = single[:min(len(single), most)], double[:min(len(double), most)], slips[:min(len(slips), most)]
 	for _, look := range []struct {
 		list []run.Scenario
@@ -151,7 +156,7 @@ func (s *survey) lookFor(ctx context.Context, finder *worth.Caller, p *book.Proc
 			return nil
 		}
 	}
-	s.uncalled(p, len(single), len(double), len(slips))
+	s.uncalled(p, len(single), len(double), len(slips), s.report.Broken-before)
 	return nil
 }
 

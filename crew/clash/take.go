@@ -186,6 +186,9 @@ func (s *survey) findings(p *crew.Plan) {
 
 // stays notes which alerts were still given at the end after their procedure.
 func (s *survey) stays(p *crew.Plan) {
+	if !p.Record.Ending().Arrived() {
+		return // nobody knows whether it would have gone
+	}
 	seen := map[*book.Alert]bool{}
 	for _, call := range p.Calls {
 		if call.Procedure == nil || call.Done >= p.Record.End || seen[call.Alert] {

@@ -12,8 +12,8 @@ import (
 // WriteText prints a report: kind by kind, each conflict with its place.
 func WriteText(w io.Writer, r *Report) error {
 	p := &printer{w: w}
-	p.print("%s, build %s, flight %s: %s, %s.\n", r.Build.Aircraft.Title, r.Build.Variant, r.Flight.ID, say.Counted(r.Flights, "flight"),
-		say.Counted(len(r.Conflicts), "conflict"))
+	p.print("%s, build %s, flight %s: %s, %s%s.\n", r.Build.Aircraft.Title, r.Build.Variant, r.Flight.ID, say.Counted(r.Flights, "flight"),
+		say.Counted(len(r.Conflicts), "conflict"), brokenOff(r.Broken, "; "))
 	for _, k := range kinds {
 		if k != Stands {
 			p.kind(k, r.Conflicts)
@@ -99,6 +99,7 @@ type View struct {
 	Build     string         `json:"build"`
 	Flight    string         `json:"flight"`
 	Flights   int            `json:"flights"`
+	Broken    int            `json:"flights_broken_off"`
 	Conflicts []ConflictView `json:"conflicts"`
 	Doubles   []CallerView   `json:"called_by_two_failures_only"`
 	Slips     []CallerView   `json:"called_by_a_slip_only"`
@@ -129,7 +130,7 @@ type CallerView struct {
 
 // View of a report for a machine.
 func (r *Report) View() *View {
-	v := &View{Build: r.Build.Variant, Flight: r.Flight.ID, Flights: r.Flights, Conflicts: []ConflictView{}, Doubles: callers(r.Doubles), Slips: callers(r.Slips), Caution: book.Caution}
+	v := &View{Build: r.Build.Variant, Flight: r.Flight.ID, Flights: r.Flights, Broken: r.Broken, Conflicts: []ConflictView{}, Doubles: callers(r.Doubles), Slips: callers(r.Slips), Caution: book.Caution}
 	for _, c := range r.Conflicts {
 		v.Conflicts = append(v.Conflicts, c.view())
 	}

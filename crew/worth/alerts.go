@@ -75,18 +75,19 @@ func (c *comparison) repeats(a *book.Alert) bool {
 	was, is := soundsOf(c.right, a.ID), soundsOf(c.trial, a.ID)
 	switch {
 	case len(is) >= len(was)+fewest && toEnd(is, a, c.trial) && !toEnd(was, a, c.right):
-		c.add(c.endless(a, is, len(is)-len(was), false))
+		c.add(c.endless(a, c.trial, len(is)-len(was), false))
 	case len(was) >= len(is)+fewest && toEnd(was, a, c.right) && !toEnd(is, a, c.trial):
-		c.add(c.endless(a, was, len(was)-len(is), true))
+		c.add(c.endless(a, c.right, len(was)-len(is), true))
 	default:
 		return false
 	}
 	return true
 }
 
-func (c *comparison) endless(a *book.Alert, sounds []book.Time, more int, better bool) Harm {
+func (c *comparison) endless(a *book.Alert, f *Flown, more int, better bool) Harm {
+	sounds := soundsOf(f, a.ID)
 	last := sounds[len(sounds)-1]
-	return Harm{Kind: Repeats, Item: a.ID, From: sounds[0], Bites: max(sounds[0], c.due), Lasts: last - sounds[0], Severity: level(a), Count: more, Better: better}
+	return Harm{Why: f.Plan.Record.Ending().Why, Kind: Repeats, Item: a.ID, From: sounds[0], Bites: max(sounds[0], c.due), Lasts: last - sounds[0], Severity: level(a), Count: more, Better: better}
 }
 
 func soundsOf(f *Flown, id string) []book.Time {

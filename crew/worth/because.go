@@ -34,9 +34,41 @@ func (w *Worth) reason(s *Step) (text string, nothing bool) {
 	case len(bad) > 0:
 		return w.without(bad), false
 	case len(good) > 0:
-		return "Nothing is worse without it in this model; it costs: " + w.list(good) + ".", false
+		return "Leaving it out makes nothing worse in this model" + w.upTo(left) + "; it costs: " + w.list(good) + ".", false
+	}
+	if end := w.upTo(left); end != "" && w.hangs(s) {
+		return "Nothing in this model" + end + ".", false
 	}
 	return w.nothing(s), true
+}
+
+// upTo limits what is said of the flight with a step and without it where one of
+// them breaks off.
+func (w *Worth) upTo(left *Trial) string {
+	at := min(broken(w.Right), broken(left.Flown))
+	if at == book.Never {
+		return ""
+	}
+	return " up to " + w.clock(at) + ", where the flight breaks off; what would come after is not known"
+}
+
+// hangs says that what a step does may come at any time behind it: it is no word, no
+// check and no move to where the control stands.
+func (w *Worth) hangs(s *Step) bool {
+	switch s.Step.Kind {
+	case "do":
+		return s.Step.Set != "" && !w.already(s)
+	case "decide":
+		return moves(s.Step)
+	}
+	return s.Step.Kind == "later"
+}
+
+// already says that the control of a step stands where the step puts it.
+func (w *Worth) already(s *Step) bool {
+	r := w.Right.Plan.Record
+	n, ok := r.Circuit().Node(circuit.Value{Item: s.Step.Set})
+	return ok && r.Circuit().WordText(r.Before(n, s.At)) == s.Step.To
 }
 
 func parted(harms []Harm) (bad, good []Harm) {
@@ -100,7 +132,11 @@ func (w *Worth) Say(h Harm) string {
 	case False:
 		return fmt.Sprintf("false %s %s%s", w.levelOf(h.Item), say.Quoted(title), when)
 	case Repeats:
-		return fmt.Sprintf("%s %s sounds %s more, until the landing", w.levelOf(h.Item), say.Quoted(title), say.Counted(h.Count, "time"))
+		until := "the landing"
+		if h.Why != "" {
+			until = "the flight breaks off"
+		}
+		return fmt.Sprintf("%s %s sounds %s more, until %s", w.levelOf(h.Item), say.Quoted(title), say.Counted(h.Count, "time"), until)
 	case Announce:
 		return fmt.Sprintf("%s %s%s", w.levelOf(h.Item), say.Quoted(title), when)
 	case Misleads:
@@ -206,12 +242,8 @@ func reads(e *book.Expr, id string) (found bool) {
 
 // unmoved says why a control that is moved changes nothing.
 func (w *Worth) unmoved(s *Step) string {
-	n, ok := w.Right.Plan.Record.Circuit().Node(circuit.Value{Item: s.Step.Set})
-	if ok {
-		r := w.Right.Plan.Record
-		if r.Circuit().WordText(r.Before(n, s.At)) == s.Step.To {
-			return fmt.Sprintf("%s is at %s already", say.Lower(w.build().Title(s.Step.Set)), say.Quoted(s.Step.To))
-		}
+	if w.already(s) {
+		return fmt.Sprintf("%s is at %s already", say.Lower(w.build().Title(s.Step.Set)), say.Quoted(s.Step.To))
 	}
 	if w.followed(s) {
 		return fmt.Sprintf("%s moves things, but nothing that is lost, told or shown", say.Lower(w.build().Title(s.Step.Set)))

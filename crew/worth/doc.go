@@ -88,7 +88,7 @@ type Harm struct {
 	Here     float64      // Stop, Range: the mean or the sum here
 	Right    float64      // and in the flight done right
 	Count    int          // Repeats: how often it sounds more
-	Why      string       // Breaks: in a pilot's words
+	Why      string       // Breaks, and Repeats on a flight that breaks off: why it does, in a pilot's words
 }
 
 // Left is the trial in which the step is left out; nil where there is none.

@@ -212,10 +212,20 @@ func (p printer) pairs(s *Study) {
 	case flown == 0:
 	case found == 0:
 		p.Gap()
-		p.line("", "%s left out together%s: none brings what neither brings alone.", say.Counted(flown, "pair of steps was", "pairs of steps were"), unflown(left))
+		p.line("", "%s left out together%s: none brings more than its two steps do one by one%s.", say.Counted(flown, "pair of steps was", "pairs of steps were"), unflown(left), s.asFar())
 	default:
 		p.line("", "%s flown%s.", say.Counted(flown, "pair was", "pairs were"), unflown(left))
 	}
+}
+
+// asFar limits what is said of all flights of a study to those that arrived.
+func (s *Study) asFar() string {
+	for _, w := range s.Worths {
+		if broken(w.Right) != book.Never {
+			return ", as far as they went: with " + happens(failView(w)) + " the flight breaks off, and what would come after is not known"
+		}
+	}
+	return ""
 }
 
 func unflown(left int) string {

@@ -55,23 +55,23 @@ func (r *Report) verdict() string {
 	return ""
 }
 
-// held says up to where no set is missing with the aircraft held still.
+// held says up to where all sets were found with the aircraft held still.
 func (r *Report) held(w *ways.Ways) string {
 	switch {
 	case w.Why != nil && w.Complete < 1:
-		return fmt.Sprintf("PARTIAL: it is not sure that no set is missing (%v).", w.Why)
+		return fmt.Sprintf("PARTIAL: it is not sure that all sets were found (%v).", w.Why)
 	case w.Why != nil:
-		return fmt.Sprintf("PARTIAL: held still there, no set of up to %s is missing (%v).", together(w.Complete), w.Why)
+		return fmt.Sprintf("PARTIAL: held still there, all sets of up to %s were found (%v).", together(w.Complete), w.Why)
 	case r.Always || r.Never:
 		return ""
 	case w.Complete == ways.AllOrders && w.Highest() < 0:
 		return "Held still there, no set of failures was found to bring it about."
 	case w.Complete == ways.AllOrders:
-		return "Held still there, no smallest set is missing."
+		return "Held still there, all smallest sets were found."
 	case w.Highest() < 0:
 		return fmt.Sprintf("Held still there, no set of up to %s was found to bring it about; larger sets were not looked for.", together(w.Complete))
 	}
-	return fmt.Sprintf("Held still there, no set of up to %s is missing; larger sets were not looked for.", together(w.Complete))
+	return fmt.Sprintf("Held still there, all sets of up to %s were found; larger sets were not looked for.", together(w.Complete))
 }
 
 // onlyHeld words the risk: what was not answered is not counted in it.

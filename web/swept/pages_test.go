@@ -239,7 +239,7 @@ func TestWays_WithoutABoundIsBegunByHand(t *testing.T) {
 			break
 		}
 	}
-	if !strings.Contains(text, "Held still there, no smallest set is missing.") || !strings.Contains(text, "Either one of these alone") {
+	if !strings.Contains(text, "Held still there, all smallest sets were found.") || !strings.Contains(text, "Either one of these alone") {
 		t.Errorf("no answer: %s", mainOf(text))
 	}
 	if code, _, text := post(t, p, "/ways/begin?function=brakes_norml&order=0"); code != http.StatusBadRequest || !strings.Contains(text, "did you mean") {
@@ -341,7 +341,7 @@ func TestWays_ListsSetsByOrder(t *testing.T) {
 	if code != http.StatusOK {
 		t.Fatalf("%d %s", code, text)
 	}
-	for _, want := range []string{"Either one of these alone", "or both of", "a flight", "/?at=landing_roll", "no set of up to 3 failures together is missing", "Not answered with the aircraft held still", "Flown on from there to the end of the flight"} {
+	for _, want := range []string{"Either one of these alone", "or both of", "a flight", "/?at=landing_roll", "all sets of up to 3 failures together were found", "Not answered with the aircraft held still", "Flown on from there to the end of the flight"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page has no %q", want)
 		}
