@@ -8,7 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"knockon/book"
+	"knockon/circuit"
 	"knockon/crew"
+	"knockon/run"
 )
 
 // TestFly_RandomBooks: on books that nobody wrote, whose gauges stick, jump and go
@@ -44,6 +47,7 @@ func TestFly_RandomBooks(t *testing.T) {
 			if !reflect.DeepEqual(fast.Findings, slow.Findings) {
 				t.Errorf("book %d, %s of %v: findings\n%v\n%v", i, at, what, fast.Findings, slow.Findings)
 			}
+			seen["looked"] += looksAlike(t, tm, fast.Record)
 			if t.Failed() {
 				t.Fatal(text)
 			}
@@ -56,6 +60,24 @@ func TestFly_RandomBooks(t *testing.T) {
 			t.Errorf("only %d of %q: the test shows little", seen[what], what)
 		}
 	}
+}
+
+// looksAlike holds what the circuit observed for every step against what is worked
+// out part by part, when each instant of a record is over; and says how often.
+func looksAlike(t *testing.T, tm *crew.Team, r *run.Record) (looks int) {
+	t.Helper()
+	for _, p := range tm.Build().Procedures {
+		crew.Walk(tm.Steps(p), func(s *book.Step, number string) {
+			for _, at := range r.Instants() {
+				looks++
+				fast, slow := tm.Looks(s, func(n circuit.Node) float64 { return r.At(n, at) }), tm.Saw(r, s, at).Answer
+				if fast != slow && !t.Failed() {
+					t.Errorf("%s of %s at %d: %q and %q", number, p.ID, at, fast, slow)
+				}
+			}
+		})
+	}
+	return looks
 }
 
 func count(seen map[string]int, p *crew.Plan) {

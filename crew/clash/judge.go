@@ -42,15 +42,20 @@ const fewestAnswers = 5
 
 func (s *survey) oneWay(p *book.Procedure, step *book.Step, number string) {
 	a := s.asked[step]
-	if a == nil || a.yes+a.no < fewestAnswers || a.yes > 0 && a.no > 0 {
+	if a == nil {
 		return
 	}
-	word := "yes"
-	if a.no > 0 {
-		word = "no"
+	met, word := a.yes+a.no+a.unseen, "is answered yes"
+	switch {
+	case met < fewestAnswers || max(a.yes, a.no, a.unseen) < met:
+		return
+	case a.no > 0:
+		word = "is answered no"
+	case a.unseen > 0:
+		word = "asks what cannot be seen"
 	}
-	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: OneWay, Procedure: p, Step: step, Seen: a.yes + a.no, Of: a.yes + a.no,
-		Says: fmt.Sprintf("Step %s of %s is answered %s in %s in which somebody comes to it.", number, say.Quoted(p.Title), word, every(a.yes+a.no))})
+	s.report.Conflicts = append(s.report.Conflicts, &Conflict{Kind: OneWay, Procedure: p, Step: step, Seen: met, Of: met,
+		Says: fmt.Sprintf("Step %s of %s %s in %s in which somebody comes to it.", number, say.Quoted(p.Title), word, every(met))})
 }
 
 func (s *survey) uncalled(p *book.Procedure, single, double, slips, broken int) {

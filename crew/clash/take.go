@@ -35,7 +35,7 @@ type survey struct {
 type stay struct{ done, stayed int }
 
 // answers counts those of a decision.
-type answers struct{ yes, no int }
+type answers struct{ yes, no, unseen int }
 
 // followed is the first flight in which a step moved a control, and whether
 // something followed at that moment in any flight.
@@ -103,10 +103,13 @@ func (s *survey) answer(l crew.Line) {
 		a = &answers{}
 		s.asked[l.Step] = a
 	}
-	if l.Answer == crew.Yes {
+	switch l.Answer {
+	case crew.Yes:
 		a.yes++
-	} else {
+	case crew.No:
 		a.no++
+	default:
+		a.unseen++
 	}
 }
 

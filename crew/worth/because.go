@@ -3,6 +3,7 @@ package worth
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -213,6 +214,8 @@ func (w *Worth) nothing(s *Step) string {
 		return nothing + "it names nothing that the book knows."
 	case step.Kind == "check" && s.Answer == crew.No:
 		return nothing + "it moves nothing. It finds that it is not so, " + w.finds(s) + "."
+	case step.Kind == "check" && s.Answer == crew.Unseen:
+		return nothing + "it moves nothing, and what it asks cannot be seen."
 	case step.Kind == "check":
 		return nothing + "it moves nothing, and finds that all is as it should be."
 	case step.Kind == "later":
@@ -228,15 +231,23 @@ func (w *Worth) nothing(s *Step) string {
 // finds says whether an alert tells what a check finds.
 func (w *Worth) finds(s *Step) string {
 	for _, l := range w.Right.Ledger.Losses {
-		if reads(s.Step.That, l.Function.ID) {
+		if w.asks(s.Step.That, l.Function.ID) {
 			return fmt.Sprintf("and %s is %s otherwise", say.Lower(l.Function.Title), l.Class)
 		}
 	}
 	return "and asks the crew to act on it"
 }
 
-func reads(e *book.Expr, id string) (found bool) {
-	e.Walk(func(e *book.Expr) { found = found || e.Op == book.OpRef && e.ID == id })
+// asks says that a question reads a function, or an indication that covers it.
+func (w *Worth) asks(e *book.Expr, function string) (found bool) {
+	e.Walk(func(e *book.Expr) {
+		if e.Op != book.OpRef {
+			return
+		}
+		item, _ := w.build().Item(e.ID)
+		i, shown := item.(*book.Indication)
+		found = found || e.ID == function || shown && slices.Contains(w.build().Covers(i), function)
+	})
 	return found
 }
 
