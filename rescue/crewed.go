@@ -19,11 +19,15 @@ type Listing struct {
 // Crewed is what a crew by the book make of the question.
 type Crewed struct {
 	Bites   bool // the function bites with them, from ten seconds after the strike on
+	First   book.Time
 	Arrives bool
+	Worse   bool   // they lose it, or more than a minute sooner than nobody's hands do
+	Harms   []Harm // lines that are to blame for that, in the order in which they are done
 }
 
 // WithCrew flies what was found once more with a crew who act by the book, and
-// says which of their lists move what a set moves.
+// says which of their lists move what a set moves, and which of their lines make
+// things worse.
 func (a *Answer) WithCrew(ctx context.Context, team *crew.Team, s run.Scenario, workers int) error {
 	plain, err := team.Fly(ctx, s)
 	if err != nil {
@@ -33,7 +37,15 @@ func (a *Answer) WithCrew(ctx context.Context, team *crew.Team, s run.Scenario, 
 	if err != nil {
 		return err
 	}
-	a.Crew = &Crewed{Bites: len(from(without.bites, a.Strike+soonest)) > 0, Arrives: plain.Record.Ending().Arrived()}
+	first := a.Strike + soonest
+	a.Crew = &Crewed{First: firstFrom(without.bites, first), Arrives: plain.Record.Ending().Arrived()}
+	a.Crew.Bites = a.Crew.First < book.Never
+	a.Crew.Worse = a.Crew.Bites && a.Crew.First+aMinute < firstFrom(a.bites[a.f], first)
+	if a.Crew.Worse {
+		if err := a.harms(ctx, team, s, plain, workers); err != nil {
+			return err
+		}
+	}
 	return share(ctx, workers, len(a.Rescues), func(ctx context.Context, i int) error {
 		r := a.Rescues[i]
 		r.Lists = listings(team, plain, r.Set)

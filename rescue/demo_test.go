@@ -74,6 +74,68 @@ func TestSearch_TheDemonstrationIsThatOfTheSlowWay(t *testing.T) {
 	}
 }
 
+// TestSearch_PairsOnTheDemonstration: every set of up to two moves of all controls
+// that reach a loss of the demonstration, each flown from the start on the flight
+// that feels it. KNOCKON_SLOW=1 tries ten losses on the short hop and the burst duct
+// on the long flight, at all moments; every test run one loss with three controls at
+// its first moment.
+func TestSearch_PairsOnTheDemonstration(t *testing.T) {
+	type loss struct {
+		flight, phase string
+		seconds       float64
+		function      string
+		fail          []string
+	}
+	var list []loss
+	for _, x := range scenarios {
+		list = append(list, loss{"short_hop", x.phase, 5, x.function, x.fail})
+	}
+	list = append(list, loss{"northern_link", "cruise", 60, "sound_wing", []string{"duct_burst"}})
+	most, few := 1000, []string(nil)
+	if os.Getenv("KNOCKON_SLOW") == "" {
+		list, most, few = list[7:8], 1, []string{"apu_switch", "engine_left_switch", "gen_right_switch"}
+	}
+	for _, x := range list {
+		t.Run(x.function, func(t *testing.T) {
+			c := demoCourse(t, x.flight)
+			f, err := book.Find("function", x.function, c.Build.Functions)
+			if err != nil {
+				t.Fatal(err)
+			}
+			n := sameAmong(t, c, failing(x.phase, x.seconds, x.fail...), f, few, most)
+			t.Log(x.fail, n, "sets at their moments")
+			if n == 0 && few != nil {
+				t.Error("nothing was found")
+			}
+		})
+	}
+}
+
+// sameAmong compares the search with the slow way among a few controls (nil: all) at
+// so many moments.
+func sameAmong(t *testing.T, c *run.Course, s run.Scenario, f *book.Function, among []string, most int) (sets int) {
+	t.Helper()
+	got, err := search(context.Background(), c, Question{Scenario: s, Function: f.ID, Order: 2, Workers: 2}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	few := slices.DeleteFunc(slices.Clone(got.Controls), func(k *book.Control) bool { return among != nil && !slices.Contains(among, k.ID) })
+	w := newSlow(t, c, s, f)
+	for _, x := range got.Tried[:min(most, len(got.Tried))] {
+		some := *x
+		some.Found = slices.DeleteFunc(slices.Clone(x.Found), func(f Found) bool {
+			return slices.ContainsFunc(f.Set, func(p Placed) bool { return !slices.Contains(few, p.Control) })
+		})
+		have, want := spoken(t, got, &some), w.at(x.At, few, x.Order)
+		if !slices.Equal(have, want) {
+			t.Fatalf("%s at %d among %v:\n have %s\n want %s", f.ID, x.At, book.IDs(few), strings.Join(have, "\n      "), strings.Join(want, "\n      "))
+		}
+		w.flights = map[string]*slowFlight{}
+		sets += len(want)
+	}
+	return sets
+}
+
 // among searches with some controls only.
 func among(t *testing.T, c *run.Course, q Question, ids ...string) *Search {
 	t.Helper()

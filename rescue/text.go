@@ -11,7 +11,7 @@ import (
 // WriteText writes a view as plain text, width characters wide.
 func WriteText(w io.Writer, v *View, width int) error {
 	p := say.NewPage(width)
-	for _, text := range []string{v.Lead, v.Verdict, v.Delay, v.Crew} {
+	for _, text := range append([]string{v.Lead, v.Verdict, v.Delay, v.Crew}, v.Worse...) {
 		if text != "" {
 			p.Paragraph("", text)
 		}

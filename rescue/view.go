@@ -17,6 +17,7 @@ type View struct {
 	Verdict  string   `json:"verdict"` // how many sets there are, or that there are none
 	Tried    string   `json:"tried"`   // what was tried; "" where there was nothing to try
 	Crew     string   `json:"crew,omitempty"`
+	Worse    []string `json:"worse"` // lines of called lists that make things worse, and what undoing them in time does
 	Order    int      `json:"order"`
 	None     bool     `json:"none"` // nothing counts, at the moments tried
 	Moments  []Moment `json:"moments"`
@@ -73,7 +74,7 @@ type Price struct {
 // View puts an answer into words.
 func (a *Answer) View() *View {
 	v := &View{Function: a.Function.ID, Title: a.Function.Title, Severity: a.Function.Severity, Order: a.Order, Caution: book.Caution,
-		Lead: a.lead(), Verdict: a.verdict(), Tried: a.tried(), Crew: a.crew(), Moments: []Moment{}, Rescues: []Spoken{}, Dearer: []Spoken{}}
+		Lead: a.lead(), Verdict: a.verdict(), Tried: a.tried(), Crew: a.crew(), Worse: a.worse(), Moments: []Moment{}, Rescues: []Spoken{}, Dearer: []Spoken{}}
 	for _, t := range a.Moments {
 		v.Moments = append(v.Moments, a.moment(t))
 	}

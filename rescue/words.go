@@ -12,7 +12,11 @@ import (
 // lead says what is lost, and when; and whether the flight arrives.
 func (a *Answer) lead() string {
 	name := say.Quoted(a.Function.Title)
-	if !a.Bites {
+	switch {
+	case a.Bites:
+	case a.Crew != nil && a.Crew.Bites:
+		return name + " is not lost while it is wanted if nobody does anything, from ten seconds after the failure on."
+	default:
 		return name + " is not lost while it is wanted, from ten seconds after the failure on: there is nothing to rescue."
 	}
 	text := fmt.Sprintf("%s is lost, and wanted, from %s", name, a.clock(a.bites[a.f][0].From))
@@ -85,15 +89,53 @@ func (a *Answer) clocks(list []book.Time) string {
 
 // crew says what a crew by the book make of it without any of this.
 func (a *Answer) crew() string {
+	const who = "With a crew by the book, and none of this,"
 	switch {
-	case a.Crew == nil || !a.Bites:
+	case a.Crew == nil || !a.Bites && !a.Crew.Bites && a.Crew.Arrives:
 		return ""
 	case !a.Crew.Arrives:
-		return "With a crew by the book who fly on as planned, and none of this, the flight does not arrive."
+		return who + " the flight does not arrive."
+	case a.Crew.Worse && !a.Bites:
+		return "With a crew by the book it is lost, and wanted, from " + a.clock(a.Crew.First) + "."
+	case a.Crew.Worse:
+		return who + " it is lost sooner, from " + a.clock(a.Crew.First) + "."
 	case a.Crew.Bites:
-		return "With a crew by the book who fly on as planned, and none of this, it is lost as well."
+		return who + " it is lost as well."
 	}
-	return "With a crew by the book who fly on as planned, and none of this, it is not lost."
+	return who + " it is not lost."
+}
+
+// worse says which lines of theirs make it so.
+func (a *Answer) worse() []string {
+	list := []string{}
+	if a.Crew == nil || !a.Crew.Worse {
+		return list
+	}
+	for _, h := range a.Crew.Harms {
+		list = append(list, a.harmful(h))
+	}
+	if len(list) == 0 {
+		list = append(list, "No single line of theirs that moves a control is to blame alone.")
+	}
+	return list
+}
+
+func (a *Answer) harmful(h Harm) string {
+	text := fmt.Sprintf("Line %s of %s, %s to %s at %s, makes it worse: without it, it is ", h.Line.Number, say.Quoted(h.Line.Procedure.Title),
+		say.Lower(h.Control.Title), say.Quoted(h.Line.Position), a.clock(h.At))
+	if h.Later == 0 {
+		text += "kept."
+	} else {
+		text += "lost " + say.Lasts(h.Later) + " later."
+	}
+	switch {
+	case len(h.Tried) == 0:
+		return text
+	case len(h.Undo) == 0:
+		return text + " Put back to " + say.Quoted(h.Was) + " at " + a.clocks(h.Tried) + ", it is lost all the same."
+	}
+	w := h.Undo[len(h.Undo)-1]
+	return text + " Put back to " + say.Quoted(h.Was) + " by " + a.clock(w.To) + ", it is kept as well."
 }
 
 // words says what is moved: "set A to x and B to y, and C to z two minutes later".
