@@ -134,7 +134,7 @@ func (m *Mission) turned(turn Turn, q *Profile, groundFt float64) *Mission {
 		if l := q.tag.leg; l > legFirstClimb {
 			q.next(legClimb)
 		}
-		q.closePause()
+		q.tag.detour, q.tag.held, q.tag.pause = 0, 0, 0 // the way counts from here
 		return n
 	case GoingAround:
 		return m.goneAround(q)

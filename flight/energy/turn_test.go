@@ -302,3 +302,29 @@ func steady(t *testing.T, p *Path) {
 		}
 	}
 }
+
+// TestTurn_FromAHoldIsNoFarther: the way to a field counts from the turn, however
+// long the flight has held before it. It once grew by all that had been flown in
+// the hold.
+func TestTurn_FromAHoldIsNoFarther(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	at := p.End() / 3
+	const away = 150 * 1852.0
+	for _, minutes := range []float64{0, 5, 40} {
+		from, q := at+book.AtSeconds(60*minutes), p
+		if minutes > 0 {
+			q = p.Turn(at, Turn{Kind: Holding, UntilS: from.Seconds() + 600}, Clean())
+		}
+		for _, kind := range []Kind{Diverting, Returning} {
+			r := handled(q.Turn(from, Turn{Kind: kind, To: Diversion{DistanceM: away, Runway: roll.Runway{Code: 6}}}, Clean()), Clean())
+			down, _, ok := r.Touchdown()
+			if !ok {
+				t.Fatalf("%v after %g minutes: it %v", kind, minutes, r.Ending())
+			}
+			way := (r.of("distance_nm", down) - r.of("distance_nm", from)) * 1852
+			if d := math.Abs(r.LeftM(from+1) - away); d > 1 && kind == Diverting || way > away+30*1852 || way < away-600 {
+				t.Errorf("%v after %g minutes: %.0f m flown of %.0f m, %.0f m off at the turn", kind, minutes, way, away, d)
+			}
+		}
+	}
+}
