@@ -2,9 +2,11 @@ package claim
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"knockon/book"
+	"knockon/run"
 	"knockon/say"
 )
 
@@ -15,12 +17,24 @@ func (f *finder) ending(e *book.Expr) float64 {
 	if len(e.Args) > 0 {
 		word = e.Args[0].Word
 	}
+	if e.Word == "lands_overweight" {
+		return f.overweight()
+	}
 	ident, name := f.bound()
 	if e.Word == "never_arrives" {
 		return f.note(yes(how != "" && (word == "" || word == how)), f.ended(ident, name))
 	}
 	there := word == "" || strings.EqualFold(word, ident) || strings.EqualFold(word, name)
 	return f.note(yes(how == "" && there), f.ended(ident, name))
+}
+
+// overweight says whether the flight lands above the greatest landing mass.
+func (f *finder) overweight() float64 {
+	kg, most, over := f.l.Here.Overweight()
+	if most == 0 {
+		return f.note(0, "no greatest landing mass is given, or the flight does not feel the systems")
+	}
+	return f.note(yes(over), fmt.Sprintf("lands at %s kg; the greatest landing mass is %s kg", say.Whole(kg), say.Whole(most)))
 }
 
 // overruns is how a flight ends that runs off the end of its runway.
@@ -48,6 +62,11 @@ func (f *finder) bound() (ident, name string) {
 	return name, name
 }
 
+// rejected says that the flight ends on the runway that it began on.
+func (f *finder) rejected() bool {
+	return slices.ContainsFunc(f.l.Here.Turns, func(t run.Turned) bool { return t.Why == "" && t.Leg.Do == run.Reject })
+}
+
 func (f *finder) ended(ident, name string) string {
 	end := f.l.Here.Ending()
 	if !end.Arrived() {
@@ -59,6 +78,9 @@ func (f *finder) ended(ident, name string) string {
 	}
 	if took, has, over := f.l.Here.Overrun(); over {
 		return fmt.Sprintf("%s: at %s the landing takes %s m of %s m", overruns, to, say.Whole(took), say.Whole(has))
+	}
+	if f.rejected() {
+		return "stops at " + to + " after a rejected take-off, at " + f.clock(end.At)
 	}
 	return "arrives at " + to + ", at " + f.clock(end.At)
 }

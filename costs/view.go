@@ -53,6 +53,7 @@ type SideView struct {
 	Minutes   float64      `json:"time_min"`
 	FuelKg    float64      `json:"fuel_used_kg"`
 	LandsKg   float64      `json:"fuel_at_touchdown_kg"`
+	MassKg    float64      `json:"mass_at_touchdown_kg"`
 	ReserveKg float64      `json:"final_reserve_kg"`
 	CeilingFt float64      `json:"approach_needs_ceiling_ft"`
 	SeeingM   float64      `json:"approach_needs_visibility_m"`
@@ -153,11 +154,36 @@ func (c *Costs) notes() []string {
 	if c.Landing {
 		list = append(list, "The approach has begun: only the runway ahead is looked at.")
 	}
+	if text := c.overweight(); text != "" {
+		list = append(list, text)
+	}
 	if c.Left > 0 {
 		list = append(list, say.Counted(c.Left, "airfield farther away was", "airfields farther away were")+" not looked at.")
 	}
 	return list
 }
+
+// overweight says where the failed aircraft lands above its greatest landing mass.
+func (c *Costs) overweight() string {
+	most, given := c.desk.facts.Number("max_landing_mass_kg")
+	var at []string
+	worst := 0.0
+	for i := range c.Places {
+		if s := &c.Places[i].Failed; given && s.Arrives && s.MassKg > most {
+			at, worst = append(at, c.Places[i].Airfield.Name), max(worst, s.MassKg-most)
+		}
+	}
+	switch {
+	case len(at) == 0:
+		return ""
+	case len(at) > mostNamed:
+		at = append(at[:mostNamed:mostNamed], say.Counted(len(at)-mostNamed, "other airfield"))
+	}
+	return fmt.Sprintf("The landing is above the greatest landing mass of %s kg at %s, by up to %s kg.", say.Whole(most), say.And(at), say.Whole(worst))
+}
+
+// mostNamed is how many airfields a sentence names before it counts.
+const mostNamed = 4
 
 func (p *Place) view() RowView {
 	return RowView{
@@ -168,7 +194,7 @@ func (p *Place) view() RowView {
 
 func (s *Side) view() SideView {
 	v := SideView{
-		Good: s.Good(), Verdict: "yes", Arrives: s.Arrives, Minutes: round(s.Minutes, 0), FuelKg: round(s.FuelKg, 0), LandsKg: round(s.LandsKg, 0),
+		Good: s.Good(), Verdict: "yes", Arrives: s.Arrives, Minutes: round(s.Minutes, 0), FuelKg: round(s.FuelKg, 0), LandsKg: round(s.LandsKg, 0), MassKg: round(s.MassKg, 0),
 		ReserveKg: round(s.ReserveKg, 0), CeilingFt: round(s.Ceiling.Least, 0), SeeingM: round(s.Seeing.Least, 0),
 	}
 	for _, r := range s.Reasons {

@@ -35,7 +35,7 @@ type duty struct {
 	lines   []Line
 	moves   []run.Action
 	legs    []run.Leg
-	bound   bool // the flight goes somewhere else already
+	bound   bool // the flight goes to another field already, or can go to none
 	choices []Choice
 	found   []Finding
 	often   map[string]int // alert: how often it has called

@@ -139,12 +139,14 @@ func (d *duty) do(t *task, s *book.Step) {
 }
 
 // turn has the flight go where a line sends it, when the line is over. A flight
-// that goes elsewhere already is not turned again.
+// that goes to another field already goes to no third one.
 func (d *duty) turn(s *book.Step, at book.Time) {
-	if !d.bound {
-		d.bound = true
-		d.legs = append(d.legs, run.Leg{Do: run.Manoeuvre(s.Leg), At: book.Moment{Offset: at}})
+	leg := run.Leg{Do: run.Manoeuvre(s.Leg), At: book.Moment{Offset: at}, LevelFt: s.LegFt}
+	if !d.team.course.Feels() || leg.OverGround() && d.bound {
+		return
 	}
+	d.bound = d.bound || leg.OverGround()
+	d.legs = append(d.legs, leg)
 }
 
 func by(s *book.Step) string {

@@ -102,11 +102,28 @@ func (r *Record) Overrun() (took, has float64, over bool) {
 	return rolled.TotalM, has, down && has > 0 && rolled.TotalM > has
 }
 
-// Bound is where the flight went in the end: the name of the field.
+// Overweight is the mass at touchdown and the greatest landing mass, where it is
+// above that and the book gives one.
+func (r *Record) Overweight() (kg, most float64, over bool) {
+	path, ok := r.path.(*energy.Path)
+	most, given := r.Course.Build.Aircraft.Number("max_landing_mass_kg")
+	if !ok || !given {
+		return 0, 0, false
+	}
+	_, at, down := path.Touchdown()
+	return at.MassKg, most, down && at.MassKg > most
+}
+
+// Bound is where the flight went in the end: the name of the field. A take-off that
+// was rejected never left it.
 func (r *Record) Bound() string {
 	to := r.Course.Flight.To
 	for _, t := range r.Turns {
-		if t.Why == "" && t.Leg.Do.overGround() {
+		switch {
+		case t.Why != "":
+		case t.Leg.Do == Reject:
+			to = r.Course.Flight.From
+		case t.Leg.Do.overGround():
 			to = t.Route.Name
 		}
 	}

@@ -18,6 +18,7 @@ flight "northern_link" {
   from_elevation_ft  = 60
   to_elevation_ft    = 140
   rotate_kt          = 132
+  decision_kt        = 126
   climb_kt           = 280
   climb_mach         = 0.74
   descent_kt         = 280

@@ -16,6 +16,11 @@ effect "thrust_frozen" {
   value = thrust_standing || (autothrottle_on && lever_motor.slips && thrust_levers != "moved by hand")
 }
 
+# An autothrottle that believes in the flare closes the levers, wherever it is.
+effect "thrust_closed" {
+  value = flare_believed && !real.on_ground
+}
+
 # Air for the wing costs thrust at idle, so the engines idle higher.
 effect "high_idle" {
   value = wing_ice_switch == "on" || engine_ice_switch == "on"
@@ -73,12 +78,12 @@ effect "most_airspeed_kt" {
   value = least_of(aircraft.max_operating_kt, gear_stowed ? 999 : aircraft.max_gear_kt, flaps_at == "0" ? 999 : flaps_at == "1" ? aircraft.max_flap_1_kt : flaps_at == "2" ? aircraft.max_flap_2_kt : aircraft.max_flap_3_kt)
 }
 
-# Without air from the packs the cabin cannot be held above 10,000 ft; without yaw
+# Without air from the packs, or with a wall that lets it out, the cabin cannot be held above 10,000 ft; without yaw
 # dampers the limit of the chapter on automatic flight holds. Gear doors flutter in
 # thin air at high true airspeed, so the gear has a limit too. With the outflow valve
 # moved by hand the crew keep to a level from which everyone can breathe in time.
 effect "most_altitude_ft" {
-  value = packs_blow ? least_of(aircraft.max_altitude_ft, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000, cabin_auto ? 99000 : aircraft.max_hand_pressure_altitude_ft) : 10000
+  value = packs_blow && cabin_wall && !cabin_wall.leaks ? least_of(aircraft.max_altitude_ft, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000, cabin_auto ? 99000 : aircraft.max_hand_pressure_altitude_ft) : 10000
 }
 
 # A nose wheel that cannot be steered leaves the rudder alone to hold the runway.

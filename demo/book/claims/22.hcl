@@ -72,7 +72,17 @@ claim "flare_at_a_thousand_feet" {
   given "first series" {
     fail   = [radio_alt_1.reads_low]
     at     = "final + 10 s"
-    expect = [only_shown(thrust_for_flare), told_wrong(speed_hold), told_wrong(autothrottle_lamp), lost(thrust_fits), told_wrong(radio_height_1_readout)]
+    expect = [never_arrives("stalls"), told_wrong(autothrottle_lamp), told_wrong(radio_height_1_readout)]
+  }
+  given "first series, levers taken over in time" {
+    fail = [radio_alt_1.reads_low]
+    at   = "final + 10 s"
+    act "Autothrottle off" {
+      set  = autothrottle_switch
+      to   = "off"
+      when = held(flare_believed, 8)
+    }
+    expect = [only_shown(thrust_for_flare), told_wrong(speed_hold), told_wrong(autothrottle_lamp), told_wrong(radio_height_1_readout), arrives()]
   }
   given "second series" {
     variant = second_series

@@ -91,6 +91,11 @@ claim "too_low_at_thirty_thousand_feet" {
       to   = "silent"
       when = held(too_low, 60)
     }
+    act "The levers by hand for the approach" {
+      set  = autothrottle_switch
+      to   = "off"
+      when = approach
+    }
     expect = [false_alarm(too_low), first(too_low) == 1, last(too_low) == 61, times(too_low) == 20, lost(terrain_warning)]
   }
   given "second series" {

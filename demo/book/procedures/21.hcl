@@ -12,6 +12,8 @@ procedure "cabin_high_list" {
     says        = "Spoiler lever: full"
     set         = spoiler_lever
     to          = "full"
+    leg         = "descend"
+    leg_ft      = 10000
     by          = "PF"
     from_memory = true
     because     = "Thrust back, spoilers out: 10,000 ft or the lowest safe height, whichever is higher."
@@ -42,6 +44,19 @@ procedure "cabin_high_list" {
     set  = outflow_selector
     to   = "hold"
     by   = "PM"
+  }
+  note {
+    says    = "Land at the nearest airfield that suits."
+    leg     = "land"
+    because = "Down here a mile takes a quarter more fuel than in the cruise, and the fuel was counted for the cruise."
+  }
+  do {
+    says    = "Level: spoiler lever in"
+    set     = spoiler_lever
+    to      = "in"
+    by      = "PF"
+    wait_s  = 280
+    because = "Left out, the spoilers double the fuel of every mile that is left."
   }
 }
 

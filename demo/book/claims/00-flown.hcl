@@ -1,0 +1,145 @@
+# Claims of whole flights: what fails, what the crew do about it, where they go and what
+# that costs. The chapters' claims have nobody's hands; these say whose.
+
+# ----------------------------------------------------------------- the cabin
+claim "cabin_seal_by_the_book" {
+  says   = "When a cabin seal lets go in the cruise the crew have their masks on before the nose goes down, half a minute after the warning, and are below 10,500 ft five minutes later. The cabin masks fall by themselves meanwhile. Hands off the masks run dry in the cruise."
+  source = "Corvane 76 systems manual 21-30 (fictional)"
+  given "by the book" {
+    fail = [cabin_wall.leaks]
+    at   = "cruise + 600 s"
+    crew = "by_the_book"
+    expect = [
+      in_order(cabin_high, read(cabin_high_list), done(cabin_high_list, 1), flown("descend"), flown("land")),
+      within(30, cabin_high, flown("descend")), by(60, masks_out), by(340, real.altitude_ft < 10500), kept(cabin_breath),
+      done(cabin_high_list, "3.else.1"), arrives("QSTO"),
+    ]
+  }
+  given "hands off" {
+    fail   = [cabin_wall.leaks]
+    at     = "cruise + 600 s"
+    expect = [by(60, masks_out), lost(cabin_breath), !flown("descend"), arrives("QSVA")]
+  }
+}
+
+claim "price_of_the_low_level" {
+  says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes thirteen minutes and 470 kg more than with the cabin whole, a good part of what was to be left. The spoilers of the descent add a quarter of a tonne until somebody puts them in."
+  source = "Corvane 76 systems manual 21-32 (fictional)"
+  given "hands off" {
+    fail   = [cabin_wall.leaks]
+    at     = "cruise + 600 s"
+    expect = [open("QSVA"), about(extra_minutes("QSVA"), 13, 1), about(extra_fuel("QSVA"), 467, 20), about(extra_fuel("QSBR"), 253, 20), open("QSTO")]
+  }
+  given "by the book" {
+    fail   = [cabin_wall.leaks]
+    at     = "cruise + 600 s"
+    crew   = "by_the_book"
+    expect = [open("QSVA"), about(extra_minutes("QSVA"), 13, 1), about(extra_fuel("QSVA"), 711, 20), done(cabin_high_list, 6), at(400, spoiler_lever == "in")]
+  }
+}
+
+# ------------------------------------------------------------------- engines
+claim "engine_below_the_decision_speed" {
+  says   = "An engine that fails below the decision speed is the end of the take-off: it stops on the runway. Above it the take-off goes on, whatever is asked, and the aircraft climbs away on the other."
+  source = "Corvane 76 flight manual 3-02 (fictional)"
+  given "below" {
+    fail   = [engine_left]
+    when   = real.airspeed_kt >= 110
+    crew   = "by_the_book"
+    plan   = ["reject @ when real.airspeed_kt >= 115"]
+    expect = [by(3, flown("reject")), arrives("QSKE"), always(real.on_ground), by(30, real.ground_speed_kt < 30)]
+  }
+  given "above" {
+    fail   = [engine_left]
+    when   = real.airspeed_kt >= 127
+    crew   = "by_the_book"
+    plan   = ["reject @ when real.airspeed_kt >= 128", "return @ lift_off + 60 s"]
+    expect = [!flown("reject"), by(10, !real.on_ground), by(90, real.height_ft > 1000), flown("return"), arrives("QSKE")]
+  }
+}
+
+claim "back_with_an_engine_out_and_too_heavy" {
+  says   = "Back to Kestrin after an engine has failed at lift-off takes ten minutes, and the landing is two tonnes above the greatest landing mass. Holding until the fuel is burnt takes more than an hour."
+  source = "Corvane 76 flight manual 3-04 (fictional)"
+  given "at once" {
+    fail   = [engine_left]
+    at     = "lift_off"
+    crew   = "by_the_book"
+    plan   = ["return @ lift_off + 60 s"]
+    expect = [arrives("QSKE"), lands_overweight(), by(600, landing_roll), in_order(left_engine_failed, flown("return"), landing_roll)]
+  }
+  given "when it is light enough" {
+    fail   = [engine_left]
+    at     = "lift_off"
+    crew   = "by_the_book"
+    plan   = ["hold 33,900 kg @ climb + 60 s", "return @ when real.mass_kg < 34000"]
+    expect = [arrives("QSKE"), !lands_overweight(), in_order(flown("hold"), flown("return"), landing_roll), first(landing_roll) > 3600]
+  }
+}
+
+# -------------------------------------------------------------------- thrust
+claim "levers_that_close_for_no_flare" {
+  says   = "A left radio altimeter that reads a few feet closes the levers when the approach is armed. Nobody's hands on them: the aircraft slows down to the stall four miles out. The lists that are called speak of the gear and of the ground, none of the thrust; by the book it ends the same. Levers taken over within a minute save the day."
+  source = "Corvane 76 systems manual 22-33 (fictional)"
+  given "hands off" {
+    fail   = [radio_alt_1.reads_low]
+    at     = "approach"
+    expect = [never_arrives("stalls"), by(60, flare_believed)]
+  }
+  given "by the book" {
+    fail   = [radio_alt_1.reads_low]
+    at     = "approach"
+    crew   = "by_the_book"
+    expect = [never_arrives("stalls"), read(gear_not_down_list)]
+  }
+  given "taken over" {
+    fail = [radio_alt_1.reads_low]
+    at   = "approach"
+    act "Autothrottle off" {
+      set  = autothrottle_switch
+      to   = "off"
+      when = held(flare_believed, 20)
+    }
+    expect = [arrives("QSVA")]
+  }
+}
+
+# ---------------------------------------------------------------------- gear
+claim "gear_that_cannot_be_raised" {
+  says   = "Without the right hydraulic system from lift-off on the gear stays out, and the cruise takes twice its fuel: hands off the aircraft never arrives. By the list it lands at Hesper Point. On the runway the forces say hardly more than with all brakes; the manual says nearly twice, and the manual decides: Tolmarry's short runway is long enough, Pell Ridge is not."
+  source = "Corvane 76 systems manual 32-20 (fictional)"
+  given "hands off" {
+    fail   = [reservoir_right]
+    at     = "lift_off"
+    expect = [at(600, !gear_stowed), never_arrives("out_of_fuel")]
+  }
+  given "by the book" {
+    fail = [reservoir_right]
+    at   = "lift_off"
+    crew = "by_the_book"
+    expect = [
+      read(gear_disagrees_list), flown("land"), arrives("QSHP"),
+      about(extra_fuel("QSTO"), 858, 30), open("QSTO"), lands_on("QSTO", "32"),
+      about(landing_at("QSTO"), 855, 20), about(manual_landing_at("QSTO"), 1531, 30), about(landing_at("QSPR"), 1775, 30), about(manual_landing_at("QSPR"), 2978, 50), closed("QSPR", "runway"),
+    ]
+  }
+}
+
+# --------------------------------------------------------------- electricity
+claim "battery_that_the_list_makes_last" {
+  says   = "On the island kit the battery lasts for forty-five minutes after both DC sources are gone. The first line of the list, from memory, makes that more than an hour, and Kestrin, fifty minutes away, good again."
+  source = "Corvane 76 island kit supplement 24-36 (fictional)"
+  given "hands off" {
+    variant = island_kit
+    fail    = [tr_left, tr_right]
+    at      = "cruise + 2000 s"
+    expect  = [closed("QSKE", "time"), minutes_to("QSKE") > 45, about(first(!dc_vital), 2700, 30)]
+  }
+  given "by the book" {
+    variant = island_kit
+    fail    = [tr_left, tr_right]
+    at      = "cruise + 2000 s"
+    crew    = "by_the_book"
+    expect  = [open("QSKE"), by(15, done(vital_battery_drill, 1)), in_order(ticks(vital_battery_drill, 4), done(vital_battery_drill, 5)), minutes_to("QSKE") > 45]
+  }
+}

@@ -1,0 +1,103 @@
+package demo_test
+
+import (
+	"context"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"knockon/book"
+	"knockon/claim"
+	"knockon/demo"
+	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
+)
+
+// causes are, for each claim of a whole flight, lines of the book that it rests on,
+// each with one that says otherwise, and an expectation that is then untrue.
+var causes = []struct{ claim, file, line, instead, untrue string }{
+	{"cabin_seal_by_the_book", "procedures/21.hcl", "    leg         = \"descend\"\n    leg_ft      = 10000\n", "", `within(30, cabin_high, flown("descend"))`},
+	{"cabin_seal_by_the_book", "procedures/21.hcl", `leg     = "land"`, "", `arrives("QSTO")`},
+	{"cabin_seal_by_the_book", "35-oxygen.hcl", "cabin_altitude_ft > 14000)", "cabin_altitude_ft > 44000)", "by(60, masks_out)"},
+	{"price_of_the_low_level", "07-effects.hcl", "packs_blow && cabin_wall && !cabin_wall.leaks", "packs_blow", `extra_fuel("QSVA"), 467`},
+	{"price_of_the_low_level", "procedures/21.hcl", "wait_s  = 280", "wait_s  = 600", "at(400"},
+	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 100", `arrives("QSKE")`},
+	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 131", `!flown("reject")`},
+	{"back_with_an_engine_out_and_too_heavy", "00-aircraft.hcl", "max_landing_mass_kg   = 34000", "max_landing_mass_kg   = 38000", "lands_overweight()"},
+	{"back_with_an_engine_out_and_too_heavy", "00-aircraft.hcl", "max_landing_mass_kg   = 34000", "max_landing_mass_kg   = 33000", "!lands_overweight()"},
+	{"levers_that_close_for_no_flare", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
+	{"flare_at_a_thousand_feet", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
+	{"gear_that_cannot_be_raised", "07-effects.hcl", "!brakes_normal ? 1.9", "!brakes_normal ? 1.05", `closed("QSPR", "runway")`},
+	{"gear_that_cannot_be_raised", "07-effects.hcl", "value = !gear_stowed", "value = gear_down && real.height_ft < 2000", `never_arrives("out_of_fuel")`},
+	{"battery_that_the_list_makes_last", "procedures/24.hcl", "to          = \"reduced\"\n    by          = \"PM\"\n    from_memory = true\n    because     = \"Thirty", "to          = \"all\"\n    by          = \"PM\"\n    from_memory = true\n    because     = \"Thirty", `open("QSKE")`},
+}
+
+// TestClaims_OfWholeFlightsFailWithoutTheirCause: a claim that no change of the book
+// could fail would check nothing.
+func TestClaims_OfWholeFlightsFailWithoutTheirCause(t *testing.T) {
+	tried := map[string]bool{}
+	for _, c := range causes {
+		tried[c.claim] = true
+		t.Run(c.claim+"/"+c.instead, func(t *testing.T) {
+			r := without(t, c.claim, c.file, c.line, c.instead)
+			untrue := false
+			for _, o := range r.Givens {
+				if o.Trouble != "" {
+					t.Errorf("this cannot be judged, and proves nothing: %s", o.Trouble)
+				}
+				for _, f := range o.Findings {
+					untrue = untrue || !f.Holds && strings.Contains(f.Expect.String(), c.untrue)
+				}
+			}
+			if !untrue {
+				t.Errorf("%s still holds", c.untrue)
+			}
+		})
+	}
+	for _, c := range claim.All(corvane.Book(t)) {
+		for _, g := range c.Given {
+			if claim.Whole(g) && !tried[c.ID] {
+				t.Errorf("no cause of claim %s is tried", c.ID)
+				break
+			}
+		}
+	}
+}
+
+// without flies a claim on the book with one line otherwise.
+func without(t *testing.T, id, file, line, instead string) claim.Result {
+	t.Helper()
+	files := fstest.MapFS{}
+	err := fs.WalkDir(demo.Book(), ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			data, _ := fs.ReadFile(demo.Book(), name)
+			if name == file {
+				if !strings.Contains(string(data), line) {
+					t.Fatalf("%s has no line %q", file, line)
+				}
+				data = []byte(strings.Replace(string(data), line, instead, 1))
+			}
+			files[name] = &fstest.MapFile{Data: data}
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, diags := book.Load(context.Background(), files)
+	if diags.HasErrors() {
+		t.Fatal(diags)
+	}
+	for _, c := range claim.All(b) {
+		if c.ID == id {
+			r, err := claim.Watch(t.Context(), b, islands.Region(t), []*book.Claim{c}, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return r.Results[0]
+		}
+	}
+	t.Fatalf("no claim %s", id)
+	return claim.Result{}
+}
