@@ -43,7 +43,7 @@ var ClaimFunctions = []ClaimFunction{
 
 	{"read", "l", YesNo, "", AsksEvent}, {"done", "l,s", YesNo, "", AsksEvent}, {"ticks", "l,s", YesNo, "", AsksEvent}, {"flown", "g", YesNo, "", AsksEvent},
 
-	{"arrives", "w?", YesNo, "", AsksEnding}, {"never_arrives", "h?", YesNo, "", AsksEnding}, {"lands_overweight", "", YesNo, "", AsksEnding},
+	{"arrives", "w?", YesNo, "", AsksEnding}, {"never_arrives", "h?,f?", YesNo, "", AsksEnding}, {"lands_overweight", "", YesNo, "", AsksEnding},
 
 	{"open", "w", YesNo, "", AsksPrice}, {"closed", "w,k?", YesNo, "", AsksPrice}, {"lands_on", "w,r", YesNo, "", AsksPrice},
 	{"fuel_to", "w", Number, "kg", AsksPrice}, {"minutes_to", "w", Number, "min", AsksPrice}, {"landing_at", "w", Number, "m", AsksPrice}, {"manual_landing_at", "w", Number, "m", AsksPrice},

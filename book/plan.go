@@ -16,6 +16,7 @@ import (
 
 // PlanLeg is a leg of a plan.
 type PlanLeg struct {
+	Text    string // as written
 	Do      string // one of Legs
 	To      string // divert: the field, perhaps with one of its runway ends, "QSVA/17"
 	At      Moment
@@ -35,7 +36,7 @@ func ParseLeg(text string, b *Build) (l PlanLeg, err error) {
 	if !slices.Contains(Legs, word) {
 		return l, errors.New(say.No("leg of a plan", word, Legs))
 	}
-	l.Do, l.Timed = word, timed
+	l.Text, l.Do, l.Timed = text, word, timed
 	if err := l.object(strings.TrimSpace(of)); err != nil {
 		return l, fmt.Errorf("%q: %v", text, err)
 	}

@@ -260,7 +260,10 @@ claim "one" {
   }
   given {
     fail   = computer.stuck
-    expect = !told(thinking) && (first(latched) < 5 || at(3, latched) && in_phase(climb, logic))
+    crew   = "by_the_book"
+    plan   = ["divert HERE/17 @ climb + 60 s", "return @ when latched", "land"]
+    turn   = "climb"
+    expect = in_order(flown("return"), climb) && about(fuel_to("HERE"), 5, 1) && !told(thinking) && (first(latched) < 5 || at(3, latched) && in_phase(climb, logic))
   }
   expect = [lost(thinking), times(low) == 0, told_wrong(lamp)]
 }

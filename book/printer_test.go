@@ -229,6 +229,13 @@ func (p *printer) given(g *Given) {
 	a.id("flight", g.Flight)
 	a.failures("inoperative", g.Inoperative)
 	a = append(a, strikeAttributes(g.Strikes[0])...)
+	a.text("crew", g.Crew)
+	var plan []string
+	for _, l := range g.Plan {
+		plan = append(plan, l.Text)
+	}
+	a.words("plan", plan)
+	a.text("turn", g.Turn)
 	var expect []string
 	for _, e := range g.Expect {
 		expect = append(expect, e.String())

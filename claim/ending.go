@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"knockon/book"
+	"knockon/circuit"
 	"knockon/run"
 	"knockon/say"
 )
@@ -22,10 +23,20 @@ func (f *finder) ending(e *book.Expr) float64 {
 	}
 	ident, name := f.bound()
 	if e.Word == "never_arrives" {
-		return f.note(yes(how != "" && (word == "" || word == how)), f.ended(ident, name))
+		return f.note(yes(how != "" && (word == "" || word == how) && f.without(e.Args)), f.ended(ident, name))
 	}
 	there := word == "" || strings.EqualFold(word, ident) || strings.EqualFold(word, name)
 	return f.note(yes(how == "" && there), f.ended(ident, name))
+}
+
+// without says that the function that is named does not work at the end of the
+// flight.
+func (f *finder) without(args []*book.Expr) bool {
+	if len(args) < 2 {
+		return true
+	}
+	n, ok := f.l.Here.Circuit().Node(circuit.Value{Item: args[1].ID})
+	return ok && f.l.Here.At(n, f.l.Here.End) == 0
 }
 
 // overweight says whether the flight lands above the greatest landing mass.

@@ -34,7 +34,7 @@ func TestCheck_WhatAFlightThatBreaksOffLeavesUndecided(t *testing.T) {
 		{"in_order(!engine_left, !engine_right)", yes}, {"in_order(!engine_right, !engine_left)", no}, {"in_order(!engine_left, !battery_main)", open}, {"in_order(!battery_main, !engine_left)", no},
 		{"by(1, !engine_left)", yes}, {"by(0.001, !engine_right)", no}, {"by(1, !battery_main)", no}, {"by(9000, !battery_main)", open},
 		{"within(9000, !engine_left, !engine_right)", yes}, {"within(1, !engine_left, !battery_main)", no}, {"within(9000, !engine_left, !battery_main)", open}, {"within(1, !battery_main, !engine_left)", open},
-		{"arrives()", no}, {"never_arrives()", yes}, {`never_arrives("not_flyable")`, yes}, {`never_arrives("cannot_stay_up")`, no}, {`never_arrives("out_of_fuel")`, no},
+		{"arrives()", no}, {"never_arrives()", yes}, {`never_arrives("not_flyable")`, yes}, {`never_arrives("not_flyable", pitch_control)`, yes}, {`never_arrives("not_flyable", cabin_pressure)`, no}, {`never_arrives("cannot_stay_up")`, no}, {`never_arrives("out_of_fuel")`, no},
 		{`flown("return")`, open}, {"read(cabin_high_list)", open}, {"about(first(!engine_left), 0, 1)", yes}, {"about(first(!battery_main), 0, 1)", open},
 		{"(kept(cabin_pressure) ? 1 : 2) > 0", open}, {"first(!battery_main) + 1 > 0", open},
 	}

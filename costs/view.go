@@ -165,11 +165,14 @@ func (c *Costs) notes() []string {
 
 // overweight says where the failed aircraft lands above its greatest landing mass.
 func (c *Costs) overweight() string {
-	most, given := c.desk.facts.Number("max_landing_mass_kg")
 	var at []string
-	worst := 0.0
+	most, worst := 0.0, 0.0
 	for i := range c.Places {
-		if s := &c.Places[i].Failed; given && s.Arrives && s.MassKg > most {
+		s := &c.Places[i].Failed
+		if !s.Arrives {
+			continue
+		}
+		if most = c.desk.limit("max_landing_mass_kg"); s.MassKg > most {
 			at, worst = append(at, c.Places[i].Airfield.Name), max(worst, s.MassKg-most)
 		}
 	}

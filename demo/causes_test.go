@@ -24,6 +24,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"price_of_the_low_level", "procedures/21.hcl", "wait_s  = 280", "wait_s  = 600", "at(400"},
 	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 100", `arrives("QSKE")`},
 	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 131", `!flown("reject")`},
+	{"no_engine_no_controls", "00-aircraft.hcl", "flyable = (pitch_control", "flyable = true || (pitch_control", `never_arrives("not_flyable", pitch_control)`},
 	{"back_with_an_engine_out_and_too_heavy", "00-aircraft.hcl", "max_landing_mass_kg   = 34000", "max_landing_mass_kg   = 38000", "lands_overweight()"},
 	{"back_with_an_engine_out_and_too_heavy", "00-aircraft.hcl", "max_landing_mass_kg   = 34000", "max_landing_mass_kg   = 33000", "!lands_overweight()"},
 	{"levers_that_close_for_no_flare", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},

@@ -58,6 +58,22 @@ claim "engine_below_the_decision_speed" {
   }
 }
 
+claim "no_engine_no_controls" {
+  says   = "With both engines gone in the cruise the pumps are gone, and with them pitch and roll. Whatever the crew do by their lists, fifteen seconds later the aircraft cannot be flown. There is no field to glide to."
+  source = "Corvane 76 systems manual 29-02 (fictional)"
+  given "hands off" {
+    fail   = [engine_left, engine_right]
+    at     = "cruise + 300 s"
+    expect = [never_arrives("not_flyable", pitch_control), never_arrives("not_flyable", roll_control), by(5, !pitch_control), lost(pitch_control)]
+  }
+  given "by the book" {
+    fail   = [engine_left, engine_right]
+    at     = "cruise + 300 s"
+    crew   = "by_the_book"
+    expect = [never_arrives("not_flyable", pitch_control), closed("QSTO", "arrival")]
+  }
+}
+
 claim "back_with_an_engine_out_and_too_heavy" {
   says   = "Back to Kestrin after an engine has failed at lift-off takes ten minutes, and the landing is two tonnes above the greatest landing mass. Holding until the fuel is burnt takes more than an hour."
   source = "Corvane 76 flight manual 3-04 (fictional)"

@@ -4,9 +4,11 @@ procedure "cabin_high_list" {
   title    = "Cabin altitude high"
   chapter  = 21
   priority = 5
-  note {
-    says    = "Masks on, talk to each other, then go down."
-    because = "At 34,000 ft a pilot without oxygen has well under a minute of clear thought. A mask first, everything else after."
+  do {
+    says        = "Masks on, talk to each other, then go down."
+    by          = "both"
+    from_memory = true
+    because     = "At 34,000 ft a pilot without oxygen has well under a minute of clear thought. A mask first, everything else after."
   }
   do {
     says        = "Spoiler lever: full"
