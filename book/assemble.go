@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"knockon/say"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
+	"github.com/zclconf/go-cty/cty"
 )
 
 // builder makes one build. It is the scope of the build's expressions while
@@ -113,23 +115,52 @@ func (b *builder) symbol(id string) *symbol {
 
 func (b *builder) fact(name string) bool { return b.known[name] }
 
-func (b *builder) suggest(id string, kinds []string) string {
+func (b *builder) suggest(at Range, id string, kinds []string) string {
 	if b.full() {
 		return ""
 	}
-	key := id + " " + strings.Join(kinds, " ")
+	chapter := b.chapterAt(at)
+	key := fmt.Sprint(chapter, " ", id, " ", strings.Join(kinds, " "))
 	if near, ok := b.near[key]; ok {
 		return near
 	}
-	var ids []string
+	var here, elsewhere []string
 	for _, d := range b.decls {
-		if slices.Contains(kinds, d.kind.word) {
-			ids = append(ids, d.id)
+		switch {
+		case !slices.Contains(kinds, d.kind.word):
+		case d.chapter() == chapter:
+			here = append(here, d.id)
+		default:
+			elsewhere = append(elsewhere, d.id)
 		}
 	}
-	near := say.Nearest(id, ids)
+	near := say.Nearest(id, append(here, elsewhere...))
 	b.near[key] = near
 	return near
+}
+
+// chapterAt is the chapter of the block that a place is in; 0 for none.
+func (b *builder) chapterAt(at Range) int {
+	for _, d := range b.decls {
+		if r := d.block.Range(); r.Filename == at.File && r.Start.Line <= at.Line && at.Line <= d.block.CloseBraceRange.End.Line {
+			return d.chapter()
+		}
+	}
+	return 0
+}
+
+// chapter is what the block says of it, as a plain number; 0 where it says nothing.
+func (d *declaration) chapter() int {
+	a, ok := d.block.Body.Attributes["chapter"]
+	if !ok {
+		return 0
+	}
+	v, diags := a.Expr.Value(nil)
+	if diags.HasErrors() || !v.IsKnown() || v.IsNull() || v.Type() != cty.Number {
+		return 0
+	}
+	n, _ := v.AsBigFloat().Int64()
+	return int(n)
 }
 
 func (b *builder) suggestFact(name string) string {

@@ -185,7 +185,7 @@ func (c *checker) find(at Range, id string, kinds ...string) (s *symbol, ok bool
 	s = c.look(id)
 	switch {
 	case s == nil:
-		c.report(unknownID(at, id, kinds, c.scope.suggest(id, kinds)))
+		c.report(unknownID(at, id, kinds, c.scope.suggest(at, id, kinds)))
 	case s.spoiled: // told where the block stands
 	case s.absent:
 		c.report(absentID(at, id, s.kind, c.scope.where()))

@@ -219,8 +219,8 @@ func elements(e hclsyntax.Expression) []hclsyntax.Expression {
 // noScope is the scope of plain numbers.
 type noScope struct{}
 
-func (noScope) symbol(string) *symbol           { return nil }
-func (noScope) fact(string) bool                { return false }
-func (noScope) suggest(string, []string) string { return "" }
-func (noScope) suggestFact(string) string       { return "" }
-func (noScope) where() string                   { return "" }
+func (noScope) symbol(string) *symbol                  { return nil }
+func (noScope) fact(string) bool                       { return false }
+func (noScope) suggest(Range, string, []string) string { return "" }
+func (noScope) suggestFact(string) string              { return "" }
+func (noScope) where() string                          { return "" }

@@ -31,8 +31,9 @@ type scope interface {
 	// fact says whether the aircraft block gives a number of this name.
 	fact(name string) bool
 	// suggest gives the id nearest to one that does not exist, among items of
-	// some kinds; suggestFact the same for numbers of the aircraft block.
-	suggest(id string, kinds []string) string
+	// some kinds, of equally near ones one of the chapter in which it is written;
+	// suggestFact the same for numbers of the aircraft block.
+	suggest(at Range, id string, kinds []string) string
 	suggestFact(name string) string
 	// where names the build in messages; "" if the book has only one.
 	where() string
@@ -55,7 +56,7 @@ func (s buildScope) symbol(id string) *symbol {
 
 func (s buildScope) fact(name string) bool { _, ok := s.b.Aircraft.Number(name); return ok }
 
-func (s buildScope) suggest(id string, kinds []string) string {
+func (s buildScope) suggest(_ Range, id string, kinds []string) string {
 	var ids []string
 	for id, item := range s.b.items {
 		if slices.Contains(kinds, item.Named().Kind) {

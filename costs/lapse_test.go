@@ -46,6 +46,34 @@ func TestCosts_WhatWasLostBeforeTheTurnCounts(t *testing.T) {
 	}
 }
 
+// TestCosts_LostBeforeAndCalledForOnTheWay: what went a quarter of an hour before the
+// turn and is called for only near the ground counts, with both moments.
+func TestCosts_LostBeforeAndCalledForOnTheWay(t *testing.T) {
+	c := changed(t, "", "", "", `function "low_look" {
+  title    = "Low look"
+  works    = waste_blower
+  wanted   = real.height_ft < 2000 && real.vertical_speed_ft_per_min < 0
+  severity = "catastrophic"
+}
+`)
+	s := failing("cruise", 300, "waste_blower")
+	at, err := c.Resolve(context.Background(), s.Strikes[0].At)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := priceAt(t, c, islands(t), s, at+15*60*book.Second, 2)
+	for _, p := range got.Places {
+		list := p.Failed.fatal()
+		if len(list) != 1 || list[0].Minutes != -15 || list[0].Needed <= 5 || list[0].Needed >= p.Failed.Minutes {
+			t.Errorf("%s: %+v", p.Airfield.Ident, list)
+			continue
+		}
+		if text := p.Failed.Reasons[0].Text; !strings.HasPrefix(text, "Low look: gone 15 min before the turn, called for after ") {
+			t.Errorf("%s: %s", p.Airfield.Ident, text)
+		}
+	}
+}
+
 // TestCosts_LossesAreThoseOfEverySecond: of the losses of every airfield only
 // those that the slow, obvious way finds count: works there, does not here, and
 // is wanted, at some second before touchdown.
