@@ -140,6 +140,17 @@ procedure "x_list" {
 			for _, f := range v.Findings {
 				found = append(found, f.Text)
 			}
+			for i, f := range p.Findings {
+				n := v.Findings[i]
+				if n.Answer != f.Answer || len(n.Gauges) != len(f.Gauges) || n.Procedure != "x_list" || n.Number == "" {
+					t.Errorf("%+v of %+v", n, f)
+				}
+				for j, g := range f.Gauges {
+					if r := n.Gauges[j]; r.ID != g.Of.ID || (r.Shows == "") != (f.Kind == crew.CannotBeSeen) {
+						t.Errorf("%+v", r)
+					}
+				}
+			}
 			if got := strings.Join(found, "\n"); c.found != "*" && got != c.found {
 				t.Errorf("found\n%s\nwant\n%s", got, c.found)
 			}

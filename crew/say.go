@@ -7,6 +7,17 @@ import (
 	"knockon/say"
 )
 
+func (s speaker) note(f Finding) Note {
+	n := Note{Kind: f.Kind, At: s.moment(f.At), Text: s.finding(f), Number: s.team.number[f.Step], Answer: f.Answer}
+	if f.Procedure != nil {
+		n.Procedure = f.Procedure.ID
+	}
+	for _, g := range f.Gauges {
+		n.Gauges = append(n.Gauges, Read{g.Of.ID, g.Of.Title, g.Shows, g.Means})
+	}
+	return n
+}
+
 // finding is a finding in words.
 func (s speaker) finding(f Finding) string {
 	switch f.Kind {
@@ -100,7 +111,7 @@ func (t *Team) Deceived(p *Plan) (list []Note) {
 	s := speaker{t, p, from}
 	for _, f := range p.Findings {
 		if f.Kind == Misled || f.Kind == CannotBeSeen {
-			list = append(list, Note{f.Kind, s.moment(f.At), s.finding(f)})
+			list = append(list, s.note(f))
 		}
 	}
 	return list

@@ -7,7 +7,7 @@ import (
 
 // ties are which item hangs on which, as far as alerts are concerned: an alert
 // follows from another while what it says can be down through something that the
-// other says is down, by way of units and functions that are not known to work. Of
+// other says is down, by way of units and functions that are believed to be down. Of
 // an expression only that is followed which can hold its value: of an "and" that is
 // no not what is yes, of an "or" that is yes not what is no. What the crew know of
 // values are their beliefs (beliefs.go): what is true and told by no alert has no
@@ -100,10 +100,13 @@ func (b *beliefs) reaches(from, to *book.Alert) bool {
 	var visit func(id string)
 	visit = func(id string) {
 		t := w.thread[id]
-		if t == nil || found || seen[id] || t.firm && b.item(id) == certain && !b.faulty(id) {
+		if t == nil || found || seen[id] || t.firm && !b.down(id) {
 			return
 		}
 		seen[id], found = true, target[id]
+		if t.firm && b.item(id) != ruledOut { // it works, with a fault, which comes from nothing
+			return
+		}
 		for _, e := range t.hangs {
 			if !t.firm || b.truth(e) != certain {
 				b.holding(e, visit)

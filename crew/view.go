@@ -67,9 +67,21 @@ type Spoken struct {
 
 // Note is a finding in words.
 type Note struct {
-	Kind FindingKind `json:"kind"`
-	At   Moment      `json:"at"`
-	Text string      `json:"text"`
+	Kind      FindingKind `json:"kind"`
+	At        Moment      `json:"at"`
+	Text      string      `json:"text"`
+	Procedure string      `json:"procedure,omitempty"`
+	Number    string      `json:"number,omitempty"` // of the step
+	Answer    Answer      `json:"answer,omitempty"` // of what cannot be seen, or misled
+	Gauges    []Read      `json:"gauges,omitempty"` // that are dark, or show wrong
+}
+
+// Read is an indication as the crew met it, in words.
+type Read struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Shows string `json:"shows,omitempty"` // not there where it is dark
+	Means string `json:"means,omitempty"`
 }
 
 // View puts a plan into words. It flies the scenario once more, without the crew.
@@ -95,7 +107,7 @@ func (t *Team) View(ctx context.Context, p *Plan) (*View, error) {
 		v.Lines = append(v.Lines, s.line(l))
 	}
 	for _, f := range p.Findings {
-		v.Findings = append(v.Findings, Note{f.Kind, s.moment(f.At), s.finding(f)})
+		v.Findings = append(v.Findings, s.note(f))
 	}
 	return v, nil
 }
