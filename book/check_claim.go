@@ -95,7 +95,7 @@ func (c *checker) claimWord(n hclsyntax.Expression, form, by string) *Expr {
 // what a line that goes out by itself looks at behind its number.
 func (b *builder) findLines(e *Expr) {
 	e.Walk(func(x *Expr) {
-		if x.Op != OpLedger || len(x.Args) != 2 || x.Word != "done" && x.Word != "ticks" {
+		if f, _ := ClaimFunctionNamed(x.Word); x.Op != OpLedger || len(x.Args) != 2 || f.Args != "l,s" {
 			return
 		}
 		p, ok := b.build.items[x.Args[0].ID].(*Procedure)
@@ -106,7 +106,7 @@ func (b *builder) findLines(e *Expr) {
 		switch {
 		case !ok:
 			b.add(noLine(x.Args[1].Range, p, x.Args[1].Word))
-		case x.Word == "done":
+		case x.Word != "ticks":
 		case line.senses() == nil:
 			b.add(notSensed(x.Args[1].Range, p, x.Args[1].Word, line))
 		default:

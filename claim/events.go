@@ -7,6 +7,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/crew"
 	"knockon/run"
 	"knockon/say"
 )
@@ -68,12 +69,29 @@ func (f *finder) event(e *book.Expr) (event, error) {
 		}
 		return v, nil
 	}
+	if kind, ok := seen[e.Word]; ok {
+		for _, x := range f.a.Crew.Findings {
+			if x.Kind == kind && x.Procedure != nil && x.Procedure.ID == e.Args[0].ID && numbered(x, e.Args[1].Word) {
+				v.add(x.At, f)
+			}
+		}
+		return v, nil
+	}
 	for _, l := range f.a.Crew.Lines {
 		if l.Procedure != nil && l.Procedure.ID == e.Args[0].ID && l.Number == e.Args[1].Word && !l.Omitted {
 			v.add(l.To, f)
 		}
 	}
 	return v, nil
+}
+
+// seen are the findings of a crew that claims ask for.
+var seen = map[string]crew.FindingKind{"misled": crew.Misled, "cannot_see": crew.CannotBeSeen}
+
+// numbered says that a finding is of the line of a number.
+func numbered(x crew.Finding, number string) bool {
+	s, ok := x.Procedure.Line(number)
+	return ok && s == x.Step
 }
 
 // add notes a moment of the flight, in its place.

@@ -260,3 +260,13 @@ claim "a" {
     minutes_to("QSVA") < fuel_to("QSVA"),   ### "units"
   ]
 }
+---
+# a line that nobody could be misled about, since it is not there
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+  }
+  expect = [misled(list, 1), cannot_see(list, 2)]   ### "out-of-range: .*line of list.*\"2\""
+}

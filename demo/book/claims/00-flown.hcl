@@ -93,6 +93,31 @@ claim "back_with_an_engine_out_and_too_heavy" {
   }
 }
 
+# -------------------------------------------------------------------- gauges
+claim "altimeter_that_starts_the_apu" {
+  says   = "Static ports that close in the climb leave the left altimeter where it was. When a generator goes in the cruise the crew read that they are low enough, start the APU at 34,000 ft, where it does not light, and end in the list for that. With the altimeter right they wait for 25,000 ft, and that list is never read."
+  source = "Corvane 76 systems manual 34-11 (fictional)"
+  given "the altimeter stands still" {
+    fail = [static_left.blocked]
+    at   = "climb + 60 s"
+    also {
+      fail = [gen_left]
+      at   = "cruise + 60 s"
+    }
+    crew = "by_the_book"
+    expect = [
+      misled(left_generator_off, "3.else.2"), done(left_generator_off, "3.else.2.then.1"), in_order(misled(left_generator_off, "3.else.2"), apu_no_start, read(apu_no_start_drill)),
+      ever(apu_switch == "run" && real.altitude_ft > 33000),
+    ]
+  }
+  given "it is right" {
+    fail   = [gen_left]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [!misled(left_generator_off, "3.else.2"), !read(apu_no_start_drill), done(left_generator_off, "3.else.2.else.1.later.1"), always(apu_switch != "run" || real.altitude_ft < 25500)]
+  }
+}
+
 # -------------------------------------------------------------------- thrust
 claim "levers_that_close_for_no_flare" {
   says   = "A left radio altimeter that reads a few feet closes the levers when the approach is armed. Nobody's hands on them: the aircraft slows down to the stall four miles out. The lists that are called speak of the gear and of the ground, none of the thrust; by the book it ends the same. Levers taken over within a minute save the day."
