@@ -25,7 +25,8 @@ func (w *Worth) because() {
 // reason says what leaving a step out does, or why nothing can be said.
 func (w *Worth) reason(s *Step) (text string, nothing bool) {
 	if !s.Reached {
-		return "Not reached with this failure: " + w.notReached(s) + ".", true
+		text, known := w.notReached(s)
+		return "Not reached with this failure: " + text + ".", known
 	}
 	left := s.Left()
 	bad, good := parted(left.Harms)
@@ -288,14 +289,17 @@ func sameHistory(a, b []circuit.Change) bool {
 	return true
 }
 
-// notReached says which answer led past a step.
-func (w *Worth) notReached(s *Step) string {
-	text := "the flight ends before it"
+// notReached says which answer led past a step; known is false where the flight
+// breaks off before it, and might have come to it.
+func (w *Worth) notReached(s *Step) (text string, known bool) {
+	if text, known = "the flight ends before it", broken(w.Right) == book.Never; !known {
+		text = "the flight breaks off before it, and whether it would have come to it is not known"
+	}
 	for _, other := range w.Steps {
 		inner := strings.HasPrefix(s.Number, other.Number+".")
 		if inner && other.Reached && other.Step.Kind == "decide" {
-			text = fmt.Sprintf("the answer at %s is %s", other.Number, other.Answer)
+			text, known = fmt.Sprintf("the answer at %s is %s", other.Number, other.Answer), true
 		}
 	}
-	return text
+	return text, known
 }

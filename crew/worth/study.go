@@ -19,6 +19,7 @@ type Study struct {
 	Worths    []*Worth
 	Best      []*Finding // for each step of the procedure, in order
 	Tried     int        // failures that were flown to look for these
+	Broken    int        // of these flights: that broke off, so that nobody knows what they would have called for
 
 	listed []numbered
 }
@@ -49,6 +50,11 @@ func (c *Caller) Study(ctx context.Context, p *book.Procedure, list []run.Scenar
 		return nil, err
 	}
 	s.Tried = len(plans)
+	for _, plan := range plans {
+		if !plan.Record.Ending().Arrived() {
+			s.Broken++
+		}
+	}
 	seen := map[string]bool{}
 	for i, plan := range plans {
 		if len(s.Worths) == most.Assessed {

@@ -18,7 +18,7 @@ func WriteText(w io.Writer, s *Study, b *book.Build, width int) error {
 		p.line("  ", "%s", x.called(letter(i)))
 	}
 	if len(s.Worths) == 0 {
-		p.line("  ", "None of %s calls for it. Name one with --fail.", say.Counted(s.Tried, "likely failure"))
+		p.line("  ", "None of %s calls for it%s. Name one with --fail.", say.Counted(s.Tried, "likely failure"), s.limited())
 	}
 	for i, n := range s.listed {
 		p.step(s, b, n, s.Best[i])
@@ -94,7 +94,7 @@ func (p printer) step(s *Study, b *book.Build, n numbered, f *Finding) {
 	p.Gap()
 	if f.Worth == nil {
 		p.Hang(n.number+"  ", "  ", Words(b, n.step))
-		p.line("   ", "Because: %s", notTried)
+		p.line("   ", "Because: %s", s.notCalled())
 		return
 	}
 	x := f.Worth

@@ -6,6 +6,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/run"
+	"knockon/say"
 )
 
 // View is a worth, or a study, for a machine. Times are seconds of the flight.
@@ -162,7 +163,7 @@ func (s *Study) stepView(b *book.Build, n numbered, f *Finding) StepView {
 	v := StepView{Number: n.number, Kind: n.step.Kind, Says: Words(b, n.step), By: n.step.By, Book: n.step.Because,
 		Failure: -1, Trials: []TrialView{}, Where: n.step.Range.String()}
 	if f.Worth == nil {
-		v.Because, v.Nothing = notTried, true
+		v.Because, v.Nothing = s.notCalled(), s.Broken == 0
 		return v
 	}
 	v.Because, v.Nothing = f.Step.Because, f.Step.Nothing
@@ -179,8 +180,18 @@ func (s *Study) stepView(b *book.Build, n numbered, f *Finding) StepView {
 	return v
 }
 
-// notTried is the reason of steps to which nothing leads.
-const notTried = "No failure that was tried calls for the procedure."
+// notCalled is the reason of steps to which nothing leads.
+func (s *Study) notCalled() string {
+	return "No failure that was tried calls for the procedure" + s.limited() + "."
+}
+
+// limited says of how many flights of a study the end is not known.
+func (s *Study) limited() string {
+	if s.Broken == 0 {
+		return ""
+	}
+	return ", as far as they were flown: " + say.Counted(s.Broken, "of the flights breaks", "of the flights break") + " off, and what would come after is not known"
+}
 
 func (s *Study) place(w *Worth) int {
 	for i := range s.Worths {
