@@ -91,8 +91,10 @@ func (l *loader) adviseItem(b *Build, item Item, u uses) {
 		}
 	case *Procedure:
 		l.adviseSteps(b, x.Steps)
+		l.adviseCallers(b, x, x.ID)
 	case *Bulletin:
 		l.adviseSteps(b, x.Steps)
+		l.adviseCallers(b, x, x.Procedure)
 	case *Signal:
 		if x.Type == Number && x.Unit == "" {
 			l.add(noUnit(x.Range, x.ID))

@@ -74,6 +74,7 @@ var Codes = []Code{
 	{"no-procedure", Advice, "an alert that calls for action names no procedure"},
 	{"one-answer", Advice, "a decision moves something for one answer and says nothing for the other"},
 	{"cannot-know", Advice, "a step asks for what is true and not for what is shown"},
+	{"never-called", Advice, "called_by names an alert that does not call for the list"},
 	{"no-meaning", Advice, "an indication stands for nothing"},
 	{"no-unit", Advice, "a number signal does not carry its unit in its id"},
 	{"flyable", Advice, "what the aircraft cannot be flown without is no function whose loss is catastrophic"},

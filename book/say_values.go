@@ -283,3 +283,8 @@ func cannotKnow(at Range, name, parts string) Diagnostic {
 	return problem("cannot-know", at, fmt.Sprintf("%q asks for what is true, and a crew know only what is shown", name),
 		"Read an indication, an alert, a control, a phase or seen.* instead of: "+parts+".")
 }
+
+func neverCalled(at Range, a *Alert, list string) Diagnostic {
+	return problem("never-called", at, fmt.Sprintf("%q does not call for %q, so this is never yes", a.ID, list),
+		"Give the alert procedure = "+list+", or name one that has it.").with("the alert", a.Range)
+}

@@ -176,3 +176,15 @@ func names(e, what *Expr) (found bool) {
 	e.Walk(func(e *Expr) { found = found || e.Op == what.Op && e.ID == what.ID && e.Word == what.Word })
 	return found
 }
+
+// adviseCallers advises where steps ask for an alert that does not call for their
+// list.
+func (l *loader) adviseCallers(b *Build, item Item, list string) {
+	expressions(item, func(_ string, e *Expr) {
+		e.Walk(func(e *Expr) {
+			if a, ok := b.items[e.ID].(*Alert); ok && e.Op == OpCalledBy && a.Procedure != list {
+				l.add(neverCalled(e.Range, a, list))
+			}
+		})
+	})
+}

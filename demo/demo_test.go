@@ -29,7 +29,7 @@ func load(t *testing.T) *book.Book {
 
 // TestBook_LeavesFewThingsUntold holds the checker's advice to what the book
 // leaves untold on purpose, and to the lines that still ask for what a crew cannot
-// know: of what no indication of the book stands for.
+// know.
 func TestBook_LeavesFewThingsUntold(t *testing.T) {
 	_, diags := book.Load(context.Background(), demo.Book())
 	count := map[bool]int{}

@@ -161,3 +161,24 @@ aircraft "a" {
 }
 unit "u" {}
 ### whole "no-flight: The book has no flight" "no-phase: The book has no phase"
+---
+# an alert that does not call
+alert "calls" {
+  level     = "caution"
+  message   = "CALLS"
+  when      = pressure
+  procedure = a
+}
+alert "silent" {
+  level   = "advisory"
+  message = "SILENT"
+  when    = pressure
+}
+procedure "a" {
+  check {
+    that = called_by(calls)
+  }
+  check {
+    that = called_by(silent)   ### "never-called: .silent. does not call for .a., so this is never yes. Give the alert procedure = a"
+  }
+}
