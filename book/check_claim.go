@@ -2,6 +2,7 @@ package book
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
@@ -41,6 +42,12 @@ func (c *checker) ledgerArgument(n hclsyntax.Expression, form, by string) *Expr 
 			c.report(badDuration(at, by))
 		}
 		return &Expr{Op: OpNumber, Type: Number, Num: s, Range: at}
+	case "o":
+		k, ok := c.constant(n, by)
+		if ok && k != 1 && k != 2 && k != 3 {
+			c.report(badOrder(at))
+		}
+		return &Expr{Op: OpNumber, Type: Number, Num: k, Range: at}
 	case "v":
 		a := c.check(n)
 		c.want(a, Number, by)
@@ -87,8 +94,29 @@ func (c *checker) claimWord(n hclsyntax.Expression, form, by string) *Expr {
 		c.report(emptyText(at, by))
 	case ok && words != nil && !slices.Contains(words, text):
 		c.report(notOneOf(at, by, text, words))
+	case ok && form == "m":
+		text = c.move(at, text)
 	}
 	return &Expr{Op: OpWord, Type: Word, Word: text, Range: at}
+}
+
+// move checks a control and one of its positions, and gives them without spaces.
+func (c *checker) move(at Range, text string) string {
+	id, position, ok := strings.Cut(text, "=")
+	id, position = strings.TrimSpace(id), strings.TrimSpace(position)
+	if !ok {
+		c.report(noMove(at, text))
+		return text
+	}
+	s, ok := c.find(at, id, "control")
+	switch {
+	case !ok:
+	case s.kind != "control":
+		c.report(wrongKind(at, id, s.kind, "control"))
+	case !slices.Contains(s.words, position):
+		c.report(unknownPosition(at, id, position, s.words))
+	}
+	return id + "=" + position
 }
 
 // findLines finds the lines of procedures that an expectation names, and puts

@@ -48,6 +48,8 @@ var ClaimFunctions = []ClaimFunction{
 	{"open", "w", YesNo, "", AsksPrice}, {"closed", "w,k?", YesNo, "", AsksPrice}, {"lands_on", "w,r", YesNo, "", AsksPrice},
 	{"fuel_to", "w", Number, "kg", AsksPrice}, {"minutes_to", "w", Number, "min", AsksPrice}, {"landing_at", "w", Number, "m", AsksPrice}, {"manual_landing_at", "w", Number, "m", AsksPrice},
 	{"extra_fuel", "w", Number, "kg", AsksPrice}, {"extra_minutes", "w", Number, "min", AsksPrice}, {"extra_landing", "w", Number, "m", AsksPrice}, {"short_of", "w", Number, "nm", AsksPrice},
+
+	{"rescued", "f,m…", YesNo, "", AsksRescue}, {"rescue_until", "f,m…", Number, "s", AsksRescue}, {"listed", "f,m…", YesNo, "", AsksRescue}, {"no_rescue", "o,f", YesNo, "", AsksRescue},
 }
 
 // argumentForms are what an argument of a claim's function can be: the words of
@@ -59,7 +61,7 @@ var argumentForms = map[string]struct {
 	"f": {[]string{"function"}, "function"}, "a": {[]string{"alert"}, "alert"}, "i": {[]string{"indication"}, "indication"},
 	"p": {[]string{"phase"}, "phase"}, "l": {[]string{"procedure"}, "procedure"}, "f|i": {[]string{"function", "indication"}, "function or indication"},
 	"e": {nil, "x"}, "x": {nil, "x"}, "n": {nil, "s"}, "v": {nil, "number"}, "t": {nil, "number"},
-	"s": {nil, "line"}, "g": {nil, "leg"}, "w": {nil, "FIELD"}, "h": {nil, "ending"}, "k": {nil, "reason"}, "r": {nil, "RUNWAY"},
+	"s": {nil, "line"}, "g": {nil, "leg"}, "w": {nil, "FIELD"}, "h": {nil, "ending"}, "k": {nil, "reason"}, "r": {nil, "RUNWAY"}, "m": {nil, "control=position"}, "o": {nil, "moves"},
 }
 
 // Endings are the words for how a flight ends that does not arrive (docs/meaning.md,
@@ -165,4 +167,14 @@ func notSensed(at Range, p *Procedure, number string, line *Step) Diagnostic {
 func wantsQuoted(at Range, by string) Diagnostic {
 	f, _ := ClaimFunctionNamed(by)
 	return problem("wrong-value", at, fmt.Sprintf("%q needs a text in quotes here", by), fmt.Sprintf("It is called as %s, with names of the trade in quotes: %s(\"…\").", f.call(), by))
+}
+
+// badOrder says how many moves can be asked for.
+func badOrder(at Range) Diagnostic {
+	return problem("out-of-range", at, "So many moves are not looked for", "Say up to how many: 1, 2 or 3.")
+}
+
+// noMove says that a move is not written as one.
+func noMove(at Range, text string) Diagnostic {
+	return problem("wrong-value", at, fmt.Sprintf("%q is no move", text), `Write control=position in quotes, such as "gear_lever=down".`)
 }

@@ -23,6 +23,8 @@ func (f *finder) ask(e *book.Expr) (float64, error) {
 		return f.ending(e), nil
 	case book.AsksPrice:
 		return f.price(e)
+	case book.AsksRescue:
+		return f.rescue(e)
 	}
 	id := e.Args[0].ID
 	f.got = append(f.got, f.l.Say(id))

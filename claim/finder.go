@@ -11,6 +11,7 @@ import (
 	"knockon/book"
 	"knockon/ledger"
 	"knockon/region"
+	"knockon/rescue"
 )
 
 // finder answers the expectations of one given.
@@ -24,6 +25,8 @@ type finder struct {
 	got    []string       // what was found, one for each function asked
 	asked  book.Time      // the moment that at() asks about
 	bill   *bill          // what airfields cost, once that was asked
+
+	rescues map[string]*rescue.Answer // by function and moves, once they were asked
 
 	open     bool // the flight with the failures breaks off
 	openRows bool // it does, or the one beside it

@@ -40,7 +40,7 @@ func observedBy(b *book.Book, claims []*book.Claim, crewed bool, build *book.Bui
 	for _, c := range claims {
 		for _, g := range c.Given {
 			on, _ := b.Build(g.Variant)
-			if f, err := on.FlightNamed(g.Flight); err == nil && on == build && f == flight && byTheBook(g) == crewed {
+			if f, err := on.FlightNamed(g.Flight); err == nil && on == build && f == flight && seesAsCrew(g) == crewed {
 				list = append(list, Observed(g)...)
 			}
 		}
@@ -50,6 +50,10 @@ func observedBy(b *book.Book, claims []*book.Claim, crewed bool, build *book.Bui
 
 // byTheBook says that a crew act: in claims nobody does unless they say so.
 func byTheBook(g *book.Given) bool { return g.Crew == scenario.ByTheBook }
+
+// seesAsCrew says that a given is flown where all that a crew look at is observed:
+// by a crew, or since it is asked what one would make of a rescue.
+func seesAsCrew(g *book.Given) bool { return byTheBook(g) || asks(g, book.AsksRescue) }
 
 func conduct(g *book.Given) string {
 	if byTheBook(g) {
@@ -61,7 +65,7 @@ func conduct(g *book.Given) string {
 // fly answers the question of a given.
 func (w *world) fly(ctx context.Context, g *book.Given) (*ask.Answer, error) {
 	desk := w.off
-	if byTheBook(g) {
+	if seesAsCrew(g) {
 		desk = w.hands
 	}
 	course, err := desk.Course(g.Variant, g.Flight)
@@ -85,7 +89,7 @@ func (w *world) fly(ctx context.Context, g *book.Given) (*ask.Answer, error) {
 // Whole says that a given asks for more than its failures on the book's flight: who
 // acts, where the flight goes, how it ends, what an airfield costs.
 func Whole(g *book.Given) bool {
-	return byTheBook(g) || len(g.Plan) > 0 || asks(g, book.AsksEvent) || asks(g, book.AsksEnding) || asks(g, book.AsksPrice)
+	return byTheBook(g) || len(g.Plan) > 0 || asks(g, book.AsksEvent) || asks(g, book.AsksEnding) || asks(g, book.AsksPrice) || asks(g, book.AsksRescue)
 }
 
 // asks says that an expectation of a given asks for something of a kind.

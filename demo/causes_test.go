@@ -33,6 +33,8 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"flare_at_a_thousand_feet", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
 	{"gear_that_cannot_be_raised", "07-effects.hcl", "!brakes_normal ? 1.9", "!brakes_normal ? 1.05", `closed("QSPR", "runway")`},
 	{"gear_that_cannot_be_raised", "07-effects.hcl", "value = !gear_stowed", "value = gear_down && real.height_ft < 2000", `never_arrives("out_of_fuel")`},
+	{"burst_duct_that_no_list_shuts", "36-bleed-told.hcl", "[duct_left.bursts, leak_wire_left, wing_heat_valve_left]", "[duct_left.bursts, wing_heat_valve_left]", "!listed(sound_wing"},
+	{"burst_duct_that_no_list_shuts", "36-bleed.hcl", "> 600\n", "> 60000\n", "lost(sound_wing)"},
 	{"battery_that_the_list_makes_last", "procedures/24.hcl", "to          = \"reduced\"\n    by          = \"PM\"\n    from_memory = true\n    because     = \"Thirty", "to          = \"all\"\n    by          = \"PM\"\n    from_memory = true\n    because     = \"Thirty", `open("QSKE")`},
 }
 

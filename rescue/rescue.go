@@ -39,6 +39,7 @@ type Question struct {
 	Function string // id
 	Order    int    // so many moves at most, 1 to 3
 	Workers  int    // 0: one
+	Only     []Move // no others are tried, so that nothing is said of what they do; nil: all
 }
 
 // line is when a function works and is wanted, in both runs.

@@ -40,6 +40,8 @@ type Search struct {
 	Controls []*book.Control // that reach the function
 	Order    int
 	Tried    []*Tried
+
+	only []Move // no others are tried; nil: all
 }
 
 // Progress is told how much of the work is done.
@@ -51,7 +53,7 @@ func search(ctx context.Context, c *run.Course, q Question, tell Progress) (*Sea
 	if err != nil {
 		return nil, err
 	}
-	s := &Search{Order: min(max(q.Order, 1), mostOrder)}
+	s := &Search{Order: min(max(q.Order, 1), mostOrder), only: q.Only}
 	times, main := b.moments(b.bites[b.f])
 	if len(times) == 0 {
 		s.grove = &grove{base: b}
@@ -130,7 +132,7 @@ func (s *Search) at(ctx context.Context, t book.Time, most int) (*Tried, error) 
 	if err != nil {
 		return nil, err
 	}
-	m := &moment{Search: s, ctx: ctx, most: most, stem: stem, moves: moves(s.Controls, stem.stood), known: map[string]*outcome{}}
+	m := &moment{Search: s, ctx: ctx, most: most, stem: stem, moves: s.tryable(stem), known: map[string]*outcome{}}
 	if err := m.ask(); err != nil {
 		return nil, err
 	}
@@ -141,6 +143,15 @@ func (s *Search) at(ctx context.Context, t book.Time, most int) (*Tried, error) 
 	}
 	slices.SortStableFunc(m.found, func(a, b Found) int { return rank(a) - rank(b) })
 	return &Tried{At: t, Order: most, Moves: len(m.moves), Found: m.found, delay: m.best, proven: m.lost[laneOf(slices.Clone(m.all)...)] || !m.plain.helped(m.all)}, nil
+}
+
+// tryable lists the moves that there are at a moment, of those asked for.
+func (s *Search) tryable(x *stem) []Move {
+	all := moves(s.Controls, x.stood)
+	if s.only == nil {
+		return all
+	}
+	return slices.DeleteFunc(all, func(m Move) bool { return !slices.Contains(s.only, m) })
 }
 
 func rank(f Found) int {

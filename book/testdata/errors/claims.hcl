@@ -270,3 +270,22 @@ claim "a" {
   }
   expect = [misled(list, 1), cannot_see(list, 2)]   ### "out-of-range: .*line of list.*\"2\""
 }
+---
+# rescues, said wrongly
+claim "a" {
+  says   = "a"
+  source = "a"
+  given {
+    fail = pump
+  }
+  expect = [
+    rescued(brakes),                      ### "arguments: .*rescued\\(function, control=position, …\\)"
+    rescued(brakes, "lever"),             ### "wrong-value: \"lever\" is no move"
+    rescued(brakes, "pump=off"),          ### "wrong-kind: \"pump\" is a unit, not a control"
+    rescued(brakes, "lever=down"),        ### "unknown-word: .*down"
+    rescued(brakes, "lever = on"), rescue_until(brakes, "lever=on") > 60, !listed(brakes, "lever=on"),
+    no_rescue(2, brakes),
+    no_rescue(4, brakes),                 ### "out-of-range: .*1, 2 or 3"
+    no_rescue(1, lever),                  ### "wrong-kind: \"lever\" is a control, not a function"
+  ]
+}

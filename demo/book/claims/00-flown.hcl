@@ -184,3 +184,18 @@ claim "battery_that_the_list_makes_last" {
     expect  = [open("QSKE"), by(15, done(vital_battery_drill, 1)), in_order(ticks(vital_battery_drill, 4), done(vital_battery_drill, 5)), minutes_to("QSKE") > 45]
   }
 }
+
+# -------------------------------------------------------------------- rescue
+claim "burst_duct_that_no_list_shuts" {
+  says   = "When the left duct bursts into the wing and nothing hears it, two moves save the wing until ten minutes are over: the left bleed off, so that nothing more comes, and the cross-bleed shut, so that the other side does not feed the hole. Neither does it alone, and no list that is called says so."
+  source = "Corvane 76 systems manual 36-12 (fictional)"
+  given {
+    fail = [duct_burst]
+    at   = "cruise + 60 s"
+    expect = [
+      lost(sound_wing), about(first(!sound_wing), 600, 3), rescued(sound_wing, "bleed_left_switch=off", "cross_bleed_selector=shut"),
+      about(rescue_until(sound_wing, "bleed_left_switch=off", "cross_bleed_selector=shut"), 599, 2), !listed(sound_wing, "bleed_left_switch=off", "cross_bleed_selector=shut"),
+      !rescued(sound_wing, "bleed_left_switch=off"), no_rescue(1, sound_wing),
+    ]
+  }
+}
