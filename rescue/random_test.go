@@ -1,13 +1,11 @@
 package rescue
 
 import (
-	"context"
 	"fmt"
 	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"knockon/book"
 	"knockon/run"
@@ -145,7 +143,7 @@ func asked(r *rand.Rand, end book.Time) (s run.Scenario) {
 
 // TestSearch_RandomBooksAreThoseOfTheSlowWay flies everything on random books.
 func TestSearch_RandomBooksAreThoseOfTheSlowWay(t *testing.T) {
-	books := 40
+	books := 100
 	if os.Getenv("KNOCKON_SLOW") != "" {
 		books = 200
 	}
@@ -155,20 +153,14 @@ func TestSearch_RandomBooksAreThoseOfTheSlowWay(t *testing.T) {
 		if try > 20*books {
 			t.Fatalf("only %d books in %d tries", flown, try)
 		}
-		text := randomBook(r)
-		loaded, _ := book.Load(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(text)}})
-		if loaded == nil {
+		c, text, ok := bookOf(t, r)
+		if !ok {
 			continue
-		}
-		build, _ := loaded.Build("")
-		c, err := run.NewCourse(build, nil, run.Setting{})
-		if err != nil {
-			t.Fatal(err)
 		}
 		n := 0
 		for range 4 {
 			s := asked(r, c.Path.End())
-			for _, f := range build.Functions {
+			for _, f := range c.Build.Functions {
 				w := newSlow(t, c, s, f)
 				if times, _ := w.moments(); len(times) == 0 || n == 2 {
 					continue
