@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -183,5 +184,32 @@ func TestSearch_RandomBooksAreThoseOfTheSlowWay(t *testing.T) {
 	t.Logf("%d books, %d losses, %d of them with a rescue, %d sets at their moments", flown, asks, rescued, sets)
 	if rescued < books/4 {
 		t.Error("hardly anything was rescued")
+	}
+}
+
+// TestReaching_OtherControlsChangeNothing: a control that is said not to reach a
+// function leaves it as it is, on a flight that does not feel the systems.
+func TestReaching_OtherControlsChangeNothing(t *testing.T) {
+	r := rand.New(rand.NewPCG(14, 12))
+	others := 0
+	for others < 60 {
+		c, text, ok := bookOf(t, r)
+		if !ok {
+			continue
+		}
+		s := asked(r, c.Path.End())
+		for _, f := range c.Build.Functions {
+			w := newSlow(t, c, s, f)
+			at, reach := w.strike+10*book.Second, Reaching(c, f)
+			for _, m := range w.moves(c.Build.Controls, at) {
+				if slices.Contains(reach, m.Control) {
+					continue
+				}
+				others++
+				if got := w.flight(at, Set{{Move: m}}).bites[f.ID]; !slices.Equal(got, w.plain[f.ID]) {
+					t.Fatalf("%s moved to %s: %s bites %v, without %v\n%s", m.Control.ID, m.Position, f.ID, got, w.plain[f.ID], text)
+				}
+			}
+		}
 	}
 }

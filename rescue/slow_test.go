@@ -202,7 +202,8 @@ func (w *slow) moments() (list, main []book.Time) {
 	return slices.Compact(list), slices.Compact(main)
 }
 
-// moves are those of some controls.
+// moves are those of some controls; that others do not reach the function, a test of
+// its own says (TestReaching_OtherControlsChangeNothing).
 func (w *slow) moves(controls []*book.Control, t book.Time) (list []Move) {
 	for _, c := range controls {
 		for _, p := range c.Positions {

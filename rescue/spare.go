@@ -19,6 +19,8 @@ type Spared struct {
 	Never []*book.Function
 	Costs []Cost // of the moves made at the first moment
 	Lost  int    // functions that bite without them
+
+	Falls, Tried int // moments at which the flight with them does not arrive, of so many
 }
 
 // Step is a function that the moves rescue.
@@ -49,6 +51,11 @@ func Spare(ctx context.Context, c *run.Course, s run.Scenario, set Set) (*Spared
 	for i, f := range b.functions {
 		if err := x.function(ctx, p, i, f); err != nil {
 			return nil, err
+		}
+	}
+	for _, o := range x.known {
+		if p.Tried++; o != nil && !o.arrives {
+			p.Falls++
 		}
 	}
 	slices.SortStableFunc(p.Steps, func(a, b Step) int { return cmp.Compare(a.last(), b.last()) })
@@ -114,6 +121,7 @@ type SpareView struct {
 	Lead    string        `json:"lead"`
 	Steps   []SpareSpoken `json:"steps"`
 	Never   string        `json:"never,omitempty"`
+	Falls   string        `json:"falls,omitempty"` // where the flight with them does not arrive
 	Cost    string        `json:"cost"`
 	Caution string        `json:"caution"`
 }
@@ -140,6 +148,9 @@ func (p *Spared) View() *SpareView {
 	}
 	v.Lead = fmt.Sprintf("%s: of %s lost while wanted, from ten seconds after the failure on, this spares %s.",
 		say.Capital(p.Set.words()), say.Counted(p.Lost, "function"), spared)
+	if p.Falls > 0 {
+		v.Falls = fmt.Sprintf("Made at %d of the %s tried, the flight does not arrive, and nothing counts as spared.", p.Falls, say.Counted(p.Tried, "moment"))
+	}
 	for _, s := range p.Steps {
 		v.Steps = append(v.Steps, p.step(s))
 	}

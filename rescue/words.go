@@ -40,7 +40,7 @@ func (a *Answer) clock(t book.Time) string { return say.After(t - a.Strike) }
 func (a *Answer) verdict() string {
 	n := 0
 	for _, r := range a.Rescues {
-		if r.Counts {
+		if r.Counts && a.staying(r) == nil {
 			n++
 		}
 	}
@@ -172,6 +172,8 @@ func (a *Answer) when(list []Window) string {
 			from = "from " + a.clock(w.From) + " "
 		}
 		switch {
+		case w.Open && from != "" && w.To-w.From < book.Second:
+			parts = append(parts, "at "+a.clock(w.To)+", the last moment tried")
 		case w.Open && from == "":
 			parts = append(parts, "at any moment tried up to "+a.clock(w.To))
 		case w.Open:
