@@ -27,6 +27,7 @@ var mayImport = map[string][]string{
 	"scenario":                 {"book", "run"},
 	"ledger":                   {"book", "circuit", "run", "span"},
 	"crew":                     {"book", "circuit", "flight", "run", "span", "ledger"},
+	"crew/follow":              {"book", "circuit", "run", "ledger", "crew", "costs", "region"},
 	"rescue":                   {"book", "circuit", "run", "ledger", "span", "crew"},
 	"drill":                    {"book", "circuit", "run", "scenario", "ledger", "crew"},
 	"logbook":                  {"drill"},

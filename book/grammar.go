@@ -61,7 +61,7 @@ var (
 		kind("then", labelNone, "", stepWords),
 		kind("else", labelNone, "", stepWords),
 		kind("unknown", labelNone, "", stepWords),
-		kind("note", labelNone, "says* leg leg_ft wait_s because", ""),
+		kind("note", labelNone, "says* leg leg_ft by from_memory wait_s because", ""),
 		kind("later", labelNone, "in when says because", stepWords),
 		kind("factor", labelID, "title when* covers landing_ratio fuel_ratio adds_m", ""),
 	)...)

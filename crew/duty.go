@@ -35,7 +35,8 @@ type duty struct {
 	lines   []Line
 	moves   []run.Action
 	legs    []run.Leg
-	bound   bool // the flight goes to another field already, or can go to none
+	bound   bool    // the flight goes somewhere else already
+	levelFt float64 // it has been sent down to this level; 0: nowhere
 	choices []Choice
 	found   []Finding
 	often   map[string]int // alert: how often it has called

@@ -139,14 +139,17 @@ func (d *duty) do(t *task, s *book.Step) {
 }
 
 // turn has the flight go where a line sends it, when the line is over. A flight
-// that goes to another field already goes to no third one.
+// that goes to another field already is not sent to a third.
 func (d *duty) turn(s *book.Step, at book.Time) {
-	leg := run.Leg{Do: run.Manoeuvre(s.Leg), At: book.Moment{Offset: at}, LevelFt: s.LegFt}
-	if !d.team.course.Feels() || leg.OverGround() && d.bound {
+	l := run.Leg{Do: run.Manoeuvre(s.Leg), LevelFt: s.LegFt, At: book.Moment{Offset: at}}
+	switch {
+	case !l.OverGround() && !d.team.course.Feels(), l.OverGround() && d.bound, l.Do == run.Descend && l.LevelFt == d.levelFt:
 		return
+	case l.OverGround():
+		d.bound = true
 	}
-	d.bound = d.bound || leg.OverGround()
-	d.legs = append(d.legs, leg)
+	d.levelFt = l.LevelFt
+	d.legs = append(d.legs, l)
 }
 
 func by(s *book.Step) string {

@@ -81,7 +81,7 @@ func NewCourse(b *book.Build, f *book.Flight, set Setting) (*Course, error) {
 // feels says that the book means its flights to be flown with drag and thrust.
 func feels(b *book.Build) bool { return b.Aircraft != nil && len(b.Aircraft.Settings) > 0 }
 
-// Feels says that its flights feel the systems.
+// Feels says that its flights feel the systems, so that they can be turned.
 func (c *Course) Feels() bool { return c.mission != nil }
 
 // CanTurn says that its flights can go elsewhere: they feel the systems, and the

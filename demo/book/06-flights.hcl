@@ -42,7 +42,7 @@ flight "northern_link" {
   act "Gear up" {
     set  = gear_lever
     to   = "up"
-    when = lift_off && real.height_ft > 80
+    when = (lift_off && real.height_ft > 80) || first_climb
   }
   act "Autopilot on" {
     set  = autopilot_button
@@ -53,6 +53,16 @@ flight "northern_link" {
     set  = flap_lever
     to   = "0"
     when = (first_climb || climb) && real.airspeed_kt > 180
+  }
+  act "Flaps 1 after a go-around" {
+    set  = flap_lever
+    to   = "1"
+    when = first_climb
+  }
+  act "Spoilers in after a go-around" {
+    set  = spoiler_lever
+    to   = "in"
+    when = first_climb
   }
   act "Automatic brake off" {
     set  = autobrake_selector
@@ -227,7 +237,7 @@ flight "short_hop" {
   act "Gear up" {
     set  = gear_lever
     to   = "up"
-    when = lift_off && real.height_ft > 80
+    when = (lift_off && real.height_ft > 80) || first_climb
   }
   act "Autopilot on" {
     set  = autopilot_button
@@ -238,6 +248,16 @@ flight "short_hop" {
     set  = flap_lever
     to   = "0"
     when = (first_climb || climb) && real.airspeed_kt > 180
+  }
+  act "Flaps 1 after a go-around" {
+    set  = flap_lever
+    to   = "1"
+    when = first_climb
+  }
+  act "Spoilers in after a go-around" {
+    set  = spoiler_lever
+    to   = "in"
+    when = first_climb
   }
   act "Automatic brake off" {
     set  = autobrake_selector

@@ -241,7 +241,7 @@ func TestHall_ShutAndOpenedAgain(t *testing.T) {
 	r.send(seats, drill.Input{Client: "b", Number: 1, Who: drill.PilotMonitoring, Do: drill.Move, ID: "gen_left_switch", To: "off"})
 	r.send(seats, drill.Input{Client: "b", Number: 2, Who: drill.PilotMonitoring, Do: drill.Look, ID: "gen_left_load"})
 	r.watch.pass(90 * time.Second)
-	r.send(seats, drill.Input{Client: "i", Number: 1, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{"gen_right"}}})
+	r.send(seats, drill.Input{Client: "i", Number: 1, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{"tr_right"}}})
 	r.watch.pass(100 * time.Second)
 	back := r.send(seats, drill.Input{Client: "b", Number: 3, Who: drill.PilotMonitoring, Do: drill.Look, ID: "gen_right_load"}).At
 	r.watch.pass(60 * time.Second) // a rewind to a moment after the last input

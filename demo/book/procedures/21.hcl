@@ -4,7 +4,7 @@ procedure "cabin_high_list" {
   title    = "Cabin altitude high"
   chapter  = 21
   priority = 5
-  do {
+  note {
     says        = "Masks on, talk to each other, then go down."
     by          = "both"
     from_memory = true
@@ -47,18 +47,21 @@ procedure "cabin_high_list" {
     to   = "hold"
     by   = "PM"
   }
-  note {
-    says    = "Land at the nearest airfield that suits."
-    leg     = "land"
-    because = "Down here a mile takes a quarter more fuel than in the cruise, and the fuel was counted for the cruise."
-  }
-  do {
-    says    = "Level: spoiler lever in"
-    set     = spoiler_lever
-    to      = "in"
-    by      = "PF"
-    wait_s  = 280
-    because = "Left out, the spoilers double the fuel of every mile that is left."
+  later {
+    when = altitude_3_readout < 10500
+    says = "Level at 10,000 ft"
+    do {
+      says    = "Spoiler lever: in"
+      set     = spoiler_lever
+      to      = "in"
+      by      = "PF"
+      because = "Level with the spoilers out the engines work against them, and the fuel goes twice as fast."
+    }
+    note {
+      says    = "Land at the nearest airfield that suits."
+      leg     = "land"
+      because = "The fuel was counted for the cruise level. Down here it takes half as much again for every mile."
+    }
   }
 }
 

@@ -27,6 +27,7 @@ procedure "gear_not_down_list" {
             says    = "Go around, then gear lever: down again"
             set     = gear_lever
             to      = "down"
+            leg     = "go_around"
             by      = "PF"
             because = "Time is worth more than a fifth look at dark lamps near the ground."
           }

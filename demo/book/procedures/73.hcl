@@ -70,6 +70,11 @@ procedure "engine_failed" {
     by   = "PM"
   }
   note {
+    says    = "Land at the nearest airfield that suits."
+    leg     = "land"
+    because = "With one engine left the next failure may be the last (as 14 CFR 121.565 has it: the nearest in point of time)."
+  }
+  note {
     says    = "A relight needs its igniters: they hang on the backup AC bus, and nothing says when they are dead."
     because = "After a double failure the crew may wait for a relight that cannot come."
   }

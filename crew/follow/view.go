@@ -1,0 +1,116 @@
+package follow
+
+import (
+	"fmt"
+	"io"
+
+	"knockon/book"
+	"knockon/say"
+)
+
+// View is what was found, in words; text and JSON are made of it.
+type View struct {
+	Lead     string `json:"lead"`
+	Flown    int    `json:"flown"`
+	Called   int    `json:"called"`
+	Priced   int    `json:"priced"`
+	Undone   int    `json:"neither_arrives"`
+	Findings []Row  `json:"findings"`
+	Caution  string `json:"caution"`
+}
+
+// Row is a finding.
+type Row struct {
+	Kind  Kind     `json:"kind"`
+	Says  string   `json:"says"`
+	Fail  []string `json:"fail"`
+	Lists []string `json:"lists"`
+}
+
+// View puts what was found into words.
+func (f *Followed) View(b *book.Build) View {
+	v := View{Lead: f.lead(), Flown: f.Flown, Called: f.Called, Priced: f.Priced, Undone: f.Undone, Findings: []Row{}, Caution: book.Caution}
+	for i := range f.Findings {
+		x := &f.Findings[i]
+		row := Row{Kind: x.Kind, Says: x.says(f.Strike), Fail: say.Texts(x.Fail)}
+		for _, p := range x.Lists {
+			row.Lists = append(row.Lists, p.ID)
+		}
+		v.Findings = append(v.Findings, row)
+	}
+	return v
+}
+
+// lead says the point first. That nothing is worse is said only of what was flown
+// and compared.
+func (f *Followed) lead() string {
+	if f.Called == 0 {
+		return fmt.Sprintf("None of %s has a list begun, so nothing is said of the lists.", say.Counted(f.Flown, "failure"))
+	}
+	text := fmt.Sprintf("%d of %s have a list begun. ", f.Called, say.Counted(f.Flown, "failure"))
+	if n := f.worse(); n > 0 {
+		text += fmt.Sprintf("After %d of them something grave is worse with the lists followed than hands off.", n)
+	} else {
+		text += "After none of them is anything grave lost that hands off keeps, or more than a minute sooner"
+		if f.Undone > 0 {
+			text += fmt.Sprintf(", as far as both were flown: %s arrive neither way", say.Counted(f.Undone, "of them arrives", "of them arrive"))
+		}
+		text += "."
+	}
+	switch {
+	case f.Priced > 0:
+		text += fmt.Sprintf(" Fields were priced both ways for the %d after which the crew move something in the air.", f.Priced)
+	default:
+		text += " No field was priced."
+	}
+	return text
+}
+
+// worse counts the failures with a finding.
+func (f *Followed) worse() int {
+	seen := map[string]bool{}
+	for _, x := range f.Findings {
+		seen[fmt.Sprint(x.Fail)] = true
+	}
+	return len(seen)
+}
+
+// says is a finding as a sentence.
+func (x *Finding) says(strike book.Time) string {
+	switch x.Kind {
+	case Breaks:
+		return "the flight breaks off at " + say.After(x.At-strike) + ": " + x.Why
+	case Lost:
+		return fmt.Sprintf("%s is lost from %s (%s)", say.Lower(x.Function.Title), say.After(x.At-strike), x.Function.Severity)
+	case Sooner:
+		return fmt.Sprintf("%s is lost from %s, hands off from %s (%s)", say.Lower(x.Function.Title), say.After(x.At-strike), say.After(x.HandsOff-strike), x.Function.Severity)
+	}
+	return fmt.Sprintf("%s is closed: %s", x.Field, x.Why)
+}
+
+// WriteText prints a view.
+func WriteText(w io.Writer, v View, b *book.Build, width int) error {
+	p := say.NewPage(width)
+	p.Paragraph("", v.Lead)
+	p.Paragraph("", "Times are minutes and seconds from the failure.")
+	kind := Kind("")
+	for _, r := range v.Findings {
+		if r.Kind != kind {
+			kind = r.Kind
+			p.Gap()
+			p.Head(string(kind))
+		}
+		var fails, lists []string
+		for _, f := range r.Fail {
+			fails = append(fails, b.FailureTitle(f))
+		}
+		for _, l := range r.Lists {
+			lists = append(lists, b.Title(l))
+		}
+		p.Paragraph("  ", say.And(fails)+": "+r.Says+". Lists: "+say.And(lists)+".")
+	}
+	p.Gap()
+	p.Paragraph("", v.Caution)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
