@@ -80,8 +80,7 @@ func TestOf_AgainstBothQuestions(t *testing.T) {
 	t.Log(strings.Join(found, "\n"))
 }
 
-// slowly looks at every microsecond-change of both records instead of the ledgers'
-// losses: a grave function is not as without the failure, and wanted.
+// slowly goes through the functions of the build instead of the losses.
 func slowly(fail []book.FailureRef, off, with *ledger.Ledger) (list []string) {
 	end := off.Here.Ending()
 	if e := with.Here.Ending(); !e.Arrived() && end.Arrived() {
@@ -146,7 +145,7 @@ func TestView_SaysOnlyWhatWasFlown(t *testing.T) {
 	}{
 		{follow.Followed{Flown: 3}, "nothing is said of the lists", "After none"},
 		{follow.Followed{Flown: 3, Called: 2}, "After none of them is anything grave lost", "as far as"},
-		{follow.Followed{Flown: 3, Called: 2, Undone: 1}, "1 of them arrives neither way", "worse"},
+		{follow.Followed{Flown: 3, Called: 2, Undone: 1}, "after 1 of them neither arrives", "worse"},
 		{follow.Followed{Flown: 3, Called: 2, Priced: 1}, "priced both ways for the 1 ", "No field"},
 		{follow.Followed{Flown: 3, Called: 2, Findings: []follow.Finding{{Kind: follow.Lost, Function: f, Fail: refs("gen_left")[0]}}}, "After 1 of them something grave is worse", "After none"},
 	} {
@@ -159,7 +158,7 @@ func TestView_SaysOnlyWhatWasFlown(t *testing.T) {
 	if err := follow.WriteText(&text, v, b, 100); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"LOST SOONER", "Left generator: ", " is lost from +0:10, hands off from +1:40 (", "Lists: " + b.Procedures[0].Title, "not for use in flight"} {
+	for _, want := range []string{"LOST SOONER", "Left generator: ", " is lost from +0:10, hands off from +1:40 (", b.Procedures[0].Title, "not for use in flight"} {
 		if !strings.Contains(text.String(), want) {
 			t.Errorf("no %q in\n%s", want, text.String())
 		}

@@ -53,7 +53,7 @@ func (f *Followed) lead() string {
 	} else {
 		text += "After none of them is anything grave lost that hands off keeps, or more than a minute sooner"
 		if f.Undone > 0 {
-			text += fmt.Sprintf(", as far as both were flown: %s arrive neither way", say.Counted(f.Undone, "of them arrives", "of them arrive"))
+			text += fmt.Sprintf(", as far as both flights go: after %d of them neither arrives", f.Undone)
 		}
 		text += "."
 	}
