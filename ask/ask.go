@@ -10,6 +10,7 @@ package ask
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -123,6 +124,9 @@ func Run(ctx context.Context, course *run.Course, q Question, s run.Scenario) (*
 func blame(part string, ctx context.Context, err error) error {
 	if ctx.Err() != nil {
 		return ctx.Err()
+	}
+	if plan := (*run.PlanError)(nil); errors.As(err, &plan) {
+		part = "plan"
 	}
 	return &Trouble{Part: part, Text: err.Error()}
 }

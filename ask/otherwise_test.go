@@ -18,7 +18,8 @@ func TestOtherwise_SaysWhatDiffers(t *testing.T) {
 		fail, crew string
 		want, not  string
 	}{
-		{plain, "tr_left tr_right", "", "Hands off this is lost more than a minute sooner: vital DC power", "the same is lost"},
+		{plain, "tr_left tr_right", "", "Hands off the flight ends at Vardholm, 104 min 29 s after it began, not 131 min", "the same is lost"},
+		{plain, "gen_left", "", "Hands off this is lost as well: approach to low minima.", "the same is lost"},
 		{over, "tr_left tr_right", "", "Hands off the flight ends at Vardholm", "sooner"},
 		{over, "tr_left tr_right", scenario.Nobody, "With a crew by the book the flight ends at Kestrin", "the same is lost"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost", "Nothing is said"},

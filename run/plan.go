@@ -135,10 +135,16 @@ type pending struct {
 	was  bool // the condition, at the end of the last moment
 }
 
-// addLegs takes up the plan of a scenario.
+// PlanError is a plan that does not fit the flight.
+type PlanError struct{ err error }
+
+func (e *PlanError) Error() string { return e.err.Error() }
+func (e *PlanError) Unwrap() error { return e.err }
+
+// addLegs takes up the plan of a scenario. The error is a *PlanError.
 func (p *pilot) addLegs(ctx context.Context) error {
 	if len(p.scenario.Plan) > 0 && p.path == nil && !p.course.given {
-		return fmt.Errorf("flight %s cannot be flown elsewhere: the aircraft block gives no drag polars and no thrust", p.course.Flight.ID)
+		return &PlanError{fmt.Errorf("flight %s cannot be flown elsewhere: the aircraft block gives no drag polars and no thrust", p.course.Flight.ID)}
 	}
 	if p.path == nil { // the path is given: only what the legs did to the phase counts
 		for _, f := range p.scenario.forced {
@@ -163,7 +169,7 @@ func (p *pilot) addLeg(ctx context.Context, l Leg) (err error) {
 	at := l.At.Offset
 	if !l.taken {
 		if at, err = p.course.Resolve(ctx, l.At); err != nil {
-			return err
+			return &PlanError{err}
 		}
 	}
 	i, _ := slices.BinarySearchFunc(p.legs, at+1, func(x pending, at book.Time) int { return int(min(max(x.at-at, -1), 1)) })
@@ -234,11 +240,31 @@ func (p *pilot) tooLow(at book.Time, now energy.Config) error {
 	return nil
 }
 
+// leastAboveFt is how far above the ground a flight goes down to (14 CFR 91.119).
+const leastAboveFt = 1000
+
+// fits says why a flight in a state, so high above the ground, cannot do what a leg
+// asks for: nil where it can.
+func (l Leg) fits(s energy.State, heightFt float64) error {
+	ground := s.AltitudeFt - heightFt
+	switch {
+	case l.Do == Descend && s.AltitudeFt <= l.LevelFt:
+		return errors.New("the flight is not above that level")
+	case l.Do == Descend && l.LevelFt < ground+leastAboveFt:
+		return fmt.Errorf("%.0f ft is less than %d ft above the ground", l.LevelFt, leastAboveFt)
+	case l.Do == Hold && l.MassKg > 0 && s.MassKg <= l.MassKg:
+		return fmt.Errorf("its mass is %.0f kg already", s.MassKg)
+	case l.Do == Hold && l.MassKg > 0 && l.MassKg <= s.MassKg-s.FuelKg:
+		return fmt.Errorf("without fuel its mass is still %.0f kg", s.MassKg-s.FuelKg)
+	}
+	return nil
+}
+
 // route finds the way of a leg.
 func (p *pilot) route(t *Turned) error {
 	l, kind := t.Leg, kinds[t.Leg.Do]
-	if l.Do == Descend && energy.StateAt(p.path, t.At).AltitudeFt <= l.LevelFt {
-		return errors.New("the flight is not above that level")
+	if err := l.fits(energy.StateAt(p.path, t.At), p.path.Value(quantity("height_ft"), t.At)); err != nil {
+		return err
 	}
 	if !l.Do.overGround() {
 		t.Route = Route{Track: p.track, Field: p.bound, Turn: energy.Turn{Kind: kind, LevelFt: l.LevelFt, UntilMassKg: l.MassKg}}

@@ -107,7 +107,7 @@ func (r *Record) Overrun() (took, has float64, over bool) {
 func (r *Record) Overweight() (kg, most float64, over bool) {
 	path, ok := r.path.(*energy.Path)
 	most, given := r.Course.Build.Aircraft.Number("max_landing_mass_kg")
-	if !ok || !given {
+	if !ok || !given || r.Fault != nil {
 		return 0, 0, false
 	}
 	_, at, down := path.Touchdown()

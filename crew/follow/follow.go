@@ -26,7 +26,7 @@ import (
 type Question struct {
 	Team    *crew.Team
 	At      book.Moment         // when everything fails, each by itself
-	Fail    [][]book.FailureRef // what fails; nil: each failure of the build, and each event
+	Fail    [][]book.FailureRef // what fails; nil: each failure of the build
 	Ground  *region.Region      // nil: no field is priced
 	Workers int
 }
@@ -74,24 +74,15 @@ func Of(ctx context.Context, q Question, told func(done, of int)) (*Followed, er
 	}
 	list := q.Fail
 	if list == nil {
-		list = everything(q.Team.Build())
+		for _, f := range q.Team.Build().Failures() {
+			list = append(list, []book.FailureRef{f})
+		}
 	}
 	results, err := inParallel(ctx, q, list, told)
 	if err != nil {
 		return nil, err
 	}
 	return gather(results, at), nil
-}
-
-// everything is each failure of a build and each event.
-func everything(b *book.Build) (list [][]book.FailureRef) {
-	for _, f := range b.Failures() {
-		list = append(list, []book.FailureRef{f})
-	}
-	for _, e := range b.Events {
-		list = append(list, []book.FailureRef{{Unit: e.ID}})
-	}
-	return list
 }
 
 // inParallel flies a list on several goroutines; the results are in its order.

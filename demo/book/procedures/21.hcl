@@ -63,6 +63,17 @@ procedure "cabin_high_list" {
       because = "The fuel was counted for the cruise level. Down here it takes half as much again for every mile."
     }
   }
+  later {
+    in   = approach
+    says = "Before landing"
+    do {
+      says    = "Outflow valve selector: open"
+      set     = outflow_selector
+      to      = "open"
+      by      = "PM"
+      because = "Held as it is, the cabin is still under pressure on the ground: the doors do not open and the slides are of no use."
+    }
+  }
 }
 
 procedure "pack_left_lost_list" {

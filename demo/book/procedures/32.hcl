@@ -23,24 +23,33 @@ procedure "gear_not_down_list" {
           }
         }
         else {
-          do {
-            says    = "Go around, then gear lever: down again"
-            set     = gear_lever
-            to      = "down"
-            leg     = "go_around"
-            by      = "PF"
-            because = "Time is worth more than a fifth look at dark lamps near the ground."
-          }
-          do {
-            says    = "Alternate gear handle: pulled"
-            set     = alternate_gear_handle
-            to      = "pulled"
-            by      = "PM"
-            because = "If the sensing is dead the lever moves nothing. The cable does not ask the boxes."
-          }
-          note {
-            says    = "Dark lamps over a dead box are no news about the gear. After fourteen seconds take it as down."
-            because = "A lamp can be dark for want of power, of a box, or of a leg. Only the third is about the gear."
+          decide {
+            that = alternate_gear_handle == "pulled"
+            says = "Has the alternate handle been pulled?"
+            by   = "PM"
+            then {
+              note {
+                says    = "Take the gear as down and land."
+                because = "Dark lamps over a dead box are no news about the gear. The cable needs neither power nor box, and fourteen seconds."
+              }
+            }
+            else {
+              do {
+                says    = "Go around, then gear lever: down again"
+                set     = gear_lever
+                to      = "down"
+                leg     = "go_around"
+                by      = "PF"
+                because = "Time is worth more than a fifth look at dark lamps near the ground."
+              }
+              do {
+                says    = "Alternate gear handle: pulled"
+                set     = alternate_gear_handle
+                to      = "pulled"
+                by      = "PM"
+                because = "If the sensing is dead the lever moves nothing. The cable does not ask the boxes."
+              }
+            }
           }
         }
       }
