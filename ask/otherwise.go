@@ -49,7 +49,7 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 	if s := endings(a, b, who); s != "" {
 		return []string{s}
 	}
-	elsewhere := a.Here.Bound() != b.Here.Bound() || len(a.Here.Turns) != len(b.Here.Turns)
+	elsewhere := a.Here.Bound() != b.Here.Bound() || say.Lasts(a.Here.End) != say.Lasts(b.Here.End)
 	if elsewhere {
 		list = append(list, who+"the flight ends at "+b.Here.Bound()+", "+say.Lasts(b.Here.End)+" after it began, not "+say.Lasts(a.Here.End)+".")
 	}

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -16,6 +17,10 @@ func LineOf(l *ledger.Ledger, v *ledger.View) Line {
 	build := l.There.Course.Build
 	for _, p := range l.There.Phases() {
 		line.Phases = append(line.Phases, Phase{p.ID, build.Title(p.ID), p.From, p.To})
+	}
+	clock, _ := l.Here.Course.Clock(context.Background()) // known, or the answer would not be there
+	for _, p := range clock {
+		line.Clock = append(line.Clock, Phase{p.ID, build.Title(p.ID), p.From, p.To})
 	}
 	line.Feet = feetOf(l)
 	for _, p := range line.Phases {

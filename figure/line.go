@@ -15,6 +15,7 @@ type Line struct {
 	Title       string
 	Description string // what it shows, in words
 	Phases      []Phase
+	Clock       []Phase                 // first beginnings with nothing failed, from which moments are counted
 	Feet        func(book.Time) float64 // height above the ground
 	Ceiling     float64                 // the greatest of Feet
 	Mark        book.Time               // when the failure comes
@@ -143,7 +144,7 @@ func (p *liner) frame() {
 	if p.alone {
 		attrs = append(attrs, "role", "img", "width", p.width, "height", p.y)
 	} else {
-		attrs = append(attrs, "role", "group", "data-x", p.axis.xText(), "data-t", p.axis.tText(), "data-phases", p.phaseIDs())
+		attrs = append(attrs, "role", "group", "data-x", p.axis.xText(), "data-t", p.axis.tText(), "data-phases", idsOf(p.Phases), "data-clock-t", beginnings(p.Clock), "data-clock", idsOf(p.Clock))
 	}
 	p.Open("svg", attrs...)
 	p.Text("title", p.Title, "id", p.Anchor("title"))
@@ -154,12 +155,24 @@ func (p *liner) frame() {
 	}
 }
 
-func (p *liner) phaseIDs() string {
-	ids := make([]string, len(p.Phases))
-	for i, ph := range p.Phases {
+func idsOf(phases []Phase) string {
+	ids := make([]string, len(phases))
+	for i, ph := range phases {
 		ids[i] = ph.ID
 	}
 	return strings.Join(ids, ",")
+}
+
+// beginnings are when phases begin, and the end of the last, in seconds.
+func beginnings(phases []Phase) string {
+	var parts []string
+	for _, ph := range phases {
+		parts = append(parts, seconds(ph.From))
+	}
+	if n := len(phases); n > 0 {
+		parts = append(parts, seconds(phases[n-1].To))
+	}
+	return strings.Join(parts, ",")
 }
 
 // grid is an upright line where each phase begins, down through all bars.

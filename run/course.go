@@ -3,6 +3,7 @@ package run
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
@@ -150,6 +151,25 @@ func (c *Course) Once(key any, work func() any) any {
 	}
 	v, _ := c.noted.LoadOrStore(key, work())
 	return v
+}
+
+// Clock lists when each phase first begins, on the flight with nothing failed: what
+// moments are counted from. Each lasts to where the next begins.
+func (c *Course) Clock(ctx context.Context) ([]PhaseSpan, error) {
+	if c.clock != nil {
+		return c.clock.Clock(ctx)
+	}
+	r, err := c.Healthy(ctx, Scenario{})
+	if err != nil {
+		return nil, err
+	}
+	var list []PhaseSpan
+	for _, p := range r.Phases() {
+		if !slices.ContainsFunc(list, func(q PhaseSpan) bool { return q.ID == p.ID }) {
+			list = append(list, p)
+		}
+	}
+	return list, nil
 }
 
 // Resolve turns a moment into a time of this flight. A phase begins when it

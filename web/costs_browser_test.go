@@ -142,8 +142,29 @@ func TestBrowserCosts_UntilWhenSaysThatTheServerIsGone(t *testing.T) {
 
 const costsLead = "document.querySelector('#costs .costs-lead')?.textContent"
 
-func TestBrowserCosts_TheSectionFollowsTheMark(t *testing.T) {
+// On a flight that the crew turn the mark goes where it is pulled: the place under
+// the pointer is a time of the picture that it was taken in, counted from where the
+// phase begins with nothing failed.
+func TestBrowserCosts_TheMarkOfATurnedFlight(t *testing.T) {
 	b := browse(t, costsSite(t), 1440, 900, "/?"+demoOpening)
+	b.Until(costsLead + "?.includes('Of 13 airfields')")
+	want := browser.Eval[float64](b, "axis(document.querySelector('svg.line.wide')).t.at(-1) - 200")
+	to, there := b.placeOf(fmt.Sprint(want)), fmt.Sprintf("Math.abs(now(document.querySelector('svg.line.wide')) - %g) < 10", want)
+	x, y := b.place("svg.line.wide .mark .handle")
+	b.mouse(input.DispatchMouseEventTypeMousePressed, x, y)
+	for step := range 6 {
+		b.mouse(input.DispatchMouseEventTypeMouseMoved, x+(to-x)*float64(step+1)/6, y)
+		b.Until("!document.querySelector('#costs.stale')") // another picture is there
+	}
+	b.mouse(input.DispatchMouseEventTypeMouseReleased, to, y)
+	b.Until(there + " && !document.querySelector('#costs.stale') && document.querySelector('#lead, h1, main')?.textContent.length > 0")
+	if at := browser.Eval[string](b, "document.querySelector('input[name=at]').value"); !strings.HasPrefix(at, "cruise") {
+		t.Errorf("pulled to %g s, which is in the cruise with nothing failed: %q", want, at)
+	}
+}
+
+func TestBrowserCosts_TheSectionFollowsTheMark(t *testing.T) {
+	b := browse(t, costsSite(t), 1440, 900, "/?"+demoOpening+"&crew=none")
 	b.Until(costsLead + "?.includes('Of 13 airfields')")
 	b.Do(chromedp.Click("#costs-table > summary"))
 	b.Until("document.querySelectorAll('#costs-table .airfields tbody').length === 13")

@@ -154,6 +154,7 @@ function keepMark(fresh, old) {
 // --- the mark ---------------------------------------------------------------
 
 let drag = null; // the drawing whose mark is held
+let held = null; // and its axis when it was taken: answers that come meanwhile may have another
 let frame = 0;
 
 // A move whose answer has not come yet must not be undone by an older answer.
@@ -163,7 +164,8 @@ function axis(svg) {
   return {
     x: svg.dataset.x.split(",").map(Number),
     t: svg.dataset.t.split(",").map(Number),
-    phases: svg.dataset.phases.split(","),
+    clock: svg.dataset.clockT.split(",").map(Number), // moments are counted from here
+    phases: svg.dataset.clock.split(","),
   };
 }
 
@@ -175,19 +177,19 @@ function between(from, to, v) {
   return to[i] + Math.min(Math.max(part, 0), 1) * (to[i + 1] - to[i]);
 }
 
-// A moment in whole seconds from where its phase begins: what one types, and
-// where that is.
+// A moment in whole seconds from where its phase begins with nothing failed: what
+// one types, and when that is.
 function whole(a, t) {
   let i = 0;
-  while (i < a.phases.length - 1 && t >= a.t[i + 1] - 0.5) i++;
-  const s = Math.max(0, Math.round(t - a.t[i]));
-  return { text: a.phases[i] + (s > 0 ? " + " + s + " s" : ""), t: Math.min(a.t[i] + s, a.t[a.t.length - 1]) };
+  while (i < a.phases.length - 1 && t >= a.clock[i + 1] - 0.5) i++;
+  const s = Math.max(0, Math.round(t - a.clock[i]));
+  return { text: a.phases[i] + (s > 0 ? " + " + s + " s" : ""), t: Math.min(a.clock[i] + s, a.clock[a.clock.length - 1]) };
 }
 
 function moveTo(t) {
   for (const svg of document.querySelectorAll("svg.line")) {
     const a = axis(svg);
-    const { text, t: at } = whole(a, Math.min(Math.max(t, a.t[0]), a.t[a.t.length - 1]));
+    const { text, t: at } = whole(a, Math.min(Math.max(t, a.clock[0]), a.clock[a.clock.length - 1]));
     const mark = svg.querySelector(".mark");
     mark.setAttribute("transform", "translate(" + between(a.t, a.x, at).toFixed(1) + " 0)");
     mark.setAttribute("aria-valuenow", at);
@@ -208,7 +210,7 @@ const now = (svg) => Number(svg.querySelector(".mark").getAttribute("aria-valuen
 
 function timeAt(svg, clientX) {
   const box = svg.getBoundingClientRect();
-  const a = axis(svg);
+  const a = held ?? axis(svg);
   const x = ((clientX - box.left) / box.width) * svg.viewBox.baseVal.width;
   return between(a.x, a.t, x);
 }
@@ -217,6 +219,7 @@ document.addEventListener("pointerdown", (e) => {
   const mark = e.target.closest?.("svg.line .mark");
   if (!mark || e.button !== 0) return;
   drag = mark.closest("svg");
+  held = axis(drag);
   mark.focus({ preventScroll: true });
   mark.setPointerCapture(e.pointerId);
   e.preventDefault();
@@ -229,7 +232,7 @@ document.addEventListener("pointermove", (e) => {
 for (const end of ["pointerup", "pointercancel"]) {
   document.addEventListener(end, () => {
     if (!drag) return;
-    drag = null;
+    drag = held = null;
     if (!asked) settle();
   });
 }
