@@ -7,7 +7,9 @@
 // cannot change the outcome. Nothing is called without rescue that was not
 // looked for everywhere it says.
 //
-// Start reading at Of (search.go), then try (flown.go) and marks.go for what need not be flown.
+// Start reading at Of (answer.go) and search (search.go), then try (flown.go);
+// doubt.go, future.go and marks.go say what need not be flown, crewed.go and harm.go
+// what a crew by the book make of it.
 package rescue
 
 import (
