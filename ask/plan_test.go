@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"knockon/airfield"
@@ -85,6 +86,49 @@ func sameFrom(t *testing.T, a, b *run.Record, at book.Time) {
 			if a.At(n, x) != b.At(n, x) {
 				t.Fatalf("node %d at %v: %v and %v", n, x, a.At(n, x), b.At(n, x))
 			}
+		}
+	}
+}
+
+// TestAnswer_SaysAnOverweightLanding, and only one: back at once, and after holding.
+func TestAnswer_SaysAnOverweightLanding(t *testing.T) {
+	desk := ask.NewDesk(corvane.Book(t)).Over(islands(t))
+	for want, plan := range map[string][]string{
+		"it lands at 36,": {"return @ lift_off + 60 s"},
+		"":                {"hold 33,900 kg @ climb + 60 s", "return @ when real.mass_kg < 34000"},
+	} {
+		a, err := desk.Answer(context.Background(), ask.Question{Crew: scenario.Nobody, Plan: plan, Fail: []scenario.Strike{{What: []string{"engine_left"}, At: "lift_off"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		says := a.Ledger.View().Setting
+		if strings.Contains(says, "above the greatest landing mass of 34,000 kg") != (want != "") || !strings.Contains(says, want) || !a.Here.Ending().Arrived() {
+			t.Errorf("%v: %s", plan, says)
+		}
+	}
+}
+
+// TestCrew_AListSendsItDownAndThenAway: what is not to a field binds nobody, and goes
+// to the level that the line names.
+func TestCrew_AListSendsItDownAndThenAway(t *testing.T) {
+	desk := ask.NewDesk(corvane.Book(t)).Over(islands(t))
+	q := ask.Question{Crew: scenario.ByTheBook, Fail: []scenario.Strike{{What: []string{"cabin_wall.leaks"}, At: "cruise + 600 s"}}}
+	for _, plan := range [][]string{nil, {"divert QSVA @ cruise + 601 s"}} {
+		q.Plan = plan
+		a, err := desk.Answer(context.Background(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var done []string
+		for _, turn := range a.Here.Turns {
+			done = append(done, fmt.Sprint(turn.Leg.Do, " ", turn.Leg.LevelFt, " ", turn.Why))
+		}
+		want := "descend 10000 ;land 0 "
+		if plan != nil {
+			want = "divert 0 ;descend 10000 "
+		}
+		if got := strings.Join(done, ";"); got != want {
+			t.Errorf("plan %v: %s, want %s", plan, got, want)
 		}
 	}
 }

@@ -176,13 +176,17 @@ func (c *Costs) overweight() string {
 			at, worst = append(at, c.Places[i].Airfield.Name), max(worst, s.MassKg-most)
 		}
 	}
+	by := "by"
 	switch {
 	case len(at) == 0:
 		return ""
 	case len(at) > mostNamed:
 		at = append(at[:mostNamed:mostNamed], say.Counted(len(at)-mostNamed, "other airfield"))
 	}
-	return fmt.Sprintf("The landing is above the greatest landing mass of %s kg at %s, by up to %s kg.", say.Whole(most), say.And(at), say.Whole(worst))
+	if len(at) > 1 {
+		by = "by up to"
+	}
+	return fmt.Sprintf("The landing is above the greatest landing mass of %s kg at %s, "+by+" %s kg.", say.Whole(most), say.And(at), say.Whole(worst))
 }
 
 // mostNamed is how many airfields a sentence names before it counts.

@@ -342,3 +342,23 @@ func TestRound(t *testing.T) {
 		t.Errorf("%q %q %q", title("short", 8), title("exactly8", 8), title("far too long", 8))
 	}
 }
+
+// TestOverweight_SaysWhereAndByHowMuch, of the failed aircraft where it arrives.
+func TestOverweight_SaysWhereAndByHowMuch(t *testing.T) {
+	facts := &book.Aircraft{Numbers: []book.Named{{Name: "max_landing_mass_kg", Value: 30000}}}
+	for want, masses := range map[string][]float64{
+		"": {29000, 30000, -31000},
+		"The landing is above the greatest landing mass of 30,000 kg at B, by 1,000 kg.":                                    {30000, 31000},
+		"The landing is above the greatest landing mass of 30,000 kg at A and C, by up to 2,000 kg.":                        {32000, 30000, 30001},
+		"The landing is above the greatest landing mass of 30,000 kg at A, B, C, D and 2 other airfields, by up to 600 kg.": {30100, 30200, 30300, 30400, 30500, 30600},
+	} {
+		c := &Costs{desk: &desk{facts: facts}}
+		for i, kg := range masses {
+			p := Place{Airfield: airfield.Airfield{Name: string(rune('A' + i))}, Failed: Side{Arrives: kg > 0, MassKg: math.Abs(kg)}, Healthy: Side{Arrives: true, MassKg: 40000}}
+			c.Places = append(c.Places, p)
+		}
+		if got := c.overweight(); got != want {
+			t.Errorf("%v: %q, want %q", masses, got, want)
+		}
+	}
+}
