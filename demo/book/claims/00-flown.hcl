@@ -95,7 +95,7 @@ claim "back_with_an_engine_out_and_too_heavy" {
 
 # -------------------------------------------------------------------- gauges
 claim "altimeter_that_starts_the_apu" {
-  says   = "Static ports that close in the climb leave the left altimeter where it was. When a generator goes in the cruise the crew read that they are low enough, start the APU at 34,000 ft, where it does not light, and end in the list for that. With the altimeter right they wait for 25,000 ft, and that list is never read."
+  says   = "Static ports that close in the climb leave the left altimeter where it was. When a generator goes in the cruise the crew read that they are low enough, start the APU up there, where it does not light, and end in the list for that. With the altimeter right they wait until they are low, and that list is never read."
   source = "Corvane 76 systems manual 34-11 (fictional)"
   given "the altimeter stands still" {
     fail = [static_left.blocked]
