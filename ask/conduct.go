@@ -33,12 +33,18 @@ func (k *crews) brief(b *book.Build) *crew.Brief {
 // watch is what the crew of a build look at.
 func (k *crews) watch(b *book.Build, _ *book.Flight) []*book.Expr { return k.brief(b).Watches() }
 
+// mostTeams bounds how many crews are kept.
+const mostTeams = 64
+
 // Team is the crew by the book on one of the desk's courses.
 func (d *Desk) Team(c *run.Course) *crew.Team {
 	x := d.crews.brief(c.Build)
 	d.crews.mu.Lock()
 	defer d.crews.mu.Unlock()
 	if d.crews.teams[c] == nil {
+		if len(d.crews.teams) >= mostTeams { // of flights that were supposed and let go
+			clear(d.crews.teams)
+		}
 		d.crews.teams[c] = x.On(c)
 	}
 	return d.crews.teams[c]

@@ -36,16 +36,22 @@ func (b *Book) BuildNamed(id string) (*Build, error) {
 	return nil, errors.New(say.No("build", id, IDs(b.Variants)))
 }
 
-// FlightNamed finds a flight; "" is the first. The error reads on from "there is"
-// too, as all these do.
+// FlightNamed finds a flight; "" is the first. Behind its id it may say what is
+// supposed of it (see Supposed). The error reads on from "there is" too, as all these
+// do.
 func (b *Build) FlightNamed(id string) (*Flight, error) {
 	if len(b.Flights) == 0 {
 		return nil, errors.New("no flight in the book, and nothing can be flown without one: add flight \"name\" { … }")
 	}
-	if id == "" {
-		return b.Flights[0], nil
+	id, supposed, more := strings.Cut(id, ",")
+	f, err := b.Flights[0], error(nil)
+	if id != "" {
+		f, err = Find("flight", id, b.Flights)
 	}
-	return Find("flight", id, b.Flights)
+	if err != nil || !more {
+		return f, err
+	}
+	return b.suppose(f, supposed)
 }
 
 // Failures lists all that can fail as ParseFailure reads it: each unit before its

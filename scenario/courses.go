@@ -1,6 +1,7 @@
 package scenario
 
 import (
+	"strings"
 	"sync"
 
 	"knockon/book"
@@ -21,7 +22,7 @@ type Courses struct {
 // leg is a build, a flight of it and how it is flown.
 type leg struct {
 	build      *book.Build
-	flight     *book.Flight
+	flight     string // its id
 	prescribed bool
 }
 
@@ -53,7 +54,7 @@ func (c *Courses) of(build, flight string, prescribed bool) (*run.Course, error)
 	if err != nil {
 		return nil, trouble("flight", "%v", err)
 	}
-	m := c.at(leg{b, f, prescribed})
+	m := c.at(leg{b, f.ID, prescribed})
 	m.once.Do(func() {
 		set := run.Setting{Prescribed: prescribed, Router: c.Router}
 		if c.Watch != nil {
@@ -70,7 +71,28 @@ func (c *Courses) at(k leg) *made {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.made[k] == nil {
+		c.forget()
 		c.made[k] = &made{}
 	}
 	return c.made[k]
+}
+
+// mostSupposed bounds how many flights of which something is supposed are kept.
+const mostSupposed = 12
+
+// forget lets go of supposed flights when there are too many: anybody can ask for
+// as many as there are numbers.
+func (c *Courses) forget() {
+	var supposed []leg
+	for k := range c.made {
+		if strings.Contains(k.flight, ",") {
+			supposed = append(supposed, k)
+		}
+	}
+	if len(supposed) < mostSupposed {
+		return
+	}
+	for _, k := range supposed {
+		delete(c.made, k)
+	}
 }

@@ -227,6 +227,9 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	for _, f := range q.build.Flights {
 		p.Flights = append(p.Flights, option{f.ID, f.Title, f.ID == q.Flight})
 	}
+	if f, err := q.build.FlightNamed(q.Flight); err == nil && strings.Contains(q.Flight, ",") { // something is supposed of it
+		p.Flights = append(p.Flights, option{f.ID, f.Title, true})
+	}
 	p.More = more{When: q.When, Resettable: q.Resettable, Sets: q.Sets, Acts: q.Acts, Plan: q.Plan, HandsOff: q.Crew == scenario.Nobody}
 	if q.ForS != 0 {
 		p.More.For = strconv.FormatFloat(q.ForS, 'g', -1, 64)

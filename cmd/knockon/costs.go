@@ -117,7 +117,7 @@ type costsCommand struct {
 	Until  bool   `help:"Until when each airfield is still good, if the flight goes on meanwhile."`
 	Map    string `help:"Write the map to a file, .svg or .png." placeholder:"FILE" type:"path"`
 	Roll   string `help:"With --to: write the landing roll to a file." placeholder:"FILE" type:"path"`
-	Fuel   string `help:"With --to: write the fuel over time to a file." placeholder:"FILE" type:"path"`
+	Burn   string `help:"With --to: write the fuel over time to a file." placeholder:"FILE" type:"path"`
 	Steps  string `help:"With --to: write what each loss adds to a file." placeholder:"FILE" type:"path"`
 	Adding string `help:"With --steps: what it adds up, fuel, time or runway. Default: fuel." placeholder:"WHAT"`
 	JSON   bool   `help:"Print as JSON."`
@@ -173,7 +173,7 @@ func (c *costsCommand) checkFiles() error {
 	for _, p := range []struct {
 		flag, file string
 		needsTo    bool
-	}{{"map", c.Map, false}, {"roll", c.Roll, true}, {"fuel", c.Fuel, true}, {"steps", c.Steps, true}} {
+	}{{"map", c.Map, false}, {"roll", c.Roll, true}, {"burn", c.Burn, true}, {"steps", c.Steps, true}} {
 		switch ext := strings.ToLower(filepath.Ext(p.file)); {
 		case p.file == "":
 		case p.needsTo && c.To == "":
@@ -237,8 +237,8 @@ func (c *costsCommand) pictures(priced *costs.Costs, a *costs.Attribution, v *co
 			return err
 		}
 	}
-	if c.Fuel != "" {
-		if err := writePicture(c.Fuel, bill.Fuel(priced, &a.Place).SVG()); err != nil {
+	if c.Burn != "" {
+		if err := writePicture(c.Burn, bill.Fuel(priced, &a.Place).SVG()); err != nil {
 			return err
 		}
 	}

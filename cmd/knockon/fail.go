@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"knockon/ask"
+	"knockon/book"
 	"knockon/scenario"
 )
 
@@ -19,11 +20,27 @@ type scenarioFlags struct {
 	Act        []string `help:"The crew move a control in the flight with the failure: control=position@moment." placeholder:"ACT" sep:"none"`
 	Build      string   `help:"Build standard. Default: the book's first." placeholder:"ID"`
 	Flight     string   `help:"Flight. Default: the book's first." placeholder:"ID"`
+	Mass       string   `help:"What if it weighs so many kilograms at brake release?" placeholder:"KG"`
+	Fuel       string   `help:"What if it has so many kilograms of fuel then? Without --mass it weighs so much less or more." placeholder:"KG"`
+	Wind       string   `help:"What if the wind from ahead is so many knots, the whole flight? Negative: from behind." placeholder:"KT"`
+	Icing      string   `help:"What if there is icing from one height to another, in feet, such as 5000-9000, or none?" placeholder:"FT-FT"`
+	Runway     string   `help:"What if the landing runway is dry, or wet?" placeholder:"STATE"`
+}
+
+// flight is the flight with what is supposed of it behind its id.
+func (f scenarioFlags) flight() string {
+	text := f.Flight
+	for i, value := range []string{f.Mass, f.Fuel, f.Wind, f.Icing, f.Runway} {
+		if value != "" {
+			text += "," + book.Supposed[i] + "=" + value
+		}
+	}
+	return text
 }
 
 func (f scenarioFlags) question(fail []string) ask.Question {
 	k := scenario.Strike{What: fail, At: f.At, When: f.When, ForS: f.For, Resettable: f.Resettable}
-	return ask.Question{Fail: []scenario.Strike{k}, Out: f.Out, Sets: f.Set, Acts: f.Act, Build: f.Build, Flight: f.Flight}
+	return ask.Question{Fail: []scenario.Strike{k}, Out: f.Out, Sets: f.Set, Acts: f.Act, Build: f.Build, Flight: f.flight()}
 }
 
 // worldFlags are a scenario with who acts on it, where the flight goes, and the

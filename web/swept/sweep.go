@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"knockon/book"
@@ -35,7 +36,8 @@ func (p *Pages) asked(v url.Values) (a asked, err error) {
 		return a, unknown(err)
 	}
 	a.build, a.phase, a.layer, a.a, a.b = b, v.Get("phase"), v.Get("layer"), v.Get("a"), v.Get("b")
-	if a.flight, err = b.FlightNamed(cut(v.Get("flight"))); err != nil {
+	own, _, _ := strings.Cut(cut(v.Get("flight")), ",") // all failures are flown on the book's own flight
+	if a.flight, err = b.FlightNamed(own); err != nil {
 		return a, unknown(err)
 	}
 	if a.order, err = whole(v, "order", 2, 1, 3); err != nil {

@@ -1,0 +1,157 @@
+package book
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"knockon/say"
+)
+
+// Supposed are what a question can suppose of a flight of the book, behind its id:
+// "northern_link,mass=35000,fuel=4200,wind=-20,icing=5000-9000,runway=dry".
+var Supposed = []string{"mass", "fuel", "wind", "icing", "runway"}
+
+// suppose gives a flight with other numbers. Its id is what was typed, in one
+// order, so that whatever names the flight says all of it.
+func (b *Build) suppose(f *Flight, text string) (*Flight, error) {
+	s := supposition{build: b, flight: *f, said: map[string]string{}}
+	s.flight.Numbers = slices.Clone(f.Numbers)
+	for _, part := range strings.Split(text, ",") {
+		name, value, _ := strings.Cut(strings.TrimSpace(part), "=")
+		if !slices.Contains(Supposed, name) {
+			return nil, errors.New(say.No("number of a flight to suppose", name, Supposed))
+		}
+		if _, twice := s.said[name]; twice {
+			return nil, fmt.Errorf("%s said twice of a flight: say it once", name)
+		}
+		s.said[name] = strings.TrimSpace(value)
+	}
+	for _, name := range Supposed {
+		if value, ok := s.said[name]; ok {
+			if err := s.take(name, value); err != nil {
+				return nil, err
+			}
+		}
+	}
+	if err := s.weigh(); err != nil {
+		return nil, err
+	}
+	s.flight.ID = f.ID + s.id
+	s.flight.Title = f.Title + ", supposed " + say.And(s.words)
+	return &s.flight, nil
+}
+
+// supposition is a flight whose numbers are being replaced.
+type supposition struct {
+	build  *Build
+	flight Flight
+	said   map[string]string
+	id     string
+	words  []string
+}
+
+func (s *supposition) take(name, value string) error {
+	s.id += "," + name + "=" + value
+	switch name {
+	case "mass":
+		return s.number("takeoff_mass_kg", name, value, 1, 1e6, "at %s kg")
+	case "fuel":
+		return s.fuel(value)
+	case "wind":
+		return s.number("headwind_kt", name, value, -100, 150, "with %s kt from ahead")
+	case "icing":
+		return s.icing(value)
+	}
+	wet, ok := map[string]float64{"dry": 0, "wet": 1}[value]
+	if !ok {
+		return fmt.Errorf("no state of the runway that is called %q; say runway=dry or runway=wet", value)
+	}
+	s.set("runway_wet", wet)
+	s.words = append(s.words, "with a "+value+" runway")
+	return nil
+}
+
+// number replaces a number within bounds.
+func (s *supposition) number(of, name, value string, least, most float64, words string) error {
+	v, err := strconv.ParseFloat(value, 64)
+	if err != nil || !(v >= least && v <= most) {
+		return fmt.Errorf("no %s of %q that a flight can have: give a number from %s to %s, such as %s=%s", name, value, say.Whole(least), say.Whole(most), name, example[name])
+	}
+	s.set(of, v)
+	s.words = append(s.words, fmt.Sprintf(words, say.Whole(v)))
+	return nil
+}
+
+var example = map[string]string{"mass": "35000", "fuel": "4200", "wind": "-20", "icing": "5000-9000", "runway": "wet"}
+
+// fuel replaces the fuel; where no mass is said the aircraft is as much lighter or
+// heavier.
+func (s *supposition) fuel(value string) error {
+	was, _ := s.flight.Number("fuel_kg")
+	most := 1e6
+	if v, ok := s.build.Aircraft.Number("fuel_capacity_kg"); ok {
+		most = v
+	}
+	if err := s.number("fuel_kg", "fuel", value, 1, most, "with %s kg of fuel"); err != nil {
+		return err
+	}
+	if _, ok := s.said["mass"]; !ok {
+		now, _ := s.flight.Number("fuel_kg")
+		mass, _ := s.flight.Number("takeoff_mass_kg")
+		s.set("takeoff_mass_kg", mass+now-was)
+	}
+	return nil
+}
+
+// icing replaces the layer of icing: "5000-9000" in feet, or "none".
+func (s *supposition) icing(value string) error {
+	if value == "none" {
+		s.flight.Numbers = slices.DeleteFunc(s.flight.Numbers, func(n Named) bool { return strings.HasPrefix(n.Name, "icing_") })
+		s.words = append(s.words, "without icing")
+		return nil
+	}
+	from, to, _ := strings.Cut(value, "-")
+	foot, err1 := strconv.ParseFloat(from, 64)
+	top, err2 := strconv.ParseFloat(to, 64)
+	if err1 != nil || err2 != nil || foot < 0 || !(top > foot) || top > mostFt {
+		return fmt.Errorf("no layer of icing that reads %q; say icing=5000-9000, from foot to top in feet, or icing=none", value)
+	}
+	s.set("icing_from_ft", foot)
+	s.set("icing_to_ft", top)
+	s.words = append(s.words, "with icing from "+say.Whole(foot)+" to "+say.Whole(top)+" ft")
+	return nil
+}
+
+// weigh refuses a mass that the aircraft cannot have at brake release.
+func (s *supposition) weigh() error {
+	mass, _ := s.flight.Number("takeoff_mass_kg")
+	fuel, _ := s.flight.Number("fuel_kg")
+	empty, _ := s.build.Aircraft.Number("empty_mass_kg")
+	most, ok := s.build.Aircraft.Number("max_takeoff_mass_kg")
+	if mass < empty+fuel || ok && mass > most {
+		return fmt.Errorf("no take-off mass of %s kg that this aircraft can have with %s kg of fuel: it is at least %s kg (empty, and its fuel)%s",
+			say.Whole(mass), say.Whole(fuel), say.Whole(empty+fuel), atMost(most, ok))
+	}
+	return nil
+}
+
+func atMost(kg float64, known bool) string {
+	if !known {
+		return ""
+	}
+	return ", at most " + say.Whole(kg) + " kg"
+}
+
+// set replaces a number, or adds it.
+func (s *supposition) set(name string, v float64) {
+	for i := range s.flight.Numbers {
+		if s.flight.Numbers[i].Name == name {
+			s.flight.Numbers[i].Value = v
+			return
+		}
+	}
+	s.flight.Numbers = append(s.flight.Numbers, Named{Name: name, Value: v})
+}
