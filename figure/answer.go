@@ -26,6 +26,9 @@ func LineOf(l *ledger.Ledger, v *ledger.View) Line {
 	for _, p := range line.Phases {
 		line.Ceiling = max(line.Ceiling, line.Feet(p.From), line.Feet(p.To))
 	}
+	if !v.Ended.Arrived {
+		line.Ends = v.Ended.At.Time
+	}
 	line.Groups = groupsOf(l, v)
 	return line
 }

@@ -18,6 +18,7 @@ type Line struct {
 	Clock       []Phase                 // first beginnings with nothing failed, from which moments are counted
 	Feet        func(book.Time) float64 // height above the ground
 	Ceiling     float64                 // the greatest of Feet
+	Ends        book.Time               // where the flight breaks off; 0: nowhere
 	Mark        book.Time               // when the failure comes
 	MarkText    string                  // that moment in words
 	Groups      []Group

@@ -14,17 +14,21 @@ func (p *liner) profile() {
 	p.heightTicks(top, bottom)
 	var path strings.Builder
 	fmt.Fprintf(&path, "M%s,%s", sheet.Number(p.left), sheet.Number(bottom))
-	for x := p.left; ; x = min(x+2, p.right) {
+	end := p.right
+	if p.Ends > 0 {
+		end = p.axis.at(p.Ends)
+	}
+	for x := p.left; ; x = min(x+2, end) {
 		y := bottom
 		if p.Ceiling > 0 {
 			y -= (profileHigh - 6) * p.Feet(p.axis.moment(x)) / p.Ceiling
 		}
 		fmt.Fprintf(&path, " L%s,%s", sheet.Number(x), sheet.Number(y))
-		if x == p.right {
+		if x == end {
 			break
 		}
 	}
-	p.Leaf("path", "d", path.String()+fmt.Sprintf(" L%s,%s Z", sheet.Number(p.right), sheet.Number(bottom)), "fill", tint, "stroke", ink, "stroke-width", 1)
+	p.Leaf("path", "d", path.String()+fmt.Sprintf(" L%s,%s Z", sheet.Number(end), sheet.Number(bottom)), "fill", tint, "stroke", ink, "stroke-width", 1)
 	p.Leaf("line", "x1", p.left, "x2", p.right, "y1", bottom, "y2", bottom, "stroke", ink, "stroke-width", 1)
 	p.y = bottom
 	p.phaseNames()

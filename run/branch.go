@@ -86,7 +86,7 @@ func (b *Branch) Join(other *Branch) { b.pilot.bends = other.pilot.bends }
 // where there is none. What it touched, Touched says.
 func (b *Branch) Step(until book.Time) (ok bool) {
 	p, m := b.pilot, b.m
-	if b.ended || !b.again && until < p.flown().End() && p.after(m, until+1) > until {
+	if b.ended || !b.again && until < book.Never && p.after(m, until+1) > until {
 		return false
 	}
 	b.again, b.fault = p.instant(m, b.again, book.Never)

@@ -288,3 +288,28 @@ func TestBranch_MovesWhatItCan(t *testing.T) {
 		t.Errorf("a loop that never settles: %v, ended %v, arrived %v", err, y.Ended(), y.Arrived())
 	}
 }
+
+// TestBranch_StopsWhereItIsAsked: also on a flight that is flown ahead only as far as
+// it must be, a run goes no farther than it is asked to.
+func TestBranch_StopsWhereItIsAsked(t *testing.T) {
+	b, ctx := corvane.Build(t, ""), context.Background()
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "northern_link"), run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := fail(during("cruise", 60), "tr_right")
+	s.Inoperative = []book.FailureRef{{Unit: "tr_left"}}
+	from, err := c.Branch(ctx, s, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for to := 600 * book.Second; to < 6000*book.Second; to += 331 * book.Second {
+		x := from.Part()
+		if err := x.Until(ctx, to); err != nil || x.Now() > to {
+			t.Errorf("asked to go to %d it is at %d: %v", to, x.Now(), err)
+		}
+		if err := x.Move("apu_switch", "run", to+1); err != nil {
+			t.Error(err)
+		}
+	}
+}

@@ -39,12 +39,12 @@ func TestBrowser_DoneRightThenWrong(t *testing.T) {
 			b.moves("gen_left_switch", "off")
 			b.ticks("3.else.2", "no")
 			b.Shoot(name + "-list")
-			r.watch.pass(75*time.Minute + 25*time.Second) // to the approach
-			b.Until("document.getElementById('phase').textContent === 'Approach'")
+			r.watch.pass(61 * time.Minute) // to 25,000 ft in the descent, where it lights
+			b.Until("document.getElementById('phase').textContent === 'Descent'")
 			if apu {
 				b.moves("apu_switch", "run")
 			}
-			r.watch.pass(20 * time.Minute)
+			r.watch.pass(35 * time.Minute)
 			b.Until("document.getElementById('state').textContent.includes('ended')")
 			b.Do(chromedp.Click("#leave"))
 			b.Until("document.querySelector('main.debrief')")
