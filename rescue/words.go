@@ -50,9 +50,9 @@ func (a *Answer) verdict() string {
 	case n > 0:
 		return say.Sentence(say.Counted(n, "smallest set of moves rescues", "smallest sets of moves rescue") + " it")
 	case a.Moves == 0:
-		return "None in this model: no control reaches it through the systems."
+		return "None in this model: no control reaches it through the systems. Turning, descending or landing was not tried."
 	case a.Proven:
-		return "None in this model, of any number of moves: wherever the controls are set from " + a.clock(a.Moments[0]) + " on, it is lost all the same."
+		return "None in this model, of any number of moves: wherever the controls are set from " + a.clock(a.Moments[0]) + " on, it is lost all the same. Turning, descending or landing was not tried."
 	}
 	what, price := "no set of up to "+numeral(a.Order)+" moves", ""
 	if a.Order == 1 {
@@ -61,7 +61,7 @@ func (a *Answer) verdict() string {
 	if len(a.Rescues) > 0 {
 		price = " for less than it is worth"
 	}
-	return fmt.Sprintf("None in this model: %s, at the moments tried, saves it%s. Of larger sets, and of other moments, nothing is claimed.", what, price)
+	return fmt.Sprintf("None in this model: %s, at the moments tried, saves it%s. Of larger sets, of other moments, and of turning, descending or landing nothing is claimed.", what, price)
 }
 
 func numeral(n int) string { return [...]string{"no", "one", "two", "three"}[n] }
@@ -132,7 +132,7 @@ func (a *Answer) harmful(h Harm) string {
 	case len(h.Tried) == 0:
 		return text
 	case len(h.Undo) == 0:
-		return text + " Put back to " + say.Quoted(h.Was) + " at " + a.clocks(h.Tried) + ", it is lost all the same."
+		return text + " Put back to " + say.Quoted(h.Was) + " at " + a.clocks(h.Tried) + ", it is lost all the same. Turning, descending or landing was not tried."
 	}
 	w := h.Undo[len(h.Undo)-1]
 	return text + " Put back to " + say.Quoted(h.Was) + " by " + a.clock(w.To) + ", it is kept as well."

@@ -84,7 +84,8 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 }
 
 // Overrun is how much runway the landing took and how much there was, in metres,
-// where a flight that was turned to a field ran off its end.
+// where a flight that was turned to a field ran off its end. How a flight that goes
+// where the book sends it stops is not worked out: its runway is not known.
 func (r *Record) Overrun() (took, has float64, over bool) {
 	path, ok := r.path.(*energy.Path)
 	if !ok || len(r.Turns) == 0 {
@@ -107,11 +108,16 @@ func (r *Record) Overrun() (took, has float64, over bool) {
 func (r *Record) Overweight() (kg, most float64, over bool) {
 	path, ok := r.path.(*energy.Path)
 	most, given := r.Course.Build.Aircraft.Number("max_landing_mass_kg")
-	if !ok || !given || r.Fault != nil {
+	if !ok || !given || r.Fault != nil || r.rejected() {
 		return 0, 0, false
 	}
 	_, at, down := path.Touchdown()
 	return at.MassKg, most, down && at.MassKg > most
+}
+
+// rejected says that the take-off was: the flight never left the ground.
+func (r *Record) rejected() bool {
+	return slices.ContainsFunc(r.Turns, func(t Turned) bool { return t.Why == "" && t.Leg.Do == Reject })
 }
 
 // Bound is where the flight went in the end: the name of the field. A take-off that

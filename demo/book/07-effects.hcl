@@ -18,7 +18,7 @@ effect "thrust_frozen" {
 
 # An autothrottle that believes in the flare closes the levers, wherever it is.
 effect "thrust_closed" {
-  value = flare_believed && !real.on_ground
+  value = flare_believed && !real.on_ground && (approach || final) # who goes around opens them
 }
 
 # Air for the wing costs thrust at idle, so the engines idle higher.

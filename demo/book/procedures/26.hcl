@@ -41,6 +41,11 @@ procedure "fire_left_list" {
         by      = "PM"
         because = "It is the last one, also for the other engine."
       }
+      note {
+        says    = "Land at the nearest airfield, whatever the light says."
+        leg     = "land"
+        because = "Both bottles are spent. What burns on is nearer to the wing with every minute."
+      }
     }
     else {
       note {
@@ -92,6 +97,11 @@ procedure "fire_right_list" {
         by      = "PM"
         because = "It is the last one, also for the other engine."
       }
+      note {
+        says    = "Land at the nearest airfield, whatever the light says."
+        leg     = "land"
+        because = "Both bottles are spent. What burns on is nearer to the wing with every minute."
+      }
     }
     else {
       note {
@@ -136,6 +146,7 @@ procedure "smoke_list" {
   }
   note {
     says    = "The warning stays for at least a minute, whatever the bottle does. Do not wait for it: turn towards the nearest runway."
+    leg     = "land"
     because = "The sensors see smoke, not fire; they cannot tell whether it is out."
   }
   do {

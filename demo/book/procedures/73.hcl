@@ -4,13 +4,30 @@ procedure "engine_failed" {
   title    = "Engine has failed"
   chapter  = 73
   priority = 20
-  do {
-    says        = "Thrust levers: by hand, full thrust as needed"
-    set         = thrust_levers
-    to          = "moved by hand"
+  decide {
+    that        = (take_off_roll || take_off_fast) && airspeed_1_readout < 126
+    says        = "On the take-off roll, below 126 kt?"
     by          = "PF"
     from_memory = true
-    because     = "The autothrottle gives each engine half of what the flight needs: with one engine that is half."
+    then {
+      note {
+        says        = "Stop."
+        leg         = "reject"
+        by          = "PF"
+        from_memory = true
+        because     = "Below the decision speed the runway that is left is enough to stop on, and not to fly away from."
+      }
+    }
+    else {
+      do {
+        says        = "Thrust levers: by hand, full thrust as needed"
+        set         = thrust_levers
+        to          = "moved by hand"
+        by          = "PF"
+        from_memory = true
+        because     = "The autothrottle gives each engine half of what the flight needs: with one engine that is half."
+      }
+    }
   }
   decide {
     that = called_by(right_engine_failed)
@@ -138,6 +155,10 @@ procedure "oil_pressure_low" {
             sensed  = true
             because = "A running engine without oil seizes after three minutes and is then of no use even windmilling."
           }
+          note {
+            says = "Land at the nearest airfield that suits."
+            leg  = "land"
+          }
         }
         else {
           do {
@@ -147,6 +168,10 @@ procedure "oil_pressure_low" {
             by      = "PM"
             sensed  = true
             because = "A running engine without oil seizes after three minutes and is then of no use even windmilling."
+          }
+          note {
+            says = "Land at the nearest airfield that suits."
+            leg  = "land"
           }
         }
       }

@@ -1,0 +1,33 @@
+package run_test
+
+import (
+	"strings"
+	"testing"
+
+	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
+	"knockon/region"
+	"knockon/run"
+)
+
+// TestPlan_OnFinal: a flight on its final approach is not turned to where it is going,
+// nor to another runway there: it lands when it would have.
+func TestPlan_OnFinal(t *testing.T) {
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "northern_link"), run.Setting{Router: region.Router{Region: islands.Region(t)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	plain := flown(t, c, run.Scenario{})
+	for _, l := range []run.Leg{{Do: run.GoOn}, {Do: run.Land}, {Do: run.Divert, To: "QSVA"}, {Do: run.Divert, To: "QSVA/35"}} {
+		l.At = during("final", 40)
+		r := flown(t, c, run.Scenario{Plan: []run.Leg{l}})
+		if len(r.Turns) != 1 || !strings.Contains(r.Turns[0].Why, "final approach") || r.End != plain.End {
+			t.Errorf("%s %s: %+v, ends %d, not %d", l.Do, l.To, r.Turns, r.End, plain.End)
+		}
+	}
+	around := run.Leg{Do: run.GoAround, At: during("landing_roll", 0)}
+	if r := flown(t, c, run.Scenario{Plan: []run.Leg{around}}); !r.Ending().Arrived() || r.Turns[0].Why != "" {
+		t.Errorf("a go-around with the levers closed for the flare: %+v, %+v", r.Ending(), r.Turns)
+	}
+}
