@@ -68,7 +68,14 @@ func work(ctx context.Context, jobs []job, w *world, told func(done, all int64))
 
 // judge flies one given in its world and looks at what was expected of it.
 func (w *world) judge(ctx context.Context, g *book.Given) Outcome {
-	a, err := w.fly(ctx, g)
+	course, err := w.deskOf(g).Course(g.Variant, g.Flight)
+	if err != nil {
+		return Outcome{Given: g, Trouble: err.Error()}
+	}
+	if !Whole(g) {
+		return Judge(ctx, g, course)
+	}
+	a, err := w.fly(ctx, g, course)
 	if err != nil {
 		return Outcome{Given: g, Trouble: err.Error()}
 	}

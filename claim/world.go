@@ -6,7 +6,6 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
-	"knockon/ledger"
 	"knockon/region"
 	"knockon/run"
 	"knockon/scenario"
@@ -62,28 +61,22 @@ func conduct(g *book.Given) string {
 	return scenario.Nobody
 }
 
-// fly answers the question of a given.
-func (w *world) fly(ctx context.Context, g *book.Given) (*ask.Answer, error) {
-	desk := w.off
+// deskOf is the desk of a given: one that watches what a crew look at, or not.
+func (w *world) deskOf(g *book.Given) *ask.Desk {
 	if seesAsCrew(g) {
-		desk = w.hands
+		return w.hands
 	}
-	course, err := desk.Course(g.Variant, g.Flight)
-	if err != nil {
-		return nil, err
-	}
+	return w.off
+}
+
+// fly answers the question of a given on its course, with whoever acts and wherever
+// it goes.
+func (w *world) fly(ctx context.Context, g *book.Given, course *run.Course) (*ask.Answer, error) {
 	s, err := run.OfGiven(g, course.Build)
 	if err != nil {
 		return nil, err
 	}
-	if !Whole(g) {
-		l, err := ledger.Answer(ctx, course, s)
-		if err != nil {
-			return nil, err
-		}
-		return &ask.Answer{Course: course, Scenario: s, Here: l.Here, There: l.There, Ledger: l}, nil
-	}
-	return desk.Fly(ctx, course, ask.Question{Crew: conduct(g)}, s)
+	return w.deskOf(g).Fly(ctx, course, ask.Question{Crew: conduct(g)}, s)
 }
 
 // Whole says that a given asks for more than its failures on the book's flight: who
