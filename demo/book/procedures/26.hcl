@@ -4,6 +4,28 @@ procedure "fire_left_list" {
   title    = "Left engine fire"
   chapter  = 26
   priority = 10
+  decide {
+    that        = (take_off_roll || take_off_fast) && airspeed_1_readout < 126
+    says        = "On the take-off roll, below 126 kt?"
+    by          = "PF"
+    from_memory = true
+    then {
+      note {
+        says        = "Stop."
+        leg         = "reject"
+        by          = "PF"
+        from_memory = true
+        because     = "A fire is fought on the ground, with the doors open."
+      }
+    }
+    else {
+      note {
+        says        = "Fly the aircraft first."
+        by          = "PF"
+        from_memory = true
+      }
+    }
+  }
   do {
     says        = "Left engine run switch: off, when both pilots agree which one"
     set         = engine_left_switch
@@ -60,6 +82,28 @@ procedure "fire_right_list" {
   title    = "Right engine fire"
   chapter  = 26
   priority = 10
+  decide {
+    that        = (take_off_roll || take_off_fast) && airspeed_1_readout < 126
+    says        = "On the take-off roll, below 126 kt?"
+    by          = "PF"
+    from_memory = true
+    then {
+      note {
+        says        = "Stop."
+        leg         = "reject"
+        by          = "PF"
+        from_memory = true
+        because     = "A fire is fought on the ground, with the doors open."
+      }
+    }
+    else {
+      note {
+        says        = "Fly the aircraft first."
+        by          = "PF"
+        from_memory = true
+      }
+    }
+  }
   do {
     says        = "Right engine run switch: off, when both pilots agree which one"
     set         = engine_right_switch
