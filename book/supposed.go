@@ -11,7 +11,7 @@ import (
 )
 
 // Supposed are what a question can suppose of a flight of the book, behind its id:
-// "northern_link,mass=35000,fuel=4200,wind=-20,icing=5000-9000,runway=dry".
+// "northern_link,mass=35000,fuel=4200,wind=-8,icing=5000-9000,runway=dry".
 var Supposed = []string{"mass", "fuel", "wind", "icing", "runway"}
 
 // suppose gives a flight with other numbers. Its id is what was typed, in one
@@ -61,7 +61,7 @@ func (s *supposition) take(name, value string) error {
 	case "fuel":
 		return s.fuel(value)
 	case "wind":
-		return s.number("headwind_kt", name, value, -100, 150, "with %s kt from ahead")
+		return s.number("headwind_kt", name, value, -s.mostTailwind(), 150, "with %s kt from ahead")
 	case "icing":
 		return s.icing(value)
 	}
@@ -85,7 +85,16 @@ func (s *supposition) number(of, name, value string, least, most float64, words 
 	return nil
 }
 
-var example = map[string]string{"mass": "35000", "fuel": "4200", "wind": "-20", "icing": "5000-9000", "runway": "wet"}
+var example = map[string]string{"mass": "35000", "fuel": "4200", "wind": "-8", "icing": "5000-9000", "runway": "wet"}
+
+// mostTailwind is what the aircraft takes off and lands with: the wind is the same on
+// the ground. Ten knots where the book gives none.
+func (s *supposition) mostTailwind() float64 {
+	if kt, ok := s.build.Aircraft.Number("max_tailwind_kt"); ok {
+		return kt
+	}
+	return 10
+}
 
 // fuel replaces the fuel; where no mass is said the aircraft is as much lighter or
 // heavier.

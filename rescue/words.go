@@ -58,6 +58,9 @@ func (a *Answer) verdict() string {
 	if a.Order == 1 {
 		what = "no single move"
 	}
+	if a.Order == 1 && len(a.Rescues) == 0 {
+		return "No single move saves it, at the moments tried. Of larger sets, of other moments, and of turning, descending or landing nothing is claimed."
+	}
 	if len(a.Rescues) > 0 {
 		price = " for less than it is worth"
 	}
