@@ -21,6 +21,7 @@ var Effects = []EffectKind{
 	{"thrust_closed", YesNo, "", 0, "the levers close in the air, whatever is wanted, as for a flare that is not there"},
 	{"high_idle", YesNo, "", 0, "idle is the higher one of the approach"},
 	{"gear_out", YesNo, "", 0, "the landing gear is in the airflow"},
+	{"gear_locked", YesNo, "", 1, "all legs of the landing gear are down and locked, as a landing needs them"},
 	{"flap_setting", Word, "", 0, "the setting in which slats and flaps stand, by its name"},
 	{"speed_brakes_ratio", Number, "ratio", 0, "how far the speed brakes are out in the air"},
 	{"ground_spoilers_ratio", Number, "ratio", 0, "share of the ground spoilers that is out"},

@@ -255,6 +255,7 @@ func (o *onRows) read(d *desk, r *run.Record, a airfield.Airfield) (s Side) {
 	s.LandsKg, s.MassKg = last.FuelKg, last.MassKg
 	s.ReserveKg = d.rule.FinalReserveKg(fuel.Burn{CruiseKgPerH: d.cruise, HoldKgPerH: d.holdKgPerH})
 	s.GearUp = ok && effect(r, "gear_out", down) == 0 && d.tellsGear
+	s.LegUp = ok && effect(r, "gear_locked", down) == 0
 	s.approach(d, a, down)
 	return s
 }

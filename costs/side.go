@@ -30,6 +30,7 @@ type Side struct {
 	ReserveKg float64 // final reserve of the rule
 	MassKg    float64 // at touchdown
 	GearUp    bool    // at touchdown
+	LegUp     bool    // not all legs are down and locked at touchdown
 	ShortNM   float64 // of the way, where it does not arrive; negative: beyond the place
 
 	Landings []Landing // of every runway end that counts; the first is that flown
@@ -175,6 +176,7 @@ func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
 	s.LandsKg, s.MassKg = state.FuelKg, state.MassKg
 	s.ReserveKg = d.rule.FinalReserveKg(fuel.Burn{CruiseKgPerH: d.cruise, HoldKgPerH: d.holdKgPerH})
 	s.GearUp = ok && effect(r, "gear_out", down) == 0 && d.tellsGear
+	s.LegUp = ok && effect(r, "gear_locked", down) == 0
 	s.approach(d, a, down)
 	return s
 }
@@ -289,6 +291,8 @@ func (s *Side) weigh() {
 	}
 	if s.GearUp {
 		add(Gear, "the gear is not out at touchdown")
+	} else if s.LegUp {
+		add(Gear, "the gear is not all down and locked at touchdown")
 	}
 	if s.Ceiling.Short() {
 		add(Approach, "cloud base %s ft; the approach that is left needs %s ft", say.Whole(s.Ceiling.Has), say.Whole(s.Ceiling.Least))

@@ -42,6 +42,7 @@ func TestWeigh_EachReasonAtItsBound(t *testing.T) {
 			"surface: runway 17: condition code 0, on which no landing is made"},
 		"code 1":           {func(s *Side) { s.Landings[0].Code = 1 }, ""},
 		"gear":             {func(s *Side) { s.GearUp = true }, "gear: the gear is not out at touchdown"},
+		"a leg":            {func(s *Side) { s.LegUp = true }, "gear: the gear is not all down and locked at touchdown"},
 		"the base itself":  {func(s *Side) { s.Ceiling = Need{600, 600, true} }, ""},
 		"the base":         {func(s *Side) { s.Ceiling = Need{600, 500, true} }, "approach: cloud base 500 ft; the approach that is left needs 600 ft"},
 		"no base is known": {func(s *Side) { s.Ceiling = Need{600, 0, false} }, ""},

@@ -126,6 +126,9 @@ func (s speaker) done() string {
 	if took, has, over := s.l.Here.Overrun(); over {
 		text += "; the landing runs off the end: " + overrun(took, has)
 	}
+	if s.l.Here.LandsOnLess() {
+		text += "; it lands with the gear not all down and locked"
+	}
 	if kg, most, over := s.l.Here.Overweight(); over {
 		text += "; it lands at " + say.Quantity(kg, "kg") + ", above the greatest landing mass of " + say.Quantity(most, "kg")
 	}

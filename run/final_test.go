@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"knockon/book"
 	"knockon/internal/corvane"
 	"knockon/internal/corvane/islands"
 	"knockon/region"
@@ -29,5 +30,22 @@ func TestPlan_OnFinal(t *testing.T) {
 	around := run.Leg{Do: run.GoAround, At: during("landing_roll", 0)}
 	if r := flown(t, c, run.Scenario{Plan: []run.Leg{around}}); !r.Ending().Arrived() || r.Turns[0].Why != "" {
 		t.Errorf("a go-around with the levers closed for the flare: %+v, %+v", r.Ending(), r.Turns)
+	}
+}
+
+// TestRecord_LandsOnLess: a leg that stays up is said of the landing; all legs down,
+// or a take-off that was rejected, is not.
+func TestRecord_LandsOnLess(t *testing.T) {
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	leg := run.Scenario{Strikes: []run.Strike{{Fail: []book.FailureRef{{Unit: "left_leg", Fault: "stays_up"}}, At: during("descent", 5)}}}
+	if !flown(t, c, leg).LandsOnLess() {
+		t.Error("a leg that stays up is not said")
+	}
+	if flown(t, c, run.Scenario{}).LandsOnLess() || flown(t, c, run.Scenario{Plan: []run.Leg{{Do: run.Reject, At: during("take_off_roll", 5)}}}).LandsOnLess() {
+		t.Error("said of a landing on all legs, or of a flight that never flew")
 	}
 }

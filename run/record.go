@@ -120,6 +120,25 @@ func (r *Record) rejected() bool {
 	return slices.ContainsFunc(r.Turns, func(t Turned) bool { return t.Why == "" && t.Leg.Do == Reject })
 }
 
+// LandsOnLess says that a flight touched down while the gear was not all down and
+// locked, as far as the book says so.
+func (r *Record) LandsOnLess() bool {
+	n, ok := r.Circuit().Node(circuit.Value{Item: book.EffectID("gear_locked")})
+	if !ok {
+		return false
+	}
+	ground, flew := quantity("on_ground"), false
+	for _, t := range r.Instants() {
+		switch on := r.path.Value(ground, t) != 0; {
+		case !on:
+			flew = true
+		case flew:
+			return r.Before(n, t) == 0
+		}
+	}
+	return false
+}
+
 // Bound is where the flight went in the end: the name of the field. A take-off that
 // was rejected never left it.
 func (r *Record) Bound() string {

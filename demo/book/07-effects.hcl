@@ -30,6 +30,9 @@ effect "high_idle" {
 effect "gear_out" {
   value = !gear_stowed
 }
+effect "gear_locked" {
+  value = gear_down
+}
 effect "flap_setting" {
   value = flaps_at
 }
