@@ -60,7 +60,7 @@ var mayImport = map[string][]string{
 	"cmd/checks":               {"internal/checks"},
 	"cmd/mutants":              {},
 	"cmd/pack":                 {"book", "figure/face"},
-	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "internal/booktest"},
+	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "airfield", "region", "crew/worth", "internal/booktest"},
 	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue"},
 }
 

@@ -8,7 +8,9 @@ import (
 	"strings"
 	"testing"
 
+	"knockon/ask"
 	"knockon/internal/browser"
+	"knockon/internal/corvane"
 	"knockon/say"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -146,9 +148,20 @@ const costsLead = "document.querySelector('#costs .costs-lead')?.textContent"
 // the pointer is a time of the picture that it was taken in, counted from where the
 // phase begins with nothing failed.
 func TestBrowserCosts_TheMarkOfATurnedFlight(t *testing.T) {
-	b := browse(t, costsSite(t), 1440, 900, "/?"+demoOpening)
+	ground, err := demoRegion()
+	if err != nil {
+		t.Fatal(err)
+	}
+	site, err := New(Setting{Opening: demoOpening, Region: ground, Log: quiet()}, ask.NewDesk(corvane.Book(t)).Over(ground))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := browse(t, site, 1440, 900, "/?"+demoOpening)
 	b.Until(costsLead + "?.includes('Of 13 airfields')")
 	want := browser.Eval[float64](b, "axis(document.querySelector('svg.line.wide')).t.at(-1) - 200")
+	if want > 3000 {
+		t.Fatalf("the flight lasts %g s: nobody turns it", want+200)
+	}
 	to, there := b.placeOf(fmt.Sprint(want)), fmt.Sprintf("Math.abs(now(document.querySelector('svg.line.wide')) - %g) < 10", want)
 	x, y := b.place("svg.line.wide .mark .handle")
 	b.mouse(input.DispatchMouseEventTypeMousePressed, x, y)
