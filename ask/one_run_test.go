@@ -2,7 +2,6 @@ package ask_test
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -88,7 +87,7 @@ func live(t *testing.T, d *drill.Deck, script drill.Script, r *run.Record) run.S
 	}
 	for i, x := range r.Scenario.Decided() {
 		in := drill.Input{Client: "one", Number: i + 1, Who: drill.Alone, Do: drill.Move, ID: x.Control, To: x.Position, At: x.At.Offset - 1}
-		if _, err := s.Accept(t.Context(), in); err != nil && !errors.Is(err, context.Canceled) {
+		if _, err := s.Accept(t.Context(), in); err != nil {
 			t.Fatal(in, err)
 		}
 	}

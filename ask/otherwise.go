@@ -49,9 +49,12 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 	if s := endings(a, b, who); s != "" {
 		return []string{s}
 	}
-	elsewhere := a.Here.Bound() != b.Here.Bound() || say.Lasts(a.Here.End) != say.Lasts(b.Here.End)
+	elsewhere := apart(a, b)
 	if elsewhere {
 		list = append(list, who+"the flight ends at "+b.Here.Bound()+", "+say.Lasts(b.Here.End)+" after it began, not "+say.Lasts(a.Here.End)+".")
+	}
+	if less := b.Here.LandsOnLess(); less != a.Here.LandsOnLess() {
+		list = append(list, who+"it lands with the gear "+map[bool]string{true: "not all ", false: ""}[less]+"down and locked.")
 	}
 	add := func(before string, functions []*book.Function) {
 		if len(functions) > 0 {
@@ -68,6 +71,13 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 		list = []string{who + "the same is lost, none of it more than a minute sooner or later."}
 	}
 	return list
+}
+
+// apart says that two flights end at different fields, or more than a minute from
+// each other: their moments are then not held against each other.
+func apart(a, b *ledger.Ledger) bool {
+	d := a.Here.End - b.Here.End
+	return a.Here.Bound() != b.Here.Bound() || max(d, -d) > 60*book.Second
 }
 
 // endings says how the flights end where one of them does not arrive; no more can

@@ -18,7 +18,9 @@ func TestOtherwise_SaysWhatDiffers(t *testing.T) {
 		fail, crew string
 		want, not  string
 	}{
-		{plain, "tr_left tr_right", "", "Hands off the flight ends at Vardholm, 104 min 29 s after it began, not 104 min 39 s. Hands off this is lost as well: thrust that fits", "the same is lost"},
+		{plain, "tr_left tr_right", "", "Hands off this is lost more than a minute sooner: vital DC power", "the flight ends"},
+		{plain, "left_leg.stays_up", "", "Hands off it lands with the gear not all down and locked.", "the same is lost"},
+		{plain, "left_leg.stays_up", scenario.Nobody, "With a crew by the book it lands with the gear down and locked.", "not all"},
 		{plain, "gen_left", "", "Hands off this is lost as well: approach to low minima.", "the same is lost"},
 		{over, "tr_left tr_right", "", "Hands off the flight ends at Vardholm", "sooner"},
 		{over, "tr_left tr_right", scenario.Nobody, "With a crew by the book the flight ends at Kestrin", "the same is lost"},

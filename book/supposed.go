@@ -88,7 +88,7 @@ func (s *supposition) number(of, name, value string, least, most float64, words 
 var example = map[string]string{"mass": "35000", "fuel": "4200", "wind": "-8", "icing": "5000-9000", "runway": "wet"}
 
 // mostTailwind is what the aircraft takes off and lands with: the wind is the same on
-// the ground. Ten knots where the book gives none.
+// the ground. Ten knots where the book gives none (common practice).
 func (s *supposition) mostTailwind() float64 {
 	if kt, ok := s.build.Aircraft.Number("max_tailwind_kt"); ok {
 		return kt

@@ -135,6 +135,18 @@ func (s speaker) done() string {
 	return text + s.conduct()
 }
 
+// landing says what is wrong with it: a flight that lands so has not arrived well,
+// however much was told.
+func (s speaker) landing() (text string) {
+	if s.l.Here.LandsOnLess() {
+		text = "It lands with the gear not all down and locked."
+	}
+	if took, has, over := s.l.Here.Overrun(); over {
+		text += " The landing runs off the end: " + overrun(took, has) + "."
+	}
+	return strings.TrimSpace(text)
+}
+
 // overrun says what a landing takes of a runway that is too short for it.
 func overrun(took, has float64) string {
 	if took > 0 {

@@ -19,6 +19,9 @@ func WriteText(w io.Writer, l *Ledger, width int) error { return l.View().Write(
 func (v *View) Write(w io.Writer, width int) error {
 	p := page{say.NewPage(width), v.clockWidth() + 4}
 	p.Paragraph("", v.Heading)
+	if v.Landing != "" {
+		p.Paragraph("", v.Landing)
+	}
 	if v.Unanswered != "" {
 		p.Paragraph("", v.Unanswered)
 	}

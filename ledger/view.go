@@ -18,6 +18,7 @@ type View struct {
 	Ended   Ended  `json:"ended"`   // how the flight ended
 
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
+	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
 	Silent     string   `json:"silent,omitempty"`     // that nothing tells of the failure itself
 	Otherwise  string   `json:"otherwise,omitempty"`  // what differs with another conduct, where that was asked for
 	Deceived   []string `json:"deceived,omitempty"`   // where what the crew saw led them astray, or was dark; a sentence each
@@ -111,7 +112,7 @@ func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.He
 func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
-		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Silent: s.silent(),
+		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: s.landing(), Silent: s.silent(),
 		Strike: s.moment(l.Strike), Groups: s.groups(), Caution: book.Caution,
 	}
 	switch {

@@ -240,7 +240,7 @@ func (p *pilot) tooLow(at book.Time, now energy.Config) error {
 	return nil
 }
 
-// leastAboveFt is how far above the ground a flight goes down to (14 CFR 91.119).
+// leastAboveFt is how far above the ground a flight goes down to (14 CFR 91.119(b), from memory).
 const leastAboveFt = 1000
 
 // fits says why a flight in a state, so high above the ground, cannot do what a leg

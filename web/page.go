@@ -330,6 +330,7 @@ func (v *answerView) untold(view *ledger.View) {
 	default:
 		v.Lead = "Nobody is told that you have lost"
 	}
+	v.Lead = strings.TrimSpace(view.Landing + " " + v.Lead)
 	for i, r := range rows {
 		if i == mostUntold && len(rows) > mostUntold+1 {
 			v.More = len(rows) - i

@@ -47,7 +47,7 @@ func (f *Followed) lead() string {
 	if f.Called == 0 {
 		return fmt.Sprintf("None of %s has a list begun, so nothing is said of the lists.", say.Counted(f.Flown, "failure"))
 	}
-	text := fmt.Sprintf("%d of %s have a list begun. ", f.Called, say.Counted(f.Flown, "failure"))
+	text := fmt.Sprintf("%d of %s, each by itself %s into the flight, have a list begun; of other moments nothing is said. ", f.Called, say.Counted(f.Flown, "failure"), say.Clock(f.Strike))
 	if n := f.worse(); n > 0 {
 		text += fmt.Sprintf("After %d of them something grave is worse with the lists followed than hands off.", n)
 	} else {
