@@ -11,6 +11,7 @@ import (
 	"knockon/ask"
 	"knockon/internal/browser"
 	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
 	"knockon/say"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -148,10 +149,7 @@ const costsLead = "document.querySelector('#costs .costs-lead')?.textContent"
 // the pointer is a time of the picture that it was taken in, counted from where the
 // phase begins with nothing failed.
 func TestBrowserCosts_TheMarkOfATurnedFlight(t *testing.T) {
-	ground, err := demoRegion()
-	if err != nil {
-		t.Fatal(err)
-	}
+	ground := islands.Region(t)
 	site, err := New(Setting{Opening: demoOpening, Region: ground, Log: quiet()}, ask.NewDesk(corvane.Book(t)).Over(ground))
 	if err != nil {
 		t.Fatal(err)

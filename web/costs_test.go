@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"html"
-	"io/fs"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -16,39 +15,19 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"knockon/airfield"
 	"knockon/ask"
 	"knockon/book"
 	"knockon/costs"
-	"knockon/demo"
-	"knockon/region"
+	"knockon/internal/corvane/islands"
 	"knockon/say"
 	"knockon/scenario"
 )
 
-// demoRegion is the demonstration's islands, with their weather.
-var demoRegion = sync.OnceValues(func() (*region.Region, error) {
-	list, _, err := airfield.ReadFS(demo.Region(), ".")
-	if err != nil {
-		return nil, err
-	}
-	var texts [3]string
-	for i, name := range []string{"weather.txt", "conditions.csv", "aloft.txt"} {
-		b, err := fs.ReadFile(demo.Region(), name)
-		if err != nil {
-			return nil, err
-		}
-		texts[i] = string(b)
-	}
-	region, _ := region.New(list, texts[0], texts[1], texts[2])
-	return region, nil
-})
-
-// islands is the demonstration with its airfields; all tests share it, so that
+// overIslands is the demonstration with its airfields; all tests share it, so that
 // a price is worked out once.
-var islands = sync.OnceValues(func() (*Site, error) {
+var overIslands = sync.OnceValues(func() (*Site, error) {
 	desk, _ := demoDesk()
-	region, err := demoRegion()
+	region, err := islands.Read()
 	if err != nil {
 		return nil, err
 	}
@@ -57,7 +36,7 @@ var islands = sync.OnceValues(func() (*Site, error) {
 
 func costsSite(t testing.TB) *Site {
 	t.Helper()
-	s, err := islands()
+	s, err := overIslands()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,7 +13,8 @@ import (
 	"knockon/region"
 )
 
-var read = sync.OnceValues(func() (*region.Region, error) {
+// Read is the same where no test is at hand; it fails if the demonstration cannot be read.
+var Read = sync.OnceValues(func() (*region.Region, error) {
 	list, _, err := airfield.ReadFS(demo.Region(), ".")
 	if err != nil {
 		return nil, err
@@ -33,7 +34,7 @@ var read = sync.OnceValues(func() (*region.Region, error) {
 // Region is the ground of its flights, with its weather; read once for all tests.
 func Region(tb testing.TB) *region.Region {
 	tb.Helper()
-	g, err := read()
+	g, err := Read()
 	if err != nil {
 		tb.Fatal(err)
 	}
