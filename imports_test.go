@@ -26,6 +26,7 @@ var mayImport = map[string][]string{
 	"why":                      {"book", "circuit", "run"},
 	"scenario":                 {"book", "run"},
 	"ledger":                   {"book", "circuit", "run", "span"},
+	"known":                    {"book", "circuit", "run", "span", "ledger"},
 	"crew":                     {"book", "circuit", "flight", "run", "span", "ledger"},
 	"crew/follow":              {"book", "circuit", "run", "ledger", "crew", "costs", "region"},
 	"rescue":                   {"book", "circuit", "run", "ledger", "span", "crew"},

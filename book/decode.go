@@ -1,6 +1,10 @@
 package book
 
-import "github.com/hashicorp/hcl/v2/hclsyntax"
+import (
+	"slices"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
 
 // decode makes the item of a declaration and puts it into the build.
 func (b *builder) decode(d *declaration) {
@@ -177,7 +181,25 @@ func (n node) control(d *declaration) *Control {
 func (n node) function(d *declaration) *Function {
 	return &Function{
 		Head: n.head(d.id), Works: n.yesNo("works"), Wanted: n.yesNo("wanted"), Severity: n.oneOf("severity", Severities),
+		SeverityIfHidden: n.oneOf("severity_if_hidden", Severities), Noticed: n.noticed(d.id),
 	}
+}
+
+// noticed reads how a loss is noticed. Who writes that it is must say by which
+// sense, and where that is from.
+func (n node) noticed(id string) *Noticed {
+	given := slices.ContainsFunc([]string{"noticed_at_once", "noticed_when", "noticed_by", "noticed_source"}, func(a string) bool { return n.attr(a) != nil })
+	if !given {
+		return nil
+	}
+	s := &Noticed{AtOnce: n.truth("noticed_at_once"), When: n.yesNo("noticed_when"), By: n.oneOf("noticed_by", Senses), Source: n.text("noticed_source")}
+	switch {
+	case s.AtOnce == (n.attr("noticed_when") != nil):
+		n.l.add(noticedHow(n.at, id))
+	case s.By == "" || s.Source == "":
+		n.l.add(noticedBare(n.at, id))
+	}
+	return s
 }
 
 func (n node) alert(d *declaration) *Alert {
@@ -186,7 +208,19 @@ func (n node) alert(d *declaration) *Alert {
 		When: n.yesNo("when"), TrueWhen: n.yesNo("true_when"), GivenBy: n.yesNo("given_by"),
 		QuietIn: n.ids("quiet_in", "phase"), RepeatsS: n.seconds("repeats_s"), Until: n.yesNo("until"),
 		Tells: n.ids("tells", "function"), Procedure: n.id("procedure", "procedure"),
+		ClaimsDown: n.claimsDown(),
 	}
+}
+
+// claimsDown reads what an alert takes for down. Only what is yes or no can be.
+func (n node) claimsDown() []FailureRef {
+	list := n.failures("claims_down", "unit", "function", "signal")
+	for _, r := range list {
+		if s := n.b.symbol(r.Unit); s != nil && (s.typ == Number || s.typ == Word) {
+			n.l.add(claimsNumber(r.Range, r.Unit))
+		}
+	}
+	return list
 }
 
 func (n node) indication(d *declaration) *Indication {

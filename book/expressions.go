@@ -22,6 +22,9 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 	case *Function:
 		see("works", x.Works)
 		see("wanted", x.Wanted)
+		if x.Noticed != nil {
+			see("noticed_when", x.Noticed.When)
+		}
 	case *Alert:
 		see("when", x.When)
 		see("true_when", x.TrueWhen)

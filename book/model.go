@@ -146,7 +146,21 @@ type Function struct {
 	Works    *Expr
 	Wanted   *Expr // nil: always
 	Severity string
+
+	SeverityIfHidden string // where a loss that nobody knows of is graded otherwise; "" as Severity
+	Noticed          *Noticed
 }
+
+// Noticed is how people notice a loss that no alert tells: nil, they do not.
+type Noticed struct {
+	AtOnce bool
+	When   *Expr  // yes/no; nil where AtOnce
+	By     string // one of Senses
+	Source string
+}
+
+// Senses by which a loss is noticed.
+var Senses = []string{"seen", "heard", "felt", "tried"}
 
 // Severities of a lost function, least first (14 CFR 25.4(b) and the class below it).
 var Severities = []string{"minor", "major", "hazardous", "catastrophic"}
@@ -164,6 +178,8 @@ type Alert struct {
 	Until     *Expr    // nil: until When ends
 	Tells     []string // function ids
 	Procedure string   // procedure id, "" for none
+
+	ClaimsDown []FailureRef // what must be down for it to be true beside its condition: units, functions, signals, faults
 }
 
 // Levels of an alert, highest first (14 CFR 25.1322).

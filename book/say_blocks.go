@@ -248,3 +248,17 @@ func waitsForWhat(at Range, nothing bool) Diagnostic {
 	}
 	return problem("contradiction", at, "Both in and when are given", "Steps are left either for a phase or until something is seen to be so.")
 }
+
+func noticedHow(at Range, id string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("How the loss of %q is noticed is not said in one way", id),
+		"Give either noticed_at_once = true or noticed_when = a condition that then becomes true.")
+}
+
+func noticedBare(at Range, id string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("By which sense the loss of %q is noticed, or where that is from, is missing", id),
+		`Give noticed_by ("seen", "heard", "felt" or "tried") and noticed_source.`)
+}
+
+func claimsNumber(at Range, id string) Diagnostic {
+	return problem("wrong-value", at, fmt.Sprintf("%q is not a yes/no, so it cannot be down", id), "Name a unit, a function, a yes/no signal, or a fault of a unit.")
+}

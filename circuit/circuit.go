@@ -39,6 +39,7 @@ const (
 	Means    Aspect = "means"     // indication
 	Wrong    Aspect = "wrong"     // indication
 	Flyable  Aspect = "flyable"   // aircraft
+	Noticed  Aspect = "noticed"   // function: what its loss is noticed by can be seen, and is so
 )
 
 // Value names a value that can be asked for: an item and an aspect of it.
@@ -57,6 +58,7 @@ func (v Value) String() string {
 // Circuit is a compiled build.
 type Circuit struct {
 	Build *book.Build
+	holds []string // items that can be held
 
 	ops   []op
 	args  []Node // operand pool

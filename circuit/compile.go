@@ -9,9 +9,16 @@ import (
 // Compile turns a build into a circuit. The acts of the flight (nil for none)
 // are part of it, as are the expressions to watch, which change nothing.
 // It fails only on a build that book.Load would have refused.
-func Compile(b *book.Build, f *book.Flight, watch ...*book.Expr) (c *Circuit, err error) {
+func Compile(b *book.Build, f *book.Flight, watch ...*book.Expr) (*Circuit, error) {
+	return CompileHolding(nil, b, f, watch...)
+}
+
+// CompileHolding is Compile with units, functions and yes/no signals, named by
+// their ids, that can be held at a value of one's own: HeldYes and HeldNo are ways
+// in which each then fails.
+func CompileHolding(items []string, b *book.Build, f *book.Flight, watch ...*book.Expr) (c *Circuit, err error) {
 	k := &compiler{
-		Circuit: &Circuit{Build: b, index: map[Value]Node{}, names: map[Node]Value{}, wayOf: map[book.FailureRef]int{}, controlOf: map[string]int{}},
+		Circuit: &Circuit{Build: b, holds: items, index: map[Value]Node{}, names: map[Node]Value{}, wayOf: map[book.FailureRef]int{}, controlOf: map[string]int{}},
 		open:    map[string]bool{}, shared: map[string]Node{},
 	}
 	defer func() {
@@ -42,7 +49,7 @@ func (c *Circuit) Watching(f *book.Flight, more ...*book.Expr) (*Circuit, error)
 	for _, w := range c.watch {
 		all = append(all, w.expr)
 	}
-	return Compile(c.Build, f, append(all, more...)...)
+	return CompileHolding(c.holds, c.Build, f, append(all, more...)...)
 }
 
 // refusal carries a compile error up through the recursion.
@@ -141,6 +148,7 @@ func (k *compiler) build() {
 		k.name(Value{f.ID, Main}, k.ref(f.ID))
 		k.item = f.ID
 		k.name(Value{f.ID, Wanted}, k.orYes(f.Wanted))
+		k.noticed(f)
 	}
 	for _, a := range b.Alerts {
 		k.ref(a.ID)
@@ -177,6 +185,10 @@ func (k *compiler) inputs() {
 		k.controls = append(k.controls, control{c.ID, n, k.word(c.Initial)})
 		k.controlOf[c.ID] = i
 		k.name(Value{c.ID, Main}, n)
+	}
+	for _, id := range k.holds {
+		k.way(book.FailureRef{Unit: id, Fault: HeldYes})
+		k.way(book.FailureRef{Unit: id, Fault: HeldNo})
 	}
 	k.item = ""
 	k.phaseNode = k.add(op{code: cPhase, kind: book.Number})
@@ -245,11 +257,27 @@ func (k *compiler) ref(id string) Node {
 	k.open[id] = true
 	outer := k.item
 	k.item = id
-	n := k.define(id)
+	n := k.held(id, k.define(id))
 	k.item = outer
 	delete(k.open, id)
 	k.shared["item "+id] = n
 	return n
+}
+
+// The ways in which what can be held is held.
+const (
+	HeldYes = "held yes"
+	HeldNo  = "held no"
+)
+
+// held puts an item that can be held behind its two ways.
+func (k *compiler) held(id string, n Node) Node {
+	yes, ok := k.wayOf[book.FailureRef{Unit: id, Fault: HeldYes}]
+	if !ok {
+		return n
+	}
+	free := k.add(op{code: cAnd, kind: book.YesNo}, n, k.not(k.wayNode[k.wayOf[book.FailureRef{Unit: id, Fault: HeldNo}]]))
+	return k.add(op{code: cOr, kind: book.YesNo}, free, k.wayNode[yes])
 }
 
 func (k *compiler) define(id string) Node {
@@ -297,6 +325,18 @@ func (k *compiler) signal(s *book.Signal) Node {
 		initial = 1
 	}
 	return k.memory(op{code: cLatch, kind: book.YesNo, num: initial, where: s.Range}, s.Set, s.Reset)
+}
+
+// noticed compiles what a loss is noticed by. An indication counts while it is lit.
+func (k *compiler) noticed(f *book.Function) {
+	if f.Noticed == nil || f.Noticed.When == nil {
+		return
+	}
+	n := k.expr(f.Noticed.When)
+	if lit := k.Build.SeenWhen(f.Noticed.When); lit != nil {
+		n = k.add(op{code: cAnd, kind: book.YesNo, where: f.Noticed.When.Range}, n, k.expr(lit))
+	}
+	k.name(Value{f.ID, Noticed}, n)
 }
 
 func (k *compiler) orYes(e *book.Expr) Node {

@@ -6,7 +6,7 @@ package circuit
 // to an end goes on. Nodes have numbers of their own.
 func (c *Circuit) Narrowed(keep []bool) *Circuit {
 	x := &narrowing{whole: c, to: make([]Node, len(c.ops)), Circuit: &Circuit{
-		Build: c.Build, words: c.words, index: map[Value]Node{}, names: map[Node]Value{}, ways: c.ways, wayOf: c.wayOf, controlOf: c.controlOf,
+		Build: c.Build, holds: c.holds, words: c.words, index: map[Value]Node{}, names: map[Node]Value{}, ways: c.ways, wayOf: c.wayOf, controlOf: c.controlOf,
 	}}
 	x.choose(keep)
 	x.copyNodes()
@@ -111,4 +111,30 @@ func (k *Course) Narrowed(keep []bool) *Course {
 		return NewLiveCourse(c, k.reals, k.knots, k.step)
 	}
 	return NewCourse(c, k.reals, k.knots, k.step)
+}
+
+// Under marks nodes and all that they hang on, with whatever moves a control, the
+// phase or a failure.
+func (c *Circuit) Under(nodes []Node) []bool {
+	marked := make([]bool, len(c.ops))
+	open := append([]Node{c.phaseNode}, nodes...)
+	for _, a := range c.acts {
+		open = append(open, a.when)
+	}
+	for _, p := range c.phases {
+		open = append(open, p.begins, p.node)
+	}
+	for _, r := range c.resets {
+		open = append(open, r.when)
+	}
+	for len(open) > 0 {
+		n := open[len(open)-1]
+		open = open[:len(open)-1]
+		if n == None || marked[n] {
+			continue
+		}
+		marked[n] = true
+		open = append(open, c.operands(n)...)
+	}
+	return marked
 }

@@ -27,6 +27,8 @@ type Ledger struct {
 	False  []Announcement // those of them, or parts of them, that are false
 	Held   []Announcement // alerts held back by a phase
 	Kept   []Kept         // functions that one might think lost, and that still work
+
+	Concluded []Conclusion // functions that what is told takes away, and that still work; see package known
 }
 
 // Class is how a loss is told.
@@ -51,6 +53,7 @@ type Loss struct {
 	Class    Class
 	Mattered bool // it was wanted during some span
 	Spans    []LossSpan
+	Known    Word // of its heaviest span; "" where that was not worked out
 }
 
 // LossSpan is one stretch of a loss.
@@ -68,6 +71,8 @@ type LossSpan struct {
 	Lies     []*book.Indication // covering indications that were wrong in the span, whatever the class
 	Shown    *book.Indication   // where any lies: the covering indication that first shows the loss all the same; nil if none does
 	ShownAt  book.Time          // when it does
+
+	Known Known // see package known; the zero value where that was not worked out
 }
 
 // Reading is an indication that misleads or is dark.

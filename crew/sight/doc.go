@@ -42,7 +42,7 @@ type Question struct {
 // known for which: called_by is then yes while the alert is given.
 func Of(b *book.Build, e *book.Expr, caller string) *Question {
 	q := &Question{Asks: filled(e, caller)}
-	q.known = known(b, q.Asks)
+	q.known = b.SeenWhen(q.Asks)
 	return q
 }
 
@@ -96,7 +96,10 @@ func filled(e *book.Expr, caller string) *book.Expr {
 	case e.Op == book.OpCalledBy && caller == "":
 		n.Op = book.OpRef
 	case e.Op == book.OpCalledBy:
-		n = *yesNo(e, e.ID == caller)
+		n = book.Expr{Op: book.OpYesNo, Type: book.YesNo, Range: e.Range}
+		if e.ID == caller {
+			n.Num = 1
+		}
 	}
 	n.Args = nil
 	for _, a := range e.Args {

@@ -1,0 +1,154 @@
+package known
+
+import (
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
+	"knockon/run"
+	"knockon/span"
+)
+
+// chains finds the shortest way from what is claimed to what follows from it.
+type chains struct {
+	build       *book.Build
+	told, there *run.Record
+	ends        map[string]holding // what is held, by item: the first of each
+	order       []string           // its ids, in the order of the book
+	moved       map[string]book.Time
+}
+
+func newChains(l *ledger.Ledger, told *run.Record, list []holding) *chains {
+	x := &chains{build: l.Here.Course.Build, told: told, there: l.There, ends: map[string]holding{}, moved: map[string]book.Time{}}
+	for _, h := range list {
+		if _, ok := x.ends[h.ref.Unit]; !ok {
+			x.ends[h.ref.Unit] = h
+		}
+	}
+	for _, id := range itemsInOrder(x.build) {
+		if _, ok := x.ends[id]; ok {
+			x.order = append(x.order, id)
+		}
+	}
+	return x
+}
+
+// itemsInOrder lists what a claim can be about, in the order of the book.
+func itemsInOrder(b *book.Build) (ids []string) {
+	ids = append(ids, book.IDs(b.Units)...)
+	ids = append(ids, book.IDs(b.Signals)...)
+	return append(ids, book.IDs(b.Functions)...)
+}
+
+// back gives from what a function follows that does not work in the told run at a
+// moment; ok is false where no way is found.
+func (x *chains) back(f string, at book.Time) (h holding, steps int, ok bool) {
+	far := x.distances(f, at)
+	for _, id := range x.order {
+		end := x.ends[id]
+		if d, reached := far[id]; reached && end.From <= at && (!ok || d < steps) {
+			h, steps, ok = end, d, true
+		}
+	}
+	return h, steps, ok
+}
+
+// distances gives how many items with a title lie on the way from each item to a
+// function, both included: a search in which an item without a title costs nothing.
+func (x *chains) distances(f string, at book.Time) map[string]int {
+	far := map[string]int{f: x.cost(f)}
+	rings := [][]string{{f}}
+	for d := 0; d < len(rings); d++ {
+		for i := 0; i < len(rings[d]); i++ {
+			id := rings[d][i]
+			for _, next := range x.reads(id) {
+				if _, seen := far[next]; seen || !x.passes(next, at) {
+					continue
+				}
+				far[next] = far[id] + x.cost(next)
+				for len(rings) <= d+x.cost(next) {
+					rings = append(rings, nil)
+				}
+				rings[d+x.cost(next)] = append(rings[d+x.cost(next)], next)
+			}
+		}
+	}
+	return far
+}
+
+func (x *chains) cost(id string) int {
+	if item, ok := x.build.Item(id); ok && item.Named().Title != "" && item.Named().Title != id {
+		return 1
+	}
+	return 0
+}
+
+// passes says that an item may lie on a way: it is held, or it is not as it is there
+// by a moment.
+func (x *chains) passes(id string, at book.Time) bool {
+	if h, ok := x.ends[id]; ok && h.From <= at {
+		return true
+	}
+	return x.differs(id) <= at
+}
+
+// differs gives when an item is first not what it is there.
+func (x *chains) differs(id string) book.Time {
+	if t, ok := x.moved[id]; ok {
+		return t
+	}
+	x.moved[id] = x.firstApart(id)
+	return x.moved[id]
+}
+
+func (x *chains) firstApart(id string) book.Time {
+	v := circuit.Value{Item: id}
+	a, ok := x.told.Circuit().Node(v)
+	b, _ := x.there.Circuit().Node(v)
+	switch {
+	case !ok:
+		return book.Never
+	case x.told.Circuit().Type(a) == book.YesNo:
+		is, was := span.Lasting(x.told.Spans(a)), span.Lasting(x.there.Spans(b))
+		if apart := is.Minus(was).Or(was.Minus(is)); len(apart) > 0 {
+			return apart[0].From
+		}
+		return book.Never
+	}
+	for _, t := range x.told.Instants() {
+		if p, q := x.told.At(a, t), x.there.At(b, t); p != q && x.text(x.told, a, p) != x.text(x.there, b, q) {
+			return t
+		}
+	}
+	return book.Never
+}
+
+// text makes words of two circuits comparable.
+func (x *chains) text(r *run.Record, n circuit.Node, v float64) string { return r.Circuit().Text(n, v) }
+
+// reads lists the units, signals and functions that an item reads, each once.
+func (x *chains) reads(id string) (ids []string) {
+	item, _ := x.build.Item(id)
+	for _, e := range texts(item) {
+		e.Walk(func(e *book.Expr) {
+			if (e.Op == book.OpRef || e.Op == book.OpFailed || e.Op == book.OpFault) && !slices.Contains(ids, e.ID) {
+				ids = append(ids, e.ID)
+			}
+		})
+	}
+	return slices.DeleteFunc(ids, func(id string) bool { item, _ := x.build.Item(id); return texts(item) == nil })
+}
+
+// texts lists what an item that can pass a loss on is worked out from.
+func texts(item book.Item) []*book.Expr {
+	switch it := item.(type) {
+	case *book.Unit:
+		return []*book.Expr{it.Needs}
+	case *book.Signal:
+		return []*book.Expr{it.Value, it.Set, it.Reset}
+	case *book.Function:
+		return []*book.Expr{it.Works}
+	}
+	return nil
+}

@@ -1,0 +1,109 @@
+package known
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
+	"knockon/run"
+	"knockon/span"
+)
+
+// voices is what the alerts of a build claim, and the items among that; worked out
+// once for a course.
+type voices struct {
+	claims map[*book.Alert][]claim
+	items  []string
+}
+
+type voicesKey struct{}
+
+func voicesOf(c *run.Course) *voices {
+	return c.Once(voicesKey{}, func() any { return hear(c.Build) }).(*voices)
+}
+
+func hear(b *book.Build) *voices {
+	v := &voices{claims: map[*book.Alert][]claim{}}
+	for _, a := range b.Alerts {
+		v.claims[a] = claimsOf(b, a)
+		for _, c := range v.claims[a] {
+			if !c.way && !slices.Contains(v.items, c.ref.Unit) {
+				v.items = append(v.items, c.ref.Unit)
+			}
+		}
+	}
+	return v
+}
+
+// holding is a claim that is held so for a while.
+type holding struct {
+	claim
+	circuit.Span
+	alert *book.Alert // the first to claim it
+}
+
+// holdings lists all that is claimed in a pair of runs, by when it is, then in the
+// order of the book.
+func holdings(l *ledger.Ledger, v *voices) (list []holding) {
+	made := map[claim]span.Set{}
+	for _, a := range l.Here.Course.Build.Alerts {
+		right := ledger.Claiming(l.Here, l.There, a)
+		for _, c := range v.claims[a] {
+			for _, s := range held(l, c, right) {
+				list = append(list, holding{c, s, a})
+				made[c] = made[c].Or(span.Set{s})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b holding) int { return cmp.Compare(a.From, b.From) })
+	return list
+}
+
+// held gives when a claim is held: from each moment at which it is made while it is
+// so, for as long as it is so here and not there.
+func held(l *ledger.Ledger, c claim, right span.Set) (s span.Set) {
+	if len(right) == 0 {
+		return nil
+	}
+	value, yes := c.value()
+	so := at(l.Here, value, yes)
+	for _, p := range so {
+		if made := right.Within(p); len(made) > 0 {
+			s = append(s, circuit.Span{From: made[0].From, To: p.To})
+		}
+	}
+	return s.Minus(at(l.There, value, yes))
+}
+
+// at gives when a value of a run is as asked for.
+func at(r *run.Record, v circuit.Value, yes bool) span.Set {
+	n, ok := r.Circuit().Node(v)
+	if !ok {
+		return nil
+	}
+	is := span.Lasting(r.Spans(n))
+	if yes {
+		return is
+	}
+	return span.Set{{From: r.Instants()[0], To: r.End}}.Minus(is)
+}
+
+// told flies the told run; nil where nothing is held.
+func told(ctx context.Context, l *ledger.Ledger, v *voices, list []holding) (*run.Record, error) {
+	if len(list) == 0 {
+		return nil, nil
+	}
+	var puts []run.Put
+	for _, h := range list {
+		way := h.put()
+		x := run.Put{Way: &way, From: h.From, To: h.To}
+		if h.To >= l.Here.End {
+			x.To = book.Never
+		}
+		puts = append(puts, x)
+	}
+	return l.Here.Course.Told(ctx, l.Here, v.items, puts)
+}

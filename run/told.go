@@ -1,0 +1,83 @@
+package run
+
+import (
+	"context"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight"
+)
+
+// What the circuit of Told is kept under, and where it lies on the flight.
+type (
+	toldKey struct{}
+	laidKey struct{}
+)
+
+// Told is the run without failures along the flight of another, in which some of
+// what its crew are told is held so: each put is a way of failing, or a way in
+// which one of the items is held (circuit.HeldYes, circuit.HeldNo). Items must be
+// the same on every call for a course. docs/meaning.md, section 5a.
+func (c *Course) Told(ctx context.Context, here *Record, items []string, puts []Put) (*Record, error) {
+	held, err := c.holding(items)
+	if err != nil {
+		return nil, err
+	}
+	k := c.besides(here)
+	path := k.Path
+	k = k.along(path, c.laidOut(held, path))
+	k.circuit, k.clock = held, c
+	p, err := k.prepare(ctx, here.Scenario.Healthy())
+	if err != nil {
+		return nil, err
+	}
+	for _, x := range puts {
+		if err := p.put(x); err != nil {
+			return nil, err
+		}
+	}
+	p.timed = append(p.timed[:0:0], p.queue...)
+	return p.flyTo(ctx, path.End())
+}
+
+// laidOut puts the circuit with items that can be held on a path; once for a course
+// on that of the flight with nothing failed, which most runs keep to.
+func (c *Course) laidOut(held *circuit.Circuit, path flight.Path) *circuit.Course {
+	lay := func() any { return circuit.NewCourse(held, path, path.Knots(), c.step) }
+	if path != c.Path {
+		return lay().(*circuit.Course)
+	}
+	return c.Once(laidKey{}, lay).(*circuit.Course)
+}
+
+// holding is the circuit with items that can be held, compiled once for a course:
+// of units, signals and functions alone, since nobody asks what is said there.
+func (c *Course) holding(items []string) (*circuit.Circuit, error) {
+	type made struct {
+		circuit *circuit.Circuit
+		err     error
+	}
+	got := c.Once(toldKey{}, func() any {
+		held, err := circuit.CompileHolding(items, c.Build, c.Flight)
+		if err == nil {
+			held = held.Narrowed(worked(held))
+		}
+		return made{held, err}
+	}).(made)
+	return got.circuit, got.err
+}
+
+// worked marks the nodes of what works or not, with all that they hang on.
+func worked(c *circuit.Circuit) []bool {
+	var ids []string
+	ids = append(ids, book.IDs(c.Build.Units)...)
+	ids = append(ids, book.IDs(c.Build.Signals)...)
+	ids = append(ids, book.IDs(c.Build.Functions)...)
+	var nodes []circuit.Node
+	for _, id := range ids {
+		if n, ok := c.Node(circuit.Value{Item: id}); ok {
+			nodes = append(nodes, n)
+		}
+	}
+	return c.Under(nodes)
+}
