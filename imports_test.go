@@ -51,6 +51,7 @@ var mayImport = map[string][]string{
 	"internal/corvane/islands": {"demo", "airfield", "region"},
 	"internal/browser":         {},
 	"internal/booktest":        {"book"},
+	"internal/smallbook":       {"book", "run"},
 	"internal/checks":          {"book"},
 	"internal/figuretest":      {"figure"},
 	"internal/tree":            {"ways"},

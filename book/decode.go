@@ -192,7 +192,12 @@ func (n node) noticed(id string) *Noticed {
 	if !given {
 		return nil
 	}
-	s := &Noticed{AtOnce: n.truth("noticed_at_once"), When: n.yesNo("noticed_when"), By: n.oneOf("noticed_by", Senses), Source: n.text("noticed_source")}
+	s := &Noticed{AtOnce: n.truth("noticed_at_once"), When: n.look("noticed_when"), By: n.oneOf("noticed_by", Senses), Source: n.text("noticed_source")}
+	s.When.Walk(func(e *Expr) {
+		if e.Op == OpCalledBy {
+			n.l.add(onlyInSteps(e.Range, "called_by"))
+		}
+	})
 	switch {
 	case s.AtOnce == (n.attr("noticed_when") != nil):
 		n.l.add(noticedHow(n.at, id))

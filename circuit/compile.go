@@ -148,7 +148,6 @@ func (k *compiler) build() {
 		k.name(Value{f.ID, Main}, k.ref(f.ID))
 		k.item = f.ID
 		k.name(Value{f.ID, Wanted}, k.orYes(f.Wanted))
-		k.noticed(f)
 	}
 	for _, a := range b.Alerts {
 		k.ref(a.ID)
@@ -156,6 +155,9 @@ func (k *compiler) build() {
 	}
 	for _, i := range b.Indications {
 		k.indication(i)
+	}
+	for _, f := range b.Functions {
+		k.noticed(f)
 	}
 	if a := b.Aircraft; a != nil && a.Flyable != nil {
 		k.item = a.ID
@@ -332,6 +334,7 @@ func (k *compiler) noticed(f *book.Function) {
 	if f.Noticed == nil || f.Noticed.When == nil {
 		return
 	}
+	k.item = f.ID
 	n := k.expr(f.Noticed.When)
 	if lit := k.Build.SeenWhen(f.Noticed.When); lit != nil {
 		n = k.add(op{code: cAnd, kind: book.YesNo, where: f.Noticed.When.Range}, n, k.expr(lit))

@@ -1,0 +1,258 @@
+package known_test
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"knockon/internal/smallbook"
+	"knockon/known"
+	"knockon/ledger"
+)
+
+// judged gives the words of all losses of a small book, a line for each stretch.
+func judged(t testing.TB, text, fails string) (*ledger.Ledger, string) {
+	t.Helper()
+	l, err := ledger.Answer(context.Background(), smallbook.Course(t, text), smallbook.Failing(t, fails))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := known.Judge(context.Background(), l); err != nil {
+		t.Fatal(err)
+	}
+	var s strings.Builder
+	for _, x := range l.Losses {
+		for _, p := range x.Spans {
+			fmt.Fprintf(&s, "%s %g-%s %s\n", x.Function.ID, p.From.Seconds(), end(p), said(p.Known))
+		}
+		if len(x.Spans) > 1 {
+			fmt.Fprintf(&s, "%s in all %s\n", x.Function.ID, x.Known)
+		}
+	}
+	for _, c := range l.Concluded {
+		fmt.Fprintf(&s, "concluded %s %g-%g\n", c.Function.ID, c.Spans[0].From.Seconds(), c.Spans[0].To.Seconds())
+	}
+	return l, s.String()
+}
+
+func end(p ledger.LossSpan) string {
+	if p.ToEnd {
+		return "end"
+	}
+	return fmt.Sprintf("%g", p.To.Seconds())
+}
+
+func said(k ledger.Known) string {
+	text := string(k.Word)
+	if k.Word == ledger.Late {
+		text += fmt.Sprintf(" by %g", k.LateBy.Seconds())
+	}
+	if len(k.Also) > 0 {
+		text += fmt.Sprint(" also ", k.Also)
+	}
+	if f := k.Follows; f != nil {
+		text += fmt.Sprintf(", from %s by %s at %g, %d steps", f.From, f.Alert.ID, f.At.Seconds(), f.Steps)
+		if f.Distant {
+			text += ", distant"
+		}
+	}
+	if n := k.Noticed; n != nil {
+		text += fmt.Sprintf(", %s at %g", n.By, n.At.Seconds())
+	}
+	return text
+}
+
+type rule struct{ name, text, fails, want string }
+
+func check(t *testing.T, rules []rule) {
+	t.Helper()
+	for _, r := range rules {
+		t.Run(r.name, func(t *testing.T) {
+			_, got := judged(t, r.text, r.fails)
+			want := strings.ReplaceAll(strings.TrimLeft(r.want, "\n"), "\t", "")
+			if cmp.Or(strings.TrimSpace(got), "-") != cmp.Or(strings.TrimSpace(want), "-") {
+				t.Errorf("got:\n%swant:\n%s", got, want)
+			}
+		})
+	}
+}
+
+const plant = `
+unit "pump" { title = "Pump" }
+unit "line" {
+  title = "Line"
+  needs = pump
+}
+signal "flow" { value = line }
+`
+
+func alert(id, when, more string) string {
+	return fmt.Sprintf("\nalert %q {\n  level = \"caution\"\n  message = %q\n  when = %s\n  %s\n}\n", id, strings.ToUpper(id), when, more)
+}
+
+const brakes = `function "brakes" {
+  title = "Brakes"
+  works = flow
+}
+`
+
+func TestJudge_Follows(t *testing.T) {
+	check(t, []rule{
+		{"nothing is claimed: hidden", plant + brakes, "pump@120", `
+			brakes 120-end hidden`},
+		{"told is told, and follows as well", plant + brakes + alert("low", "!pump", "tells = [brakes]"), "pump@120", `
+			brakes 120-end told also [follows], from pump by low at 120, 3 steps, distant`},
+		{"from the pump in three steps with a title: pump, line, brakes", plant + brakes + alert("low", "!pump", ""), "pump@120", `
+			brakes 120-end follows, from pump by low at 120, 3 steps, distant`},
+		{"from the line in two", plant + brakes + alert("low", "!line", ""), "pump@120", `
+			brakes 120-end follows, from line by low at 120, 2 steps`},
+		{"claims run down, never up: that the line is dry does not take away what hangs on the pump alone",
+			plant + brakes + `
+			function "pump_use" { works = pump }` + alert("low", "!line", ""), "pump@120", `
+			brakes 120-end follows, from line by low at 120, 2 steps
+			pump_use 120-end hidden`},
+		{"what an alert takes for down beside its condition", plant + brakes + `
+			unit "eye" {}` + alert("low", "!eye", "claims_down = [pump]"), "pump@120 eye@125", `
+			brakes 120-end follows, from pump by low at 125, 3 steps, distant`},
+		{"what it takes for down, and is not, is not held", plant + brakes + `
+			unit "eye" {}` + alert("low", "!eye", "claims_down = [pump]"), "eye@125", ``},
+		{"of an or the disjunction, and nothing inside it", plant + brakes + `
+			unit "other" {}` + alert("low", "!pump || !other", ""), "pump@120", `
+			brakes 120-end hidden`},
+		{"of an or through a signal that is read elsewhere", plant + `
+			unit "other" {}
+			signal "either" { value = !pump || !other }
+			function "brakes" {
+			  title = "Brakes"
+			  works = !either
+			}` + alert("low", "either", ""), "pump@120", `
+			brakes 120-end follows, from either by low at 120, 1 steps`},
+		{"both operands of an and", plant + brakes + `
+			unit "other" {}` + alert("low", "!pump && other", ""), "pump@120", `
+			brakes 120-end follows, from pump by low at 120, 3 steps, distant`},
+		{"the failure itself, and not only that it does not work", `
+			unit "pump" { title = "Pump" }
+			function "spare" {
+			  title = "Spare"
+			  works = !failed(pump)
+			}` + alert("low", "failed(pump)", ""), "pump@120", `
+			spare 120-end follows, from pump by low at 120, 2 steps`},
+		{"held so for as long as it is so, whatever becomes of the alert", plant + brakes + alert("low", "!pump && pulse(!pump, 5)", ""), "pump@120+60", `
+			brakes 120-180 follows, from pump by low at 120, 3 steps, distant`},
+		{"an alert that is false claims nothing", plant + brakes + alert("low", "!pump", "true_when = false"), "pump@120", `
+			brakes 120-end hidden`},
+		{"nor one that is given for less than half a second", plant + brakes + alert("low", "pulse(!pump, 0.4)", ""), "pump@120", `
+			brakes 120-end hidden`},
+		{"by true_when, where it has one", plant + brakes + `
+			unit "eye" {}` + alert("low", "!eye", "true_when = !line"), "pump@120 eye@120", `
+			brakes 120-end follows, from line by low at 120, 2 steps`},
+		{"later than ten seconds it is late", plant + brakes + alert("low", "held(!pump, 15)", ""), "pump@120", `
+			brakes 120-end late by 15, from pump by low at 135, 3 steps, distant`},
+		{"in time, counted from when it is wanted", plant + `
+			function "brakes" {
+			  title  = "Brakes"
+			  works  = line
+			  wanted = landing
+			}` + alert("low", "held(!pump, 15)", ""), "pump@120", `
+			brakes 120-end follows, from pump by low at 135, 3 steps, distant`},
+		{"through a memory: when the latch of the told run is set", `
+			unit "pump" { title = "Pump" }
+			signal "dry" {
+			  title = "Dry"
+			  set   = held(!pump, 100)
+			  reset = false
+			}
+			function "brakes" {
+			  title = "Brakes"
+			  works = !dry
+			}` + alert("low", "!pump", ""), "pump@120", `
+			brakes 220-end follows, from pump by low at 220, 3 steps, distant`},
+		{"a false conclusion: it works here by what is claimed being not all", `
+			unit "pump" { title = "Pump" }
+			control "valve" {
+			  positions = ["shut", "open"]
+			  initial   = "shut"
+			}
+			function "brakes" { works = pump || valve == "open" }` + alert("low", "!pump", ""), "pump@120 valve=open@120", `
+			concluded brakes 120-400`},
+		{"what is inoperative tells nothing new", plant + `
+			unit "spare" {}
+			function "brakes" {
+			  title = "Brakes"
+			  works = line || spare
+			}` + alert("low", "!pump", ""), "/pump spare@120", `
+			brakes 120-end hidden`},
+	})
+}
+
+const brakesNoticed = `
+function "brakes" {
+  title = "Brakes"
+  works = flow
+  %s
+  noticed_by     = "felt"
+  noticed_source = "common practice"
+}
+`
+
+func TestJudge_Noticed(t *testing.T) {
+	lamp := "\nindication \"lamp\" {\n  shows = pump\n  lit_by = power\n}\nunit \"power\" {}\n"
+	check(t, []rule{
+		{"at once", plant + fmt.Sprintf(brakesNoticed, "noticed_at_once = true"), "pump@120", `
+			brakes 120-end noticed at once, felt at 120`},
+		{"when used, after two seconds of it", plant + fmt.Sprintf(brakesNoticed, "noticed_when = landing && !flow"), "pump@120", `
+			brakes 120-end found when used, felt at 302`},
+		{"within ten seconds of its beginning it is at once", plant + fmt.Sprintf(brakesNoticed, "noticed_when = cruise && !flow"), "pump@193", `
+			brakes 193-end noticed at once, felt at 202`},
+		{"what is so there too is no sign", plant + fmt.Sprintf(brakesNoticed, "noticed_when = landing"), "pump@120", `
+			brakes 120-end hidden`},
+		{"for less than two seconds it is not noticed", plant + fmt.Sprintf(brakesNoticed, "noticed_when = pulse(!flow, 1.9)"), "pump@120", `
+			brakes 120-end hidden`},
+		{"a dark lamp is no sign", plant + lamp + fmt.Sprintf(brakesNoticed, "noticed_when = !lamp"), "pump@120 power@120", `
+			brakes 120-end hidden`},
+		{"a lit one is", plant + lamp + fmt.Sprintf(brakesNoticed, "noticed_when = !lamp"), "pump@120", `
+			brakes 120-end noticed at once, felt at 122`},
+		{"late before found when used", plant + fmt.Sprintf(brakesNoticed, "noticed_when = landing && !flow") + alert("low", "held(!pump, 15)", "tells = [brakes]"), "pump@120", `
+			brakes 120-end late by 15 also [found when used], from pump by low at 135, 3 steps, distant, felt at 302`},
+	})
+}
+
+func TestJudge_Denied(t *testing.T) {
+	lying := "\nindication \"lamp\" {\n  shows = true\n  means = flow\n  tells = [brakes]\n}\n"
+	check(t, []rule{
+		{"a lamp that says the contrary", plant + brakes + lying, "pump@120", `
+			brakes 120-end denied`},
+		{"told first, it is told", plant + brakes + lying + alert("low", "!pump", "tells = [brakes]"), "pump@120", `
+			brakes 120-end told also [follows], from pump by low at 120, 3 steps, distant`},
+		{"told after the lamp has lied for more than two seconds", plant + brakes + lying + alert("low", "held(!pump, 13)", "tells = [brakes]"), "pump@120", `
+			brakes 120-end denied also [late], from pump by low at 133, 3 steps, distant`},
+		{"while nobody wants it no lamp denies it", plant + lying + `
+			function "brakes" {
+			  works  = flow
+			  wanted = ground
+			}`, "pump@120", `
+			brakes 120-end hidden`},
+		{"it follows at once, and is denied all the same", plant + brakes + lying + alert("low", "!pump", ""), "pump@120", `
+			brakes 120-end denied also [follows], from pump by low at 120, 3 steps, distant`},
+	})
+}
+
+func TestJudge_TheRowHasTheWordOfItsHeaviestSpan(t *testing.T) {
+	check(t, []rule{
+		{"hidden before told", plant + brakes + alert("low", "!pump && ground", "tells = [brakes]"), "pump@20+20 pump@120+20", `
+			brakes 20-40 told also [follows], from pump by low at 20, 3 steps, distant
+			brakes 120-140 hidden
+			brakes in all hidden`},
+		{"a loss that nobody wanted does not count beside one that mattered", plant + `
+			function "brakes" {
+			  title  = "Brakes"
+			  works  = flow
+			  wanted = ground
+			}` + alert("low", "!pump && ground", "tells = [brakes]"), "pump@20+20 pump@120+20", `
+			brakes 20-40 told also [follows], from pump by low at 20, 3 steps, distant
+			brakes 120-140 hidden
+			brakes in all told`},
+	})
+}
