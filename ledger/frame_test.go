@@ -15,7 +15,6 @@ import (
 )
 
 var (
-	load    = smallbook.Load
 	course  = smallbook.Course
 	failing = smallbook.Failing
 )

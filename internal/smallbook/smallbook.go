@@ -132,4 +132,3 @@ func Failing(t testing.TB, text string) run.Scenario {
 	}
 	return s
 }
-
