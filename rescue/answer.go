@@ -12,7 +12,7 @@ import (
 // Answer is what can be done about the loss of a function.
 type Answer struct {
 	Course   *run.Course
-	Function *book.Function
+	Function *book.Function // nil: the flight
 	Strike   book.Time
 	First    book.Time // when it first bites, from ten seconds after the strike on
 	Last     book.Time // when it last stops biting
@@ -40,8 +40,10 @@ type Rescue struct {
 	Costs   []Cost // at that moment
 	At      book.Time
 	Windows []Window
-	Members []Member // of a set made together: the time for each, the others made at the first moment
-	Parts   []Part   // proper parts, at the first moment
+	Members []Member         // of a set made together: the time for each, the others made at the first moment
+	Parts   []Part           // proper parts, at the first moment
+	Without []*book.Function // of a flight that arrives: what else it has been without from where it would have broken off
+	Landed  *run.Record      // of a flight that arrives, made at the first moment
 
 	Held   bool      // flown once more with the crew by the book, it rescues as well
 	HeldBy Kind      // what it does then
@@ -93,12 +95,15 @@ func Of(ctx context.Context, c *run.Course, q Question, tell Progress) (*Answer,
 }
 
 func (s *Search) answer(ctx context.Context, workers int) (*Answer, error) {
-	a := &Answer{Course: s.course, Function: s.functions[s.f], Strike: s.strike, Order: s.Order, Controls: s.Controls, base: s.base}
-	b := from(s.bites[s.f], s.strike+soonest)
+	a := &Answer{Course: s.course, Function: s.inQuestion(), Strike: s.strike, Order: s.Order, Controls: s.Controls, base: s.base}
+	b := from(s.loss, s.strike+soonest)
 	if a.Bites = len(b) > 0; !a.Bites {
 		return a, nil
 	}
 	a.First, a.Last = b[0].From, last(b)
+	if s.f == flight {
+		a.First = s.loss[0].From
+	}
 	a.Rescues = s.listed()
 	a.Proven = true
 	for _, t := range s.Tried {
@@ -174,6 +179,9 @@ func (s *Search) detail(ctx context.Context, r *Rescue) (err error) {
 	for _, t := range s.Tried {
 		times = append(times, t.At)
 	}
+	if s.f == flight {
+		times, ok = s.toTheBreak(times, ok)
+	}
 	if r.Windows, err = windows(times, ok); err != nil {
 		return err
 	}
@@ -182,6 +190,11 @@ func (s *Search) detail(ctx context.Context, r *Rescue) (err error) {
 		return err
 	}
 	r.Costs = worstFirst(o.costs)
+	if s.f == flight {
+		if err := s.landing(ctx, r, o); err != nil {
+			return err
+		}
+	}
 	if r.Counts && len(r.Set) > 1 {
 		if r.Set.together() {
 			if err := s.members(ctx, r, times); err != nil {
@@ -298,8 +311,8 @@ func (s *Search) halves(ctx context.Context, r *Rescue) error {
 const leastShift = book.Second
 
 func (s *Search) part(set Set, o *outcome, t book.Time) Part {
-	p := Part{Set: set, Costs: worstFirst(o.costs), Counts: counts(s.functions[s.f], o.costs)}
-	was := from(s.bites[s.f], t)
+	p := Part{Set: set, Costs: worstFirst(o.costs), Counts: s.counts(o.costs)}
+	was := from(s.loss, t)
 	switch o.kind {
 	case Prevents:
 		p.Does = PreventsIt

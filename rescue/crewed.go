@@ -40,7 +40,7 @@ func (a *Answer) WithCrew(ctx context.Context, team *crew.Team, s run.Scenario, 
 	first := a.Strike + soonest
 	a.Crew = &Crewed{First: firstFrom(without.bites, first), Arrives: plain.Record.Ending().Arrived()}
 	a.Crew.Bites = a.Crew.First < book.Never
-	a.Crew.Worse = a.Crew.Bites && a.Crew.First+aMinute < firstFrom(a.bites[a.f], first)
+	a.Crew.Worse = a.Crew.Bites && a.Crew.First+aMinute < firstFrom(a.loss, first)
 	if a.Crew.Worse {
 		if err := a.harms(ctx, team, s, plain, workers); err != nil {
 			return err
@@ -59,6 +59,10 @@ func (a *Answer) crewed(ctx context.Context, team *crew.Team, p *crew.Plan) (x t
 	there, err := team.Course().Beside(ctx, p.Record)
 	if err != nil {
 		return x, false, err
+	}
+	if a.Function == nil {
+		loss, err := brokenOff(p.Record)
+		return trace{bites: loss}, len(loss) == 0, err
 	}
 	l := lineOf(p.Record, there, a.Function)
 	return l.trace(min(p.Record.End, there.End), a.wrong), p.Record.Ending().Arrived() && there.Ending().Arrived(), nil

@@ -67,7 +67,7 @@ func TestSearch_TheDemonstrationIsThatOfTheSlowWay(t *testing.T) {
 			break
 		}
 		s := failing(x.phase, 5, x.fail...)
-		if b, err := newBase(context.Background(), c, s, f.ID); err != nil || len(b.bites[b.f]) == 0 {
+		if b, err := newBase(context.Background(), c, s, f.ID); err != nil || len(b.loss) == 0 {
 			t.Fatalf("%s is not lost by %v: %v", x.function, x.fail, err)
 		}
 		t.Log(x.function, x.fail, same(t, c, s, f, 1, every), "sets at their moments")
@@ -122,23 +122,24 @@ func TestSearch_PairsOnTheDemonstration(t *testing.T) {
 // so many moments.
 func sameAmong(t *testing.T, c *run.Course, s run.Scenario, f *book.Function, among []string, most int) (sets int) {
 	t.Helper()
-	got, err := search(context.Background(), c, Question{Scenario: s, Function: f.ID, Order: 2, Workers: 2}, nil)
+	got, err := search(context.Background(), c, Question{Scenario: s, Function: idOf(f), Order: 2, Workers: 2}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	few := slices.DeleteFunc(slices.Clone(got.Controls), func(k *book.Control) bool { return among != nil && !slices.Contains(among, k.ID) })
 	w := newSlow(t, c, s, f)
-	for _, x := range got.Tried[:min(most, len(got.Tried))] {
+	for i, x := range got.Tried[:min(most, len(got.Tried))] {
 		some := *x
 		some.Found = slices.DeleteFunc(slices.Clone(x.Found), func(f Found) bool {
 			return slices.ContainsFunc(f.Set, func(p Placed) bool { return !slices.Contains(few, p.Control) })
 		})
 		have, want := spoken(t, got, &some), w.at(x.At, few, x.Order)
 		if !slices.Equal(have, want) {
-			t.Fatalf("%s at %d among %v:\n have %s\n want %s", f.ID, x.At, book.IDs(few), strings.Join(have, "\n      "), strings.Join(want, "\n      "))
+			t.Fatalf("%s at %d among %v:\n have %s\n want %s", idOf(f), x.At, book.IDs(few), strings.Join(have, "\n      "), strings.Join(want, "\n      "))
 		}
 		w.flights = map[string]*slowFlight{}
 		sets += len(want)
+		t.Logf("moment %d of %d: %d sets agree", i+1, len(got.Tried), len(want))
 	}
 	return sets
 }
@@ -156,7 +157,7 @@ func among(t *testing.T, c *run.Course, q Question, ids ...string) *Search {
 		t.Fatal(err)
 	}
 	s := &Search{grove: g, Order: q.Order}
-	for _, x := range g.web.controls(c.Build, b.functions[b.f]) {
+	for _, x := range g.web.controls(c.Build) {
 		if slices.Contains(ids, x.ID) {
 			s.Controls = append(s.Controls, x)
 		}
@@ -164,7 +165,7 @@ func among(t *testing.T, c *run.Course, q Question, ids ...string) *Search {
 	if len(s.Controls) != len(ids) {
 		t.Fatalf("%d of %v reach %s", len(s.Controls), ids, q.Function)
 	}
-	times, _ := b.moments(b.bites[b.f])
+	times, _ := b.moments(b.loss)
 	for _, at := range times {
 		x, err := s.at(ctx, at, q.Order)
 		if err != nil {

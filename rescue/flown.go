@@ -27,7 +27,8 @@ type outcome struct {
 	stopped book.Time
 	clear   bool // no rescue can come of it, whatever comes later
 	lost    bool // stopped since nothing but more moves brings the function back
-	own     bool // the function itself had another value at some point
+	own     bool // the function itself had another value at some point, or the flight was another
+	flight  bool // it is the flight that is asked for
 	reach   bits
 }
 
@@ -89,7 +90,8 @@ type attempt struct {
 	g      *grove
 	stem   *stem
 	here   *run.Branch
-	there  *run.Walk // nil while the flight is the one without moves
+	there  *run.Walk // nil while the flight is the one without moves, or nobody asks
+	turned bool      // the flight is another
 	now    []history // of the functions that are looked at
 	other  []history // there, if it is another
 	reader *reader   // nil: nobody asks what the moves meet others in
@@ -119,7 +121,7 @@ func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how
 	if err != nil {
 		return nil, err
 	}
-	a := &attempt{g: g, w: w, stem: s, here: s.here.Part(), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.bites[g.f])}
+	a := &attempt{g: g, w: w, stem: s, here: s.here.Part(), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss)}
 	for _, m := range set.actions(s.at, s.stood) {
 		if err := a.here.Move(m.Control, m.Position, m.At.Offset); err != nil {
 			return nil, err
@@ -177,7 +179,7 @@ func (a *attempt) look() {
 // follow has the run without the failures fly along, once the flight is another.
 func (a *attempt) follow(ctx context.Context) error {
 	if a.there == nil {
-		if a.here.With(a.w.plain) {
+		if a.turned = a.turned || !a.here.With(a.w.plain); !a.turned || len(a.w.looked) == 0 {
 			return nil
 		}
 		a.there, a.other = a.w.beside(a.stem), make([]history, len(a.w.looked))
@@ -207,6 +209,9 @@ func (a *attempt) line(i int, end book.Time) *line {
 
 // bites are those of the function in question, as far as they are known.
 func (a *attempt) bites(end book.Time) span.Set {
+	if a.w.f == flight {
+		return a.broken()
+	}
 	return a.line(slices.Index(a.w.looked, a.w.f), end).bites(end, a.w.wrong)
 }
 
@@ -220,6 +225,9 @@ func (a *attempt) end() book.Time {
 
 // hopeless says that no rescue can come of it any more.
 func (a *attempt) hopeless() bool {
+	if a.w.f == flight {
+		return false // it ends by itself
+	}
 	now := a.here.Now()
 	bites := a.bites(now)
 	return doomed(bites, a.stem.at, now, a.until) || a.w == a.g.thin && a.lostForGood(bites)
@@ -248,7 +256,7 @@ func (a *attempt) tooDear() bool {
 // then only.
 func (a *attempt) lostForGood(bites span.Set) bool {
 	b := from(bites, a.stem.at)
-	if len(b) == 0 || a.here.Now() <= a.made || a.steps < a.ask {
+	if len(b) == 0 || a.w.f == flight || a.here.Now() <= a.made || a.steps < a.ask {
 		return false
 	}
 	a.ask = 2*a.steps + 1
@@ -266,12 +274,12 @@ func (a *attempt) lostForGood(bites span.Set) bool {
 }
 
 func (a *attempt) outcome(set Set) *outcome {
-	o := &outcome{doubt: a.doubt, whole: a.here.Ended(), lost: a.lost, dear: a.dear, weighed: a.dear, stopped: a.here.Now(), first: book.Never}
+	o := &outcome{flight: a.w.f == flight, doubt: a.doubt, whole: a.here.Ended(), lost: a.lost, dear: a.dear, weighed: a.dear, stopped: a.here.Now(), first: book.Never}
 	end := o.stopped
 	if o.whole {
 		end = a.end()
 	}
-	o.clear = doomed(a.bites(end), a.stem.at, end, a.until)
+	o.clear = a.w.f == flight && o.whole && !a.here.Arrived() || a.w.f != flight && doomed(a.bites(end), a.stem.at, end, a.until)
 	o.bites = a.bites(end)
 	if b := from(o.bites, a.stem.at); len(b) > 0 {
 		o.first = b[0].From
@@ -288,7 +296,10 @@ func (a *attempt) outcome(set Set) *outcome {
 // judged says what came of moves that were flown to the end.
 func (a *attempt) judged(o *outcome, end book.Time) {
 	w, t := a.w, a.stem.at
-	o.arrives = a.here.Arrived() && (a.there != nil && a.there.Fell() == book.Never || a.there == nil && w.base.there.Ending().Arrived())
+	o.arrives = a.here.Arrived() && (w.f == flight || a.there != nil && a.there.Fell() == book.Never || a.there == nil && w.base.there.Ending().Arrived())
+	if w.f == flight && o.arrives {
+		o.kind = Prevents
+	}
 	for i, f := range w.looked {
 		x := a.line(i, end).trace(end, w.wrong)
 		if o.traces = append(o.traces, x); f == w.f {
@@ -296,18 +307,22 @@ func (a *attempt) judged(o *outcome, end book.Time) {
 		}
 	}
 	o.costs = w.costs(o.traces, t)
-	o.dear, o.weighed = !counts(w.functions[w.f], o.costs), w != a.g.thin
+	o.dear, o.weighed = !w.counts(o.costs), w != a.g.thin
 }
 
 // reached notes what the moves meet others in.
 func (a *attempt) reached(o *outcome, set Set) {
 	w := a.g.web
-	o.reach = w.reach(a.reader.marked, a.there != nil)
+	o.reach = w.reach(a.reader.marked, a.turned)
 	for _, m := range set {
 		o.reach.set(w.node(m.Control.ID, circuit.Main))
 	}
-	o.own = a.there != nil
+	o.own = a.turned
 	for _, n := range w.own {
 		o.own = o.own || n != circuit.None && a.reader.marked.has(n)
+	}
+	if w.flight && slices.ContainsFunc(w.effects, a.reader.marked.has) { // felt or not: with another it may be
+		o.own = true
+		o.reach.set(circuit.Node(w.size))
 	}
 }

@@ -14,7 +14,11 @@ import (
 // bookOf loads a random book and lays its flight; ok is false where it does not load.
 func bookOf(t *testing.T, r *rand.Rand) (c *run.Course, text string, ok bool) {
 	t.Helper()
-	text = randomBook(r)
+	return courseOf(t, randomBook(r))
+}
+
+func courseOf(t *testing.T, text string) (c *run.Course, _ string, ok bool) {
+	t.Helper()
 	loaded, _ := book.Load(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(text)}})
 	if loaded == nil {
 		return nil, text, false
@@ -54,7 +58,7 @@ func TestFuture_HoldsWhateverIsMoved(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			some := g.web.controls(c.Build, f)
+			some := g.web.controls(c.Build)
 			r.Shuffle(len(some), func(i, j int) { some[i], some[j] = some[j], some[i] })
 			some = some[:r.IntN(len(some)+1)]
 			sure := foreseen(t, r, g, stem, some, text)

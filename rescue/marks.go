@@ -163,7 +163,8 @@ type web struct {
 	size    int
 	matters []bool
 	reals   []circuit.Node
-	own     []circuit.Node // of the function
+	own     []circuit.Node // of the function; of the flight whether it can be flown
+	flight  bool           // that is what is asked for
 
 	gates           []circuit.Gate
 	movers          [][]circuit.Node // what moves a control, or resets a way to fail
@@ -182,13 +183,14 @@ var notFelt = []string{"most_crosswind_kt", "most_tailwind_kt", "least_ceiling_f
 // rollOnly are the effects that no flight in the air feels (docs/meaning.md 8).
 var rollOnly = []string{"ground_spoilers_ratio", "brakes_ratio", "anti_skid", "autobrake", "reverse_left", "reverse_right", "steering"}
 
-func newWeb(w *wiring, f *book.Function, effects []*book.Effect, s run.Scenario) *web {
-	b := &web{wiring: w, size: w.c.Size(), own: []circuit.Node{w.node(f.ID, circuit.Main), w.node(f.ID, circuit.Wanted)}}
-	for _, e := range effects {
+func newWeb(w *wiring, of *base) *web {
+	b, s := &web{wiring: w, size: w.c.Size(), own: of.own(w)}, of.asked
+	b.flight = of.f == flight
+	for _, e := range of.course.Build.Effects {
 		n := w.node(e.ID, circuit.Main)
 		switch {
 		case n == circuit.None || slices.Contains(notFelt, e.Name):
-		case slices.Contains(rollOnly, e.Name):
+		case slices.Contains(rollOnly, e.Name) && !b.flight:
 			b.onRoll = append(b.onRoll, n)
 		default:
 			b.effects = append(b.effects, n)
@@ -224,4 +226,13 @@ func newWeb(w *wiring, f *book.Function, effects []*book.Effect, s run.Scenario)
 		}
 	}
 	return b
+}
+
+// controls lists those that reach what is asked for: the function, or what the
+// flight feels and whether it can be flown.
+func (w *web) controls(b *book.Build) []*book.Control {
+	if w.flight {
+		return w.wiring.controls(b, append(slices.Clone(w.effects), w.own...)...)
+	}
+	return w.wiring.controls(b, w.own[0])
 }

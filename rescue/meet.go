@@ -46,6 +46,9 @@ func hopeless(a, b *outcome) bool {
 	if a.stopped > b.stopped {
 		a, b = b, a
 	}
+	if a.stopped == b.stopped && a.flight && a.own && b.own {
+		return false // each may mend what ends the other
+	}
 	if a.stopped == b.stopped && (a.lost || b.lost) {
 		return !a.lost && !b.own || !b.lost && !a.own
 	}
@@ -58,6 +61,6 @@ func both(a, b *outcome) *outcome {
 	if a.stopped > b.stopped {
 		a, b = b, a
 	}
-	o := &outcome{lost: a.lost, stopped: min(a.stopped, b.stopped), own: a.own || b.own, reach: a.reach.or(b.reach), first: min(a.first, b.first)}
+	o := &outcome{lost: a.lost, stopped: min(a.stopped, b.stopped), own: a.own || b.own, flight: a.flight, reach: a.reach.or(b.reach), first: min(a.first, b.first)}
 	return o
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // moments lists when moves are tried against bites that end the question at the
-// first of them, or at the last if it bites already: ten seconds after the
+// first of them, or at the last if it bites already, or where the flight breaks off: ten seconds after the
 // strike, whenever a phase begins, and twelve even steps. Sets of more than one
 // move are tried at those of main only, which leave out two steps of three.
 func (b *base) moments(bites span.Set) (list, main []book.Time) {
@@ -19,7 +19,12 @@ func (b *base) moments(bites span.Set) (list, main []book.Time) {
 		return nil, nil
 	}
 	until, steps := rest[0].From, evenSteps
-	if until <= first {
+	switch {
+	case b.f == flight && until <= first:
+		return nil, nil
+	case b.f == flight:
+		steps = evenSteps - 1 // where it breaks off there is nothing left to move
+	case until <= first:
 		until, steps = last(rest), evenSteps-1 // at its very end there is nothing left to end
 	}
 	list = append(list, first)

@@ -144,9 +144,9 @@ func (w *wiring) node(id string, a circuit.Aspect) circuit.Node {
 	return n
 }
 
-// controls lists those that reach a function.
-func (w *wiring) controls(b *book.Build, f *book.Function) (list []*book.Control) {
-	is := w.behind(w.node(f.ID, circuit.Main))
+// controls lists those that some nodes hang on.
+func (w *wiring) controls(b *book.Build, nodes ...circuit.Node) (list []*book.Control) {
+	is := w.behind(nodes...)
 	for _, c := range b.Controls {
 		if n := w.node(c.ID, circuit.Main); n != circuit.None && is[n] {
 			list = append(list, c)
@@ -157,7 +157,8 @@ func (w *wiring) controls(b *book.Build, f *book.Function) (list []*book.Control
 
 // Reaching lists the controls that reach a function through the systems.
 func Reaching(c *run.Course, f *book.Function) []*book.Control {
-	return newWiring(c.Circuit(), run.Scenario{}).controls(c.Build, f)
+	w := newWiring(c.Circuit(), run.Scenario{})
+	return w.controls(c.Build, w.node(f.ID, circuit.Main))
 }
 
 // moves lists those that can be made when the controls stand so.

@@ -35,10 +35,11 @@ const (
 	mostOrder  = 3
 )
 
-// Question is what is asked: what can be done about the loss of a function.
+// Question is what is asked: what can be done about the loss of a function, or
+// about a flight that breaks off.
 type Question struct {
 	Scenario run.Scenario
-	Function string // id
+	Function string // id; "": the flight, which breaks off, is to arrive
 	Order    int    // so many moves at most, 1 to 3
 	Workers  int    // 0: one
 	Only     []Move // no others are tried, so that nothing is said of what they do; nil: all
@@ -55,13 +56,14 @@ type base struct {
 	strike      book.Time
 	wrong       book.Time
 	functions   []*book.Function
-	f           int // the function in question
+	f           int // the function in question; flight: none
 	lines       []line
 	bites       []span.Set
+	loss        span.Set // the bites in question; of a flight that breaks off all from there on
 }
 
 func newBase(ctx context.Context, c *run.Course, s run.Scenario, function string) (*base, error) {
-	f, err := book.Find("function", function, c.Build.Functions)
+	inQuestion, err := numberOf(c, function)
 	if err != nil {
 		return nil, err
 	}
@@ -73,8 +75,7 @@ func newBase(ctx context.Context, c *run.Course, s run.Scenario, function string
 	if err != nil {
 		return nil, err
 	}
-	b := &base{course: c, asked: s, here: here, there: there, functions: c.Build.Functions, wrong: ledger.WrongAfter(c.Build.Aircraft)}
-	b.f = slices.Index(b.functions, f)
+	b := &base{course: c, asked: s, here: here, there: there, functions: c.Build.Functions, wrong: ledger.WrongAfter(c.Build.Aircraft), f: inQuestion}
 	var came bool
 	if b.strike, came = here.FirstStrike(); !came {
 		return nil, fmt.Errorf("the failure never comes on this flight, so there is nothing to rescue")
@@ -85,7 +86,21 @@ func newBase(ctx context.Context, c *run.Course, s run.Scenario, function string
 		b.lines = append(b.lines, l)
 		b.bites = append(b.bites, l.bites(end, b.wrong))
 	}
+	if b.f == flight {
+		b.loss, err = brokenOff(here)
+		return b, err
+	}
+	b.loss = b.bites[b.f]
 	return b, nil
+}
+
+// numberOf is the place of a function in the build.
+func numberOf(c *run.Course, function string) (int, error) {
+	if function == "" {
+		return flight, nil
+	}
+	f, err := book.Find("function", function, c.Build.Functions)
+	return slices.Index(c.Build.Functions, f), err
 }
 
 func lineOf(here, there *run.Record, f *book.Function) *line {
@@ -198,12 +213,23 @@ func (w *wood) costs(with []trace, t book.Time) (list []Cost) {
 // would not without them, or more than a minute later.
 func (w *wood) costly(k int, with trace, t book.Time) bool {
 	is, was := from(with.bites, t), from(w.bites[w.looked[k]], t)
+	if w.f == flight && len(is) > 0 && is[0].From >= w.loss[0].From {
+		return false // nobody knows what it would have been
+	}
 	return len(is) > 0 && (len(was) == 0 || is[0].From+aMinute < was[0].From)
 }
 
 func severity(f *book.Function) int { return slices.Index(book.Severities, f.Severity) }
 
+// severity of what is in question: a flight that does not arrive is as bad as the worst.
+func (b *base) severity() int {
+	if f := b.inQuestion(); f != nil {
+		return severity(f)
+	}
+	return len(book.Severities) - 1
+}
+
 // counts says that the worst of the costs is less severe than the function.
-func counts(f *book.Function, costs []Cost) bool {
-	return !slices.ContainsFunc(costs, func(c Cost) bool { return severity(c.Function) >= severity(f) })
+func (b *base) counts(costs []Cost) bool {
+	return !slices.ContainsFunc(costs, func(c Cost) bool { return severity(c.Function) >= b.severity() })
 }

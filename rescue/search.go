@@ -54,7 +54,7 @@ func search(ctx context.Context, c *run.Course, q Question, tell Progress) (*Sea
 		return nil, err
 	}
 	s := &Search{Order: min(max(q.Order, 1), mostOrder), only: q.Only}
-	times, main := b.moments(b.bites[b.f])
+	times, main := b.moments(b.loss)
 	if len(times) == 0 {
 		s.grove = &grove{base: b}
 		return s, nil
@@ -62,7 +62,7 @@ func search(ctx context.Context, c *run.Course, q Question, tell Progress) (*Sea
 	if s.grove, err = newGrove(ctx, b); err != nil {
 		return nil, err
 	}
-	s.Controls = s.web.controls(c.Build, b.functions[b.f])
+	s.Controls = s.web.controls(c.Build)
 	done := 0
 	var mu sync.Mutex
 	s.Tried = make([]*Tried, len(times))
@@ -314,7 +314,7 @@ func (m *moment) fly(set Set) (*outcome, error) {
 
 // put notes how far a single move puts off a loss that has not begun.
 func (m *moment) put(o *outcome, set Set) {
-	without := from(m.bites[m.f], m.stem.at)
+	without := from(m.loss, m.stem.at)
 	if len(set) > 1 || o.first == book.Never || len(without) == 0 || without[0].From <= m.stem.at {
 		return
 	}

@@ -21,7 +21,7 @@ type slow struct {
 	t       *testing.T
 	c       *run.Course
 	asked   run.Scenario
-	f       *book.Function
+	f       *book.Function // nil: the flight
 	base    *run.Record
 	plain   map[string][]circuit.Span
 	strike  book.Time
@@ -40,6 +40,14 @@ func newSlow(t *testing.T, c *run.Course, s run.Scenario, f *book.Function) *slo
 	w.base, w.plain = here, w.bitesOf(here, there)
 	w.strike, _ = here.FirstStrike()
 	return w
+}
+
+// idOf is how a question names a function; nil is the flight.
+func idOf(f *book.Function) string {
+	if f == nil {
+		return ""
+	}
+	return f.ID
 }
 
 func (w *slow) fly(more []run.Action) (here, there *run.Record) {
@@ -111,8 +119,12 @@ func (w *slow) flight(t book.Time, set Set) *slowFlight {
 	key := fmt.Sprint(t, set.key())
 	if w.flights[key] == nil {
 		here, there := w.fly(w.actions(t, set))
-		n, _ := here.Circuit().Node(circuit.Value{Item: w.f.ID})
-		w.flights[key] = &slowFlight{here.Ending().Arrived() && there.Ending().Arrived(), here.At(n, min(here.End, there.End)-1) != 0, w.bitesOf(here, there)}
+		x := &slowFlight{arrives: here.Ending().Arrived(), bites: w.bitesOf(here, there)}
+		if w.f != nil {
+			n, _ := here.Circuit().Node(circuit.Value{Item: w.f.ID})
+			x.arrives, x.works = x.arrives && there.Ending().Arrived(), here.At(n, min(here.End, there.End)-1) != 0
+		}
+		w.flights[key] = x
 	}
 	return w.flights[key]
 }
@@ -145,6 +157,9 @@ func after(list []circuit.Span, t book.Time) (rest []circuit.Span) {
 // verdict of a set made at t: what it does, and what it costs.
 func (w *slow) verdict(t book.Time, set Set) (kind Kind, cost []string, counts bool) {
 	x := w.flight(t, set)
+	if w.f == nil {
+		return w.arrival(t, x)
+	}
 	b, was := after(x.bites[w.f.ID], t), after(w.plain[w.f.ID], t)
 	switch {
 	case !x.arrives:
@@ -167,13 +182,41 @@ func (w *slow) verdict(t book.Time, set Set) (kind Kind, cost []string, counts b
 	return kind, cost, counts
 }
 
+// arrival is the verdict on a flight that is to arrive, whatever else is lost: the
+// price is what is lost before it would have broken off.
+func (w *slow) arrival(t book.Time, x *slowFlight) (kind Kind, cost []string, counts bool) {
+	if !x.arrives {
+		return Fails, nil, false
+	}
+	counts = true
+	for _, f := range w.c.Build.Functions {
+		is, was := after(x.bites[f.ID], t), after(w.plain[f.ID], t)
+		if len(is) > 0 && is[0].From < w.base.End && (len(was) == 0 || is[0].From+60*book.Second < was[0].From) {
+			cost = append(cost, f.ID)
+			counts = counts && f.Severity != "catastrophic"
+		}
+	}
+	return Prevents, cost, counts
+}
+
+// loss is what is in question from a moment on.
+func (w *slow) loss(first book.Time) []circuit.Span {
+	if w.f != nil {
+		return after(w.plain[w.f.ID], first)
+	}
+	if w.base.Ending().Arrived() || w.base.End <= first {
+		return nil
+	}
+	return []circuit.Span{{From: w.base.End, To: w.base.End}}
+}
+
 func (w *slow) moments() (list, main []book.Time) {
 	first := w.strike + 10*book.Second
-	b := after(w.plain[w.f.ID], first)
+	b := w.loss(first)
 	if len(b) == 0 {
 		return nil, nil
 	}
-	until, ends := b[0].From, false
+	until, ends := b[0].From, w.f == nil // at its end nothing can be moved
 	if until <= first {
 		until, ends = b[len(b)-1].To, true
 	}
@@ -342,7 +385,7 @@ func spoken(t *testing.T, s *Search, x *Tried) (list []string) {
 // tried, and gives how many sets both found.
 func same(t *testing.T, c *run.Course, s run.Scenario, f *book.Function, order, every int) (sets int) {
 	t.Helper()
-	got, err := search(context.Background(), c, Question{Scenario: s, Function: f.ID, Order: order, Workers: 2}, nil)
+	got, err := search(context.Background(), c, Question{Scenario: s, Function: idOf(f), Order: order, Workers: 2}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -365,7 +408,7 @@ func same(t *testing.T, c *run.Course, s run.Scenario, f *book.Function, order, 
 		}
 		have, want := spoken(t, got, x), w.at(at, got.Controls, most)
 		if !slices.Equal(have, want) {
-			t.Errorf("%s at %d (strike %d):\n have %s\n want %s", f.ID, at, w.strike, strings.Join(have, "\n      "), strings.Join(want, "\n      "))
+			t.Errorf("%s at %d (strike %d):\n have %s\n want %s", idOf(f), at, w.strike, strings.Join(have, "\n      "), strings.Join(want, "\n      "))
 			return sets
 		}
 		sets += len(want)

@@ -53,22 +53,31 @@ type place struct {
 func newGrove(ctx context.Context, b *base) (*grove, error) {
 	g := &grove{base: b, diary: &diary{}}
 	var err error
-	if g.thin, err = b.wood(ctx, []int{b.f}, nil, g.write); err != nil {
+	thin, grave, all := b.kinds()
+	if g.thin, err = b.wood(ctx, thin, nil, g.write); err != nil {
 		return nil, err
 	}
-	g.web = newWeb(newWiring(g.thin.plain.Circuit(), b.asked), b.functions[b.f], b.course.Build.Effects, b.asked)
-	var grave, all []int
-	for i, f := range b.functions {
-		if all = append(all, i); i == b.f || severity(f) >= severity(b.functions[b.f]) {
-			grave = append(grave, i)
-		}
-	}
+	g.web = newWeb(newWiring(g.thin.plain.Circuit(), b.asked), b)
 	unseen := func(*run.Branch) {}
 	if g.grave, err = b.wood(ctx, grave, g.thin, unseen); err != nil {
 		return nil, err
 	}
 	g.whole, err = b.wood(ctx, all, g.thin, unseen)
 	return g, err
+}
+
+// kinds are the numbers of the functions that are looked at: the one in question,
+// if there is one; with it those as severe or more; all of them.
+func (b *base) kinds() (thin, grave, all []int) {
+	for i, f := range b.functions {
+		if all = append(all, i); i == b.f {
+			thin = append(thin, i)
+		}
+		if i == b.f || severity(f) >= b.severity() {
+			grave = append(grave, i)
+		}
+	}
+	return thin, grave, all
 }
 
 // write takes down the run without moves.

@@ -19,9 +19,16 @@ func WriteText(w io.Writer, v *View, width int) error {
 	if len(v.Rescues)+len(v.Dearer) > 0 {
 		p.Paragraph("", "Times are minutes and seconds from the failure. Kept means: not lost while it is wanted.")
 	}
-	sets(p, "What rescues it", v.Rescues)
+	head := "What rescues it"
+	if v.Flight {
+		head = "What lets it arrive"
+	}
+	sets(p, head, v.Rescues)
 	sets(p, "Rescues that cost as much as they save, or more", v.Dearer)
 	p.Gap()
+	if v.More != "" {
+		p.Paragraph("", v.More)
+	}
 	if v.Tried != "" {
 		p.Paragraph("", v.Tried)
 	}
@@ -40,7 +47,7 @@ func sets(p *say.Page, head string, list []Spoken) {
 		for _, text := range slices.Concat(s.Members, s.Parts, s.Also) {
 			p.Paragraph("      ", text)
 		}
-		for _, text := range []string{s.Cost, s.Lists, s.Crew} {
+		for _, text := range []string{s.Cost, s.Without, s.Lists, s.Crew} {
 			if text != "" {
 				p.Paragraph("      ", text)
 			}

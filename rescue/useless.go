@@ -29,7 +29,10 @@ func (m *moment) ask() (err error) {
 // foresee asks, if the function is lost and wanted at the moment, which sets of
 // controls could bring it back at all.
 func (m *moment) foresee() {
-	b := from(m.bites[m.f], m.stem.at)
+	if m.f == flight {
+		return
+	}
+	b := from(m.loss, m.stem.at)
 	here := func(s circuit.Span) bool { return s.From < m.stem.at && s.To > m.stem.at }
 	if len(b) == 0 || b[0].From > m.stem.at || !slices.ContainsFunc(m.lines[m.f].wantedThere, here) {
 		return

@@ -11,6 +11,7 @@ import (
 // Seconds count from the failure.
 type View struct {
 	Function string   `json:"function"`
+	Flight   bool     `json:"flight,omitempty"` // it is the flight that is asked for
 	Title    string   `json:"title"`
 	Severity string   `json:"severity,omitempty"`
 	Lead     string   `json:"lead"`    // what is lost, and when
@@ -24,6 +25,7 @@ type View struct {
 	Rescues  []Spoken `json:"rescues"`
 	Dearer   []Spoken `json:"dearer"` // that cost as much as they save, or more
 	Delay    string   `json:"delay,omitempty"`
+	More     string   `json:"more,omitempty"` // sets that smaller ones outdo
 	Caution  string   `json:"caution"`
 }
 
@@ -43,6 +45,7 @@ type Spoken struct {
 	Parts   []string `json:"parts"`   // what half of it does
 	Costs   []Price  `json:"costs"`
 	Cost    string   `json:"cost"`
+	Without string   `json:"without,omitempty"` // what else a flight that arrives has been without
 	Lists   string   `json:"lists"`
 	Also    []string `json:"also"`           // moves of it that may be put back 3 s later, which rescues as well
 	Crew    string   `json:"crew,omitempty"` // where a crew by the book make something else of it
@@ -73,20 +76,19 @@ type Price struct {
 
 // View puts an answer into words.
 func (a *Answer) View() *View {
-	v := &View{Function: a.Function.ID, Title: a.Function.Title, Severity: a.Function.Severity, Order: a.Order, Caution: book.Caution,
+	v := &View{Flight: a.Function == nil, Title: "The flight", More: a.more(), Order: a.Order, Caution: book.Caution,
 		Lead: a.lead(), Verdict: a.verdict(), Tried: a.tried(), Crew: a.crew(), Worse: a.worse(), Moments: []Moment{}, Rescues: []Spoken{}, Dearer: []Spoken{}}
+	if f := a.Function; f != nil {
+		v.Function, v.Title, v.Severity = f.ID, f.Title, f.Severity
+	}
 	for _, t := range a.Moments {
 		v.Moments = append(v.Moments, a.moment(t))
 	}
-	for _, r := range a.Rescues {
-		if a.staying(r) != nil {
-			continue
-		}
-		if s := a.spoken(r); r.Counts {
-			v.Rescues = append(v.Rescues, s)
-		} else {
-			v.Dearer = append(v.Dearer, s)
-		}
+	for _, r := range a.listedOnes(true) {
+		v.Rescues = append(v.Rescues, a.spoken(r))
+	}
+	for _, r := range a.listedOnes(false) {
+		v.Dearer = append(v.Dearer, a.spoken(r))
 	}
 	v.None = a.Bites && len(v.Rescues) == 0
 	if v.None {
@@ -100,7 +102,7 @@ func (a *Answer) moment(t book.Time) Moment {
 }
 
 func (a *Answer) spoken(r *Rescue) Spoken {
-	s := Spoken{Does: "prevents", Says: a.says(r), Cost: a.cost(r.Costs), Lists: a.lists(r), Crew: a.differs(r),
+	s := Spoken{Does: "prevents", Says: a.says(r), Cost: a.cost(r.Costs), Without: a.without(r), Lists: a.lists(r), Crew: a.differs(r),
 		Moves: []Moved{}, Windows: []Stay{}, Members: []string{}, Parts: []string{}, Costs: []Price{}, Also: a.also(r)}
 	if r.Kind == Ends {
 		s.Does = "ends"

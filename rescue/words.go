@@ -3,6 +3,7 @@ package rescue
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"knockon/book"
@@ -11,6 +12,9 @@ import (
 
 // lead says what is lost, and when; and whether the flight arrives.
 func (a *Answer) lead() string {
+	if a.Function == nil {
+		return a.leadOfFlight()
+	}
 	name := say.Quoted(a.Function.Title)
 	switch {
 	case a.Bites:
@@ -19,12 +23,12 @@ func (a *Answer) lead() string {
 	default:
 		return name + " is not lost while it is wanted, from ten seconds after the failure on: there is nothing to rescue."
 	}
-	text := fmt.Sprintf("%s is lost, and wanted, from %s", name, a.clock(a.bites[a.f][0].From))
+	text := fmt.Sprintf("%s is lost, and wanted, from %s", name, a.clock(a.loss[0].From))
 	if a.Last >= min(a.here.End, a.there.End) {
 		text += " to the end"
 	} else {
 		text += " to " + a.clock(a.Last)
-		if len(a.bites[a.f]) > 1 {
+		if len(a.loss) > 1 {
 			text += ", with breaks"
 		}
 	}
@@ -38,36 +42,41 @@ func (a *Answer) clock(t book.Time) string { return say.After(t - a.Strike) }
 
 // verdict says what was found. That there is none is said only of what was looked for.
 func (a *Answer) verdict() string {
-	n := 0
-	for _, r := range a.Rescues {
-		if r.Counts && a.staying(r) == nil {
-			n++
-		}
+	list, saves := a.listedOnes(true), "saves it"
+	if a.Function == nil {
+		saves = "lets it arrive"
 	}
 	switch {
-	case !a.Bites:
+	case !a.Bites || len(a.Moments) == 0:
 		return ""
-	case n > 0:
-		return say.Sentence(say.Counted(n, "smallest set of moves rescues", "smallest sets of moves rescue") + " it")
+	case len(list) > 0:
+		return waysTo(list, a.aim(list))
 	case a.Moves == 0:
 		return "None in this model: no control reaches it through the systems. Turning, descending or landing was not tried."
 	case a.Proven:
-		return "None in this model, of any number of moves: wherever the controls are set from " + a.clock(a.Moments[0]) + " on, it is lost all the same. Turning, descending or landing was not tried."
+		return "None in this model, of any number of moves: wherever the controls are set from " + a.clock(a.Moments[0]) + " on, " + a.allTheSame() + ". Turning, descending or landing was not tried."
 	}
 	what, price := "no set of up to "+numeral(a.Order)+" moves", ""
 	if a.Order == 1 {
 		what = "no single move"
 	}
 	if a.Order == 1 && len(a.Rescues) == 0 {
-		return "No single move saves it, at the moments tried. Of larger sets, of other moments, and of turning, descending or landing nothing is claimed."
+		return "No single move " + saves + ", at the moments tried. Of larger sets, of other moments, and of turning, descending or landing nothing is claimed."
 	}
 	if len(a.Rescues) > 0 {
 		price = " for less than it is worth"
 	}
-	return fmt.Sprintf("None in this model: %s, at the moments tried, saves it%s. Of larger sets, of other moments, and of turning, descending or landing nothing is claimed.", what, price)
+	return fmt.Sprintf("None in this model: %s, at the moments tried, %s%s. Of larger sets, of other moments, and of turning, descending or landing nothing is claimed.", what, saves, price)
 }
 
-func numeral(n int) string { return [...]string{"no", "one", "two", "three"}[n] }
+var numerals = [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+func numeral(n int) string {
+	if n < len(numerals) {
+		return numerals[n]
+	}
+	return strconv.Itoa(n)
+}
 
 // tried says what was tried, and when.
 func (a *Answer) tried() string {
@@ -93,6 +102,9 @@ func (a *Answer) clocks(list []book.Time) string {
 // crew says what a crew by the book make of it without any of this.
 func (a *Answer) crew() string {
 	const who = "With a crew by the book, and none of this,"
+	if a.Function == nil {
+		return a.crewOfFlight(who)
+	}
 	switch {
 	case a.Crew == nil || !a.Bites && !a.Crew.Bites && a.Crew.Arrives:
 		return ""
@@ -124,21 +136,21 @@ func (a *Answer) worse() []string {
 }
 
 func (a *Answer) harmful(h Harm) string {
-	text := fmt.Sprintf("Line %s of %s, %s to %s at %s, makes it worse: without it, it is ", h.Line.Number, say.Quoted(h.Line.Procedure.Title),
+	text := fmt.Sprintf("Line %s of %s, %s to %s at %s, makes it worse: without it, ", h.Line.Number, say.Quoted(h.Line.Procedure.Title),
 		say.Lower(h.Control.Title), say.Quoted(h.Line.Position), a.clock(h.At))
 	if h.Later == 0 {
-		text += "kept."
+		text += a.kept() + "."
 	} else {
-		text += "lost " + say.Lasts(h.Later) + " later."
+		text += "it is lost " + say.Lasts(h.Later) + " later."
 	}
 	switch {
 	case len(h.Tried) == 0:
 		return text
 	case len(h.Undo) == 0:
-		return text + " Put back to " + say.Quoted(h.Was) + " at " + a.clocks(h.Tried) + ", it is lost all the same. Turning, descending or landing was not tried."
+		return text + " Put back to " + say.Quoted(h.Was) + " at " + a.clocks(h.Tried) + ", " + a.allTheSame() + ". Turning, descending or landing was not tried."
 	}
 	w := h.Undo[len(h.Undo)-1]
-	return text + " Put back to " + say.Quoted(h.Was) + " by " + a.clock(w.To) + ", it is kept as well."
+	return text + " Put back to " + say.Quoted(h.Was) + " by " + a.clock(w.To) + ", " + a.kept() + " as well."
 }
 
 // words says what is moved: "set A to x and B to y, and C to z two minutes later".
@@ -159,6 +171,9 @@ func (s Set) words() string {
 
 // says is the set, by when, and what it does.
 func (a *Answer) says(r *Rescue) string {
+	if a.Function == nil {
+		return "Set " + r.Set.words() + a.when(r.Windows) + ": the flight arrives" + a.landed(r) + "."
+	}
 	does := " is kept"
 	if r.Kind == Ends {
 		does = " is lost until then and comes back for good"
@@ -236,6 +251,9 @@ func named(costs []Cost) string {
 
 // cost says what else is lost for it.
 func (a *Answer) cost(costs []Cost) string {
+	if len(costs) == 0 && a.Function == nil {
+		return "Up to where the flight would break off, nothing is lost for it while it is wanted."
+	}
 	if len(costs) == 0 {
 		return "Nothing else is lost for it while it is wanted."
 	}
@@ -282,6 +300,8 @@ func (a *Answer) differs(r *Rescue) string {
 		return ""
 	case !r.Held:
 		return "With a crew by the book beside it, it does not hold."
+	case a.Function == nil:
+		return ""
 	case r.HeldBy == Prevents:
 		return "With a crew by the book beside it, it is kept from then on."
 	}

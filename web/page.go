@@ -13,6 +13,7 @@ import (
 	"knockon/book"
 	"knockon/figure"
 	"knockon/ledger"
+	"knockon/run"
 	"knockon/say"
 	"knockon/scenario"
 )
@@ -77,6 +78,7 @@ type answerView struct {
 	Lead     string   // the sentence before the list of what nobody is told
 	Untold   []string // what that is
 	More     int      // how many more
+	Saves    string   // address of what lets a flight arrive that breaks off
 	Summary  string
 	Conduct  conduct
 	Wide     template.HTML
@@ -269,6 +271,9 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 	}
 	v.Conduct = other
 	v.untold(a.view)
+	if e := a.Here.Ending(); !e.Arrived() && e.How != run.NeverSettles {
+		v.Saves = "/rescue?" + query + "&row=" + flightRow
+	}
 	line := lineOf(q.address(r), q, a)
 	v.Wide, v.Narrow = template.HTML(line.Wide()), template.HTML(line.Narrow())
 	for _, g := range a.view.Groups {

@@ -34,6 +34,9 @@ func (s *Site) rescue(r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	key := r.URL.Query().Get("row")
+	if key == flightRow {
+		return s.rescued(r, q, a, key, "", "The flight")
+	}
 	if !strings.HasPrefix(key, "loss-") {
 		return reply{}, &fault{Status: http.StatusNotFound, Text: fmt.Sprintf("Only a loss can be rescued, and %q is none.", cut(key))}
 	}
@@ -41,10 +44,22 @@ func (s *Site) rescue(r *http.Request) (reply, error) {
 	if err != nil {
 		return reply{}, err
 	}
-	p := &rescuePage{Aircraft: a.Course.Build.Aircraft.Title, Title: "What saves it: " + f.row.Title, Heading: f.row.Title, Caution: book.Caution,
-		Back: "/?" + q.Query() + "#" + "row-" + key, Command: "knockon rescue " + f.row.ID + typed(q.typed()) + " --order 3"}
+	return s.rescued(r, q, a, key, f.row.ID, f.row.Title)
+}
+
+// flightRow stands in an address for the row of a loss: it is the flight, which
+// breaks off, that is to arrive.
+const flightRow = "flight"
+
+// rescued is the page of a function; "" is the flight.
+func (s *Site) rescued(r *http.Request, q *question, a *kept, key, function, title string) (reply, error) {
+	p := &rescuePage{Aircraft: a.Course.Build.Aircraft.Title, Title: "What saves it: " + title, Heading: title, Caution: book.Caution,
+		Back: "/?" + q.Query() + "#row-" + key, Command: strings.Join(strings.Fields("knockon rescue "+function), " ") + typed(q.typed()) + " --order 3"}
+	if function == "" {
+		p.Back = "/?" + q.Query() + "#lead"
+	}
 	p.Address = site(r) + "/rescue?" + q.Query() + "&row=" + key
-	found, err := p.look(r.Context(), a, f.row.ID, s.rescueWithin)
+	found, err := p.look(r.Context(), a, function, s.rescueWithin)
 	if err != nil {
 		return reply{}, err
 	}

@@ -73,3 +73,27 @@ func TestTyped_IsTheQuestion(t *testing.T) {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 }
+
+// TestRescue_OfAFlightThatBreaksOff: the answer of a flight that does not arrive leads
+// to what lets it arrive; that of one that arrives does not.
+func TestRescue_OfAFlightThatBreaksOff(t *testing.T) {
+	s, err := New(Setting{}, ask.NewDesk(corvane.Book(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const asked = "fail=radio_alt_1.reads_low&at=approach&flight=short_hop"
+	page := html.UnescapeString(get(s, "/?"+asked).Body.String())
+	m := regexp.MustCompile(`href="(/rescue\?[^"]*&row=flight)"`).FindStringSubmatch(page)
+	if m == nil {
+		t.Fatal("nothing leads to what lets it arrive")
+	}
+	body := html.UnescapeString(get(s, m[1]).Body.String())
+	for _, part := range []string{"The flight breaks off at +3:09", "let it arrive", "the flight arrives at Little Ansa", "knockon rescue --fail radio_alt_1.reads_low", book.Caution} {
+		if !strings.Contains(body, part) {
+			t.Errorf("it does not say %q:\n%s", part, body)
+		}
+	}
+	if page := get(s, "/?fail=duct_burst&at=climb&flight=short_hop").Body.String(); strings.Contains(page, "row=flight") {
+		t.Error("a flight that arrives is to be rescued")
+	}
+}

@@ -17,7 +17,7 @@ import (
 )
 
 type rescueCommand struct {
-	Function string   `arg:"" optional:"" help:"The function that is lost, by its id."`
+	Function string   `arg:"" optional:"" help:"The function that is lost, by its id. Without one: a flight that breaks off is to arrive."`
 	Fail     []string `help:"What fails: units, unit.fault, or events of the book." placeholder:"WHAT"`
 	bookFlag
 	scenarioFlags
@@ -33,11 +33,12 @@ type rescueCommand struct {
 
 func (c *rescueCommand) Help() string {
 	return `What can be done about a loss: the smallest sets of control moves, in a list of the book or not, that
-prevent it or end it; by when each must be made, what half of it does, what it costs, and whether a list
+prevent it or end it, or, without a function, let a flight arrive that breaks off; by when each must be made, what half of it does, what it costs, and whether a list
 that is called contains it. With --move, what certain moves spare and until when. docs/rescue.md says what
 is tried.
 
   knockon rescue sound_wing --fail duct_burst --at "cruise + 60 s" --order 1
+  knockon rescue --fail feed_line_left.leaks --at climb --order 1
   knockon rescue --move cross_bleed_selector=shut --fail duct_burst --at "cruise + 60 s"`
 }
 
@@ -72,8 +73,10 @@ func (c *rescueCommand) Run(o *out) error {
 // asked refuses what cannot be asked together.
 func (c *rescueCommand) asked() error {
 	switch {
-	case (c.Function == "") == (len(c.Move) == 0):
-		return wrong("function", "name a function of the book, such as sound_wing, or give --move control=position; --moves lists the controls")
+	case c.Function == "" && len(c.Move) == 0 && len(c.Fail) == 0:
+		return wrong("function", "name a function of the book, such as sound_wing, or only what fails if the flight breaks off, or give --move control=position; --moves lists the controls")
+	case c.Function != "" && len(c.Move) > 0:
+		return wrong("function", "give a function or --move control=position, not both")
 	case c.Order > 3:
 		return wrong("order", "%d is too many: give 1, 2 or 3", c.Order)
 	case len(c.Fail) == 0:
@@ -83,7 +86,7 @@ func (c *rescueCommand) asked() error {
 }
 
 func (c *rescueCommand) find(ctx context.Context, o *out, b *bar, x *ask.Answer) error {
-	if _, err := book.Find("function", c.Function, x.Course.Build.Functions); err != nil {
+	if _, err := book.Find("function", c.Function, x.Course.Build.Functions); c.Function != "" && err != nil {
 		return wrong("function", "%v", err)
 	}
 	q := rescue.Question{Scenario: x.Scenario, Function: c.Function, Order: c.Order, Workers: runtime.GOMAXPROCS(0)}
