@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"knockon/book"
+	"knockon/circuit"
 	"knockon/run"
 )
 
@@ -129,4 +130,40 @@ func TestArrival_ALeak(t *testing.T) {
 			t.Errorf("%v s after the deadline it ends so: %v, %v", late.Seconds(), r.Ending(), err)
 		}
 	}
+}
+
+// arrival is the verdict on a flight that is to arrive, whatever else is lost: the
+// price is what is lost before it would have broken off.
+func (w *slow) arrival(t book.Time, x *slowFlight) (kind Kind, cost []string, counts bool) {
+	if !x.arrives {
+		return Fails, nil, false
+	}
+	counts = true
+	for _, f := range w.c.Build.Functions {
+		is, was := after(x.bites[f.ID], t), after(w.plain[f.ID], t)
+		if len(is) > 0 && is[0].From < w.base.End && (len(was) == 0 || is[0].From+60*book.Second < was[0].From) {
+			cost = append(cost, f.ID)
+			counts = counts && f.Severity != "catastrophic"
+		}
+	}
+	return Prevents, cost, counts
+}
+
+// loss is what is in question from a moment on.
+func (w *slow) loss(first book.Time) []circuit.Span {
+	if w.f != nil {
+		return after(w.plain[w.f.ID], first)
+	}
+	if w.base.Ending().Arrived() || w.base.End <= first {
+		return nil
+	}
+	return []circuit.Span{{From: w.base.End, To: w.base.End}}
+}
+
+// idOf is how a question names a function; nil is the flight.
+func idOf(f *book.Function) string {
+	if f == nil {
+		return ""
+	}
+	return f.ID
 }

@@ -1,6 +1,7 @@
-// Package rescue turns a question and a function that it loses into the smallest
-// sets of control moves that prevent the loss or end it, each with the time that
-// there is for it and what it costs.
+// Package rescue turns a question and a function that it loses, or a flight that
+// breaks off, into the smallest sets of control moves that prevent the loss or end
+// it, or let the flight arrive, each with the time that there is for it and what it
+// costs.
 //
 // Invariant: what is found is what flying every set from the start would find
 // (docs/rescue.md); runs are parted, stopped early and left out only where that
@@ -8,7 +9,7 @@
 // looked for everywhere it says.
 //
 // Start reading at Of (answer.go) and search (search.go), then try (flown.go);
-// doubt.go, future.go and marks.go say what need not be flown, crewed.go and harm.go
+// arrival.go is the flight in place of a function, doubt.go, future.go and marks.go say what need not be flown, crewed.go and harm.go
 // what a crew by the book make of it.
 package rescue
 

@@ -42,14 +42,6 @@ func newSlow(t *testing.T, c *run.Course, s run.Scenario, f *book.Function) *slo
 	return w
 }
 
-// idOf is how a question names a function; nil is the flight.
-func idOf(f *book.Function) string {
-	if f == nil {
-		return ""
-	}
-	return f.ID
-}
-
 func (w *slow) fly(more []run.Action) (here, there *run.Record) {
 	s := w.asked
 	s.Actions = append(slices.Clone(s.Actions), more...)
@@ -180,34 +172,6 @@ func (w *slow) verdict(t book.Time, set Set) (kind Kind, cost []string, counts b
 		}
 	}
 	return kind, cost, counts
-}
-
-// arrival is the verdict on a flight that is to arrive, whatever else is lost: the
-// price is what is lost before it would have broken off.
-func (w *slow) arrival(t book.Time, x *slowFlight) (kind Kind, cost []string, counts bool) {
-	if !x.arrives {
-		return Fails, nil, false
-	}
-	counts = true
-	for _, f := range w.c.Build.Functions {
-		is, was := after(x.bites[f.ID], t), after(w.plain[f.ID], t)
-		if len(is) > 0 && is[0].From < w.base.End && (len(was) == 0 || is[0].From+60*book.Second < was[0].From) {
-			cost = append(cost, f.ID)
-			counts = counts && f.Severity != "catastrophic"
-		}
-	}
-	return Prevents, cost, counts
-}
-
-// loss is what is in question from a moment on.
-func (w *slow) loss(first book.Time) []circuit.Span {
-	if w.f != nil {
-		return after(w.plain[w.f.ID], first)
-	}
-	if w.base.Ending().Arrived() || w.base.End <= first {
-		return nil
-	}
-	return []circuit.Span{{From: w.base.End, To: w.base.End}}
 }
 
 func (w *slow) moments() (list, main []book.Time) {
