@@ -68,14 +68,7 @@ type flyer struct {
 	air  flight.Air
 	wind Wind
 	law  law
-	roll *rolling // on the wheels; nil in the air
-}
-
-// rolling is what slows an aircraft on its wheels.
-type rolling struct {
-	aim     float64 // m/s2 that the brakes aim at; 0: no brakes
-	grip    float64 // most braking coefficient
-	reverse float64 // thrust backward, of take-off thrust there
+	roll bool // on the wheels, which turn freely: the take-off roll
 }
 
 // forces at a moment.
@@ -139,7 +132,7 @@ func (f *flyer) forces(y *vector) forces {
 		excess := (o.thrust - o.drag) / weight
 		o.slope, o.gain = (1-l.share)*excess, l.share*excess*g0
 	}
-	if f.roll != nil {
+	if f.roll {
 		f.onWheels(&o, at, v, y[iMass])
 	}
 	o.slope = min(max(o.slope, -steepest), steepest)
@@ -156,13 +149,7 @@ func (f *flyer) onWheels(o *forces, at air, v, massKg float64) {
 	lift := p.GroundLift - f.c.GroundSpoilers*f.a.SpoilerLift
 	load := max(0, massKg*g0-qs*lift)
 	o.drag = qs * (zero + induced*p.GroundLift*p.GroundLift + f.c.GroundSpoilers*f.a.SpoilerDrag)
-	o.thrust -= f.roll.reverse * o.full
-	free := (o.thrust - o.drag - f.a.RollingMu*load) / massKg
-	brake := f.roll.grip * f.a.BrakedShare * load * f.c.Brakes
-	if f.a.MostBrakeN > 0 {
-		brake = min(brake, f.a.MostBrakeN*f.c.Brakes)
-	}
-	o.slope, o.gain = 0, free-min(max(0, f.roll.aim+free), brake/massKg)
+	o.slope, o.gain = 0, (o.thrust-o.drag-f.a.RollingMu*load)/massKg
 }
 
 // steepest bounds the path, far outside what the method is good for.

@@ -151,9 +151,7 @@ func (p *Path) LeaveAhead(t book.Time, c Config) *Path {
 func (p *Path) upTo(t book.Time) *Profile {
 	q := newProfile(State{})
 	q.exact = true
-	if g := p.flown.ground; g != nil && t >= book.AtSeconds(g.at) {
-		q.ground = g
-	}
+	q.ground = p.flown.ground.known(t)
 	i := p.pieceAt(t)
 	q.pieces = append(q.pieces, p.flown.pieces[:i+1]...)
 	was := &p.flown.pieces[i]

@@ -32,16 +32,8 @@ const (
 	slowFromFt    = 2000.0
 	flareFt       = 30.0
 	thresholdFt   = 50.0
-	spinUpS       = 0.8
-	coastS        = 0.7 // after that, until the brakes
-	brakeFast     = 4.5 * knot
-	brakeSlow     = 3.0 * knot
-	brakeSlowKt   = 60.0
-	reverseOutKt  = 60.0
 	taxiLever     = 0.08
 	idleTaxiLever = 0.05
-	wetGrip       = 0.5 // of the dry one; the real wet runway is in flight/roll
-	noAntiSkid    = 0.375
 )
 
 // rest flies the rest of the mission.
@@ -157,15 +149,7 @@ func (g *missionGuide) part() Event {
 	case legFlare:
 		return g.flare()
 	case legTouch, legBrake:
-		if g.m.there != nil {
-			return g.rollOut()
-		}
-	}
-	switch g.p.tag.leg {
-	case legTouch:
-		return g.touchdown()
-	case legBrake:
-		return g.brake()
+		return g.rollOut()
 	case legTaxiIn:
 		return g.taxi(g.m.in, legStand)
 	}
@@ -226,19 +210,14 @@ func (g *missionGuide) taxiFlow(bool) float64 {
 }
 
 // onWheels flies a stretch on the ground.
-func (g *missionGuide) onWheels(lever float64, r rolling, ends ...end) Event {
-	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: g.lever(lever)}, roll: &r}
-	weak := end{TooFar, func(y *vector, _ float64) float64 {
-		if r.aim > 0 {
-			return 1
-		}
-		return f.forces(y).gain - 0.05
-	}}
+func (g *missionGuide) onWheels(lever float64, ends ...end) Event {
+	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: g.lever(lever)}, roll: true}
+	weak := end{TooFar, func(y *vector, _ float64) float64 { return f.forces(y).gain - 0.05 }}
 	return g.p.fly(f, 1, append(ends, weak))
 }
 
 func (g *missionGuide) rollTo(kt float64, then leg) Event {
-	e := g.onWheels(1, rolling{}, end{sped, func(y *vector, _ float64) float64 { return kt - g.casOf(y) }})
+	e := g.onWheels(1, end{sped, func(y *vector, _ float64) float64 { return kt - g.casOf(y) }})
 	if e == sped {
 		g.next(then)
 	}
@@ -251,7 +230,7 @@ func (g *missionGuide) rotate() Event {
 		p.tag.until = math.Round((p.t+rotateS)*1e6) / 1e6
 	}
 	until := p.tag.until
-	e := g.onWheels(1, rolling{}, end{sped, func(_ *vector, t float64) float64 { return until - t - 1e-9 }})
+	e := g.onWheels(1, end{sped, func(_ *vector, t float64) float64 { return until - t - 1e-9 }})
 	if e == sped {
 		p.tag.liftOff, p.tag.liftOffV = p.t, p.now[iSpeed]-g.wind(p.now[iAltitude]/feet)*knot
 		g.next(legFirstClimb)

@@ -342,7 +342,7 @@ func (p *Path) leftM(x *piece, s float64) float64 {
 // within a piece and the way follows it only at its ends.
 func (p *Path) overGroundKt(x *piece, s float64) float64 {
 	if x.tag.leg.ground() && p.flown.ground != nil && x.start >= p.flown.ground.at {
-		return max(0, x.part(iSpeed, s)/knot-p.mission.there.Runway.HeadwindKt)
+		return max(0, x.part(iSpeed, s)/knot-p.mission.strip().HeadwindKt)
 	}
 	return max(0, x.rate(iDistance, s)/knot)
 }
@@ -352,10 +352,8 @@ func (p *Path) wheels(x *piece, s float64) float64 {
 	over := p.overGroundKt(x, s)
 	now := x.start + s
 	switch {
-	case x.tag.leg.ground() && p.flown.ground != nil:
+	case x.tag.leg.ground() && p.flown.ground != nil && x.start >= p.flown.ground.at:
 		return over * p.flown.ground.spin(now)
-	case x.tag.leg.ground() && x.tag.leg == legTouch:
-		return over * min(1, (now-x.tag.touch)/spinUpS)
 	case x.tag.leg.ground():
 		return over
 	case x.tag.liftOff > 0:

@@ -8,11 +8,13 @@ import (
 	"knockon/flight/roll"
 )
 
-// touched is a diversion's landing, from touchdown on. It is frozen; a change of
+// touched is the landing of a flight, from touchdown on. It is frozen; a change of
 // the configuration makes a new one.
 type touched struct {
-	at      float64 // s
-	spinS   float64 // time that the wheels take
+	at      float64  // s
+	was     *touched // before the last change; nil: there was none
+	since   float64  // s: when that change came
+	spinS   float64  // time that the wheels take
 	landing roll.Landing
 	rolled  roll.Roll
 	turning bool    // the wheels turn from the first
@@ -36,8 +38,9 @@ func (g *touched) knots() []book.Time {
 	return []book.Time{book.AtSeconds(g.at), book.AtSeconds(g.at + g.turn), book.AtSeconds(g.at + g.turn + g.spinS), book.AtSeconds(g.at + g.brake)}
 }
 
-// Landing and Roll are the landing of a diversion as it was rolled; ok is false
-// where the flight never touched down on its runway.
+// Landing is the landing of the flight and how it was rolled: on from where it is slow
+// enough for the taxi as well, to the stop. ok is false where the flight never touched
+// down on its runway.
 func (p *Path) Landing() (l roll.Landing, r roll.Roll, ok bool) {
 	if g := p.flown.ground; g != nil {
 		return g.landing, g.rolled, true
@@ -45,7 +48,7 @@ func (p *Path) Landing() (l roll.Landing, r roll.Roll, ok bool) {
 	return l, r, false
 }
 
-// Touchdown is the moment of a diversion's touchdown, and the state then.
+// Touchdown is the moment of the touchdown, and the state then.
 func (p *Path) Touchdown() (at book.Time, s State, ok bool) {
 	if g := p.flown.ground; g != nil {
 		at = book.AtSeconds(g.at)
@@ -54,7 +57,30 @@ func (p *Path) Touchdown() (at book.Time, s State, ok bool) {
 	return 0, s, false
 }
 
-// rollOut rolls to the stop with the configuration as it is, and has been.
+// strip is the runway that is landed on: that of the diversion, or at the destination of
+// the book one of the elevation, the wind and the wetness that the flight gives.
+func (m *Mission) strip() roll.Runway {
+	if m.there != nil {
+		return m.there.Runway
+	}
+	r := roll.Runway{AltitudeFt: m.toFt, Air: m.plan.Air, HeadwindKt: m.headKt, Code: dryCode}
+	if m.wet {
+		r.Code = wetCode
+	}
+	return r
+}
+
+// The codes of a runway of which no more is known than whether it is wet.
+const (
+	dryCode roll.Code = 6
+	wetCode roll.Code = 5
+)
+
+// taxisOn says that the flight does not stop on the runway but taxies on from it.
+func (m *Mission) taxisOn() bool { return m.there == nil && len(m.in) > 1 }
+
+// rollOut rolls to the stop, or to the speed of the taxi, with the configuration as it
+// is, and has been.
 func (g *missionGuide) rollOut() Event {
 	p := g.p
 	if p.ground == nil {
@@ -62,10 +88,14 @@ func (g *missionGuide) rollOut() Event {
 	} else {
 		p.ground = p.ground.changed(g.a.levels(g.shape()), p.t)
 	}
-	g.wind = func(float64) float64 { return g.m.there.Runway.HeadwindKt }
+	head := g.m.strip().HeadwindKt
+	g.wind = func(float64) float64 { return head }
 	g.layTrack()
-	if !p.ground.rolled.Stops {
+	switch {
+	case !p.ground.rolled.Stops:
 		return NeverStops
+	case g.m.taxisOn():
+		return g.next(legTaxiIn)
 	}
 	g.next(legStand)
 	return g.even(standS, 0, idleTaxiLever)
@@ -77,8 +107,8 @@ const standS = 5.0
 // firstTouch makes the landing of a flight that touches down now, or the roll of a
 // take-off that is rejected now.
 func (g *missionGuide) firstTouch() *touched {
-	r := g.m.there.Runway
-	t := &touched{at: g.p.t, spinS: g.a.SpinUpS, landing: roll.Landing{Airframe: g.a.Airframe(g.c, r), Runway: r, MassKg: g.p.now[iMass]}}
+	r := g.m.strip()
+	t := &touched{at: g.p.t, since: g.p.t, spinS: g.a.SpinUpS, landing: roll.Landing{Airframe: g.a.Airframe(g.c, r), Runway: r, MassKg: g.p.now[iMass]}}
 	if g.m.rejected {
 		t.landing.FromKt = max(g.overGroundKt(), 1e-3)
 		t.turning = true
@@ -89,6 +119,10 @@ func (g *missionGuide) firstTouch() *touched {
 	}
 	t.add(g.a.levels(g.shape()), 0)
 	return t
+}
+
+func (g *missionGuide) overGroundKt() float64 {
+	return (g.p.now[iSpeed] - g.wind(g.p.now[iAltitude]/feet)*knot) / knot
 }
 
 // afterS is just after the first moment: of two changes at one the later counts.
@@ -107,9 +141,18 @@ func (g *missionGuide) thresholdKt() float64 {
 	return wanted
 }
 
+// known is the landing as it was known at a moment: nil before touchdown.
+func (t *touched) known(at book.Time) *touched {
+	for t != nil && book.AtSeconds(t.since) > at {
+		t = t.was
+	}
+	return t
+}
+
 // changed is the same landing with other devices from now on.
 func (t *touched) changed(l level, now float64) *touched {
 	n := *t
+	n.was, n.since = t, now
 	n.others, n.wanted = slices.Clone(t.others), slices.Clone(t.wanted)
 	n.add(l, max(0, now-t.at))
 	return &n
@@ -164,7 +207,7 @@ func (t *touched) wheels(now float64) {
 // layTrack lays the rest of the roll as pieces of the path.
 func (g *missionGuide) layTrack() {
 	p, t := g.p, g.p.ground
-	head := g.m.there.Runway.HeadwindKt * knot
+	head := g.m.strip().HeadwindKt * knot
 	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: idleTaxiLever}}
 	flow := f.forces(&p.now).flow + g.c.LeakKgPerS
 	since := p.t - t.at
@@ -173,7 +216,7 @@ func (g *missionGuide) layTrack() {
 	}
 	p.tag.leg = legBrake
 	first := p.now[iDistance] - t.metresAt(since)
-	for _, k := range t.rolled.Track {
+	for _, k := range g.track() {
 		if h := k.Seconds - since; h > 1e-6 {
 			g.lay(f, h, flow, first+k.Metres, k.Kt*knot+head, since >= t.brake-1e-7)
 			since = k.Seconds
@@ -181,6 +224,38 @@ func (g *missionGuide) layTrack() {
 	}
 	p.t = math.Round((t.at+microsecond(since))*1e6) / 1e6
 	p.now[iSpeed] = head
+	if g.m.taxisOn() {
+		p.now[iSpeed] += taxiKt * knot
+	}
+}
+
+// track is the roll as far as the flight follows it.
+func (g *missionGuide) track() []roll.Point {
+	r := &g.p.ground.rolled
+	if !g.m.taxisOn() || !r.Stops {
+		return r.Track
+	}
+	for i, k := range r.Track {
+		if k.Kt > taxiKt {
+			continue
+		}
+		was := roll.Point{Metres: r.AirM, Kt: r.TouchdownKt}
+		if i > 0 {
+			was = r.Track[i-1]
+		}
+		return append(slices.Clone(r.Track[:i]), slowed(was, k))
+	}
+	return r.Track
+}
+
+// slowed is where on a piece of even deceleration the speed of the taxi is reached.
+func slowed(was, is roll.Point) roll.Point {
+	if was.Kt <= taxiKt {
+		return was
+	}
+	u := (was.Kt - taxiKt) / (was.Kt - is.Kt)
+	way := (was.Kt - (was.Kt-is.Kt)*u/2) * u / ((was.Kt + is.Kt) / 2)
+	return roll.Point{Seconds: was.Seconds + u*(is.Seconds-was.Seconds), Metres: was.Metres + way*(is.Metres-was.Metres), Kt: taxiKt}
 }
 
 // lay adds a piece on which the speed changes evenly.
@@ -188,7 +263,7 @@ func (g *missionGuide) lay(f *flyer, h, flow, metres, speed float64, braking boo
 	p := g.p
 	p.tag.braking = braking
 	q := piece{start: p.t, length: h, y: p.now, flyer: f, tag: p.tag}
-	head := g.m.there.Runway.HeadwindKt * knot
+	head := g.m.strip().HeadwindKt * knot
 	gain := (speed - p.now[iSpeed]) / h
 	q.dy = vector{iDistance: p.now[iSpeed] - head, iSpeed: gain, iMass: -flow, iFuel: -flow}
 	q.z, q.dz = along(&q.y, &q.dy, h), q.dy

@@ -123,7 +123,7 @@ func stops(v1 float64, fails bool) float64 {
 			h.rollTo(vef, legRotate)
 			h.c.Engines[1] = 0
 			before := h.p.t
-			h.onWheels(1, rolling{}, end{sped, func(_ *vector, t float64) float64 { return before + 1 - t }})
+			h.onWheels(1, end{sped, func(_ *vector, t float64) float64 { return before + 1 - t }})
 			vef += v1 - h.cas()
 			g = h
 		}
