@@ -3,6 +3,7 @@ package ask
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/ledger"
@@ -53,9 +54,7 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 	if elsewhere {
 		list = append(list, who+"the flight ends at "+b.Here.Bound()+", "+say.Lasts(b.Here.End)+" after it began, not "+say.Lasts(a.Here.End)+".")
 	}
-	if less := b.Here.LandsOnLess(); less != a.Here.LandsOnLess() {
-		list = append(list, who+"it lands with the gear "+map[bool]string{true: "not all ", false: ""}[less]+"down and locked.")
-	}
+	list = append(list, landings(a, b, who)...)
 	add := func(before string, functions []*book.Function) {
 		if len(functions) > 0 {
 			list = append(list, who+before+say.And(titles(functions))+".")
@@ -70,6 +69,25 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 	if len(list) == 0 {
 		list = []string{who + "the same is lost, none of it more than a minute sooner or later."}
 	}
+	return list
+}
+
+// landings says how the landing of a flight that arrives differs from that of another.
+func landings(a, b *ledger.Ledger, who string) (list []string) {
+	differs := func(was, is bool, yes, no string) {
+		if is && !was {
+			list = append(list, who+yes)
+		} else if was && !is {
+			list = append(list, who+no)
+		}
+	}
+	_, _, off := a.Here.Overrun()
+	_, _, offToo := b.Here.Overrun()
+	differs(off, offToo, "the landing runs off the end of the runway.", "the landing stops on the runway.")
+	differs(a.Here.LandsOnLess(), b.Here.LandsOnLess(), "it lands with the gear not all down and locked.", "it lands with the gear down and locked.")
+	_, _, heavy := a.Here.Overweight()
+	_, _, heavyToo := b.Here.Overweight()
+	differs(heavy, heavyToo, "it lands above the greatest landing mass.", "it lands below the greatest landing mass.")
 	return list
 }
 
@@ -88,7 +106,7 @@ func endings(a, b *ledger.Ledger, who string) string {
 	case x.Arrived() && y.Arrived():
 		return ""
 	case y.Arrived():
-		return who + "the flight arrives."
+		return strings.TrimSpace(who + "the flight arrives. " + b.Landing())
 	case x.Arrived() || x.How != y.How || x.At != y.At:
 		return who + "the flight breaks off at " + say.Clock(y.At) + ": " + y.Why + "."
 	}

@@ -123,36 +123,7 @@ func (s speaker) done() string {
 	for _, t := range s.l.Here.Turns {
 		text += "; " + s.turned(t)
 	}
-	if took, has, over := s.l.Here.Overrun(); over {
-		text += "; the landing runs off the end: " + overrun(took, has)
-	}
-	if s.l.Here.LandsOnLess() {
-		text += "; it lands with the gear not all down and locked"
-	}
-	if kg, most, over := s.l.Here.Overweight(); over {
-		text += "; it lands at " + say.Quantity(kg, "kg") + ", above the greatest landing mass of " + say.Quantity(most, "kg")
-	}
-	return text + s.conduct()
-}
-
-// landing says what is wrong with it: a flight that lands so has not arrived well,
-// however much was told.
-func (s speaker) landing() (text string) {
-	if s.l.Here.LandsOnLess() {
-		text = "It lands with the gear not all down and locked."
-	}
-	if took, has, over := s.l.Here.Overrun(); over {
-		text += " The landing runs off the end: " + overrun(took, has) + "."
-	}
-	return strings.TrimSpace(text)
-}
-
-// overrun says what a landing takes of a runway that is too short for it.
-func overrun(took, has float64) string {
-	if took > 0 {
-		return "it takes " + say.Quantity(took, "m") + " without any margin, of " + say.Quantity(has, "m")
-	}
-	return "it does not stop on " + say.Quantity(has, "m")
+	return text + s.stops() + s.conduct()
 }
 
 // planned says what became of the plan that was asked for.

@@ -7,7 +7,9 @@ import (
 
 	"knockon/book"
 	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
 	"knockon/ledger"
+	"knockon/region"
 	"knockon/run"
 )
 
@@ -28,8 +30,48 @@ func TestView_OpensWithABadLanding(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if v := l.View(); v.Landing != want || strings.Contains(v.Setting, "gear not all down") != (want != "") {
+		v := l.View()
+		if v.Landing != want || !strings.HasPrefix(v.Summary, want) || !strings.Contains(v.Setting, "how long the runway is is not known") {
 			t.Errorf("%q: %q, %s", fault, v.Landing, v.Setting)
 		}
+		if v.Stop == nil || v.Stop.TookM < 300 || v.Stop.HasM != 0 || v.Stop.OffTheEnd {
+			t.Errorf("%q: %+v", fault, v.Stop)
+		}
+	}
+}
+
+// TestView_OwnRunway: a flight that goes where the book sends it feels what is lost of
+// its brakes, whether that was lost before touchdown or on the roll; where it runs off
+// the end of the runway that is said first, in the text and the JSON too.
+func TestView_OwnRunway(t *testing.T) {
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{Router: region.Router{Region: islands.Region(t)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	took := func(at book.Moment, units ...string) *ledger.View {
+		k := run.Strike{At: at}
+		for _, u := range units {
+			k.Fail = append(k.Fail, book.FailureRef{Unit: u})
+		}
+		l, err := ledger.Answer(context.Background(), c, run.Scenario{Strikes: []run.Strike{k}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return l.View()
+	}
+	descent, rolling := book.Moment{Phase: "descent"}, book.Moment{Phase: "landing_roll", Offset: 4 * book.Second}
+	all := took(descent, "waste_blower").Stop
+	half, late, none := took(descent, "brake_left"), took(rolling, "brake_left"), took(descent, "brake_left", "brake_right")
+	if all == nil || all.OffTheEnd || all.Field != "Little Ansa" || !(all.TookM < late.Stop.TookM && late.Stop.TookM < half.Stop.TookM) {
+		t.Errorf("all %+v, half the brakes from the roll on %+v, before it %+v", all, late.Stop, half.Stop)
+	}
+	first := "The landing runs off the end of the runway at Little Ansa, runway " + all.Runway + ": it does not stop on "
+	var text strings.Builder
+	if err := none.Write(&text, 400); err != nil {
+		t.Fatal(err)
+	}
+	if !none.Stop.OffTheEnd || !strings.HasPrefix(none.Landing, first) || !strings.HasPrefix(none.Summary, first) || !strings.HasPrefix(strings.SplitAfterN(text.String(), "\n", 2)[1], first) {
+		t.Errorf("%q, %+v\n%s", none.Landing, none.Stop, text.String())
 	}
 }

@@ -14,11 +14,12 @@ type View struct {
 	Heading string `json:"heading"` // what was asked: failures, moment, phase, what was inoperative
 	Setting string `json:"setting"` // on which aircraft, build and flight, and what the crew did
 	Asked   string `json:"-"`       // the heading with how it is set up and who acts, for what shows no setting
-	Summary string `json:"summary"` // what is not answered, and how much of what was found
+	Summary string `json:"summary"` // what is wrong with the landing, what is not answered, and how much of what was found
 	Ended   Ended  `json:"ended"`   // how the flight ended
 
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
+	Stop       *Stop    `json:"stop,omitempty"`       // how the landing comes out on its runway, where the flight lands and feels the systems
 	Silent     string   `json:"silent,omitempty"`     // that nothing tells of the failure itself
 	Otherwise  string   `json:"otherwise,omitempty"`  // what differs with another conduct, where that was asked for
 	Deceived   []string `json:"deceived,omitempty"`   // where what the crew saw led them astray, or was dark; a sentence each
@@ -27,6 +28,15 @@ type View struct {
 	Strike  Moment  `json:"strike"`
 	Groups  []Group `json:"groups"`
 	Caution string  `json:"caution"`
+}
+
+// Stop is a landing on its runway.
+type Stop struct {
+	TookM     float64 `json:"took_m,omitempty"` // from the threshold to the stop, without any margin; 0: it does not stop
+	HasM      float64 `json:"has_m,omitempty"`  // landing distance available; 0: not known
+	Field     string  `json:"field,omitempty"`
+	Runway    string  `json:"runway,omitempty"` // its end
+	OffTheEnd bool    `json:"off_the_end"`
 }
 
 // Group is what was found of one kind. Every view has all groups, in the same
@@ -112,7 +122,7 @@ func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.He
 func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
-		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: s.landing(), Silent: s.silent(),
+		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: l.Landing(), Silent: s.silent(),
 		Strike: s.moment(l.Strike), Groups: s.groups(), Caution: book.Caution,
 	}
 	switch {
@@ -121,7 +131,10 @@ func (l *Ledger) View() *View {
 	case l.comes():
 		v.Found = say.Sentence(l.lost()) + " " + say.Sentence(l.shown())
 	}
-	v.Summary = strings.TrimSpace(v.Unanswered + " " + v.Found)
+	v.Summary = strings.TrimSpace(strings.TrimSpace(v.Landing+" "+v.Unanswered) + " " + v.Found)
+	if x, ok := l.Here.Rolled(); ok {
+		v.Stop = &Stop{x.TookM, x.HasM, x.Field, x.End, x.Over()}
+	}
 	put := func(id string, r Row) {
 		for i := range v.Groups {
 			if v.Groups[i].ID == id {

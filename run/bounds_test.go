@@ -101,7 +101,7 @@ func (g shortField) Route(l run.Leg, w run.Whereabouts) (run.Route, error) {
 }
 
 // TestRecord_Overrun: what the roll of the landing takes against what the runway
-// has; and nothing of a flight that went nowhere else.
+// has, of a flight that was turned and of one that goes where the book sends it.
 func TestRecord_Overrun(t *testing.T) {
 	b := corvane.Build(t, "")
 	var took float64
@@ -120,7 +120,7 @@ func TestRecord_Overrun(t *testing.T) {
 			t.Errorf("runway of %g m: took %g of %g m, over %v; the roll is %g m", x.metres, m, has, over, rolled.TotalM)
 		}
 		took = m
-		if m, has, over := flown(t, c, run.Scenario{}).Overrun(); m != 0 || has != 0 || over {
+		if m, has, over := flown(t, c, run.Scenario{}).Overrun(); m < 500 || has != x.metres || over != x.over {
 			t.Errorf("without a turn: %g of %g m, %v", m, has, over)
 		}
 	}

@@ -83,62 +83,6 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 	return r
 }
 
-// Overrun is how much runway the landing took and how much there was, in metres,
-// where a flight that was turned to a field ran off its end. How a flight that goes
-// where the book sends it stops is not worked out: its runway is not known.
-func (r *Record) Overrun() (took, has float64, over bool) {
-	path, ok := r.path.(*energy.Path)
-	if !ok || len(r.Turns) == 0 {
-		return 0, 0, false
-	}
-	for _, t := range r.Turns {
-		if t.Why == "" && t.Leg.OverGround() {
-			has = t.Route.LengthM
-		}
-	}
-	_, rolled, down := path.Landing()
-	if !rolled.Stops {
-		return 0, has, down && has > 0
-	}
-	return rolled.TotalM, has, down && has > 0 && rolled.TotalM > has
-}
-
-// Overweight is the mass at touchdown and the greatest landing mass, where it is
-// above that and the book gives one.
-func (r *Record) Overweight() (kg, most float64, over bool) {
-	path, ok := r.path.(*energy.Path)
-	most, given := r.Course.Build.Aircraft.Number("max_landing_mass_kg")
-	if !ok || !given || r.Fault != nil || r.rejected() {
-		return 0, 0, false
-	}
-	_, at, down := path.Touchdown()
-	return at.MassKg, most, down && at.MassKg > most
-}
-
-// rejected says that the take-off was: the flight never left the ground.
-func (r *Record) rejected() bool {
-	return slices.ContainsFunc(r.Turns, func(t Turned) bool { return t.Why == "" && t.Leg.Do == Reject })
-}
-
-// LandsOnLess says that a flight touched down while the gear was not all down and
-// locked, as far as the book says so.
-func (r *Record) LandsOnLess() bool {
-	n, ok := r.Circuit().Node(circuit.Value{Item: book.EffectID("gear_locked")})
-	if !ok {
-		return false
-	}
-	ground, flew := quantity("on_ground"), false
-	for _, t := range r.Instants() {
-		switch on := r.path.Value(ground, t) != 0; {
-		case !on:
-			flew = true
-		case flew:
-			return r.Before(n, t) == 0
-		}
-	}
-	return false
-}
-
 // Bound is where the flight went in the end: the name of the field. A take-off that
 // was rejected never left it.
 func (r *Record) Bound() string {

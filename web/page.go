@@ -307,6 +307,9 @@ func lineOf(address string, q *question, a *kept) figure.Line {
 	if a.view.Unanswered != "" {
 		line.Foot = slices.Insert(line.Foot, 0, a.view.Unanswered)
 	}
+	if a.view.Landing != "" {
+		line.Foot = slices.Insert(line.Foot, 0, a.view.Landing)
+	}
 	return line
 }
 

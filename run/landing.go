@@ -1,0 +1,107 @@
+package run
+
+import (
+	"slices"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/flight/energy"
+)
+
+// Rolled is how the landing of a flight comes out on its runway.
+type Rolled struct {
+	TookM  float64 // from the threshold to the stop, without any margin; 0: it does not stop
+	HasM   float64 // landing distance available; 0: not known
+	Field  string  // name; "": that of the book's flight, which is not among the airfields that are known
+	End    string  // of the runway
+	Turned bool    // it was turned to that runway
+}
+
+// Over says that it runs off the end.
+func (x Rolled) Over() bool { return x.HasM > 0 && (x.TookM == 0 || x.TookM > x.HasM) }
+
+// Rolled is the landing, from what the aircraft has at touchdown and on the roll; ok
+// is false where the flight did not land, or does not feel the systems.
+func (r *Record) Rolled() (x Rolled, ok bool) {
+	path, live := r.path.(*energy.Path)
+	if !live || r.rejected() {
+		return x, false
+	}
+	_, rolled, down := path.Landing()
+	at, _, _ := path.Touchdown()
+	if !down || at > r.End {
+		return x, false
+	}
+	x = r.runway(path)
+	if rolled.Stops {
+		x.TookM = rolled.TotalM
+	}
+	return x, true
+}
+
+// runway is the one that was landed on: that of the last leg to a field, or that of
+// the book's flight as far as a router knows it.
+func (r *Record) runway(path *energy.Path) (x Rolled) {
+	for _, t := range r.Turns {
+		if t.Why == "" && t.Leg.OverGround() {
+			x = Rolled{HasM: t.Route.LengthM, Field: t.Route.Name, End: t.Route.End, Turned: true}
+		}
+	}
+	c := r.Course
+	if x.Turned || c.router == nil {
+		return x
+	}
+	track, err := c.router.Track(c.Flight)
+	if err != nil {
+		return x
+	}
+	_, state, _ := path.Touchdown()
+	w := Whereabouts{Flight: c.Flight, Place: track.From, State: state, Aircraft: c.mission.Aircraft()}
+	if on, err := c.router.Route(Leg{Do: GoOn}, w); err == nil {
+		x.HasM, x.Field, x.End = on.LengthM, on.Name, on.End
+	}
+	return x
+}
+
+// Overrun is how much runway the landing took (0: it does not stop) and how much
+// there was (0: it is not known), in metres; over says that it ran off the end.
+func (r *Record) Overrun() (took, has float64, over bool) {
+	x, _ := r.Rolled()
+	return x.TookM, x.HasM, x.Over()
+}
+
+// Overweight is the mass at touchdown and the greatest landing mass, where it is
+// above that and the book gives one.
+func (r *Record) Overweight() (kg, most float64, over bool) {
+	path, ok := r.path.(*energy.Path)
+	most, given := r.Course.Build.Aircraft.Number("max_landing_mass_kg")
+	if !ok || !given || r.Fault != nil || r.rejected() {
+		return 0, 0, false
+	}
+	_, at, down := path.Touchdown()
+	return at.MassKg, most, down && at.MassKg > most
+}
+
+// rejected says that the take-off was: the flight never left the ground.
+func (r *Record) rejected() bool {
+	return slices.ContainsFunc(r.Turns, func(t Turned) bool { return t.Why == "" && t.Leg.Do == Reject })
+}
+
+// LandsOnLess says that a flight touched down while the gear was not all down and
+// locked, as far as the book says so.
+func (r *Record) LandsOnLess() bool {
+	n, ok := r.Circuit().Node(circuit.Value{Item: book.EffectID("gear_locked")})
+	if !ok {
+		return false
+	}
+	ground, flew := quantity("on_ground"), false
+	for _, t := range r.Instants() {
+		switch on := r.path.Value(ground, t) != 0; {
+		case !on:
+			flew = true
+		case flew:
+			return r.Before(n, t) == 0
+		}
+	}
+	return false
+}
