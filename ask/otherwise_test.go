@@ -90,7 +90,7 @@ func TestAnswer_AnOverrunIsSaid(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if says := a.Ledger.View().Setting; strings.Contains(says, "runs off the end") != over {
+		if says := a.Ledger.View().Landing; strings.Contains(says, "runs off the end") != over {
 			t.Errorf("%s: %s", field, says)
 		}
 	}
