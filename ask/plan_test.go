@@ -11,7 +11,6 @@ import (
 	"knockon/airfield"
 	"knockon/ask"
 	"knockon/book"
-	"knockon/circuit"
 	"knockon/demo"
 	"knockon/internal/corvane"
 	"knockon/region"
@@ -71,7 +70,8 @@ func TestCosts_AreThoseOfThePlan(t *testing.T) {
 	}
 }
 
-// sameFrom holds two records to the same values from a moment on.
+// sameFrom holds a record to the values of another from a moment on, and to what
+// those did who acted in it.
 func sameFrom(t *testing.T, a, b *run.Record, at book.Time) {
 	t.Helper()
 	if len(b.Turns) != 1 || b.Turns[0].Why != "" {
@@ -81,10 +81,14 @@ func sameFrom(t *testing.T, a, b *run.Record, at book.Time) {
 		t.Fatalf("ends %v at %v, and %v at %v", a.Ended, a.End, b.Ended, b.End)
 	}
 	instants := slices.DeleteFunc(slices.Clone(b.Instants()), func(x book.Time) bool { return x < at })
-	for n := range circuit.Node(a.Circuit().Size()) {
+	for _, v := range a.Circuit().Values() {
+		n, ok := b.Circuit().Node(v.Value)
+		if !ok {
+			t.Fatalf("no %v", v.Value)
+		}
 		for _, x := range instants {
-			if a.At(n, x) != b.At(n, x) {
-				t.Fatalf("node %d at %v: %v and %v", n, x, a.At(n, x), b.At(n, x))
+			if a.At(v.Node, x) != b.At(n, x) {
+				t.Fatalf("%v at %v: %v and %v", v.Value, x, a.At(v.Node, x), b.At(n, x))
 			}
 		}
 	}

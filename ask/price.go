@@ -51,7 +51,7 @@ func (a *Answer) Costs(ctx context.Context, region *region.Region, p Price) (*co
 func (a *Answer) toPrice() costs.Question {
 	q := costs.Question{Scenario: a.Scenario, Whole: a.Here, Right: a.There}
 	if a.team != nil {
-		q.Hand = a.team.Hand
+		q.Hand, q.Sees = a.team.Hand, a.team.Sees()
 	}
 	if len(a.Here.Turns) > 0 {
 		q.Whole, q.Right = nil, nil

@@ -46,40 +46,60 @@ func (m *Machine) noteRestless(n Node) {
 // members lists the items among those given whose values depend on themselves
 // through others of them: the loop itself, without what merely follows it.
 func (c *Circuit) members(restless map[string]bool) []string {
-	s := &sccs{c: c, in: restless, index: make([]int32, len(c.ops)), low: make([]int32, len(c.ops)), on: make([]bool, len(c.ops)), found: map[string]bool{}}
-	for i := range c.ops {
-		if s.index[i] == 0 {
-			s.visit(Node(i))
+	found := map[string]bool{}
+	loops(c.operandsOf(), func(loop []Node) {
+		for _, n := range loop {
+			if item := c.ops[n].item; restless[item] {
+				found[item] = true
+			}
 		}
-	}
-	if len(s.found) == 0 {
-		s.found = restless
+	})
+	if len(found) == 0 {
+		found = restless
 	}
 	var items []string
-	for id := range s.found {
+	for id := range found {
 		items = append(items, id)
 	}
 	sort.Strings(items)
 	return items
 }
 
-// sccs finds strongly connected components (Tarjan 1972, doi 10.1137/0201010)
-// over all operands, those behind memories included.
+// operandsOf lists the operands of every node, those behind memories included.
+func (c *Circuit) operandsOf() [][]Node {
+	list := make([][]Node, len(c.ops))
+	for n := range c.ops {
+		list[n] = c.operands(Node(n))
+	}
+	return list
+}
+
+// loops calls each for all nodes that hang on each other, for every such set. The list
+// is valid until each returns.
+func loops(feeds [][]Node, each func([]Node)) {
+	s := &sccs{feeds: feeds, each: each, index: make([]int32, len(feeds)), low: make([]int32, len(feeds)), on: make([]bool, len(feeds))}
+	for i := range feeds {
+		if s.index[i] == 0 {
+			s.visit(Node(i))
+		}
+	}
+}
+
+// sccs finds strongly connected components (Tarjan 1972, doi 10.1137/0201010).
 type sccs struct {
-	c          *Circuit
-	in         map[string]bool
+	feeds      [][]Node
+	each       func([]Node)
 	index, low []int32
 	on         []bool
 	stack      []Node
 	next       int32
-	found      map[string]bool
 }
 
 func (s *sccs) visit(n Node) {
 	s.next++
 	s.index[n], s.low[n] = s.next, s.next
 	s.stack, s.on[n] = append(s.stack, n), true
-	for _, a := range s.c.operands(n) {
+	for _, a := range s.feeds[n] {
 		if s.index[a] == 0 {
 			s.visit(a)
 			s.low[n] = min(s.low[n], s.low[a])
@@ -100,9 +120,9 @@ func (s *sccs) pop(root Node) {
 	component := s.stack[i-1:]
 	for _, n := range component {
 		s.on[n] = false
-		if item := s.c.ops[n].item; len(component) > 1 && s.in[item] {
-			s.found[item] = true
-		}
+	}
+	if len(component) > 1 {
+		s.each(component)
 	}
 	s.stack = s.stack[:i-1]
 }

@@ -1,8 +1,9 @@
 package circuit
 
 // Narrowed is a smaller circuit: the nodes that are kept, with all that they hang
-// on, have the values that they have in the whole one, and all else is left out,
-// but for the controls and the phase. What a loop in the rest would have brought
+// on, have the values that they have in the whole one, and all else is left out. The
+// controls and the phase can still be moved, but have a name only if they are kept,
+// since what else moves them is not known. What a loop in the rest would have brought
 // to an end goes on. Nodes have numbers of their own.
 func (c *Circuit) Narrowed(keep []bool) *Circuit {
 	x := &narrowing{whole: c, to: make([]Node, len(c.ops)), Circuit: &Circuit{
@@ -10,7 +11,7 @@ func (c *Circuit) Narrowed(keep []bool) *Circuit {
 	}}
 	x.choose(keep)
 	x.copyNodes()
-	x.copyLists()
+	x.copyLists(keep)
 	k := &compiler{Circuit: x.Circuit}
 	k.finish()
 	return x.Circuit
@@ -53,9 +54,9 @@ func (x *narrowing) copyNodes() {
 	}
 }
 
-func (x *narrowing) copyLists() {
+func (x *narrowing) copyLists(keep []bool) {
 	for _, v := range x.whole.named {
-		if n := x.to[v.Node]; n != None {
+		if n := x.to[v.Node]; keep[v.Node] {
 			x.index[v.Value] = n
 			x.named = append(x.named, Named{v.Value, n, v.Type})
 			if _, ok := x.names[n]; !ok {

@@ -25,13 +25,17 @@ import (
 // Question is what is to be priced.
 type Question struct {
 	Scenario run.Scenario
-	At       book.Time                     // when the crew turn; the failures that came before have come
-	Why      string                        // why then, where nobody said when; a sentence
-	Rule     fuel.Rule                     // of the final reserve
-	Most     int                           // airfields at most, the nearest; 0: 50
-	Whole    *run.Record                   // the scenario flown to the end of its flight, where that is known; nil: it is flown
-	Hand     func(run.Scenario) run.Forker // who acts on what happens; nil: nobody
-	Right    *run.Record                   // what Whole is compared with, where that is known; nil: it is flown where it is needed
+	At       book.Time   // when the crew turn; the failures that came before have come
+	Why      string      // why then, where nobody said when; a sentence
+	Rule     fuel.Rule   // of the final reserve
+	Most     int         // airfields at most, the nearest; 0: 50
+	Whole    *run.Record // the scenario flown to the end of its flight, where that is known; nil: it is flown
+	Right    *run.Record // what Whole is compared with, where that is known; nil: it is flown where it is needed
+
+	Hand func(*run.Course, run.Scenario) run.Forker // who acts on what happens, on a course; nil: nobody
+	Sees []circuit.Node                             // what they look at, as nodes of the course; nil: not known, so all of the build is worked out
+
+	entirely bool // all of the build is worked out on every way, were it for nothing
 }
 
 // Costs is the price of a scenario at a moment.
@@ -66,24 +70,25 @@ const mostPlaces = 50
 
 // desk is what all places share.
 type desk struct {
-	course      *run.Course
-	region      *region.Region
-	rule        fuel.Rule
-	whole       *run.Record
-	here, there *run.Held
-	before      map[*book.Function][]ledger.LossSpan // losses of the gravest severity in whole
-	aircraft    *energy.Aircraft
-	facts       *book.Aircraft
-	at          book.Time
-	from        geo.Place
-	own         airfield.Airfield
-	levels      []region.Aloft
-	std         flight.Air
-	holdKgPerH  float64
-	cruise      float64 // kg/h
-	tellsGear   bool    // the book says when the gear is out
-	manual      *manual.Numbers
-	rows        *onRows // of a book without drag polars; nil: it has them
+	course     *run.Course
+	region     *region.Region
+	rule       fuel.Rule
+	whole      *run.Record
+	pair                                            // on a course of no more than is read of ways
+	entire     func(context.Context) (*pair, error) // the same on the whole course
+	before     map[*book.Function][]ledger.LossSpan // losses of the gravest severity in whole
+	aircraft   *energy.Aircraft
+	facts      *book.Aircraft
+	at         book.Time
+	from       geo.Place
+	own        airfield.Airfield
+	levels     []region.Aloft
+	std        flight.Air
+	holdKgPerH float64
+	cruise     float64 // kg/h
+	tellsGear  bool    // the book says when the gear is out
+	manual     *manual.Numbers
+	rows       *onRows // of a book without drag polars; nil: it has them
 }
 
 // Of prices a scenario on a course. The flight must be one that feels the
@@ -127,23 +132,20 @@ func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Q
 	if err != nil {
 		return nil, err
 	}
-	here, err := q.hold(ctx, course)
+	held, err := q.hold(ctx, q.narrow(course))
 	if err != nil {
 		return nil, err
 	}
-	if !here.Path().InAir(q.At) {
+	if !held.here.Path().InAir(q.At) {
 		return nil, onTheGround()
-	}
-	there, err := course.HoldBeside(ctx, here, q.Scenario.Healthy())
-	if err != nil {
-		return nil, err
 	}
 	if q.Whole == nil {
 		if q.Whole, err = q.whole(ctx, course); err != nil {
 			return nil, err
 		}
 	}
-	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, here: here, there: there, facts: course.Build.Aircraft, at: q.At, own: to, manual: manual.New(course.Build)}
+	d := &desk{course: course, region: region, rule: q.Rule, whole: q.Whole, pair: *held, facts: course.Build.Aircraft, at: q.At, own: to, manual: manual.New(course.Build)}
+	d.entire = func(ctx context.Context) (*pair, error) { return q.hold(ctx, course) }
 	_, d.tellsGear = course.Circuit().Node(circuit.Value{Item: book.EffectID("gear_out")})
 	if d.aircraft, err = energy.Decode(d.facts); err != nil {
 		return nil, err
@@ -154,27 +156,20 @@ func newDesk(ctx context.Context, course *run.Course, region *region.Region, q Q
 	return d, errors.Join(d.lostBefore(ctx, q.Right), d.burns(ctx))
 }
 
-// hold flies up to the turn, whole to the end of the flight as it would go on.
-func (q Question) hold(ctx context.Context, c *run.Course) (*run.Held, error) {
-	if q.Hand == nil {
-		return c.Hold(ctx, q.Scenario, q.At)
-	}
-	return c.HoldWith(ctx, q.Scenario, q.At, q.hand())
-}
-
+// whole flies to the end of the flight as it would go on.
 func (q Question) whole(ctx context.Context, c *run.Course) (*run.Record, error) {
 	if q.Hand == nil {
 		return c.Fly(ctx, q.Scenario)
 	}
-	return c.FlyWith(ctx, q.Scenario, q.hand())
+	return c.FlyWith(ctx, q.Scenario, q.hand(c))
 }
 
 // hand is who acts: somebody who is told that the flight goes elsewhere, as it
 // does from the turn on, and has it turned nowhere before.
-func (q Question) hand() run.Forker {
+func (q Question) hand(c *run.Course) run.Forker {
 	s := q.Scenario
 	s.Plan = append(slices.Clone(s.Plan), run.Leg{Do: run.Divert, At: book.Moment{Offset: q.At}})
-	return q.Hand(s)
+	return q.Hand(c, s)
 }
 
 // place finds where the aircraft is.

@@ -7,7 +7,6 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
-	"knockon/flight/energy"
 	"knockon/ledger"
 	"knockon/run"
 )
@@ -138,11 +137,9 @@ func (d *desk) beside(ctx context.Context, s *Side) (*run.Record, error) {
 		return right, err
 	}
 	if s.right == nil {
-		list, err := run.Together(ctx, s.way, func(c []energy.Config) energy.Config { return c[0] }, d.here, d.there)
-		if err != nil {
-			return nil, err
-		}
-		s.right = list[1]
+		right, err := d.there.Along(ctx, s.Path())
+		s.right = right
+		return right, err
 	}
 	return s.right, nil
 }

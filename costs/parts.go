@@ -93,12 +93,16 @@ func (d *desk) attribute(ctx context.Context, p Place) (*Attribution, error) {
 		}
 		return c[0]
 	}
-	records, failed, err := d.total(ctx, p, on, watch)
+	entire, err := d.entire(ctx)
+	if err != nil {
+		return nil, err
+	}
+	records, failed, err := d.total(ctx, p, on, watch, entire)
 	if err != nil {
 		return nil, err
 	}
 	a.Failed = failed
-	if _, a.Healthy, err = d.total(ctx, p, on, func(c []energy.Config) energy.Config { return c[1] }); err != nil {
+	if _, a.Healthy, err = d.total(ctx, p, on, func(c []energy.Config) energy.Config { return c[1] }, &d.pair); err != nil {
 		return nil, err
 	}
 	if a.Parts, err = d.parts(ctx, p, on, differ, a); err != nil {
@@ -160,10 +164,10 @@ func (d *desk) part(ctx context.Context, p Place, on region.Strip, e *effectPart
 			return mixed
 		}
 	}
-	if _, part.Back, err = d.total(ctx, p, on, mix(0, 1)); err != nil {
+	if _, part.Back, err = d.total(ctx, p, on, mix(0, 1), &d.pair); err != nil {
 		return part, err
 	}
-	_, part.Alone, err = d.total(ctx, p, on, mix(1, 0))
+	_, part.Alone, err = d.total(ctx, p, on, mix(1, 0), &d.pair)
 	return part, err
 }
 
@@ -177,12 +181,12 @@ func (d *desk) flownTo(p *Place) region.Strip {
 }
 
 // total flies both runs together to a runway end and says what it took.
-func (d *desk) total(ctx context.Context, p Place, on region.Strip, mix run.Mix) (records []*run.Record, t Totals, err error) {
+func (d *desk) total(ctx context.Context, p Place, on region.Strip, mix run.Mix, held *pair) (records []*run.Record, t Totals, err error) {
 	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: region.Along(d.levels, region.Direction(p.Line, d.from)), Runway: on.Ground}
 	if p.Own {
 		to.DistanceM = d.here.Path().LeftM(d.at)
 	}
-	if records, err = run.Together(ctx, to, mix, d.here, d.there); err != nil {
+	if records, err = run.Together(ctx, to, mix, held.here, held.there); err != nil {
 		return nil, t, err
 	}
 	s := d.read(records[0], p.Airfield)

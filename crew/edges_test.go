@@ -253,7 +253,7 @@ func TestHand_ForkedInTheMiddleOfAList(t *testing.T) {
 		}
 		plain := s
 		plain.Plan = nil
-		held, err := tm.Course().HoldWith(ctx, plain, middle, tm.Hand(s))
+		held, err := tm.Course().HoldWith(ctx, plain, middle, tm.Hand(tm.Course(), s))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -31,6 +31,7 @@ type Setting struct {
 // Team is a crew on one build and flight. It may be used from many goroutines.
 type Team struct {
 	course *run.Course
+	brief  *Brief
 	pace   Pace
 	alerts []caller
 	looks  map[asked]sight.Look
@@ -109,7 +110,7 @@ func (x *Brief) Watches() []*book.Expr {
 // On puts the crew on a course of the build, which must observe what they watch.
 func (x *Brief) On(c *run.Course) *Team {
 	t := x.team
-	t.course, t.looks, t.rank = c, map[asked]sight.Look{}, map[string]int{}
+	t.course, t.brief, t.looks, t.rank = c, x, map[asked]sight.Look{}, map[string]int{}
 	for a, q := range x.asks {
 		t.looks[a] = q.On(c.Circuit())
 	}
@@ -212,10 +213,36 @@ func (t *Team) Fly(ctx context.Context, s run.Scenario, changes ...Change) (*Pla
 	return d.plan(s, r), nil
 }
 
-// Hand is this crew at the beginning of a flight, for who flies it himself.
-func (t *Team) Hand(s run.Scenario) run.Forker {
-	d, _ := t.begin(s, nil) // without changes nothing can be wrong
+// Hand is this crew at the beginning of a flight on a course, for who flies it
+// himself: their own course, or one that is narrowed to what they see and more.
+func (t *Team) Hand(c *run.Course, s run.Scenario) run.Forker {
+	d, _ := t.on(c).begin(s, nil) // without changes nothing can be wrong
 	return d
+}
+
+// on is this crew on a course.
+func (t *Team) on(c *run.Course) *Team {
+	if c == t.course {
+		return t
+	}
+	return c.Once(t.brief, func() any { return t.brief.On(c) }).(*Team)
+}
+
+// Sees lists all nodes of the course whose values decide what the crew do, in order.
+// On a course of no more than these they do the same.
+func (t *Team) Sees() []circuit.Node {
+	list := slices.Concat(t.phases, t.ties.known, []circuit.Node{t.low})
+	for _, c := range t.alerts {
+		list = append(list, c.given)
+	}
+	for _, r := range t.resets {
+		list = append(list, r.try, r.lost)
+	}
+	for _, l := range t.looks {
+		list = append(list, l.Sees()...)
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
 }
 
 // Ledger compares a plan's flight with the same flight without the failures and

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"sync"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -38,18 +37,6 @@ func (c *Course) Branch(ctx context.Context, s Scenario, need func(*circuit.Circ
 		return nil, err
 	}
 	return b, nil
-}
-
-// narrowed is the course of a narrower circuit on the same flight, by the same clock.
-func (c *Course) narrowed(laid *circuit.Course) *Course {
-	clock := c
-	if c.clock != nil {
-		clock = c.clock
-	}
-	return &Course{
-		Build: c.Build, Flight: c.Flight, Path: c.Path, circuit: laid.Circuit(), step: c.step, course: laid, mission: c.mission, effects: effectNodes(laid.Circuit()),
-		shared: c.shared, clock: clock, router: c.router, given: c.given, healthy: map[string]*Record{}, noted: &sync.Map{},
-	}
 }
 
 // BranchBeside starts what a record is compared with (see Beside).

@@ -30,6 +30,7 @@ type Course struct {
 	clock   *Course         // whose moments count; nil: its own
 	router  Router          // nil: the ground is not known
 	given   bool            // the path is another run's
+	partial bool            // not all of the build is worked out
 	same    *Course         // the same flight as a path that is given
 
 	mu      sync.Mutex

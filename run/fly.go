@@ -90,27 +90,15 @@ func (c *Course) prepareFor(ctx context.Context, s Scenario, need func(*circuit.
 // watchConditions compiles the scenario's own conditions behind the circuit,
 // unless the course observes them already.
 func (p *pilot) watchConditions() error {
-	var conditions []*book.Expr
-	for _, k := range p.scenario.Strikes {
-		if k.When != nil {
-			conditions = append(conditions, k.When)
-		}
-	}
-	for _, a := range p.scenario.moves() {
-		if a.When != nil {
-			conditions = append(conditions, a.When)
-		}
-	}
-	for _, l := range p.scenario.Plan {
-		if l.When != nil {
-			conditions = append(conditions, l.When)
-		}
-	}
+	conditions := p.scenario.conditions()
 	if !slices.ContainsFunc(conditions, func(e *book.Expr) bool {
 		_, watched := p.course.circuit.WatchOf(e)
 		return !watched
 	}) {
 		return nil
+	}
+	if p.course.partial {
+		return errPartial
 	}
 	wider, err := p.course.circuit.Watching(p.course.Flight, conditions...)
 	if err != nil {

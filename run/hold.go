@@ -121,6 +121,21 @@ func (h *Held) Goes(ctx context.Context, l Leg) (*Record, error) {
 	return k.pilot.goOn(ctx, k.machine, false)
 }
 
+// Along flies a held run on along a path that another run, held at the same moment
+// of the same flight, flew from there: its systems do nothing to it.
+func (h *Held) Along(ctx context.Context, path *energy.Path) (*Record, error) {
+	k := h.hand()
+	k.pilot.path = path
+	k.machine.Turn(path, path.Knots(), path.End())
+	for steps := 0; k.fault == nil && k.machine.Now() < path.End(); steps++ {
+		if steps%64 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		k.arrive(k.next(k.machine, path.End()))
+	}
+	return k.record.done(k.pilot, k.machine, k.machine.Now(), k.fault), nil
+}
+
 // Mix decides what the systems do to a flight that several runs share.
 type Mix func([]energy.Config) energy.Config
 

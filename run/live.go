@@ -79,7 +79,7 @@ func effectNodes(c *circuit.Circuit) []circuit.Node {
 
 // along is the course of a path that is given, with the moments of this one.
 func (c *Course) along(path flight.Path, laid *circuit.Course) *Course {
-	return &Course{Build: c.Build, Flight: c.Flight, Path: path, circuit: c.circuit, step: c.step, course: laid, clock: c, given: true, healthy: map[string]*Record{}, noted: c.noted}
+	return &Course{Build: c.Build, Flight: c.Flight, Path: path, circuit: c.circuit, step: c.step, course: laid, clock: c, given: true, partial: c.partial, healthy: map[string]*Record{}, noted: c.noted}
 }
 
 // Beside is what a run is compared with: the same flight as that run flew it,

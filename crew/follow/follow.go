@@ -243,7 +243,7 @@ func (q Question) price(ctx context.Context, p *pair, s run.Scenario) error {
 	if err != nil {
 		return nil // on the ground, or over before it is turned: nobody can go elsewhere
 	}
-	with, err := costs.Of(ctx, q.Team.Course(), q.Ground, costs.Question{Scenario: s, At: at + 1, Hand: q.Team.Hand})
+	with, err := costs.Of(ctx, q.Team.Course(), q.Ground, costs.Question{Scenario: s, At: at + 1, Hand: q.Team.Hand, Sees: q.Team.Sees()})
 	if err != nil {
 		return err
 	}

@@ -77,6 +77,14 @@ func (q *Question) On(c *circuit.Circuit) Look {
 	return l
 }
 
+// Sees lists the nodes that the answer is read from.
+func (l Look) Sees() []circuit.Node {
+	if l.known == circuit.None {
+		return []circuit.Node{l.shown}
+	}
+	return []circuit.Node{l.shown, l.known}
+}
+
 // Answer looks at a moment, whose values are given.
 func (l Look) Answer(value func(circuit.Node) float64) Answer {
 	if l.known != circuit.None && value(l.known) == 0 {

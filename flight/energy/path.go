@@ -95,7 +95,7 @@ func (p *Path) FlyOn(from book.Time) *Path {
 }
 
 // leastAhead is how far an open path is flown ahead at least.
-const leastAhead = 300 * book.Second
+const leastAhead = 60 * book.Second
 
 // Whole gives the path as flown to its end.
 func (p *Path) Whole() *Path {

@@ -1,0 +1,76 @@
+package circuit
+
+import "slices"
+
+// Behind marks all that some nodes hang on, themselves included: through gates and
+// memories, and through what moves a control, a phase or a way to fail in every
+// run. What a scenario moves on a condition of its own is not known here.
+func (c *Circuit) Behind(nodes ...Node) []bool {
+	feeds, is := c.feeds(), make([]bool, len(c.ops))
+	for todo := append([]Node(nil), nodes...); len(todo) > 0; {
+		n := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if n != None && !is[n] {
+			is[n] = true
+			todo = append(todo, feeds[n]...)
+		}
+	}
+	return is
+}
+
+// Restless lists the nodes that may keep changing each other: whatever never settles
+// is among them.
+func (c *Circuit) Restless() (list []Node) {
+	feeds := c.feeds()
+	loops(feeds, func(loop []Node) {
+		if !c.holds(loop) {
+			list = append(list, loop...)
+		}
+	})
+	for n, from := range feeds {
+		if slices.Contains(from, Node(n)) {
+			list = append(list, Node(n))
+		}
+	}
+	return list
+}
+
+// holds says of a loop that it settles at once: all that it remembers is one yes/no
+// of just before, and nothing in it turns a yes into a no.
+func (c *Circuit) holds(loop []Node) bool {
+	memories := 0
+	for _, n := range loop {
+		switch c.ops[n].code {
+		case cBefore, cStood:
+			memories++
+		case cAnd, cOr, cAtLeast:
+		default:
+			return false
+		}
+	}
+	return memories == 1
+}
+
+// feeds lists what each node hangs on directly.
+func (c *Circuit) feeds() [][]Node {
+	list := c.operandsOf()
+	add := func(to, from Node) {
+		if to != None && from != None {
+			list[to] = append(slices.Clip(list[to]), from)
+		}
+	}
+	for _, a := range c.acts {
+		add(c.controls[a.control].node, a.when)
+	}
+	for _, p := range c.phases {
+		add(c.phaseNode, p.begins)
+	}
+	for _, r := range c.resets {
+		for i, w := range c.ways {
+			if w.Unit == r.unit {
+				add(c.wayNode[i], r.when)
+			}
+		}
+	}
+	return list
+}
