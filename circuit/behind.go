@@ -23,7 +23,7 @@ func (c *Circuit) Behind(nodes ...Node) []bool {
 func (c *Circuit) Restless() (list []Node) {
 	feeds := c.feeds()
 	loops(feeds, func(loop []Node) {
-		if !c.holds(loop) {
+		if !c.latching(loop) {
 			list = append(list, loop...)
 		}
 	})
@@ -35,9 +35,9 @@ func (c *Circuit) Restless() (list []Node) {
 	return list
 }
 
-// holds says of a loop that it settles at once: all that it remembers is one yes/no
+// latching says of a loop that it settles at once: all that it remembers is one yes/no
 // of just before, and nothing in it turns a yes into a no.
-func (c *Circuit) holds(loop []Node) bool {
+func (c *Circuit) latching(loop []Node) bool {
 	memories := 0
 	for _, n := range loop {
 		switch c.ops[n].code {
