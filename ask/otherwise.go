@@ -20,22 +20,55 @@ type Otherwise struct {
 
 // Otherwise answers a question with the other conduct and says what differs.
 func (d *Desk) Otherwise(ctx context.Context, a *Answer) (*Otherwise, error) {
-	q := a.Question
-	o := &Otherwise{Crew: scenario.Nobody}
-	if !q.ByTheBook() {
-		o.Crew = scenario.ByTheBook
-	}
-	q.Crew = o.Crew
-	b, err := d.Answer(ctx, q)
+	b, err := d.Answer(ctx, other(a.Question))
 	if err != nil {
 		return nil, err
 	}
+	return otherwise(a, b), nil
+}
+
+// Both is Answer and Otherwise, each on a processor of its own. Where the other
+// conduct alone has no answer it gives none, and Otherwise says why.
+func (d *Desk) Both(ctx context.Context, q Question) (*Answer, *Otherwise, error) {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	found := make(chan *Answer, 1)
+	go func() {
+		defer close(found)
+		defer func() { _ = recover() }() // whoever asks Otherwise meets it on his own goroutine
+		if b, err := d.Answer(ctx, other(q)); err == nil {
+			found <- b
+		}
+	}()
+	a, err := d.Answer(ctx, q)
+	if err != nil {
+		return nil, nil, err
+	}
+	if b := <-found; b != nil {
+		return a, otherwise(a, b), nil
+	}
+	return a, nil, nil
+}
+
+// other is the same question with the other conduct.
+func other(q Question) Question {
+	if q.ByTheBook() {
+		q.Crew = scenario.Nobody
+	} else {
+		q.Crew = scenario.ByTheBook
+	}
+	return q
+}
+
+// otherwise says what differs between the answers of both conducts.
+func otherwise(a, b *Answer) *Otherwise {
+	o := &Otherwise{Crew: b.Question.Crew}
 	if never(a) || never(b) {
 		o.Says = []string{"Nothing is said of the other conduct, since the question is not answered."}
-		return o, nil
+		return o
 	}
 	o.Says = differ(a.Ledger, b.Ledger, b.Crew != nil)
-	return o, nil
+	return o
 }
 
 // never says that a failure of the question never came on a flight that arrived.

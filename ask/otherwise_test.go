@@ -2,6 +2,7 @@ package ask_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -40,6 +41,13 @@ func TestOtherwise_SaysWhatDiffers(t *testing.T) {
 		if says := strings.Join(o.Says, " "); !strings.Contains(says, x.want) || strings.Contains(says, x.not) {
 			t.Errorf("%s, %q: %s", x.fail, x.crew, says)
 		}
+		again, both, err := x.desk.Both(context.Background(), a.Question)
+		if err != nil || both == nil || both.Crew != o.Crew || !slices.Equal(both.Says, o.Says) || again.Ledger.View().Found != a.Ledger.View().Found {
+			t.Errorf("%s, %q: %v; %+v and %+v", x.fail, x.crew, err, both, o)
+		}
+	}
+	if _, _, err := plain.Both(context.Background(), ask.Question{Fail: []scenario.Strike{{What: []string{"nothing"}}}}); err == nil {
+		t.Error("an answer to no question")
 	}
 }
 

@@ -47,6 +47,18 @@ func newKeeper(d *ask.Desk) *keeper {
 
 // answer gives the answer to a question, kept or new.
 func (k *keeper) answer(ctx context.Context, q ask.Question) (*kept, error) {
+	return k.answerBy(ctx, q, func(ctx context.Context, q ask.Question) (*ask.Answer, *ask.Otherwise, error) {
+		a, err := k.desk.Answer(ctx, q)
+		return a, nil, err
+	})
+}
+
+// both gives the same, and if it is new works out the other conduct meanwhile.
+func (k *keeper) both(ctx context.Context, q ask.Question) (*kept, error) {
+	return k.answerBy(ctx, q, k.desk.Both)
+}
+
+func (k *keeper) answerBy(ctx context.Context, q ask.Question, work func(context.Context, ask.Question) (*ask.Answer, *ask.Otherwise, error)) (*kept, error) {
 	key := fmt.Sprintf("%#v", q)
 	if a := k.find(key); a != nil {
 		return a, nil
@@ -56,9 +68,9 @@ func (k *keeper) answer(ctx context.Context, q ask.Question) (*kept, error) {
 		if a = k.find(key); a != nil { // somebody asked the same while we waited
 			return nil
 		}
-		fresh, err := k.desk.Answer(ctx, q)
+		fresh, other, err := work(ctx, q)
 		if err == nil {
-			a = k.keep(&kept{key: key, Answer: fresh, view: viewOf(fresh)})
+			a = k.keep(&kept{key: key, Answer: fresh, view: viewOf(fresh), other: other})
 		}
 		return err
 	})

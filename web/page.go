@@ -191,7 +191,7 @@ func (s *Site) fill(r *http.Request, q *question, p *questionPage, form string) 
 	if len(q.What) == 0 || q.fatal {
 		return nil
 	}
-	a, err := q.shelf.kept.answer(r.Context(), q.typed())
+	a, err := q.shelf.kept.both(r.Context(), q.typed())
 	if text, ours := theirs(err); ours {
 		p.Problems = append(p.Problems, text)
 		return nil
