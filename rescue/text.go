@@ -19,6 +19,7 @@ func WriteText(w io.Writer, v *View, width int) error {
 	if len(v.Rescues)+len(v.Dearer) > 0 {
 		p.Paragraph("", "Times are minutes and seconds from the failure. Kept means: not lost while it is wanted.")
 	}
+	bars(p, v)
 	head := "What rescues it"
 	if v.Flight {
 		head = "What lets it arrive"

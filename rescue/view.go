@@ -22,6 +22,7 @@ type View struct {
 	Order    int      `json:"order"`
 	None     bool     `json:"none"` // nothing counts, at the moments tried
 	Moments  []Moment `json:"moments"`
+	Stage    *Stage   `json:"stage,omitempty"` // what the windows are laid on
 	Rescues  []Spoken `json:"rescues"`
 	Dearer   []Spoken `json:"dearer"` // that cost as much as they save, or more
 	Delay    string   `json:"delay,omitempty"`
@@ -38,8 +39,11 @@ type Moment struct {
 // Spoken is one set of moves.
 type Spoken struct {
 	Moves   []Moved  `json:"moves"`
-	Does    string   `json:"does"` // prevents or ends
-	Says    string   `json:"says"` // the moves, by when, and what they do
+	Does    string   `json:"does"`  // prevents or ends
+	Says    string   `json:"says"`  // the moves, by when, and what they do
+	Short   string   `json:"short"` // the moves alone
+	Until   string   `json:"until"` // the last moment at which it rescues, or was tried
+	Price   string   `json:"price"` // the cost in a few words
 	Windows []Stay   `json:"windows"`
 	Members []string `json:"members"` // the time for each move
 	Parts   []string `json:"parts"`   // what half of it does
@@ -76,7 +80,7 @@ type Price struct {
 
 // View puts an answer into words.
 func (a *Answer) View() *View {
-	v := &View{Flight: a.Function == nil, Title: "The flight", More: a.more(), Order: a.Order, Caution: book.Caution,
+	v := &View{Flight: a.Function == nil, Title: "The flight", More: a.more(), Stage: a.stage(), Order: a.Order, Caution: book.Caution,
 		Lead: a.lead(), Verdict: a.verdict(), Tried: a.tried(), Crew: a.crew(), Worse: a.worse(), Moments: []Moment{}, Rescues: []Spoken{}, Dearer: []Spoken{}}
 	if f := a.Function; f != nil {
 		v.Function, v.Title, v.Severity = f.ID, f.Title, f.Severity
@@ -104,6 +108,7 @@ func (a *Answer) moment(t book.Time) Moment {
 func (a *Answer) spoken(r *Rescue) Spoken {
 	s := Spoken{Does: "prevents", Says: a.says(r), Cost: a.cost(r.Costs), Without: a.without(r), Lists: a.lists(r), Crew: a.differs(r),
 		Moves: []Moved{}, Windows: []Stay{}, Members: []string{}, Parts: []string{}, Costs: []Price{}, Also: a.also(r)}
+	s.Short, s.Until, s.Price = say.Capital(r.Set.words()), a.until(r), a.price(r.Costs)
 	if r.Kind == Ends {
 		s.Does = "ends"
 	}

@@ -265,6 +265,30 @@ func (a *Answer) cost(costs []Cost) string {
 	return text + "."
 }
 
+// until is the last moment at which a set rescues.
+func (a *Answer) until(r *Rescue) string {
+	if len(r.Windows) == 0 {
+		return ""
+	}
+	w := r.Windows[len(r.Windows)-1]
+	if w.Open {
+		return a.clock(w.To) + " on"
+	}
+	return a.clock(w.To)
+}
+
+// price is the cost in a few words.
+func (a *Answer) price(costs []Cost) string {
+	if len(costs) == 0 {
+		return "costs nothing else"
+	}
+	text := "costs " + say.Counted(len(costs), "function")
+	if s := costs[0].Function.Severity; s != "" {
+		text += ", worst " + s
+	}
+	return text
+}
+
 // lists says which lists hold the moves.
 func (a *Answer) lists(r *Rescue) string {
 	if a.Crew == nil {

@@ -1,14 +1,17 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"html/template"
 	"net/http"
 	"runtime"
 	"strings"
 	"time"
 
 	"knockon/book"
+	"knockon/figure/deadline"
 	"knockon/rescue"
 	"knockon/scenario"
 )
@@ -19,13 +22,16 @@ type rescuePage struct {
 	Aircraft, Title, Heading string
 	Caution, Address, Back   string
 	View                     *rescue.View
+	Wide, Narrow             template.HTML // the ways as bars; "" where there are none
+	LineSVG                  string
 	Looked                   string // how many moves were looked for, and why no more
+	Short                    bool   // fewer than two
 	Command                  string // that looks for sets of more
 }
 
 // rescueWithin is how long a page looks for sets of two before it is content with
 // single moves.
-const rescueWithin = 3 * time.Second
+const rescueWithin = 6 * time.Second
 
 // rescue answers GET /rescue: the loss of a row.
 func (s *Site) rescue(r *http.Request) (reply, error) {
@@ -54,7 +60,7 @@ const flightRow = "flight"
 // rescued is the page of a function; "" is the flight.
 func (s *Site) rescued(r *http.Request, q *question, a *kept, key, function, title string) (reply, error) {
 	p := &rescuePage{Aircraft: a.Course.Build.Aircraft.Title, Title: "What saves it: " + title, Heading: title, Caution: book.Caution,
-		Back: "/?" + q.Query() + "#row-" + key, Command: strings.Join(strings.Fields("knockon rescue "+function), " ") + typed(q.typed()) + " --order 3"}
+		Back: "/?" + q.Query() + "#row-" + key, Command: strings.Join(strings.Fields("knockon rescue "+function), " ") + typed(q.typed()) + " --order "}
 	if function == "" {
 		p.Back = "/?" + q.Query() + "#lead"
 	}
@@ -63,11 +69,50 @@ func (s *Site) rescued(r *http.Request, q *question, a *kept, key, function, tit
 	if err != nil {
 		return reply{}, err
 	}
+	p.Command += p.larger()
 	if err := found.WithCrew(r.Context(), a.Desk.Team(a.Course), a.Scenario, runtime.GOMAXPROCS(0)); err != nil {
 		return reply{}, err
 	}
 	p.View = found.View()
+	line, drawn := barsOf(p.View)
+	if line.Foot = []string{"This page: " + p.Address}; r.URL.Path == pictureOfRescue {
+		return svgFile(line.SVG(), cmp.Or(function, flightRow)+"-saved.svg"), nil
+	}
+	if drawn {
+		p.Wide, p.Narrow = template.HTML(line.Wide()), template.HTML(line.Narrow()) // package figure escapes what it draws
+		p.LineSVG = pictureOfRescue + "?" + r.URL.RawQuery
+	}
 	return s.frame.Page("rescue", p)
+}
+
+// pictureOfRescue is the path of the picture that stands alone.
+const pictureOfRescue = "/rescue.svg"
+
+// barsOf is the picture of the ways that count.
+func barsOf(v *rescue.View) (l deadline.Line, drawn bool) {
+	l = deadline.Line{ID: "deadline", Title: v.Title + ": " + v.Verdict}
+	if v.Stage == nil || len(v.Rescues) == 0 {
+		return l, false
+	}
+	l.From, l.To, l.LostText = v.Stage.From.S, v.Stage.To.S, v.Stage.Why
+	for _, p := range v.Stage.Phases {
+		l.Phases = append(l.Phases, deadline.Phase{Title: p.Title, From: p.From.S, To: p.To.S})
+	}
+	for _, h := range v.Stage.Heights {
+		l.Heights = append(l.Heights, deadline.Height(h))
+	}
+	l.Lost = stretches(v.Stage.Lost)
+	for _, w := range v.Rescues {
+		l.Bars = append(l.Bars, deadline.Bar{Moves: w.Short, In: stretches(w.Windows), Until: w.Until, Open: w.Windows[len(w.Windows)-1].Open, Cost: w.Price, Cheap: len(w.Costs) == 0})
+	}
+	return l, true
+}
+
+func stretches(list []rescue.Stay) (all []deadline.Stretch) {
+	for _, s := range list {
+		all = append(all, deadline.Stretch{From: s.From.S, To: s.To.S})
+	}
+	return all
 }
 
 // look looks for sets of two, and for single moves if those take too long.
@@ -81,7 +126,7 @@ func (p *rescuePage) look(ctx context.Context, a *kept, function string, within 
 		return found, err
 	}
 	ask.Order = 1
-	p.Looked = "Single moves only are looked for here: sets of two take longer than a page may."
+	p.Looked, p.Short = "Single moves only are looked for here: sets of two take longer than a page may.", true
 	return rescue.Of(ctx, a.Course, ask, nil)
 }
 
@@ -120,4 +165,12 @@ func quoted(word string) string {
 		return word
 	}
 	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+}
+
+// larger is up to how many moves a command looks for, beyond this page.
+func (p *rescuePage) larger() string {
+	if p.Short {
+		return "2"
+	}
+	return "3"
 }

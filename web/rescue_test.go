@@ -49,7 +49,8 @@ func TestRescue_SaysHowManyMovesItLookedFor(t *testing.T) {
 	for _, k := range []struct {
 		within time.Duration
 		says   string
-	}{{time.Minute, "Up to two moves are looked for here."}, {time.Nanosecond, "Single moves only are looked for here: sets of two take longer than a page may."}} {
+		order  string
+	}{{time.Minute, "Up to two moves are looked for here.", "3"}, {time.Nanosecond, "Single moves only are looked for here: sets of two take longer than a page may.", "2"}} {
 		s.rescueWithin = k.within
 		body := html.UnescapeString(get(s, row).Body.String())
 		if strings.Contains(body, "there is nothing to rescue") {
@@ -58,7 +59,7 @@ func TestRescue_SaysHowManyMovesItLookedFor(t *testing.T) {
 		if !strings.Contains(body, k.says) {
 			t.Errorf("within %s it does not say %q:\n%s", k.within, k.says, body)
 		}
-		if !regexp.MustCompile(`knockon rescue [a-z_0-9]+ --fail \S+ .*--order 3</code>`).MatchString(body) {
+		if !regexp.MustCompile(`knockon rescue [a-z_0-9]+ --fail \S+ .*--order ` + k.order + `</code>`).MatchString(body) {
 			t.Errorf("the command does not say what fails:\n%s", body)
 		}
 	}
@@ -88,10 +89,14 @@ func TestRescue_OfAFlightThatBreaksOff(t *testing.T) {
 		t.Fatal("nothing leads to what lets it arrive")
 	}
 	body := html.UnescapeString(get(s, m[1]).Body.String())
-	for _, part := range []string{"The flight breaks off at +3:09", "let it arrive", "the flight arrives at Little Ansa", "knockon rescue --fail radio_alt_1.reads_low", book.Caution} {
+	for _, part := range []string{`<svg`, "until +3:08", "breaks off at +3:09", "The flight breaks off at +3:09", "let it arrive", "the flight arrives at Little Ansa", "knockon rescue --fail radio_alt_1.reads_low", book.Caution} {
 		if !strings.Contains(body, part) {
 			t.Errorf("it does not say %q:\n%s", part, body)
 		}
+	}
+	svg := get(s, strings.Replace(m[1], "/rescue?", "/rescue.svg?", 1)).Body.String()
+	if !strings.Contains(svg, "Autothrottle switch to") || !strings.Contains(svg, "not for use in flight") {
+		t.Errorf("the picture:\n%s", svg)
 	}
 	if page := get(s, "/?fail=duct_burst&at=climb&flight=short_hop").Body.String(); strings.Contains(page, "row=flight") {
 		t.Error("a flight that arrives is to be rescued")

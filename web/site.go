@@ -146,6 +146,7 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /why.svg", s.frame.Handle(s.whyPicture))
 	mux.Handle("GET /line.svg", s.frame.Handle(s.linePicture))
 	mux.Handle("GET /rescue", s.queued(s.rescue))
+	mux.Handle("GET "+pictureOfRescue, s.queued(s.rescue))
 	if s.setting.Region != nil {
 		mux.Handle("GET /costs", s.queued(s.costs))
 		mux.Handle("GET /costs/part", s.queued(s.costsPart))
