@@ -35,7 +35,7 @@ var mayImport = map[string][]string{
 	"claim":                    {"book", "circuit", "run", "scenario", "ledger", "why", "airfield", "region", "costs", "ask", "crew", "rescue"},
 	"region":                   {"book", "flight", "airfield", "weather", "run"},
 	"costs":                    {"book", "circuit", "flight", "run", "ledger", "airfield", "region", "why"},
-	"ask":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "crew", "region", "costs", "sweep", "ways", "why"},
+	"ask":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "known", "crew", "region", "costs", "sweep", "ways", "why"},
 	"ways":                     {"book", "circuit"},
 	"ways/sets":                {"book", "circuit", "ledger", "sweep", "ways"},
 	"sweep":                    {"book", "circuit", "flight", "run", "span", "ledger"},

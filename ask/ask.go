@@ -17,6 +17,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/region"
 	"knockon/run"
@@ -73,8 +74,18 @@ func (d *Desk) Over(g *region.Region) *Desk {
 	return d
 }
 
-// Answer answers a question. The error is a *Trouble where the question is at fault.
+// Answer answers a question, and judges how people can know of what is lost. The
+// error is a *Trouble where the question is at fault.
 func (d *Desk) Answer(ctx context.Context, q Question) (*Answer, error) {
+	a, err := d.answer(ctx, q)
+	if err != nil {
+		return nil, err
+	}
+	return a, known.Judge(ctx, a.Ledger)
+}
+
+// answer is the same without judging.
+func (d *Desk) answer(ctx context.Context, q Question) (*Answer, error) {
 	course, err := d.Course(q.Build, q.Flight)
 	if err != nil {
 		return nil, err

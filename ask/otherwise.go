@@ -20,7 +20,7 @@ type Otherwise struct {
 
 // Otherwise answers a question with the other conduct and says what differs.
 func (d *Desk) Otherwise(ctx context.Context, a *Answer) (*Otherwise, error) {
-	b, err := d.Answer(ctx, other(a.Question))
+	b, err := d.answer(ctx, other(a.Question))
 	if err != nil {
 		return nil, err
 	}

@@ -72,8 +72,8 @@ func kindOf(group string) string {
 }
 
 var lossInks = map[string]Ink{
-	ledger.GroupNotTold: InkNotTold, ledger.GroupToldWrong: InkToldWrong, ledger.GroupOnlyShown: InkOnlyShown,
-	ledger.GroupToldLate: InkToldLate, ledger.GroupTold: InkTold,
+	ledger.GroupHidden: InkHidden, ledger.GroupDenied: InkDenied, ledger.GroupInUse: InkInUse, ledger.GroupLate: InkLate,
+	ledger.GroupFollows: InkFollows, ledger.GroupNoticed: InkNoticed, ledger.GroupTold: InkTold,
 }
 
 func groupsOf(l *ledger.Ledger, v *ledger.View) []Group {
@@ -112,20 +112,15 @@ func lossRow(group string, r ledger.Row) Row {
 	return row
 }
 
-// lossPieces draws a loss that is told late as untold until it is told.
+// lossPieces draws a loss of which people know later as such until they do.
 func lossPieces(s ledger.RowSpan) []Piece {
 	from, to := s.From.Time, s.Until.Time
-	switch s.Class {
-	case ledger.Told.String():
-		return []Piece{{from, to, InkTold, !s.Mattered}}
-	case ledger.ToldLate.String():
-		return []Piece{{from, s.At.Time, InkToldLate, !s.Mattered}, {s.At.Time, to, InkTold, !s.Mattered}}
-	case ledger.OnlyShown.String():
-		return []Piece{{from, to, InkOnlyShown, !s.Mattered}}
-	case ledger.ToldWrong.String():
-		return []Piece{{from, to, InkToldWrong, !s.Mattered}}
+	ink := lossInks[ledger.GroupOf(s.Known)]
+	if s.KnownFrom == nil {
+		return []Piece{{from, to, ink, !s.Mattered}}
 	}
-	return []Piece{{from, to, InkNotTold, !s.Mattered}}
+	at := s.KnownFrom.Time
+	return []Piece{{from, at, ink, !s.Mattered}, {at, to, InkTold, !s.Mattered}}
 }
 
 // alertsOf gives each alert that is given or held back one bar, in the order

@@ -18,13 +18,15 @@ const (
 // Ink is how a piece of a bar is drawn.
 type Ink uint8
 
-// Inks. The first five say how a loss was told, the last ones what an alert did.
+// Inks. The first ones say how people can know of a loss, the last ones what an alert did.
 const (
 	InkTold Ink = iota
-	InkToldLate
-	InkOnlyShown
-	InkToldWrong
-	InkNotTold
+	InkNoticed
+	InkFollows
+	InkLate
+	InkInUse
+	InkDenied
+	InkHidden
 	InkWarning
 	InkCaution
 	InkAdvisory
@@ -38,9 +40,11 @@ func (i Ink) paint() (fill, rim string) {
 	switch i {
 	case InkTold:
 		return tint, softInk
-	case InkToldLate, InkOnlyShown, InkToldWrong:
+	case InkNoticed:
+		return paper, softInk
+	case InkFollows, InkLate, InkInUse, InkDenied:
 		return paper, ink
-	case InkNotTold:
+	case InkHidden:
 		return accent, accent
 	case InkWarning:
 		return warning, warning
@@ -61,12 +65,14 @@ func (i Ink) held() bool { return i >= InkWarningHeld }
 // hatch draws the hatching of an ink on a stretch around the height y.
 func hatch(d *sheet.Drawing, i Ink, x1, x2, y, high float64) {
 	switch i {
-	case InkToldLate:
+	case InkFollows:
+		d.Strokes(x1, x2, y, high, 0)
+	case InkLate:
 		d.Strokes(x1, x2, y, high, -slant)
-	case InkToldWrong:
+	case InkDenied:
 		d.Strokes(x1, x2, y, high, -slant)
 		d.Strokes(x1, x2, y, high, slant)
-	case InkOnlyShown:
+	case InkInUse:
 		d.Dots(x1, x2, y, high)
 	}
 }

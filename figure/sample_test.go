@@ -41,13 +41,13 @@ func sampleLine() Line {
 func sampleGroups() []Group {
 	end := minutes(105)
 	return []Group{
-		{Title: "Lost, not told", Ink: InkNotTold, Rows: []Row{
-			{"Cabin fan", "lost from climb + 2 min until the end", "#loss-fan", []Piece{{minutes(12), end, InkNotTold, false}}},
-			{"Anti-skid protection of the left and right main wheels in the landing roll", "lost twice", "#loss-skid", []Piece{{minutes(12), minutes(14), InkNotTold, true}, {minutes(95), end, InkNotTold, false}}},
+		{Title: "Lost, not told", Ink: InkHidden, Rows: []Row{
+			{"Cabin fan", "lost from climb + 2 min until the end", "#loss-fan", []Piece{{minutes(12), end, InkHidden, false}}},
+			{"Anti-skid protection of the left and right main wheels in the landing roll", "lost twice", "#loss-skid", []Piece{{minutes(12), minutes(14), InkHidden, true}, {minutes(95), end, InkHidden, false}}},
 		}},
-		{Title: "Lost, told wrong", Ink: InkToldWrong, Rows: []Row{{"Recorder", "its lamp still says ON", "#loss-rec", []Piece{{minutes(12), end, InkToldWrong, false}}}}},
-		{Title: "Lost, only shown", Ink: InkOnlyShown, Rows: []Row{{"Fuel temperature", "shown if somebody looks", "#loss-ft", []Piece{{minutes(12), minutes(60), InkOnlyShown, false}}}}},
-		{Title: "Lost, told late", Ink: InkToldLate, Rows: []Row{{"Autobrake", "told 80 s late", "#loss-ab", []Piece{{minutes(98), minutes(99.5), InkToldLate, false}, {minutes(99.5), end, InkTold, false}}}}},
+		{Title: "Lost, told wrong", Ink: InkDenied, Rows: []Row{{"Recorder", "its lamp still says ON", "#loss-rec", []Piece{{minutes(12), end, InkDenied, false}}}}},
+		{Title: "Lost, only shown", Ink: InkInUse, Rows: []Row{{"Fuel temperature", "shown if somebody looks", "#loss-ft", []Piece{{minutes(12), minutes(60), InkInUse, false}}}}},
+		{Title: "Lost, told late", Ink: InkLate, Rows: []Row{{"Autobrake", "told 80 s late", "#loss-ab", []Piece{{minutes(98), minutes(99.5), InkLate, false}, {minutes(99.5), end, InkTold, false}}}}},
 		{Title: "Lost, told", Ink: InkTold, Rows: []Row{{"DC power, right side", "told at once", "#loss-dc", []Piece{{minutes(12), end, InkTold, false}}}}},
 		{Title: "Alerts", Plain: true, Rows: []Row{
 			{"“DC RIGHT” caution", "given at once", "#alert-dc", []Piece{{minutes(12), end, InkCaution, false}}},

@@ -95,33 +95,6 @@ func (s speaker) toEnd() string {
 	return "to the end"
 }
 
-// allTold says how everything is told that is lost while it is called for, where
-// nothing of it goes untold.
-func (s speaker) allTold() string {
-	lost, denied := 0, 0
-	for _, l := range s.l.Losses {
-		if l.Mattered {
-			lost++
-		}
-		if l.Mattered && l.Class == ToldWrong {
-			denied++
-		}
-	}
-	switch {
-	case len(s.l.Losses) == 0 && len(s.l.Wrong)+len(s.l.Dark) > 0:
-		return "No function is lost."
-	case len(s.l.Losses) == 0:
-		return "This takes nothing away."
-	case lost == 0:
-		return "What is lost is not called for meanwhile."
-	case denied == 0:
-		return "All that is lost when it is called for is told or shown."
-	case denied == lost:
-		return "All that is lost when it is called for is denied by an indication."
-	}
-	return "What is lost when it is called for is told or shown, but for " + say.Counted(denied, "function") + " that an indication denies."
-}
-
 // silent says that nothing tells of the failure itself: "" where something does.
 func (s speaker) silent() string {
 	if !s.l.Silent() {

@@ -225,7 +225,7 @@ func (s speaker) when(a run.Action) string {
 
 // lost counts what was lost.
 func (l *Ledger) lost() string {
-	classes := map[Class]int{}
+	words := map[Word]int{}
 	n, idle := 0, 0
 	for _, loss := range l.Losses {
 		if !loss.Mattered {
@@ -233,20 +233,11 @@ func (l *Ledger) lost() string {
 			continue
 		}
 		n++
-		classes[loss.Class]++
+		words[loss.Word()]++
 	}
 	text := say.NoneOr(n, "function") + " lost"
-	var parts []string
-	for c := NotTold; n > 0; c-- {
-		if classes[c] > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", classes[c], c))
-		}
-		if c == Told {
-			break
-		}
-	}
-	if len(parts) > 0 {
-		text += ": " + say.And(parts)
+	if n > 0 {
+		text += ": " + known(words)
 	}
 	if idle > 0 {
 		text += fmt.Sprintf("; %d more not called for meanwhile", idle)

@@ -24,6 +24,25 @@ const (
 // Words lists them, the heaviest first.
 var Words = []Word{Hidden, Denied, InUse, Late, Follows, AtOnce, IsTold}
 
+// Word is how people can know of a loss: by its class alone where nobody judged it.
+func (l Loss) Word() Word {
+	if l.Known != "" {
+		return l.Known
+	}
+	return l.Class.word()
+}
+
+func (s LossSpan) word() Word {
+	if s.Known.Word != "" {
+		return s.Known.Word
+	}
+	return s.Class.word()
+}
+
+// word is what a class comes to where nothing else is known: what follows and what
+// is noticed are not.
+func (c Class) word() Word { return [...]Word{IsTold, Late, Hidden, Denied, Hidden}[c] }
+
 // Known is how people can know of one stretch of a loss.
 type Known struct {
 	Word    Word

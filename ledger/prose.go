@@ -73,7 +73,7 @@ func (s speaker) span(p circuit.Span, text ...string) RowSpan {
 	text = slices.DeleteFunc(text, func(t string) bool { return t == "" })
 	return RowSpan{
 		From: s.moment(p.From), Until: s.moment(p.To), ToEnd: p.To >= s.end(),
-		HeldIn: []string{}, DeniedBy: []Ref{}, Lasts: s.until(p), Text: say.Sentence(strings.Join(text, "; ")),
+		HeldIn: []string{}, DeniedBy: []Ref{}, Also: []Word{}, Lasts: s.until(p), Text: say.Sentence(strings.Join(text, "; ")),
 	}
 }
 
@@ -94,7 +94,7 @@ func (s speaker) until(p circuit.Span) string {
 
 func (s speaker) loss(l Loss) Row {
 	r := s.row("function", &l.Function.Head)
-	r.Rank, r.Class, r.Mattered = l.Function.Severity, l.Class.String(), l.Mattered
+	r.Rank, r.Class, r.Known, r.Mattered = l.Function.Severity, l.Class.String(), l.Word(), l.Mattered
 	for _, p := range l.Spans {
 		r.Spans = append(r.Spans, s.lossSpan(l, p))
 	}
@@ -102,8 +102,9 @@ func (s speaker) loss(l Loss) Row {
 }
 
 func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
-	r := s.span(p.Span, s.wanted(l, p), s.told(l, p), s.lies(p), s.shown(p))
+	r := s.span(p.Span, s.wanted(l, p), s.told(l, p), s.follows(p), s.noticed(p), s.lies(p), s.shown(p))
 	r.Class, r.Mattered, r.LateS = p.Class.String(), p.Mattered, p.Late.Seconds()
+	s.knowing(&r, p)
 	r.HeldIn = append(r.HeldIn, p.HeldIn...)
 	if p.By != nil {
 		r.By = &Ref{p.By.ID, p.By.Message, p.By.Level}
@@ -148,14 +149,14 @@ func (s speaker) told(l Loss, p LossSpan) string {
 	case ToldLate:
 		return "told " + say.Lasts(p.Late) + " late by " + quoted(p.By) + " at " + s.in(p.At) + say.Ahead(", ", held)
 	case OnlyShown:
-		return "shown by " + p.Via.Title + s.since(p) + say.Ahead("; the alert is ", held)
+		return "to be read on " + p.Via.Title + s.since(p) + say.Ahead("; the alert is ", held)
 	case ToldWrong:
 		return "denied by " + p.Via.Title + s.since(p) + say.Ahead("; the alert is ", held)
 	}
 	if held != "" {
 		return "the alert is " + held
 	}
-	if l.Mattered && l.Class == NotTold {
+	if l.Mattered && l.Class == NotTold || p.word() != Hidden {
 		return ""
 	}
 	return "nothing says so"

@@ -25,6 +25,8 @@ func (v *View) Write(w io.Writer, width int) error {
 	if v.Unanswered != "" {
 		p.Paragraph("", v.Unanswered)
 	}
+	p.Paragraph("", strings.TrimSpace(v.Silent+" "+v.Lead))
+	p.Gap()
 	p.Paragraph("", v.Setting)
 	p.Gap()
 	if v.Found != "" {
@@ -77,7 +79,7 @@ func (p *page) lead(clock string) string {
 }
 
 func (p *page) group(g Group) {
-	if len(g.Rows) == 0 && g.ID != GroupNotTold {
+	if len(g.Rows) == 0 && g.ID != GroupHidden {
 		return
 	}
 	p.Head(g.Title)

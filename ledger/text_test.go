@@ -181,7 +181,7 @@ func TestView_HasEveryRow(t *testing.T) {
 			if r.Title == "" || r.Kind == "function" && g.ID != ledger.GroupKept && r.Class == "" {
 				t.Errorf("row %+v says too little", r)
 			}
-			if g.ID == ledger.GroupNotTold && (r.Class != "not told" || !r.Mattered) {
+			if g.ID == ledger.GroupHidden && (r.Known != ledger.Hidden || r.Class != "not told" && r.Class != "only shown" || !r.Mattered) {
 				t.Errorf("%s is in the wrong group", r.ID)
 			}
 		}

@@ -17,6 +17,10 @@ type View struct {
 	Summary string `json:"summary"` // what is wrong with the landing, what is not answered, and how much of what was found
 	Ended   Ended  `json:"ended"`   // how the flight ended
 
+	Hidden []Spoken `json:"hidden"` // what matters, is lost, and of which nobody can know; the worst first
+	Denied []Spoken `json:"denied"` // of which an indication says the contrary
+	Lead   string   `json:"lead"`   // what is hidden or denied, with its time, in a sentence or two; that nothing is
+
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
 	Stop       *Stop    `json:"stop,omitempty"`       // how the landing comes out on its runway, where the flight lands and feels the systems
@@ -48,14 +52,24 @@ type Group struct {
 	Rows  []Row  `json:"rows"`
 }
 
-// Ids of the groups, in their order.
+// Spoken is a loss as a sentence names it.
+type Spoken struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Clock string `json:"clock"` // when it began, or was first called for
+}
+
+// Ids of the groups, in their order. The first seven have one word of knowing each.
 const (
-	GroupNotTold   = "not_told"
-	GroupToldWrong = "told_wrong"
-	GroupOnlyShown = "only_shown"
-	GroupToldLate  = "told_late"
+	GroupHidden    = "hidden"
+	GroupDenied    = "denied"
+	GroupInUse     = "found_when_used"
+	GroupLate      = "late"
+	GroupFollows   = "follows"
+	GroupNoticed   = "noticed"
 	GroupTold      = "told"
 	GroupIdle      = "not_wanted" // lost when it was not called for
+	GroupConcluded = "false_conclusion"
 	GroupWrong     = "shows_wrong"
 	GroupDark      = "dark"
 	GroupFalse     = "false_alarm"
@@ -63,6 +77,11 @@ const (
 	GroupAlerts    = "announced"
 	GroupKept      = "kept"
 )
+
+// GroupOf is the group of a word; "" for none.
+func GroupOf(w Word) string {
+	return map[Word]string{Hidden: GroupHidden, Denied: GroupDenied, InUse: GroupInUse, Late: GroupLate, Follows: GroupFollows, AtOnce: GroupNoticed, IsTold: GroupTold}[w]
+}
 
 // Row is one finding.
 type Row struct {
@@ -72,6 +91,7 @@ type Row struct {
 	Chapter  int       `json:"chapter,omitempty"`
 	Rank     string    `json:"rank,omitempty"`  // severity of a function, level of an alert
 	Class    string    `json:"class,omitempty"` // of a loss: told, told late, ...
+	Known    Word      `json:"known,omitempty"` // of a loss: how people can know of it
 	Mattered bool      `json:"mattered"`        // of a loss: it was called for
 	Text     string    `json:"text,omitempty"`  // what holds for the row as a whole
 	Spans    []RowSpan `json:"spans"`
@@ -79,21 +99,42 @@ type Row struct {
 
 // RowSpan is one stretch of a finding.
 type RowSpan struct {
-	From     Moment   `json:"from"`
-	Until    Moment   `json:"until"`
-	ToEnd    bool     `json:"to_end"`
-	Class    string   `json:"class,omitempty"`
-	Mattered bool     `json:"mattered"`
-	By       *Ref     `json:"by,omitempty"`       // the alert that tells
-	Via      *Ref     `json:"via,omitempty"`      // the indication that shows or lies
-	DeniedBy []Ref    `json:"denied_by"`          // all indications that lie about it, whatever the class
-	ShownBy  *Ref     `json:"shown_by,omitempty"` // where any lies: the one that shows it rightly
-	At       *Moment  `json:"at,omitempty"`       // when it told, showed, lied or was given
-	LateS    float64  `json:"late_s,omitempty"`   // how late it was told
-	HeldIn   []string `json:"held_in"`
-	Sounds   int      `json:"sounds,omitempty"`
-	Lasts    string   `json:"lasts"`          // to the end, until +5:10 (Descent), for 7.4 s
-	Text     string   `json:"text,omitempty"` // the rest of what there is to say
+	From        Moment      `json:"from"`
+	Until       Moment      `json:"until"`
+	ToEnd       bool        `json:"to_end"`
+	Class       string      `json:"class,omitempty"`
+	Known       Word        `json:"known,omitempty"`
+	Also        []Word      `json:"also"` // the other words that fit
+	Mattered    bool        `json:"mattered"`
+	By          *Ref        `json:"by,omitempty"`       // the alert that tells
+	Via         *Ref        `json:"via,omitempty"`      // the indication that shows or lies
+	DeniedBy    []Ref       `json:"denied_by"`          // all indications that lie about it, whatever the class
+	ShownBy     *Ref        `json:"shown_by,omitempty"` // where any lies: the one that shows it rightly
+	At          *Moment     `json:"at,omitempty"`       // when it told, showed, lied or was given
+	LateS       float64     `json:"late_s,omitempty"`   // how late it was told
+	FollowsFrom *RowFollows `json:"follows_from,omitempty"`
+	Noticed     *RowNoticed `json:"noticed,omitempty"`
+	KnownFrom   *Moment     `json:"known_from,omitempty"` // of what is known late or found when used: when it is
+	HeldIn      []string    `json:"held_in"`
+	Sounds      int         `json:"sounds,omitempty"`
+	Lasts       string      `json:"lasts"`          // to the end, until +5:10 (Descent), for 7.4 s
+	Text        string      `json:"text,omitempty"` // the rest of what there is to say
+}
+
+// RowFollows is from what a loss follows.
+type RowFollows struct {
+	From   Ref     `json:"from"`
+	Alert  Ref     `json:"alert"` // that claims it
+	At     Moment  `json:"at"`
+	Steps  int     `json:"steps"`
+	AfterS float64 `json:"after_s"` // from the claim to when it follows
+}
+
+// RowNoticed is how a loss is noticed.
+type RowNoticed struct {
+	At     Moment `json:"at"`
+	By     string `json:"by"`
+	Source string `json:"source"`
 }
 
 // Ref points at an item of the book.
@@ -145,6 +186,11 @@ func (l *Ledger) View() *View {
 	for _, loss := range l.Losses {
 		put(groupOf(loss), s.loss(loss))
 	}
+	for _, c := range l.Concluded {
+		put(GroupConcluded, s.concluded(c))
+	}
+	v.Hidden, v.Denied = s.spoken(Hidden), s.spoken(Denied)
+	v.Lead = s.lead(v)
 	for _, r := range l.Wrong {
 		put(GroupWrong, s.wrong(r))
 	}
@@ -168,12 +214,15 @@ func (l *Ledger) View() *View {
 
 func (s speaker) groups() []Group {
 	list := []Group{
-		{ID: GroupNotTold, Title: "Lost, and nobody is told", None: s.allTold()},
-		{ID: GroupToldWrong, Title: "Lost, and told wrong", None: "No indication hides a loss."},
-		{ID: GroupOnlyShown, Title: "Lost, only shown to who looks", None: "None."},
-		{ID: GroupToldLate, Title: "Told late", None: "None."},
+		{ID: GroupHidden, Title: "Lost, and hidden", None: s.noneHidden()},
+		{ID: GroupDenied, Title: "Lost, and denied by an indication", None: "No indication hides a loss."},
+		{ID: GroupInUse, Title: "Lost, and found when used", None: "None."},
+		{ID: GroupLate, Title: "Known late", None: "None."},
+		{ID: GroupFollows, Title: "Follows from what is told", None: "None."},
+		{ID: GroupNoticed, Title: "Noticed at once", None: "None."},
 		{ID: GroupTold, Title: "Told", None: "None."},
 		{ID: GroupIdle, Title: "Lost, but not called for meanwhile", None: "None."},
+		{ID: GroupConcluded, Title: "Works, although what is told says otherwise", None: "None."},
 		{ID: GroupWrong, Title: "Shows wrong", None: "No indication lies."},
 		{ID: GroupDark, Title: "Dark", None: "No indication goes dark."},
 		{ID: GroupFalse, Title: "False alarms", None: "None."},
@@ -195,5 +244,5 @@ func groupOf(l Loss) string {
 	if !l.Mattered {
 		return GroupIdle
 	}
-	return [...]string{GroupTold, GroupToldLate, GroupOnlyShown, GroupToldWrong, GroupNotTold}[l.Class]
+	return GroupOf(l.Word())
 }

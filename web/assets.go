@@ -73,8 +73,5 @@ func (a *assets) serve(r *http.Request) (reply, error) {
 }
 
 func newFrame(b *book.Book, log *slog.Logger, a *assets) (*frame.Frame, error) {
-	return frame.New(b, log, nil, template.FuncMap{"asset": a.address, "last": last, "count": say.Whole, "tenths": say.Tenths, "sentence": say.Sentence, "counted": say.Counted[int]}, files)
+	return frame.New(b, log, nil, template.FuncMap{"asset": a.address, "count": say.Whole, "tenths": say.Tenths, "sentence": say.Sentence, "counted": say.Counted[int], "lower": say.Lower}, files)
 }
-
-// last says that i is the last place of a list.
-func last(i int, list []string) bool { return i == len(list)-1 }

@@ -14,7 +14,6 @@ import (
 	"knockon/figure"
 	"knockon/ledger"
 	"knockon/run"
-	"knockon/say"
 	"knockon/scenario"
 )
 
@@ -76,8 +75,7 @@ type answerView struct {
 	Setting  string
 	Supposed string   // of the flight: "at 33,000 kg"; "" nothing is
 	Lead     string   // the sentence before the list of what nobody is told
-	Untold   []string // what that is
-	More     int      // how many more
+	Spoken   []saying // what is hidden, and denied
 	Saves    string   // address of what lets a flight arrive that breaks off
 	Summary  string
 	Conduct  conduct
@@ -270,7 +268,7 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 		return nil, err
 	}
 	v.Conduct = other
-	v.untold(a.view)
+	v.opens(a.view)
 	if e := a.Here.Ending(); !e.Arrived() && e.How != run.NeverSettles {
 		v.Saves = "/rescue?" + query + "&row=" + flightRow
 	}
@@ -321,31 +319,32 @@ func spoken(at string) string {
 	return strings.ReplaceAll(at, "_", " ")
 }
 
-// mostUntold is how many the sentence names before it counts.
-const mostUntold = 6
-
-// untold makes the sentence that the page opens with.
-func (v *answerView) untold(view *ledger.View) {
-	untold := view.Groups[slices.IndexFunc(view.Groups, func(g ledger.Group) bool { return g.ID == ledger.GroupNotTold })]
-	rows := untold.Rows
-	switch {
-	case view.Unanswered != "" && len(rows) == 0:
-		v.Lead = view.Unanswered
-	case view.Unanswered != "":
-		v.Lead = view.Unanswered + " Until then nobody is told that you have lost"
-	case len(rows) == 0:
-		v.Lead = untold.None
-	default:
-		v.Lead = "Nobody is told that you have lost"
+// opens makes the sentences that the page opens with.
+func (v *answerView) opens(view *ledger.View) {
+	v.Lead = strings.TrimSpace(strings.Join([]string{view.Landing, view.Unanswered, view.Silent}, " "))
+	if len(view.Hidden)+len(view.Denied) == 0 && view.Unanswered == "" {
+		v.Lead = strings.TrimSpace(v.Lead + " " + view.Lead)
 	}
-	v.Lead = strings.TrimSpace(view.Landing + " " + v.Lead)
-	for i, r := range rows {
-		if i == mostUntold && len(rows) > mostUntold+1 {
-			v.More = len(rows) - i
-			break
+	for _, s := range []saying{{Says: "Hidden", Group: ledger.GroupHidden, Rows: view.Hidden}, {Says: "Denied by what is shown", Group: ledger.GroupDenied, Rows: view.Denied}} {
+		if len(s.Rows) > 0 {
+			v.Spoken = append(v.Spoken, s.shortened())
 		}
-		v.Untold = append(v.Untold, say.Lower(r.Title))
 	}
+}
+
+// saying is a sentence of the lead: what is lost in one way, with its times.
+type saying struct {
+	Says, Group string
+	Rows        []ledger.Spoken
+	More        int // that it only counts
+}
+
+// shortened names the first of many.
+func (s saying) shortened() saying {
+	if len(s.Rows) > ledger.MostSpoken+1 {
+		s.More, s.Rows = len(s.Rows)-ledger.MostSpoken, s.Rows[:ledger.MostSpoken]
+	}
+	return s
 }
 
 // example is a question that the book itself asks: a claim of its.
