@@ -268,7 +268,8 @@ alert "vital_battery" {
     window_left, window_right, window_any, wing_ice_protection, wipers,
     cabin_auto, cabin_temperature, fuel_quantity, deck_door,
   ]
-  procedure = vital_battery_drill
+  claims_down = [dc_left, dc_right]
+  procedure   = vital_battery_drill
 }
 
 alert "vital_dc_off" {
