@@ -80,7 +80,7 @@ func TestBrowser_ChooseByNameDragAcrossAndReload(t *testing.T) {
 	for step := range 12 {
 		b.mouse(input.DispatchMouseEventTypeMouseMoved, x+(takeOff-x)*float64(step+1)/12, y)
 	}
-	b.inGroup("loss-brakes", "told_late")
+	b.inGroup("loss-brakes", "late")
 	// Over the climb, where it is given at once, into the landing roll, where it never is.
 	b.mouse(input.DispatchMouseEventTypeMouseMoved, b.placeOf(begins+"[2] + 30"), y)
 	b.inGroup("loss-brakes", "told")
@@ -88,7 +88,7 @@ func TestBrowser_ChooseByNameDragAcrossAndReload(t *testing.T) {
 	b.says("wheel brakes, all wheels")
 	b.mouse(input.DispatchMouseEventTypeMouseReleased, b.placeOf(begins+"[5] + 3"), y)
 	b.Until("location.search.includes('at=landing_roll')")
-	b.inGroup("loss-brakes", "not_told")
+	b.inGroup("loss-brakes", "hidden")
 }
 
 func TestBrowser_MoveByKeyboard(t *testing.T) {
@@ -111,7 +111,7 @@ func TestBrowser_MoveByKeyboard(t *testing.T) {
 		b.Do(chromedp.KeyEvent(c.key, keys...))
 		b.Until(now + " === " + browser.Quote(c.want))
 	}
-	b.inGroup("loss-brakes", "told_late")
+	b.inGroup("loss-brakes", "late")
 	b.Until("document.activeElement.matches('svg.line.wide .mark')")
 	b.Until("document.getElementById('at').value === 'take_off'")
 	b.Until("location.search.includes('at=take_off')")
@@ -184,9 +184,9 @@ func TestBrowser_DemonstrationIsAccessibleAtBothWidths(t *testing.T) {
 	for name, size := range map[string][2]int64{"wide": {1440, 900}, "narrow": {390, 844}} {
 		t.Run(name, func(t *testing.T) {
 			b := browse(t, demoSite(t), size[0], size[1], "/")
-			b.says("Nobody is told that you have lost")
+			b.says("Denied by what is shown")
 			b.Shoot("demo-" + name)
-			b.Do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('.group.not_told .row').forEach((r, i) => { if (i < 2) r.open = true })"))
+			b.Do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('.group.denied .row').forEach((r, i) => { if (i < 2) r.open = true })"))
 			b.Until("document.querySelectorAll('.row[open] svg.chain').length === 2")
 			b.Shoot("demo-" + name + "-chains")
 			b.Axe()
@@ -199,7 +199,7 @@ func TestBrowser_DemonstrationIsAccessibleAtBothWidths(t *testing.T) {
 
 func TestBrowser_Print(t *testing.T) {
 	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening)
-	b.Do(chromedp.Click(".group.not_told .row > summary"))
+	b.Do(chromedp.Click(".group.denied .row > summary"))
 	b.Until("document.querySelector('.row[open] svg.chain')")
 	if _, err := chromedp.Call(b.Ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
 		t.Fatal(err)

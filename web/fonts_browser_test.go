@@ -25,7 +25,7 @@ func call[P, R any](b *tab, command cdp.Command[P, R], params P) R {
 // program serves.
 func TestBrowser_TextIsInTheFontsThatComeAlong(t *testing.T) {
 	b := browse(t, demoSite(t), 1440, 900, "/?"+demoOpening)
-	b.Do(chromedp.Click(".group.not_told .row > summary"))
+	b.Do(chromedp.Click(".group.denied .row > summary"))
 	b.Until("document.querySelector('.row[open] svg.chain') && document.fonts.status === 'loaded'")
 	call(b, dom.Enable, dom.EnableParams{})
 	call(b, css.Enable, cdp.Empty{})

@@ -88,7 +88,7 @@ func TestPage_AnswersTheQuestionOfItsAddress(t *testing.T) {
 		t.Fatalf("status %d: %s", w.Code, body)
 	}
 	for _, want := range []string{
-		"Nobody is told that you have lost: <strong>air for the cabin</strong>.",
+		"Hidden: <strong>air for the cabin</strong> (+0:00).",
 		`id="row-loss-brakes"`, `id="row-wrong-fan_lamp"`, `id="row-dark-brake_gauge"`, `id="row-alert-no_power"`,
 		book.Caution,
 		`/?fail=source_2&out=source_1&build=plain&flight=hop&at=climb+%2B+60+s`,
@@ -104,7 +104,7 @@ func TestPage_AnswersTheQuestionOfItsAddress(t *testing.T) {
 
 func TestPage_SaysWhenAllIsTold(t *testing.T) {
 	body := get(ternSite(t), "/?fail=fan&build=told").Body.String()
-	if !strings.Contains(body, "All that is lost when it is called for is told or shown.") {
+	if !strings.Contains(body, "Nothing that is lost when it is called for is hidden: 1 told.") {
 		t.Error("the sentence is missing")
 	}
 	if body = get(ternSite(t), "/?fail=source_1").Body.String(); !strings.Contains(body, "This takes nothing away.") {
@@ -114,7 +114,7 @@ func TestPage_SaysWhenAllIsTold(t *testing.T) {
 
 func TestPage_OpensWithTheOpeningQuestion(t *testing.T) {
 	s := ternSite(t)
-	if body := get(s, "/").Body.String(); !strings.Contains(body, "Nobody is told that you have lost") {
+	if body := get(s, "/").Body.String(); !strings.Contains(body, "follow from what is told") {
 		t.Error("the bare address does not answer the opening question")
 	}
 	if body := get(s, "/?build=told").Body.String(); !strings.Contains(body, "What does a failure take away") {
@@ -340,7 +340,7 @@ func TestJSON_HoldsTheLedger(t *testing.T) {
 	if err := json.Unmarshal(w.Body.Bytes(), &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Ledger.Caution != book.Caution || got.Ledger.Groups[0].ID != "not_told" || got.Ledger.Groups[0].Rows[0].ID != "cabin_air" {
+	if got.Ledger.Caution != book.Caution || got.Ledger.Groups[0].ID != "hidden" || got.Ledger.Groups[4].ID != "follows" || got.Ledger.Groups[4].Rows[0].ID != "cabin_air" {
 		t.Errorf("got %+v", got)
 	}
 	if again := get(ternSite(t), got.Question); again.Code != http.StatusOK {
