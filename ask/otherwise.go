@@ -36,7 +36,7 @@ func (d *Desk) Both(ctx context.Context, q Question) (*Answer, *Otherwise, error
 	go func() {
 		defer close(found)
 		defer func() { _ = recover() }() // whoever asks Otherwise meets it on his own goroutine
-		if b, err := d.Answer(ctx, other(q)); err == nil {
+		if b, err := d.answer(ctx, other(q)); err == nil {
 			found <- b
 		}
 	}()
