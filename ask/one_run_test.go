@@ -1,10 +1,12 @@
 package ask_test
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -13,6 +15,7 @@ import (
 	"knockon/crew"
 	"knockon/drill"
 	"knockon/internal/corvane"
+	"knockon/region"
 	"knockon/run"
 	"knockon/scenario"
 )
@@ -22,7 +25,7 @@ func questions(t *testing.T) int {
 	t.Helper()
 	n, err := strconv.Atoi(os.Getenv("KNOCKON_QUESTIONS"))
 	if err != nil {
-		return 12
+		return 30
 	}
 	return n
 }
@@ -32,15 +35,19 @@ func questions(t *testing.T) int {
 // move at its moment have the same values at all instants.
 func TestOneRun(t *testing.T) {
 	ctx, b := context.Background(), corvane.Book(t)
-	desk, plain := ask.NewDesk(b), corvane.Build(t, "")
-	deck, err := drill.NewDeck(b, "", "")
+	ground := islands(t)
+	desk, plain := ask.NewDesk(b).Over(ground), corvane.Build(t, "")
+	deck, err := drill.NewDeck(b, "", "", region.Router{Region: ground})
 	if err != nil {
 		t.Fatal(err)
 	}
 	rng := rand.New(rand.NewPCG(21, 5))
-	moved, lived := 0, 0
+	moved, lived, turned := 0, 0, 0
 	for i := range questions(t) {
 		what := []string{plain.Units[rng.IntN(len(plain.Units))].ID}
+		if i%3 == 1 { // a common cause turns the flight more often
+			what = []string{plain.Events[rng.IntN(len(plain.Events))].ID}
+		}
 		if rng.IntN(2) == 0 {
 			what = append(what, plain.Units[rng.IntN(len(plain.Units))].ID)
 		}
@@ -51,7 +58,7 @@ func TestOneRun(t *testing.T) {
 			t.Fatal(err)
 		}
 		if i%20 == 0 { // a team of its own is laid out anew, which takes long
-			team, err := crew.NewTeam(a.Course.Build, a.Course.Flight, crew.Setting{})
+			team, err := crew.NewTeam(a.Course.Build, a.Course.Flight, crew.Setting{Run: run.Setting{Router: region.Router{Region: ground}}})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -62,9 +69,6 @@ func TestOneRun(t *testing.T) {
 			alike(t, fmt.Sprint(what, at), a.Here, p.Record)
 		}
 		moved += len(a.Here.Scenario.Decided())
-		if len(a.Here.Turns) > 0 {
-			continue // nobody turns a flight in a drill
-		}
 		s := live(t, deck, drill.Script{Fail: []drill.Strike{{What: what, At: at}}}, a.Here)
 		r, err := deck.Course().Fly(ctx, s)
 		if err != nil {
@@ -72,21 +76,35 @@ func TestOneRun(t *testing.T) {
 		}
 		alike(t, fmt.Sprint(what, at, " as a drill"), a.Here, r)
 		lived++
+		if slices.ContainsFunc(a.Here.Turns, func(x run.Turned) bool { return x.Why == "" }) {
+			turned++
+		}
 	}
-	if t.Logf("%d moves by crews, %d drills", moved, lived); moved == 0 || lived == 0 {
+	if t.Logf("%d moves by crews, %d drills, of which %d turn the flight", moved, lived, turned); moved == 0 || lived == 0 || turned == 0 {
 		t.Error("nothing was compared")
 	}
 }
 
-// live has somebody do in a drill what the crew of a record did.
+// live has somebody do in a drill what the crew of a record did: each control moved and
+// each turn of the flight, at its moment.
 func live(t *testing.T, d *drill.Deck, script drill.Script, r *run.Record) run.Scenario {
 	t.Helper()
 	s, err := d.Open(t.Context(), script)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i, x := range r.Scenario.Decided() {
-		in := drill.Input{Client: "one", Number: i + 1, Who: drill.Alone, Do: drill.Move, ID: x.Control, To: x.Position, At: x.At.Offset - 1}
+	var list []drill.Input
+	for _, x := range r.Scenario.Decided() {
+		list = append(list, drill.Input{Do: drill.Move, ID: x.Control, To: x.Position, At: x.At.Offset - 1})
+	}
+	for _, x := range r.Turns {
+		if x.Why == "" {
+			list = append(list, drill.Input{Do: drill.TurnTo, To: x.Leg.String(), At: x.At - 1})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b drill.Input) int { return cmp.Compare(a.At, b.At) })
+	for i, in := range list {
+		in.Client, in.Number, in.Who = "one", i+1, drill.Alone
 		if _, err := s.Accept(t.Context(), in); err != nil {
 			t.Fatal(in, err)
 		}

@@ -1,10 +1,10 @@
 package drill
 
 import (
+	"context"
 	"slices"
 
 	"knockon/book"
-	"knockon/crew"
 )
 
 // plausible checks what can be seen of an input alone.
@@ -28,7 +28,7 @@ func plausible(in Input) error {
 }
 
 // check refuses what does not fit the drill as it stands.
-func (s *Session) check(in Input) error {
+func (s *Session) check(ctx context.Context, in Input) error {
 	if n := len(s.sent[in.Client]) + 1; in.Number != n {
 		return refuse(OutOfOrder, "the next input of %s is number %d, not %d", in.Client, n, in.Number)
 	}
@@ -36,7 +36,7 @@ func (s *Session) check(in Input) error {
 		return err
 	}
 	if in.Do == Inject || in.Do == Clock || in.Do == Rewind || in.Do == Finish {
-		return s.checkInstructor(in)
+		return s.checkInstructor(ctx, in)
 	}
 	switch {
 	case s.over:
@@ -47,12 +47,23 @@ func (s *Session) check(in Input) error {
 		return refuse(Frozen, "the instructor holds the drill")
 	case in.At < s.now:
 		return refuse(Late, "the drill is at %.3f s, the input is for %.3f s", s.now.Seconds(), in.At.Seconds())
-	case in.At > s.flying.End():
+	case s.endsBefore(ctx, in.At):
 		return refuse(Over, "the flight ends before that")
 	case s.tooFast(in):
 		return refuse(TooMany, "more than %d inputs of one seat in a second of the flight", MostPerSecond)
 	}
 	return s.checkTrainee(in)
+}
+
+// endsBefore says that the flight ends before a moment. What is under way may yet
+// lengthen it, so it is flown on as far as that takes.
+func (s *Session) endsBefore(ctx context.Context, at book.Time) bool {
+	for at > s.flying.End() && !s.Ended() {
+		if s.Advance(ctx, s.flying.End()) != nil {
+			return true
+		}
+	}
+	return at > s.flying.End()
 }
 
 // fliesAnew says whether an input has the whole flight flown again.
@@ -68,6 +79,8 @@ func (s *Session) checkMany(in Input) error {
 		return nil
 	case len(s.by[in.Who]) >= MostOfSeat && in.Do != Finish:
 		return refuse(TooMany, "one seat of a drill takes %d inputs", MostOfSeat)
+	case in.Do == TurnTo && s.turned >= MostTurns:
+		return refuse(TooMany, "a drill takes %d turns of the flight", MostTurns)
 	case in.fliesAnew() && s.anew >= MostAnew:
 		return refuse(TooMany, "a drill takes %d failures and rewinds of its instructor", MostAnew)
 	}
@@ -100,6 +113,9 @@ func (s *Session) checkTrainee(in Input) error {
 		}
 	case Tick:
 		return s.checkTick(in)
+	case TurnTo:
+		_, err := s.deck.leg(in.To)
+		return err
 	default:
 		return refuse(Garbage, "no input does %q", in.Do)
 	}
@@ -111,12 +127,7 @@ func (s *Session) checkTick(in Input) error {
 	if h == nil {
 		return refuse(Garbage, "the list %q is not in hand", in.ID)
 	}
-	var step *book.Step
-	crew.Walk(s.deck.team.Steps(h.list), func(x *book.Step, number string) {
-		if number == in.Step {
-			step = x
-		}
-	})
+	step := s.deck.step(h.list, in.Step)
 	switch {
 	case step == nil:
 		return refuse(Garbage, "the list %q has no line %q", in.ID, in.Step)
@@ -126,7 +137,7 @@ func (s *Session) checkTick(in Input) error {
 	return nil
 }
 
-func (s *Session) checkInstructor(in Input) error {
+func (s *Session) checkInstructor(ctx context.Context, in Input) error {
 	switch {
 	case in.Who != Instructor && !(in.Who == Alone && !in.fliesAnew() && !s.held):
 		return refuse(NotAllowed, "only the instructor may do that")
@@ -138,7 +149,7 @@ func (s *Session) checkInstructor(in Input) error {
 		return refuse(Over, "the drill has ended")
 	case in.At < s.now:
 		return refuse(Late, "the drill is at %.3f s, the input is for %.3f s", s.now.Seconds(), in.At.Seconds())
-	case in.At > s.flying.End():
+	case s.endsBefore(ctx, in.At):
 		return refuse(Over, "the flight ends before that")
 	case s.tooFast(in) && in.Do != Finish && !(in.Do == Clock && in.Rate != s.rate): // or a clock that stands could never go again
 		return refuse(TooMany, "more than %d inputs of one seat in a second of the flight", MostPerSecond)

@@ -19,9 +19,11 @@ type Debrief struct {
 	Others    []Moved  `json:"others"`  // moved, and called for by none of these
 	Unseen    []Unseen `json:"unseen"`  // would have told, had somebody looked
 	Looks     []Looked `json:"looks"`
-	ThisRun   string   `json:"this_run"`  // what came of it
-	BestRun   string   `json:"best_run"`  // what would have come of it
-	Untouched string   `json:"untouched"` // if nobody had done anything
+	Turns     []string `json:"turns,omitempty"`      // where the flight was turned, a sentence each
+	BestTurns []string `json:"best_turns,omitempty"` // where a crew would have turned it
+	ThisRun   string   `json:"this_run"`             // what came of it
+	BestRun   string   `json:"best_run"`             // what would have come of it
+	Untouched string   `json:"untouched"`            // if nobody had done anything
 	Caution   string   `json:"caution"`
 }
 
@@ -129,7 +131,8 @@ func (s *Session) Debrief(ctx context.Context, progress func(done, all int)) (*D
 	if err != nil {
 		return nil, err
 	}
-	d.BestRun = right.View().Summary
+	best := right.View()
+	d.BestRun, d.Turns, d.BestTurns = best.Summary, v.Turns, best.Turns
 	t.stories(d)
 	t.steps(d)
 	t.answers(d)

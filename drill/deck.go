@@ -31,8 +31,9 @@ type shown struct {
 	shows, lit circuit.Node
 }
 
-// NewDeck lays out a build and a flight ("" for the first of each).
-func NewDeck(b *book.Book, build, flight string) (*Deck, error) {
+// NewDeck lays out a build and a flight ("" for the first of each) over the ground
+// that a router knows; nil: none, and the flight can be turned to no other field.
+func NewDeck(b *book.Book, build, flight string, over run.Router) (*Deck, error) {
 	k, err := b.BuildNamed(build)
 	if err != nil {
 		return nil, refuse(Garbage, "%v", err)
@@ -41,7 +42,7 @@ func NewDeck(b *book.Book, build, flight string) (*Deck, error) {
 	if err != nil {
 		return nil, refuse(Garbage, "%v", err)
 	}
-	team, err := crew.NewTeam(k, f, crew.Setting{})
+	team, err := crew.NewTeam(k, f, crew.Setting{Run: run.Setting{Router: over}})
 	if err != nil {
 		return nil, err
 	}

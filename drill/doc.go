@@ -44,6 +44,7 @@ const (
 	Look   Kind = "look"   // ID: indication
 	Call   Kind = "call"   // ID: procedure whose list is taken in hand
 	Tick   Kind = "tick"   // ID: procedure, Step: its number, To: yes, no or unseen of a decision
+	TurnTo Kind = "turn"   // To: a leg as it is typed in a plan, without a moment: "divert QSVA", "land", "hold 20 min"
 	Inject Kind = "inject" // Strike, At being ignored: it comes at once
 	Clock  Kind = "clock"  // Rate: 0 stops the clock, 1, 2 and 4 let go; also for a trainee who is alone
 	Rewind Kind = "rewind" // Back: to that moment; what was done from it on is forgotten
@@ -80,6 +81,7 @@ const (
 	Frozen     Why = "frozen"       // the instructor holds the drill
 	TooMany    Why = "too_many"     // too fast, or too many in all
 	Over       Why = "over"         // the flight or the drill has ended
+	NotFlown   Why = "not_flown"    // the flight cannot be turned so
 )
 
 // Refusal is an input that was not accepted. The drill is as if it never came.
@@ -100,6 +102,7 @@ const (
 	MostOfSeat    = MostInputs / 4            // of one role, so that none can use a drill up
 	MostPerSecond = 20                        // of one role, in a second of the flight
 	MostAnew      = 300                       // times that a failure or a rewind has the flight flown anew
+	MostTurns     = 100                       // of the flight, each of which flies the rest of it anew
 	MostText      = 200                       // bytes of an id, a position, a step, a client
 	LookTakes     = 1350 * book.Second / 1000 // keystroke-level model, M: see docs/crew.md
 )

@@ -38,6 +38,11 @@ func TestAccept_Refuses(t *testing.T) {
 		"no such position":        {with(func(i *drill.Input) { i.Do, i.ID, i.To = drill.Move, "gear_lever", "half" }), drill.Garbage},
 		"no such list":            {with(func(i *drill.Input) { i.Do, i.ID = drill.Call, "list" }), drill.Garbage},
 		"a list not in hand":      {with(func(i *drill.Input) { i.Do, i.ID, i.Step = drill.Tick, "left_generator_off", "1" }), drill.Garbage},
+		"to no leg there is":      {with(func(i *drill.Input) { i.Do, i.ID, i.To = drill.TurnTo, "", "fly home" }), drill.Garbage},
+		"turned later":            {with(func(i *drill.Input) { i.Do, i.ID, i.To = drill.TurnTo, "", "land @ cruise" }), drill.Garbage},
+		"to no field there is":    {with(func(i *drill.Input) { i.Do, i.ID, i.To = drill.TurnTo, "", "divert QXXX" }), drill.NotFlown},
+		"before an approach":      {with(func(i *drill.Input) { i.Do, i.ID, i.To = drill.TurnTo, "", "go_around" }), drill.NotFlown},
+		"turned after the end":    {with(func(i *drill.Input) { i.Do, i.ID, i.To, i.At = drill.TurnTo, "", "land", 1e6*book.Second }), drill.Over},
 		"a number left out":       {with(func(i *drill.Input) { i.Number = 3 }), drill.OutOfOrder},
 		"a number used otherwise": {with(func(i *drill.Input) { i.Number, i.ID = 1, d.Build().Indications[1].ID }), drill.OutOfOrder},
 		"the past":                {with(func(i *drill.Input) { i.At = at - 1 }), drill.Late},
@@ -197,7 +202,7 @@ func TestReplay_ReadsWhatWasAcknowledged(t *testing.T) {
 func TestNewDeck_SaysWhatIsMissing(t *testing.T) {
 	b, _ := book.Load(context.Background(), bookOf(t))
 	for _, c := range [][2]string{{"tenth_series", ""}, {"", "long_hop"}} {
-		if _, err := drill.NewDeck(b, c[0], c[1]); err == nil || !strings.Contains(err.Error(), c[0]+c[1]) {
+		if _, err := drill.NewDeck(b, c[0], c[1], nil); err == nil || !strings.Contains(err.Error(), c[0]+c[1]) {
 			t.Errorf("%v: %v", c, err)
 		}
 	}

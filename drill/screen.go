@@ -78,6 +78,7 @@ type Row struct {
 	By     string `json:"by,omitempty"`
 	In     string `json:"in,omitempty"` // the phase that it is left for
 	Memory bool   `json:"memory,omitempty"`
+	Leg    string `json:"leg,omitempty"` // where the flight goes when it is finished
 	Sensed bool   `json:"sensed,omitempty"`
 	Done   bool   `json:"done"`
 	Way    string `json:"way,omitempty"`
@@ -103,7 +104,7 @@ func (s *Session) situation() []Fact {
 	if yes("on_ground") {
 		where = "on the ground"
 	}
-	facts := []Fact{{"Where", where}, {"To go", say.Quantity(s.real("to_go_nm"), "nm")}}
+	facts := append([]Fact{{"Where", where}, {"To go", say.Quantity(s.real("to_go_nm"), "nm")}}, s.going()...)
 	if yes("icing") {
 		facts = append(facts, Fact{"Weather", "in cloud or rain cold enough for ice"})
 	}
@@ -190,8 +191,8 @@ func (s *Session) rows(l *List, h hand, steps []*book.Step, numbers map[*book.St
 	}
 	for _, x := range steps {
 		t, ticked := h.ticks[numbers[x]]
-		r := Row{Number: numbers[x], Do: x.Kind, Says: s.says(x), Set: x.Set, By: x.By, In: x.In, Memory: x.FromMemory, Sensed: x.Sensed, Done: ticked, Way: t.way}
-		r.Done = ticked || x.Sensed && s.sensed(x)
+		r := Row{Number: numbers[x], Do: x.Kind, Says: s.says(x), Set: x.Set, By: x.By, In: x.In, Memory: x.FromMemory, Sensed: x.Sensed, Done: ticked, Way: t.way, Leg: x.Leg}
+		r.Done = ticked || x.Sensed && x.Leg == "" && s.sensed(x) // where it goes is for somebody to say
 		l.Lines = append(l.Lines, r)
 		switch {
 		case x.Kind == "later" || x.Kind == "decide" && t.way == "yes":

@@ -15,11 +15,12 @@ type Session struct {
 	script Script
 	asked  run.Scenario
 
-	log  []Input
-	sent map[string][]int // client: where its inputs are in the log
-	by   map[Role][]int   // role: the same
-	anew int              // injections and rewinds in the log
-	read bool             // from a log: what was accepted once is not too fast now
+	log    []Input
+	sent   map[string][]int // client: where its inputs are in the log
+	by     map[Role][]int   // role: the same
+	anew   int              // injections and rewinds in the log
+	turned int              // turns of the flight in it
+	read   bool             // from a log: what was accepted once is not too fast now
 
 	// What follows is worked out from the script and the log.
 	valid   []int // inputs that no rewind has undone: indices into the log
@@ -141,8 +142,9 @@ func (s *Session) Accept(ctx context.Context, in Input) (Ack, error) {
 	if n := in.Number - 1; n < len(s.sent[in.Client]) {
 		return s.again(in, s.sent[in.Client][n])
 	}
-	if err := s.check(in); err != nil {
-		return Ack{}, err
+	was := s.now
+	if err := s.check(ctx, in); err != nil {
+		return Ack{}, s.backTo(ctx, was, err)
 	}
 	if in.Do != Rewind {
 		if err := s.Advance(ctx, in.At); err != nil {
@@ -150,15 +152,29 @@ func (s *Session) Accept(ctx context.Context, in Input) (Ack, error) {
 		}
 	}
 	if err := s.apply(ctx, in); err != nil {
-		return Ack{}, err
+		return Ack{}, s.backTo(ctx, was, err)
 	}
 	s.sent[in.Client] = append(s.sent[in.Client], len(s.log))
 	s.by[in.Who] = append(s.by[in.Who], len(s.log))
 	if in.fliesAnew() {
 		s.anew++
 	}
+	if in.Do == TurnTo {
+		s.turned++
+	}
 	s.log = append(s.log, in)
 	return Ack{Number: in.Number, Place: len(s.log), At: in.At}, nil
+}
+
+// backTo gives the refusal of an input that could be judged at its moment only; the
+// drill stands where it stood before.
+func (s *Session) backTo(ctx context.Context, was book.Time, refusal error) error {
+	if s.now > was {
+		if err := s.rebuild(ctx, was); err != nil {
+			return err
+		}
+	}
+	return refusal
 }
 
 // again acknowledges an input that came before, unless it was another.
@@ -213,7 +229,13 @@ func (s *Session) act(in Input) error {
 	case Call:
 		s.hands = append(s.hands, hand{s.deck.lists[in.ID], in.At, map[string]tick{}})
 	case Tick:
-		s.handOf(in.ID).ticks[in.Step] = tick{in.At, in.To}
+		h := s.handOf(in.ID)
+		if _, again := h.ticks[in.Step]; !again {
+			s.lead(s.deck.step(h.list, in.Step), in.At+1)
+		}
+		h.ticks[in.Step] = tick{in.At, in.To}
+	case TurnTo:
+		return s.turn(in)
 	}
 	return nil
 }

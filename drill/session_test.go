@@ -15,12 +15,14 @@ import (
 	"knockon/circuit"
 	"knockon/drill"
 	"knockon/internal/corvane"
+	"knockon/internal/corvane/islands"
+	"knockon/region"
 )
 
 func deck(tb testing.TB, flight string) *drill.Deck {
 	tb.Helper()
 	b := corvane.Book(tb)
-	d, err := drill.NewDeck(b, "", flight)
+	d, err := drill.NewDeck(b, "", flight, region.Router{Region: islands.Region(tb)})
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -77,6 +79,8 @@ func (p *player) input(now book.Time) drill.Input {
 		in.Do, in.ID = drill.Look, b.Indications[p.IntN(len(b.Indications))].ID
 	case n < 16:
 		in.Do, in.ID = drill.Call, list.ID
+	case n < 17:
+		in.Do, in.To = drill.TurnTo, []string{"land", "return", "go_around", "hold 1 min", "divert QSVA", "fly home"}[p.IntN(6)]
 	case n < 19:
 		in.Do, in.ID, in.Step, in.To = drill.Tick, list.ID, "1", "yes"
 	default:

@@ -170,7 +170,7 @@ func smallWith(t *testing.T, more string, script drill.Script) *trainee {
 	if diags.HasErrors() {
 		t.Fatal(diags)
 	}
-	d, err := drill.NewDeck(b, "", "")
+	d, err := drill.NewDeck(b, "", "", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -347,7 +347,7 @@ func TestScreen_Lists(t *testing.T) {
 // TestInventory: all that there is, in the order of the book, and the caution.
 func TestInventory(t *testing.T) {
 	b, _ := book.Load(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(smallBook)}})
-	d, err := drill.NewDeck(b, "", "hop")
+	d, err := drill.NewDeck(b, "", "hop", nil)
 	if err != nil {
 		t.Fatal(err)
 	}

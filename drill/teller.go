@@ -60,7 +60,7 @@ func (t *teller) flyBeside(ctx context.Context, progress func(done, all int)) er
 func (t *teller) fly(ctx context.Context) (err error) {
 	course := t.s.deck.Course()
 	t.asked = t.s.Flown()
-	t.asked.Actions = nil
+	t.asked.Actions, t.asked.Plan = nil, t.s.asked.Plan // where it was turned on the way is what they did
 	if t.record, err = course.Fly(ctx, t.s.Flown()); err != nil {
 		return err
 	}
@@ -355,6 +355,8 @@ func (t *teller) deed(in Input) string {
 		return fmt.Sprintf("%s: looks at %s", who(in.Who), t.b.Title(in.ID))
 	case Call:
 		return fmt.Sprintf("%s: calls for the list %q", who(in.Who), t.b.Title(in.ID))
+	case TurnTo:
+		return fmt.Sprintf("%s: turns the flight: %s", who(in.Who), strings.ReplaceAll(in.To, "_", " "))
 	case Tick:
 		return fmt.Sprintf("%s: finishes line %s of %q", who(in.Who), in.Step, t.b.Title(in.ID))
 	}

@@ -121,7 +121,7 @@ func (s speaker) setting() string {
 func (s speaker) done() string {
 	text := s.given()
 	for _, t := range s.l.Here.Turns {
-		text += "; " + s.turned(t)
+		text += "; " + Turned(t)
 	}
 	return text + s.stops() + s.conduct()
 }
@@ -130,7 +130,7 @@ func (s speaker) done() string {
 func (s speaker) planned() (text string) {
 	for _, t := range s.l.Here.Turns {
 		if t.Leg.Asked() {
-			text += "; " + s.turned(t)
+			text += "; " + Turned(t)
 		}
 	}
 	return text
@@ -163,8 +163,8 @@ func (s speaker) conduct() string {
 	return "; a crew by the book act on it, and have moved nothing"
 }
 
-// turned says what a leg of the plan made of the flight.
-func (s speaker) turned(t run.Turned) string {
+// Turned says what a leg of the plan made of the flight.
+func Turned(t run.Turned) string {
 	at := say.Clock(t.At)
 	if t.Why != "" {
 		return at + ": " + strings.TrimSpace(strings.ReplaceAll(string(t.Leg.Do), "_", " ")+" "+t.Leg.To) + " is not flown: " + t.Why

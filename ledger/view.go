@@ -24,6 +24,7 @@ type View struct {
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
 	Stop       *Stop    `json:"stop,omitempty"`       // how the landing comes out on its runway, where the flight lands and feels the systems
+	Turns      []string `json:"turns,omitempty"`      // what each leg of the plan made of the flight, in order
 	Silent     string   `json:"silent,omitempty"`     // that nothing tells of the failure itself
 	Otherwise  string   `json:"otherwise,omitempty"`  // what differs with another conduct, where that was asked for
 	Deceived   []string `json:"deceived,omitempty"`   // where what the crew saw led them astray, or was dark; a sentence each
@@ -173,6 +174,9 @@ func (l *Ledger) View() *View {
 		v.Found = say.Sentence(l.lost()) + " " + say.Sentence(l.shown())
 	}
 	v.Summary = strings.TrimSpace(strings.TrimSpace(v.Landing+" "+v.Unanswered) + " " + v.Found)
+	for _, t := range l.Here.Turns {
+		v.Turns = append(v.Turns, say.Sentence(Turned(t)))
+	}
 	if x, ok := l.Here.Rolled(); ok {
 		v.Stop = &Stop{x.TookM, x.HasM, x.Field, x.End, x.Over()}
 	}

@@ -45,7 +45,7 @@ func newDeck() (*drill.Deck, error) {
 	if err != nil {
 		return nil, err
 	}
-	return drill.NewDeck(b, "", "short_hop")
+	return drill.NewDeck(b, "", "short_hop", nil)
 }
 
 func serve(dir string, in io.Reader, out io.Writer) error {

@@ -61,6 +61,21 @@ func (l Leg) Taken() Leg { l.taken = true; return l }
 // Asked says that the leg was given, and not decided on under way.
 func (l Leg) Asked() bool { return !l.taken }
 
+// String is the leg as it is typed, without its moment.
+func (l Leg) String() string {
+	switch {
+	case l.Do == Divert:
+		return string(l.Do) + " " + l.To
+	case l.Do == Descend:
+		return fmt.Sprintf("%s %g", l.Do, l.LevelFt)
+	case l.Do == Hold && l.MassKg > 0:
+		return fmt.Sprintf("%s %g kg", l.Do, l.MassKg)
+	case l.Do == Hold:
+		return fmt.Sprintf("%s %g min", l.Do, l.For.Seconds()/60)
+	}
+	return string(l.Do)
+}
+
 // OverGround says that the leg goes to a field.
 func (l Leg) OverGround() bool { return l.Do.overGround() }
 
@@ -210,10 +225,7 @@ func (p *pilot) dueLegs(m *circuit.Machine) (due []Leg) {
 func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 	for _, l := range p.dueLegs(m) {
 		t := Turned{Leg: l, At: m.Now()}
-		err := p.route(&t)
-		if err == nil && t.Leg.OverGround() && !t.Route.Ahead {
-			err = p.tooLow(t.At, now)
-		}
+		err := p.begins(&t, now)
 		switch {
 		case turned:
 			t.Why = "another turn came at the same moment, and stands"
@@ -226,6 +238,16 @@ func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 		p.turns = append(p.turns, t)
 	}
 	return turned
+}
+
+// begins finds the way of a leg for a flight as the systems now leave it. The error
+// says in a pilot's words why it cannot be flown.
+func (p *pilot) begins(t *Turned, now energy.Config) error {
+	err := p.route(t)
+	if err == nil && t.Leg.OverGround() && !t.Route.Ahead {
+		err = p.tooLow(t.At, now)
+	}
+	return err
 }
 
 // noTurnFt is the height below which an aircraft without thrust is not turned

@@ -85,13 +85,16 @@ func (r *Record) done(p *pilot, m *circuit.Machine, end book.Time, fault error) 
 
 // Bound is where the flight went in the end: the name of the field. A take-off that
 // was rejected never left it.
-func (r *Record) Bound() string {
-	to := r.Course.Flight.To
-	for _, t := range r.Turns {
+func (r *Record) Bound() string { return r.Course.bound(r.Turns) }
+
+// bound is where a flight goes that was turned so.
+func (c *Course) bound(turns []Turned) string {
+	to := c.Flight.To
+	for _, t := range turns {
 		switch {
 		case t.Why != "":
 		case t.Leg.Do == Reject:
-			to = r.Course.Flight.From
+			to = c.Flight.From
 		case t.Leg.Do.overGround():
 			to = t.Route.Name
 		}

@@ -13,6 +13,7 @@ import (
 	"knockon/ask"
 	"knockon/figure/layout/child"
 	"knockon/logbook"
+	"knockon/region"
 	"knockon/web"
 	"knockon/web/drilling"
 	wholebook "knockon/web/swept"
@@ -22,7 +23,7 @@ import (
 // under way, and lets go of the drills.
 func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(), err error) {
 	log := slog.New(slog.NewTextHandler(o.stderr, nil))
-	hall, err := drills(desk, at.drills, log)
+	hall, err := drills(desk, at.region, at.drills, log)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -46,7 +47,7 @@ func pages(o *out, desk *ask.Desk, at site) (pages http.Handler, closing func(),
 }
 
 // drills is the hall of a book's drills, whose logs lie in a folder.
-func drills(desk *ask.Desk, dir string, log *slog.Logger) (*drilling.Hall, error) {
+func drills(desk *ask.Desk, over *region.Region, dir string, log *slog.Logger) (*drilling.Hall, error) {
 	if dir == "" {
 		own, err := os.UserConfigDir()
 		if err != nil {
@@ -61,7 +62,11 @@ func drills(desk *ask.Desk, dir string, log *slog.Logger) (*drilling.Hall, error
 	if err := shelf.Check(); err != nil {
 		log.Warn("drills are kept in memory only, and are lost when this program stops: give another folder with --drills", "folder", dir, "error", reason(err))
 	}
-	return drilling.New(drilling.Setting{Book: desk.Book, Shelf: shelf, Log: log})
+	set := drilling.Setting{Book: desk.Book, Shelf: shelf, Log: log}
+	if over != nil {
+		set.Over = region.Router{Region: over}
+	}
+	return drilling.New(set)
 }
 
 // layoutEngine places chains with the program knockon-layout, which holds the

@@ -24,6 +24,7 @@ import (
 
 	"knockon/book"
 	"knockon/drill"
+	"knockon/run"
 	"knockon/web/door"
 	"knockon/web/frame"
 )
@@ -35,6 +36,7 @@ var files embed.FS
 type Setting struct {
 	Book  *book.Book
 	Shelf Shelf
+	Over  run.Router       // of flights that are turned; nil: they can be turned to no other field
 	Log   *slog.Logger     // what goes wrong in the server itself; nil drops it
 	Now   func() time.Time // nil: the clock
 	Most  int              // drills in memory at one time; 0: 256
@@ -156,7 +158,7 @@ func (h *Hall) deck(build, flight string) (*drill.Deck, error) {
 	if d := h.decks[key]; d != nil {
 		return d, nil
 	}
-	d, err := drill.NewDeck(h.set.Book, build, flight)
+	d, err := drill.NewDeck(h.set.Book, build, flight, h.set.Over)
 	if err == nil {
 		h.decks[key] = d
 	}

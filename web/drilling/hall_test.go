@@ -18,6 +18,7 @@ import (
 	"knockon/drill"
 	"knockon/internal/corvane"
 	"knockon/logbook"
+	"knockon/run"
 	"knockon/web"
 	"knockon/web/drilling"
 )
@@ -50,6 +51,7 @@ type room struct {
 	shelf  drilling.Shelf // nil: the folder
 	most   int
 	waits  time.Duration
+	over   run.Router
 	watch  *watch
 	hall   *drilling.Hall
 	server *httptest.Server
@@ -76,7 +78,7 @@ func (r *room) open() {
 			r.Fatal(err)
 		}
 	}
-	if r.hall, err = drilling.New(drilling.Setting{Book: b, Shelf: shelf, Now: r.watch.now, Most: r.most, Patience: r.waits}); err != nil {
+	if r.hall, err = drilling.New(drilling.Setting{Book: b, Shelf: shelf, Over: r.over, Now: r.watch.now, Most: r.most, Patience: r.waits}); err != nil {
 		r.Fatal(err)
 	}
 	site, err := web.New(web.Setting{More: map[string]http.Handler{"/drill/": r.hall}}, ask.NewDesk(b))

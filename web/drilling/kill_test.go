@@ -201,7 +201,7 @@ func TestServer_KilledAtRandomMoments(t *testing.T) {
 		t.Fatal(err)
 	}
 	script := drill.Script{Flight: "northern_link", Fail: []drill.Strike{{What: []string{"gen_left"}, At: "climb"}}}
-	deck, err := drill.NewDeck(b, script.Build, script.Flight)
+	deck, err := drill.NewDeck(b, script.Build, script.Flight, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

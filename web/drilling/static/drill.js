@@ -274,7 +274,7 @@ const answer = (to) => to === "unseen" ? "cannot be seen" : to;
 
 function line(l, x) {
   const row = element("li"), text = element("span", "text", x.says);
-  const who = [x.by === "both" ? "both" : x.by, x.memory ? "from memory" : "", x.in ? "in " + x.in.replaceAll("_", " ") : ""].filter(Boolean).join(", ");
+  const who = [x.by === "both" ? "both" : x.by, x.memory ? "from memory" : "", x.in ? "in " + x.in.replaceAll("_", " ") : "", x.leg ? "turns the flight" : ""].filter(Boolean).join(", ");
   if (who) text.append(" ", element("span", "is", who));
   row.append(element("span", "number is", x.number.replace(/\.(then|else|unknown|later)\./g, ".")), text, element("span", "mark is"));
   const does = element("span", "does");
@@ -387,6 +387,15 @@ choices("take", all.lists, "search, or open a chapter", async (x) => {
   return taken;
 });
 const moving = finder($("move"), all.controls, "search, or open a place", switchOf, (x, b) => b.focus());
+
+// Where the flight goes is written as in a plan: "divert QSVA", "land", "go around".
+const turn = async () => {
+  const to = $("turn").value.trim().replace(/^go around$/i, "go_around");
+  if (!to) return say("Write where the flight goes, such as land, or divert QSVA.");
+  if (await send({ do: "turn", to })) $("turn").value = "";
+};
+$("turn-go").addEventListener("click", turn);
+$("turn").addEventListener("keydown", (e) => { if (e.key === "Enter") turn(); });
 
 if (who === "instructor" || who === "both") {
   for (const [rate, text] of [[0, "Hold"], [1, "Go on"], [2, "Twice as fast"], [4, "4 times"]]) {
