@@ -11,6 +11,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"time"
 
@@ -34,6 +35,9 @@ type row struct {
 
 func main() {
 	flag.Parse()
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(200) // as knockon does
+	}
 	loaded := load(demo.Book())
 	desk := ask.NewDesk(loaded)
 	site, err := web.New(web.Setting{}, ask.NewDesk(loaded))

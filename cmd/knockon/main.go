@@ -77,7 +77,11 @@ type out struct {
 	terminal       bool
 }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	boundMemory()
+	collectSeldom()
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 // run is the program without the process around it.
 func run(args []string, stdout, stderr io.Writer) (code int) {

@@ -153,7 +153,7 @@ func (p *Path) upTo(t book.Time) *Profile {
 	q.exact = true
 	q.ground = p.flown.ground.known(t)
 	i := p.pieceAt(t)
-	q.pieces = append(q.pieces, p.flown.pieces[:i+1]...)
+	q.pieces = p.flown.pieces[: i+1 : i+1] // pieces never change: what is flown on is put behind a copy
 	was := &p.flown.pieces[i]
 	s := t.Seconds()
 	q.now, q.tag = was.at(s-was.start), was.tag
