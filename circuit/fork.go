@@ -12,7 +12,7 @@ func (m *Machine) Fork() *Machine {
 	for _, p := range []*[]float64{&n.val, &n.settled, &n.left, &n.kept, &n.keptNow, &n.base, &n.origin} {
 		*p = slices.Clone(*p)
 	}
-	for _, p := range []*[]bool{&n.isTouch, &n.open, &n.openNow, &n.rose, &n.struck, &n.fired, &n.firedF, &n.firedR} {
+	for _, p := range []*[]bool{&n.isTouch, &n.open, &n.openNow, &n.rose, &n.struck, &n.held, &n.fired, &n.firedF, &n.firedR} {
 		*p = slices.Clone(*p)
 	}
 	n.since, n.timerX = slices.Clone(m.since), slices.Clone(m.timerX)

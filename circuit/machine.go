@@ -34,7 +34,8 @@ type Input struct {
 	End     int // failure that passes; -1 for none
 	Control int // control that moves; -1 for none
 	To      float64
-	Phase   int // phase that becomes current, its number + 1; 0 for none
+	Hold    bool // no act moves the control until another input does
+	Phase   int  // phase that becomes current, its number + 1; 0 for none
 }
 
 // Machine evaluates one run of a circuit. It is not safe for concurrent use.
@@ -66,6 +67,7 @@ type Machine struct {
 	rose     []bool   // per count: its x became yes in the last instant
 	struck   []bool   // per failure: has come
 	active   [][]bool // per failure and way of it
+	held     []bool   // per control: no act moves it
 	fired    []bool   // per act, in this instant
 	firedF   []bool   // per failure, in this instant
 	firedR   []bool
@@ -129,7 +131,7 @@ func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Mac
 		kept: make([]float64, len(c.frozens)), keptNow: make([]float64, len(c.frozens)),
 		base: make([]float64, len(c.totals)), sums: make([]sum, len(c.totals)),
 		baseAt: make([]book.Time, len(c.totals)), origin: make([]float64, len(c.totals)), originAt: make([]book.Time, len(c.totals)), rose: make([]bool, len(c.counts)),
-		active: make([][]bool, len(failures)),
+		active: make([][]bool, len(failures)), held: make([]bool, len(c.controls)),
 		firedF: make([]bool, len(failures)), firedR: make([]bool, len(c.resets)),
 		glances: make([]glance, glances),
 		memo:    make([]searched, len(c.tests)), levels: make([]levelled, len(c.levels)), flows: make([]flow, n), warned: map[Node]bool{}, restless: map[string]bool{}, slot: c.slots,
@@ -280,6 +282,7 @@ func (m *Machine) input(in Input) {
 	case in.End >= 0:
 		m.strike(in.End, false)
 	case in.Control >= 0:
+		m.held[in.Control] = in.Hold
 		m.move(m.c.controls[in.Control].node, in.To)
 	case in.Phase > 0:
 		m.move(m.c.phaseNode, float64(in.Phase-1))

@@ -113,7 +113,9 @@ func (m *Machine) latch() (changed bool) {
 	for i, a := range m.acts {
 		if !m.fired[i] && m.rising(a.when) {
 			m.fired[i] = true
-			news = append(news, setting{m.c.controls[a.control].node, a.to})
+			if !m.held[a.control] {
+				news = append(news, setting{m.c.controls[a.control].node, a.to})
+			}
 		}
 	}
 	if k := int(m.val[m.c.phaseNode]) + 1; k < len(m.c.phases) && m.c.phases[k].begins != None && m.val[m.c.phases[k].begins] != 0 {

@@ -36,14 +36,14 @@ func (a *Answer) crewOfFlight(who string) string {
 
 // kept is what a rescue comes to, allTheSame what it comes to without one.
 func (a *Answer) kept() string {
-	if a.Function == nil {
+	if a.f == flight {
 		return "the flight arrives"
 	}
 	return "it is kept"
 }
 
 func (a *Answer) allTheSame() string {
-	if a.Function == nil {
+	if a.f == flight {
 		return "the flight breaks off all the same"
 	}
 	return "it is lost all the same"
@@ -116,7 +116,7 @@ func (a *Answer) aim(list []*Rescue) string {
 		}
 	}
 	switch {
-	case a.Function == nil:
+	case a.f == flight:
 		return "let it arrive"
 	case ends == 0:
 		return "keep it"

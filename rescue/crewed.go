@@ -60,7 +60,7 @@ func (a *Answer) crewed(ctx context.Context, team *crew.Team, p *crew.Plan) (x t
 	if err != nil {
 		return x, false, err
 	}
-	if a.Function == nil {
+	if a.f == flight {
 		loss, err := brokenOff(p.Record)
 		return trace{bites: loss}, len(loss) == 0, err
 	}

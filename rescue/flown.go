@@ -123,7 +123,11 @@ func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how
 	}
 	a := &attempt{g: g, w: w, stem: s, here: s.here.Part(), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss)}
 	for _, m := range set.actions(s.at, s.stood) {
-		if err := a.here.Move(m.Control, m.Position, m.At.Offset); err != nil {
+		move := a.here.Move
+		if m.Held {
+			move = a.here.Hold
+		}
+		if err := move(m.Control, m.Position, m.At.Offset); err != nil {
 			return nil, err
 		}
 		a.made = m.At.Offset

@@ -8,6 +8,7 @@ import (
 
 	"knockon/book"
 	"knockon/crew"
+	"knockon/run"
 )
 
 // harmful is a small aircraft with a list that does harm: it shuts a valve which
@@ -124,4 +125,48 @@ func TestWithCrew_SoonerThanNobodysHands(t *testing.T) {
 	if !strings.Contains(v.Crew, "it is lost sooner, from +0:") || len(v.Worse) != 1 || !strings.Contains(v.Worse[0], "breaker to “out”") || !strings.Contains(v.Worse[0], "makes it worse: without it, it is lost 14 min") {
 		t.Errorf("%s\n%q", v.Crew, v.Worse)
 	}
+}
+
+// TestSpare_HeldByHand: an act of the flight undoes a move, which is said; one that is
+// held stands, as when it is flown from the start.
+func TestSpare_HeldByHand(t *testing.T) {
+	text := randomFrame(`real.height_ft > 15000`)
+	c, _, ok := courseOf(t, text)
+	if !ok {
+		t.Fatal(text)
+	}
+	k, err := book.Find("control", "control_0", c.Build.Controls)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := run.Scenario{Strikes: []run.Strike{{Fail: []book.FailureRef{{Unit: "pump"}}, At: book.Moment{Offset: book.AtSeconds(60)}}}}
+	for _, held := range []bool{false, true} {
+		set := Set{{Move: Move{Control: k, Position: "second", Held: held}}}
+		p, err := Spare(context.Background(), c, s, set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := p.View()
+		if len(v.Steps) != 1 || (v.Steps[0].Windows[0].From.S == 10) != held || (v.Undone == "") != held || strings.Contains(v.Cost, "break off") {
+			t.Errorf("held %v: %+v", held, v)
+		}
+		w := newSlow(t, c, s, c.Build.Functions[0])
+		if kind, _, _ := w.verdict(w.strike+10*book.Second, set); (kind != Fails) != held {
+			t.Errorf("held %v: the slow way says %v", held, kind)
+		}
+	}
+}
+
+// randomFrame is a book whose flight sets its one control on when a condition comes.
+func randomFrame(when string) string {
+	return `control "control_0" {
+  positions = ["off", "on", "second"]
+  initial   = "off"
+}
+unit "pump" {}
+function "pressure" {
+  works  = pump || control_0 == "second"
+  wanted = real.height_ft > 18000
+}
+` + strings.Replace(frame, "ACT", when, 1)
 }

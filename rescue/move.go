@@ -12,11 +12,12 @@ import (
 )
 
 // Move is a control that is set to a position which it does not have, or set and
-// put back three seconds later.
+// put back three seconds later. One that is held is asked for, never looked for.
 type Move struct {
 	Control  *book.Control
 	Position string
 	Back     bool
+	Held     bool // by hand: no act of the flight moves it from then on
 }
 
 // Placed is a move and how long after the first of its set it is made.
@@ -34,6 +35,9 @@ func (s Set) key() string {
 	var k strings.Builder
 	for _, m := range s {
 		k.WriteString(m.Control.ID + "=" + m.Position)
+		if m.Held {
+			k.WriteString("!")
+		}
 		if m.Back {
 			k.WriteString("~")
 		}
@@ -50,7 +54,7 @@ func (s Set) together() bool { return s[len(s)-1].After == 0 }
 func (s Set) actions(t book.Time, stood func(control string) string) (list []run.Action) {
 	for _, m := range s {
 		at := t + m.After
-		list = append(list, run.Action{Control: m.Control.ID, Position: m.Position, At: book.Moment{Offset: at}}.Taken())
+		list = append(list, run.Action{Control: m.Control.ID, Position: m.Position, At: book.Moment{Offset: at}, Held: m.Held}.Taken())
 		if m.Back {
 			list = append(list, run.Action{Control: m.Control.ID, Position: stood(m.Control.ID), At: book.Moment{Offset: at + putBack}}.Taken())
 		}
@@ -166,7 +170,7 @@ func moves(controls []*book.Control, stood func(control string) string) (list []
 	for _, c := range controls {
 		for _, p := range c.Positions {
 			if p != stood(c.ID) {
-				list = append(list, Move{c, p, false}, Move{c, p, true})
+				list = append(list, Move{Control: c, Position: p}, Move{Control: c, Position: p, Back: true})
 			}
 		}
 	}

@@ -123,7 +123,7 @@ func (w *slow) flight(t book.Time, set Set) *slowFlight {
 
 func (w *slow) actions(t book.Time, set Set) (list []run.Action) {
 	for _, m := range set {
-		list = append(list, run.Action{Control: m.Control.ID, Position: m.Position, At: book.Moment{Offset: t + m.After}}.Taken())
+		list = append(list, run.Action{Control: m.Control.ID, Position: m.Position, At: book.Moment{Offset: t + m.After}, Held: m.Held}.Taken())
 		if m.Back {
 			list = append(list, run.Action{Control: m.Control.ID, Position: w.stands(m.Control, t), At: book.Moment{Offset: t + m.After + 3*book.Second}}.Taken())
 		}
@@ -215,7 +215,7 @@ func (w *slow) moves(controls []*book.Control, t book.Time) (list []Move) {
 	for _, c := range controls {
 		for _, p := range c.Positions {
 			if p != w.stands(c, t) {
-				list = append(list, Move{c, p, false}, Move{c, p, true})
+				list = append(list, Move{Control: c, Position: p}, Move{Control: c, Position: p, Back: true})
 			}
 		}
 	}

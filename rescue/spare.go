@@ -20,6 +20,8 @@ type Spared struct {
 	Costs []Cost // of the moves made at the first moment
 	Lost  int    // functions that bite without them
 
+	Undone []Undone // moves that an act of the flight undoes, made at the first moment
+
 	Falls, Tried int // moments at which the flight with them does not arrive, of so many
 }
 
@@ -47,6 +49,9 @@ func Spare(ctx context.Context, c *run.Course, s run.Scenario, set Set) (*Spared
 		return p, stands(err, set)
 	} else {
 		p.Costs = o.costs
+	}
+	if p.Undone, err = b.undone(ctx, p.Moments[0], set); err != nil {
+		return nil, err
 	}
 	for i, f := range b.functions {
 		if err := x.function(ctx, p, i, f); err != nil {
@@ -121,7 +126,8 @@ type SpareView struct {
 	Lead    string        `json:"lead"`
 	Steps   []SpareSpoken `json:"steps"`
 	Never   string        `json:"never,omitempty"`
-	Falls   string        `json:"falls,omitempty"` // where the flight with them does not arrive
+	Falls   string        `json:"falls,omitempty"`  // where the flight with them does not arrive
+	Undone  string        `json:"undone,omitempty"` // which moves the flight's own acts undo, and when
 	Cost    string        `json:"cost"`
 	Caution string        `json:"caution"`
 }
@@ -140,7 +146,7 @@ type SpareSpoken struct {
 func (p *Spared) View() *SpareView {
 	v := &SpareView{Caution: book.Caution, Steps: []SpareSpoken{}, Moves: []Moved{}, Cost: "Made at " + p.clock(p.Moments[0]) + ": " + say.Lower(p.cost(p.Costs))}
 	for _, m := range p.Set {
-		v.Moves = append(v.Moves, Moved{m.Control.ID, m.Position, m.Back, m.After.Seconds()})
+		v.Moves = append(v.Moves, Moved{m.Control.ID, m.Position, m.Back, m.Held, m.After.Seconds()})
 	}
 	spared := "none"
 	if n := len(p.Steps); n > 0 {
@@ -151,6 +157,7 @@ func (p *Spared) View() *SpareView {
 	if p.Falls > 0 {
 		v.Falls = fmt.Sprintf("Made at %d of the %s tried, the flight does not arrive, and nothing counts as spared.", p.Falls, say.Counted(p.Tried, "moment"))
 	}
+	v.Undone = p.undoneWords()
 	for _, s := range p.Steps {
 		v.Steps = append(v.Steps, p.step(s))
 	}

@@ -65,7 +65,7 @@ func (a *Answer) stage() *Stage {
 	if len(s.Lost) > 0 {
 		s.Why = "is lost from " + s.Lost[0].From.Clock
 	}
-	if a.Function == nil {
+	if a.f == flight {
 		s.Why = "breaks off at " + a.clock(a.First)
 	}
 	return s
@@ -84,7 +84,7 @@ func (a *Answer) horizon() (from, to book.Time) {
 		}
 	}
 	long := to - a.Strike
-	if from = max(0, a.Strike-long/20); a.Function == nil { // where it breaks off there is room to say so
+	if from = max(0, a.Strike-long/20); a.f == flight { // where it breaks off there is room to say so
 		return from, to + long/16
 	}
 	return from, min(to+long/16, max(a.here.End, to))

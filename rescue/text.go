@@ -68,7 +68,7 @@ func WriteSpared(w io.Writer, v *SpareView, width int) error {
 		p.Paragraph("  ", s.Says)
 	}
 	p.Gap()
-	for _, text := range []string{v.Falls, v.Never, v.Cost, v.Caution} {
+	for _, text := range []string{v.Undone, v.Falls, v.Never, v.Cost, v.Caution} {
 		if text != "" {
 			p.Paragraph("", text)
 		}

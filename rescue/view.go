@@ -60,6 +60,7 @@ type Moved struct {
 	Control  string  `json:"control"`
 	Position string  `json:"position"`
 	Back     bool    `json:"back_after_3_s"`
+	Held     bool    `json:"held,omitempty"`
 	AfterS   float64 `json:"after_s"`
 }
 
@@ -80,7 +81,7 @@ type Price struct {
 
 // View puts an answer into words.
 func (a *Answer) View() *View {
-	v := &View{Flight: a.Function == nil, Title: "The flight", More: a.more(), Stage: a.stage(), Order: a.Order, Caution: book.Caution,
+	v := &View{Flight: a.f == flight, Title: "The flight", More: a.more(), Stage: a.stage(), Order: a.Order, Caution: book.Caution,
 		Lead: a.lead(), Verdict: a.verdict(), Tried: a.tried(), Crew: a.crew(), Worse: a.worse(), Moments: []Moment{}, Rescues: []Spoken{}, Dearer: []Spoken{}}
 	if f := a.Function; f != nil {
 		v.Function, v.Title, v.Severity = f.ID, f.Title, f.Severity
@@ -113,7 +114,7 @@ func (a *Answer) spoken(r *Rescue) Spoken {
 		s.Does = "ends"
 	}
 	for _, m := range r.Set {
-		s.Moves = append(s.Moves, Moved{m.Control.ID, m.Position, m.Back, m.After.Seconds()})
+		s.Moves = append(s.Moves, Moved{m.Control.ID, m.Position, m.Back, m.Held, m.After.Seconds()})
 	}
 	for _, w := range r.Windows {
 		s.Windows = append(s.Windows, Stay{a.moment(w.From), a.moment(w.To), w.Open})

@@ -12,7 +12,7 @@ import (
 
 // lead says what is lost, and when; and whether the flight arrives.
 func (a *Answer) lead() string {
-	if a.Function == nil {
+	if a.f == flight {
 		return a.leadOfFlight()
 	}
 	name := say.Quoted(a.Function.Title)
@@ -43,7 +43,7 @@ func (a *Answer) clock(t book.Time) string { return say.After(t - a.Strike) }
 // verdict says what was found. That there is none is said only of what was looked for.
 func (a *Answer) verdict() string {
 	list, saves := a.listedOnes(true), "saves it"
-	if a.Function == nil {
+	if a.f == flight {
 		saves = "lets it arrive"
 	}
 	switch {
@@ -102,7 +102,7 @@ func (a *Answer) clocks(list []book.Time) string {
 // crew says what a crew by the book make of it without any of this.
 func (a *Answer) crew() string {
 	const who = "With a crew by the book, and none of this,"
-	if a.Function == nil {
+	if a.f == flight {
 		return a.crewOfFlight(who)
 	}
 	switch {
@@ -158,6 +158,9 @@ func (s Set) words() string {
 	var parts []string
 	for i, m := range s {
 		text := say.Lower(m.Control.Title) + " to " + say.Quoted(m.Position)
+		if m.Held {
+			text += ", held there"
+		}
 		if m.Back {
 			text += " and back 3 s later"
 		}
@@ -171,7 +174,7 @@ func (s Set) words() string {
 
 // says is the set, by when, and what it does.
 func (a *Answer) says(r *Rescue) string {
-	if a.Function == nil {
+	if a.f == flight {
 		return "Set " + r.Set.words() + a.when(r.Windows) + ": the flight arrives" + a.landed(r) + "."
 	}
 	does := " is kept"
@@ -251,7 +254,7 @@ func named(costs []Cost) string {
 
 // cost says what else is lost for it.
 func (a *Answer) cost(costs []Cost) string {
-	if len(costs) == 0 && a.Function == nil {
+	if len(costs) == 0 && a.f == flight {
 		return "Up to where the flight would break off, nothing is lost for it while it is wanted."
 	}
 	if len(costs) == 0 {
@@ -324,7 +327,7 @@ func (a *Answer) differs(r *Rescue) string {
 		return ""
 	case !r.Held:
 		return "With a crew by the book beside it, it does not hold."
-	case a.Function == nil:
+	case a.f == flight:
 		return ""
 	case r.HeldBy == Prevents:
 		return "With a crew by the book beside it, it is kept from then on."

@@ -56,12 +56,21 @@ func (b *Branch) Part() *Branch {
 
 // Move has a control moved at a moment after the present one.
 func (b *Branch) Move(control, position string, at book.Time) error {
+	return b.move(control, position, at, false)
+}
+
+// Hold has it moved and held there: no act moves it, until Move or Hold does.
+func (b *Branch) Hold(control, position string, at book.Time) error {
+	return b.move(control, position, at, true)
+}
+
+func (b *Branch) move(control, position string, at book.Time, held bool) error {
 	number, to, ok := b.Circuit().Control(control, position)
 	if !ok || at <= b.m.Now() {
 		return fmt.Errorf("run: a branch at %d cannot set %s to %q at %d", b.m.Now(), control, position, at)
 	}
-	b.pilot.push(at, circuit.Input{Strike: -1, End: -1, Control: number, To: to})
-	b.pilot.scenario.Actions = append(b.pilot.scenario.Actions, Action{Control: control, Position: position, At: book.Moment{Offset: at}}.Taken())
+	b.pilot.push(at, circuit.Input{Strike: -1, End: -1, Control: number, To: to, Hold: held})
+	b.pilot.scenario.Actions = append(b.pilot.scenario.Actions, Action{Control: control, Position: position, At: book.Moment{Offset: at}, Held: held}.Taken())
 	return nil
 }
 

@@ -157,7 +157,7 @@ func (p *pilot) addAction(ctx context.Context, a Action) error {
 	if err != nil {
 		return err
 	}
-	p.push(at, circuit.Input{Strike: -1, End: -1, Control: number, To: to})
+	p.push(at, circuit.Input{Strike: -1, End: -1, Control: number, To: to, Hold: a.Held})
 	return nil
 }
 

@@ -106,7 +106,7 @@ func (p *pilot) seen(ctx context.Context, m *circuit.Machine, at book.Time) erro
 			return fmt.Errorf("run: a hand at %d cannot set %s to %q at %d", at, a.Control, a.Position, a.At.Offset)
 		}
 		if a.At.Offset <= p.flown().End() || p.path != nil && p.path.Open() {
-			p.push(a.At.Offset, circuit.Input{Strike: -1, End: -1, Control: number, To: to})
+			p.push(a.At.Offset, circuit.Input{Strike: -1, End: -1, Control: number, To: to, Hold: a.Held})
 			p.scenario.Actions = append(p.scenario.Actions, a.Acted())
 		}
 	}

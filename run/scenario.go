@@ -41,6 +41,7 @@ type Action struct {
 	Position string
 	At       book.Moment
 	When     *book.Expr // moved when this becomes yes, At being ignored
+	Held     bool       // a timed one: no act moves the control back until another timed one moves it
 
 	// taken while the flight was under way: it may lie behind the end of the
 	// flight with nothing failed, since this one lasted longer.

@@ -24,7 +24,7 @@ type rescueCommand struct {
 	Plan []string `help:"Where the flight goes, as for fail. Default: as the book's flight." placeholder:"LEG" sep:"none"`
 	regionFlags
 	Order  int           `help:"Sets of up to so many moves, 1 to 3." default:"2"`
-	Move   []string      `help:"Instead of a function: what these moves, made together, spare, and until when: control=position." placeholder:"MOVE" sep:"none"`
+	Move   []string      `help:"Instead of a function: what these moves, made together, spare, and until when: control=position, or control=position! for one that is held there, whatever the flight's own acts do." placeholder:"MOVE" sep:"none"`
 	Moves  bool          `help:"List the controls with their positions; with a function, those that reach it."`
 	Within time.Duration `help:"Stop after this long." default:"10m"`
 	JSON   bool          `help:"Print as JSON."`
@@ -180,13 +180,14 @@ func setOf(texts []string, b *book.Build) (set rescue.Set, err error) {
 		if err != nil {
 			return nil, noControl(id, b)
 		}
-		if position = strings.TrimSpace(position); !slices.Contains(control.Positions, position) {
+		position, held := strings.CutSuffix(strings.TrimSpace(position), "!")
+		if !slices.Contains(control.Positions, position) {
 			return nil, wrong("move", "%s: %s; it can be set to %s", id, say.No("position", position, nil), say.And(control.Positions))
 		}
 		if slices.ContainsFunc(set, func(p rescue.Placed) bool { return p.Control == control }) {
 			return nil, wrong("move", "%s is moved twice: name it once", control.ID)
 		}
-		set = append(set, rescue.Placed{Move: rescue.Move{Control: control, Position: position}})
+		set = append(set, rescue.Placed{Move: rescue.Move{Control: control, Position: position, Held: held}})
 	}
 	return set, nil
 }

@@ -131,7 +131,7 @@ func (d *demoFlight) random(m *maker) (s oracle.Scenario) {
 	}
 	for range m.IntN(4) {
 		c := d.build.Controls[m.IntN(len(d.build.Controls))]
-		s.Actions = append(s.Actions, oracle.Action{At: d.time(m), Control: c.ID, Position: c.Positions[m.IntN(len(c.Positions))]})
+		s.Actions = append(s.Actions, oracle.Action{At: d.time(m), Control: c.ID, Position: c.Positions[m.IntN(len(c.Positions))], Held: m.one(2)})
 	}
 	if m.one(3) {
 		s.Inoperative = append(s.Inoperative, m.failure(d.build))

@@ -59,7 +59,7 @@ func TestAgreeOnPlans(t *testing.T) {
 // the legs that it flew.
 func (d *demoFlight) onPath(t *testing.T, s oracle.Scenario, r *run.Record) (turned int) {
 	for _, a := range r.Scenario.Actions {
-		s.Actions = append(s.Actions, oracle.Action{At: a.At.Offset, Control: a.Control, Position: a.Position})
+		s.Actions = append(s.Actions, oracle.Action{At: a.At.Offset, Control: a.Control, Position: a.Position, Held: a.Held})
 	}
 	for _, x := range r.Turns {
 		if x.Why == "" {

@@ -102,7 +102,7 @@ func scenarioOf(s oracle.Scenario) run.Scenario {
 		})
 	}
 	for _, a := range s.Actions {
-		out.Actions = append(out.Actions, run.Action{Control: a.Control, Position: a.Position, At: book.Moment{Offset: a.At}, When: a.When})
+		out.Actions = append(out.Actions, run.Action{Control: a.Control, Position: a.Position, At: book.Moment{Offset: a.At}, When: a.When, Held: a.Held})
 	}
 	return out
 }

@@ -162,6 +162,18 @@ func TestControls(t *testing.T) {
 			want:     map[string]string{"lever position": "up 2:down 4:up 10:down"},
 		},
 		{
+			name: "no act moves a lever that is held, until another hand does", end: 16, path: "icing 2-4 5-6 9-10 14-15",
+			book: flown(`
+  act "Lever down" {
+    set  = lever
+    to   = "down"
+    when = real.icing
+  }`),
+			scenario: oracle.Scenario{Actions: []oracle.Action{
+				{At: book.AtSeconds(3), Control: "lever", Position: "middle", Held: true}, {At: book.AtSeconds(9), Control: "lever", Position: "up", Held: true}, move(12, "up")}},
+			want: map[string]string{"lever position": "up 2:down 3:middle 9:up 14:down"},
+		},
+		{
 			name: "an act fires at the start", end: 5, path: "icing 0-3",
 			book: flown(`
   act "Lever down" {

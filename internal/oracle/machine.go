@@ -110,7 +110,7 @@ func (m *machine) inputs() {
 	}
 	for _, a := range m.timed {
 		if !a.done && a.at <= m.at {
-			a.set.value, a.done = a.to, true
+			a.set.value, a.set.held, a.done = a.to, a.held, true
 		}
 	}
 	m.failures()

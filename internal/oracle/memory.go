@@ -60,7 +60,7 @@ func (m *machine) latching(start bool) (changed bool) {
 		changed = l.turn(m) || changed
 	}
 	for _, a := range m.acts {
-		if a.rise.takes(m, a.when) {
+		if a.rise.takes(m, a.when) && !a.set.held {
 			changed = put(&a.set.value, a.to) || changed
 		}
 	}

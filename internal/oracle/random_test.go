@@ -90,8 +90,8 @@ func (m *maker) scenario(b *book.Build) oracle.Scenario {
 	for range m.IntN(3) {
 		c := b.Controls[m.IntN(len(b.Controls))]
 		a := oracle.Action{At: m.time(), Control: c.ID, Position: c.Positions[m.IntN(len(c.Positions))]}
-		if m.one(4) {
-			a.When = m.condition(b)
+		if a.Held = m.one(3); m.one(4) {
+			a.When, a.Held = m.condition(b), false
 		}
 		s.Actions = append(s.Actions, a)
 	}

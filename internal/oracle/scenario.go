@@ -38,10 +38,14 @@ type Action struct {
 	When     *book.Expr // a yes/no: moves at each of its rises, and At is not read
 	Control  string
 	Position string
+	Held     bool // a timed one: the control stays so, whatever acts come, until another timed one moves it
 }
 
 // cell is one remembered value that only inputs and latching memories change.
-type cell struct{ value float64 }
+type cell struct {
+	value float64
+	held  bool // no act moves it
+}
 
 // strike is a failure with the cells that it sets.
 type strike struct {
@@ -62,6 +66,7 @@ type act struct {
 	done bool // a timed one has come
 	set  *cell
 	to   float64
+	held bool
 	rise rise
 }
 
@@ -161,7 +166,7 @@ func (b *builder) action(a Action) error {
 	if err != nil {
 		return err
 	}
-	if n.at = a.At; a.When == nil {
+	if n.at, n.held = a.At, a.Held; a.When == nil {
 		b.m.timed = append(b.m.timed, n)
 	}
 	return nil
