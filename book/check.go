@@ -162,6 +162,8 @@ func (c *checker) reference(n *hclsyntax.ScopeTraversalExpr) *Expr {
 		return c.fact(at, names)
 	case names[0] == "seen":
 		return c.sight(at, names)
+	case names[0] == "flight":
+		return c.planned(at, names)
 	case len(names) == 2:
 		return c.fault(at, names[0], names[1])
 	}

@@ -59,6 +59,7 @@ var Codes = []Code{
 	{"untyped", Error, "the type of a signal cannot be told"},
 	{"loop", Error, "a value depends on itself with no memory between"},
 	// the whole
+	{"list-loop", Error, "procedures send to each other without end"},
 	{"incomplete", Error, "a block says too little"},
 	{"contradiction", Error, "attributes exclude each other"},
 	{"bulletins", Error, "two bulletins are in force at once and disagree"},

@@ -120,7 +120,7 @@ func (l *loader) label(block *hclsyntax.Block, k *blockKind) (label string, ok b
 }
 
 // reserved are words that an expression reads in another way.
-var reserved = []string{"real", "aircraft", "seen", "true", "false", "null", "for"}
+var reserved = []string{"real", "aircraft", "seen", "flight", "true", "false", "null", "for"}
 
 func (l *loader) isID(at Range, id string) bool {
 	switch {

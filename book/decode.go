@@ -258,7 +258,7 @@ func (n node) meaning(i *Indication) {
 }
 
 func (n node) phase(d *declaration) *Phase {
-	p := &Phase{Head: n.head(d.id), Begins: n.yesNo("begins"), After: n.someOf("after_leg", Legs)}
+	p := &Phase{Head: n.head(d.id), Begins: n.yesNo("begins"), After: n.someOf("after_leg", Legs), NoGo: n.truth("no_go")}
 	first := len(n.b.build.Phases) == 0
 	switch {
 	case first && p.Begins != nil:

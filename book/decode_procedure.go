@@ -31,7 +31,11 @@ func (n node) step() *Step {
 	s := &Step{
 		Kind: n.kind.word, Says: n.text("says"), By: n.oneOf("by", []string{"PF", "PM", "both"}),
 		FromMemory: n.truth("from_memory"), Sensed: n.truth("sensed"), WaitS: n.seconds("wait_s"), Because: n.text("because"), Range: n.at,
-		Leg: n.oneOf("leg", crewLegs), LegFt: n.number("leg_ft", 0, mostFt),
+		Leg: n.oneOf("leg", crewLegs), LegFt: n.number("leg_ft", 0, mostFt), If: n.look("if"),
+		GoTo: n.id("go_to", "procedure"), Leave: n.truth("leave"), Whom: n.oneOf("whom", Told),
+	}
+	if s.Leave && n.attr("go_to") == nil {
+		n.l.add(leavesForNothing(rangeOf(n.attr("leave").SrcRange)))
 	}
 	if (s.Leg == "descend") != (n.attr("leg_ft") != nil) {
 		n.l.add(halfLeg(n.at))

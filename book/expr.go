@@ -28,6 +28,7 @@ const (
 	OpReal  // ID: name of a real.* quantity, without "real."
 	OpFact  // ID: name of a number of the aircraft block, without "aircraft."
 	OpFault // ID, Word: unit and fault, true while the unit has the fault
+	OpPlan  // ID: name of a number of the flight, without "flight."; only in what a crew look at
 	OpSeen  // ID: name of what can be seen without an instrument, see Sights
 
 	OpCalledBy // called_by(alert): ID; only in what a crew look at

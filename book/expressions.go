@@ -62,6 +62,7 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 
 func stepExpressions(steps []*Step, see func(string, *Expr)) {
 	for _, s := range steps {
+		see("if", s.If)
 		see("that", s.That)
 		see("when", s.When)
 		stepExpressions(s.Then, see)

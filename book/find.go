@@ -54,6 +54,17 @@ func (b *Build) FlightNamed(id string) (*Flight, error) {
 	return b.suppose(f, supposed)
 }
 
+// Planned is a number of the flight as its crew know it before they take off: what
+// the book gives, 0 where it gives none, and of the decision speed then that of the
+// rotation.
+func (f *Flight) Planned(name string) float64 {
+	v, given := f.Number(name)
+	if !given && name == "decision_kt" {
+		v, _ = f.Number("rotate_kt")
+	}
+	return v
+}
+
 // Failures lists all that can fail as ParseFailure reads it: each unit before its
 // faults, then the events.
 func (b *Build) Failures() (list []FailureRef) {

@@ -67,6 +67,8 @@ func (e *Expr) write(s *strings.Builder) {
 		s.WriteString("real." + e.ID)
 	case OpFact:
 		s.WriteString("aircraft." + e.ID)
+	case OpPlan:
+		s.WriteString("flight." + e.ID)
 	case OpSeen:
 		s.WriteString("seen." + e.ID)
 	case OpFault:

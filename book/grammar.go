@@ -24,7 +24,7 @@ type blockKind struct {
 	endings bool     // takes any number whose name ends in a unit
 }
 
-const stepWords = "do check decide note later"
+const stepWords = "do check decide note tell later"
 
 // topKinds are the blocks of a book, subKinds those inside them. A star marks
 // an attribute that must be there.
@@ -39,7 +39,7 @@ var (
 		item("function", "works* wanted severity severity_if_hidden noticed_at_once noticed_when noticed_by noticed_source", ""),
 		item("alert", "level* message* when* true_when given_by quiet_in repeats_s until tells claims_down procedure", ""),
 		item("indication", "shows* means within lit_by place tells", ""),
-		item("phase", "begins after_leg", ""),
+		item("phase", "begins after_leg no_go", ""),
 		item("procedure", "priority", stepWords),
 		item("bulletin", "procedure* from until replaces after", stepWords),
 		item("limit", "quantity* most least applies", ""),
@@ -55,14 +55,15 @@ var (
 		kind("set_up", labelText, "set* to* at when", ""),
 		kind("given", labelFree, "inoperative fail at when for_s resettable variant flight crew plan turn expect", "set_up act also"),
 		kind("also", labelNone, "fail* at when for_s resettable", ""),
-		kind("do", labelNone, "set to leg leg_ft says by from_memory sensed wait_s because", ""),
-		kind("check", labelNone, "that says by from_memory sensed wait_s because", ""),
-		kind("decide", labelNone, "that says by from_memory wait_s because", "then else unknown"),
+		kind("do", labelNone, "set to leg leg_ft go_to leave says by from_memory sensed wait_s if because", ""),
+		kind("check", labelNone, "that says by from_memory sensed wait_s if because", ""),
+		kind("decide", labelNone, "that says by from_memory wait_s if because", "then else unknown"),
 		kind("then", labelNone, "", stepWords),
 		kind("else", labelNone, "", stepWords),
 		kind("unknown", labelNone, "", stepWords),
-		kind("note", labelNone, "says* leg leg_ft by from_memory wait_s because", ""),
-		kind("later", labelNone, "in when says because", stepWords),
+		kind("note", labelNone, "says* leg leg_ft go_to leave by from_memory wait_s if because", ""),
+		kind("tell", labelNone, "whom* says* by wait_s if because", ""),
+		kind("later", labelNone, "in when says if because", stepWords),
 		kind("factor", labelID, "title when* covers landing_ratio fuel_ratio adds_m", ""),
 	)...)
 	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect performance flight claim")

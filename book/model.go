@@ -201,6 +201,7 @@ type Phase struct {
 	Head
 	Begins *Expr    // nil for the first
 	After  []string // what is flown that makes it current (Legs)
+	NoGo   bool     // a caution or a warning that calls a list in it keeps the aircraft on the ground
 }
 
 // Procedure is a checklist.
@@ -215,12 +216,16 @@ const DefaultPriority = 50
 
 // Step is one line of a procedure.
 type Step struct {
-	Kind       string // do, check, decide, note, later
+	Kind       string // do, check, decide, note, tell, later
+	If         *Expr  // while it is no, or cannot be seen, the line does not belong: it is passed over; nil: always belongs
 	Says       string
 	Set        string  // do: control id
 	To         string  // do: position
 	Leg        string  // do, note: what is flown from its end on (Legs)
 	LegFt      float64 // do, note: the level of a descent
+	GoTo       string  // do, note: the procedure that is done after this one, "" for none
+	Leave      bool    // with GoTo: at once, and the rest of this one is left
+	Whom       string  // tell: one of Told
 	That       *Expr   // check: what should be so; decide: the question
 	In         string  // later: phase id, "" where When is given
 	When       *Expr   // later: what is waited for
@@ -233,6 +238,9 @@ type Step struct {
 	Unknown    []*Step // decide: where That cannot be seen; empty: as Else
 	Range      Range
 }
+
+// Told are those whom a crew tell.
+var Told = []string{"cabin", "control", "company"}
 
 // Legs are the words for what a plan may have flown from a moment on
 // (docs/meaning.md, section 12).

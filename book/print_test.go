@@ -169,7 +169,17 @@ procedure "list" {
     from_memory = true
     sensed      = true
     wait_s      = 90
+    if          = lamp < 9 && flight.rotate_kt > 100
     because     = "it clears the latch"
+  }
+  note {
+    says  = "Go on there."
+    go_to = other_list
+    leave = true
+  }
+  tell {
+    whom = "cabin"
+    says = "All is well."
   }
   check {
     that = lamp > 3 || called_by(low) || seen.on_ground
@@ -206,6 +216,11 @@ procedure "list" {
     note {
       says = "Down there."
     }
+  }
+}
+procedure "other_list" {
+  note {
+    says = "Other."
   }
 }
 limit "top" {
@@ -312,7 +327,7 @@ func TestPrint_Difference(t *testing.T) {
 	for _, change := range [][2]string{
 		{`message   = "LOW"`, `message   = "LOw"`}, {"repeats_s = 1.5", "repeats_s = 1.6"},
 		{"priority = 5", "priority = 6"}, {"after     = 0", "after     = 1"}, {"replaces  = 2", "replaces  = 1"}, {"2027-03-31", "2027-03-30"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries   = 2", "reset_tries   = 3"},
-		{"lamp < 5", "lamp < 6"}, {"seen.on_ground", "seen.icing"}, {"It is dark", "It is lit"}, {"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
+		{"lamp < 5", "lamp < 6"}, {"lamp < 9", "lamp < 8"}, {"flight.rotate_kt", "flight.climb_kt"}, {"leave = true", ""}, {`"cabin"`, `"company"`}, {"seen.on_ground", "seen.icing"}, {"It is dark", "It is lit"}, {"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
 		{"span_m       = 34", "span_m       = 35"}, {"900.5", "900.6"}, {`combine = "sum"`, `combine = "greatest"`}, {"adds_m        = 75", "adds_m        = 76"}, {`landing "full"`, `landing "half"`}, {`except = [early]`, ``},
 	} {
 		text := strings.Replace(variedBook, change[0], change[1], 1)

@@ -119,6 +119,7 @@ func attributesOf(item Item) attributes {
 	case *Phase:
 		a.expr("begins", x.Begins)
 		a.words("after_leg", x.After)
+		a.truth("no_go", x.NoGo)
 	case *Procedure:
 		if x.Priority != DefaultPriority {
 			a.number("priority", float64(x.Priority))
@@ -180,11 +181,15 @@ func stepAttributes(s *Step) attributes {
 	a.expr("that", s.That)
 	a.text("leg", s.Leg)
 	a.number("leg_ft", s.LegFt)
+	a.id("go_to", s.GoTo)
+	a.truth("leave", s.Leave)
+	a.text("whom", s.Whom)
 	a.text("says", s.Says)
 	a.text("by", s.By)
 	a.truth("from_memory", s.FromMemory)
 	a.truth("sensed", s.Sensed)
 	a.number("wait_s", s.WaitS)
+	a.expr("if", s.If)
 	a.text("because", s.Because)
 	return a
 }

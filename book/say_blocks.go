@@ -226,6 +226,14 @@ func halfLeg(at Range) Diagnostic {
 	return problem("incomplete", at, "A descent needs its level, and only a descent has one", `Say to which level: leg = "descend", leg_ft = 10000.`)
 }
 
+func leavesForNothing(at Range) Diagnostic {
+	return problem("contradiction", at, "The line leaves its list, and says for which not", "Name the procedure that is begun at once: go_to = other_list. Or leave it out.")
+}
+
+func listLoop(at Range, ring []string) Diagnostic {
+	return problem("list-loop", at, "Procedures send to each other without end", "The way is "+strings.Join(ring, " → ")+". Take one of its go_to away: a crew who follow them would never be done.")
+}
+
 func emptyStep(at Range, word, one, other string) Diagnostic {
 	what := one + " or " + other
 	if one == other {

@@ -265,7 +265,15 @@ func typeNotKnown(at Range, id string) Diagnostic {
 
 func onlyInSteps(at Range, name string) Diagnostic {
 	return problem("only-in-steps", at, fmt.Sprintf("%q is only for what a crew look at", name),
-		"It stands in that of a check or decide, or in when of a later.")
+		"It stands in that of a check or decide, in when of a later, or in if of a line.")
+}
+
+func unknownPlan(at Range, name, near string) Diagnostic {
+	if near != "" {
+		near = "flight." + near
+	}
+	return problem("unknown-fact", at, fmt.Sprintf("A flight has no number %q", shortened(name)),
+		say.DidYouMean(near, "Read one that flights give, such as flight.decision_kt."))
 }
 
 func unknownSight(at Range, name, near string) Diagnostic {

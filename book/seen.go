@@ -84,6 +84,27 @@ func (c *checker) sight(at Range, names []string) *Expr {
 	return &Expr{Range: at}
 }
 
+// planned is a number of the flight, which the crew know before they take off.
+func (c *checker) planned(at Range, names []string) *Expr {
+	name := ""
+	if len(names) == 2 {
+		name = names[1]
+	}
+	var all []string
+	for _, n := range FlightNumbers {
+		if n.Name != name {
+			all = append(all, n.Name)
+			continue
+		}
+		if !c.looks {
+			c.report(onlyInSteps(at, "flight."+name))
+		}
+		return &Expr{Op: OpPlan, ID: name, Type: Number, Unit: n.Unit, Range: at}
+	}
+	c.report(unknownPlan(at, name, say.Nearest(name, all)))
+	return &Expr{Range: at}
+}
+
 func (c *checker) calledBy(n *hclsyntax.FunctionCallExpr) *Expr {
 	if !c.args(n, 1, 1) {
 		return broken(n.Range())

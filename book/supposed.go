@@ -57,7 +57,8 @@ func (s *supposition) take(name, value string) error {
 	s.id += "," + name + "=" + value
 	switch name {
 	case "mass":
-		return s.number("takeoff_mass_kg", name, value, 1, 1e6, "at %s kg")
+		was, _ := s.flight.Number("takeoff_mass_kg")
+		return s.number("takeoff_mass_kg", name, value, 1, 1e6, "at %s kg (with the speeds of the take-off at "+say.Whole(was)+" kg)")
 	case "fuel":
 		return s.fuel(value)
 	case "wind":

@@ -17,9 +17,9 @@ func TestFlightNamed_Supposed(t *testing.T) {
 		text, id, title string
 		numbers         map[string]float64 // -1: not there
 	}{
-		{"northern_link,mass=33000", "northern_link,mass=33000", "supposed at 33,000 kg", map[string]float64{"takeoff_mass_kg": 33000, "fuel_kg": 4900}},
+		{"northern_link,mass=33000", "northern_link,mass=33000", "supposed at 33,000 kg (with the speeds of the take-off at 36,500 kg)", map[string]float64{"takeoff_mass_kg": 33000, "fuel_kg": 4900}},
 		{",fuel=4000", "northern_link,fuel=4000", "with 4,000 kg of fuel", map[string]float64{"takeoff_mass_kg": 35600, "fuel_kg": 4000}},
-		{"northern_link,fuel=4000,mass=33000", "northern_link,mass=33000,fuel=4000", "at 33,000 kg and with 4,000 kg of fuel", map[string]float64{"takeoff_mass_kg": 33000, "fuel_kg": 4000}},
+		{"northern_link,fuel=4000,mass=33000", "northern_link,mass=33000,fuel=4000", "at 33,000 kg (with the speeds of the take-off at 36,500 kg) and with 4,000 kg of fuel", map[string]float64{"takeoff_mass_kg": 33000, "fuel_kg": 4000}},
 		{"short_hop, wind=-8, runway=dry", "short_hop,wind=-8,runway=dry", "with a dry runway", map[string]float64{"headwind_kt": -8, "runway_wet": 0}},
 		{"northern_link,icing=5000-9000", "northern_link,icing=5000-9000", "with icing from 5,000 to 9,000 ft", map[string]float64{"icing_from_ft": 5000, "icing_to_ft": 9000}},
 		{"northern_link,icing=none", "northern_link,icing=none", "without icing", map[string]float64{"icing_from_ft": -1, "icing_to_ft": -1}},

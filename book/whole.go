@@ -13,6 +13,7 @@ func (b *builder) checkWhole() {
 	b.checkFlapSettings()
 	b.checkPerformance()
 	b.checkBulletins()
+	b.checkSends()
 	b.findLoops()
 	b.findContinuous()
 }

@@ -19,7 +19,7 @@ func Compile(b *book.Build, f *book.Flight, watch ...*book.Expr) (*Circuit, erro
 func CompileHolding(items []string, b *book.Build, f *book.Flight, watch ...*book.Expr) (c *Circuit, err error) {
 	k := &compiler{
 		Circuit: &Circuit{Build: b, holds: items, index: map[Value]Node{}, names: map[Node]Value{}, wayOf: map[book.FailureRef]int{}, controlOf: map[string]int{}},
-		open:    map[string]bool{}, shared: map[string]Node{},
+		open:    map[string]bool{}, shared: map[string]Node{}, flight: f,
 	}
 	defer func() {
 		if r := recover(); r != nil {
@@ -57,6 +57,7 @@ type refusal struct{ err error }
 
 type compiler struct {
 	*Circuit
+	flight *book.Flight
 	item   string          // whose text is being compiled
 	open   map[string]bool // items under way: a second visit is a loop
 	shared map[string]Node // sources that all uses share

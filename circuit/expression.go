@@ -70,6 +70,8 @@ func (k *compiler) leaf(e *book.Expr) Node {
 		return k.sight(e)
 	case book.OpFact:
 		return k.fact(e)
+	case book.OpPlan:
+		return k.planned(e)
 	case book.OpFailed:
 		return k.wayRef(e, book.FailureRef{Unit: e.ID})
 	case book.OpFault:
@@ -153,6 +155,15 @@ func (k *compiler) fact(e *book.Expr) Node {
 	}
 	k.refuse("%s: no aircraft.%s", e.Range, e.ID)
 	return None
+}
+
+// planned is a number of the flight that the circuit is compiled for.
+func (k *compiler) planned(e *book.Expr) Node {
+	if k.flight == nil {
+		k.refuse("%s: flight.%s is read, and nothing says which flight", e.Range, e.ID)
+		return None
+	}
+	return k.add(op{code: cConst, kind: book.Number, num: k.flight.Planned(e.ID), expr: e, where: e.Range})
 }
 
 func (k *compiler) wayRef(e *book.Expr, r book.FailureRef) Node {

@@ -21,40 +21,46 @@ func (x *Brief) prepare() {
 	x.asks, x.team.sided = map[asked]*sight.Question{}, map[*book.Procedure]bool{}
 	for _, p := range x.build.Procedures {
 		Walk(x.team.lists[p], func(s *book.Step, _ string) {
-			e := Question(s)
-			if e == nil {
-				return
-			}
-			x.ask(s, e, "")
-			if !sight.CallsFor(e) {
-				return
-			}
-			x.team.sided[p] = true
-			for _, a := range x.build.Alerts {
-				if a.Procedure == p.ID {
-					x.ask(s, e, a.ID)
-				}
-			}
+			x.prepareOne(p, asked{step: s}, Question(s))
+			x.prepareOne(p, asked{step: s, belongs: true}, s.If)
 		})
 	}
 }
 
-func (x *Brief) ask(s *book.Step, e *book.Expr, by string) {
-	a := asked{s, by}
+func (x *Brief) prepareOne(p *book.Procedure, of asked, e *book.Expr) {
+	if e == nil {
+		return
+	}
+	x.ask(of, e)
+	if !sight.CallsFor(e) {
+		return
+	}
+	x.team.sided[p] = true
+	for _, a := range x.build.Alerts {
+		if a.Procedure == p.ID {
+			of.by = a.ID
+			x.ask(of, e)
+		}
+	}
+}
+
+func (x *Brief) ask(a asked, e *book.Expr) {
 	if x.asks[a] == nil {
-		x.asks[a] = sight.Of(x.build, e, by)
+		x.asks[a] = sight.Of(x.build, e, a.by)
 		x.order = append(x.order, a)
 	}
 }
 
-// lookOf is what a step asks in a list that is done for an alert, nil for any.
-func (t *Team) lookOf(s *book.Step, caller *book.Alert) (l sight.Look, ok bool) {
+// lookOf is what is asked in a list that is done for an alert, nil for any.
+func (t *Team) lookOf(of asked, caller *book.Alert) (l sight.Look, ok bool) {
 	if caller != nil {
-		if l, ok = t.looks[asked{s, caller.ID}]; ok {
+		of.by = caller.ID
+		if l, ok = t.looks[of]; ok {
 			return l, true
 		}
+		of.by = ""
 	}
-	l, ok = t.looks[asked{s, ""}]
+	l, ok = t.looks[of]
 	return l, ok
 }
 
@@ -62,10 +68,17 @@ func (t *Team) lookOf(s *book.Step, caller *book.Alert) (l sight.Look, ok bool) 
 // None where it asks nothing. Values are those that the course of the team
 // observes.
 func (t *Team) Looks(s *book.Step, value func(circuit.Node) float64) Answer {
-	if l, ok := t.lookOf(s, nil); ok {
+	if l, ok := t.lookOf(asked{step: s}, nil); ok {
 		return l.Answer(value)
 	}
 	return None
+}
+
+// Belongs says whether a step is one of those to be done now, whatever its list is
+// done for. Values are those that the course of the team observes.
+func (t *Team) Belongs(s *book.Step, value func(circuit.Node) float64) bool {
+	l, ok := t.lookOf(asked{step: s, belongs: true}, nil)
+	return !ok || l.Answer(value) == Yes
 }
 
 // Answer is what came of a check or a decision.
@@ -80,8 +93,15 @@ const (
 )
 
 // looks is what the crew see of a step of a task.
-func (d *duty) looks(t *task, s *book.Step) Answer {
-	l, ok := d.team.lookOf(s, t.caller)
+func (d *duty) looks(t *task, s *book.Step) Answer { return d.answers(t, asked{step: s}) }
+
+// belongs says that a step of a task is one of those to be done now.
+func (d *duty) belongs(t *task, s *book.Step) bool {
+	return s.If == nil || d.answers(t, asked{step: s, belongs: true}) == Yes
+}
+
+func (d *duty) answers(t *task, of asked) Answer {
+	l, ok := d.team.lookOf(of, t.caller)
 	switch {
 	case !ok:
 		return None

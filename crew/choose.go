@@ -17,7 +17,7 @@ import (
 func (d *duty) choose() *task {
 	var best *task
 	for _, t := range d.tasks {
-		if !d.ready(t) || !t.read && d.waits(t) {
+		if !d.ready(t) || waiting(t) == 1 && d.waits(t) {
 			continue
 		}
 		if best == nil || d.compare(t, best) < 0 {
@@ -45,8 +45,9 @@ func deferred(t *task) int {
 	return 0
 }
 
+// waiting is 0 for what is under way, or sent to by what was.
 func waiting(t *task) int {
-	if t.read {
+	if t.read || t.sent {
 		return 0
 	}
 	return 1
@@ -54,15 +55,27 @@ func waiting(t *task) int {
 
 // ready says that a task may go on now as far as the flight is concerned.
 func (d *duty) ready(t *task) bool {
-	f := d.current(t)
-	if f == nil || t.notBefore > d.now || t.until != nil || t.phase >= 0 && d.phase() < t.phase {
+	if !d.come(t) {
 		return false
 	}
-	s := f.steps[f.at]
+	s := d.head(t)
+	if s == nil {
+		return false
+	}
 	if s.WaitS > 0 && t.last+book.AtSeconds(s.WaitS) > d.now {
 		return false
 	}
 	return s.FromMemory || !d.yes(d.team.low)
+}
+
+// come says that the time of a task has come: its alert is noticed, and so is what
+// it was left for.
+func (d *duty) come(t *task) bool {
+	switch {
+	case t.notBefore > d.now, t.until != nil, t.phase >= 0 && d.phase() < t.phase:
+		return false
+	}
+	return t.after == nil || !slices.Contains(d.tasks, t.after)
 }
 
 func (d *duty) waits(t *task) bool { _, cause := d.cause(t); return cause != nil }
@@ -100,9 +113,13 @@ func (d *duty) chosen(t *task) {
 	if t.read {
 		return
 	}
+	if t.sent {
+		d.beginTask(t)
+		return
+	}
 	var of []Candidate
 	for _, other := range d.tasks {
-		if other.read || !d.ready(other) {
+		if waiting(other) == 0 || !d.ready(other) {
 			continue
 		}
 		first, cause := d.cause(other)

@@ -20,6 +20,7 @@ import (
 // first.
 type duty struct {
 	team    *Team
+	asked   run.Scenario // what is flown, without what the crew do
 	changes map[*book.Step]Change
 	view    run.View
 	now     book.Time
@@ -36,6 +37,7 @@ type duty struct {
 	moves   []run.Action
 	legs    []run.Leg
 	bound   bool    // the flight goes somewhere else already
+	stays   bool    // it is not begun: it stops before the take-off
 	levelFt float64 // it has been sent down to this level; 0: nowhere
 	choices []Choice
 	found   []Finding
@@ -61,6 +63,9 @@ type task struct {
 	left      bool        // for later
 	part      bool        // a step of its own, done late
 	caller    *book.Alert // that it is done for; nil: for all that call
+	sent      bool        // begun because a line of another list says so
+	after     *task       // not before this one is finished
+	told      bool        // control has been told by a line of it
 }
 
 // frame is a list of steps and how far it is done.
@@ -78,7 +83,7 @@ type underway struct {
 
 // begin puts a crew on a flight.
 func (t *Team) begin(s run.Scenario, changes []Change) (*duty, error) {
-	d := &duty{bound: slices.ContainsFunc(s.Plan, run.Leg.OverGround) || !t.course.CanTurn(), team: t, changes: map[*book.Step]Change{}, often: map[string]int{},
+	d := &duty{bound: slices.ContainsFunc(s.Plan, run.Leg.OverGround) || !t.course.CanTurn(), team: t, asked: s, changes: map[*book.Step]Change{}, often: map[string]int{},
 		known: make([]bool, len(t.alerts)), tried: make([]bool, len(t.resets)), tries: make([]int, len(t.resets))}
 	for _, c := range changes {
 		if err := t.fits(c); err != nil {
@@ -136,6 +141,7 @@ func (t *task) fork(same map[*task]*task) *task {
 	n := *t
 	n.calls, n.frames = slices.Clone(t.calls), slices.Clone(t.frames)
 	same[t] = &n
+	n.after = t.after.fork(same)
 	return &n
 }
 
@@ -263,6 +269,8 @@ func (d *duty) finish(t *task, l *Line) {
 		t.enter(d.arranged(branch(s, d.way(s, l.Answer))))
 	case s.Kind == "later":
 		d.leave(t, s)
+	case s.GoTo != "":
+		d.send(t, s)
 	}
 }
 
@@ -327,7 +335,7 @@ func (d *duty) phase() int {
 
 // done says that nothing is left of a task, and closes its calls.
 func (d *duty) done(t *task) bool {
-	if d.current(t) != nil || slices.ContainsFunc(d.under, func(u underway) bool { return u.task == t && u.to > d.now }) {
+	if !d.come(t) || d.head(t) != nil || slices.ContainsFunc(d.under, func(u underway) bool { return u.task == t && u.to > d.now }) {
 		return false
 	}
 	if t.left || t.part {
@@ -336,21 +344,43 @@ func (d *duty) done(t *task) bool {
 	for _, i := range t.calls {
 		d.calls[i].Done = d.now
 	}
-	if t.level == 0 && d.team.pace.RadioS > 0 && d.tell == nil {
+	if t.level == 0 && t.begun && !t.told && d.team.pace.RadioS > 0 && d.tell == nil {
 		d.tell = t
 	}
 	return true
 }
 
-// current is the frame of a task that has steps left, nil when there is none.
-func (d *duty) current(t *task) *frame {
-	for len(t.frames) > 0 {
-		if f := &t.frames[len(t.frames)-1]; f.at < len(f.steps) {
-			return f
-		}
-		t.frames = t.frames[:len(t.frames)-1]
+// head is the step of a task that comes next: of those that are left the first
+// that belongs now. Nil when there is none.
+func (d *duty) head(t *task) *book.Step {
+	depth, at := d.place(t)
+	if depth < 0 {
+		return nil
 	}
-	return nil
+	return t.frames[depth].steps[at]
+}
+
+// place is where the next step of a task stands: its frame, and its place there.
+func (d *duty) place(t *task) (depth, at int) {
+	for i := len(t.frames) - 1; i >= 0; i-- {
+		f := t.frames[i]
+		for at := f.at; at < len(f.steps); at++ {
+			if d.belongs(t, f.steps[at]) {
+				return i, at
+			}
+		}
+	}
+	return -1, 0
+}
+
+// pass goes past the next step of a task, and past those before it that do not
+// belong, and gives it.
+func (d *duty) pass(t *task) *book.Step {
+	depth, at := d.place(t)
+	t.frames = t.frames[:depth+1]
+	f := &t.frames[depth]
+	f.at = at + 1
+	return f.steps[at]
 }
 
 func (d *duty) plan(asked run.Scenario, r *run.Record) *Plan {

@@ -67,7 +67,7 @@ func (x Sight) String() string {
 func (t *Team) Saw(r *run.Record, s *book.Step, at book.Time) Sight { return t.saw(r, s, nil, at) }
 
 func (t *Team) saw(r *run.Record, s *book.Step, caller *book.Alert, at book.Time) (x Sight) {
-	look, ok := t.lookOf(s, caller)
+	look, ok := t.lookOf(asked{step: s}, caller)
 	if !ok {
 		return x
 	}

@@ -40,8 +40,7 @@ func (d *duty) memory() (begun, waits bool) {
 	}
 	slices.SortStableFunc(items, d.compare)
 	for _, t := range items {
-		f := d.current(t)
-		if d.can(t, f.steps[f.at]) {
+		if d.can(t, d.head(t)) {
 			d.beginTask(t)
 			d.line(t)
 			return true, true
@@ -53,9 +52,12 @@ func (d *duty) memory() (begun, waits bool) {
 // remembered says that a memory item of a task can be done now as far as the
 // flight is concerned.
 func (d *duty) remembered(t *task) bool {
-	f := d.current(t)
-	if t.read || t.left || t.part || f == nil || !f.steps[f.at].FromMemory || !d.ready(t) {
+	if t.read || t.left || t.part {
 		return false
 	}
-	return f.steps[f.at].WaitS == 0 || !slices.ContainsFunc(d.under, func(u underway) bool { return u.task == t }) // its wait has not begun
+	s := d.head(t)
+	if s == nil || !s.FromMemory || !d.ready(t) {
+		return false
+	}
+	return s.WaitS == 0 || !slices.ContainsFunc(d.under, func(u underway) bool { return u.task == t }) // its wait has not begun
 }

@@ -10,6 +10,9 @@ import (
 // next begins one thing that can be begun now; false when there is none.
 func (d *duty) next() bool {
 	d.drop()
+	if d.stay() {
+		return true
+	}
 	if begun, waits := d.memory(); begun || waits {
 		return begun
 	}
@@ -22,8 +25,7 @@ func (d *duty) next() bool {
 	if t == nil {
 		return false
 	}
-	f := d.current(t)
-	s := f.steps[f.at]
+	s := d.head(t)
 	switch {
 	case t.phase >= 0 && d.briefed != d.team.Build().Phases[t.phase].ID:
 		return d.brief(t)
@@ -43,9 +45,7 @@ func (d *duty) next() bool {
 
 // line begins the next line of a task.
 func (d *duty) line(t *task) {
-	f := d.current(t)
-	s := f.steps[f.at]
-	f.at++
+	s := d.pass(t)
 	if d.changes[s].Kind == Late && !t.part {
 		d.tasks = append(d.tasks, &task{list: t.list, calls: t.calls, caller: t.caller, level: t.level, notBefore: d.now + d.changes[s].By, last: d.now,
 			begun: true, read: true, found: true, phase: -1, part: true, frames: []frame{{steps: []*book.Step{s}}}})
@@ -55,14 +55,14 @@ func (d *duty) line(t *task) {
 
 // inWarning says that a line of a warning's procedure is under way.
 func (d *duty) inWarning() bool {
-	return slices.ContainsFunc(d.under, func(u underway) bool { return u.task.level == 0 && u.task != d.tell })
+	return slices.ContainsFunc(d.under, func(u underway) bool { return u.task != nil && u.task.level == 0 && u.task != d.tell })
 }
 
 // drop forgets procedures that were not begun when the alerts that called for
 // them have gone.
 func (d *duty) drop() {
 	d.tasks = slices.DeleteFunc(d.tasks, func(t *task) bool {
-		if t.begun || t.notBefore > d.now || slices.ContainsFunc(t.calls, d.stands) {
+		if t.begun || t.sent || t.notBefore > d.now || slices.ContainsFunc(t.calls, d.stands) {
 			return false
 		}
 		for _, i := range t.calls {
@@ -129,6 +129,7 @@ func (d *duty) do(t *task, s *book.Step) {
 	if s.Leg != "" && !l.Omitted {
 		d.turn(s, to)
 	}
+	t.told = t.told || s.Whom == "control" && !l.Omitted
 	for i, needed := range pilots(s) {
 		if needed {
 			d.free[i] = to
@@ -143,6 +144,8 @@ func (d *duty) do(t *task, s *book.Step) {
 func (d *duty) turn(s *book.Step, at book.Time) {
 	l := run.Leg{Do: run.Manoeuvre(s.Leg), LevelFt: s.LegFt, At: book.Moment{Offset: at}}
 	switch {
+	case d.stays:
+		return
 	case !l.OverGround() && !d.team.course.Feels(), l.OverGround() && d.bound, l.Do == run.Descend && l.LevelFt == d.levelFt:
 		return
 	case l.OverGround():
@@ -206,8 +209,8 @@ func (d *duty) look() book.Time {
 	}
 	for _, t := range d.tasks {
 		consider(t.notBefore)
-		if f := d.current(t); f != nil {
-			consider(t.last + book.AtSeconds(f.steps[f.at].WaitS))
+		if s := d.head(t); s != nil {
+			consider(t.last + book.AtSeconds(s.WaitS))
 		}
 	}
 	return next

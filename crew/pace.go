@@ -18,7 +18,7 @@ type Pace struct {
 	ReachS      float64 // to bring the hand to a control and find it
 	PressS      float64 // to move it
 	ListS       float64 // to find the list and begin it
-	RadioS      float64 // one radio call, after the procedure of a warning
+	RadioS      float64 // one radio call, after the procedure of a warning, or a line that tells somebody
 	BriefS      float64 // the briefing before what was left for a phase
 	ReadAboveFt float64 // in the air: no list is read below this height
 	ReadBelowKt float64 // on the ground: none above this speed
@@ -62,7 +62,7 @@ func (p Pace) Figures() []Figure {
 		{"reach_s", p.ReachS, "s", "bringing the hand to a control and pointing at it (H and P)", keystrokes},
 		{"press_s", p.PressS, "s", "moving a control (K)", keystrokes},
 		{"list_s", p.ListS, "s", "finding a list", assumed},
-		{"radio_s", p.RadioS, "s", "a radio call after the procedure of a warning", assumed},
+		{"radio_s", p.RadioS, "s", "a radio call after the procedure of a warning, and telling the cabin, control or the company", assumed},
 		{"brief_s", p.BriefS, "s", "the briefing before what was left for a phase", assumed},
 		{"read_above_ft", p.ReadAboveFt, "ft", "in the air no list is read below this height", custom},
 		{"read_below_kt", p.ReadBelowKt, "kt", "on the ground no list is read above this speed", custom},
@@ -95,6 +95,9 @@ func (p Pace) reaction(level int) book.Time {
 // length is how long a line takes.
 func (p Pace) length(s *book.Step, says string) book.Time {
 	seconds := 0.0
+	if s.Kind == "tell" {
+		return max(book.AtSeconds(p.RadioS), 1)
+	}
 	if !s.FromMemory {
 		seconds += 60 * float64(len(strings.Fields(says))) / p.AloudPerMin
 	}

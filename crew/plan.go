@@ -29,6 +29,7 @@ const (
 	ListLine  LineKind = "list"  // a list is found
 	RadioLine LineKind = "radio" // a radio call
 	BriefLine LineKind = "brief" // a briefing
+	StayLine  LineKind = "stay"  // the flight is not begun
 )
 
 // Line is one thing that the crew did.
@@ -51,6 +52,7 @@ type Line struct {
 type Call struct {
 	Alert     *book.Alert
 	Procedure *book.Procedure // nil: the alert calls for none
+	From      *book.Procedure // a line of this one, which the alert called for, sent to the procedure; nil: the alert calls for it
 	Given     book.Time
 	Noticed   book.Time
 	Begun     book.Time   // book.Never: its procedure was not begun

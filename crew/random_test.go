@@ -55,7 +55,7 @@ func TestFly_RandomBooks(t *testing.T) {
 		}
 	}
 	t.Logf("%d flights: %v", books*flights, seen)
-	for what, least := range map[string]int{"cannot be seen": 300, "yes": 1000, "no": 1000, "misled": 60, "unknown": 20, "waited": 20, "memory": 100, "sided": 20} {
+	for what, least := range map[string]int{"cannot be seen": 300, "yes": 1000, "no": 1000, "misled": 60, "unknown": 20, "waited": 20, "memory": 100, "sided": 20, "sent": 50, "tell": 20} {
 		if seen[what] < least && !testing.Short() {
 			t.Errorf("only %d of %q: the test shows little", seen[what], what)
 		}
@@ -81,10 +81,18 @@ func looksAlike(t *testing.T, tm *crew.Team, r *run.Record) (looks int) {
 }
 
 func count(seen map[string]int, p *crew.Plan) {
+	for _, c := range p.Calls {
+		if c.From != nil && c.Begun != book.Never {
+			seen["sent"]++
+		}
+	}
 	for _, l := range p.Lines {
 		seen[string(l.Answer)]++
 		if strings.Contains(l.Number, ".unknown.") {
 			seen["unknown"]++
+		}
+		if l.Step != nil && l.Step.Kind == "tell" {
+			seen["tell"]++
 		}
 		if l.Deferred && l.Step != nil {
 			seen["waited"]++
@@ -124,7 +132,7 @@ func (w *writer) book() string {
 	for i := range 4 {
 		w.line("alert \"x%d\" {\n  level = %q\n  message = \"X%d\"\n  when = %s\n  procedure = p%d\n}", i, pick(w.Rand, "warning", "caution", "advisory"), i, w.fault(), w.IntN(3))
 	}
-	for i := range 3 {
+	for i := range 4 {
 		w.list = fmt.Sprintf("p%d", i)
 		w.line("procedure %q {", w.list)
 		w.steps(0)
@@ -182,6 +190,15 @@ func (w *writer) steps(depth int) {
 	}
 }
 
+// sends has a line send to a list further down, so that no list comes back to itself.
+func (w *writer) sends() string {
+	to := pick(w.Rand, "p1", "p2", "p3", "p3")
+	if to <= w.list {
+		return ""
+	}
+	return "  go_to = " + to + "\n" + pick(w.Rand, "", "  leave = true\n")
+}
+
 func (w *writer) step(depth int) {
 	who := pick(w.Rand, "", "  by = \"PF\"\n", "  by = \"PM\"\n", "  by = \"both\"\n")
 	if w.IntN(5) == 0 {
@@ -190,11 +207,16 @@ func (w *writer) step(depth int) {
 	if w.IntN(6) == 0 {
 		who += fmt.Sprintf("  wait_s = %d\n", 5+w.IntN(40))
 	}
+	if w.IntN(6) == 0 {
+		who += "  if = " + w.sight(1) + "\n"
+	}
 	switch kind := w.IntN(7); {
 	case kind == 0:
-		w.line("note { says = \"one two\" }")
+		w.line("note {\n  says = \"one two\"\n%s%s}", who, w.sends())
 	case kind == 1:
 		w.line("do {\n  set = %s\n  to = %q\n%s}", pick(w.Rand, "left", "right"), pick(w.Rand, "on", "off"), who)
+	case kind == 2 && depth < 2 && w.IntN(4) == 0:
+		w.line("tell {\n  whom = \"control\"\n  says = \"we come\"\n}")
 	case kind < 4 || depth > 1:
 		w.line("check {\n  that = %s\n%s}", w.sight(2), who)
 	case kind == 4:

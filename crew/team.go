@@ -72,8 +72,9 @@ type Brief struct {
 // asked is a step that asks something, in a list that is done for an alert; ""
 // where it does not matter for which, or is not known.
 type asked struct {
-	step *book.Step
-	by   string
+	step    *book.Step
+	by      string
+	belongs bool // whether the line belongs at all (if); else what it asks
 }
 
 // NewBrief prepares a crew for a build.

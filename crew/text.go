@@ -45,7 +45,7 @@ func (s sheet) alerts(v *View) {
 		s.Paragraph("  ", "No alert comes.")
 	}
 	for _, a := range v.Alerts {
-		s.Paragraph(s.lead(a.Given.Clock), fmt.Sprintf("%s %s: %s.", a.Level, a.Message, a.Text))
+		s.Paragraph(s.lead(a.Given.Clock), fmt.Sprintf("%s %s: %s.", a.Level, say.Quoted(a.Message), a.Text))
 	}
 }
 
@@ -72,16 +72,21 @@ func (s sheet) lines(v *View) {
 	}
 }
 
+var whom = map[string]string{"cabin": "the cabin", "control": "air traffic control", "company": "the company"}
+
 func (s sheet) what(l Spoken) string {
 	text := l.Says
+	if l.Whom != "" {
+		text = "Tells " + whom[l.Whom] + ": " + text
+	}
 	if l.Number != "" {
 		text = l.Number + "  " + text
 	}
 	if l.Moves != "" {
 		text += "  [" + l.Moves + " at " + l.To.Clock + "]"
 	}
-	if l.Answer != None {
-		text += "  " + string(l.Answer)
+	if l.Found != "" {
+		text += "  [" + l.Found + "]"
 	}
 	return text
 }

@@ -60,6 +60,9 @@ type Spoken struct {
 	Says      string   `json:"says"`
 	Moves     string   `json:"moves,omitempty"` // control=position
 	Answer    Answer   `json:"answer,omitempty"`
+	Found     string   `json:"found,omitempty"` // the answer in words, and that there is none
+	Whom      string   `json:"whom,omitempty"`  // who is told
+	GoTo      string   `json:"go_to,omitempty"` // the procedure that it sends to
 	Because   string   `json:"because,omitempty"`
 	Where     string   `json:"where,omitempty"`
 	Deferred  bool     `json:"deferred,omitempty"`
@@ -147,12 +150,16 @@ func (s speaker) told(c Call) Told {
 func (s speaker) outcome(c Call) string {
 	text := "its procedure is begun " + s.clock(c.Begun)
 	switch {
+	case c.From != nil:
+		text = s.sent(c)
 	case c.Procedure == nil:
 		text = "calls for no procedure"
 	case c.Dropped:
 		text = "gone again before its procedure was begun"
 	case c.Joined && c.Begun != book.Never:
 		text = "its procedure is in hand already"
+	case c.Begun == book.Never && c.Done != book.Never:
+		text = "no line of its procedure belongs to this part of the flight"
 	case c.Begun == book.Never:
 		text = "its procedure is not begun"
 	}
@@ -160,6 +167,33 @@ func (s speaker) outcome(c Call) string {
 		text += "; follows from " + c.Under.Message
 	}
 	return text
+}
+
+// sent says what became of a procedure that a line of another sends to.
+func (s speaker) sent(c Call) string {
+	text := say.Quoted(c.From.Title) + " sends to " + say.Quoted(c.Procedure.Title)
+	switch {
+	case c.Joined:
+		return text + ", which is in hand or done already"
+	case c.Begun == book.Never:
+		return text + ", which is not begun"
+	}
+	return text + ", which is begun " + s.clock(c.Begun)
+}
+
+// Found is what came of a check or a decision in words; "" for lines that ask
+// nothing.
+func Found(s *book.Step, a Answer) string {
+	check := map[Answer]string{Yes: "as it should be", No: "not as it should be", Unseen: "cannot be seen", None: "not checked in this model"}
+	switch {
+	case s.Kind == "check":
+		return check[a]
+	case s.Kind == "decide" && a == None:
+		return "taken as yes: not worked out in this model"
+	case s.Kind == "decide":
+		return string(a)
+	}
+	return ""
 }
 
 func (s speaker) clock(t book.Time) string {
@@ -176,10 +210,16 @@ func (s speaker) line(l Line) Spoken {
 	case ListLine:
 		v.Says = "Finds the list"
 	case RadioLine:
-		v.Says = "Tells it on the radio"
+		v.Says = "Tells air traffic control on the radio"
+	case StayLine:
+		v.Says = "Stops, and does not take off: a list is called for before the take-off"
 	case BriefLine:
 		v.Says = "Brief what was left for this phase"
 	default:
+		v.Whom, v.GoTo = l.Step.Whom, l.Step.GoTo
+		if !l.Omitted {
+			v.Found = Found(l.Step, l.Answer)
+		}
 		v.Step, v.Memory, v.Says, v.Because, v.Where = l.Step.Kind, l.Step.FromMemory, s.team.words(l.Step), l.Step.Because, l.Step.Range.String()
 	}
 	if l.Control != "" {

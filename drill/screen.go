@@ -76,7 +76,9 @@ type Row struct {
 	Says   string `json:"says"`
 	Set    string `json:"set,omitempty"` // the control that it is about
 	By     string `json:"by,omitempty"`
-	In     string `json:"in,omitempty"` // the phase that it is left for
+	In     string `json:"in,omitempty"`    // the phase that it is left for
+	Whom   string `json:"whom,omitempty"`  // who is told
+	GoTo   string `json:"go_to,omitempty"` // the list that it sends to
 	Memory bool   `json:"memory,omitempty"`
 	Leg    string `json:"leg,omitempty"` // where the flight goes when it is finished
 	Sensed bool   `json:"sensed,omitempty"`
@@ -191,7 +193,10 @@ func (s *Session) rows(l *List, h hand, steps []*book.Step, numbers map[*book.St
 	}
 	for _, x := range steps {
 		t, ticked := h.ticks[numbers[x]]
-		r := Row{Number: numbers[x], Do: x.Kind, Says: s.says(x), Set: x.Set, By: x.By, In: x.In, Memory: x.FromMemory, Sensed: x.Sensed, Done: ticked, Way: t.way, Leg: x.Leg}
+		if !ticked && !s.deck.team.Belongs(x, s.flying.Value) {
+			continue
+		}
+		r := Row{Number: numbers[x], Do: x.Kind, Says: s.says(x), Set: x.Set, By: x.By, In: x.In, Whom: x.Whom, GoTo: x.GoTo, Memory: x.FromMemory, Sensed: x.Sensed, Done: ticked, Way: t.way, Leg: x.Leg}
 		r.Done = ticked || x.Sensed && x.Leg == "" && s.sensed(x) // where it goes is for somebody to say
 		l.Lines = append(l.Lines, r)
 		switch {

@@ -234,10 +234,18 @@ func (s *Session) act(in Input) error {
 			s.lead(s.deck.step(h.list, in.Step), in.At+1)
 		}
 		h.ticks[in.Step] = tick{in.At, in.To}
+		s.send(s.deck.step(h.list, in.Step), in.At)
 	case TurnTo:
 		return s.turn(in)
 	}
 	return nil
+}
+
+// send takes the list in hand that a finished line sends to, if it is not there yet.
+func (s *Session) send(step *book.Step, at book.Time) {
+	if step.GoTo != "" && s.handOf(step.GoTo) == nil {
+		s.hands = append(s.hands, hand{s.deck.lists[step.GoTo], at, map[string]tick{}})
+	}
 }
 
 // handOf is the list of a procedure that was called for last; nil if none was.

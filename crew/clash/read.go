@@ -2,6 +2,7 @@ package clash
 
 import (
 	"fmt"
+	"slices"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -15,7 +16,7 @@ import (
 func Read(b *book.Build, c *circuit.Circuit) (list []*Conflict) {
 	named := namedOn(b.Book)
 	for _, p := range b.Procedures {
-		if !named[p.ID] {
+		if !slices.ContainsFunc(b.SendTo(p), func(id string) bool { return named[id] }) {
 			list = append(list, &Conflict{Kind: Uncalled, Procedure: p, Says: fmt.Sprintf("No alert names the procedure %s.", say.Quoted(p.Title))})
 		}
 	}

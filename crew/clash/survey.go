@@ -3,6 +3,7 @@ package clash
 import (
 	"context"
 	"runtime"
+	"slices"
 	"sync"
 
 	"knockon/book"
@@ -126,7 +127,7 @@ func (s *survey) lookOn(ctx context.Context, finder *worth.Caller, most int) err
 	for i, p := range s.team.Build().Procedures {
 		n := len(s.team.Build().Procedures)
 		s.tell(int64(n+i), 2*int64(n))
-		if most == 0 || s.begun[p] || !s.named[p.ID] {
+		if most == 0 || s.begun[p] || !slices.ContainsFunc(s.team.Build().SendTo(p), func(id string) bool { return s.named[id] }) {
 			continue
 		}
 		if err := s.lookFor(ctx, finder, p, most); err != nil {

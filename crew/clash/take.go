@@ -194,7 +194,7 @@ func (s *survey) stays(p *crew.Plan) {
 	}
 	seen := map[*book.Alert]bool{}
 	for _, call := range p.Calls {
-		if call.Procedure == nil || call.Done >= p.Record.End || seen[call.Alert] {
+		if call.Procedure == nil || call.From != nil || call.Done >= p.Record.End || seen[call.Alert] {
 			continue
 		}
 		seen[call.Alert] = true

@@ -113,6 +113,8 @@ func (y Eye) value(e *book.Expr) (v float64, seen bool) {
 	case book.OpFact:
 		v, _ = y.Record.Course.Build.Aircraft.Number(e.ID)
 		return v, true
+	case book.OpPlan:
+		return y.Record.Course.Flight.Planned(e.ID), true
 	case book.OpFailed:
 		return y.node(e.ID, circuit.Failed), true
 	case book.OpFault:

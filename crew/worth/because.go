@@ -26,6 +26,9 @@ func (w *Worth) because() {
 func (w *Worth) reason(s *Step) (text string, nothing bool) {
 	if !s.Reached {
 		text, known := w.notReached(s)
+		if s.Step.If != nil && known {
+			return "Not said with this failure: it belongs only where " + s.Step.If.String() + ".", true
+		}
 		return "Not reached with this failure: " + text + ".", known
 	}
 	left := s.Left()
@@ -209,7 +212,11 @@ func (w *Worth) levelOf(id string) string {
 func (w *Worth) nothing(s *Step) string {
 	const nothing = "Nothing in this model: "
 	switch step := s.Step; {
-	case step.Kind == "note":
+	case step.GoTo != "" && step.Set == "":
+		return nothing + "what the list does to which it sends changes nothing with this failure."
+	case step.Leg != "" && step.Set == "":
+		return "Not judged here: it says where the flight goes, and what that is worth is a matter of the airfields."
+	case step.Kind == "note", step.Kind == "tell":
 		return nothing + "it is a word to people and moves nothing."
 	case step.Kind == "check" && step.That == nil, step.Kind == "do" && step.Set == "":
 		return nothing + "it names nothing that the book knows."

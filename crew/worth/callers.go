@@ -127,10 +127,12 @@ func (c *Caller) reach(p *book.Procedure) (refs []book.FailureRef) {
 	return refs
 }
 
-// alerts gives where the alerts of a procedure are made up.
+// alerts gives where the alerts of a procedure are made up, and those of the
+// procedures that send to it.
 func (c *Caller) alerts(p *book.Procedure) (from []circuit.Node) {
+	lists := c.team.Build().SendTo(p)
 	for _, a := range c.team.Build().Alerts {
-		if n, ok := c.team.Course().Circuit().Node(circuit.Value{Item: a.ID, Aspect: circuit.Believed}); ok && a.Procedure == p.ID {
+		if n, ok := c.team.Course().Circuit().Node(circuit.Value{Item: a.ID, Aspect: circuit.Believed}); ok && slices.Contains(lists, a.Procedure) {
 			from = append(from, n)
 		}
 	}

@@ -137,7 +137,7 @@ func TestStudy_KnowsBulletins(t *testing.T) {
 			t.Fatal(err)
 		}
 		p := procedure(t, build, "apu_no_start_drill")
-		s := worth.Failing(book.Moment{Offset: 1119 * book.Second}, book.FailureRef{Unit: "feed_line_left", Fault: "leaks"})
+		s := worth.Failing(book.Moment{Offset: 1119 * book.Second}, book.FailureRef{Unit: "drive_right", Fault: "runs_hot"})
 		w, err := worth.Assess(ctx, tm, s, p)
 		if err != nil {
 			t.Fatal(day, err)

@@ -33,12 +33,12 @@ func follow(list []*book.Step, next map[*book.Step]*book.Step) {
 	}
 }
 
-// moves says that a step, or one within it, moves a control.
+// moves says that a step, or one within it, moves a control or sends to a list.
 func moves(s *book.Step) (found bool) {
 	if s == nil {
 		return false
 	}
-	crew.Walk([]*book.Step{s}, func(s *book.Step, _ string) { found = found || moved(s) })
+	crew.Walk([]*book.Step{s}, func(s *book.Step, _ string) { found = found || moved(s) || s.GoTo != "" })
 	return found
 }
 
@@ -67,8 +67,8 @@ func changes(n numbered, b *book.Build) []crew.Change {
 	return list
 }
 
-// idle says that a change cannot move anything: a line that moves no control and
-// opens no way is left out, and its time passes all the same.
+// idle says that a change cannot move anything: a line that moves no control, sends
+// to no list and opens no way is left out, and its time passes all the same.
 func idle(c crew.Change) bool {
-	return c.Kind == crew.Omit && !moved(c.Step) && c.Step.Kind != "decide" && c.Step.Kind != "later"
+	return c.Kind == crew.Omit && !moved(c.Step) && c.Step.GoTo == "" && c.Step.Kind != "decide" && c.Step.Kind != "later"
 }

@@ -116,15 +116,18 @@ func (p printer) step(s *Study, b *book.Build, n numbered, f *Finding) {
 }
 
 func answered(s *Step) string {
-	if s.Answer == crew.None {
+	found := crew.Found(s.Step, s.Answer)
+	if found == "" || !s.Reached {
 		return ""
 	}
-	return " — " + string(s.Answer)
+	return " — " + found
 }
 
 // Words are what a step says, or what it does where it says nothing.
 func Words(b *book.Build, s *book.Step) string {
 	switch {
+	case s.Whom != "":
+		return "Tell " + s.Whom + ": " + s.Says
 	case s.Says != "":
 		return s.Says
 	case s.Set != "":

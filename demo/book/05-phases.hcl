@@ -5,10 +5,12 @@
 
 phase "taxi_out" {
   title = "Taxi out"
+  no_go = true
 }
 
 phase "take_off_roll" {
   title  = "Take-off roll, up to 75 kt"
+  no_go  = true
   begins = real.on_ground && real.thrust_pct > 60
 }
 

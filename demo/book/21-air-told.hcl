@@ -84,7 +84,7 @@ alert "pack_left_lost" {
   given_by  = news_left
   quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
   tells     = [cabin_air, cabin_temperature]
-  procedure = pack_left_lost_list
+  procedure = pack_lost_list
 }
 
 alert "pack_right_lost" {
@@ -96,7 +96,7 @@ alert "pack_right_lost" {
   given_by  = news_right
   quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
   tells     = [cabin_air, cabin_temperature]
-  procedure = pack_right_lost_list
+  procedure = pack_lost_list
 }
 
 alert "cabin_auto_lost" {

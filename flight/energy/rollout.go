@@ -98,11 +98,18 @@ func (g *missionGuide) rollOut() Event {
 		return g.next(legTaxiIn)
 	}
 	g.next(legStand)
+	if g.m.rejected {
+		return g.even(stayS, 0, idleTaxiLever)
+	}
 	return g.even(standS, 0, idleTaxiLever)
 }
 
 // standS is how long a diversion stands at its end: an arbitrary tail after the stop.
 const standS = 5.0
+
+// stayS is the same of a flight that did not take off: long enough for its crew to do
+// their lists (an assumption).
+const stayS = 300.0
 
 // firstTouch makes the landing of a flight that touches down now, or the roll of a
 // take-off that is rejected now.

@@ -78,14 +78,13 @@ func (p *Path) canGoAround(t book.Time, x *piece) error {
 	return nil
 }
 
-// canReject asks for a take-off roll below the decision speed.
+// canReject asks for a take-off roll below the decision speed, or for the taxi
+// before it, which then ends where the aircraft stops.
 func (p *Path) canReject(t book.Time, x *piece) error {
 	kt := p.motionNow(qAirspeedKt, t)
 	switch l := x.tag.leg; {
 	case l > legRotate:
 		return errors.New("the flight is past its take-off roll")
-	case l < legSpool:
-		return errors.New("the take-off roll has not begun")
 	case l == legRotate || kt >= p.mission.decisionKt:
 		return fmt.Errorf("at %.0f kt the take-off is continued: the decision speed is %.0f kt", kt, p.mission.decisionKt)
 	}

@@ -159,7 +159,6 @@ func TestCanTurn_SaysWhyNot(t *testing.T) {
 		{glides, final + book.Second, GoingAround, "no engine gives thrust"},
 		{p, fast, Rejecting, "the take-off is continued"},
 		{p, off + book.Second, Rejecting, "past its take-off roll"},
-		{p, book.Second, Rejecting, "has not begun"},
 		{p, p.End() + book.Second, Diverting, "is over"},
 	} {
 		err := x.p.CanTurn(x.at, x.kind)

@@ -316,3 +316,54 @@ procedure "b" {
     in = climb
   }
 }
+---
+# procedures that send to each other without end
+procedure "a" {
+  note {
+    says  = "a"
+    go_to = b
+  }
+}
+procedure "b" {
+  note {
+    says = "b"
+  }
+}
+bulletin "c" {
+  procedure = b
+  after     = 1
+  do {   ### "list-loop: Procedures send to each other without end. The way is a → b → a"
+    says  = "c"
+    go_to = a
+  }
+}
+procedure "d" {
+  note {   ### "list-loop: .*The way is d → d"
+    says  = "d"
+    go_to = d
+    leave = true
+  }
+}
+procedure "e" {
+  note {
+    says  = "e"
+    leave = true   ### "contradiction: The line leaves its list, and says for which not"
+  }
+  note {
+    says  = "e"
+    go_to = pump   ### "wrong-kind: "
+  }
+  tell {   ### "missing-attribute: A tell needs \"says\""
+    whom = "tower"   ### "unknown-word: "
+  }
+}
+---
+# numbers of the flight stand in steps only, and must be there
+signal "a_kt" {
+  value = flight.decision_kt   ### "only-in-steps: .flight.decision_kt. is only for what a crew look at"
+}
+procedure "b" {
+  check {
+    that = 5 < flight.decison_kt   ### "unknown-fact: A flight has no number .decison_kt.*Did you mean \"flight.decision_kt\""
+  }
+}

@@ -21,9 +21,10 @@ procedure "cabin_high_list" {
     because     = "Thrust back, spoilers out: 10,000 ft or the lowest safe height, whichever is higher."
   }
   decide {
-    that = cabin_altitude_needle > 13500
-    says = "Is the cabin above 13,500 ft, or about to be?"
-    by   = "PM"
+    that    = cabin_altitude_needle > 13500 || cabin_altitude_needle > 11000 && !held(cabin_high, 60)
+    says    = "Is the cabin above 13,500 ft, or past 11,000 ft within a minute of the warning?"
+    by      = "PM"
+    because = "The rate decides, not the height alone: a cabin that climbs more than 1,200 ft in a minute is above 13,500 ft before the aircraft is down."
     then {
       do {
         says        = "Cabin mask switch: drop"
@@ -37,7 +38,7 @@ procedure "cabin_high_list" {
     }
     else {
       note {
-        says = "Leave the masks in: thirteen minutes of oxygen can be used only once."
+        says = "Leave the masks in, and look again each thousand feet: thirteen minutes of oxygen can be used only once."
       }
     }
   }
@@ -57,9 +58,14 @@ procedure "cabin_high_list" {
       by      = "PF"
       because = "Level with the spoilers out the engines work against them, and the fuel goes twice as fast."
     }
+    tell {
+      whom = "cabin"
+      says = "We are level: masks may come off, and who is hurt?"
+    }
     note {
       says    = "Land at the nearest airfield that suits."
       leg     = "land"
+      if      = !seen.on_ground
       because = "The fuel was counted for the cruise level. Down here it takes half as much again for every mile."
     }
   }
@@ -76,49 +82,84 @@ procedure "cabin_high_list" {
   }
 }
 
-procedure "pack_left_lost_list" {
-  title    = "Left pack lost"
+procedure "pack_lost_list" {
+  title    = "Pack lost"
   chapter  = 21
   priority = 60 # the air before the pack
-  do {
-    says    = "Left pack switch: off"
-    set     = pack_left_switch
-    to      = "off"
-    by      = "PM"
-    sensed  = true
-    because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
-  }
-  check {
-    that = !pack_right_lamp
-    says = "Right pack: on"
-    by   = "PM"
-  }
-  note {
-    says    = "One pack holds the cabin up to 34,000 ft."
-    because = "It gives seven tenths of what two give; the outflow valve closes to make up for it."
-  }
-}
-
-procedure "pack_right_lost_list" {
-  title    = "Right pack lost"
-  chapter  = 21
-  priority = 60 # the air before the pack
-  do {
-    says    = "Right pack switch: off"
-    set     = pack_right_switch
-    to      = "off"
-    by      = "PM"
-    sensed  = true
-    because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
-  }
-  check {
-    that = !pack_left_lamp
-    says = "Left pack: on"
-    by   = "PM"
-  }
-  note {
-    says    = "One pack holds the cabin up to 34,000 ft."
-    because = "It gives seven tenths of what two give; the outflow valve closes to make up for it."
+  decide {
+    that = pack_left_lamp && pack_right_lamp
+    says = "Are both packs off?"
+    by   = "both"
+    then {
+      do {
+        says    = "Left pack switch: off"
+        set     = pack_left_switch
+        to      = "off"
+        by      = "PM"
+        because = "Packs that tripped on heat need to cool. One try after five minutes, no second one."
+      }
+      do {
+        says = "Right pack switch: off"
+        set  = pack_right_switch
+        to   = "off"
+        by   = "PM"
+      }
+      note {
+        says    = "No air goes in any more: down to 10,000 ft while the cabin still holds, and land at the nearest airfield that suits."
+        leg     = "descend"
+        leg_ft  = 10000
+        if      = altitude_1_readout > 10500
+        by      = "PF"
+        because = "A sealed cabin leaks. Who goes down before it is empty needs no masks."
+      }
+      tell {
+        whom = "control"
+        says = "We go down to 10,000 ft: no air for the cabin."
+        if   = !seen.on_ground
+      }
+    }
+    else {
+      decide {
+        that = pack_right_lamp
+        says = "Which pack is off? The right one?"
+        by   = "PM"
+        then {
+          do {
+            says    = "Right pack switch: off"
+            set     = pack_right_switch
+            to      = "off"
+            by      = "PM"
+            sensed  = true
+            because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
+          }
+        }
+        else {
+          do {
+            says    = "Left pack switch: off"
+            set     = pack_left_switch
+            to      = "off"
+            by      = "PM"
+            sensed  = true
+            because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
+          }
+        }
+        unknown {
+          note {
+            says = "The lamps are dark: leave both switches on."
+          }
+        }
+      }
+      note {
+        says    = "One pack holds the cabin up to 34,000 ft."
+        because = "It gives seven tenths of what two give; the outflow valve closes to make up for it."
+      }
+    }
+    unknown {
+      note {
+        says    = "The lamps are dark: leave both switches on, and watch the cabin altitude needle."
+        because = "The needle needs no power. Which pack it is the lamps would say, and a good one that is put off is lost as well."
+      }
+    }
   }
 }
 

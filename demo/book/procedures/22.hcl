@@ -19,9 +19,10 @@ procedure "autopilot_off_drill" {
     because = "It stops the warning, and makes the next press a real one: an autopilot engages on the press, not on the position."
   }
   decide {
-    that = autopilot_able
-    says = "Is there an autopilot to engage?"
-    by   = "both"
+    that    = autopilot_able && !airspeeds_disagree && !altitudes_disagree && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
+    says    = "Is there an autopilot to engage, and do all three airspeeds agree?"
+    by      = "both"
+    because = "It flies by what the probes say. On a blocked one it follows a speed that is none, into the stall or past the limit."
     then {
       do {
         says = "Autopilot button: on"
@@ -32,7 +33,7 @@ procedure "autopilot_off_drill" {
     }
     else {
       note {
-        says = "Fly by hand; share the tasks accordingly."
+        says = "Leave it off and fly by hand; share the tasks accordingly."
       }
     }
   }

@@ -9,6 +9,7 @@ procedure "left_generator_off" {
     says    = "Left generator switch: off, then on, once"
     set     = gen_left_switch
     to      = "off"
+    if      = engine_left_switch == "run" && !left_engine_failed && !fire_left
     by      = "PM"
     sensed  = true
     because = "Off clears the control unit's memory of the trip; a generator that only tripped comes back. Twice would feed a real fault twice."
@@ -17,12 +18,14 @@ procedure "left_generator_off" {
     says   = "Left generator switch: on"
     set    = gen_left_switch
     to     = "on"
+    if     = engine_left_switch == "run" && !left_engine_failed && !fire_left
     by     = "PM"
     sensed = true
   }
   decide {
     that = !gen_left_lamp || gen_left_load > 0
     says = "Is the generator back on line?"
+    if   = engine_left_switch == "run"
     by   = "both"
     then {
       note {
@@ -64,11 +67,17 @@ procedure "left_generator_off" {
           }
         }
       }
-      note {
-        says    = "The galley and cabin supply is shed by itself: tell the cabin."
+      tell {
+        whom    = "cabin"
+        says    = "The galley and cabin supply is shed by itself."
         because = "The cabin crew see dark ovens and call at the busiest moment."
       }
     }
+  }
+  tell {
+    whom = "cabin"
+    says = "The engine's generator is gone with it: the galley and cabin supply is shed."
+    if   = engine_left_switch == "off"
   }
   later {
     in   = approach
@@ -89,6 +98,7 @@ procedure "right_generator_off" {
     says    = "Right generator switch: off, then on, once"
     set     = gen_right_switch
     to      = "off"
+    if      = engine_right_switch == "run" && !right_engine_failed && !fire_right
     by      = "PM"
     sensed  = true
     because = "Off clears the control unit's memory of the trip; a generator that only tripped comes back. Twice would feed a real fault twice."
@@ -97,12 +107,14 @@ procedure "right_generator_off" {
     says   = "Right generator switch: on"
     set    = gen_right_switch
     to     = "on"
+    if     = engine_right_switch == "run" && !right_engine_failed && !fire_right
     by     = "PM"
     sensed = true
   }
   decide {
     that = !gen_right_lamp || gen_right_load > 0
     says = "Is the generator back on line?"
+    if   = engine_right_switch == "run"
     by   = "both"
     then {
       note {
@@ -144,11 +156,17 @@ procedure "right_generator_off" {
           }
         }
       }
-      note {
-        says    = "The galley and cabin supply is shed by itself: tell the cabin."
+      tell {
+        whom    = "cabin"
+        says    = "The galley and cabin supply is shed by itself."
         because = "The cabin crew see dark ovens and call at the busiest moment."
       }
     }
+  }
+  tell {
+    whom = "cabin"
+    says = "The engine's generator is gone with it: the galley and cabin supply is shed."
+    if   = engine_right_switch == "off"
   }
   later {
     in   = approach
@@ -174,29 +192,33 @@ procedure "all_generators_off" {
     because     = "Every minute on full load costs a minute of battery; reduced costs thirty-six seconds."
   }
   do {
-    says        = "Both generator switches: off, then on, once"
-    set         = gen_left_switch
-    to          = "off"
-    by          = "PM"
-    sensed      = true
-    from_memory = true
+    says    = "Left generator switch: off, then on, once"
+    set     = gen_left_switch
+    to      = "off"
+    if      = engine_left_switch == "run" && !left_engine_failed && !fire_left
+    by      = "PM"
+    sensed  = true
+    because = "Off clears a trip. It is read, not done from memory: a fire or an engine comes before it, and the generator of an engine that stands does not come back."
   }
   do {
     says = "Left generator switch: on"
     set  = gen_left_switch
     to   = "on"
+    if   = engine_left_switch == "run" && !left_engine_failed && !fire_left
     by   = "PM"
   }
   do {
     says = "Right generator switch: off"
     set  = gen_right_switch
     to   = "off"
+    if   = engine_right_switch == "run" && !right_engine_failed && !fire_right
     by   = "PM"
   }
   do {
     says = "Right generator switch: on"
     set  = gen_right_switch
     to   = "on"
+    if   = engine_right_switch == "run" && !right_engine_failed && !fire_right
     by   = "PM"
   }
   decide {
@@ -234,15 +256,22 @@ procedure "all_generators_off" {
       note {
         says = "Land at the nearest airfield that suits; one source is left."
         leg  = "land"
+        if   = !seen.on_ground
       }
     }
     else {
       note {
         says    = "Land within the time of the battery: half an hour from the failure on full load, fifty minutes on reduced. Start the clock."
         leg     = "land"
+        if      = !seen.on_ground
         because = "On the first series nothing else tells how much is left: the voltmeter hardly moves until it is over."
       }
     }
+  }
+  tell {
+    whom = "control"
+    says = "No generator; where we land, and that the radio may go silent."
+    if   = !seen.on_ground
   }
 }
 
@@ -562,6 +591,7 @@ procedure "vital_battery_drill" {
       note {
         says    = "Start the clock. Land at the nearest airfield within the time of the battery."
         leg     = "land"
+        if      = !seen.on_ground
         because = "When it is empty the vital DC bus dies. The left picture and one radio live on from the backup AC bus; trim, crossfeed, standby heat and beacon receivers do not, and the first series has no line for most of it."
       }
       note {

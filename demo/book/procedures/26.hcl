@@ -5,8 +5,9 @@ procedure "fire_left_list" {
   chapter  = 26
   priority = 10
   decide {
-    that        = (take_off_roll || take_off_fast) && airspeed_1_readout < 126
-    says        = "On the take-off roll, below 126 kt?"
+    that        = airspeed_1_readout < flight.decision_kt
+    says        = "Below the decision speed?"
+    if          = take_off_roll || take_off_fast
     by          = "PF"
     from_memory = true
     then {
@@ -20,7 +21,7 @@ procedure "fire_left_list" {
     }
     else {
       note {
-        says        = "Fly the aircraft first."
+        says        = "Go on, and fly the aircraft first."
         by          = "PF"
         from_memory = true
       }
@@ -66,6 +67,7 @@ procedure "fire_left_list" {
       note {
         says    = "Land at the nearest airfield, whatever the light says."
         leg     = "land"
+        if      = !seen.on_ground
         because = "Both bottles are spent. What burns on is nearer to the wing with every minute."
       }
     }
@@ -73,8 +75,23 @@ procedure "fire_left_list" {
       note {
         says = "Land at the nearest suitable airfield; the engine stays off."
         leg  = "land"
+        if   = !seen.on_ground
       }
     }
+  }
+  note {
+    says    = "Stand still, parking brake set; if it burns on, everybody out, on the side away from the fire."
+    if      = seen.on_ground
+    by      = "both"
+    because = "Fuel burns through the skin in a minute and a half. Nobody waits for a second opinion."
+  }
+  tell {
+    whom = "control"
+    says = "Engine fire; where we land, or that we stand, and that we want the fire service."
+  }
+  tell {
+    whom = "cabin"
+    says = "An engine fire: stay seated and ready, until you hear from us."
   }
 }
 
@@ -83,8 +100,9 @@ procedure "fire_right_list" {
   chapter  = 26
   priority = 10
   decide {
-    that        = (take_off_roll || take_off_fast) && airspeed_1_readout < 126
-    says        = "On the take-off roll, below 126 kt?"
+    that        = airspeed_1_readout < flight.decision_kt
+    says        = "Below the decision speed?"
+    if          = take_off_roll || take_off_fast
     by          = "PF"
     from_memory = true
     then {
@@ -98,7 +116,7 @@ procedure "fire_right_list" {
     }
     else {
       note {
-        says        = "Fly the aircraft first."
+        says        = "Go on, and fly the aircraft first."
         by          = "PF"
         from_memory = true
       }
@@ -144,6 +162,7 @@ procedure "fire_right_list" {
       note {
         says    = "Land at the nearest airfield, whatever the light says."
         leg     = "land"
+        if      = !seen.on_ground
         because = "Both bottles are spent. What burns on is nearer to the wing with every minute."
       }
     }
@@ -151,8 +170,23 @@ procedure "fire_right_list" {
       note {
         says = "Land at the nearest suitable airfield; the engine stays off."
         leg  = "land"
+        if   = !seen.on_ground
       }
     }
+  }
+  note {
+    says    = "Stand still, parking brake set; if it burns on, everybody out, on the side away from the fire."
+    if      = seen.on_ground
+    by      = "both"
+    because = "Fuel burns through the skin in a minute and a half. Nobody waits for a second opinion."
+  }
+  tell {
+    whom = "control"
+    says = "Engine fire; where we land, or that we stand, and that we want the fire service."
+  }
+  tell {
+    whom = "cabin"
+    says = "An engine fire: stay seated and ready, until you hear from us."
   }
 }
 
@@ -191,6 +225,7 @@ procedure "smoke_list" {
   note {
     says    = "The warning stays for at least a minute, whatever the bottle does. Do not wait for it: turn towards the nearest runway."
     leg     = "land"
+    if      = !seen.on_ground
     because = "The sensors see smoke, not fire; they cannot tell whether it is out."
   }
   do {
@@ -199,6 +234,14 @@ procedure "smoke_list" {
     to      = "on"
     by      = "PM"
     because = "It draws air away from the flight deck."
+  }
+  tell {
+    whom = "control"
+    says = "Smoke in the hold; where we land, and that we want the fire service."
+  }
+  tell {
+    whom = "cabin"
+    says = "Smoke in the hold: feel the floor for heat, and make ready for landing."
   }
 }
 

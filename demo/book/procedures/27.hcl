@@ -5,17 +5,20 @@ procedure "stall_list" {
   chapter  = 27
   priority = 1
   note {
-    says    = "Nose down first, wings level, then thrust."
-    because = "Thrust first raises the nose of an aircraft with its engines under the wing."
+    says        = "Nose down first, wings level, then thrust."
+    if          = !seen.on_ground
+    by          = "PF"
+    from_memory = true
+    because     = "Thrust first raises the nose of an aircraft with its engines under the wing."
   }
   check {
-    that = real.airspeed_kt < 125
+    that = airspeed_1_readout < 135 && airspeed_3_readout < 135
     says = "Do speed, attitude and thrust agree that we are slow?"
     by   = "both"
   }
   decide {
-    that = airspeed_1_readout > 150 && airspeed_2_readout > 150
-    says = "Two airspeeds far above the stall?"
+    that = airspeed_1_readout > 150 && airspeed_2_readout > 150 && airspeed_3_readout > 150
+    says = "All three airspeeds far above the stall?"
     by   = "both"
     then {
       do {

@@ -107,6 +107,7 @@ procedure "fuel_low_left_list" {
   note {
     says = "Land at the nearest runway that is long enough."
     leg  = "land"
+    if   = !seen.on_ground
   }
 }
 
@@ -151,6 +152,7 @@ procedure "fuel_low_right_list" {
   note {
     says = "Land at the nearest runway that is long enough."
     leg  = "land"
+    if   = !seen.on_ground
   }
 }
 
@@ -187,8 +189,30 @@ procedure "fuel_unbalanced_list" {
         by      = "PM"
         because = "Keep the good tank for the good engine."
       }
-      note {
-        says = "It leaks. Go to the fuel low list of the side that loses, before it is low."
+      decide {
+        that = fuel_left_shown < fuel_right_shown
+        says = "Which side loses? The left one?"
+        by   = "both"
+        then {
+          note {
+            says    = "It leaks. Go to the list Left fuel low, before it is low."
+            go_to   = fuel_low_left_list
+            because = "What leaks does not wait for the lamp at 400 kg."
+          }
+        }
+        else {
+          note {
+            says  = "It leaks. Go to the list Right fuel low, before it is low."
+            go_to = fuel_low_right_list
+          }
+        }
+        unknown {
+          note {
+            says = "The gauges are dark: land at the nearest airfield that suits."
+            leg  = "land"
+            if   = !seen.on_ground
+          }
+        }
       }
     }
   }

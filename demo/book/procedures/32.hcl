@@ -6,6 +6,7 @@ procedure "gear_not_down_list" {
   decide {
     that = real.height_ft < 2500
     says = "Are we close to the ground and about to land?"
+    if   = !seen.on_ground
     by   = "both"
     then {
       check {
@@ -81,6 +82,7 @@ procedure "gear_disagrees_list" {
   decide {
     that = gear_lever == "down"
     says = "Is the lever down?"
+    if   = !seen.on_ground
     by   = "both"
     then {
       do {
@@ -101,6 +103,11 @@ procedure "gear_disagrees_list" {
         because = "Gear that will not go up costs fuel. Gear that stops half way costs the landing."
       }
     }
+  }
+  note {
+    says    = "On the ground leave lever and handle alone: stand still, and have the locks looked at before anybody moves it."
+    if      = seen.on_ground
+    because = "The handle opens the uplocks and the doors; on the ground it frees nothing and may hurt whoever stands there."
   }
 }
 

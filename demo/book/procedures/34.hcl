@@ -21,8 +21,8 @@ procedure "airspeeds_disagree_drill" {
     because     = "The autothrottle believes the left airspeed."
   }
   check {
-    that = airspeed_3_valid
-    says = "Compare with the standby airspeed: which side is alone?"
+    that = size(airspeed_1_readout - airspeed_3_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20
+    says = "Standby airspeed: agrees with one side, so that the other is alone"
     by   = "both"
   }
   note {
@@ -35,12 +35,12 @@ procedure "airspeeds_disagree_drill" {
     by   = "both"
     then {
       note {
-        says = "The pilot with the good side flies."
+        says = "The pilot with the good side flies, by hand: the autopilot stays off."
       }
     }
     else {
       note {
-        says = "Fly attitude and thrust to the landing; ask for the ground speed."
+        says = "Fly attitude and thrust by hand to the landing; ask for the ground speed."
       }
     }
   }
@@ -49,10 +49,23 @@ procedure "airspeeds_disagree_drill" {
 procedure "too_fast_drill" {
   title   = "Too fast"
   chapter = 34
-  check {
-    that = size(airspeed_1_readout - airspeed_2_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20 || size(airspeed_1_readout - airspeed_3_readout) < 20
-    says = "Is it true? Compare the three airspeeds, and look where the gear lever is"
+  decide {
+    that = size(airspeed_1_readout - airspeed_2_readout) > 20 || size(airspeed_1_readout - airspeed_3_readout) > 20 || size(airspeed_2_readout - airspeed_3_readout) > 20
+    says = "Does one airspeed disagree with the others?"
     by   = "both"
+    then {
+      note {
+        says    = "It reads wrong: leave this list, begin Airspeeds disagree."
+        go_to   = airspeeds_disagree_drill
+        leave   = true
+        because = "Who slows down for a tube that is closed slows down into the stall."
+      }
+    }
+    else {
+      note {
+        says = "The speed is true, or the limit is not: look where the gear lever is."
+      }
+    }
   }
   decide {
     that = gear_sense_a || gear_sense_b
@@ -234,9 +247,11 @@ procedure "too_low_drill" {
   title   = "Too low"
   chapter = 34
   decide {
-    that = real.height_ft > 1000
-    says = "Is the ground in sight and far below, in daylight?"
-    by   = "both"
+    that        = real.height_ft > 1000
+    says        = "Is the ground in sight and far below, in daylight?"
+    if          = !seen.on_ground
+    by          = "both"
+    from_memory = true
     then {
       do {
         says    = "Terrain warning switch: silent"
@@ -256,6 +271,11 @@ procedure "too_low_drill" {
         because     = "In doubt it is true."
       }
     }
+  }
+  note {
+    says    = "On the ground it is false: leave the switch, and have the radio altimeters looked at."
+    if      = seen.on_ground
+    because = "Full thrust on the ground answers nothing."
   }
 }
 

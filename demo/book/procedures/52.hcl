@@ -21,6 +21,7 @@ procedure "door_list" {
       note {
         says    = "Nobody goes near the door. Seat belts, no climb, land at the nearest airfield."
         leg     = "land"
+        if      = !seen.on_ground
         because = "It may be a sensor; a cabin that holds says so. But nobody ought to find out by leaning on the handle."
       }
     }

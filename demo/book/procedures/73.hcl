@@ -4,9 +4,19 @@ procedure "engine_failed" {
   title    = "Engine has failed"
   chapter  = 73
   priority = 20
+  note {
+    says        = "Both engines: leave this list, begin All engines out."
+    if          = left_engine_failed && right_engine_failed
+    go_to       = all_engines_out_list
+    leave       = true
+    by          = "PF"
+    from_memory = true
+    because     = "A run switch that is put off here puts out the engine that might have come back."
+  }
   decide {
-    that        = (take_off_roll || take_off_fast) && airspeed_1_readout < 126
-    says        = "On the take-off roll, below 126 kt?"
+    that        = airspeed_1_readout < flight.decision_kt
+    says        = "Below the decision speed?"
+    if          = take_off_roll || take_off_fast
     by          = "PF"
     from_memory = true
     then {
@@ -19,15 +29,21 @@ procedure "engine_failed" {
       }
     }
     else {
-      do {
-        says        = "Thrust levers: by hand, full thrust as needed"
-        set         = thrust_levers
-        to          = "moved by hand"
+      note {
+        says        = "Go on; lift off at the speed of the rotation."
         by          = "PF"
         from_memory = true
-        because     = "The autothrottle gives each engine half of what the flight needs: with one engine that is half."
       }
     }
+  }
+  do {
+    says        = "Thrust levers: by hand, full thrust as needed"
+    set         = thrust_levers
+    to          = "moved by hand"
+    if          = !seen.on_ground || take_off_fast && airspeed_1_readout >= flight.decision_kt
+    by          = "PF"
+    from_memory = true
+    because     = "The autothrottle gives each engine half of what the flight needs: with one engine that is half."
   }
   decide {
     that = called_by(right_engine_failed)
@@ -89,11 +105,143 @@ procedure "engine_failed" {
   note {
     says    = "Land at the nearest airfield that suits."
     leg     = "land"
+    if      = !seen.on_ground
     because = "With one engine left the next failure may be the last (as 14 CFR 121.565 has it: the nearest in point of time)."
   }
   note {
     says    = "A relight needs its igniters: they hang on the backup AC bus, and nothing says when they are dead."
+    if      = !seen.on_ground
     because = "After a double failure the crew may wait for a relight that cannot come."
+  }
+  tell {
+    whom = "control"
+    says = "One engine has failed; where we land."
+    if   = !seen.on_ground
+  }
+  tell {
+    whom = "cabin"
+    says = "One engine has failed; when we land, and that it is a landing as always."
+    if   = !seen.on_ground
+  }
+}
+
+procedure "all_engines_out_list" {
+  title    = "All engines out"
+  chapter  = 73
+  priority = 5
+  note {
+    says        = "Nose down to the speed of the best glide, and turn to the nearest field."
+    leg         = "land"
+    if          = !seen.on_ground
+    by          = "PF"
+    from_memory = true
+    because     = "Height is all the fuel that is left. Each turn away from a field is paid with it."
+  }
+  do {
+    says        = "Ignition switch: continuous"
+    set         = ignition_switch
+    to          = "continuous"
+    by          = "PM"
+    from_memory = true
+    because     = "An engine that went out for want of fuel lights by itself when the fuel comes back."
+  }
+  do {
+    says        = "Vital load switch: reduced"
+    set         = vital_load_switch
+    to          = "reduced"
+    by          = "PM"
+    from_memory = true
+    because     = "No engine, no generator: the battery has to last for the whole glide."
+  }
+  do {
+    says    = "Standby pump switch: on"
+    set     = standby_pump_switch
+    to      = "on"
+    by      = "PM"
+    because = "Engines that stand press no fluid. It is the one source of pressure that needs none of them, as soon as there is AC power."
+  }
+  decide {
+    that = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft?"
+    by   = "PM"
+    then {
+      do {
+        says    = "APU switch: run"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "It has a battery of its own to start from, and feeds both AC buses, the igniters among them."
+      }
+    }
+    else {
+      later {
+        when = altitude_1_readout < aircraft.apu_light_up_ft
+        says = "Below 25,000 ft, not before"
+        do {
+          says    = "APU switch: run"
+          set     = apu_switch
+          to      = "run"
+          by      = "PM"
+          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+        }
+      }
+    }
+  }
+  do {
+    says = "Left engine run switch: off"
+    set  = engine_left_switch
+    to   = "off"
+    if   = fan_left_readout < 25 && engine_left_switch == "run"
+    by   = "PM"
+  }
+  do {
+    says    = "Left engine run switch: run"
+    set     = engine_left_switch
+    to      = "run"
+    if      = fan_left_readout < 25
+    by      = "PM"
+    because = "A relight: off clears what has shut the fuel, run opens it again."
+  }
+  do {
+    says = "Right engine run switch: off"
+    set  = engine_right_switch
+    to   = "off"
+    if   = fan_right_readout < 25 && engine_right_switch == "run"
+    by   = "PM"
+  }
+  do {
+    says = "Right engine run switch: run"
+    set  = engine_right_switch
+    to   = "run"
+    if   = fan_right_readout < 25
+    by   = "PM"
+  }
+  decide {
+    that   = fan_left_readout > 25 || fan_right_readout > 25
+    says   = "Does an engine turn up again?"
+    by     = "both"
+    wait_s = 30
+    then {
+      note {
+        says = "Climb no more than it allows; land at the nearest airfield all the same."
+      }
+    }
+    else {
+      note {
+        says    = "Try again down to 1,000 ft; gear and flaps late, when the field is made."
+        because = "Whatever hangs out costs glide. The gear falls by its own weight when the handle is pulled."
+      }
+    }
+  }
+  tell {
+    whom = "control"
+    says = "Mayday, no engine; the field that we glide to."
+    if   = !seen.on_ground
+  }
+  tell {
+    whom = "cabin"
+    says = "Prepare for an emergency landing, and how many minutes are left."
+    if   = !seen.on_ground
   }
 }
 
@@ -158,6 +306,7 @@ procedure "oil_pressure_low" {
           note {
             says = "Land at the nearest airfield that suits."
             leg  = "land"
+            if   = !seen.on_ground
           }
         }
         else {
@@ -172,6 +321,7 @@ procedure "oil_pressure_low" {
           note {
             says = "Land at the nearest airfield that suits."
             leg  = "land"
+            if   = !seen.on_ground
           }
         }
       }

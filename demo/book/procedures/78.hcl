@@ -25,6 +25,7 @@ procedure "reverser_left_creeps_list" {
       note {
         says = "Land at the nearest suitable airfield with this engine at idle; no reverse on this side."
         leg  = "land"
+        if   = !seen.on_ground
       }
     }
   }
@@ -55,6 +56,7 @@ procedure "reverser_right_creeps_list" {
       note {
         says = "Land at the nearest suitable airfield with this engine at idle; no reverse on this side."
         leg  = "land"
+        if   = !seen.on_ground
       }
     }
   }

@@ -274,7 +274,7 @@ const answer = (to) => to === "unseen" ? "cannot be seen" : to;
 
 function line(l, x) {
   const row = element("li"), text = element("span", "text", x.says);
-  const who = [x.by === "both" ? "both" : x.by, x.memory ? "from memory" : "", x.in ? "in " + x.in.replaceAll("_", " ") : "", x.leg ? "turns the flight" : ""].filter(Boolean).join(", ");
+  const who = [x.by === "both" ? "both" : x.by, x.memory ? "from memory" : "", x.whom ? "tells " + (x.whom === "control" ? "air traffic control" : "the " + x.whom) : "", x.in ? "in " + x.in.replaceAll("_", " ") : "", x.leg ? "turns the flight" : ""].filter(Boolean).join(", ");
   if (who) text.append(" ", element("span", "is", who));
   row.append(element("span", "number is", x.number.replace(/\.(then|else|unknown|later)\./g, ".")), text, element("span", "mark is"));
   const does = element("span", "does");

@@ -1,0 +1,102 @@
+package crew_test
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"knockon/book"
+	"knockon/crew"
+	"knockon/internal/corvane"
+	"knockon/run"
+)
+
+// TestLists_AsACaptainHasThem: what a training captain expects of the lists of the
+// demonstration, one failure each.
+func TestLists_AsACaptainHasThem(t *testing.T) {
+	b := corvane.Build(t, "")
+	tm := team(t, b, "northern_link", crew.Setting{})
+	for _, c := range []struct {
+		name string
+		at   string
+		fail []string
+		out  []string
+		must func(p *crew.Plan) bool
+	}{
+		{"no decision of the take-off roll in the cruise", "cruise + 60 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
+			return done(p, "engine_failed", "3") && !done(p, "engine_failed", "2")
+		}},
+		{"below the decision speed of the flight it stops", "take_off_fast + 3 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
+			return done(p, "engine_failed", "2.then.1") && !done(p, "engine_failed", "3") && stops(p)
+		}},
+		{"with a failure before the take-off nobody goes", "taxi_out + 60 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
+			return stops(p) && p.Lines[0].Kind == crew.StayLine && !done(p, "engine_failed", "3") && p.Record.Ending().Arrived()
+		}},
+		{"a caution on the slow part of the roll stops it", "take_off_roll + 1 s", []string{"gen_left"}, nil, stops},
+		{"what the aircraft was dispatched without keeps nobody", "cruise + 60 s", []string{"tr_right"}, []string{"tr_left"}, func(p *crew.Plan) bool { return !stops(p) }},
+		{"nor does an advisory", "taxi_out + 60 s", []string{"battery_apu"}, nil, func(p *crew.Plan) bool { return !stops(p) }},
+		{"on the ground the gear handle stays where it is", "taxi_out + 60 s", []string{"gear_sense_a", "gear_sense_b"}, nil, func(p *crew.Plan) bool {
+			return done(p, "gear_disagrees_list", "3") && len(p.Actions()) == 0
+		}},
+		{"a fire on the ground is fought where it stands, and said", "taxi_out + 60 s", []string{"nacelle_left.burns"}, nil, func(p *crew.Plan) bool {
+			return stops(p) && done(p, "fire_left_list", "4") && done(p, "fire_left_list", "6") && done(p, "fire_left_list", "7") && done(p, "fire_left_list", "8")
+		}},
+		{"the generator of an engine that is off is not cycled", "cruise + 60 s", []string{"nacelle_left.burns"}, nil, func(p *crew.Plan) bool {
+			return !slices.ContainsFunc(p.Actions(), func(a run.Action) bool { return a.Control == "gen_left_switch" })
+		}},
+		{"no autopilot on a blocked tube", "climb + 60 s", []string{"pitot_1.blocked"}, nil, func(p *crew.Plan) bool {
+			return done(p, "autopilot_off_drill", "3.else.1") && !slices.ContainsFunc(p.Actions(), func(a run.Action) bool { return a.Control == "autopilot_button" && a.Position == "on" })
+		}},
+		{"too fast by one tube alone is a matter of the tubes", "climb + 60 s", []string{"pitot_1.blocked"}, nil, func(p *crew.Plan) bool { return sent(p, "too_fast_drill", "airspeeds_disagree_drill") == 1 }},
+		{"both packs are one list, done once", "cruise + 60 s", []string{"pack_left", "pack_right"}, nil, func(p *crew.Plan) bool {
+			return times(p, "pack_lost_list", "1") == 1 && done(p, "pack_lost_list", "1.then.2") && !done(p, "pack_lost_list", "1.else.2")
+		}},
+		{"a cabin that climbs fast gets its masks by hand", "cruise + 60 s", []string{"cabin_wall.leaks"}, nil, func(p *crew.Plan) bool { return done(p, "cabin_high_list", "3.then.1") }},
+		{"both engines have a list of their own, begun once", "cruise + 60 s", []string{"engine_left", "engine_right"}, nil, func(p *crew.Plan) bool {
+			return sent(p, "engine_failed", "all_engines_out_list") == 2 && times(p, "all_engines_out_list", "2") == 1 && !done(p, "engine_failed", "4.else.1")
+		}},
+		{"a leak that is found sends to its list", "cruise + 60 s", []string{"feed_line_left.leaks"}, nil, func(p *crew.Plan) bool { return sent(p, "fuel_unbalanced_list", "fuel_low_left_list") > 0 }},
+	} {
+		s := failing(t, b, c.at, c.fail...)
+		for _, u := range c.out {
+			s.Inoperative = append(s.Inoperative, book.FailureRef{Unit: u})
+		}
+		p, err := tm.Fly(context.Background(), s)
+		if err != nil {
+			t.Fatal(c.name, err)
+		}
+		if !c.must(p) {
+			t.Errorf("%s: it is not so", c.name)
+			for _, l := range p.Lines {
+				t.Log(l.From, l.Kind, l.Procedure.ID, l.Number, l.Answer, l.Control, l.Position)
+			}
+		}
+	}
+}
+
+// done says that a line of a list was done.
+func done(p *crew.Plan, list, number string) bool { return times(p, list, number) > 0 }
+
+func times(p *crew.Plan, list, number string) (n int) {
+	for _, l := range p.Lines {
+		if l.Procedure.ID == list && l.Number == number {
+			n++
+		}
+	}
+	return n
+}
+
+// sent counts how often one list sends to another.
+func sent(p *crew.Plan, from, to string) (n int) {
+	for _, c := range p.Calls {
+		if c.From != nil && c.From.ID == from && c.Procedure.ID == to {
+			n++
+		}
+	}
+	return n
+}
+
+// stops says that the take-off was not flown.
+func stops(p *crew.Plan) bool {
+	return slices.ContainsFunc(p.Record.Turns, func(x run.Turned) bool { return x.Leg.Do == run.Reject && x.Why == "" })
+}
