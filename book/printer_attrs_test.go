@@ -159,6 +159,7 @@ func (a *attributes) alert(x *Alert) {
 	a.number("repeats_s", x.RepeatsS)
 	a.expr("until", x.Until)
 	a.list("tells", x.Tells)
+	a.failures("claims_down", x.ClaimsDown)
 	a.id("procedure", x.Procedure)
 }
 
