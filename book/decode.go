@@ -77,7 +77,7 @@ func (b *builder) aircraft(n node, d *declaration) *Aircraft {
 			a.Numbers = append(a.Numbers, Named{attr.Name, value, rangeOf(attr.SrcRange)})
 		}
 	}
-	a.Settings = n.settings(d)
+	a.Settings, a.Telling = n.settings(d), n.tellings(d)
 	if first := b.build.Aircraft; first != nil {
 		b.add(secondAircraft(n.at, first.Range))
 		return a
@@ -213,8 +213,35 @@ func (n node) alert(d *declaration) *Alert {
 		When: n.yesNo("when"), TrueWhen: n.yesNo("true_when"), GivenBy: n.yesNo("given_by"),
 		QuietIn: n.ids("quiet_in", "phase"), RepeatsS: n.seconds("repeats_s"), Until: n.yesNo("until"),
 		Tells: n.ids("tells", "function"), Procedure: n.id("procedure", "procedure"),
-		ClaimsDown: n.claimsDown(),
+		ClaimsDown: n.claimsDown(), QuietWhen: n.yesNo("quiet_when"), Telling: n.telling(),
 	}
+}
+
+// tellings reads how the alerts of each level reach the crew.
+func (n node) tellings(d *declaration) (list []*Telling) {
+	for _, block := range d.block.Body.Blocks {
+		if block.Type != "telling" || len(block.Labels) == 0 || block.Labels[0] == "" {
+			continue
+		}
+		t, level := n.sub(block).telling(), block.Labels[0]
+		t.Level, t.Range = level, labelRange(block)
+		first := slices.IndexFunc(list, func(o *Telling) bool { return o.Level == level })
+		switch {
+		case !slices.Contains(Levels, level):
+			n.l.add(notOneOf(t.Range, "telling", level, Levels))
+		case first >= 0:
+			n.l.add(duplicateTelling(t.Range, level, list[first].Range))
+		case !t.Any():
+			n.l.add(noTelling(t.Range, level))
+		default:
+			list = append(list, &t)
+		}
+	}
+	return list
+}
+
+func (n node) telling() Telling {
+	return Telling{Text: n.yesNo("text"), Light: n.yesNo("light"), Sound: n.yesNo("sound")}
 }
 
 // claimsDown reads what an alert takes for down. Only what is yes or no can be.

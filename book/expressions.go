@@ -12,6 +12,9 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 	case *Aircraft:
 		see("alerts_given_by", x.AlertsGivenBy)
 		see("flyable", x.Flyable)
+		for _, t := range x.Telling {
+			tellingExpressions(*t, see)
+		}
 	case *Unit:
 		see("needs", x.Needs)
 		see("reset_by", x.ResetBy)
@@ -30,6 +33,8 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 		see("true_when", x.TrueWhen)
 		see("given_by", x.GivenBy)
 		see("until", x.Until)
+		see("quiet_when", x.QuietWhen)
+		tellingExpressions(x.Telling, see)
 	case *Indication:
 		see("shows", x.Shows)
 		see("means", x.Means)
@@ -57,6 +62,12 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 		for _, g := range x.Given {
 			givenExpressions(g, see)
 		}
+	}
+}
+
+func tellingExpressions(t Telling, see func(string, *Expr)) {
+	for i, e := range t.Each() {
+		see(Ways[i], e)
 	}
 }
 

@@ -30,14 +30,14 @@ const stepWords = "do check decide note tell later"
 // an attribute that must be there.
 var (
 	topKinds = kindsByWord(
-		item("aircraft", "title* alerts_given_by flyable flyable_again_s told_within_s wrong_after_s", "setting").withEndings(),
+		item("aircraft", "title* alerts_given_by flyable flyable_again_s told_within_s wrong_after_s", "setting telling").withEndings(),
 		kind("variant", labelID, "title* chapter note", ""),
 		item("unit", "needs rate_per_hour place reset_by reset_tries", "fault"),
 		item("event", "fails* rate_per_hour", ""),
 		item("signal", "value set reset initial", ""),
 		item("control", "positions* initial* place", ""),
 		item("function", "works* wanted severity severity_if_hidden noticed_at_once noticed_when noticed_by noticed_source", ""),
-		item("alert", "level* message* when* true_when given_by quiet_in repeats_s until tells claims_down procedure", ""),
+		item("alert", "level* message* when* true_when given_by quiet_in quiet_when repeats_s until text light sound tells claims_down procedure", ""),
 		item("indication", "shows* means within lit_by place tells", ""),
 		item("phase", "begins after_leg no_go", ""),
 		item("procedure", "priority", stepWords),
@@ -50,6 +50,7 @@ var (
 	)
 	subKinds = kindsByWord(append(tableBlocks(),
 		kind("setting", labelText, "zero_lift_drag_ratio* induced_drag_ratio* most_lift_ratio* ground_lift_ratio", ""),
+		kind("telling", labelText, "text light sound", ""),
 		kind("fault", labelID, "title stops rate_per_hour", ""),
 		kind("act", labelText, "set* to* when*", ""),
 		kind("set_up", labelText, "set* to* at when", ""),

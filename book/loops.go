@@ -47,10 +47,11 @@ func (b *builder) sources(item Item) []*Expr {
 	case *Function:
 		return []*Expr{x.Works}
 	case *Alert:
-		if x.GivenBy == nil && b.build.Aircraft != nil {
-			return []*Expr{x.When, b.build.Aircraft.AlertsGivenBy, x.Until}
+		given := x.GivenBy
+		if given == nil && b.build.Aircraft != nil {
+			given = b.build.Aircraft.AlertsGivenBy
 		}
-		return []*Expr{x.When, x.GivenBy, x.Until}
+		return append(b.build.Reaches(x).Each(), x.When, given, x.Until, x.QuietWhen)
 	}
 	return nil
 }

@@ -55,6 +55,38 @@ type Aircraft struct {
 	WrongAfterS   float64
 	Numbers       []Named    // all numbers that the block gives, in their order
 	Settings      []*Setting // of slats and flaps, the first is clean
+	Telling       []*Telling // how alerts of a level reach the crew
+}
+
+// Telling is what each way of telling needs: yes/no; nil is no way.
+type Telling struct {
+	Level              string // "" of one alert
+	Text, Light, Sound *Expr
+	Range              Range
+}
+
+// Ways of telling, in their order.
+var Ways = []string{"text", "light", "sound"}
+
+// Any says that there is a way at all.
+func (t Telling) Any() bool { return t.Text != nil || t.Light != nil || t.Sound != nil }
+
+// Each lists what the ways need, in the order of Ways; nil is no way.
+func (t Telling) Each() []*Expr { return []*Expr{t.Text, t.Light, t.Sound} }
+
+// Reaches gives the ways in which an alert reaches the crew: its own, where it names
+// any, else those of its level. Where there is none at all it reaches them whenever
+// it is given.
+func (b *Build) Reaches(a *Alert) Telling {
+	if a.Telling.Any() || b.Aircraft == nil {
+		return a.Telling
+	}
+	for _, t := range b.Aircraft.Telling {
+		if t.Level == a.Level {
+			return *t
+		}
+	}
+	return Telling{}
 }
 
 // Number returns a number of the aircraft by name.
@@ -178,6 +210,9 @@ type Alert struct {
 	Until     *Expr    // nil: until When ends
 	Tells     []string // function ids
 	Procedure string   // procedure id, "" for none
+
+	QuietWhen *Expr   // yes/no; nil: in no other conditions
+	Telling   Telling // its own ways of telling; see Build.Reaches
 
 	ClaimsDown []FailureRef // what must be down for it to be true beside its condition: units, functions, signals, faults
 }

@@ -17,6 +17,10 @@ aircraft "varied" {
   flyable = computer
   flyable_again_s = 12
   told_within_s   = 8
+  telling "warning" {
+    text  = computer
+    sound = true
+  }
   wing_area_m2    = 120
   variant "late" {
     wing_area_m2 = 121.5
@@ -94,9 +98,28 @@ signal "logic" {
   }
 }
 function "thinking" {
-  works    = computer
-  wanted   = climb
-  severity = "catastrophic"
+  works              = computer
+  wanted             = climb
+  severity           = "major"
+  severity_if_hidden = "catastrophic"
+  noticed_when       = !latched && climb
+  noticed_by         = "tried"
+  noticed_source     = "common practice"
+}
+function "sensing" {
+  works           = computer
+  noticed_at_once = true
+  noticed_by      = "felt"
+  noticed_source  = "common practice"
+}
+alert "own_ways" {
+  level       = "advisory"
+  message     = "OWN WAYS"
+  when        = !computer
+  quiet_when  = latched
+  text        = latched
+  sound       = true
+  claims_down = [computer, computer.stuck, latched]
 }
 performance "manual" {
   source  = "Tables"

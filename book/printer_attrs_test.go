@@ -107,6 +107,13 @@ func attributesOf(item Item) attributes {
 		a.expr("works", x.Works)
 		a.expr("wanted", x.Wanted)
 		a.text("severity", x.Severity)
+		a.text("severity_if_hidden", x.SeverityIfHidden)
+		if n := x.Noticed; n != nil {
+			a.truth("noticed_at_once", n.AtOnce)
+			a.expr("noticed_when", n.When)
+			a.text("noticed_by", n.By)
+			a.text("noticed_source", n.Source)
+		}
 	case *Alert:
 		a.alert(x)
 	case *Indication:
@@ -158,9 +165,17 @@ func (a *attributes) alert(x *Alert) {
 	a.list("quiet_in", x.QuietIn)
 	a.number("repeats_s", x.RepeatsS)
 	a.expr("until", x.Until)
+	a.expr("quiet_when", x.QuietWhen)
+	a.telling(x.Telling)
 	a.list("tells", x.Tells)
 	a.failures("claims_down", x.ClaimsDown)
 	a.id("procedure", x.Procedure)
+}
+
+func (a *attributes) telling(t Telling) {
+	for i, e := range t.Each() {
+		a.expr(Ways[i], e)
+	}
 }
 
 func (a *attributes) bulletin(x *Bulletin) {

@@ -168,6 +168,11 @@ func (p *printer) inside(item Item) {
 		for _, s := range x.Settings {
 			p.block("setting", s.Name, settingAttributes(s), nil)
 		}
+		for _, t := range x.Telling {
+			var a attributes
+			a.telling(*t)
+			p.block("telling", t.Level, a, nil)
+		}
 	case *Unit:
 		for _, f := range x.Faults {
 			var a attributes

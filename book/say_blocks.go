@@ -270,3 +270,11 @@ func noticedBare(at Range, id string) Diagnostic {
 func claimsNumber(at Range, id string) Diagnostic {
 	return problem("wrong-value", at, fmt.Sprintf("%q is not a yes/no, so it cannot be down", id), "Name a unit, a function, a yes/no signal, or a fault of a unit.")
 }
+
+func duplicateTelling(at Range, level string, first Range) Diagnostic {
+	return problem("duplicate", at, fmt.Sprintf("There are two telling blocks for %q", level), "Put all ways of a level into one.").with("the first is here", first)
+}
+
+func noTelling(at Range, level string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("No way of telling a %s is given", level), "Give text, light or sound: what must work for it.")
+}

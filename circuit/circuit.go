@@ -35,6 +35,9 @@ const (
 	Possible Aspect = "possible"  // alert: believed, can be given, not until
 	HeldBack Aspect = "held back" // alert
 	False    Aspect = "false"     // alert
+	ByText   Aspect = "text"      // alert: given, and shown as text; where it has that way
+	ByLight  Aspect = "light"     // the same of a light
+	BySound  Aspect = "sound"     // the same of a sound
 	Lit      Aspect = "lit"       // indication
 	Means    Aspect = "means"     // indication
 	Wrong    Aspect = "wrong"     // indication

@@ -364,19 +364,41 @@ func (k *compiler) alert(a *book.Alert) Node {
 	if a.Until != nil {
 		operands = append(operands, k.not(k.expr(a.Until)))
 	}
+	ways := k.reaches(a)
+	if len(ways) > 0 {
+		operands = append(operands, k.add(op{code: cOr, kind: book.YesNo, where: a.Range}, ways...))
+	}
 	possible := k.add(op{code: cAnd, kind: book.YesNo, where: a.Range}, operands...)
 	given := possible
-	if len(a.QuietIn) > 0 {
+	if len(a.QuietIn) > 0 || a.QuietWhen != nil {
 		given = k.heldBackIn(a, possible)
 	}
 	k.shared["believed "+a.ID], k.shared["possible "+a.ID] = believed, possible
 	return given
 }
 
+// tellers are the aspects of the ways of telling, in the order of book.Ways.
+var tellers = []Aspect{ByText, ByLight, BySound}
+
+// reaches compiles what each way of telling needs, those that the alert has.
+func (k *compiler) reaches(a *book.Alert) (ways []Node) {
+	for i, e := range k.Build.Reaches(a).Each() {
+		if e != nil {
+			n := k.expr(e)
+			k.shared[string(tellers[i])+" "+a.ID] = n
+			ways = append(ways, n)
+		}
+	}
+	return ways
+}
+
 func (k *compiler) heldBackIn(a *book.Alert, possible Node) Node {
 	var quiet []Node
 	for _, id := range a.QuietIn {
 		quiet = append(quiet, k.ref(id))
+	}
+	if a.QuietWhen != nil {
+		quiet = append(quiet, k.expr(a.QuietWhen))
 	}
 	stood := k.memory(op{code: cStood, kind: book.YesNo, where: a.Range}, &book.Expr{Op: book.OpRef, ID: a.ID, Type: book.YesNo})
 	loud := k.not(k.add(op{code: cOr, kind: book.YesNo, where: a.Range}, quiet...))
@@ -392,6 +414,11 @@ func (k *compiler) nameAlert(a *book.Alert) {
 	k.name(Value{a.ID, Possible}, possible)
 	held := k.add(op{code: cAnd, kind: book.YesNo, where: a.Range}, possible, k.not(given))
 	k.name(Value{a.ID, HeldBack}, held)
+	for _, way := range tellers {
+		if n, ok := k.shared[string(way)+" "+a.ID]; ok {
+			k.name(Value{a.ID, way}, k.add(op{code: cAnd, kind: book.YesNo, where: a.Range}, given, n))
+		}
+	}
 	truth := a.TrueWhen
 	if truth == nil {
 		truth = a.When

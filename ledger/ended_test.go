@@ -160,9 +160,9 @@ func TestView_AFailureBehindTheBreakHasNotCome(t *testing.T) {
 func TestView_HeldBackWhereTheFlightBreaksOff(t *testing.T) {
 	c := course(t, twisted)
 	for question, want := range map[string]string{
-		"burst@120 twist@150": "Held back by Climb; not given before the flight breaks off.",
-		"burst@120+30":        "Held back by Climb; never given.",
-		"burst@120":           "Held back by Climb; given at +1:20 (Cruise).",
+		"burst@120 twist@150": "Held back in Climb; not given before the flight breaks off.",
+		"burst@120+30":        "Held back in Climb; never given.",
+		"burst@120":           "Held back in Climb; given at +1:20 (Cruise).",
 	} {
 		if got := answer(t, c, failing(t, question)).Say("low"); !strings.Contains(got, want) {
 			t.Errorf("%s: %s, want %s", question, got, want)

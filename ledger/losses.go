@@ -122,7 +122,7 @@ func Tells(right []circuit.Span, loss circuit.Span, within book.Time) (given boo
 
 // held gives when an alert is held back here and not there.
 func (c *comparison) held(a *book.Alert) span.Set {
-	if len(a.QuietIn) == 0 {
+	if len(a.QuietIn) == 0 && a.QuietWhen == nil {
 		return nil
 	}
 	return c.newly(a.ID, circuit.HeldBack)

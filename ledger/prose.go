@@ -141,7 +141,7 @@ func (s speaker) wanted(l Loss, p LossSpan) string {
 func (s speaker) told(l Loss, p LossSpan) string {
 	held := ""
 	if len(p.HeldIn) > 0 {
-		held = "held back by " + say.And(s.titles(p.HeldIn))
+		held = "held back in " + say.And(s.titles(p.HeldIn))
 	}
 	switch p.Class {
 	case Told:
@@ -246,14 +246,15 @@ func (s speaker) sounding(p circuit.Span, a Announcement) RowSpan {
 	if a.Alert.RepeatsS > 0 && n > 1 {
 		text = "sounds " + say.Counted(n, "time")
 	}
-	r := s.span(p, text)
-	r.Sounds = n
+	by, not := s.ways(a.Alert, p)
+	r := s.span(p, reached(by, not), text)
+	r.Sounds, r.ByWays = n, by
 	return r
 }
 
 func (s speaker) heldBack(a Announcement) Row {
 	r := s.alert(a)
-	r.Text = "Held back by " + say.And(s.titles(a.Phases)) + "; " + s.givenLater(a) + "."
+	r.Text = "Held back in " + say.And(s.titles(a.Phases)) + "; " + s.givenLater(a) + "."
 	for _, p := range a.Spans {
 		span := s.span(p)
 		span.HeldIn = append(span.HeldIn, a.Phases...)

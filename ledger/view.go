@@ -117,6 +117,7 @@ type RowSpan struct {
 	Noticed     *RowNoticed `json:"noticed,omitempty"`
 	KnownFrom   *Moment     `json:"known_from,omitempty"` // of what is known late or found when used: when it is
 	HeldIn      []string    `json:"held_in"`
+	ByWays      []string    `json:"by_ways,omitempty"` // of an alert: text, light, sound, as far as it has ways of telling and they worked
 	Sounds      int         `json:"sounds,omitempty"`
 	Lasts       string      `json:"lasts"`          // to the end, until +5:10 (Descent), for 7.4 s
 	Text        string      `json:"text,omitempty"` // the rest of what there is to say

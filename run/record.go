@@ -148,9 +148,14 @@ func (r *Record) PhaseAt(t book.Time) string {
 }
 
 // Sounds lists when an alert sounded: when it was given, and again every
-// RepeatsS seconds while it stayed given.
+// RepeatsS seconds while it stayed given; of one that has ways of telling, while it
+// is given and its sound can be heard.
 func (r *Record) Sounds(a *book.Alert) []book.Time {
-	n, ok := r.Circuit().Node(circuit.Value{Item: a.ID})
+	aspect := circuit.Main
+	if r.Course.Build.Reaches(a).Any() {
+		aspect = circuit.BySound
+	}
+	n, ok := r.Circuit().Node(circuit.Value{Item: a.ID, Aspect: aspect})
 	if !ok {
 		return nil
 	}

@@ -40,6 +40,7 @@ func makeBook(r *rand.Rand, smooth bool) string {
 	if m.one(8) {
 		m.write("  flyable = %s\n", m.yes(1))
 	}
+	m.tellings()
 	m.write("}\n")
 	for m.here = range m.items {
 		m.item(m.items[m.here])
@@ -115,11 +116,36 @@ func (m *maker) signal(t thing) {
 	m.write("signal %q {\n  set     = %s\n  reset   = %s\n  initial = %t\n}\n", t.id, m.anywhere(2), m.anywhere(2), m.one(3))
 }
 
+// tellings may give the ways of telling a caution.
+func (m *maker) tellings() {
+	if m.one(2) {
+		m.write("  telling \"caution\" {\n")
+		m.ways("    ")
+		m.write("  }\n")
+	}
+}
+
+// ways gives one way of telling or more.
+func (m *maker) ways(indent string) {
+	first := m.IntN(3)
+	for i, way := range []string{"text", "light", "sound"} {
+		if i == first || m.one(2) {
+			m.write("%s%s = %s\n", indent, way, m.yes(1))
+		}
+	}
+}
+
 func (m *maker) alert(t thing) {
 	m.write("alert %q {\n  level   = \"caution\"\n  message = \"Test\"\n  when    = %s\n", t.id, m.yes(2))
 	m.maybe("true_when", m.yes(1))
 	m.maybe("given_by", m.yes(1))
 	m.maybe("until", m.yes(1))
+	if m.one(3) {
+		m.write("  quiet_when = %s\n", m.yes(1))
+	}
+	if m.one(4) {
+		m.ways("  ")
+	}
 	if m.one(2) {
 		m.write("  repeats_s = %s\n", m.seconds())
 	}

@@ -183,10 +183,14 @@ func (b *builder) alert(a *book.Alert) {
 	if a.Until != nil {
 		until = b.expr(a.Until)
 	}
-	can := b.extra(a.ID, CanBeGiven, b.op(book.OpAll, b.ref(believed), givenBy, b.not(until)))
+	reaches, ways := b.reaches(a)
+	can := b.extra(a.ID, CanBeGiven, b.op(book.OpAll, b.ref(believed), givenBy, b.not(until), reaches))
 	quiet := b.op(book.OpAny)
 	for _, id := range a.QuietIn {
 		quiet.args = append(quiet.args, b.named(id))
+	}
+	if a.QuietWhen != nil {
+		quiet.args = append(quiet.args, b.expr(a.QuietWhen))
 	}
 	given := b.parts[a.ID]
 	given.root = b.op(opGiven, b.ref(can), quiet)
@@ -196,7 +200,42 @@ func (b *builder) alert(a *book.Alert) {
 		trueWhen = b.expr(a.TrueWhen)
 	}
 	b.extra(a.ID, False, b.op(book.OpAll, b.ref(given), b.not(trueWhen)))
-	b.m.sounds = append(b.m.sounds, &sound{alert: given, repeats: book.AtSeconds(a.RepeatsS)})
+	heard := given
+	for i, way := range ways {
+		if way != nil {
+			by := b.extra(a.ID, book.Ways[i], b.op(book.OpAll, b.ref(given), b.expr(way)))
+			if book.Ways[i] == "sound" {
+				heard = by
+			}
+		}
+	}
+	if reaches.op == book.OpAny && ways[2] == nil { // it can be told, but not by a sound
+		return
+	}
+	b.m.sounds = append(b.m.sounds, &sound{alert: heard, repeats: book.AtSeconds(a.RepeatsS)})
+}
+
+// reaches is whether an alert reaches the crew in some way, and in which.
+func (b *builder) reaches(a *book.Alert) (any *node, ways [3]*book.Expr) {
+	of := a.Telling
+	if of.Text == nil && of.Light == nil && of.Sound == nil && b.build.Aircraft != nil {
+		for _, t := range b.build.Aircraft.Telling {
+			if t.Level == a.Level {
+				of = *t
+			}
+		}
+	}
+	any = b.op(book.OpAny)
+	for i, e := range []*book.Expr{of.Text, of.Light, of.Sound} {
+		if e != nil {
+			ways[i] = e
+			any.args = append(any.args, b.expr(e))
+		}
+	}
+	if len(any.args) == 0 {
+		return b.op(book.OpAll), ways
+	}
+	return any, ways
 }
 
 func (b *builder) indication(i *book.Indication) {

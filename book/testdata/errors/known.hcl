@@ -52,3 +52,32 @@ alert "other" {
   when        = !pressure
   claims_down = [pump, pump.leaks, brakes, pressure]
 }
+---
+# a way of telling that needs itself
+alert "other" {
+  level   = "advisory"
+  message = "OTHER"
+  when    = !pressure
+  sound   = !other   ### "loop: \"other\" depends on itself"
+}
+---
+# ways of telling of a level, alone
+aircraft "base" {
+  title = "Base"
+  telling "warning" {
+    text  = true
+    sound = true
+  }
+  telling "warning" {   ### "duplicate: There are two telling blocks for \"warning\""
+    text = true
+  }
+  telling "shout" {   ### "shout"
+    text = true
+  }
+  telling "caution" {   ### "incomplete: No way of telling a caution is given"
+  }
+}
+unit "pump" {}
+function "brakes" {
+  works = pump
+}
