@@ -134,7 +134,7 @@ func TestCheck_EveryFunctionTrueAndFalse(t *testing.T) {
 		{"told(pressure)", false, "still works"},
 		{"told_late(flaps)", true, "Told 80 s late by “Pressure low” (warning) at +1:20 (cruise), held back in climb."},
 		{"told_late(doors)", false, "lost, told"},
-		{"only_shown(slides)", true, "Shown by gauge."},
+		{"only_shown(slides)", true, "To be read on gauge."},
 		{"only_shown(brakes)", false, "not told"},
 		{"not_told(brakes)", true, "not told"},
 		{"not_told(slides)", false, "only shown"},
