@@ -17,6 +17,14 @@ type Moment struct {
 	Offset Time
 }
 
+// ShortFinal is a moment that every book knows, whether or not one of its phases is
+// called so: the flight with nothing failed comes below ShortFinalFt on its final
+// approach path.
+const (
+	ShortFinal   = "short_final"
+	ShortFinalFt = 500.0 // above the runway (common practice)
+)
+
 // String gives a moment as ParseMoment reads it.
 func (m Moment) String() string {
 	size := strconv.FormatFloat(max(m.Offset, -m.Offset).Seconds(), 'f', -1, 64) + " s"
@@ -32,7 +40,7 @@ func (m Moment) String() string {
 }
 
 // ParseMoment reads a moment as people write it: "climb", "climb + 120 s",
-// "descent - 30 s", "1800 s", "30 min"; "" is the start of the flight. The
+// "descent - 30 s", "1800 s", "30 min", "short final - 10 s"; "" is the start of the flight. The
 // error says in a full sentence what is wrong and what to write.
 func ParseMoment(text string, b *Build) (Moment, error) {
 	m, problem := parseMoment(text, IDs(b.Phases))
@@ -49,13 +57,16 @@ func parseMoment(text string, phases []string) (m Moment, problem string) {
 	if rest == "" {
 		return Moment{}, ""
 	}
+	if behind, ok := strings.CutPrefix(rest, "short final"); ok { // as pilots write it
+		rest = ShortFinal + behind
+	}
 	if !isDigit(rest[0]) && rest[0] != '-' && rest[0] != '+' && rest[0] != '.' {
 		end := strings.IndexFunc(rest, func(r rune) bool { return r == ' ' || r == '\t' || r == '+' || r == '-' })
 		if end < 0 {
 			end = len(rest)
 		}
 		m.Phase, rest = rest[:end], strings.TrimSpace(rest[end:])
-		if !slices.Contains(phases, m.Phase) {
+		if !slices.Contains(phases, m.Phase) && m.Phase != ShortFinal {
 			return m, unknownPhaseText(m.Phase, phases)
 		}
 		if rest == "" {

@@ -91,7 +91,7 @@ func (f *finder) ended(ident, name string) string {
 		return fmt.Sprintf("%s: at %s the landing takes %s m of %s m", overruns, to, say.Whole(took), say.Whole(has))
 	}
 	if f.rejected() {
-		return "stops at " + to + " after a rejected take-off, at " + f.clock(end.At)
+		return "stops at " + to + " without having taken off, at " + f.clock(end.At)
 	}
 	return "arrives at " + to + ", at " + f.clock(end.At)
 }

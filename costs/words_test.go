@@ -73,11 +73,11 @@ func TestWeigh_EachReasonAtItsBound(t *testing.T) {
 // said where that is half a minute later or more, and only of what counts.
 func TestLapse_When(t *testing.T) {
 	for want, l := range map[string]Lapse{
-		"gone after 0 min":                           {},
-		"gone after 12 min":                          {Minutes: 12, Needed: 12.4, Fatal: true},
-		"gone after 3 min":                           {Minutes: 3, Needed: 9},
-		"gone after 12 min, called for after 12 min": {Minutes: 12, Needed: 12.5, Fatal: true},
-		"gone 4 min before the turn":                 {Minutes: -4, Needed: -4, Fatal: true},
+		"gone at once":      {},
+		"gone after 12 min": {Minutes: 12, Needed: 12.4, Fatal: true},
+		"gone after 3 min":  {Minutes: 3, Needed: 9},
+		"gone after 12 min, called for after 12 min":                        {Minutes: 12, Needed: 12.5, Fatal: true},
+		"gone 4 min before the turn":                                        {Minutes: -4, Needed: -4, Fatal: true},
 		"gone 4 min before the turn, called for from 2 min before the turn": {Minutes: -4, Needed: -2, Fatal: true},
 		"gone 4 min before the turn, called for after 2 min":                {Minutes: -4, Needed: 2, Fatal: true},
 	} {

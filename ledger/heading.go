@@ -59,7 +59,7 @@ func (s speaker) notCome() string {
 // then only with nothing failed, where on this flight it has not begun.
 func (s speaker) asked(k run.Strike, at book.Time) string {
 	begins := at - k.At.Offset
-	if k.When != nil || k.At.Phase == "" || k.At.Offset < 0 || s.phaseAt(begins+span.Rounding) == k.At.Phase {
+	if k.When != nil || k.At.Phase == "" || k.At.Phase == book.ShortFinal || k.At.Offset < 0 || s.phaseAt(begins+span.Rounding) == k.At.Phase {
 		return ""
 	}
 	text := "; with nothing failed " + s.title(k.At.Phase) + " begins "
@@ -178,6 +178,9 @@ func Turned(t run.Turned) string {
 	case run.Descend:
 		return "descended to " + say.Quantity(t.Leg.LevelFt, "ft") + " from " + at + " on"
 	case run.Reject:
+		if t.Taxiing {
+			return "stopped on the taxi out at " + at
+		}
 		return "the take-off rejected at " + at
 	case run.Return:
 		return "turned at " + at + " back to " + to

@@ -173,6 +173,32 @@ func (c *Course) Clock(ctx context.Context) ([]PhaseSpan, error) {
 	return list, nil
 }
 
+// shortFinal is the first moment of a flight below book.ShortFinalFt on its final
+// approach path.
+func shortFinal(p flight.Path) (at book.Time, ok bool) {
+	height, path := quantity("height_ft"), quantity("on_glide_path")
+	low := func(t book.Time) bool { return p.Value(path, t) != 0 && p.Value(height, t) < book.ShortFinalFt }
+	knots := p.Knots()
+	for i := 1; i < len(knots); i++ { // within a knot and the next the height is smooth, and falls
+		from, to := knots[i-1], knots[i]-1
+		if low(from) {
+			return from, true
+		}
+		if !low(to) {
+			continue
+		}
+		for to-from > 1 {
+			if mid := from + (to-from)/2; low(mid) {
+				to = mid
+			} else {
+				from = mid
+			}
+		}
+		return to, true
+	}
+	return 0, false
+}
+
 // Resolve turns a moment into a time of this flight. A phase begins when it
 // begins on the flight with nothing failed.
 func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) {
@@ -186,6 +212,9 @@ func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) 
 			return 0, err
 		}
 		from, ok := r.PhaseBegins(m.Phase)
+		if !ok && m.Phase == book.ShortFinal {
+			from, ok = shortFinal(r.Path())
+		}
 		if !ok {
 			return 0, fmt.Errorf("flight %s never reaches the phase %s", c.Flight.ID, m.Phase)
 		}

@@ -1,6 +1,7 @@
 package run_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -47,5 +48,32 @@ func TestRecord_LandsOnLess(t *testing.T) {
 	}
 	if flown(t, c, run.Scenario{}).LandsOnLess() || flown(t, c, run.Scenario{Plan: []run.Leg{{Do: run.Reject, At: during("take_off_roll", 5)}}}).LandsOnLess() {
 		t.Error("said of a landing on all legs, or of a flight that never flew")
+	}
+}
+
+// TestResolve_ShortFinal: 500 ft on the final path, as near as a microsecond, on every
+// flight; an offset counts from there.
+func TestResolve_ShortFinal(t *testing.T) {
+	b := corvane.Build(t, "")
+	ft := slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "height_ft" })
+	for _, id := range []string{"northern_link", "short_hop"} {
+		for _, set := range []run.Setting{{}, {Prescribed: true}} {
+			c, err := run.NewCourse(b, corvane.Flight(t, b, id), set)
+			if err != nil {
+				t.Fatal(err)
+			}
+			m, err := book.ParseMoment("short final", b)
+			if err != nil {
+				t.Fatal(err)
+			}
+			at, err := c.Resolve(t.Context(), m)
+			if err != nil || c.Path.Value(ft, at) >= 500 || c.Path.Value(ft, at-1) < 500 {
+				t.Errorf("%s: %v, %g ft, %v", id, at, c.Path.Value(ft, at), err)
+			}
+			m, err = book.ParseMoment("short_final - 10 s", b)
+			if before, bad := c.Resolve(t.Context(), m); err != nil || bad != nil || at-before != 10*book.Second {
+				t.Errorf("%s: ten seconds before it is %v, %v, %v", id, before, err, bad)
+			}
+		}
 	}
 }

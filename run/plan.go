@@ -121,6 +121,8 @@ type Turned struct {
 	Route Route
 	Phase string // that it makes current; "": none
 	Why   string // it was not flown: why; "": it was
+
+	Taxiing bool // it was rejected before the take-off roll
 }
 
 // forced is a phase that a leg makes current.
@@ -293,6 +295,7 @@ func (p *pilot) route(t *Turned) error {
 		if l.For > 0 {
 			t.Route.Turn.UntilS = (t.At + l.For).Seconds()
 		}
+		t.Taxiing = p.path.Taxiing(t.At)
 		return p.path.CanTurn(t.At, kind)
 	}
 	r := p.course.router

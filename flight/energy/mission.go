@@ -28,6 +28,7 @@ type Mission struct {
 	rounds         int        // how often it went around
 	hold           Turn
 	rejected       bool // the take-off
+	taxiing        bool // when it was rejected
 }
 
 // taxi is a leg on the ground in even time.

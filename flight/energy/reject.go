@@ -24,7 +24,7 @@ func (m *Mission) rejecting(turn Turn, q *Profile) *Mission {
 		r.Code = 6
 	}
 	n := m.diverted(Diversion{DistanceM: 1, Wind: m.plan.Wind, Runway: r}, q.now[iDistance], m.fromFt)
-	n.rejected = true
+	n.rejected, n.taxiing = true, q.tag.leg < legSpool
 	q.tag.detour, q.tag.touch = 0, q.t
 	q.next(legBrake)
 	return n

@@ -119,8 +119,10 @@ func (g *missionGuide) firstTouch() *touched {
 	if g.m.rejected {
 		t.landing.FromKt = max(g.overGroundKt(), 1e-3)
 		t.turning = true
-		t.last.levers, t.spoolS = 1, spoolDownS
-		t.others = []roll.Change{{Device: roll.Levers, To: 1}}
+		if !g.m.taxiing { // the engines give take-off thrust yet
+			t.last.levers, t.spoolS = 1, spoolDownS
+			t.others = []roll.Change{{Device: roll.Levers, To: 1}}
+		}
 	} else {
 		t.landing.ThresholdKt = g.thresholdKt()
 	}

@@ -18,7 +18,7 @@ const (
 	GoingAround             // and by a circuit to the same runway again
 	Holding                 // until a time or a mass, then on
 	Descending              // as steeply as the limits allow, then on
-	Rejecting               // the take-off
+	Rejecting               // the take-off; on the taxi out it stops where it is
 )
 
 func (k Kind) String() string {
@@ -76,6 +76,12 @@ func (p *Path) canGoAround(t book.Time, x *piece) error {
 		return errors.New("the landing roll has begun: with reverse selected it is landed")
 	}
 	return nil
+}
+
+// Taxiing says that the flight is on its way out to the take-off at a moment.
+func (p *Path) Taxiing(t book.Time) bool {
+	x, _ := p.at(t)
+	return x.tag.leg < legSpool
 }
 
 // canReject asks for a take-off roll below the decision speed, or for the taxi

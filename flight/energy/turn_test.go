@@ -327,3 +327,21 @@ func TestTurn_FromAHoldIsNoFarther(t *testing.T) {
 		}
 	}
 }
+
+// TestTurn_StopsOnTheTaxi: a flight that is rejected on the taxi out brakes to a stop
+// from the speed it has, in a few metres, and goes nowhere.
+func TestTurn_StopsOnTheTaxi(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	at := book.Time(0)
+	for at < p.End() && p.of("ground_speed_kt", at) < taxiKt-0.01 {
+		at += book.Second
+	}
+	q := p.Turn(at, Turn{Kind: Rejecting}, Clean())
+	metres := (q.of("distance_nm", q.End()) - q.of("distance_nm", at)) * 1852
+	if !p.Taxiing(at) || q.Ending() != Arrived || q.of("ground_speed_kt", q.End()) != 0 || metres < 8 || metres > 40 || q.of("ground_speed_kt", at+10*book.Second) != 0 {
+		t.Errorf("stopped after %.1f m and %v: %v", metres, (q.End() - at).Seconds(), q.Ending())
+	}
+	if q.of("thrust_pct", at+book.Second) > 20 {
+		t.Errorf("thrust %g pct", q.of("thrust_pct", at+book.Second))
+	}
+}
