@@ -43,11 +43,14 @@ func (c *Course) Told(ctx context.Context, here *Record, items []string, puts []
 // laidOut puts the circuit with items that can be held on a path; once for a course
 // on that of the flight with nothing failed, which most runs keep to.
 func (c *Course) laidOut(held *circuit.Circuit, path flight.Path) *circuit.Course {
-	lay := func() any { return circuit.NewCourse(held, path, path.Knots(), c.step) }
-	if path != c.Path {
-		return lay().(*circuit.Course)
+	if path == c.Path {
+		return c.Once(laidKey{}, func() any { return circuit.NewCourse(held, path, path.Knots(), c.step) }).(*circuit.Course)
 	}
-	return c.Once(laidKey{}, lay).(*circuit.Course)
+	step := c.step
+	if step == 0 {
+		step = stride
+	}
+	return circuit.NewLiveCourse(held, path, path.Knots(), step)
 }
 
 // holding is the circuit with items that can be held, compiled once for a course:
