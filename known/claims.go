@@ -23,13 +23,14 @@ func claimsOf(b *book.Build, a *book.Alert) []claim {
 	}
 	f.expr(truth, true)
 	for _, r := range a.ClaimsDown {
-		_, unit := f.item(r.Unit).(*book.Unit)
-		f.take(claim{ref: bare(r), way: unit && r.Fault != ""})
+		if r.Fault == "" {
+			f.ref(r.Unit, false)
+		} else {
+			f.take(claim{ref: book.FailureRef{Unit: r.Unit, Fault: r.Fault}, way: true})
+		}
 	}
 	return f.list
 }
-
-func bare(r book.FailureRef) book.FailureRef { return book.FailureRef{Unit: r.Unit, Fault: r.Fault} }
 
 // forcing walks from a condition down to all that it forces.
 type forcing struct {

@@ -133,7 +133,8 @@ func (j *judge) follows(f string, s *ledger.LossSpan) *ledger.Following {
 	if j.told == nil {
 		return nil
 	}
-	down := at(j.told, circuit.Value{Item: f}, false).Within(s.Span).Longer(span.Rounding)
+	v := circuit.Value{Item: f}
+	down := at(j.told, v, false).And(at(j.l.There, v, true)).Within(s.Span).Longer(span.Rounding)
 	if len(down) == 0 {
 		return nil
 	}

@@ -256,3 +256,81 @@ func TestJudge_TheRowHasTheWordOfItsHeaviestSpan(t *testing.T) {
 			brakes in all told`},
 	})
 }
+
+// What was once wrong, or could be: each held against the slow evaluator of
+// internal/oracle on random books as well.
+func TestJudge_EdgesOfClaims(t *testing.T) {
+	brakesOn := func(works string) string {
+		return "\nfunction \"brakes\" {\n  title = \"Brakes\"\n  works = " + works + "\n}\n"
+	}
+	check(t, []rule{
+		{"half a second is enough", plant + brakes + alert("low", "pulse(!pump, 0.5)", ""), "pump@120", `
+			brakes 120-end follows, from pump by low at 120, 3 steps, distant`},
+		{"an item without a title is no step, whatever its id", `
+			unit "pump" { title = "Pump" }
+			signal "flow_rate_low" { value = !pump }` + brakesOn("!flow_rate_low") + alert("low", "!pump", ""), "pump@120", `
+			brakes 120-end follows, from pump by low at 120, 2 steps`},
+		{"what is taken for down takes down what that forces", plant + `
+			unit "eye" {}
+			function "line_use" { works = line }` + alert("low", "!eye", "claims_down = [flow]"), "pump@120 eye@120", `
+			line_use 120-end follows, from line by low at 120, 1 steps`},
+		{"a claim that comes to be so while the alert stands", plant + brakes + `
+			unit "eye" {}` + alert("low", "!eye", "claims_down = [line]"), "eye@110 pump@120", `
+			brakes 120-end follows, from line by low at 120, 2 steps`},
+		{"one that is so again must be claimed again", plant + brakes + `
+			unit "eye" {}` + alert("low", "!eye", "claims_down = [line]"), "eye@110+20 pump@120+20 pump@220", `
+			brakes 120-140 follows, from line by low at 120, 2 steps
+			brakes 220-end hidden
+			brakes in all hidden`},
+		{"an alert that comes and goes holds on to what stays so", plant + brakes + `
+			unit "voice" {}` + alert("low", "!line", "given_by = voice\n  repeats_s = 5"), "pump@120 voice@130+20 voice@170+20", `
+			brakes 120-end follows, from line by low at 120, 2 steps`},
+		{"how long after: since it is held without a break", `
+			unit "pump" { title = "Pump" }` + brakesOn("pump") + alert("low", "!pump", ""), "pump@20+10 pump@120", `
+			brakes 20-30 follows, from pump by low at 20, 2 steps
+			brakes 120-end follows, from pump by low at 120, 2 steps
+			brakes in all follows`},
+		{"what goes down there as well is not held meanwhile", `
+			unit "pump" {
+			  title = "Pump"
+			  needs = !cruise
+			}` + brakesOn("pump") + alert("low", "!pump", ""), "pump@120", `
+			brakes 120-200 follows, from pump by low at 120, 2 steps
+			brakes 300-end follows, from pump by low at 300, 2 steps
+			brakes in all follows`},
+		{"what does not work there either does not follow", plant + brakesOn("flow && !pulse(cruise, 1)") +
+			alert("low", "!line && held(cruise, 50)", ""), "pump@150", `
+			brakes 150-end late by 100, from line by low at 250, 2 steps`},
+		{"items that wait for each other are claimed once", plant + brakes + `
+			signal "a" { value = !pump && held(b, 1) }
+			signal "b" { value = a }` + alert("low", "a", "") + alert("dry", "!line", ""), "pump@120", `
+			brakes 120-end follows, from line by dry at 120, 2 steps`},
+		{"through an act of the crew alone nothing follows", plant + `
+			control "valve" {
+			  positions = ["open", "shut"]
+			  initial   = "open"
+			}` + brakesOn(`valve == "open"`) + alert("low", "!pump", ""), "pump@120 valve=shut@125", `
+			brakes 125-end hidden`},
+	})
+}
+
+// restless never settles in the told run, where the breaker, which no alert claims, works.
+const restless = plant + brakes + `
+unit "breaker" {}
+signal "flicker" { value = !pump && breaker && !held(flicker, 0) }
+`
+
+func TestJudge_RunsThatBreakOff(t *testing.T) {
+	check(t, []rule{
+		{"nothing follows where the told run never settles", restless + alert("low", "!pump", ""), "breaker@120 pump@120", `
+			brakes 120-end hidden`},
+		{"nor where it does not from the start", restless + alert("low", "!pump", ""), "breaker@0 pump@0", `
+			brakes 0-end hidden`},
+		{"what follows before that stays", restless + alert("dry", "!line", "") + alert("low", "held(!pump, 20)", ""), "breaker@120 pump@120", `
+			brakes 120-end follows, from line by dry at 120, 2 steps`},
+		{"as far as the aircraft is flown", "# aircraft: flyable = line; flyable_again_s = 30\n" + plant + brakes + alert("low", "held(!line, 20)", ""), "pump@120", `
+			brakes 120-end late by 20, from line by low at 140, 2 steps`},
+		{"what would have come later is not known of", "# aircraft: flyable = line; flyable_again_s = 30\n" + plant + brakes + alert("low", "held(!line, 40)", ""), "pump@120", `
+			brakes 120-end hidden`},
+	})
+}

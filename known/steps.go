@@ -1,7 +1,9 @@
 package known
 
 import (
+	"math"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -14,16 +16,19 @@ import (
 type chains struct {
 	build       *book.Build
 	told, there *run.Record
-	ends        map[string]holding // what is held, by item: the first of each
-	order       []string           // its ids, in the order of the book
+	ends        map[string][]holding // what is held, by item: the first of each stretch without a break
+	order       []string             // its ids, in the order of the book
 	moved       map[string]book.Time
 }
 
 func newChains(l *ledger.Ledger, told *run.Record, list []holding) *chains {
-	x := &chains{build: l.Here.Course.Build, told: told, there: l.There, ends: map[string]holding{}, moved: map[string]book.Time{}}
+	x := &chains{build: l.Here.Course.Build, told: told, there: l.There, ends: map[string][]holding{}, moved: map[string]book.Time{}}
 	for _, h := range list {
-		if _, ok := x.ends[h.ref.Unit]; !ok {
-			x.ends[h.ref.Unit] = h
+		ends := x.ends[h.ref.Unit]
+		if n := len(ends); n > 0 && h.From <= ends[n-1].To {
+			ends[n-1].To = max(ends[n-1].To, h.To)
+		} else {
+			x.ends[h.ref.Unit] = append(ends, h)
 		}
 	}
 	for _, id := range itemsInOrder(x.build) {
@@ -46,12 +51,22 @@ func itemsInOrder(b *book.Build) (ids []string) {
 func (x *chains) back(f string, at book.Time) (h holding, steps int, ok bool) {
 	far := x.distances(f, at)
 	for _, id := range x.order {
-		end := x.ends[id]
-		if d, reached := far[id]; reached && end.From <= at && (!ok || d < steps) {
+		end, held := x.end(id, at)
+		if d, reached := far[id]; reached && held && (!ok || d < steps) {
 			h, steps, ok = end, d, true
 		}
 	}
 	return h, steps, ok
+}
+
+// end is what is held of an item at a moment, or was the last time before it.
+func (x *chains) end(id string, at book.Time) (h holding, ok bool) {
+	for _, e := range x.ends[id] {
+		if e.From <= at {
+			h, ok = e, true
+		}
+	}
+	return h, ok
 }
 
 // distances gives how many items with a title lie on the way from each item to a
@@ -78,7 +93,8 @@ func (x *chains) distances(f string, at book.Time) map[string]int {
 }
 
 func (x *chains) cost(id string) int {
-	if item, ok := x.build.Item(id); ok && item.Named().Title != "" && item.Named().Title != id {
+	item, ok := x.build.Item(id)
+	if ok && item.Named().Title != strings.ReplaceAll(id, "_", " ") { // as the book names what has none
 		return 1
 	}
 	return 0
@@ -87,7 +103,7 @@ func (x *chains) cost(id string) int {
 // passes says that an item may lie on a way: it is held, or it is not as it is there
 // by a moment.
 func (x *chains) passes(id string, at book.Time) bool {
-	if h, ok := x.ends[id]; ok && h.From <= at {
+	if _, ok := x.end(id, at); ok {
 		return true
 	}
 	return x.differs(id) <= at
@@ -117,15 +133,22 @@ func (x *chains) firstApart(id string) book.Time {
 		return book.Never
 	}
 	for _, t := range x.told.Instants() {
-		if p, q := x.told.At(a, t), x.there.At(b, t); p != q && x.text(x.told, a, p) != x.text(x.there, b, q) {
+		if x.apart(a, b, t) {
 			return t
 		}
 	}
 	return book.Never
 }
 
-// text makes words of two circuits comparable.
-func (x *chains) text(r *run.Record, n circuit.Node, v float64) string { return r.Circuit().Text(n, v) }
+// apart says that a word or a number of the told run is not at a moment what the same
+// is there: of words the text, since each circuit numbers its own.
+func (x *chains) apart(told, there circuit.Node, t book.Time) bool {
+	p, q := x.told.At(told, t), x.there.At(there, t)
+	if x.told.Circuit().Type(told) == book.Word {
+		return x.told.Circuit().WordText(p) != x.there.Circuit().WordText(q)
+	}
+	return math.Abs(p-q) > 1e-9*max(math.Abs(p), math.Abs(q))
+}
 
 // reads lists the units, signals and functions that an item reads, each once.
 func (x *chains) reads(id string) (ids []string) {

@@ -3,6 +3,7 @@ package known
 import (
 	"cmp"
 	"context"
+	"errors"
 	"slices"
 
 	"knockon/book"
@@ -91,7 +92,8 @@ func at(r *run.Record, v circuit.Value, yes bool) span.Set {
 	return span.Set{{From: r.Instants()[0], To: r.End}}.Minus(is)
 }
 
-// told flies the told run; nil where nothing is held.
+// told flies the told run; nil where nothing is held, or where what is held never
+// settles from the start: then nothing follows.
 func told(ctx context.Context, l *ledger.Ledger, v *voices, list []holding) (*run.Record, error) {
 	if len(list) == 0 {
 		return nil, nil
@@ -105,5 +107,9 @@ func told(ctx context.Context, l *ledger.Ledger, v *voices, list []holding) (*ru
 		}
 		puts = append(puts, x)
 	}
-	return l.Here.Course.Told(ctx, l.Here, v.items, puts)
+	r, err := l.Here.Course.Told(ctx, l.Here, v.items, puts)
+	if loop := (*circuit.Unsettled)(nil); errors.As(err, &loop) {
+		return nil, nil
+	}
+	return r, err
 }

@@ -82,7 +82,7 @@ type Conclusion struct {
 // much as both runs went.
 func Claiming(here, there *run.Record, a *book.Alert) span.Set {
 	c := &comparison{here: here, there: there, build: here.Course.Build, end: min(here.End, there.End)}
-	return c.newly(a.ID, circuit.Main).Minus(c.isHere(a.ID, circuit.False)).Longer(leastGiven)
+	return c.newly(a.ID, circuit.Main).Minus(c.isHere(a.ID, circuit.False)).Longer(leastGiven - 1)
 }
 
 // Lying gives when an indication is wrong here and not there.
