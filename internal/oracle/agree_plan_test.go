@@ -11,6 +11,8 @@ import (
 	"knockon/demo"
 	"knockon/internal/corvane"
 	"knockon/internal/oracle"
+	"knockon/known"
+	"knockon/ledger"
 	"knockon/region"
 	"knockon/run"
 )
@@ -48,6 +50,7 @@ func TestAgreeOnPlans(t *testing.T) {
 				t.Fatal(err)
 			}
 			turned += d.onPath(t, s, p.Record)
+			d.knownOnPath(t, s, p.Record)
 		})
 	}
 	if turned < asked(t)/2 {
@@ -58,19 +61,41 @@ func TestAgreeOnPlans(t *testing.T) {
 // onPath compares a record with the oracle's run of what happened in it, and counts
 // the legs that it flew.
 func (d *demoFlight) onPath(t *testing.T, s oracle.Scenario, r *run.Record) (turned int) {
-	for _, a := range r.Scenario.Actions {
-		s.Actions = append(s.Actions, oracle.Action{At: a.At.Offset, Control: a.Control, Position: a.Position, Held: a.Held})
-	}
 	for _, x := range r.Turns {
 		if x.Why == "" {
 			turned++
 		}
+	}
+	d.compare(t, happened(s, r), answer{Record: r}, r.Fault)
+	return turned
+}
+
+// happened is a scenario with what was moved and which phases were made current.
+func happened(s oracle.Scenario, r *run.Record) oracle.Scenario {
+	for _, a := range r.Scenario.Actions {
+		s.Actions = append(s.Actions, oracle.Action{At: a.At.Offset, Control: a.Control, Position: a.Position, Held: a.Held})
+	}
+	for _, x := range r.Turns {
 		if x.Phase != "" {
 			s.Phases = append(s.Phases, oracle.Phase{At: x.At + 1, ID: x.Phase})
 		}
 	}
-	d.compare(t, s, answer{Record: r}, r.Fault)
-	return turned
+	return s
+}
+
+// knownOnPath compares how the losses of a record are known, of which the flight may
+// have been turned by hands or by a plan.
+func (d *demoFlight) knownOnPath(t *testing.T, s oracle.Scenario, here *run.Record) {
+	t.Helper()
+	there, err := d.run.Beside(t.Context(), here)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := ledger.Of(here, there)
+	if err := known.Judge(t.Context(), l); err != nil {
+		t.Fatal(err)
+	}
+	d.agreeOnLedger(t, l, happened(s, here))
 }
 
 // someLegs are a diversion, a return, or a go-around at the end of the flight.

@@ -233,13 +233,16 @@ func (r answer) compare(trace *oracle.Trace, tol oracle.Tolerance) []oracle.Diff
 	if r.Record == nil {
 		return nil // a loop at the start
 	}
-	return slices.DeleteFunc(oracle.Compare(trace, r, tol), func(d oracle.Difference) bool { return d.Item == "aircraft" })
+	return slices.DeleteFunc(oracle.Compare(trace, r, tol), func(d oracle.Difference) bool { return own(d.Aspect) })
 }
+
+// own are the aspects that only the oracle has.
+func own(a oracle.Aspect) bool { return a.Item == "aircraft" || a.Of == oracle.Noticeable }
 
 // unequal lists the histories that are not the same change for change.
 func (r answer) unequal(trace *oracle.Trace) (all []oracle.Difference) {
 	for _, h := range trace.Histories {
-		if r.Record == nil || h.IsNumber() || h.Item == "aircraft" {
+		if r.Record == nil || h.IsNumber() || own(h.Aspect) {
 			continue
 		}
 		got, _ := r.Changes(h.Aspect)

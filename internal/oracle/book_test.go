@@ -11,6 +11,8 @@ import (
 type maker struct {
 	*rand.Rand
 	smooth bool // numbers may change continuously; else all happens on a grid
+	tells  bool // it says how losses are known
+	leans  bool // and items lean on each other, and alerts say what is down
 	out    strings.Builder
 	items  []thing // in an order in which each may read those before it
 	here   int     // the item being written
@@ -22,6 +24,7 @@ type thing struct {
 	typ      byte   // y, n, w: yes/no, number, word
 	latch    bool   // a signal with a memory
 	steady   bool   // a number that changes at instants only
+	shows    int    // an indication: 0 yes/no, 1 number, 2 word
 }
 
 // free tells whether a thing may be read in a loop.
@@ -29,19 +32,18 @@ func (t thing) free() bool { return t.latch || t.kind == "control" || t.kind == 
 
 const gridStep = 0.25 // seconds; every time of a book that is not smooth is a multiple
 
-// makeBook writes a random book with one flight.
-func makeBook(r *rand.Rand, smooth bool) string {
-	m := &maker{Rand: r, smooth: smooth}
+// book writes a random book with one flight.
+func (m *maker) book() string {
 	m.plan()
 	m.write("aircraft \"test\" {\n  title = \"Test\"\n")
-	if m.one(2) {
+	if m.seldom() {
 		m.write("  alerts_given_by = %s\n", m.yes(1))
 	}
 	if m.one(8) {
 		m.write("  flyable = %s\n", m.yes(1))
 	}
 	m.tellings()
-	m.write("}\n")
+	m.write("%s}\n", m.waits())
 	for m.here = range m.items {
 		m.item(m.items[m.here])
 	}
@@ -63,10 +65,16 @@ func (m *maker) plan() {
 	m.some("word", 0, 2, 'w')
 	m.some("alert", 1, 3, 'y')
 	m.some("function", 1, 2, 'y')
+	if m.leans {
+		m.some("leaf", 1, 3, 'y')
+		m.some("lean", 2, 4, 'y')
+		m.some("use", 2, 4, 'y')
+		m.some("call", 2, 4, 'y')
+	}
 	m.Shuffle(len(m.items), func(i, j int) { m.items[i], m.items[j] = m.items[j], m.items[i] })
 	m.some("phase", 0, 4, 'y')
 	m.some("control", 1, 2, 'w')
-	m.some("indication", 1, 3, 0)
+	m.some("indication", 1, m.orTold(3, 4), 0)
 }
 
 func (m *maker) some(kind string, least, most int, typ byte) {
@@ -77,24 +85,27 @@ func (m *maker) some(kind string, least, most int, typ byte) {
 			t.steady = !m.smooth || m.one(2)
 		}
 		t.latch = kind == "signal" && m.one(3)
+		if m.tells {
+			t.shows = m.IntN(3)
+		}
 		m.items = append(m.items, t)
 	}
 }
 
 func (m *maker) item(t thing) {
 	switch t.kind {
-	case "unit":
-		m.write("unit %q {\n  needs    = %s\n  reset_by = %s\n  fault \"odd\" {\n    stops = %t\n  }\n}\n", t.id, m.yes(1), m.anywhere(1), m.one(2))
-	case "signal":
+	case "unit", "leaf":
+		m.write("unit %q {\n%s  needs    = %s\n  reset_by = %s\n  fault \"odd\" {\n    stops = %t\n  }\n}\n", t.id, m.title(), m.needs(), m.anywhere(1), m.one(2))
+	case "signal", "lean":
 		m.signal(t)
 	case "number":
-		m.write("signal %q {\n  value = %s\n}\n", t.id, m.number(3, t.steady))
+		m.write("signal %q {\n%s  value = %s\n}\n", t.id, m.title(), m.number(3, t.steady))
 	case "word":
-		m.write("signal %q {\n  value = %s\n}\n", t.id, m.word(2))
-	case "alert":
+		m.write("signal %q {\n%s  value = %s\n}\n", t.id, m.title(), m.word(2))
+	case "alert", "call":
 		m.alert(t)
-	case "function":
-		m.write("function %q {\n  works  = %s\n  wanted = %s\n}\n", t.id, m.yes(2), m.yes(1))
+	case "function", "use":
+		m.function(t)
 	case "phase":
 		begins := ""
 		if t.id != "phase_0" {
@@ -110,15 +121,15 @@ func (m *maker) item(t thing) {
 
 func (m *maker) signal(t thing) {
 	if !t.latch {
-		m.write("signal %q {\n  value = (true && %s)\n}\n", t.id, m.yes(3)) // so that its type is plain
+		m.write("signal %q {\n%s  value = (true && %s)\n}\n", t.id, m.title(), m.leaning(3)) // so that its type is plain
 		return
 	}
-	m.write("signal %q {\n  set     = %s\n  reset   = %s\n  initial = %t\n}\n", t.id, m.anywhere(2), m.anywhere(2), m.one(3))
+	m.write("signal %q {\n%s  set     = %s\n  reset   = %s\n  initial = %t\n}\n", t.id, m.title(), m.anywhere(2), m.anywhere(2), m.one(3))
 }
 
 // tellings may give the ways of telling a caution.
 func (m *maker) tellings() {
-	if m.one(2) {
+	if m.one(2) && (!m.leans || m.one(4)) {
 		m.write("  telling \"caution\" {\n")
 		m.ways("    ")
 		m.write("  }\n")
@@ -136,14 +147,15 @@ func (m *maker) ways(indent string) {
 }
 
 func (m *maker) alert(t thing) {
-	m.write("alert %q {\n  level   = \"caution\"\n  message = \"Test\"\n  when    = %s\n", t.id, m.yes(2))
-	m.maybe("true_when", m.yes(1))
-	m.maybe("given_by", m.yes(1))
-	m.maybe("until", m.yes(1))
-	if m.one(3) {
+	m.write("alert %q {\n  level   = \"caution\"\n  message = \"Test\"\n  when    = %s\n", t.id, m.believed(2))
+	m.maybe("true_when", m.believed(1))
+	m.claims()
+	m.perhaps("given_by", m.yes(1))
+	m.perhaps("until", m.yes(1))
+	if m.one(3) && (!m.leans || m.one(4)) {
 		m.write("  quiet_when = %s\n", m.yes(1))
 	}
-	if m.one(4) {
+	if m.one(4) && (!m.leans || m.one(4)) {
 		m.ways("  ")
 	}
 	if m.one(2) {
@@ -151,7 +163,7 @@ func (m *maker) alert(t thing) {
 	}
 	var quiet []string
 	for _, p := range m.items {
-		if p.kind == "phase" && m.one(2) {
+		if p.kind == "phase" && m.seldom() {
 			quiet = append(quiet, p.id)
 		}
 	}
@@ -169,7 +181,14 @@ func (m *maker) maybe(name, value string) {
 
 func (m *maker) indication(t thing) {
 	m.write("indication %q {\n", t.id)
-	switch m.IntN(3) {
+	if m.leans && t.shows == 0 {
+		m.lamp()
+		return
+	}
+	if !m.tells {
+		t.shows = m.IntN(3)
+	}
+	switch t.shows {
 	case 0:
 		m.write("  shows = %s\n  means = %s\n", m.yes(1), m.yes(1))
 	case 1:
@@ -178,6 +197,9 @@ func (m *maker) indication(t thing) {
 		m.write("  shows = %s\n  means = control_0\n", m.word(1))
 	}
 	m.maybe("lit_by", m.yes(1))
+	if m.tells {
+		m.maybe("tells", m.of("function", "use"))
+	}
 	m.write("}\n")
 }
 

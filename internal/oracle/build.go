@@ -20,6 +20,10 @@ type builder struct {
 	phases   map[string]int
 	words    map[string]float64
 	givenBy  *node // the aircraft's alerts_given_by
+	looks    bool  // the expression is what people look at: an indication is what it shows
+	shows    map[string]*part
+	lit      map[string]*part
+	held     map[Aspect]*holds
 }
 
 func newMachine(b *book.Build, f *book.Flight, s Scenario, watch []*book.Expr) (*machine, error) {
@@ -27,7 +31,9 @@ func newMachine(b *book.Build, f *book.Flight, s Scenario, watch []*book.Expr) (
 		build: b, m: &machine{phase: &cell{}},
 		parts: map[string]*part{}, units: map[string]*unit{}, controls: map[string]*cell{},
 		faults: map[string]*part{}, failed: map[string]*part{}, phases: map[string]int{}, words: map[string]float64{},
+		shows: map[string]*part{}, lit: map[string]*part{}, held: map[Aspect]*holds{},
 	}
+	bu.holds(s.Held)
 	bu.mains()
 	bu.items()
 	for i, e := range watch {
@@ -134,6 +140,10 @@ func (b *builder) items() {
 	for _, i := range b.build.Indications {
 		b.indication(i)
 	}
+	for _, f := range b.build.Functions {
+		b.noticed(f)
+	}
+	b.hold()
 }
 
 // unit: works = has not failed, has no fault that stops it, and needs.
@@ -241,6 +251,7 @@ func (b *builder) reaches(a *book.Alert) (any *node, ways [3]*book.Expr) {
 func (b *builder) indication(i *book.Indication) {
 	shows := b.part(i.ID, Shows, i.Shows)
 	lit := b.extra(i.ID, Lit, b.orYes(i.LitBy))
+	b.shows[i.ID], b.lit[i.ID] = shows, lit
 	differs := b.op(book.OpAny)
 	if i.Means != nil {
 		means := b.part(i.ID, Means, i.Means)

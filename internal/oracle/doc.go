@@ -9,5 +9,6 @@
 // The one invariant: at each step everything is worked out again from the
 // memories and the path alone.
 //
-// Start reading at Fly, then machine.instant, which is section 3 of the page.
+// Start reading at Fly, then machine.moment, which is section 3 of the page;
+// for how a loss is known (section 5a), at Question.Know.
 package oracle

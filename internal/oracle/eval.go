@@ -35,6 +35,8 @@ func (m *machine) apply(n *node) float64 {
 		return n.cell.value
 	case opPhase:
 		return bit(n.cell.value == n.num)
+	case opHolds:
+		return n.holds.value(m.now[n.in[0]])
 	case opGiven:
 		can, quiet := m.now[n.in[0]], m.now[n.in[1]]
 		return bit(can == 1 && (quiet == 0 || m.stood[n.slot] == 1))

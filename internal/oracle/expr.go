@@ -48,6 +48,9 @@ func (b *builder) ref(p *part) *node {
 
 func (b *builder) named(id string) *node {
 	p := b.parts[id]
+	if b.looks && b.shows[id] != nil {
+		p = b.shows[id]
+	}
 	if p == nil {
 		return b.fail("no item %s on build %s", id, b.build.Variant)
 	}
@@ -117,6 +120,8 @@ func (b *builder) leaf(e *book.Expr) *node {
 		return b.state(b.faults[e.ID+"."+e.Word], e.ID+"."+e.Word)
 	case book.OpReal:
 		n.real = b.quantity(e.ID)
+	case book.OpSeen:
+		return b.sight(e.ID)
 	case book.OpFact:
 		n.op, n.num = book.OpNumber, b.fact(e.ID)
 	case book.OpLedger, book.OpInvalid:

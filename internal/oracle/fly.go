@@ -20,6 +20,11 @@ const SampleEvery = book.Second
 // A loop that never settles is a *LoopError; the trace up to it comes with it.
 // Anything else wrong with the arguments gives an error and no trace.
 func Fly(b *book.Build, f *book.Flight, path flight.Path, s Scenario, step book.Time, watch ...*book.Expr) (*Trace, error) {
+	return fly(b, f, path, s, step, SampleEvery, watch...)
+}
+
+// fly is Fly with samples so far apart.
+func fly(b *book.Build, f *book.Flight, path flight.Path, s Scenario, step, every book.Time, watch ...*book.Expr) (*Trace, error) {
 	if step <= 0 {
 		return nil, fmt.Errorf("a step must be longer than 0, not %g s", step.Seconds())
 	}
@@ -29,12 +34,12 @@ func Fly(b *book.Build, f *book.Flight, path flight.Path, s Scenario, step book.
 	}
 	m.ready(path)
 	r := newRecorder(m, path.End())
-	sampled := book.Time(-SampleEvery)
+	sampled := -every
 	for at := book.Time(0); ; at = min(at+step, path.End()) {
 		if err := m.moment(at, r.settled); err != nil {
 			return r.trace, err
 		}
-		if at >= sampled+SampleEvery || at == path.End() {
+		if at >= sampled+every || at == path.End() {
 			r.sample()
 			sampled = at
 		}

@@ -46,6 +46,7 @@ type machine struct {
 	timed   []*act
 	strikes []*strike
 	sounds  []*sound
+	holds   []*holds
 }
 
 // LoopError says that the values of one moment never came to rest.
@@ -112,6 +113,9 @@ func (m *machine) inputs() {
 		if !a.done && a.at <= m.at {
 			a.set.value, a.set.held, a.done = a.to, a.held, true
 		}
+	}
+	for _, h := range m.holds {
+		h.at(m.at)
 	}
 	m.failures()
 }

@@ -22,6 +22,7 @@ type node struct {
 	frozen *frozen // OpFrozen
 	total  *total  // OpTotal
 	count  *count  // OpCount
+	holds  *holds  // opHolds
 }
 
 // Operations that no book can write.
@@ -30,6 +31,7 @@ const (
 	opCell                       // what a cell holds
 	opPhase                      // whether the cell holds num
 	opGiven                      // can be given, quiet: the alert is given
+	opHolds                      // a value, or what it is held to be
 )
 
 // still tells whether a node has nothing to be worked out: a literal, or a

@@ -129,9 +129,13 @@ type flightOf struct {
 
 func makeFlight(t testing.TB, seed uint64, smooth bool) flightOf {
 	t.Helper()
-	r := rand.New(rand.NewPCG(seed, 1))
-	f := flightOf{seed: seed, text: makeBook(r, smooth)}
-	m := &maker{Rand: r, smooth: smooth}
+	return (&maker{Rand: rand.New(rand.NewPCG(seed, 1)), smooth: smooth}).flown(t, seed)
+}
+
+// flown makes the flight of a book.
+func (m *maker) flown(t testing.TB, seed uint64) flightOf {
+	t.Helper()
+	f := flightOf{seed: seed, text: m.book()}
 	f.build = load(t, f.text)
 	f.path, f.scenario = m.path(), m.scenario(f.build)
 	for _, e := range f.build.Claims[0].Given[0].Expect {

@@ -14,6 +14,7 @@ type Scenario struct {
 	Inoperative []book.FailureRef // failed from before the start to the end
 	Actions     []Action
 	Phases      []Phase // that legs of a plan have made current
+	Held        []Hold  // what reads as told (docs/meaning.md, section 5a)
 }
 
 // Phase is one that becomes current at a moment, whatever it was.

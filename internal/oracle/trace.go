@@ -31,6 +31,7 @@ const (
 	Means      = "means"        // indication, where it means something
 	Wrong      = "wrong"        // indication
 	Active     = "active"       // phase
+	Noticeable = "noticeable"   // function: its noticed_when is yes and can be seen to be
 	Flyable    = "flyable"      // the item "aircraft", where the book says so
 	Watch      = "watch"        // the expressions given to Fly, by their number
 )
