@@ -37,6 +37,7 @@ func TestWhyOnDemo(t *testing.T) {
 // inquire flies a scenario, and the run beside it without its failures and
 // without every other action.
 func (d *demoFlight) inquire(t *testing.T, sum *whySum, s oracle.Scenario) *inquiry {
+	s = lettingGo(s)
 	q := &inquiry{t: t, sum: sum, all: s}
 	q.beside = oracle.Scenario{Inoperative: s.Inoperative}
 	for i, a := range s.Actions {
