@@ -29,6 +29,7 @@ var mayImport = map[string][]string{
 	"known":                    {"book", "circuit", "run", "span", "ledger"},
 	"crew":                     {"book", "circuit", "flight", "run", "span", "ledger"},
 	"crew/follow":              {"book", "circuit", "run", "ledger", "crew", "costs", "region"},
+	"proof":                    {"book", "circuit", "run"},
 	"rescue":                   {"book", "circuit", "run", "ledger", "span", "crew"},
 	"drill":                    {"book", "circuit", "run", "scenario", "ledger", "crew"},
 	"logbook":                  {"drill"},
@@ -63,14 +64,14 @@ var mayImport = map[string][]string{
 	"cmd/mutants":              {},
 	"cmd/pack":                 {"book", "figure/face"},
 	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "airfield", "region", "crew/worth", "internal/booktest"},
-	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue"},
+	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue"},
 }
 
 // voice is the house's voice, which every room but itself may use.
 const voice = "say"
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "figure"}
+var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "figure"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

@@ -40,6 +40,7 @@ type commands struct {
 	Costs      costsCommand      `cmd:"" help:"What a failure costs: fuel, time and runway to every airfield, and which are still good."`
 	Crew       crewCommand       `cmd:"" help:"What the crew do about a failure: which procedure when, who does each line, and why."`
 	Worth      worthCommand      `cmd:"" help:"What each step of a procedure is worth: done right beside left out, late, wrong or swapped."`
+	Proof      proofCommand      `cmd:"" help:"What a crew that looks can conclude: the smallest set of signs that no other single failure shows."`
 	Lists      listsCommand      `cmd:"" help:"What following the lists takes away: every failure that calls one, hands off and with the crew."`
 	Rescue     rescueCommand     `cmd:"" help:"What can be done about a loss: the smallest sets of control moves that prevent or end it, and by when."`
 	Conflicts  conflictsCommand  `cmd:"" help:"Conflicts among the procedures of a book."`
