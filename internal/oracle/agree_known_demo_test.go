@@ -104,18 +104,11 @@ func (d *demoFlight) agreeKnown(t *testing.T, c demoCase) (tries int, slow []fac
 
 func (d *demoFlight) agreeOnLedger(t *testing.T, l *ledger.Ledger, s oracle.Scenario) (tries int, slow []fact) {
 	t.Helper()
-	fast := fastFacts(l)
-	for i, step := range knownSteps {
-		k, err := question(l, s, 0, step).Know()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if slow = slowFacts(k); same(fast, slow, 2*step) {
-			return i, slow
-		}
+	tries, slow = agreedAt(t, l, s, 0, knownSteps)
+	if fast := fastFacts(l); tries == len(knownSteps) {
+		t.Errorf("%v\n%s", s, apart(fast, slow))
 	}
-	t.Errorf("%v\n%s", s, apart(fast, slow))
-	return len(knownSteps), slow
+	return tries, slow
 }
 
 // apart lists what only one of them says.

@@ -193,6 +193,44 @@ func TestAgreeOnKnown(t *testing.T) {
 	}
 }
 
+// agreedAt asks the oracle at finer and finer steps until it agrees with package
+// known, and gives the number of the step at which it does; len(steps) if at none.
+func agreedAt(t *testing.T, l *ledger.Ledger, s oracle.Scenario, setUp int, steps []book.Time) (tries int, slow []fact) {
+	t.Helper()
+	fast := fastFacts(l)
+	for i, step := range steps {
+		k, err := question(l, s, setUp, step).Know()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if slow = slowFacts(k); same(fast, slow, 2*step) {
+			return i, slow
+		}
+	}
+	return len(steps), slow
+}
+
+// TestAgreeOnKnownSmooth does so where numbers run, at finer and finer steps; flights
+// that break off are left to the books on a grid.
+func TestAgreeOnKnownSmooth(t *testing.T) {
+	seen, again, flights := knownSeen{}, 0, 0
+	for seed := range uint64(20 * asked(t)) {
+		f := (&maker{Rand: rand.New(rand.NewPCG(seed, 6)), smooth: true, tells: true, leans: seed%4 > 0}).flown(t, seed)
+		l := judged(t, course(t, f.build, f.build.Flights[0], newScript(t, f.path, randomEnd)), f.scenario, 0)
+		if l == nil || l.Here.Fault != nil || l.There.Fault != nil {
+			continue
+		}
+		flights++
+		tries, slow := agreedAt(t, l, f.scenario, 0, fineSteps)
+		again += min(tries, 1)
+		seen.add(slow)
+		if tries == len(fineSteps) {
+			t.Errorf("%s\n%s", apart(fastFacts(l), slow), f)
+		}
+	}
+	t.Logf("%d flights, %d of them again at a finer step: %v", flights, again, seen)
+}
+
 // Small books, with what section 5a says of them by hand; package known says the same.
 func TestKnow_ByHand(t *testing.T) {
 	const pump = "unit \"pump\" {\n  title = \"Pump\"\n}\nunit \"eye\" {\n}\n"
