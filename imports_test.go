@@ -33,7 +33,7 @@ var mayImport = map[string][]string{
 	"rescue":                   {"book", "circuit", "run", "ledger", "span", "crew"},
 	"drill":                    {"book", "circuit", "run", "scenario", "ledger", "crew"},
 	"logbook":                  {"drill"},
-	"claim":                    {"book", "circuit", "run", "scenario", "ledger", "why", "airfield", "region", "costs", "ask", "crew", "rescue"},
+	"claim":                    {"book", "circuit", "run", "scenario", "ledger", "known", "why", "airfield", "region", "costs", "ask", "crew", "rescue"},
 	"region":                   {"book", "flight", "airfield", "weather", "run"},
 	"costs":                    {"book", "circuit", "flight", "run", "ledger", "airfield", "region", "why"},
 	"ask":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "known", "crew", "region", "costs", "sweep", "ways", "why"},

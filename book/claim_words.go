@@ -24,6 +24,7 @@ type Ask uint8
 // What functions of claims ask.
 const (
 	AsksLedger Ask = iota // the rows
+	AsksKnown             // the rows, judged by how people can know of them
 	AsksTimes             // what is observed, and when events come
 	AsksEvent             // an event: it comes at a moment, so that others can ask when
 	AsksEnding
@@ -36,6 +37,9 @@ var ClaimFunctions = []ClaimFunction{
 	{"lost", "f", YesNo, "", AsksLedger}, {"kept", "f", YesNo, "", AsksLedger}, {"told", "f", YesNo, "", AsksLedger}, {"told_late", "f", YesNo, "", AsksLedger},
 	{"only_shown", "f", YesNo, "", AsksLedger}, {"not_told", "f", YesNo, "", AsksLedger}, {"told_wrong", "f|i", YesNo, "", AsksLedger}, {"dark", "i", YesNo, "", AsksLedger},
 	{"false_alarm", "a", YesNo, "", AsksLedger}, {"given", "a", YesNo, "", AsksLedger}, {"held_back", "a", YesNo, "", AsksLedger}, {"never_given", "a", YesNo, "", AsksLedger},
+
+	{"named", "f", YesNo, "", AsksKnown}, {"denied", "f", YesNo, "", AsksKnown}, {"follows", "f", YesNo, "", AsksKnown}, {"noticed", "f", YesNo, "", AsksKnown},
+	{"known_late", "f", YesNo, "", AsksKnown}, {"hidden", "f", YesNo, "", AsksKnown}, {"false_conclusion", "f", YesNo, "", AsksKnown},
 
 	{"at", "n,e", YesNo, "", AsksTimes}, {"ever", "e", YesNo, "", AsksTimes}, {"always", "e", YesNo, "", AsksTimes}, {"in_phase", "p,e", YesNo, "", AsksTimes},
 	{"first", "x", Number, "s", AsksTimes}, {"last", "e", Number, "s", AsksTimes}, {"times", "e", Number, "count", AsksTimes}, {"seconds", "e", Number, "s", AsksTimes},

@@ -8,6 +8,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/region"
 	"knockon/run"
@@ -105,6 +106,11 @@ func found(ctx context.Context, g *book.Given, a *ask.Answer, ground *region.Reg
 		return o
 	}
 	o.BrokeOff = l.Unanswered()
+	if asks(g, book.AsksKnown) {
+		if err := known.Judge(ctx, l); err != nil {
+			return Outcome{Given: g, Trouble: err.Error()}
+		}
+	}
 	f := newFinder(ctx, g, a, ground)
 	for _, e := range g.Expect {
 		o.Findings = append(o.Findings, f.find(e))

@@ -58,6 +58,8 @@ var likely = map[string][]kind{
 	"lost": {constYes, operand}, "not_told": {constYes, operand}, "kept": {operand},
 	"told": {silence, constYes}, "told_late": {loud, silence, timer, constYes}, "only_shown": {silence, same, constYes},
 	"told_wrong": {same, constNo, constYes}, "dark": {constYes}, "given": {constNo}, "held_back": {loud, constNo},
+	"named": {silence, constYes}, "denied": {same, constYes}, "follows": {silence, constYes}, "known_late": {loud, silence, timer, constYes}, "hidden": {constYes, operand},
+	"noticed": {constYes, constNo}, "false_conclusion": {silence, constYes},
 	"false_alarm": {same, constNo}, "never_given": {constYes, loud},
 }
 
