@@ -2,7 +2,6 @@ package proof
 
 import (
 	"context"
-	"sync"
 
 	"knockon/book"
 	"knockon/run"
@@ -112,33 +111,12 @@ func (w *watch) fly(ctx context.Context, f book.FailureRef) ([]seen, error) {
 
 // flyAll looks at many, several at a time; the looks are in their order.
 func (w *watch) flyAll(ctx context.Context, list []book.FailureRef, told func(done, of int)) ([][]seen, error) {
-	ctx, stop := context.WithCancelCause(ctx)
-	defer stop(nil)
-	looks, next := make([][]seen, len(list)), make(chan int)
-	var mu sync.Mutex
-	var wait sync.WaitGroup
-	done := 0
-	for range max(w.q.Workers, 1) {
-		wait.Go(func() {
-			for i := range next {
-				var err error
-				if looks[i], err = w.fly(ctx, list[i]); err != nil {
-					stop(err)
-				}
-				mu.Lock()
-				if done++; told != nil {
-					told(done, len(list))
-				}
-				mu.Unlock()
-			}
-		})
-	}
-	for i := 0; i < len(list) && ctx.Err() == nil; i++ {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-	return looks, context.Cause(ctx)
+	looks := make([][]seen, len(list))
+	err := run.Many(ctx, len(list), w.q.Workers, told, func(ctx context.Context, i int) (err error) {
+		looks[i], err = w.fly(ctx, list[i])
+		return err
+	})
+	return looks, err
 }
 
 // conclude finds the smallest set.

@@ -12,7 +12,6 @@ import (
 	"cmp"
 	"context"
 	"slices"
-	"sync"
 
 	"knockon/book"
 	"knockon/costs"
@@ -87,33 +86,12 @@ func Of(ctx context.Context, q Question, told func(done, of int)) (*Followed, er
 
 // inParallel flies a list on several goroutines; the results are in its order.
 func inParallel(ctx context.Context, q Question, list [][]book.FailureRef, told func(done, of int)) ([]pair, error) {
-	ctx, stop := context.WithCancelCause(ctx)
-	defer stop(nil)
-	results, next := make([]pair, len(list)), make(chan int)
-	var mu sync.Mutex
-	done := 0
-	var wait sync.WaitGroup
-	for range max(q.Workers, 1) {
-		wait.Go(func() {
-			for i := range next {
-				var err error
-				if results[i], err = q.fly(ctx, list[i]); err != nil {
-					stop(err)
-				}
-				mu.Lock()
-				if done++; told != nil {
-					told(done, len(list))
-				}
-				mu.Unlock()
-			}
-		})
-	}
-	for i := 0; i < len(list) && ctx.Err() == nil; i++ {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-	return results, context.Cause(ctx)
+	results := make([]pair, len(list))
+	err := run.Many(ctx, len(list), q.Workers, told, func(ctx context.Context, i int) (err error) {
+		results[i], err = q.fly(ctx, list[i])
+		return err
+	})
+	return results, err
 }
 
 // gather counts and sorts.
