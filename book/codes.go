@@ -81,6 +81,7 @@ var Codes = []Code{
 	{"flyable", Advice, "what the aircraft cannot be flown without is no function whose loss is catastrophic"},
 	{"constant", Advice, "a condition never changes"},
 	{"no-number", Advice, "an effect or a price needs a number that the book does not give"},
+	{"odd-rate", Advice, "a rate is 0, or above one an hour"},
 	{"row-order", Advice, "a row of a table is out of order"},
 	// the list itself
 	{"more", Advice, "further diagnostics are left out"},

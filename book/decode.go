@@ -103,7 +103,7 @@ func (n node) all() []*hclsyntax.Attribute {
 
 func (n node) unit(d *declaration) *Unit {
 	u := &Unit{
-		Head: n.head(d.id), Needs: n.yesNo("needs"), RatePerHour: n.rate(), ResetBy: n.yesNo("reset_by"), Place: n.text("place"),
+		Head: n.head(d.id), Needs: n.yesNo("needs"), RatePerHour: n.rate(), CheckedH: n.checked(), ResetBy: n.yesNo("reset_by"), Place: n.text("place"),
 		ResetTries: int(n.whole("reset_tries", 1, 99)),
 	}
 	if tries := n.attr("reset_tries"); tries != nil && u.ResetBy == nil {
@@ -124,7 +124,7 @@ func (n node) unit(d *declaration) *Unit {
 }
 
 func (n node) fault(id string) *Fault {
-	return &Fault{ID: id, Title: n.title(id), Stops: n.truth("stops"), RatePerHour: n.rate(), Range: n.at}
+	return &Fault{ID: id, Title: n.title(id), Stops: n.truth("stops"), RatePerHour: n.rate(), CheckedH: n.checked(), Range: n.at}
 }
 
 func (n node) event(d *declaration) *Event {
@@ -179,9 +179,12 @@ func (n node) control(d *declaration) *Control {
 }
 
 func (n node) function(d *declaration) *Function {
+	if over := n.attr("over_on_purpose"); over != nil && n.attr("severity") == nil {
+		n.l.add(overWithoutSeverity(rangeOf(over.SrcRange), d.id))
+	}
 	return &Function{
 		Head: n.head(d.id), Works: n.yesNo("works"), Wanted: n.yesNo("wanted"), Severity: n.oneOf("severity", Severities),
-		SeverityIfHidden: n.oneOf("severity_if_hidden", Severities), Noticed: n.noticed(d.id),
+		SeverityIfHidden: n.oneOf("severity_if_hidden", Severities), OverOnPurpose: n.text("over_on_purpose"), Noticed: n.noticed(d.id),
 	}
 }
 

@@ -117,6 +117,7 @@ type Unit struct {
 	Needs       *Expr // nil: needs nothing
 	Faults      []*Fault
 	RatePerHour float64 // 0 where not given
+	CheckedH    float64 // hours of flight between checks that would find its plain loss; 0: none is known
 	ResetBy     *Expr   // a yes/no whose rise clears a resettable failure; nil: no reset
 	ResetTries  int     // how often that may be tried, which limits no run; 0: nothing is said
 	Place       string
@@ -128,6 +129,7 @@ type Fault struct {
 	Title       string
 	Stops       bool // the unit also stops working
 	RatePerHour float64
+	CheckedH    float64 // as of a unit
 	Range       Range
 }
 
@@ -180,6 +182,7 @@ type Function struct {
 	Severity string
 
 	SeverityIfHidden string // where a loss that nobody knows of is graded otherwise; "" as Severity
+	OverOnPurpose    string // why its loss may be likelier than its severity allows; "": it may not
 	Noticed          *Noticed
 }
 

@@ -128,23 +128,30 @@ func (n node) someOf(name string, words []string) []string {
 
 // number reads a plain number between least and most; whole one without a fraction.
 func (n node) number(name string, least, most float64) float64 {
+	num, _ := n.between(name, least, most)
+	return num
+}
+
+// between is number, and whether there is one that can be.
+func (n node) between(name string, least, most float64) (num float64, ok bool) {
 	a := n.attr(name)
 	if a == nil {
-		return 0
+		return 0, false
 	}
 	at := rangeOf(a.Expr.Range())
 	e := n.plain(a.Expr, func(r Range) Diagnostic { return notPlainNumber(r, name) })
 	if e.Type == Unknown {
-		return 0
+		return 0, false
 	}
-	num, ok := fold64(e)
+	num, ok = fold64(e)
 	switch {
 	case !ok:
 		n.l.add(notPlainNumber(at, name))
 	case num < least || num > most:
 		n.l.add(outOfRange(at, name, least, most))
+		ok = false
 	}
-	return num
+	return num, ok
 }
 
 func (n node) whole(name string, least, most float64) float64 {
@@ -158,10 +165,28 @@ func (n node) whole(name string, least, most float64) float64 {
 
 func (n node) seconds(name string) float64 { return n.number(name, 0, mostSeconds) }
 
-func (n node) rate() float64 { return n.number("rate_per_hour", 0, mostRate) }
+// rate reads a rate of failures. None, and more than one an hour, can hardly be
+// meant.
+func (n node) rate() float64 {
+	r, ok := n.between("rate_per_hour", 0, mostRate)
+	if ok && (r == 0 || r > 1) {
+		n.l.add(oddRate(rangeOf(n.attr("rate_per_hour").Expr.Range()), r))
+	}
+	return r
+}
 
 // mostRate is one failure in a second.
 const mostRate = 3600
+
+// checked reads how often a part is checked.
+func (n node) checked() float64 { return n.number("checked_every_h", leastChecked, mostChecked) }
+
+// leastChecked is about the shortest of flights, mostChecked far longer than any
+// aircraft lives.
+const (
+	leastChecked = 0.1
+	mostChecked  = 1e6
+)
 
 func (n node) truth(name string) bool {
 	a := n.attr(name)

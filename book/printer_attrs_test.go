@@ -88,6 +88,7 @@ func attributesOf(item Item) attributes {
 	case *Unit:
 		a.expr("needs", x.Needs)
 		a.number("rate_per_hour", x.RatePerHour)
+		a.number("checked_every_h", x.CheckedH)
 		a.text("place", x.Place)
 		a.expr("reset_by", x.ResetBy)
 		a.number("reset_tries", float64(x.ResetTries))
@@ -108,6 +109,7 @@ func attributesOf(item Item) attributes {
 		a.expr("wanted", x.Wanted)
 		a.text("severity", x.Severity)
 		a.text("severity_if_hidden", x.SeverityIfHidden)
+		a.text("over_on_purpose", x.OverOnPurpose)
 		if n := x.Noticed; n != nil {
 			a.truth("noticed_at_once", n.AtOnce)
 			a.expr("noticed_when", n.When)

@@ -181,6 +181,7 @@ func (p *printer) inside(item Item) {
 			}
 			a.truth("stops", f.Stops)
 			a.number("rate_per_hour", f.RatePerHour)
+			a.number("checked_every_h", f.CheckedH)
 			p.block("fault", f.ID, a, nil)
 		}
 	case *Procedure:

@@ -197,6 +197,17 @@ func triesWithoutReset(at Range, id string) Diagnostic {
 	return problem("incomplete", at, fmt.Sprintf("Unit %q has tries but no reset", id), "Say what resets it with reset_by, such as reset_by = gen_switch == \"off\", or leave reset_tries out.")
 }
 
+func overWithoutSeverity(at Range, id string) Diagnostic {
+	return problem("incomplete", at, fmt.Sprintf("Function %q is over on purpose, and has no severity", id), "Without a severity there is nothing that it could be over. Give severity = \"major\" or another, or leave over_on_purpose out.")
+}
+
+func oddRate(at Range, rate float64) Diagnostic {
+	if rate == 0 {
+		return problem("odd-rate", at, "A rate of 0 says that this never fails", "It is then taken for one that is not given. Give the rate in failures an hour, such as 1e-5, or leave it out.")
+	}
+	return problem("odd-rate", at, "This fails more than once an hour", "Rates are failures an hour of flight: a pump that fails once in 20,000 hours has 5e-5.")
+}
+
 func replacesAndAfter(at Range, id string) Diagnostic {
 	return problem("contradiction", at, fmt.Sprintf("Bulletin %q has both replaces and after", id), "Its steps stand either in the place of one step (replaces) or behind one (after); with neither they stand for the whole procedure.")
 }
