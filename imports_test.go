@@ -40,6 +40,7 @@ var mayImport = map[string][]string{
 	"ways":                     {"book", "circuit"},
 	"ways/sets":                {"book", "circuit", "ledger", "sweep", "ways"},
 	"sweep":                    {"book", "circuit", "flight", "run", "span", "ledger"},
+	"assess":                   {"book", "run", "ledger", "sweep"},
 	"figure/bill":              {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
 	"figure":                   {"book", "circuit", "flight", "run", "ledger", "ask", "why"},
 	"web/door":                 {},
@@ -71,7 +72,7 @@ var mayImport = map[string][]string{
 const voice = "say"
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "figure"}
+var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "assess", "figure"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

@@ -122,6 +122,9 @@ func (s *Sweep) Failures() []book.FailureRef { return s.failures }
 // Phases lists the phases of the flight and when failures strike in each.
 func (s *Sweep) Phases() []Phase { return s.phases }
 
+// Spans lists when the phases of the flight are.
+func (s *Sweep) Spans() []run.PhaseSpan { return s.p.there.Phases() }
+
 // Build returns the build that is swept.
 func (s *Sweep) Build() *book.Build { return s.p.course.Build }
 
