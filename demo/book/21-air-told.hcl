@@ -23,6 +23,9 @@ function "cabin_air" {
   chapter  = 21
   works    = packs_blow || (fresh_air_inlet && fresh_air_inlet_switch == "open" && real.altitude_ft < 12000)
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "heard"
+  noticed_source = "common practice"
 }
 
 function "cabin_temperature" {

@@ -153,6 +153,9 @@ function "radio_contact" {
   chapter  = 23
   works    = any(radio_1, radio_2, radio_3) && (left_pilot_hears || right_pilot_hears) && !frequency_blocked
   severity = "major"
+  noticed_when   = (climb || descent || approach || final || taxi_in) && !radio_contact
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "second_radio" {
@@ -167,6 +170,9 @@ function "both_pilots_hear" {
   chapter  = 23
   works    = left_pilot_hears && right_pilot_hears
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "heard"
+  noticed_source = "common practice"
 }
 
 function "far_contact" {
@@ -190,6 +196,9 @@ function "cabin_call" {
   chapter  = 23
   works    = cabin_phone
   severity = "minor"
+  noticed_when   = approach && !cabin_phone
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "passenger_address" {
@@ -197,6 +206,9 @@ function "passenger_address" {
   chapter  = 23
   works    = cabin_amplifier && cabin_speakers
   severity = "minor"
+  noticed_when   = approach && !passenger_address
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "evacuation_call" {

@@ -7,6 +7,9 @@ function "pitch_control" {
   chapter  = 27
   works    = control_passes && (elevator_left_servo || elevator_right_servo)
   severity = "catastrophic"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "roll_control" {
@@ -14,6 +17,9 @@ function "roll_control" {
   chapter  = 27
   works    = control_passes && (aileron_left_servo || aileron_right_servo) && !flaps_split
   severity = "catastrophic"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "yaw_control" {

@@ -8,6 +8,9 @@ function "flaps" {
   works    = flaps_move
   wanted   = first_climb || climb || approach || final
   severity = "major"
+  noticed_when   = approach && !flaps
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "slats" {
@@ -16,6 +19,9 @@ function "slats" {
   works    = slats_move
   wanted   = first_climb || climb || approach || final
   severity = "major"
+  noticed_when   = approach && !slats
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "flap_symmetry" {

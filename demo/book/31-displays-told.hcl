@@ -6,6 +6,9 @@ function "left_flight_display" {
   chapter  = 31
   works    = left_flight_picture
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "right_flight_display" {
@@ -13,6 +16,9 @@ function "right_flight_display" {
   chapter  = 31
   works    = right_flight_picture
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "any_flight_display" {
@@ -20,6 +26,9 @@ function "any_flight_display" {
   chapter  = 31
   works    = left_flight_picture || right_flight_picture
   severity = "hazardous"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "engine_display" {
@@ -27,6 +36,9 @@ function "engine_display" {
   chapter  = 31
   works    = engine_picture
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "system_pages" {
@@ -34,6 +46,9 @@ function "system_pages" {
   chapter  = 31
   works    = system_page
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "route_display" {
@@ -42,6 +57,9 @@ function "route_display" {
   works    = left_inner_picture || right_inner_picture
   wanted   = climb || cruise || descent || approach
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "alert_messages" {
@@ -49,6 +67,9 @@ function "alert_messages" {
   chapter  = 31
   works    = alerting && engine_picture
   severity = "hazardous"
+  noticed_when   = !engine_picture
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 # The function that nobody sees fail: the systems of one side fall silent, and an

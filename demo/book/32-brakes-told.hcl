@@ -8,6 +8,9 @@ function "brakes" {
   works    = (brakes_normal_ok || brakes_alternate_ok) && (brake_left || brake_right)
   wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
   severity = "catastrophic"
+  noticed_when   = (landing_roll || taxi_out || taxi_in) && !brakes
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "brakes_normal" {
@@ -32,6 +35,9 @@ function "autobrake" {
   works    = autobrake_box && brakes_normal_ok && antiskid_ok && (!real.on_ground || believed_on_ground)
   wanted   = take_off_fast || landing_roll
   severity = "minor"
+  noticed_when   = landing_roll && !autobrake
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "parking_brake" {
@@ -48,6 +54,9 @@ function "nose_steering" {
   works    = steering_box && steering_motor && (!real.on_ground || sensed_on_ground_a)
   wanted   = taxi_out || landing_roll || taxi_in
   severity = "minor"
+  noticed_when   = (taxi_out || taxi_in) && !nose_steering
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "tyres" {
@@ -56,6 +65,9 @@ function "tyres" {
   works    = tyre_left && tyre_right
   wanted   = take_off_roll || take_off_fast || landing_roll
   severity = "major"
+  noticed_when   = (take_off_roll || take_off_fast || landing_roll) && !tyres
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "cool_brakes" {

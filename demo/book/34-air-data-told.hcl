@@ -8,6 +8,9 @@ function "airspeed_left" {
   works    = airspeed_1_valid
   wanted   = !taxi_out && !taxi_in
   severity = "major"
+  noticed_when   = left_flight_picture && !air_data_1
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "airspeed_right" {
@@ -16,6 +19,9 @@ function "airspeed_right" {
   works    = airspeed_2_valid
   wanted   = !taxi_out && !taxi_in
   severity = "major"
+  noticed_when   = right_flight_picture && !air_data_2
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "airspeed_standby" {
@@ -50,6 +56,9 @@ function "altitude_left" {
   works    = air_data_1 && size(altitude_1_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "major"
+  noticed_when   = left_flight_picture && !air_data_1
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "altitude_right" {
@@ -58,6 +67,9 @@ function "altitude_right" {
   works    = air_data_2 && size(altitude_2_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "major"
+  noticed_when   = right_flight_picture && !air_data_2
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "attitude_left" {
@@ -65,6 +77,9 @@ function "attitude_left" {
   chapter  = 34
   works    = inertial_1 && left_flight_picture
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "attitude_right" {
@@ -72,6 +87,9 @@ function "attitude_right" {
   chapter  = 34
   works    = inertial_2 && right_flight_picture
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "any_attitude" {
@@ -79,6 +97,9 @@ function "any_attitude" {
   chapter  = 34
   works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_instrument
   severity = "catastrophic"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "any_heading" {
@@ -86,6 +107,9 @@ function "any_heading" {
   chapter  = 34
   works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_compass
   severity = "hazardous"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "second_inertial" {

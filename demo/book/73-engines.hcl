@@ -185,6 +185,9 @@ function "thrust_left" {
   chapter  = 73
   works    = engine_left && !engine_left.surges
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "thrust_right" {
@@ -192,6 +195,9 @@ function "thrust_right" {
   chapter  = 73
   works    = engine_right && !engine_right.surges
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "thrust_any" {
@@ -200,6 +206,9 @@ function "thrust_any" {
   works    = engine_left || engine_right
   wanted   = !landing_roll && !taxi_in
   severity = "catastrophic"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "spare_channel_left" {

@@ -106,6 +106,9 @@ function "reverse_left" {
   works    = engine_left && reverser_left && reverse_lock_left && (!real.on_ground || sensed_on_ground_a)
   wanted   = landing_roll
   severity = "minor"
+  noticed_when   = landing_roll && !reverse_left
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "reverse_right" {
@@ -114,6 +117,9 @@ function "reverse_right" {
   works    = engine_right && reverser_right && reverse_lock_right && (!real.on_ground || sensed_on_ground_b)
   wanted   = landing_roll
   severity = "minor"
+  noticed_when   = landing_roll && !reverse_right
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "reverse_even" {
@@ -122,6 +128,9 @@ function "reverse_even" {
   works    = (reverse_left && reverse_right) || (!reverse_left && !reverse_right)
   wanted   = landing_roll
   severity = "major"
+  noticed_when   = landing_roll && !reverse_even
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "reverse_shut" {
