@@ -14,6 +14,9 @@ import (
 var Calls = []struct{ Name, Form string }{
 	{"any", "any(a, b, …)"}, {"all", "all(a, b, …)"}, {"at_least", "at_least(k, a, b, …)"},
 	{"least_of", "least_of(x, y, …)"}, {"most_of", "most_of(x, y, …)"}, {"size", "size(x)"},
+	{"static_pressure", "static_pressure(altitude_ft)"}, {"impact_pressure", "impact_pressure(airspeed_kt)"},
+	{"altitude_of", "altitude_of(static_hpa)"}, {"airspeed_of", "airspeed_of(impact_hpa)"}, {"mach_of", "mach_of(impact_hpa, static_hpa)"},
+	{"airspeed_held", "airspeed_held(dynamic_hpa, static_hpa)"}, {"root_of", "root_of(x)"},
 	{"failed", "failed(unit)"}, {"held", "held(x, s)"}, {"pulse", "pulse(x, s)"}, {"before", "before(x)"},
 	{"frozen", "frozen(x, when)"}, {"total", "total(x) or total(x, start, least, most)"}, {"count", "count(x)"},
 	{"called_by", "called_by(alert)"},
@@ -57,6 +60,9 @@ func (c *checker) call(n *hclsyntax.FunctionCallExpr) *Expr {
 }
 
 func (c *checker) otherCall(n *hclsyntax.FunctionCallExpr) *Expr {
+	if l, ok := lawNamed(n.Name); ok {
+		return c.law(n, l)
+	}
 	ledger := isLedger(n.Name)
 	switch {
 	case ledger && c.claims:

@@ -95,7 +95,7 @@ func carried(e *Expr, visit func(*Expr)) {
 	switch e.Op {
 	case OpReal, OpTotal, OpRef:
 		visit(e)
-	case OpAdd, OpSub, OpMul, OpDiv, OpNeg, OpMin, OpMax, OpAbs, OpIf, OpBefore, OpFrozen:
+	case OpAdd, OpSub, OpMul, OpDiv, OpNeg, OpMin, OpMax, OpAbs, OpLaw, OpIf, OpBefore, OpFrozen:
 		for _, a := range e.Args {
 			carried(a, visit) // conditions are no numbers
 		}

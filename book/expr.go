@@ -54,6 +54,7 @@ const (
 	OpMin     // least_of(a, ...)
 	OpMax     // most_of(a, ...)
 	OpAbs     // size(a)
+	OpLaw     // a law of physics: Word is its name, see Laws; a, or a and b
 
 	OpFailed // failed(unit): ID
 	OpHeld   // held(x, s): a; Num is s in seconds

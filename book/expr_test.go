@@ -197,7 +197,7 @@ func anyExpr(t *rapid.T, typ Type, depth int) *Expr {
 	seconds := float64(rapid.IntRange(0, 1000).Draw(t, "seconds")) / 8
 	ops := map[Type][]Op{
 		YesNo:  {OpNot, OpAnd, OpOr, OpAny, OpAll, OpAtLeast, OpEq, OpNe, OpLt, OpGe, OpHeld, OpPulse, OpBefore, OpFrozen, OpIf, OpYesNo},
-		Number: {OpAdd, OpSub, OpMul, OpDiv, OpNeg, OpIf, OpMin, OpMax, OpAbs, OpBefore, OpFrozen, OpTotal, OpNumber},
+		Number: {OpAdd, OpSub, OpMul, OpDiv, OpNeg, OpIf, OpMin, OpMax, OpAbs, OpLaw, OpBefore, OpFrozen, OpTotal, OpNumber},
 		Word:   {OpIf, OpBefore, OpFrozen, OpWord},
 	}
 	op := rapid.SampledFrom(ops[typ]).Draw(t, "op")
@@ -215,6 +215,8 @@ func anyExpr(t *rapid.T, typ Type, depth int) *Expr {
 		e.Args = []*Expr{same(), same()}
 	case OpDiv:
 		e.Args = []*Expr{number(), {Op: OpReal, ID: "time_s", Type: Number}}
+	case OpLaw:
+		e.Word, e.Args = "root_of", []*Expr{number()}
 	case OpAtLeast:
 		e.Num, e.Args = 2, []*Expr{yesNo(), yesNo(), yesNo()}
 	case OpEq, OpNe:

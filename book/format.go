@@ -145,7 +145,7 @@ func (e *Expr) function() string {
 		return "total"
 	case OpCount:
 		return "count"
-	case OpLedger:
+	case OpLedger, OpLaw:
 		return e.Word
 	}
 	return "invalid"

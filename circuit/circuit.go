@@ -126,6 +126,7 @@ type op struct {
 	item  string     // the item in whose text the operation stands
 	where book.Range // its place there
 	expr  *book.Expr // what it was compiled from, nil for what no one wrote
+	law   func(x, y float64) float64
 }
 
 type code uint8
@@ -165,7 +166,8 @@ const (
 	cAbs
 	cMin
 	cMax
-	cIf // args: condition, then, else
+	cLaw // args: of the law, in its order
+	cIf  // args: condition, then, else
 )
 
 // operands of a node.

@@ -97,6 +97,8 @@ func (m *Machine) arithmetic(n Node, o code, in []Node) float64 {
 		return -a
 	case cAbs:
 		return math.Abs(a)
+	case cLaw:
+		return m.c.ops[n].law(a, m.val[in[len(in)-1]])
 	case cMin, cMax:
 		for _, other := range in[1:] {
 			if b := m.val[other]; (o == cMin) == (b < a) && b != a {

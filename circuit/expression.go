@@ -1,6 +1,9 @@
 package circuit
 
-import "knockon/book"
+import (
+	"knockon/book"
+	"knockon/flight/air"
+)
 
 // plain maps the operations whose operands are all evaluated first.
 var plain = map[book.Op]code{
@@ -53,6 +56,9 @@ func (k *compiler) made(e *book.Expr) Node {
 		return k.add(o)
 	case book.OpEq, book.OpNe:
 		return k.equality(e, o)
+	case book.OpLaw:
+		o.code, o.law = cLaw, air.Law(e.Word)
+		return k.add(o, k.exprs(e.Args)...)
 	case book.OpFrozen:
 		return k.frozen(e, o)
 	}

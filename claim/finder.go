@@ -9,6 +9,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/flight/air"
 	"knockon/ledger"
 	"knockon/region"
 	"knockon/rescue"
@@ -153,6 +154,8 @@ func arithmetic(e *book.Expr, a []float64) (float64, error) {
 		return -a[0], nil
 	case book.OpAbs:
 		return math.Abs(a[0]), nil
+	case book.OpLaw:
+		return air.Law(e.Word)(a[0], a[len(a)-1]), nil
 	case book.OpMin, book.OpMax:
 		best := a[0]
 		for _, v := range a[1:] {

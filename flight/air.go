@@ -1,42 +1,38 @@
 package flight
 
-import "math"
+import (
+	"math"
 
-// Constants of the standard atmosphere to 20 km (1976 atmosphere; the figures
-// agree with ISO 2533 and the Aviation Formulary v1.42).
+	"knockon/flight/air"
+)
+
+// Constants of the standard atmosphere, see package air.
 const (
-	FeetPerMetre     = 1 / 0.3048
+	FeetPerMetre     = air.FeetPerMetre
 	MetresPerNM      = 1852.0
-	Gravity          = 9.80665   // m/s2
-	gasConstant      = 287.05287 // J/(kg K)
-	seaLevelK        = 288.15
-	seaLevelPa       = 101325.0
-	lapseKPerM       = 0.0065
-	tropopauseM      = 11000.0
-	tropopauseK      = seaLevelK - lapseKPerM*tropopauseM
+	Gravity          = air.Gravity // m/s2
+	gasConstant      = air.GasConstant
+	seaLevelK        = air.SeaLevelK
+	seaLevelPa       = air.SeaLevelPa
+	lapseKPerM       = air.LapseKPerM
+	tropopauseM      = air.TropopauseM
+	tropopauseK      = air.TropopauseK
 	TropopauseFt     = tropopauseM * FeetPerMetre
 	zeroCelsiusK     = 273.15
-	pressureExponent = Gravity / (gasConstant * lapseKPerM)
+	pressureExponent = air.PressureExponent
 	densityExponent  = pressureExponent - 1
-	scaleHeightM     = gasConstant * tropopauseK / Gravity
-	temperatureTopM  = seaLevelK / lapseKPerM // where the lower layer's line reaches 0 K
+	scaleHeightM     = air.ScaleHeightM
+	temperatureTopM  = air.TemperatureTopM
 )
 
-// Ratios to the sea-level standard at the tropopause.
-var (
-	tropopausePressure = math.Pow(tropopauseK/seaLevelK, pressureExponent)
-	tropopauseDensity  = math.Pow(tropopauseK/seaLevelK, densityExponent)
-)
+// tropopauseDensity is the ratio to the sea-level standard at the tropopause.
+var tropopauseDensity = math.Pow(tropopauseK/seaLevelK, densityExponent)
 
 // Air is the International Standard Atmosphere, warmer everywhere by
 // DeviationC. The pressure at a pressure altitude does not depend on it. The
 // zero value is the standard itself. It holds up to 20 km (65,617 ft); above,
 // the layer of constant temperature goes on.
 type Air struct{ DeviationC float64 }
-
-// power is x to the y for positive x, a few units in the last place less exact
-// than math.Pow and several times faster.
-func power(x, y float64) float64 { return math.Exp(y * math.Log(x)) }
 
 // TemperatureK is the static air temperature in kelvin.
 func (a Air) TemperatureK(altitudeFt float64) float64 {
@@ -53,22 +49,11 @@ func standardK(altitudeFt float64) float64 {
 }
 
 // PressureRatio is the pressure at a pressure altitude, of 1013.25 hPa.
-func PressureRatio(altitudeFt float64) float64 {
-	m := altitudeFt / FeetPerMetre
-	if m <= tropopauseM {
-		return power(1-m/temperatureTopM, pressureExponent)
-	}
-	return tropopausePressure * math.Exp((tropopauseM-m)/scaleHeightM)
-}
+func PressureRatio(altitudeFt float64) float64 { return air.PressureRatio(altitudeFt) }
 
 // AltitudeFt is the pressure altitude at which the pressure is ratio times
 // 1013.25 hPa: the reverse of PressureRatio.
-func AltitudeFt(ratio float64) float64 {
-	if ratio >= tropopausePressure {
-		return temperatureTopM * (1 - math.Pow(ratio, 1/pressureExponent)) * FeetPerMetre
-	}
-	return (tropopauseM - scaleHeightM*math.Log(ratio/tropopausePressure)) * FeetPerMetre
-}
+func AltitudeFt(ratio float64) float64 { return air.AltitudeFt(ratio) }
 
 // PressureAltitudeFt is the pressure altitude of a place of the given
 // elevation while the pressure setting there is qnhHPa.

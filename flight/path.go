@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"knockon/book"
+	"knockon/flight/air"
 )
 
 // Path is a flight as flown: every real.* value at every moment. It is frozen
@@ -23,8 +24,6 @@ type Path interface {
 // KnotsPerMS is one metre per second in knots.
 const KnotsPerMS = 3600 / MetresPerNM
 
-// ratio of specific heats 1.4 is written out below as in the usual formulas:
-// 0.2 = (1.4-1)/2, 3.5 = 1.4/(1.4-1).
 var (
 	knotsPerRootK = math.Sqrt(1.4*gasConstant) * KnotsPerMS
 	seaLevelSound = knotsPerRootK * math.Sqrt(seaLevelK)
@@ -35,24 +34,14 @@ func (a Air) SoundKt(altitudeFt float64) float64 {
 	return knotsPerRootK * math.Sqrt(a.TemperatureK(altitudeFt))
 }
 
-// impact is the impact pressure at a Mach number, of the static pressure
-// (subsonic).
-func impact(mach float64) float64 {
-	x := 1 + 0.2*mach*mach
-	return x*x*x*math.Sqrt(x) - 1
-}
-
-// machOfImpact is the reverse of impact.
-func machOfImpact(q float64) float64 { return math.Sqrt(5 * (power(q+1, 1/3.5) - 1)) }
-
 // MachOfCAS is the Mach number at a calibrated airspeed. It holds below Mach 1.
 func MachOfCAS(casKt, altitudeFt float64) float64 {
-	return machOfImpact(impact(casKt/seaLevelSound) / PressureRatio(altitudeFt))
+	return air.MachOfImpact(air.Impact(casKt/seaLevelSound) / PressureRatio(altitudeFt))
 }
 
 // CASOfMach is the calibrated airspeed in knots at a Mach number below 1.
 func CASOfMach(mach, altitudeFt float64) float64 {
-	return seaLevelSound * machOfImpact(impact(mach)*PressureRatio(altitudeFt))
+	return seaLevelSound * air.MachOfImpact(air.Impact(mach)*PressureRatio(altitudeFt))
 }
 
 // TASOfMach is the true airspeed in knots at a Mach number.
@@ -71,7 +60,7 @@ func (a Air) CASOfTAS(tasKt, altitudeFt float64) float64 {
 // CrossoverFt is the pressure altitude at which the calibrated airspeed and
 // the Mach number are the same speed. It does not depend on the temperature.
 func CrossoverFt(casKt, mach float64) float64 {
-	return AltitudeFt(impact(casKt/seaLevelSound) / impact(mach))
+	return AltitudeFt(air.Impact(casKt/seaLevelSound) / air.Impact(mach))
 }
 
 // TotalC is the temperature in degrees Celsius that a probe of the given

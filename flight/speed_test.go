@@ -3,6 +3,7 @@ package flight
 import (
 	"testing"
 
+	"knockon/flight/air"
 	"knockon/internal/checks"
 )
 
@@ -26,7 +27,7 @@ func TestSpeed_AgreesWithTheTables(t *testing.T) {
 	}
 	checks.Run(t, "airspeeds", map[string]checks.How{
 		"Mach number":                      two(MachOfCAS),
-		"impact pressure, inHg":            ofCAS(func(mach, _, ft float64) float64 { return impact(mach) * PressureHPa(ft) / hPaPerInHg }),
+		"impact pressure, inHg":            ofCAS(func(mach, _, ft float64) float64 { return air.Impact(mach) * PressureHPa(ft) / hPaPerInHg }),
 		"static pressure, inHg":            ofCAS(func(_, _, ft float64) float64 { return PressureHPa(ft) / hPaPerInHg }),
 		"static temperature, C":            probed(func(_ Air, _, _, static float64) float64 { return static }),
 		"TAS, kt, from a probe":            probed(func(a Air, cas, ft, _ float64) float64 { return a.TASOfCAS(cas, ft) }),

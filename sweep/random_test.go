@@ -85,7 +85,9 @@ func (s *scribe) number(depth int) string {
 		return s.pick(append(s.numbers, "real.altitude_ft", "real.airspeed_kt * 40", "9000", "2500")...)
 	}
 	a, b := s.number(depth-1), s.number(depth-1)
-	switch s.IntN(6) {
+	switch s.IntN(7) {
+	case 5:
+		return "altitude_of(static_pressure(1 * " + a + ") + 1 * impact_pressure(0.1 * " + b + "))"
 	case 0:
 		return "(" + s.yesNo(0) + " ? " + a + " : " + b + ")"
 	case 1:

@@ -6,6 +6,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/flight/air"
 	"knockon/run"
 )
 
@@ -229,6 +230,8 @@ func (y Eye) worked(e *book.Expr) (v float64, seen bool) {
 		return math.Abs(x[0]), seen
 	case book.OpNeg:
 		return -x[0], seen
+	case book.OpLaw:
+		return air.Law(e.Word)(x[0], x[len(x)-1]), seen
 	}
 	return arithmetic(e.Op, x[0], x[1]), seen
 }

@@ -330,7 +330,9 @@ func (m *maker) number(depth int, steady bool) string {
 		return m.plainNumber(steady)
 	}
 	a := func() string { return m.number(depth-1, steady) }
-	switch m.IntN(11) {
+	switch m.IntN(12) {
+	case 9:
+		return m.law(a)
 	case 0, 1:
 		return fmt.Sprintf("(%s %s %s)", a(), m.pick("+", "-"), a())
 	case 2:
@@ -349,6 +351,22 @@ func (m *maker) number(depth int, steady bool) string {
 		return m.total(depth-1, steady)
 	}
 	return fmt.Sprintf("(%s ? %s : %s)", m.yes(depth-1), a(), a())
+}
+
+// law calls laws of physics on numbers as small as those of these books. On a grid
+// everything is compared to the last bit, and a law that is worked out in two ways
+// agrees to fifteen digits.
+func (m *maker) law(a func() string) string {
+	if !m.smooth {
+		return m.literal()
+	}
+	form := m.pick(
+		"(airspeed_of(1 * (impact_pressure(20 * %[1]s) + static_pressure(1000 * %[2]s)) - static_pressure(900 * %[1]s)) / 20)",
+		"(altitude_of(1 * static_pressure(900 * %s) - 1 * %s) / 900)",
+		"(10 * mach_of(20 * %s, static_pressure(2500 * %s)))",
+		"(airspeed_held(2 * %s, 50 * %s) / 20)",
+		"(root_of(%s + 20.5 * size(%s) + 1) - 2)")
+	return fmt.Sprintf(form, a(), a())
 }
 
 // quotient divides by a number that may be 0 (a bare 0 would be an error). What

@@ -77,7 +77,10 @@ func operate(n *node, values []float64) float64 {
 	case book.OpAbs:
 		return math.Abs(x)
 	}
-	y := values[n.in[1]]
+	y := values[n.in[len(n.in)-1]]
+	if n.op == book.OpLaw {
+		return law(n.law, x, y)
+	}
 	if n.op >= book.OpEq && n.op <= book.OpGe {
 		return bit(compare(n.op, x, y))
 	}

@@ -112,6 +112,8 @@ func (b *builder) leaf(e *book.Expr) *node {
 	switch e.Op {
 	case book.OpWord:
 		n.num = b.word(e.Word)
+	case book.OpLaw:
+		n.law = e.Word
 	case book.OpRef:
 		return b.named(e.ID)
 	case book.OpFailed:

@@ -16,6 +16,7 @@ type node struct {
 	part  *part   // opPart
 	cell  *cell   // opCell, opPhase
 	real  int     // OpReal: index of book.Quantities
+	law   string  // OpLaw: its name
 
 	timer  *timer  // OpHeld, OpPulse
 	before *before // OpBefore
