@@ -41,7 +41,7 @@ var mayImport = map[string][]string{
 	"ways":                     {"book", "circuit"},
 	"ways/sets":                {"book", "circuit", "ledger", "sweep", "ways"},
 	"sweep":                    {"book", "circuit", "flight", "run", "span", "ledger"},
-	"assess":                   {"book", "run", "ledger", "sweep"},
+	"assess":                   {"book", "run", "ledger", "sweep", "ask"},
 	"figure/bill":              {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
 	"figure":                   {"book", "circuit", "flight", "run", "ledger", "ask", "why"},
 	"web/door":                 {},
@@ -66,7 +66,7 @@ var mayImport = map[string][]string{
 	"cmd/mutants":              {},
 	"cmd/pack":                 {"book", "figure/face"},
 	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "airfield", "region", "crew/worth", "internal/booktest"},
-	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue"},
+	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess"},
 }
 
 // voice is the house's voice, which every room but itself may use.

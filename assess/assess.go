@@ -55,6 +55,7 @@ type Cut struct {
 	Set    sweep.Set
 	Phases []int     // in which its last failure may come
 	PerH   float64   // how likely, per hour of flight; NaN where a rate is not given
+	Crewed *Crewed   // nil: not flown again
 	in     []float64 // how likely on one flight, by phase of Phases
 }
 

@@ -170,7 +170,11 @@ func (x *exposure) together(set []int, moment int) (mean float64) {
 
 // arises is how likely it is on one flight that the last of a set fails in a
 // phase: that all have failed at its end, less that they had at its beginning.
+// One failure alone is not taken to have come on an earlier flight already.
 func (x *exposure) arises(set []int, phase int) float64 {
+	if len(set) == 1 {
+		return -math.Expm1(-x.parts[set[0]].Rate * x.flight.Phases[phase].hours())
+	}
 	return math.Max(0, x.present(set, 2*phase+1)-x.present(set, 2*phase))
 }
 

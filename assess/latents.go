@@ -18,7 +18,7 @@ type Latent struct {
 	Part     int
 	With     []int   // the other members, as numbers of failures, the likeliest first
 	Residual float64 // if Part is latent: how likely the others are per hour of flight, once it has come
-	Waiting  float64 // the sum over the latent others of the rate times the interval
+	Waiting  float64 // if Part is evident: the sum over the latent others of the rate times the interval
 	Unrated  bool    // some member has no rate, and is not in these
 }
 
@@ -56,7 +56,7 @@ func (a *Assessment) pair(x *exposure, l *Latent, c Cut, other int) {
 		}
 		l.Residual += p / a.per(c.Phases)
 	}
-	if a.Parts[other].Latent {
+	if !a.Parts[l.Part].Latent {
 		l.Waiting += a.Parts[other].Rate * x.every[other]
 	}
 }

@@ -322,6 +322,10 @@ func (b *brute) holdsSets(seed int, a *assess.Assessment, l assess.Loss) (exact 
 			byPhase[phase] = append(byPhase[phase], bitsOf(c.Set))
 			all := func(subset int) bool { return subset&bitsOf(c.Set) == bitsOf(c.Set) }
 			spell := b.s.Hours.Phases[phase]
+			if len(c.Set) == 1 { // as likely as it comes, also if it may have come before
+				want += -math.Expm1(-a.Parts[c.Set[0]].Rate * (spell.To - spell.From))
+				continue
+			}
 			want += b.weigh(a.Parts, spell.To, all) - b.weigh(a.Parts, spell.From, all)
 		}
 		want /= b.per(c.Phases)

@@ -32,8 +32,7 @@ func losses(b *book.Build) (list []loss) {
 // bits are a yes or no for each loss.
 type bits []uint64
 
-func (b bits) set(i int)      { b[i/64] |= 1 << (i % 64) }
-func (b bits) has(i int) bool { return b[i/64]>>(i%64)&1 != 0 }
+func (b bits) set(i int) { b[i/64] |= 1 << (i % 64) }
 
 // finder finds the smallest sets of one sheet.
 type finder struct {

@@ -22,6 +22,7 @@ func printing() map[string]string {
 		"ways":      "ways brakes --json --book testdata/small",
 		"dispatch":  "ways --out pump_1 --json --book testdata/small",
 		"sweep":     "sweep --json --book testdata/small",
+		"assess":    "assess --json --book testdata/small",
 		"cell":      "sweep --of pump_1 --json --book testdata/small",
 		"costs":     "costs tr_right --at cruise --most 1 --json",
 		"parts":     "costs tr_right --at cruise --most 1 --to QSTO --json",

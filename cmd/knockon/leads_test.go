@@ -28,6 +28,7 @@ var leads = [][]string{
 	{"worth", "left_generator_off"},
 	{"conflicts"},
 	{"sweep", "--phase", "climb", "--build", "first_series", "--order", "1"},
+	{"assess", "--order", "1"},
 }
 
 // ofTheBook are fields in which the book's author speaks, or a person of it.

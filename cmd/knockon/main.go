@@ -47,6 +47,7 @@ type commands struct {
 	Drill      drillCommand      `cmd:"" help:"Live a failure in the browser: alone, or two pilots and an instructor."`
 	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Sweep      sweepCommand      `cmd:"" help:"Every failure, every two and every three together: traps, and what else to know."`
+	Assess     assessCommand     `cmd:"" help:"Every function against the objective of its severity: how likely its loss is, and by which failures."`
 	Serve      serveCommand      `cmd:"" help:"Serve the pages of a book on this machine."`
 	Begin      beginCommand      `cmd:"" help:"Write a little book to begin with into a new folder."`
 	Completion completionCommand `cmd:"" help:"Print shell completion for bash, zsh or fish."`

@@ -80,7 +80,7 @@ func TestHelp_ExamplesRun(t *testing.T) {
 	}
 	write(t, filepath.Join("my-aircraft", "a.hcl"), string(text))
 	n := 0
-	for _, command := range []string{"", "demo", "check", "fail", "why", "costs", "crew", "worth", "rescue", "conflicts", "drill", "ways", "sweep", "serve", "completion", "version"} {
+	for _, command := range []string{"", "demo", "check", "fail", "why", "costs", "crew", "worth", "rescue", "conflicts", "drill", "ways", "sweep", "assess", "serve", "completion", "version"} {
 		var help, stderr bytes.Buffer
 		if code := run(strings.Fields(command+" --help"), &help, &stderr); code != exitGood {
 			t.Fatalf("%s --help: exit %d: %s", command, code, &stderr)
@@ -96,7 +96,7 @@ func TestHelp_ExamplesRun(t *testing.T) {
 }
 
 // long are examples that take minutes, or serve until they are stopped.
-var long = regexp.MustCompile(`^knockon (demo|serve|drill|conflicts|worth|sweep)`)
+var long = regexp.MustCompile(`^knockon (demo|serve|drill|conflicts|worth|sweep|assess)`)
 
 func example(t *testing.T, line string) {
 	line, file, kept := strings.Cut(line, " > ")
@@ -241,7 +241,7 @@ func TestWidth_NarrowTerminals(t *testing.T) {
 	t.Setenv("COLUMNS", "40")
 	t.Setenv("NO_COLOR", "1")
 	lines := []string{"--help", "demo --print", "version", "fail nobody --book testdata/small", "check --book testdata/small"}
-	for _, command := range []string{"check", "fail", "why", "costs", "crew", "worth", "rescue", "conflicts", "drill", "ways", "sweep", "serve", "demo"} {
+	for _, command := range []string{"check", "fail", "why", "costs", "crew", "worth", "rescue", "conflicts", "drill", "ways", "sweep", "assess", "serve", "demo"} {
 		lines = append(lines, command+" --help")
 	}
 	for _, line := range printing() {

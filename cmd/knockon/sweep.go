@@ -10,6 +10,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	runs "knockon/run"
 	"knockon/say"
 	"knockon/sweep"
 	"knockon/sweep/findings"
@@ -46,7 +47,8 @@ docs/sweep.md gives the formulas.
 type swept struct {
 	findings.Swept
 	flight *book.Flight
-	phases []sweep.Phase // all that were asked for
+	phases []sweep.Phase    // all that were asked for
+	spans  []runs.PhaseSpan // when these are
 	took   time.Duration
 	late   bool // the time was over before the build was begun
 }
@@ -158,7 +160,7 @@ func (c *sweepCommand) sweepBuild(ctx context.Context, bar *bar, desk *ask.Desk,
 	}
 	s.Failures = w.Failures()
 	for _, n := range numbers {
-		s.phases = append(s.phases, w.Phases()[n])
+		s.phases, s.spans = append(s.phases, w.Phases()[n]), append(s.spans, w.Spans()[n])
 	}
 	kept, err := c.openStore(s)
 	if err != nil {

@@ -1,0 +1,107 @@
+package assess
+
+import (
+	"cmp"
+	"context"
+
+	"knockon/ask"
+	"knockon/ledger"
+	"knockon/run"
+	"knockon/sweep"
+)
+
+// Crewed is a set flown on the flight that feels it, with the crew by the book.
+type Crewed struct {
+	Phase int             // it struck 5 s after this one began
+	Ended string          // why the flight did not arrive; "" if it did
+	lost  map[string]bool // functions that were lost while wanted -> nothing told it, or something told it wrong
+}
+
+// Lost says that the loss came about all the same.
+func (c *Crewed) Lost(l *Loss) bool {
+	silent, lost := c.lost[l.Function.ID]
+	return lost && (silent || !l.Hidden)
+}
+
+// Fly flies the likeliest sets of each hazardous or catastrophic loss again, so
+// many of each, every one in the phase in which it is likeliest. Told is called
+// as they are done; it may be nil.
+func (a *Assessment) Fly(ctx context.Context, desk *ask.Desk, course *run.Course, most, workers int, told func(done, of int)) error {
+	flown := map[flight]*Crewed{}
+	var order []flight
+	for _, l := range a.Losses {
+		if !l.grave() {
+			continue
+		}
+		for _, c := range l.Sets[:min(most, len(l.Sets))] {
+			f := flight{c.Set.Key(), a.likeliest(c)}
+			if flown[f] == nil {
+				flown[f], order = &Crewed{Phase: f.phase}, append(order, f)
+			}
+		}
+	}
+	err := run.Many(ctx, len(order), workers, told, func(ctx context.Context, i int) error {
+		return a.fly(ctx, desk, course, a.strike(order[i]), flown[order[i]])
+	})
+	if err != nil {
+		return err
+	}
+	for _, l := range a.Losses {
+		for j := range l.Sets[:min(most, len(l.Sets))] {
+			if c := &l.Sets[j]; l.grave() {
+				c.Crewed = flown[flight{c.Set.Key(), a.likeliest(*c)}]
+			}
+		}
+	}
+	return nil
+}
+
+// flight is a set that strikes in a phase.
+type flight struct {
+	set   uint64
+	phase int
+}
+
+// likeliest is the phase in which a set is likeliest to arise; of one without a
+// rate the longest of its phases.
+func (a *Assessment) likeliest(c Cut) int {
+	weight := func(i int) float64 {
+		if c.Rated() {
+			return c.in[i]
+		}
+		return a.Hours.Phases[c.Phases[i]].hours()
+	}
+	best := 0
+	for i := range c.Phases {
+		if cmp.Compare(weight(i), weight(best)) > 0 {
+			best = i
+		}
+	}
+	return c.Phases[best]
+}
+
+// strike is the failures of a set, 5 s after its phase begins.
+func (a *Assessment) strike(f flight) (k run.Strike) {
+	k.At = a.Phases[f.phase].Moment
+	for _, n := range sweep.SetOf(f.set) {
+		k.Fail = append(k.Fail, a.Failures[n])
+	}
+	return k
+}
+
+func (a *Assessment) fly(ctx context.Context, desk *ask.Desk, course *run.Course, k run.Strike, into *Crewed) error {
+	answer, err := desk.Fly(ctx, course, ask.Question{}, run.Scenario{Strikes: []run.Strike{k}})
+	if err != nil {
+		return err
+	}
+	if e := answer.Here.Ending(); !e.Arrived() {
+		into.Ended = e.Why
+	}
+	into.lost = map[string]bool{}
+	for _, row := range answer.Ledger.Losses {
+		if row.Mattered {
+			into.lost[row.Function.ID] = row.Class == ledger.NotTold || row.Class == ledger.ToldWrong
+		}
+	}
+	return nil
+}

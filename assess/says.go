@@ -1,0 +1,177 @@
+package assess
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"knockon/say"
+	"knockon/sweep"
+)
+
+// says is what is said of a loss: its verdict, why, and what is not in it.
+func (a *Assessment) says(l *Loss) (lines []string) {
+	lines = append(lines, a.verdict(l))
+	if l.Sum > 1.01*l.PerH {
+		lines = append(lines, fmt.Sprintf("Its sets overlap: their sum is %s.", Figure(l.Sum)))
+	}
+	if l.grave() && !l.Alone && len(l.Singles()) > 0 {
+		lines = append(lines, "A single failure reaches it: "+a.singles(l)+".")
+	}
+	if n := l.unrated(); n > 0 {
+		lines = append(lines, fmt.Sprintf("%s %s a member without a rate, and %s for nothing here.", say.Counted(n, "set"), say.Plural(n, "has", "have"), say.Plural(n, "counts", "count")))
+	}
+	switch reason := l.Function.OverOnPurpose; {
+	case reason != "" && l.Verdict.isOver():
+		lines = append(lines, "Over on purpose, as the book says: "+say.Sentence(reason))
+	case reason != "":
+		lines = append(lines, "The book says that it is over on purpose, and by what is known here it is not.")
+	}
+	return lines
+}
+
+func (l *Loss) unrated() (n int) {
+	for _, c := range l.Sets {
+		if !c.Rated() {
+			n++
+		}
+	}
+	return n
+}
+
+func (a *Assessment) verdict(l *Loss) string {
+	p, o := Figure(l.PerH), Figure(l.Objective.PerH)
+	known := ""
+	if !a.whole(*l) {
+		known = " by what is known"
+	}
+	switch {
+	case l.Verdict == Single:
+		return fmt.Sprintf("A single failure reaches it, and none may: %s. %s per hour of flight%s; the objective is %s.", a.singles(l), p, known, o)
+	case l.Verdict == Over:
+		return fmt.Sprintf("%s per hour of flight%s: %s times the objective of %s.", p, known, say.Figures(l.PerH/l.Objective.PerH), o)
+	case l.Verdict == InSlack:
+		return fmt.Sprintf("%s per hour of flight%s: over the objective of %s, and within %s times it, which is still on the order of it.", p, known, o, say.Figures(l.Slack))
+	case len(l.Sets) == 0 && l.Verdict == Met:
+		return fmt.Sprintf("No set of up to %s takes it away.", say.Counted(a.Order, "failure"))
+	case len(l.Sets) == 0:
+		return "No set that is known takes it away, and not all is known."
+	case l.Verdict == NotKnown:
+		return fmt.Sprintf("%s per hour of flight by what is known, within the objective of %s; not all is known.", p, o)
+	}
+	return fmt.Sprintf("%s per hour of flight, within the objective of %s.", p, o)
+}
+
+// mostNamed is how many names a sentence has.
+const mostNamed = 4
+
+func (a *Assessment) singles(l *Loss) string {
+	var names []string
+	for _, c := range l.Singles() {
+		names = append(names, a.title(c.Set[0]))
+	}
+	return some(names, mostNamed)
+}
+
+func some(names []string, most int) string {
+	if len(names) > most {
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), len(names)-most)
+	}
+	return say.And(names)
+}
+
+// b5 says what 25.1309(b)(5) asks of the pairs of a catastrophic loss that have
+// a latent member.
+func (a *Assessment) b5(l *Loss) []string {
+	lines := []string{}
+	if len(l.Latents) == 0 {
+		return lines
+	}
+	unrated := 0
+	for _, x := range l.Latents {
+		residual, waiting := x.Over()
+		if x.Unrated {
+			unrated++
+		}
+		if residual {
+			lines = append(lines, fmt.Sprintf("Once %s has come, unseen, one more failure takes it, and that has %s per hour of flight: over the limit of %s.", a.title(x.Part), Figure(x.Residual), Figure(MostResidual)))
+		}
+		if waiting {
+			lines = append(lines, fmt.Sprintf("The latent failures that wait for %s come to %s: over the limit of %s.", a.title(x.Part), Figure(x.Waiting), Figure(MostLatent)))
+		}
+	}
+	if len(lines) == 0 && unrated == 0 {
+		lines = append(lines, fmt.Sprintf("Every pair with a latent member is within the limits: %s per hour of flight once the latent one has come, and %s for the latent ones that wait for one other.", Figure(MostResidual), Figure(MostLatent)))
+	}
+	if unrated > 0 {
+		lines = append(lines, "Of some pairs with a latent member a rate is not given; these are not in it.")
+	}
+	return lines
+}
+
+// notAnswered says what is not known.
+func (a *Assessment) notAnswered() []string {
+	lines := []string{}
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	if a.Order < 3 {
+		add("Sets of more than %s were not looked for, so nothing is met for certain.", say.Counted(a.Order, "failure"))
+	}
+	if n := len(a.Sheets); n < len(a.Phases) {
+		var missing []string
+		for _, p := range a.Phases[n:] {
+			missing = append(missing, p.ID)
+		}
+		add("PARTIAL: these phases were not swept: %s.", strings.Join(missing, ", "))
+	}
+	if broken := a.broken(); len(broken) > 0 {
+		add("The flight breaks off in a loop that never settles, and what comes after that is not known, with %s.", some(broken, mostNamed))
+	}
+	if names := a.partsWhere(func(p Part) bool { return p.Rate == 0 }); len(names) > 0 {
+		add("%s %s no rate, and every set with one of them counts for nothing: %s.", say.Counted(len(names), "failure"), say.Plural(len(names), "has", "have"), strings.Join(names, ", "))
+	}
+	if names := a.partsWhere(func(p Part) bool { return p.Latent && p.CheckedH == 0 }); len(names) > 0 {
+		add("%s: no alert or indication tells of %s, no check is known, and %s to stay for %s h: %s.", say.Counted(len(names), "latent failure"), say.Plural(len(names), "it", "them"), say.Plural(len(names), "it is taken", "they are taken"), say.Whole(LifeH), strings.Join(names, ", "))
+	}
+	if names := a.ungraded(); len(names) > 0 {
+		add("%s %s no severity, and %s not assessed: %s.", say.Counted(len(names), "function"), say.Plural(len(names), "has", "have"), say.Plural(len(names), "is", "are"), strings.Join(names, ", "))
+	}
+	return lines
+}
+
+func (a *Assessment) partsWhere(so func(Part) bool) (names []string) {
+	for n, p := range a.Parts {
+		if so(p) {
+			names = append(names, a.id(n))
+		}
+	}
+	return names
+}
+
+func (a *Assessment) ungraded() (names []string) {
+	for _, f := range a.Build.Functions {
+		if f.Severity == "" && f.SeverityIfHidden == "" {
+			names = append(names, f.ID)
+		}
+	}
+	return names
+}
+
+// broken lists the sets whose runs break off, each once.
+func (a *Assessment) broken() (names []string) {
+	for _, sheet := range a.Sheets {
+		for _, set := range sheet.Restless() {
+			if name := a.refs(set); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
+}
+
+func (a *Assessment) refs(set sweep.Set) string {
+	var ids []string
+	for _, n := range set {
+		ids = append(ids, a.id(n))
+	}
+	return strings.Join(ids, " + ")
+}
