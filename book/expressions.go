@@ -74,6 +74,7 @@ func tellingExpressions(t Telling, see func(string, *Expr)) {
 func stepExpressions(steps []*Step, see func(string, *Expr)) {
 	for _, s := range steps {
 		see("if", s.If)
+		see("wait_for", s.WaitFor)
 		see("that", s.That)
 		see("when", s.When)
 		stepExpressions(s.Then, see)

@@ -271,6 +271,7 @@ type Step struct {
 	FromMemory bool
 	Sensed     bool
 	WaitS      float64 // so long after the line before it
+	WaitFor    *Expr   // while it is seen not to be so the line waits; nil: it does not
 	Because    string
 	Then, Else []*Step // decide; later uses Then
 	Unknown    []*Step // decide: where That cannot be seen; empty: as Else

@@ -207,6 +207,7 @@ func stepAttributes(s *Step) attributes {
 	a.truth("from_memory", s.FromMemory)
 	a.truth("sensed", s.Sensed)
 	a.number("wait_s", s.WaitS)
+	a.expr("wait_for", s.WaitFor)
 	a.expr("if", s.If)
 	a.text("because", s.Because)
 	return a

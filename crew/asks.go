@@ -22,7 +22,8 @@ func (x *Brief) prepare() {
 	for _, p := range x.build.Procedures {
 		Walk(x.team.lists[p], func(s *book.Step, _ string) {
 			x.prepareOne(p, asked{step: s}, Question(s))
-			x.prepareOne(p, asked{step: s, belongs: true}, s.If)
+			x.prepareOne(p, asked{step: s, what: belonging}, s.If)
+			x.prepareOne(p, asked{step: s, what: waitingFor}, s.WaitFor)
 		})
 	}
 }
@@ -77,7 +78,7 @@ func (t *Team) Looks(s *book.Step, value func(circuit.Node) float64) Answer {
 // Belongs says whether a step is one of those to be done now, whatever its list is
 // done for. Values are those that the course of the team observes.
 func (t *Team) Belongs(s *book.Step, value func(circuit.Node) float64) bool {
-	l, ok := t.lookOf(asked{step: s, belongs: true}, nil)
+	l, ok := t.lookOf(asked{step: s, what: belonging}, nil)
 	return !ok || l.Answer(value) == Yes
 }
 
@@ -97,7 +98,7 @@ func (d *duty) looks(t *task, s *book.Step) Answer { return d.answers(t, asked{s
 
 // belongs says that a step of a task is one of those to be done now.
 func (d *duty) belongs(t *task, s *book.Step) bool {
-	return s.If == nil || d.answers(t, asked{step: s, belongs: true}) == Yes
+	return s.If == nil || d.answers(t, asked{step: s, what: belonging}) == Yes
 }
 
 func (d *duty) answers(t *task, of asked) Answer {

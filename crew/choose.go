@@ -11,13 +11,13 @@ import (
 // of a higher level; a consequence after its cause, unless it is of a higher
 // level; then the priority of the book; then the order of the book. What was left
 // for later comes when nothing else is to be done. Memory items wait for nothing
-// (memory.go).
+// (memory.go). What a warning waits for is not made late (wait.go).
 
 // choose is the task that is next; nil when none can be.
 func (d *duty) choose() *task {
 	var best *task
 	for _, t := range d.tasks {
-		if !d.ready(t) || waiting(t) == 1 && d.waits(t) {
+		if !d.ready(t) || waiting(t) == 1 && d.waits(t) || d.intrudes(t) {
 			continue
 		}
 		if best == nil || d.compare(t, best) < 0 {
@@ -62,7 +62,7 @@ func (d *duty) ready(t *task) bool {
 	if s == nil {
 		return false
 	}
-	if s.WaitS > 0 && t.last+book.AtSeconds(s.WaitS) > d.now {
+	if (d.held(t, s) || d.over(t, s) > d.now) && !d.finds(t, s) {
 		return false
 	}
 	return s.FromMemory || !d.yes(d.team.low)
@@ -119,7 +119,7 @@ func (d *duty) chosen(t *task) {
 	}
 	var of []Candidate
 	for _, other := range d.tasks {
-		if waiting(other) == 0 || !d.ready(other) {
+		if waiting(other) == 0 || !d.ready(other) || d.intrudes(other) {
 			continue
 		}
 		first, cause := d.cause(other)

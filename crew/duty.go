@@ -61,6 +61,7 @@ type task struct {
 	phase     int         // left for this phase and those after it; -1 for none
 	until     *book.Step  // left until what this asks is seen to be so; nil: not, or it has been
 	left      bool        // for later
+	of        *book.Step  // what has left it
 	part      bool        // a step of its own, done late
 	caller    *book.Alert // that it is done for; nil: for all that call
 	sent      bool        // begun because a line of another list says so
@@ -244,10 +245,14 @@ func (d *duty) end() {
 			left = append(left, u)
 			continue
 		}
-		if u.task != nil {
-			u.task.last = u.to
-			d.finish(u.task, &d.lines[u.line])
+		if u.task == nil {
+			continue
 		}
+		l := &d.lines[u.line]
+		if l.Kind != ListLine { // it is found while its line waits
+			u.task.last = u.to
+		}
+		d.finish(u.task, l)
 	}
 	d.under = left
 	d.tasks = slices.DeleteFunc(d.tasks, d.done)
@@ -303,8 +308,11 @@ func (d *duty) leave(t *task, s *book.Step) {
 	if len(s.Then) == 0 {
 		return
 	}
+	if d.leftAlready(t, s) {
+		return
+	}
 	steps := d.arranged(s.Then)
-	rest := &task{list: t.list, calls: t.calls, caller: t.caller, level: t.level, phase: -1, last: d.now, begun: true, read: true, found: true, left: true,
+	rest := &task{list: t.list, calls: t.calls, caller: t.caller, level: t.level, phase: -1, last: d.now, begun: true, read: true, found: true, left: true, of: s,
 		frames: []frame{{steps: steps}}}
 	come := false
 	if s.When != nil {
@@ -318,6 +326,14 @@ func (d *duty) leave(t *task, s *book.Step) {
 		return
 	}
 	d.tasks = append(d.tasks, rest)
+}
+
+// leftAlready says that a list has left the same steps before, and none of them is
+// done yet: once is enough.
+func (d *duty) leftAlready(t *task, s *book.Step) bool {
+	return slices.ContainsFunc(d.tasks, func(o *task) bool {
+		return o.of == s && o.caller == t.caller && len(o.frames) == 1 && o.frames[0].at == 0
+	})
 }
 
 // await lets go on what waited for something that is seen now.

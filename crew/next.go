@@ -17,7 +17,7 @@ func (d *duty) next() bool {
 		return begun
 	}
 	t := d.choose()
-	if d.tell != nil && (t == nil || t.level > 0) && !d.inWarning() {
+	if d.tell != nil && (t == nil || t.level > 0) && !d.inWarning() && !d.late(d.now+book.AtSeconds(d.team.pace.RadioS)) {
 		d.block(RadioLine, d.tell, "PM", d.team.pace.RadioS)
 		d.tell = nil
 		return true
@@ -34,7 +34,7 @@ func (d *duty) next() bool {
 	}
 	d.chosen(t)
 	t.read = true
-	if !s.FromMemory && !t.found && d.team.pace.ListS > 0 {
+	if d.finds(t, s) {
 		t.found = true
 		d.block(ListLine, t, "PM", d.team.pace.ListS)
 		return true

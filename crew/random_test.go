@@ -207,6 +207,9 @@ func (w *writer) step(depth int) {
 	if w.IntN(6) == 0 {
 		who += fmt.Sprintf("  wait_s = %d\n", 5+w.IntN(40))
 	}
+	if w.IntN(8) == 0 {
+		who += "  wait_for = " + w.sight(1) + "\n"
+	}
 	if w.IntN(6) == 0 {
 		who += "  if = " + w.sight(1) + "\n"
 	}

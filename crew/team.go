@@ -72,10 +72,19 @@ type Brief struct {
 // asked is a step that asks something, in a list that is done for an alert; ""
 // where it does not matter for which, or is not known.
 type asked struct {
-	step    *book.Step
-	by      string
-	belongs bool // whether the line belongs at all (if); else what it asks
+	step *book.Step
+	by   string
+	what what
 }
+
+// what of a step is asked.
+type what int
+
+const (
+	itself     what = iota // that, when
+	belonging              // whether the line belongs at all: if
+	waitingFor             // whether it can begin: wait_for
+)
 
 // NewBrief prepares a crew for a build.
 func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {

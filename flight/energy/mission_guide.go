@@ -153,7 +153,16 @@ func (g *missionGuide) part() Event {
 	case legTaxiIn:
 		return g.taxi(g.m.in, legStand)
 	}
-	return Arrived
+	return g.standOn()
+}
+
+// standOn stands out what is left of the time at the end, when the systems have
+// changed meanwhile.
+func (g *missionGuide) standOn() Event {
+	if g.p.tag.until == 0 {
+		return Arrived
+	}
+	return g.even(0, 0, idleTaxiLever)
 }
 
 // taxi flies the next leg of a taxi.

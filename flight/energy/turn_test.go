@@ -263,6 +263,24 @@ func TestReject_StopsOnTheRunway(t *testing.T) {
 	}
 }
 
+// TestReject_StandsItsTimeOutWhateverChanges: a flight that has stopped stands for
+// stayS, also where an engine is put off and on again meanwhile.
+func TestReject_StandsItsTimeOutWhateverChanges(t *testing.T) {
+	p := crewed(demoMissions(t)[0])
+	q := p.Turn(60*book.Second, Turn{Kind: Rejecting}, takeOff())
+	one := takeOff()
+	one.Engines[0] = 0
+	end := q.End()
+	for i, c := range []Config{one, takeOff(), one} {
+		if q = q.Leave(end-book.AtSeconds(stayS-20*float64(i+1)), c); q.End() != end || q.Ending() != Arrived {
+			t.Fatalf("change %d: it ends at %v (%v), without at %v", i+1, q.End(), q.Ending(), end)
+		}
+	}
+	if leg := q.flown.tag.leg; leg != legStand || q.of("ground_speed_kt", end-book.Second) > 0.01 {
+		t.Errorf("it ends in leg %d", leg)
+	}
+}
+
 // TestTurn_YesAndNoChangeAtKnotsOnly: on turned flights too, and what runs on does
 // not jump in the air.
 func TestTurn_YesAndNoChangeAtKnotsOnly(t *testing.T) {
