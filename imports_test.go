@@ -28,7 +28,7 @@ var mayImport = map[string][]string{
 	"scenario":                 {"book", "run"},
 	"ledger":                   {"book", "circuit", "run", "span"},
 	"known":                    {"book", "circuit", "run", "span", "ledger"},
-	"crew":                     {"book", "circuit", "flight", "run", "span", "ledger"},
+	"crew":                     {"book", "circuit", "flight", "run", "span", "ledger", "known"},
 	"crew/follow":              {"book", "circuit", "run", "ledger", "crew", "costs", "region"},
 	"proof":                    {"book", "circuit", "run"},
 	"rescue":                   {"book", "circuit", "run", "ledger", "span", "crew"},

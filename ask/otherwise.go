@@ -93,6 +93,8 @@ func differ(a, b *ledger.Ledger, crewed bool) (list []string) {
 			list = append(list, who+before+say.And(titles(functions))+".")
 		}
 	}
+	add("this is lost to the end: ", lasting(b, a))
+	add("this is lost only for a while: ", lasting(a, b))
 	add("this is lost as well: ", only(b, a))
 	add("this is kept: ", only(a, b))
 	if !elsewhere { // moments of two flights that go apart are not held against each other
@@ -145,6 +147,22 @@ func endings(a, b *ledger.Ledger, who string) string {
 	}
 	return who + "the flight breaks off at the same moment, for the same reason."
 }
+
+// lasting lists what is grave, lost in both, to the end of the first and not of the
+// second: that a fire burns on counts for more than what putting it out takes away.
+func lasting(a, b *ledger.Ledger) (list []*book.Function) {
+	for _, x := range a.Losses {
+		y := b.Loss(x.Function.ID)
+		grave := slices.Index(book.Severities, x.Function.Severity) >= slices.Index(book.Severities, "hazardous")
+		if grave && x.Mattered && y != nil && toEnd(&x) && !toEnd(y) {
+			list = append(list, x.Function)
+		}
+	}
+	return list
+}
+
+// toEnd says that a loss lasts to the end of its flight.
+func toEnd(l *ledger.Loss) bool { return l.Spans[len(l.Spans)-1].ToEnd }
 
 func mattered(l *ledger.Ledger, f *book.Function) (from book.Time, ok bool) {
 	if loss := l.Loss(f.ID); loss != nil && loss.Mattered {

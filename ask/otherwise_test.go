@@ -25,6 +25,8 @@ func TestOtherwise_SaysWhatDiffers(t *testing.T) {
 		{plain, "gen_left", "", "Hands off this is lost as well: approach to low minima.", "the same is lost"},
 		{over, "tr_left tr_right", "", "Hands off the flight ends at Vardholm", "sooner"},
 		{over, "tr_left tr_right", scenario.Nobody, "With a crew by the book the flight ends at Kestrin", "the same is lost"},
+		{plain, "nacelle_left.burns", "", "Hands off this is lost to the end: left engine free of fire.", "only for a while"},
+		{plain, "nacelle_left.burns", scenario.Nobody, "With a crew by the book this is lost only for a while: left engine free of fire.", "to the end"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost", "Nothing is said"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost, none of it more than a minute sooner or later.", "as well"},
 		{plain, "gen_left gen_right", "", "Hands off the flight breaks off at 14:52: the aircraft can no longer be flown, without pitch control and roll control.", "is lost"},

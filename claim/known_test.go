@@ -78,12 +78,9 @@ func TestCheck_HiddenAndFalselyConcluded(t *testing.T) {
 	book := toy + `
 unit "well" {}
 unit "eye" {}
-control "cover" {
-  positions = ["off", "on"]
-  initial   = "off"
-}
+unit "roof" {}
 function "watering" { works = well }
-function "drinking" { works = eye || cover == "on" }
+function "drinking" { works = eye || failed(roof) }
 alert "eye_off" {
   level   = "caution"
   message = "Eye off"
@@ -95,7 +92,7 @@ alert "eye_off" {
 			t.Errorf("%s: %v", expect, got)
 		}
 	}
-	covered := "fail = [eye]\nat = \"120 s\"\nact \"it is covered\" {\n set = cover\n to = \"on\"\n when = !eye\n}"
+	covered := "fail = [eye, roof]\nat = \"120 s\""
 	for expect, holds := range map[string]bool{"false_conclusion(drinking)": true, "false_conclusion(watering)": false} {
 		if got := check(t, book+given("known", covered, expect)).Results[0].Holds(); got != holds {
 			t.Errorf("%s: %v", expect, got)

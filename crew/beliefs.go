@@ -152,7 +152,7 @@ const (
 	certain
 )
 
-func known(yes bool) truth {
+func sureOf(yes bool) truth {
 	if yes {
 		return certain
 	}
@@ -167,13 +167,13 @@ func (b *beliefs) truth(e *book.Expr) truth {
 	}
 	switch e.Op {
 	case book.OpYesNo:
-		return known(e.Num != 0)
+		return sureOf(e.Num != 0)
 	case book.OpRef:
 		return b.ref(e.ID)
 	case book.OpFailed:
 		return b.plainLoss(e.ID)
 	case book.OpFault:
-		return known(b.fault[[2]string{e.ID, e.Word}])
+		return sureOf(b.fault[[2]string{e.ID, e.Word}])
 	case book.OpHeld:
 		if b.truth(e.Args[0]) == ruledOut {
 			return ruledOut
@@ -204,7 +204,7 @@ func (b *beliefs) ref(id string) truth {
 		return b.item(id)
 	}
 	if n, ok := w.plain[id]; ok {
-		return known(b.stand[n] != 0)
+		return sureOf(b.stand[n] != 0)
 	}
 	return unsure
 }
@@ -231,7 +231,7 @@ func (b *beliefs) inPlace(e *book.Expr) truth {
 	if !ok || hand.Op != book.OpRef || word.Op != book.OpWord {
 		return unsure
 	}
-	return known((w.words.WordText(b.stand[n]) == word.Word) == (e.Op == book.OpEq))
+	return sureOf((w.words.WordText(b.stand[n]) == word.Word) == (e.Op == book.OpEq))
 }
 
 // together is strong if one of some is, else weak if all are.

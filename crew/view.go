@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"knockon/book"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/say"
 )
@@ -96,6 +97,11 @@ func (t *Team) View(ctx context.Context, p *Plan) (*View, error) {
 	together, err := t.Ledger(ctx, p)
 	if err != nil {
 		return nil, err
+	}
+	for _, l := range []*ledger.Ledger{alone, together} {
+		if err := known.Judge(ctx, l); err != nil {
+			return nil, err
+		}
 	}
 	s := speaker{t, p, alone.Strike}
 	without, with := alone.View(), together.View()

@@ -53,7 +53,11 @@ func said(k ledger.Known) string {
 		text += fmt.Sprint(" also ", k.Also)
 	}
 	if f := k.Follows; f != nil {
-		text += fmt.Sprintf(", from %s by %s at %g, %d steps", f.From, f.Alert.ID, f.At.Seconds(), f.Steps)
+		by := "hand"
+		if f.Alert != nil {
+			by = f.Alert.ID
+		}
+		text += fmt.Sprintf(", from %s by %s at %g, %d steps", f.From, by, f.At.Seconds(), f.Steps)
 		if f.Distant {
 			text += ", distant"
 		}
@@ -171,12 +175,42 @@ func TestJudge_Follows(t *testing.T) {
 			brakes 220-end follows, from pump by low at 220, 3 steps, distant`},
 		{"a false conclusion: it works here by what is claimed being not all", `
 			unit "pump" { title = "Pump" }
-			control "valve" {
-			  positions = ["shut", "open"]
-			  initial   = "shut"
-			}
-			function "brakes" { works = pump || valve == "open" }` + alert("low", "!pump", ""), "pump@120 valve=open@120", `
+			unit "roof" {}
+			function "brakes" { works = pump || failed(roof) }` + alert("low", "!pump", ""), "pump@120 roof@120", `
 			concluded brakes 120-400`},
+		{"whoever moves a control knows what that takes away", `
+			control "valve" {
+			  title     = "Valve"
+			  positions = ["open", "shut"]
+			  initial   = "open"
+			}
+			unit "pump" {}
+			function "brakes" {
+			  title = "Brakes"
+			  works = valve == "open"
+			}`, "pump@120 valve=shut@130 valve=open@200", `
+			brakes 130-200 follows, from valve by hand at 130, 2 steps`},
+		{"and what it takes away together with what is told", `
+			control "valve" {
+			  title     = "Valve"
+			  positions = ["open", "shut"]
+			  initial   = "open"
+			}
+			unit "pump" { title = "Pump" }
+			function "brakes" {
+			  title = "Brakes"
+			  works = pump || valve == "open"
+			}` + alert("low", "!pump", ""), "pump@120 valve=shut@130", `
+			brakes 130-end follows, from pump by low at 130, 2 steps`},
+		{"a set-up is no move", `
+			control "valve" {
+			  title     = "Valve"
+			  positions = ["open", "shut"]
+			  initial   = "open"
+			}
+			unit "pump" {}
+			function "brakes" { works = pump || valve == "open" }`, "pump@120 =valve=shut@100", `
+			brakes 120-end hidden`},
 		{"what is inoperative tells nothing new", plant + `
 			unit "spare" {}
 			function "brakes" {
@@ -305,12 +339,12 @@ func TestJudge_EdgesOfClaims(t *testing.T) {
 			signal "a" { value = !pump && held(b, 1) }
 			signal "b" { value = a }` + alert("low", "a", "") + alert("dry", "!line", ""), "pump@120", `
 			brakes 120-end follows, from line by dry at 120, 2 steps`},
-		{"through an act of the crew alone nothing follows", plant + `
+		{"what the crew do follows from what they do", plant + `
 			control "valve" {
 			  positions = ["open", "shut"]
 			  initial   = "open"
 			}` + brakesOn(`valve == "open"`) + alert("low", "!pump", ""), "pump@120 valve=shut@125", `
-			brakes 125-end hidden`},
+			brakes 125-end follows, from valve by hand at 125, 1 steps`},
 	})
 }
 

@@ -31,6 +31,7 @@ func newChains(l *ledger.Ledger, told *run.Record, list []holding) *chains {
 			x.ends[h.ref.Unit] = append(ends, h)
 		}
 	}
+	x.hands(l.Here.Scenario.Actions)
 	for _, id := range itemsInOrder(x.build) {
 		if _, ok := x.ends[id]; ok {
 			x.order = append(x.order, id)
@@ -39,11 +40,47 @@ func newChains(l *ledger.Ledger, told *run.Record, list []holding) *chains {
 	return x
 }
 
-// itemsInOrder lists what a claim can be about, in the order of the book.
+// hands adds the controls that were moved by hand: whoever moves one knows it. Each
+// is an end while it is not where it is there.
+func (x *chains) hands(moves []run.Action) {
+	for _, m := range moves {
+		if x.ends[m.Control] != nil {
+			continue
+		}
+		for _, s := range x.elsewhere(m.Control) {
+			x.ends[m.Control] = append(x.ends[m.Control], holding{claim: claim{ref: book.FailureRef{Unit: m.Control}}, Span: s})
+		}
+	}
+}
+
+// elsewhere gives when a control of the told run is not where it is there.
+func (x *chains) elsewhere(control string) (s span.Set) {
+	v := circuit.Value{Item: control}
+	a, _ := x.told.Circuit().Node(v)
+	b, _ := x.there.Circuit().Node(v)
+	moments := []book.Time{x.told.Instants()[0]}
+	for _, h := range x.told.History(a) {
+		moments = append(moments, h.At)
+	}
+	for _, h := range x.there.History(b) {
+		moments = append(moments, h.At)
+	}
+	slices.Sort(moments)
+	moments = append(slices.Compact(moments), min(x.told.End, x.there.End))
+	for i, t := range moments[:len(moments)-1] {
+		if next := moments[i+1]; t < next && x.told.Circuit().Text(a, x.told.At(a, t)) != x.there.Circuit().Text(b, x.there.At(b, t)) {
+			s = s.Or(span.Set{{From: t, To: next}})
+		}
+	}
+	return s
+}
+
+// itemsInOrder lists where a way can begin, in the order of the book.
 func itemsInOrder(b *book.Build) (ids []string) {
 	ids = append(ids, book.IDs(b.Units)...)
 	ids = append(ids, book.IDs(b.Signals)...)
-	return append(ids, book.IDs(b.Functions)...)
+	ids = append(ids, book.IDs(b.Functions)...)
+	return append(ids, book.IDs(b.Controls)...)
 }
 
 // back gives from what a function follows that does not work in the told run at a
@@ -150,7 +187,8 @@ func (x *chains) apart(told, there circuit.Node, t book.Time) bool {
 	return math.Abs(p-q) > 1e-9*max(math.Abs(p), math.Abs(q))
 }
 
-// reads lists the units, signals and functions that an item reads, each once.
+// reads lists the units, signals and functions that an item reads, and the controls
+// that were moved by hand, each once.
 func (x *chains) reads(id string) (ids []string) {
 	item, _ := x.build.Item(id)
 	for _, e := range texts(item) {
@@ -160,7 +198,10 @@ func (x *chains) reads(id string) (ids []string) {
 			}
 		})
 	}
-	return slices.DeleteFunc(ids, func(id string) bool { item, _ := x.build.Item(id); return texts(item) == nil })
+	return slices.DeleteFunc(ids, func(id string) bool {
+		item, _ := x.build.Item(id)
+		return texts(item) == nil && x.ends[id] == nil
+	})
 }
 
 // texts lists what an item that can pass a loss on is worked out from.

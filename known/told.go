@@ -92,10 +92,10 @@ func at(r *run.Record, v circuit.Value, yes bool) span.Set {
 	return span.Set{{From: r.Instants()[0], To: r.End}}.Minus(is)
 }
 
-// told flies the told run; nil where nothing is held, or where what is held never
+// told flies the told run; nil where nothing is held and nothing moved, or where what is held never
 // settles from the start: then nothing follows.
 func told(ctx context.Context, l *ledger.Ledger, v *voices, list []holding) (*run.Record, error) {
-	if len(list) == 0 {
+	if len(list) == 0 && len(l.Here.Scenario.Actions) == 0 {
 		return nil, nil
 	}
 	var puts []run.Put

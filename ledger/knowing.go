@@ -1,8 +1,6 @@
 package ledger
 
 import (
-	"fmt"
-
 	"knockon/say"
 )
 
@@ -11,7 +9,10 @@ func (s speaker) knowing(r *RowSpan, p LossSpan) {
 	k := p.Known
 	r.Known, r.Also = p.word(), append(r.Also, k.Also...)
 	if f := k.Follows; f != nil {
-		r.FollowsFrom = &RowFollows{Ref{ID: f.From, Title: f.Title}, Ref{f.Alert.ID, f.Alert.Message, f.Alert.Level}, s.moment(f.At), f.Steps, (f.At - f.Claimed).Seconds()}
+		r.FollowsFrom = &RowFollows{Ref{ID: f.From, Title: f.Title}, nil, s.moment(f.At), f.Steps, (f.At - f.Claimed).Seconds()}
+		if f.Alert != nil {
+			r.FollowsFrom.Alert = &Ref{f.Alert.ID, f.Alert.Message, f.Alert.Level}
+		}
 	}
 	if n := k.Noticed; n != nil {
 		r.Noticed = &RowNoticed{s.moment(n.At), n.By, n.Source}
@@ -37,12 +38,19 @@ func (s speaker) follows(p LossSpan) string {
 	if p.Known.Word == Late || f.At > p.From {
 		text += "at " + s.in(f.At) + " "
 	}
-	if f.From == "" || f.Steps <= 1 {
+	switch {
+	case f.Alert == nil:
+		text += "from what was done: " + say.Lower(f.Title) + " moved"
+	case f.Steps <= 1:
 		return text + "from " + quoted(f.Alert)
+	default:
+		text += "by way of " + say.Lower(f.Title) + " (" + quoted(f.Alert) + ")"
 	}
-	text += fmt.Sprintf("from %s (%s), %s away", say.Lower(f.Title), quoted(f.Alert), say.Counted(f.Steps-1, "step"))
+	if f.Steps > 1 {
+		text += ", " + say.Counted(f.Steps-1, "step") + " away"
+	}
 	if after := f.At - f.Claimed; after >= 1_000_000 {
-		text += ", " + say.Lasts(after) + " after that was said"
+		text += ", " + say.Lasts(after) + " after that"
 	}
 	return text
 }

@@ -55,11 +55,11 @@ type Known struct {
 
 // Following is that a loss follows from something told.
 type Following struct {
-	At      book.Time // when it does
-	From    string    // id of what is held at the other end
-	Title   string    // of that
-	Alert   *book.Alert
-	Claimed book.Time // when that was claimed
+	At      book.Time   // when it does
+	From    string      // id of what is held at the other end
+	Title   string      // of that
+	Alert   *book.Alert // that claims it; nil: a control that was moved by hand
+	Claimed book.Time   // when that was claimed, or moved
 	Steps   int
 	Distant bool // true, and still worth teaching
 }

@@ -36,10 +36,10 @@ func (l Loss) from(w Word) (at book.Time) {
 func (s speaker) lead(v *View) string {
 	var parts []string
 	if len(v.Hidden) > 0 {
-		parts = append(parts, "Hidden: "+named(v.Hidden)+".")
+		parts = append(parts, "Lost, and hidden: "+named(v.Hidden)+".")
 	}
 	if len(v.Denied) > 0 {
-		parts = append(parts, "Denied by what is shown: "+named(v.Denied)+".")
+		parts = append(parts, "Lost, and denied by what is shown: "+named(v.Denied)+".")
 	}
 	if len(parts) == 0 {
 		return s.none(s.noneLost())

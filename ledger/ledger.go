@@ -85,8 +85,9 @@ type Reading struct {
 type ReadingSpan struct {
 	circuit.Span
 	ToEnd bool
-	Shows string // as a person reads it, in the middle of the stretch; "" when dark
-	Means string // what it would have to show
+	At    book.Time // the moment of which the next two are: of a number when it is farthest off, else the middle
+	Shows string    // as a person reads it; "" when dark
+	Means string    // what it would have to show
 }
 
 // Announcement is an alert that is given, false or held back.

@@ -205,7 +205,11 @@ func quoted(a *book.Alert) string { return say.Quoted(a.Message) + " (" + a.Leve
 func (s speaker) wrong(r Reading) Row {
 	row := s.row("indication", &r.Indication.Head)
 	for _, p := range r.Spans {
-		row.Spans = append(row.Spans, s.span(p.Span, "shows "+p.Shows+", while the truth is "+p.Means))
+		text := "shows " + p.Shows + ", while the truth is " + p.Means
+		if r.Indication.Shows.Type == book.Number {
+			text = "farthest off at " + s.in(p.At) + ": " + text
+		}
+		row.Spans = append(row.Spans, s.span(p.Span, text))
 	}
 	return row
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"knockon/book"
@@ -27,13 +28,32 @@ func (c *comparison) readings() (wrong, dark []Reading) {
 func (c *comparison) readingSpans(i *book.Indication, s span.Set) []ReadingSpan {
 	var list []ReadingSpan
 	for _, p := range s {
-		mid := p.From + p.Length()/2
+		at := c.worst(i, p)
 		list = append(list, ReadingSpan{
-			Span: p, ToEnd: p.To == c.end,
-			Shows: c.text(i, circuit.Main, i.Shows, mid), Means: c.text(i, circuit.Means, i.Means, mid),
+			Span: p, ToEnd: p.To == c.end, At: at,
+			Shows: c.text(i, circuit.Main, i.Shows, at), Means: c.text(i, circuit.Means, i.Means, at),
 		})
 	}
 	return list
+}
+
+// worst is the moment of a stretch at which an indication is farthest from the truth,
+// of those at which numbers are looked at; of words and yes/no, its middle.
+func (c *comparison) worst(i *book.Indication, p circuit.Span) book.Time {
+	at := p.From + p.Length()/2
+	n, _ := c.here.Circuit().Node(circuit.Value{Item: i.ID})
+	m, ok := c.here.Circuit().Node(circuit.Value{Item: i.ID, Aspect: circuit.Means})
+	if i.Shows.Type != book.Number || !ok {
+		return at
+	}
+	off := func(t book.Time) float64 { return math.Abs(c.here.At(n, t) - c.here.At(m, t)) }
+	most := off(at)
+	for _, t := range c.looks() {
+		if t >= p.From && t < p.To && off(t) > most {
+			at, most = t, off(t)
+		}
+	}
+	return at
 }
 
 func (c *comparison) darkSpans(i *book.Indication, s span.Set) []ReadingSpan {

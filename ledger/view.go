@@ -126,7 +126,7 @@ type RowSpan struct {
 // RowFollows is from what a loss follows.
 type RowFollows struct {
 	From   Ref     `json:"from"`
-	Alert  Ref     `json:"alert"` // that claims it
+	Alert  *Ref    `json:"alert,omitempty"` // that claims it; none: a control that was moved by hand
 	At     Moment  `json:"at"`
 	Steps  int     `json:"steps"`
 	AfterS float64 `json:"after_s"` // from the claim to when it follows

@@ -11,6 +11,7 @@ import (
 	"knockon/circuit"
 	"knockon/flight"
 	"knockon/flight/energy"
+	"knockon/say"
 )
 
 // Course is one build on one of its flights, compiled and laid out: what all
@@ -221,7 +222,7 @@ func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) 
 		t += from
 	}
 	if t < 0 || t > c.Path.End() {
-		return 0, fmt.Errorf("%.0f s is outside flight %s, which lasts from 0 to %.0f s", t.Seconds(), c.Flight.ID, c.Path.End().Seconds())
+		return 0, fmt.Errorf("%s is outside flight %s, which lasts %s", say.Clock(t), c.Flight.ID, say.Clock(c.Path.End()))
 	}
 	return t, nil
 }

@@ -87,11 +87,19 @@ func (r *Record) restless() string {
 	return "these keep changing each other and never settle: " + strings.Join(names, ", ")
 }
 
-// before says how far before its runway a flight ended.
+// nearStart is how far from its take-off a flight has hardly left it.
+const nearStart = 5.0 // NM
+
+// before says how far before its runway a flight ended, or how near to where it took
+// off.
 func (r *Record) before() string {
 	nm := r.path.Value(quantity("to_go_nm"), r.End)
-	if nm < 1 {
+	flown := r.path.Value(quantity("to_go_nm"), 0) - nm
+	switch {
+	case nm < 1:
 		return ""
+	case flown >= 0 && flown < nearStart && len(r.Turns) == 0:
+		return fmt.Sprintf(" %.1f NM along its way", flown)
 	}
 	return fmt.Sprintf(" %.0f NM before %s", nm, r.Bound())
 }

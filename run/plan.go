@@ -308,7 +308,7 @@ func (p *pilot) route(t *Turned) error {
 	}
 	t.Route.Turn.Kind = kind
 	if err == nil && t.Route.Ahead && p.path.Value(quantity("on_glide_path"), t.At) != 0 && !p.path.CanDivert(t.At) {
-		err = fmt.Errorf("its final approach to %s has begun; for another runway it goes around first", t.Route.Name)
+		err = fmt.Errorf("its final approach to %s has begun, where it lands; for another runway it goes around first", t.Route.Name)
 	}
 	if err != nil || t.Route.Ahead && p.path.InAir(t.At) {
 		return err

@@ -225,7 +225,7 @@ func TestEnding_OfAFlightThatFalls(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if e := both.Ending(); e.How != run.CannotStayUp || e.Arrived() || e.At != both.End || !strings.Contains(e.Why, " NM before ") || !strings.HasSuffix(e.Why, ", with no engine giving thrust") {
+	if e := both.Ending(); e.How != run.CannotStayUp || e.Arrived() || e.At != both.End || !strings.Contains(e.Why, " NM ") || !strings.HasSuffix(e.Why, ", with no engine giving thrust") {
 		t.Errorf("%+v", e)
 	}
 	if e := flown(t, c, fail(during("cruise", 60), "engine_left")).Ending(); !e.Arrived() || e.Why != "" || both.Ended == energy.Arrived {

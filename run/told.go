@@ -15,7 +15,7 @@ type (
 )
 
 // Told is the run without failures along the flight of another, in which some of
-// what its crew are told is held so: each put is a way of failing, or a way in
+// what its crew are told is held so, and in which they move what they move: each put is a way of failing, or a way in
 // which one of the items is held (circuit.HeldYes, circuit.HeldNo). Items must be
 // the same on every call for a course. docs/meaning.md, section 5a.
 func (c *Course) Told(ctx context.Context, here *Record, items []string, puts []Put) (*Record, error) {
@@ -27,7 +27,9 @@ func (c *Course) Told(ctx context.Context, here *Record, items []string, puts []
 	path := k.Path
 	k = k.along(path, c.laidOut(held, path))
 	k.circuit, k.clock = held, c
-	p, err := k.prepare(ctx, here.Scenario.Healthy())
+	s := here.Scenario.Healthy()
+	s.Actions = here.Scenario.Actions
+	p, err := k.prepare(ctx, s)
 	if err != nil {
 		return nil, err
 	}

@@ -114,7 +114,7 @@ func TestBrowserCosts_AnotherAirfieldWithoutScript(t *testing.T) {
 	b.Until("document.readyState === 'complete' && location.pathname === '/costs' && document.querySelector('.question a')")
 	b.Do(chromedp.Click(".question a"))
 	b.Until("document.readyState === 'complete' && location.pathname === '/'")
-	b.says("Denied by what is shown")
+	b.says("denied by what is shown")
 }
 
 func TestBrowserCosts_UntilWhenComesInPlace(t *testing.T) {

@@ -325,7 +325,7 @@ func (v *answerView) opens(view *ledger.View) {
 	if len(view.Hidden)+len(view.Denied) == 0 && view.Unanswered == "" {
 		v.Lead = strings.TrimSpace(v.Lead + " " + view.Lead)
 	}
-	for _, s := range []saying{{Says: "Hidden", Group: ledger.GroupHidden, Rows: view.Hidden}, {Says: "Denied by what is shown", Group: ledger.GroupDenied, Rows: view.Denied}} {
+	for _, s := range []saying{{Says: "Lost, and hidden", Group: ledger.GroupHidden, Rows: view.Hidden}, {Says: "Lost, and denied by what is shown", Group: ledger.GroupDenied, Rows: view.Denied}} {
 		if len(s.Rows) > 0 {
 			v.Spoken = append(v.Spoken, s.shortened())
 		}

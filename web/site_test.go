@@ -88,7 +88,7 @@ func TestPage_AnswersTheQuestionOfItsAddress(t *testing.T) {
 		t.Fatalf("status %d: %s", w.Code, body)
 	}
 	for _, want := range []string{
-		"Hidden: <strong>air for the cabin</strong> (+0:00).",
+		"Lost, and hidden: <strong>air for the cabin</strong> (+0:00).",
 		`id="row-loss-brakes"`, `id="row-wrong-fan_lamp"`, `id="row-dark-brake_gauge"`, `id="row-alert-no_power"`,
 		book.Caution,
 		`/?fail=source_2&out=source_1&build=plain&flight=hop&at=climb+%2B+60+s`,

@@ -38,7 +38,7 @@ function "leak_watch_right" {
 }
 
 function "sound_wing" {
-  title    = "Wing structure not heated"
+  title    = "Wing structure free of overheating"
   chapter  = 36
   works    = !wing_baked
   severity = "catastrophic"

@@ -89,6 +89,8 @@ func (p *Path) Taxiing(t book.Time) bool {
 func (p *Path) canReject(t book.Time, x *piece) error {
 	kt := p.motionNow(qAirspeedKt, t)
 	switch l := x.tag.leg; {
+	case p.mission.rejected:
+		return errors.New("the take-off is rejected already")
 	case l > legRotate:
 		return errors.New("the flight is past its take-off roll")
 	case l == legRotate || kt >= p.mission.decisionKt:

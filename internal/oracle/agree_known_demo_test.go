@@ -18,10 +18,12 @@ import (
 	"knockon/run"
 )
 
+// noticedLine is one that says how a loss is noticed.
+var noticedLine = regexp.MustCompile(`(?m)^ *noticed_\w+ *=.*\n`)
+
 var functionBlock = regexp.MustCompile(`(?m)^function "(\w+)" \{\n`)
 
-// noticedDemo is the demonstration with ways of noticing put in, of which it may have
-// few: nobody else has them.
+// noticedDemo is the demonstration with ways of noticing put in, in place of its own.
 func noticedDemo(t *testing.T) *book.Book {
 	t.Helper()
 	texts, rng, lamps := fstest.MapFS{}, rand.New(rand.NewPCG(4, 8)), lampsOf(corvane.Build(t, ""))
@@ -30,7 +32,7 @@ func noticedDemo(t *testing.T) *book.Book {
 			return err
 		}
 		data, err := fs.ReadFile(demo.Book(), name)
-		text := functionBlock.ReplaceAllStringFunc(string(data), func(block string) string {
+		text := functionBlock.ReplaceAllStringFunc(noticedLine.ReplaceAllString(string(data), ""), func(block string) string {
 			return block + notices(rng, functionBlock.FindStringSubmatch(block)[1], lamps)
 		})
 		texts[name] = &fstest.MapFile{Data: []byte(text)}

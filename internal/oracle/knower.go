@@ -36,7 +36,7 @@ func (q Question) Know() (*Known, error) {
 	k.moments = newMoments(k.end, k.here, k.there)
 	k.hold()
 	told := q.There
-	told.Held = k.held
+	told.Held, told.Actions = k.held, q.Here.Actions
 	if k.told, k.toldEnd, err = k.fly(told, 0); err != nil {
 		return nil, err
 	}

@@ -16,6 +16,7 @@ type link struct {
 	steps int // 1 with a title
 	ways  []string
 	main  string
+	hand  bool // a control that is moved by hand
 }
 
 // links are all items that a way can lead through, in the order of the book.
@@ -32,6 +33,11 @@ func (k *knower) links() (list []link) {
 	}
 	for _, f := range k.Build.Functions {
 		list = append(list, link{id: f.ID, main: Works, reads: []*book.Expr{f.Works}, steps: titled(f.Head)})
+	}
+	for _, c := range k.Build.Controls {
+		if slices.ContainsFunc(k.Here.Actions[len(k.There.Actions):], func(a Action) bool { return a.Control == c.ID }) {
+			list = append(list, link{id: c.ID, main: Position, steps: titled(c.Head), hand: true})
+		}
 	}
 	return list
 }
@@ -80,6 +86,9 @@ func (k *knower) way(f *book.Function, at book.Time) (best KnownFollowing, ok bo
 // up to a moment.
 func (k *knower) since(l link, by book.Time) (since book.Time, ok bool) {
 	for _, s := range k.moments.stretches(func(at book.Time) bool {
+		if l.hand {
+			return k.told.History(l.id, l.main).settled(at) != k.there.History(l.id, l.main).settled(at)
+		}
 		return slices.ContainsFunc(k.held, func(h Hold) bool { return h.Item == l.id && h.From <= at && at < h.To })
 	}) {
 		if s.From <= by {
