@@ -35,7 +35,7 @@ func provenLosses(t *testing.T, d *ask.Desk) (list []proven) {
 				continue
 			}
 			k := g.Strikes[0]
-			p := proven{claim: c.ID + "/" + g.Title, build: g.Variant, flight: g.Flight, at: k.At, of: first, byHand: len(g.Acts) > 0}
+			p := proven{claim: c.ID + "/" + g.Title, build: g.Variant, flight: g.Flight, at: k.At, of: first, byHand: len(g.Acts)+len(g.SetUps) > 0}
 			if g.Variant != "" {
 				p.of, _ = d.Book.Build(g.Variant)
 			}

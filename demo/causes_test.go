@@ -27,7 +27,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"no_engine_no_controls", "00-aircraft.hcl", "flyable = (pitch_control", "flyable = true || (pitch_control", `never_arrives("not_flyable", pitch_control)`},
 	{"back_with_an_engine_out_and_too_heavy", "00-aircraft.hcl", "max_landing_mass_kg   = 34000", "max_landing_mass_kg   = 38000", "lands_overweight()"},
 	{"back_with_an_engine_out_and_too_heavy", "00-aircraft.hcl", "max_landing_mass_kg   = 34000", "max_landing_mass_kg   = 33000", "!lands_overweight()"},
-	{"altimeter_that_starts_the_apu", "34-air-data.hcl", "frozen(real.altitude_ft, static_left.blocked)", "real.altitude_ft", `misled(left_generator_off, "3.else.2")`},
+	{"altimeter_that_starts_the_apu", "34-air-data.hcl", "frozen(static_pressure(real.altitude_ft), static_left.blocked)", "static_pressure(real.altitude_ft)", `misled(left_generator_off, "3.else.2")`},
 	{"altimeter_that_starts_the_apu", "00-aircraft.hcl", "apu_light_up_ft      = 25000", "apu_light_up_ft      = 35000", "read(apu_no_start_drill)"},
 	{"levers_that_close_for_no_flare", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
 	{"flare_at_a_thousand_feet", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},

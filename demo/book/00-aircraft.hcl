@@ -127,11 +127,6 @@ aircraft "corvane_76" {
   max_crosswind_kt     = 34
   max_tailwind_kt      = 10
   apu_light_up_ft      = 25000
-
-  # How a blocked pitot tube misleads: with the pressure trapped in it, the
-  # airspeed that it gives grows as the aircraft climbs.
-  blocked_pitot_rise_kt  = 6
-  blocked_pitot_climb_ft = 1000
 }
 
 # First as delivered, then with what the operators asked for, then with what the

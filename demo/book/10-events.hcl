@@ -34,7 +34,15 @@ event "bird_on_nose" {
 
 # Somebody taped the ports for the wash, and nobody took the tape off.
 event "taped_after_wash" {
-  title         = "Tubes and ports taped after a wash"
+  title         = "Static ports taped after a wash"
+  chapter       = 34
+  rate_per_hour = 1e-7
+  fails         = [static_left.blocked, static_right.blocked, static_standby.blocked]
+}
+
+# The covers of the tubes are still on. Nobody walked round.
+event "covers_left_on" {
+  title         = "Covers left on all pitot tubes"
   chapter       = 34
   rate_per_hour = 1e-7
   fails         = [pitot_1.blocked, pitot_2.blocked, pitot_3.blocked]

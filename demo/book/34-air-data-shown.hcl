@@ -39,7 +39,7 @@ indication "airspeed_3_readout" {
   shows   = airspeed_3_kt
   means   = real.airspeed_kt
   within  = 10
-  lit_by  = standby_instrument && pitot_3
+  lit_by  = standby_instrument && pitot_3 && static_standby
   place   = "standby instrument"
   tells   = [airspeed_standby]
 }
@@ -69,11 +69,12 @@ indication "altitude_2_readout" {
 indication "altitude_3_readout" {
   title   = "Standby altitude"
   chapter = 34
-  shows   = real.altitude_ft
+  shows   = altitude_3_ft
   means   = real.altitude_ft
   within  = 200
-  lit_by  = standby_instrument
+  lit_by  = standby_instrument && static_standby
   place   = "standby instrument"
+  tells   = [altitude_standby]
 }
 
 indication "attitude_3_ball" {

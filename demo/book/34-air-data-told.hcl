@@ -72,6 +72,14 @@ function "altitude_right" {
   noticed_source = "common practice"
 }
 
+function "altitude_standby" {
+  title    = "Standby altitude"
+  chapter  = 34
+  works    = standby_instrument && static_standby && size(altitude_3_ft - real.altitude_ft) < 200
+  wanted   = !taxi_out && !taxi_in
+  severity = "minor"
+}
+
 function "attitude_left" {
   title    = "Left attitude and heading"
   chapter  = 34

@@ -1,7 +1,8 @@
 # ATA 34, air data, inertial sensing and the radio altimeters: what the aircraft
 # believes about its speed, height and attitude.
 #
-# Three pitot tubes: left, right, and one for the standby instrument. Side 1 lives
+# Three pitot tubes and three sets of static ports: left, right, and for the standby
+# instrument. Side 1 lives
 # from the vital buses, side 2 from the right side.
 
 unit "pitot_1" {
@@ -72,39 +73,81 @@ signal "pitot_3_closed" {
   value   = pitot_3.blocked || probe_3_iced
 }
 
-# A closed tube keeps the speed of the moment; then the reading grows with every
-# foot climbed and falls with every foot lost, like an altimeter.
+# Each line has a pressure: that of the tube is the static pressure and what the
+# speed adds to it, and what is closed keeps the pressure that it had. A box feels
+# the difference. So a closed tube reads like an altimeter, whatever the real speed;
+# behind closed ports the altitude stands and the speed falls with every foot
+# climbed; and with both closed everything stands.
+signal "tube_1_hpa" {
+  title   = "Pressure in the left pitot tube"
+  chapter = 34
+  value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_1_closed)
+}
+
+signal "tube_2_hpa" {
+  title   = "Pressure in the right pitot tube"
+  chapter = 34
+  value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_2_closed)
+}
+
+signal "tube_3_hpa" {
+  title   = "Pressure in the standby pitot tube"
+  chapter = 34
+  value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_3_closed)
+}
+
+signal "ports_1_hpa" {
+  title   = "Pressure in the static line of side 1"
+  chapter = 34
+  value   = frozen(static_pressure(real.altitude_ft), static_left.blocked)
+}
+
+signal "ports_2_hpa" {
+  title   = "Pressure in the static line of side 2"
+  chapter = 34
+  value   = frozen(static_pressure(real.altitude_ft), static_right.blocked)
+}
+
+signal "ports_3_hpa" {
+  title   = "Pressure in the static line of the standby instrument"
+  chapter = 34
+  value   = frozen(static_pressure(real.altitude_ft), static_standby.blocked)
+}
+
 signal "airspeed_1_kt" {
   title   = "Airspeed, side 1"
   chapter = 34
-  value = (frozen(real.airspeed_kt, pitot_1_closed) + (real.altitude_ft - frozen(real.altitude_ft, pitot_1_closed))
-  * aircraft.blocked_pitot_rise_kt / aircraft.blocked_pitot_climb_ft)
+  value   = airspeed_of(tube_1_hpa - ports_1_hpa)
 }
 
 signal "airspeed_2_kt" {
   title   = "Airspeed, side 2"
   chapter = 34
-  value = (frozen(real.airspeed_kt, pitot_2_closed) + (real.altitude_ft - frozen(real.altitude_ft, pitot_2_closed))
-  * aircraft.blocked_pitot_rise_kt / aircraft.blocked_pitot_climb_ft)
+  value   = airspeed_of(tube_2_hpa - ports_2_hpa)
 }
 
 signal "airspeed_3_kt" {
   title   = "Airspeed, standby"
   chapter = 34
-  value = (frozen(real.airspeed_kt, pitot_3_closed) + (real.altitude_ft - frozen(real.altitude_ft, pitot_3_closed))
-  * aircraft.blocked_pitot_rise_kt / aircraft.blocked_pitot_climb_ft)
+  value   = airspeed_of(tube_3_hpa - ports_3_hpa)
 }
 
 signal "altitude_1_ft" {
   title   = "Altitude, side 1"
   chapter = 34
-  value   = frozen(real.altitude_ft, static_left.blocked)
+  value   = altitude_of(ports_1_hpa)
 }
 
 signal "altitude_2_ft" {
   title   = "Altitude, side 2"
   chapter = 34
-  value   = frozen(real.altitude_ft, static_right.blocked)
+  value   = altitude_of(ports_2_hpa)
+}
+
+signal "altitude_3_ft" {
+  title   = "Altitude, standby"
+  chapter = 34
+  value   = altitude_of(ports_3_hpa)
 }
 
 unit "static_left" {
@@ -123,6 +166,17 @@ unit "static_right" {
   chapter       = 34
   rate_per_hour = 1e-6
   place         = "forward fuselage"
+  fault "blocked" {
+    title         = "blocked: the pressure in the line is trapped"
+    rate_per_hour = 5e-7
+  }
+}
+
+unit "static_standby" {
+  title         = "Static ports of the standby instrument"
+  chapter       = 34
+  rate_per_hour = 1e-6
+  place         = "forward fuselage, below"
   fault "blocked" {
     title         = "blocked: the pressure in the line is trapped"
     rate_per_hour = 5e-7
@@ -320,5 +374,5 @@ signal "airspeed_2_valid" {
 signal "airspeed_3_valid" {
   title   = "Standby airspeed is shown and right"
   chapter = 34
-  value   = standby_instrument && pitot_3 && size(airspeed_3_kt - real.airspeed_kt) < 10
+  value   = standby_instrument && pitot_3 && static_standby && size(airspeed_3_kt - real.airspeed_kt) < 10
 }

@@ -36,12 +36,44 @@ claim "too_fast_for_a_gear_that_is_up" {
 }
 
 claim "three_that_agree_in_error" {
-  says   = "With all three tubes taped the airspeeds agree and are all wrong: no disagreement, and no majority worth having."
+  says   = "With all static ports taped the airspeeds are right along the runway. Then they fall together, and the altitudes stand: no disagreement, and no majority worth having."
   source = "Corvane 76 systems manual 34-13 (fictional)"
   given {
     fail = [taped_after_wash]
   }
-  expect = [not_told(airspeed_by_majority), never_given(airspeeds_disagree), told_wrong(airspeed_1_readout), told_wrong(airspeed_2_readout), told_wrong(airspeed_3_readout)]
+  expect = [
+    not_told(airspeed_by_majority), never_given(airspeeds_disagree), never_given(altitudes_disagree), told_wrong(airspeed_1_readout), told_wrong(airspeed_2_readout), told_wrong(airspeed_3_readout),
+    told_wrong(altitude_1_readout), told_wrong(altitude_2_readout), told_wrong(altitude_3_readout), in_phase(take_off_roll, airspeed_1_valid), in_phase(cruise, airspeed_1_kt == 0), always(size(altitude_1_ft) < 1000),
+  ]
+}
+
+claim "covers_on_the_tubes" {
+  says   = "With covers on all three tubes the airspeeds stand still along the runway; once in the air they grow with height alone. They agree, and nothing announces it; the altitudes are right."
+  source = "Corvane 76 systems manual 34-13 (fictional)"
+  given {
+    fail = [covers_left_on]
+  }
+  expect = [in_phase(take_off_roll, airspeed_1_kt < 40), never_given(airspeeds_disagree), not_told(airspeed_by_majority), ever(airspeed_1_kt > 500), kept(altitude_left)]
+}
+
+claim "a_closed_tube_is_an_altimeter" {
+  says   = "A tube closed in the climb shows the height and not the speed: at the level it gives more than twice the truth."
+  source = "Corvane 76 systems manual 34-12 (fictional)"
+  given {
+    fail = [pitot_1.blocked]
+    at   = "climb"
+  }
+  expect = [in_phase(cruise, airspeed_1_kt > 2 * real.airspeed_kt)]
+}
+
+claim "closed_ports_in_the_descent" {
+  says   = "Ports that close in the cruise leave the altitude of the level on the left side, and the speed beside it grows with every foot lost, until it agrees with nothing."
+  source = "Corvane 76 systems manual 34-11 (fictional)"
+  given {
+    fail = [static_left.blocked]
+    at   = "cruise + 300 s"
+  }
+  expect = [in_phase(cruise, airspeed_1_valid), in_phase(final, airspeed_1_kt > 2 * real.airspeed_kt), in_phase(final, altitude_1_ft > 20000), given(airspeeds_disagree), given(altitudes_disagree), told(altitude_left)]
 }
 
 claim "five_minutes_of_reserve" {

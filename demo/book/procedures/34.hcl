@@ -29,6 +29,10 @@ procedure "airspeeds_disagree_drill" {
     says    = "A reading that grows while climbing and falls while descending comes from a closed tube."
     because = "Trapped pressure turns a speed indicator into an altimeter."
   }
+  note {
+    says    = "A reading that falls while climbing and grows while descending, beside an altitude that stands, comes from closed ports."
+    because = "The tube is open and the pressure behind it is the old one."
+  }
   decide {
     that = size(airspeed_1_readout - airspeed_2_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20 || size(airspeed_1_readout - airspeed_3_readout) < 20
     says = "Do two of the three agree?"
