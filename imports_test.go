@@ -47,7 +47,7 @@ var mayImport = map[string][]string{
 	"web/door":                 {},
 	"web/frame":                {"book", "ask", "web/door"},
 	"web":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "rescue"},
-	"web/swept":                {"book", "ask", "sweep", "ways", "web/door", "web/frame"},
+	"web/swept":                {"book", "run", "ask", "sweep", "assess", "ways", "web/door", "web/frame"},
 	"web/drilling":             {"book", "run", "scenario", "drill", "logbook", "web/door", "web/frame"},
 	"demo":                     {},
 	"internal/corvane":         {"book", "demo"},

@@ -74,6 +74,17 @@ func (c ClassView) Objective() string {
 	return s
 }
 
+// Most is the objective with its slack.
+func (c ClassView) Most() float64 { return c.PerH * c.Slack }
+
+// ID tells the lines of an assessment apart.
+func (l LossView) ID() string {
+	if l.Hidden {
+		return l.Function + "-hidden"
+	}
+	return l.Function
+}
+
 // Name is the function, and that its loss is hidden if that is what is graded.
 func (l LossView) Name() string {
 	if l.Hidden {
@@ -129,7 +140,10 @@ func (s SetView) Part() string {
 func (s SetView) Refs() string { return strings.Join(s.Failures, " + ") }
 
 // Notes is what is said of a set beside its failures.
-func (s SetView) Notes() string {
+func (s SetView) Notes() string { return s.Where() + say.Ahead("; ", s.Crew) }
+
+// Where is the same without what comes of it with the crew.
+func (s SetView) Where() string {
 	notes := []string{s.When}
 	add := func(what string, ids []string) {
 		if len(ids) > 0 {
@@ -141,9 +155,6 @@ func (s SetView) Notes() string {
 	add("without a rate", s.Unrated)
 	if s.Brief {
 		notes = append(notes, "per hour, since these phases are short")
-	}
-	if s.Crew != "" {
-		notes = append(notes, s.Crew)
 	}
 	return strings.Join(notes, "; ")
 }

@@ -28,27 +28,31 @@ func addressOf(j *job) string {
 	return asked{build: j.build, flight: j.flight, order: j.key.order}.with()
 }
 
-// begin answers POST /sweep/begin, and leads to the page of the sweep.
-func (p *Pages) begin(r *http.Request) (reply, error) {
-	a, v, err := posted(r, p.asked)
-	if err != nil {
-		return reply{}, err
+// begin answers POST /sweep/begin and /assess/begin, and leads back to that page.
+func (p *Pages) begin(page string) frame.Handler {
+	return func(r *http.Request) (reply, error) {
+		a, v, err := posted(r, p.asked)
+		if err != nil {
+			return reply{}, err
+		}
+		return reply{To: a.on(page)}, p.jobs.begin(a.key(), a.build, a.flight, v.Get("instead") == "yes")
 	}
-	return reply{To: a.with()}, p.jobs.begin(a.key(), a.build, a.flight, v.Get("instead") == "yes")
 }
 
-// stop answers POST /sweep/stop.
-func (p *Pages) stop(r *http.Request) (reply, error) {
-	a, _, err := posted(r, p.asked)
-	if err != nil {
-		return reply{}, err
+// stop answers POST /sweep/stop and /assess/stop.
+func (p *Pages) stop(page string) frame.Handler {
+	return func(r *http.Request) (reply, error) {
+		a, _, err := posted(r, p.asked)
+		if err != nil {
+			return reply{}, err
+		}
+		if j := p.jobs.look(a.key()); j != nil {
+			run := j.work()
+			run.Stop()
+			run.Wait(r.Context(), 5*time.Second)
+		}
+		return reply{To: a.on(page)}, nil
 	}
-	if j := p.jobs.look(a.key()); j != nil {
-		run := j.work()
-		run.Stop()
-		run.Wait(r.Context(), 5*time.Second)
-	}
-	return reply{To: a.with()}, nil
 }
 
 // mostForm bounds the bytes of a posted form.

@@ -105,7 +105,7 @@ func (b *tab) begun() {
 // TestBrowser_EveryPageAtBothWidths: the accessibility checker finds nothing, and
 // nothing hangs out of the page.
 func TestBrowser_EveryPageAtBothWidths(t *testing.T) {
-	for _, address := range []string{"/sweep?order=1", "/ways?function=brakes_normal&in=landing_roll", "/ways?out=tr_left", "/ways?function=brakes_norml", "/sweep/none", "/ways?function=brakes_normal&order=0"} {
+	for _, address := range []string{"/sweep?order=1", "/assess?order=1", "/ways?function=brakes_normal&in=landing_roll", "/ways?out=tr_left", "/ways?function=brakes_norml", "/sweep/none", "/ways?function=brakes_normal&order=0"} {
 		for _, width := range []int64{390, 1440} {
 			b := browse(t, width, 900, address)
 			b.Until("document.readyState == 'complete' && document.querySelector('h1')")
@@ -119,7 +119,7 @@ func TestBrowser_EveryPageAtBothWidths(t *testing.T) {
 }
 
 func TestBrowser_FitsSmallScreens(t *testing.T) {
-	for _, address := range []string{"/sweep?order=1", "/ways?function=brakes_normal"} {
+	for _, address := range []string{"/sweep?order=1", "/assess?order=1", "/ways?function=brakes_normal"} {
 		b := browse(t, 360, 740, address)
 		b.begun()
 		b.Until("document.querySelector('.group')")

@@ -11,7 +11,10 @@ import (
 	"sync"
 	"time"
 
+	"knockon/ask"
+	"knockon/assess"
 	"knockon/book"
+	"knockon/run"
 	"knockon/sweep"
 	"knockon/sweep/findings"
 	"knockon/sweep/view"
@@ -22,6 +25,7 @@ import (
 // that are done the last are kept.
 type jobs struct {
 	*door.Works
+	desk  *ask.Desk
 	log   *slog.Logger
 	mu    sync.Mutex
 	all   map[jobKey]*job
@@ -41,8 +45,8 @@ const (
 	heavy       = 3 // of so many failures together one sweep is kept
 )
 
-func newJobs(log *slog.Logger) *jobs {
-	return &jobs{Works: door.NewWorks(door.Setting{AtWork: 1, Waiting: mostWaiting}), log: log, all: map[jobKey]*job{}}
+func newJobs(desk *ask.Desk, log *slog.Logger) *jobs {
+	return &jobs{desk: desk, Works: door.NewWorks(door.Setting{AtWork: 1, Waiting: mostWaiting}), log: log, all: map[jobKey]*job{}}
 }
 
 // job is one sweep, under way, stopped or done.
@@ -59,6 +63,8 @@ type job struct {
 	swept  findings.Swept
 	found  *view.Page  // of the sheets that there were when it last ended
 	maps   []*view.Map // by phase
+	spans  []run.PhaseSpan
+	judged *assess.View
 }
 
 // state is a job at one moment.
@@ -73,12 +79,13 @@ type state struct {
 	Err       error
 	Found     *view.Page
 	Maps      []*view.Map
+	Judged    *assess.View
 }
 
 func (j *job) state() state {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	s := state{Flight: j.flight, Phases: j.phases, Sets: j.sets, All: j.of, Took: time.Since(j.run.Began), Found: j.found, Maps: j.maps}
+	s := state{Flight: j.flight, Phases: j.phases, Sets: j.sets, All: j.of, Took: time.Since(j.run.Began), Found: j.found, Maps: j.maps, Judged: j.judged}
 	switch err := j.run.Err(); {
 	case !j.run.Over():
 	case errors.Is(err, context.Canceled):
@@ -182,7 +189,7 @@ func (j *jobs) start(one *job, place *door.Place) {
 	one.run = j.Begin(place, 0, func(ctx context.Context) error {
 		err := one.sweep(ctx)
 		if !j.Closed() { // somebody will look
-			err = errors.Join(err, one.view())
+			err = errors.Join(err, one.view(), one.judge(ctx, j.desk))
 		}
 		return err
 	}, func(err error) {
@@ -207,7 +214,7 @@ func (j *job) sweep(ctx context.Context) error {
 	}
 	var missing []int
 	j.mu.Lock()
-	j.phases, j.swept.Failures = s.Phases(), s.Failures()
+	j.phases, j.swept.Failures, j.spans = s.Phases(), s.Failures(), s.Spans()
 	for i := len(j.swept.Sheets); i < len(j.phases); i++ {
 		missing = append(missing, i)
 	}

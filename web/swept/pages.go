@@ -1,11 +1,11 @@
 // Package swept turns sweeps and ways into pages: what every failure does,
-// alone and together, and by which smallest sets of failures a function is
-// lost. A sweep runs in the background while its page says how far it is.
+// alone and together, every function beside its objective, and by which smallest
+// sets of failures a function is lost. A sweep runs in the background while its page says how far it is.
 //
 // Invariant: what a page shows is a pure function of the book and the address;
 // what is kept are sweeps that could be worked out again.
 //
-// Start reading at New. The words are package view's (sweep/view).
+// Start reading at New. The words are those of package view (sweep/view) and of package assess.
 package swept
 
 import (
@@ -21,6 +21,7 @@ import (
 	"time"
 
 	"knockon/ask"
+	"knockon/assess"
 	"knockon/book"
 	"knockon/say"
 	"knockon/ways"
@@ -31,7 +32,13 @@ import (
 //go:embed templates static
 var files embed.FS
 
-// Pages serves everything under /sweep and /ways. It may be used from many
+// funcs are what templates call.
+var funcs = template.FuncMap{
+	"act": actOf, "figure": assess.Figure, "capital": say.Capital,
+	"answer": func(query string) string { return "/?" + query },
+}
+
+// Pages serves everything under /sweep, /assess and /ways. It may be used from many
 // goroutines.
 type Pages struct {
 	desk     *ask.Desk
@@ -46,18 +53,21 @@ type Pages struct {
 // New makes the pages of a desk's book; log takes what goes wrong in the server
 // itself (nil drops it). Close ends the sweeps under way.
 func New(desk *ask.Desk, log *slog.Logger) (*Pages, error) {
-	f, err := frame.New(desk.Book, log, meaning, template.FuncMap{"act": actOf}, files)
+	f, err := frame.New(desk.Book, log, meaning, funcs, files)
 	if err != nil {
 		return nil, err
 	}
 	log = frame.Logger(log)
-	p := &Pages{desk: desk, frame: f, jobs: newJobs(log), stills: newStills()}
+	p := &Pages{desk: desk, frame: f, jobs: newJobs(desk, log), stills: newStills()}
 	p.quick, p.searches = door.New(quickWays), newSearches(log)
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /sweep", f.Handle(p.sweep))
 	mux.HandleFunc("GET /sweep/cell", f.Handle(p.cell))
-	mux.HandleFunc("POST /sweep/begin", f.Handle(p.begin))
-	mux.HandleFunc("POST /sweep/stop", f.Handle(p.stop))
+	mux.HandleFunc("POST /sweep/begin", f.Handle(p.begin("/sweep")))
+	mux.HandleFunc("POST /sweep/stop", f.Handle(p.stop("/sweep")))
+	mux.HandleFunc("GET /assess", f.Handle(p.assess))
+	mux.HandleFunc("POST /assess/begin", f.Handle(p.begin("/assess")))
+	mux.HandleFunc("POST /assess/stop", f.Handle(p.stop("/assess")))
 	mux.HandleFunc("GET /sweep/swept.css", f.Handle(frame.Static(files)))
 	mux.HandleFunc("GET /ways", f.Handle(p.ways))
 	mux.HandleFunc("POST /ways/begin", f.Handle(p.beginWays))
@@ -75,7 +85,7 @@ func (p *Pages) Close() {
 // Mounts gives the beginnings of the addresses that these pages answer, for
 // web.Setting.More.
 func (p *Pages) Mounts() map[string]http.Handler {
-	return map[string]http.Handler{"/sweep": p, "/sweep/": p, "/ways": p, "/ways/": p}
+	return map[string]http.Handler{"/sweep": p, "/sweep/": p, "/ways": p, "/ways/": p, "/assess": p, "/assess/": p}
 }
 
 // ServeHTTP answers one request.

@@ -384,7 +384,7 @@ func TestWays_MoreThanOneFunctionAndWhatIsDeferred(t *testing.T) {
 // A form that cannot be read is the form's fault, not the program's.
 func TestBegin_FormsThatCannotBeRead(t *testing.T) {
 	p := pagesOf(t)
-	for _, address := range []string{"/ways/begin", "/ways/stop", "/sweep/begin", "/sweep/stop"} {
+	for _, address := range []string{"/ways/begin", "/ways/stop", "/sweep/begin", "/sweep/stop", "/assess/begin", "/assess/stop"} {
 		if code, _, text := post(t, p, address+"?function=%zz"); code != http.StatusBadRequest || !strings.Contains(text, "The form could not be read") {
 			t.Errorf("%s: %d %.200s", address, code, text)
 		}

@@ -69,7 +69,10 @@ func (a asked) values() url.Values {
 }
 
 // with changes parts of an address: part, text, part, text.
-func (a asked) with(parts ...string) string {
+func (a asked) with(parts ...string) string { return a.on("/sweep", parts...) }
+
+// on is with, on another page.
+func (a asked) on(page string, parts ...string) string {
 	v := a.values()
 	for i := 0; i < len(parts); i += 2 {
 		if parts[i+1] == "" {
@@ -78,7 +81,7 @@ func (a asked) with(parts ...string) string {
 			v.Set(parts[i], parts[i+1])
 		}
 	}
-	return "/sweep?" + v.Encode()
+	return page + "?" + v.Encode()
 }
 
 // sweepPage is the page of a sweep.
