@@ -110,32 +110,32 @@ func (a *Assessment) b5(l *Loss) []string {
 }
 
 // notAnswered says what is not known.
-func (a *Assessment) notAnswered() []string {
-	lines := []string{}
-	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+func (a *Assessment) notAnswered() []Note {
+	notes := []Note{}
 	if a.Order < 3 {
-		add("Sets of more than %s were not looked for, so nothing is met for certain.", say.Counted(a.Order, "failure"))
+		notes = append(notes, Note{fmt.Sprintf("Sets of more than %s were not looked for, so nothing is met for certain.", say.Counted(a.Order, "failure")), []string{}})
 	}
-	if n := len(a.Sheets); n < len(a.Phases) {
-		var missing []string
-		for _, p := range a.Phases[n:] {
-			missing = append(missing, p.ID)
+	about := func(names []string, format string, args ...any) {
+		if len(names) > 0 {
+			notes = append(notes, Note{fmt.Sprintf(format, args...), names})
 		}
-		add("PARTIAL: these phases were not swept: %s.", strings.Join(missing, ", "))
 	}
-	if broken := a.broken(); len(broken) > 0 {
-		add("The flight breaks off in a loop that never settles, and what comes after that is not known, with %s.", some(broken, mostNamed))
+	about(a.missing(), "PARTIAL: these phases were not swept")
+	about(a.broken(), "The flight breaks off in a loop that never settles, and what comes after that is not known, with")
+	names := a.partsWhere(func(p Part) bool { return p.Rate == 0 })
+	about(names, "%s %s no rate, and every set with one of them counts for nothing", say.Counted(len(names), "failure"), say.Plural(len(names), "has", "have"))
+	names = a.partsWhere(func(p Part) bool { return p.Latent && p.CheckedH == 0 })
+	about(names, "%s: no alert or indication tells of %s, no check is known, and %s to stay for %s h", say.Counted(len(names), "latent failure"), say.Plural(len(names), "it", "them"), say.Plural(len(names), "it is taken", "they are taken"), say.Whole(LifeH))
+	names = a.ungraded()
+	about(names, "%s %s no severity, and %s not assessed", say.Counted(len(names), "function"), say.Plural(len(names), "has", "have"), say.Plural(len(names), "is", "are"))
+	return notes
+}
+
+func (a *Assessment) missing() (ids []string) {
+	for _, p := range a.Phases[len(a.Sheets):] {
+		ids = append(ids, p.ID)
 	}
-	if names := a.partsWhere(func(p Part) bool { return p.Rate == 0 }); len(names) > 0 {
-		add("%s %s no rate, and every set with one of them counts for nothing: %s.", say.Counted(len(names), "failure"), say.Plural(len(names), "has", "have"), strings.Join(names, ", "))
-	}
-	if names := a.partsWhere(func(p Part) bool { return p.Latent && p.CheckedH == 0 }); len(names) > 0 {
-		add("%s: no alert or indication tells of %s, no check is known, and %s to stay for %s h: %s.", say.Counted(len(names), "latent failure"), say.Plural(len(names), "it", "them"), say.Plural(len(names), "it is taken", "they are taken"), say.Whole(LifeH), strings.Join(names, ", "))
-	}
-	if names := a.ungraded(); len(names) > 0 {
-		add("%s %s no severity, and %s not assessed: %s.", say.Counted(len(names), "function"), say.Plural(len(names), "has", "have"), say.Plural(len(names), "is", "are"), strings.Join(names, ", "))
-	}
-	return lines
+	return ids
 }
 
 func (a *Assessment) partsWhere(so func(Part) bool) (names []string) {

@@ -31,9 +31,9 @@ func (v *View) Text(p *say.Page, all bool) {
 	for _, line := range v.Says {
 		p.Paragraph("", line)
 	}
-	for _, line := range v.NotAnswered {
+	for _, note := range v.NotAnswered {
 		p.Gap()
-		p.Paragraph("", line)
+		p.Paragraph("", note.String())
 	}
 	for _, c := range v.Classes {
 		v.class(p, c, all)
@@ -113,7 +113,7 @@ func (l LossView) LatentSome() []string {
 	if len(l.Latent) <= mostNamed {
 		return l.Latent
 	}
-	return append(slices.Clone(l.Latent[:mostNamed]), fmt.Sprintf("… and %d more lines about latent members; --json has them.", len(l.Latent)-mostNamed))
+	return append(slices.Clone(l.Latent[:mostNamed]), fmt.Sprintf("… and %d more of this kind.", len(l.Latent)-mostNamed))
 }
 
 // Likely is how likely a set is, and Part its share.

@@ -19,11 +19,31 @@ type View struct {
 	FlightH     float64     `json:"flight_h"`
 	Order       int         `json:"failures_together"`
 	Says        []string    `json:"how"`          // what the numbers are
-	NotAnswered []string    `json:"not_answered"` // what is not known, and why
+	NotAnswered []Note      `json:"not_answered"` // what is not known, and why
 	Classes     []ClassView `json:"classes"`
 	Losses      []LossView  `json:"functions"`
 	Latents     []PartView  `json:"latent_failures"`
 	Caution     string      `json:"caution"`
+}
+
+// Note is a sentence, and the names that it is about.
+type Note struct {
+	Text  string   `json:"text"` // without its full stop where names follow
+	Names []string `json:"names"`
+}
+
+func (n Note) String() string { return n.Short(len(n.Names)) }
+
+// Short is the sentence with so many of the names at most.
+func (n Note) Short(most int) string {
+	if len(n.Names) == 0 {
+		return n.Text
+	}
+	names := strings.Join(n.Names[:min(most, len(n.Names))], ", ")
+	if more := len(n.Names) - most; more > 0 {
+		names += fmt.Sprintf(", and %d more", more)
+	}
+	return n.Text + ": " + names + "."
 }
 
 // ClassView counts the losses of a class by verdict.
