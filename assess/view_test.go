@@ -7,6 +7,7 @@ import (
 	"knockon/assess"
 	"knockon/internal/smallbook"
 	"knockon/say"
+	"knockon/sweep"
 )
 
 // watched is a book of which everything can be said: parts that an alert
@@ -126,6 +127,33 @@ func TestText_SaysWhatIsSo(t *testing.T) {
 		}
 		if not := of(text(t, c.order, append([]change{rare}, c.not...)...)); strings.Contains(not, c.sentence) {
 			t.Errorf("%s: %q is said where it is not so:\n%s", c.name, c.sentence, not)
+		}
+	}
+}
+
+// TestText_SaysWhatIsMissing: phases that were not swept, and runs that break off.
+func TestText_SaysWhatIsMissing(t *testing.T) {
+	for _, c := range []struct {
+		name, sentence, verdict string
+		spoil                   func(*assess.Swept)
+	}{
+		{"nothing", "", "MET", func(*assess.Swept) {}},
+		{"phases", "PARTIAL: these phases were not swept: cruise, landing.", "NOT KNOWN", func(s *assess.Swept) { s.Sheets = s.Sheets[:2] }},
+		{"a loop", "The flight breaks off in a loop that never settles, and what comes after that is not known, with: gen.", "NOT KNOWN", func(s *assess.Swept) { s.Sheets[0].Broken = []uint64{sweep.Set{0}.Key()} }},
+	} {
+		_, data := swept(t, smallbook.Course(t, watched), 3)
+		data.Flight = data.Build.Flights[0]
+		c.spoil(&data)
+		p := say.NewPage(100)
+		assess.Of(data).View(5).Text(p, true)
+		text := strings.Join(strings.Fields(p.String()), " ")
+		for _, s := range []string{"PARTIAL", "breaks off"} {
+			if strings.Contains(text, s) != strings.Contains(c.sentence, s) {
+				t.Errorf("%s: %q is said: %v", c.name, s, strings.Contains(text, s))
+			}
+		}
+		if !strings.Contains(text, c.sentence) || !strings.Contains(text, "Heat (heat) "+c.verdict) {
+			t.Errorf("%s: no %q, or another verdict than %s:\n%s", c.name, c.sentence, c.verdict, text)
 		}
 	}
 }
