@@ -31,7 +31,7 @@ func (s speaker) knowing(r *RowSpan, p LossSpan) {
 // follows says from what a loss follows that no alert tells in time.
 func (s speaker) follows(p LossSpan) string {
 	f := p.Known.Follows
-	if f == nil || p.word() == IsTold {
+	if f == nil || p.word() == IsTold || p.By != nil && p.By == f.Alert && p.At == f.At {
 		return ""
 	}
 	text := "follows "
@@ -44,13 +44,13 @@ func (s speaker) follows(p LossSpan) string {
 	case f.Steps <= 1:
 		return text + "from " + quoted(f.Alert)
 	default:
-		text += "by way of " + say.Lower(f.Title) + " (" + quoted(f.Alert) + ")"
+		text += "from " + quoted(f.Alert) + ", through " + say.Lower(f.Title)
 	}
-	if f.Steps > 1 {
-		text += ", " + say.Counted(f.Steps-1, "step") + " away"
+	if f.Distant {
+		text += ", for who knows the way (" + say.Counted(f.Steps-1, "step") + ")"
 	}
 	if after := f.At - f.Claimed; after >= 1_000_000 {
-		text += ", " + say.Lasts(after) + " after that"
+		text += ", " + say.Lasts(after) + " later"
 	}
 	return text
 }

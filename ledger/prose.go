@@ -156,8 +156,11 @@ func (s speaker) told(l Loss, p LossSpan) string {
 	if held != "" {
 		return "the alert is " + held
 	}
-	if l.Mattered && l.Class == NotTold || p.word() != Hidden {
+	switch {
+	case p.word() != Hidden:
 		return ""
+	case l.Mattered && l.Class == NotTold:
+		return "no indication shows it"
 	}
 	return "nothing says so"
 }

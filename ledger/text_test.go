@@ -200,7 +200,7 @@ func TestView_HasEveryRow(t *testing.T) {
 func TestSay(t *testing.T) {
 	l := answer(t, course(t, everything), failing(t, "burst@120 /light"))
 	for id, want := range map[string]string{
-		"brakes":        "lost, not told: From +0:00 to the end. Called for from +3:00 (Landing).",
+		"brakes":        "lost, not told: From +0:00 to the end. Called for from +3:00 (Landing); no indication shows it.",
 		"steering":      "lost, told wrong: From +0:00 to the end. Denied by Steering lamp.",
 		"flaps":         "lost, told late: From +0:00 to the end. Told 80 s late by “Pressure low” (warning) at +1:20 (Cruise), held back in Climb.",
 		"taxi_light":    "lost when not called for, not told: From +0:00 to the end. Nothing says so.",

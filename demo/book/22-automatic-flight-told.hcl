@@ -23,6 +23,9 @@ function "guidance_left" {
   works    = guidance_1 && left_flight_picture
   wanted   = first_climb || climb || cruise || descent || approach || final
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "guidance_right" {
@@ -31,6 +34,9 @@ function "guidance_right" {
   works    = guidance_2 && right_flight_picture
   wanted   = first_climb || climb || cruise || descent || approach || final
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "pitch_in_trim" {

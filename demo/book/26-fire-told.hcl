@@ -31,6 +31,9 @@ function "smoke_watch" {
   chapter  = 26
   works    = (smoke_sensor_1 || smoke_sensor_2) && news_left
   severity = "major"
+  noticed_when   = !data_unit_1
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "fire_fighting" {

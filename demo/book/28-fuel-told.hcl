@@ -57,6 +57,9 @@ function "fuel_quantity" {
   chapter  = 28
   works    = fuel_gauge_left && fuel_gauge_right && !fuel_gauge_left.stays_put && !fuel_gauge_right.stays_put
   severity = "minor"
+  noticed_when   = (cruise || descent || approach) && !(fuel_gauge_left && fuel_gauge_right)
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "fuel_low_watch" {

@@ -79,6 +79,9 @@ function "left_reports" {
   chapter  = 31
   works    = data_unit_1
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "right_reports" {
@@ -86,6 +89,9 @@ function "right_reports" {
   chapter  = 31
   works    = data_unit_2
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "warning_sounds" {
@@ -93,6 +99,9 @@ function "warning_sounds" {
   chapter  = 31
   works    = voice
   severity = "major"
+  noticed_when   = final && !voice
+  noticed_by     = "heard"
+  noticed_source = "common practice"
 }
 
 function "height_calls" {
@@ -101,6 +110,9 @@ function "height_calls" {
   works    = voice && height_for_boxes_good
   wanted   = final
   severity = "minor"
+  noticed_when   = final && !voice
+  noticed_by     = "heard"
+  noticed_source = "common practice"
 }
 
 function "attention" {

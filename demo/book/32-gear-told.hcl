@@ -8,6 +8,9 @@ function "ground_sensing_a" {
   chapter  = 32
   works    = real.on_ground ? sensed_on_ground_a : (gear_sense_a && !sensed_on_ground_a)
   severity = "major"
+  noticed_when   = landing_roll && !ground_sensing_a
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "ground_sensing_b" {
@@ -15,6 +18,9 @@ function "ground_sensing_b" {
   chapter  = 32
   works    = real.on_ground ? sensed_on_ground_b : (gear_sense_b && !sensed_on_ground_b)
   severity = "major"
+  noticed_when   = landing_roll && !ground_sensing_b
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "gear_extension" {
