@@ -300,6 +300,7 @@ type Flight struct {
 	From, To string
 	Numbers  []Named // the names in FlightNumbers
 	Acts     []*Act
+	Supposed string // what a question supposes of it, in words; "": it is as the book has it
 }
 
 // Number returns a number of the flight by name.

@@ -40,9 +40,13 @@ func (b *Build) suppose(f *Flight, text string) (*Flight, error) {
 		return nil, err
 	}
 	s.flight.ID = f.ID + s.id
-	s.flight.Title = f.Title + ", supposed " + say.And(s.words)
+	s.flight.Supposed = say.And(s.words)
+	s.flight.Title = f.Title + ", supposed " + s.flight.Supposed
 	return &s.flight, nil
 }
+
+// Supposes says that a number of Supposed was given with the question.
+func (f *Flight) Supposes(name string) bool { return strings.Contains(f.ID, ","+name+"=") }
 
 // supposition is a flight whose numbers are being replaced.
 type supposition struct {

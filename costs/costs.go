@@ -82,6 +82,8 @@ type desk struct {
 	at         book.Time
 	from       geo.Place
 	own        airfield.Airfield
+	home       string // where the book's flight goes, whose runway is as it gives it; "": all are as reported
+	turned     bool   // it is bound elsewhere than the book's flight
 	levels     []region.Aloft
 	std        flight.Air
 	holdKgPerH float64
@@ -177,8 +179,9 @@ func (d *desk) place(from, to airfield.Airfield) error {
 	w, err := d.here.Whereabouts(region.Router{Region: d.region})
 	d.from = w.Place
 	if bound, ok := d.region.Find(w.Bound); ok {
-		d.own = bound
+		d.own, d.turned = bound, true
 	}
+	d.home = to.Name
 	dev, _ := d.course.Flight.Number("isa_deviation_c")
 	d.std = flight.Air{DeviationC: dev}
 	d.levels = d.region.Winds(d.course.Flight, from.Place, to.Place)

@@ -182,7 +182,7 @@ func (d *desk) flownTo(p *Place) region.Strip {
 
 // total flies both runs together to a runway end and says what it took.
 func (d *desk) total(ctx context.Context, p Place, on region.Strip, mix run.Mix, held *pair) (records []*run.Record, t Totals, err error) {
-	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: region.Along(d.levels, region.Direction(p.Line, d.from)), Runway: on.Ground}
+	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: d.wind(&p), Runway: on.Ground}
 	if p.Own {
 		to.DistanceM = d.here.Path().LeftM(d.at)
 	}

@@ -18,7 +18,7 @@ func TestChoose_TheNearestFifty(t *testing.T) {
 	g := merge(t, fields(t, 58, 500e3, from), islands(t))
 	own, _ := g.Find("Vardholm")
 	for most, want := range map[int]int{0: 50, -1: 50, 7: 7, 60: 60, 100: 60} {
-		c := &Costs{desk: &desk{region: g, from: from, own: own}}
+		c := &Costs{desk: &desk{course: &run.Course{Flight: &book.Flight{}}, region: g, from: from, own: own}}
 		c.choose(most)
 		if len(c.Places) != want || c.Left != 60-want {
 			t.Errorf("of 60, %d asked for: %d, and %d left", most, len(c.Places), c.Left)

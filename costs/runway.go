@@ -46,7 +46,14 @@ func (l *Landing) NeedsM() float64 { return max(l.RequiredM, l.ManualM) }
 func (l *Landing) MarginM() float64 { return l.AvailableM - l.NeedsM() }
 
 // strips lists the ends of an airfield that a landing may use.
-func (d *desk) strips(a airfield.Airfield) []region.Strip { return d.region.Strips(a, d.std) }
+// On a manual's rows no landing of the book's flight is worked out elsewhere, so there
+// the reports count at its destination too.
+func (d *desk) strips(a airfield.Airfield) []region.Strip {
+	if d.rows != nil {
+		return d.region.Strips(a, d.std)
+	}
+	return d.region.StripsOf(d.course.Flight, a)
+}
 
 // landings works out the landing on every end, the one that was flown to first.
 func (d *desk) landings(s *Side, a airfield.Airfield, strips []region.Strip, flown int) (list []Landing) {

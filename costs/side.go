@@ -138,7 +138,7 @@ func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err er
 
 // fly flies a held run to a runway end.
 func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on region.Strip) (s Side, err error) {
-	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: region.Along(d.levels, region.Direction(p.Line, d.from)), Runway: on.Ground}
+	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: d.wind(p), Runway: on.Ground}
 	if p.Own {
 		to.DistanceM = d.here.Path().LeftM(d.at)
 	}
@@ -149,6 +149,14 @@ func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on region.Strip) 
 	s = d.read(r, p.Airfield)
 	s.way = to
 	return s, nil
+}
+
+// wind is that along the way to a place by height: on the flight's own way the book's.
+func (d *desk) wind(p *Place) func(ft float64) float64 {
+	if !d.turned && d.region.Home(d.course.Flight, p.Airfield) {
+		return region.Ahead(d.course.Flight)
+	}
+	return region.Along(d.levels, region.Direction(p.Line, d.from))
 }
 
 // goes flies a held run to a runway end: the one with the failures as a leg of its

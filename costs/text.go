@@ -14,8 +14,10 @@ import (
 func WriteText(w io.Writer, v *View) error {
 	b := bufio.NewWriter(w)
 	fmt.Fprintf(b, "%s\n%s\n", v.Heading, v.Summary)
-	if v.Turn != "" {
-		fmt.Fprintln(b, v.Turn)
+	for _, text := range []string{v.Supposed, v.Turn} {
+		if text != "" {
+			fmt.Fprintln(b, text)
+		}
 	}
 	fmt.Fprintf(b, "At %s ft, %s kg with %s kg of fuel. Final reserve: %s (%s).\n\n", say.Whole(v.AltFt), say.Whole(v.MassKg), say.Whole(v.FuelKg), v.RuleIs, v.RuleFrom)
 	fmt.Fprintf(b, "  %-20s %5s %5s %6s %6s  %-7s %7s %6s  %s\n", "airfield", "NM", "min", "burns", "lands", "runway", "needs", "has", "good?")

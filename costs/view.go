@@ -14,7 +14,8 @@ import (
 type View struct {
 	Heading  string    `json:"heading"`
 	Summary  string    `json:"summary"`
-	Turn     string    `json:"turn,omitempty"` // why the crew turn then, where nobody said when
+	Turn     string    `json:"turn,omitempty"`     // why the crew turn then, where nobody said when
+	Supposed string    `json:"supposed,omitempty"` // where what is supposed of wind and runway counts
 	TimeS    float64   `json:"time_s"`
 	AltFt    float64   `json:"altitude_ft"`
 	MassKg   float64   `json:"mass_kg"`
@@ -87,7 +88,7 @@ type RunwayView struct {
 // View puts the costs into words. heading says what was asked.
 func (c *Costs) View(heading string) *View {
 	v := &View{
-		Heading: heading, Turn: c.Why, TimeS: c.At.Seconds(), AltFt: round(c.State.AltitudeFt, -2), MassKg: round(c.State.MassKg, 0), FuelKg: round(c.State.FuelKg, 0),
+		Heading: c.heading(heading), Turn: c.Why, Supposed: c.supposed(), TimeS: c.At.Seconds(), AltFt: round(c.State.AltitudeFt, -2), MassKg: round(c.State.MassKg, 0), FuelKg: round(c.State.FuelKg, 0),
 		Lat: round(c.Position.Lat, 4), Lon: round(c.Position.Lon, 4), CourseT: round(c.Course, 0),
 		Rule: c.Rule.Name, RuleIs: c.Rule.Title, RuleFrom: c.Rule.Source, Caution: book.Caution, Notes: c.notes(),
 	}
@@ -150,6 +151,9 @@ func (c *Costs) notes() []string {
 		list = append(list, c.desk.rows.notes(c.desk)...)
 	} else {
 		list = append(list, "Landing distance: the air distance of AC 25-32, then forces on the wheels with each device when the model says that it comes, full braking, and 15 percent on top.")
+	}
+	if c.desk.home != "" {
+		list = append(list, "The wind on the way to "+c.desk.home+", and the wind and the wetness on its runway, are those that the flight gives, as for its own landing; crosswind, cloud and visibility, and all of the other airfields, are as reported.")
 	}
 	if c.Landing {
 		list = append(list, "The approach has begun: only the runway ahead is looked at.")
@@ -350,7 +354,7 @@ type UntilRow struct {
 
 // UntilView puts last moments into words.
 func (c *Costs) UntilView(heading string, list []Latest) *UntilView {
-	v := &UntilView{Heading: heading, Caution: book.Caution}
+	v := &UntilView{Heading: c.heading(heading), Caution: book.Caution}
 	for _, l := range list {
 		row := UntilRow{Ident: l.Airfield.Ident, Name: l.Airfield.Name, Ever: l.Ever, Always: l.Always, Then: l.Then.Text, near: l.Then.Kind == Near || l.Then.Kind == Lacking}
 		if l.Ever {

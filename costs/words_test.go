@@ -159,8 +159,8 @@ func TestView_Rounds(t *testing.T) {
 	}
 	wind := good()
 	wind.Landings[0].HeadKt, wind.Landings[0].CrossKt, wind.Landings[0].TailKt = 7.4, 8.6, 0.4
-	c := &Costs{At: 90 * book.Second, State: energy.State{AltitudeFt: 12345.6, MassKg: 30000.4, FuelKg: 4999.6}, Position: geo.Place{Lat: 12.345678, Lon: -23.456789}, Course: 271.6,
-		Places: []Place{at(wind, good()), at(bad, good()), at(bad, bad), at(lacks, good())}, desk: &desk{facts: &book.Aircraft{}}}
+	c := &Costs{desk: &desk{course: &run.Course{Flight: &book.Flight{}}}, At: 90 * book.Second, State: energy.State{AltitudeFt: 12345.6, MassKg: 30000.4, FuelKg: 4999.6}, Position: geo.Place{Lat: 12.345678, Lon: -23.456789}, Course: 271.6,
+		Places: []Place{at(wind, good()), at(bad, good()), at(bad, bad), at(lacks, good())}, desk: &desk{course: &run.Course{Flight: &book.Flight{}}, facts: &book.Aircraft{}}}
 	v := c.View("H")
 	if v.TimeS != 90 || v.AltFt != 12300 || v.MassKg != 30000 || v.FuelKg != 5000 || v.Lat != 12.3457 || v.Lon != -23.4568 || v.CourseT != 272 {
 		t.Errorf("%+v", v)
@@ -241,7 +241,7 @@ func TestWriteText_SaysWhatTheViewSays(t *testing.T) {
 // what was not worked out.
 func TestWriteUntil_SaysUntilWhen(t *testing.T) {
 	at := func(name string) airfield.Airfield { return airfield.Airfield{Ident: name, Name: name} }
-	c := &Costs{At: 600 * book.Second}
+	c := &Costs{desk: &desk{course: &run.Course{Flight: &book.Flight{}}}, At: 600 * book.Second}
 	v := c.UntilView("H", []Latest{
 		{Airfield: at("One"), Ever: true, At: 1230 * book.Second, Then: Reason{Time, "gone"}},
 		{Airfield: at("Two"), Ever: true, Always: true, At: 1800 * book.Second},
@@ -353,7 +353,7 @@ func TestOverweight_SaysWhereAndByHowMuch(t *testing.T) {
 		"The landing is above the greatest landing mass of 30,000 kg at A and C, by up to 2,000 kg.":                        {32000, 30000, 30001},
 		"The landing is above the greatest landing mass of 30,000 kg at A, B, C, D and 2 other airfields, by up to 600 kg.": {30100, 30200, 30300, 30400, 30500, 30600},
 	} {
-		c := &Costs{desk: &desk{facts: facts}}
+		c := &Costs{desk: &desk{course: &run.Course{Flight: &book.Flight{}}, facts: facts}}
 		for i, kg := range masses {
 			p := Place{Airfield: airfield.Airfield{Name: string(rune('A' + i))}, Failed: Side{Arrives: kg > 0, MassKg: math.Abs(kg)}, Healthy: Side{Arrives: true, MassKg: 40000}}
 			c.Places = append(c.Places, p)

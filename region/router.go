@@ -70,7 +70,7 @@ func (g Router) Named(text string) (a airfield.Airfield, end string, err error) 
 
 // to is the way to a field: to one of its runway ends, or else to the best.
 func (g Router) to(a airfield.Airfield, end string, w run.Whereabouts) (run.Route, error) {
-	strips := g.Strips(a, airOf(w.Flight))
+	strips := g.StripsOf(w.Flight, a)
 	if len(strips) == 0 {
 		return run.Route{}, fmt.Errorf("%s has no runway", a.Ident)
 	}
@@ -109,13 +109,16 @@ func margin(s Strip, w run.Whereabouts) (metres float64, ok bool) {
 // has the way that is left.
 func (g Router) Way(a airfield.Airfield, on Strip, w run.Whereabouts) run.Route {
 	line := geo.Between(w.Place, a.Place)
-	metres := line.Metres
+	metres, wind := line.Metres, Along(g.winds(w), Direction(line, w.Place))
 	if a.Ident == g.bound(w) {
 		metres = w.LeftM
 	}
+	if g.onItsWay(a, w) {
+		wind = Ahead(w.Flight)
+	}
 	return run.Route{
 		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident, LengthM: on.Runway.LandingM(on.End), Ahead: a.Ident == g.bound(w),
-		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, Wind: Along(g.winds(w), Direction(line, w.Place)), Runway: on.Ground}},
+		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, Wind: wind, Runway: on.Ground}},
 	}
 }
 
@@ -167,7 +170,7 @@ func (g Router) suits(a airfield.Airfield, w run.Whereabouts) bool {
 	if v := r.Visibility; v.Given && !v.OrMore && v.Metres < w.VisibilityM {
 		return false
 	}
-	for _, s := range g.Strips(a, airOf(w.Flight)) {
+	for _, s := range g.StripsOf(w.Flight, a) {
 		if m, ok := margin(s, w); ok && m >= 0 {
 			return true
 		}

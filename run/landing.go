@@ -6,6 +6,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/flight/energy"
+	"knockon/flight/roll"
 )
 
 // Rolled is how the landing of a flight comes out on its runway.
@@ -20,20 +21,20 @@ type Rolled struct {
 // Over says that it runs off the end.
 func (x Rolled) Over() bool { return x.HasM > 0 && (x.TookM == 0 || x.TookM > x.HasM) }
 
-// Rolled is the landing, from what the aircraft has at touchdown and on the roll; ok
+// Rolled is the landing as its price has it (roll.Careful), from what the aircraft has at touchdown and on the roll; ok
 // is false where the flight did not land, or does not feel the systems.
 func (r *Record) Rolled() (x Rolled, ok bool) {
 	path, live := r.path.(*energy.Path)
 	if !live || r.rejected() {
 		return x, false
 	}
-	_, rolled, down := path.Landing()
+	landing, _, down := path.Landing()
 	at, _, _ := path.Touchdown()
 	if !down || at > r.End {
 		return x, false
 	}
 	x = r.runway(path)
-	if rolled.Stops {
+	if rolled, _, err := roll.Careful(landing); err == nil && rolled.Stops {
 		x.TookM = rolled.TotalM
 	}
 	return x, true

@@ -5,6 +5,7 @@ import (
 
 	"knockon/book"
 	"knockon/flight"
+	"knockon/flight/roll"
 )
 
 // Mission is a flight of the book that is flown with drag and thrust from the
@@ -18,6 +19,7 @@ type Mission struct {
 	rotateKt       float64
 	icing          [2]float64 // ft
 	wet            bool
+	home           roll.Runway // of the book
 	headKt         float64
 	out, in        []taxi
 	there          *Diversion // nil: to the destination of the book
@@ -53,7 +55,7 @@ func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
 	m := &Mission{
 		a: a, plan: PlanOf(f), massKg: of("takeoff_mass_kg"), fuelKg: of("fuel_kg"), distanceM: of("distance_nm") * 1852,
 		fromFt: of("from_elevation_ft"), toFt: of("to_elevation_ft"), rotateKt: of("rotate_kt"), headKt: of("headwind_kt"),
-		icing: [2]float64{of("icing_from_ft"), of("icing_to_ft")}, wet: of("runway_wet") != 0,
+		icing: [2]float64{of("icing_from_ft"), of("icing_to_ft")}, home: RunwayOf(f), wet: of("runway_wet") != 0,
 		out: taxiOut(60 * of("taxi_out_min")), in: taxiIn(60 * of("taxi_in_min")),
 	}
 	m.levelFt, m.capFt, m.decisionKt = m.plan.CruiseFt, book.NoLimit, m.rotateKt

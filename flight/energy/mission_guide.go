@@ -308,9 +308,5 @@ func (g *missionGuide) speedOnFinal() float64 {
 	if g.height() > stableFt*feet*1.5 {
 		kt += gateAboveKt
 	}
-	least := 0.98 * g.a.slowestKt(g.shape(), g.p.now[iMass])
-	if g.m.there != nil {
-		least = g.a.ReferenceKt(g.shape(), g.p.now[iMass])
-	}
-	return max(min(kt, g.a.fastestKt(g.shape())), least)
+	return max(min(kt, g.a.fastestKt(g.shape())), g.a.ReferenceKt(g.shape(), g.p.now[iMass]))
 }

@@ -57,14 +57,20 @@ func (p *Path) Touchdown() (at book.Time, s State, ok bool) {
 	return 0, s, false
 }
 
-// strip is the runway that is landed on: that of the diversion, or at the destination of
-// the book one of the elevation, the wind and the wetness that the flight gives.
+// strip is the runway that is landed on: that of the diversion, or that of the book.
 func (m *Mission) strip() roll.Runway {
 	if m.there != nil {
 		return m.there.Runway
 	}
-	r := roll.Runway{AltitudeFt: m.toFt, Air: m.plan.Air, HeadwindKt: m.headKt, Code: dryCode}
-	if m.wet {
+	return m.home
+}
+
+// RunwayOf is the runway that a flight of the book lands on at its destination: of
+// the elevation, the wind and the wetness that the flight gives.
+func RunwayOf(f *book.Flight) roll.Runway {
+	of := func(name string) float64 { v, _ := f.Number(name); return v }
+	r := roll.Runway{AltitudeFt: of("to_elevation_ft"), Air: PlanOf(f).Air, HeadwindKt: of("headwind_kt"), Code: dryCode}
+	if of("runway_wet") != 0 {
 		r.Code = wetCode
 	}
 	return r

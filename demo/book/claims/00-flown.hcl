@@ -23,18 +23,18 @@ claim "cabin_seal_by_the_book" {
 }
 
 claim "price_of_the_low_level" {
-  says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes thirteen minutes and 470 kg more than with the cabin whole, a good part of what was to be left. The spoilers of the descent add nearly two hundred kilograms until somebody puts them in."
+  says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes seventeen minutes and 600 kg more than with the cabin whole, a good part of what was to be left. The spoilers of the descent add nearly two hundred kilograms until somebody puts them in."
   source = "Corvane 76 systems manual 21-32 (fictional)"
   given "hands off" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
-    expect = [open("QSVA"), about(extra_minutes("QSVA"), 13, 1), about(extra_fuel("QSVA"), 467, 20), about(extra_fuel("QSBR"), 253, 20), open("QSTO")]
+    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 601, 20), about(extra_fuel("QSBR"), 253, 20), open("QSTO")]
   }
   given "by the book" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
     crew   = "by_the_book"
-    expect = [open("QSVA"), about(extra_minutes("QSVA"), 13, 1), about(extra_fuel("QSVA"), 656, 20), done(cabin_high_list, "5.later.1"), at(400, spoiler_lever == "in")]
+    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 801, 20), done(cabin_high_list, "5.later.1"), at(400, spoiler_lever == "in")]
   }
 }
 

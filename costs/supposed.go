@@ -1,0 +1,52 @@
+package costs
+
+import (
+	"strings"
+
+	"knockon/say"
+)
+
+// supposed says of what is supposed of the wind and of the runway at which fields it
+// counts: a supposition that some fields do not feel must not look like one that they
+// do. Mass, fuel and icing are the flight's own and count everywhere.
+func (c *Costs) supposed() string {
+	f := c.desk.course.Flight
+	var list []string
+	if f.Supposes("runway") {
+		list = append(list, "The state of the runway that is supposed counts at "+c.desk.homeward()+"; elsewhere the runways are as reported.")
+	}
+	if f.Supposes("wind") {
+		list = append(list, "The wind that is supposed counts "+c.blows()+"; elsewhere the winds are as reported.")
+	}
+	return strings.Join(list, " ")
+}
+
+// homeward is where the runway is as the book's flight has it.
+func (d *desk) homeward() string {
+	if d.home == "" {
+		return "no airfield"
+	}
+	return d.home + ", where the flight was planned to"
+}
+
+func (c *Costs) blows() string {
+	parts := []string{"up to the turn"}
+	switch {
+	case len(c.desk.region.Aloft) == 0:
+		parts = append(parts, "along every way")
+	case c.desk.home != "" && !c.desk.turned:
+		parts = append(parts, "on the flight's own way")
+	}
+	if c.desk.home != "" {
+		parts = append(parts, "at the runway of "+c.desk.homeward())
+	}
+	return say.And(parts)
+}
+
+// heading is what was asked, with what is supposed.
+func (c *Costs) heading(asked string) string {
+	if c.desk.course.Flight.Supposed == "" {
+		return asked
+	}
+	return strings.TrimSuffix(asked, ".") + "; supposed " + c.desk.course.Flight.Supposed + "."
+}
