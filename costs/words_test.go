@@ -159,7 +159,7 @@ func TestView_Rounds(t *testing.T) {
 	}
 	wind := good()
 	wind.Landings[0].HeadKt, wind.Landings[0].CrossKt, wind.Landings[0].TailKt = 7.4, 8.6, 0.4
-	c := &Costs{desk: &desk{course: &run.Course{Flight: &book.Flight{}}}, At: 90 * book.Second, State: energy.State{AltitudeFt: 12345.6, MassKg: 30000.4, FuelKg: 4999.6}, Position: geo.Place{Lat: 12.345678, Lon: -23.456789}, Course: 271.6,
+	c := &Costs{At: 90 * book.Second, State: energy.State{AltitudeFt: 12345.6, MassKg: 30000.4, FuelKg: 4999.6}, Position: geo.Place{Lat: 12.345678, Lon: -23.456789}, Course: 271.6,
 		Places: []Place{at(wind, good()), at(bad, good()), at(bad, bad), at(lacks, good())}, desk: &desk{course: &run.Course{Flight: &book.Flight{}}, facts: &book.Aircraft{}}}
 	v := c.View("H")
 	if v.TimeS != 90 || v.AltFt != 12300 || v.MassKg != 30000 || v.FuelKg != 5000 || v.Lat != 12.3457 || v.Lon != -23.4568 || v.CourseT != 272 {
