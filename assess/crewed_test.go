@@ -104,6 +104,9 @@ func TestFly_SaysWhatTheCrewSave(t *testing.T) {
 		if got != want[l.Function] && (want[l.Function] == "" || !strings.HasSuffix(got, ": "+want[l.Function])) {
 			t.Errorf("%s: %q, want %q", l.Function, got, want[l.Function])
 		}
+		if flown := want[l.Function] != ""; l.Sets[0].Arrives != flown {
+			t.Errorf("%s: the flight arrives: %v", l.Function, l.Sets[0].Arrives)
+		}
 		if l.Sets[0].CrewLost != (l.Function == "steering") {
 			t.Errorf("%s: lost with the crew: %v", l.Function, l.Sets[0].CrewLost)
 		}

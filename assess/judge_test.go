@@ -71,3 +71,21 @@ func TestFigure(t *testing.T) {
 		}
 	}
 }
+
+// TestCrewed_WhatEndsIsNotSpared: a flight that ends before a loss has not spared it.
+func TestCrewed_WhatEndsIsNotSpared(t *testing.T) {
+	for _, c := range []struct {
+		ended string
+		lost  bool
+		want  string
+	}{
+		{"", false, "with the crew by the book: not lost"},
+		{"", true, "with the crew by the book: lost all the same"},
+		{"both engines starve", true, "with the crew by the book: lost all the same; the flight does not arrive: both engines starve"},
+		{"both engines starve", false, "with the crew by the book: the flight does not arrive: both engines starve; up to there it is not lost"},
+	} {
+		if got := (&Crewed{Ended: c.ended}).says(c.lost); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}

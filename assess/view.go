@@ -98,6 +98,7 @@ type SetView struct {
 	Query    string   `json:"query"`    // of the answer page's address, nobody acting
 	Crew     string   `json:"crew"`     // what comes of it with the crew by the book; "" if it was not flown
 	CrewLost bool     `json:"crew_lost"`
+	Arrives  bool     `json:"crew_arrives"` // with the crew the flight arrives; no where it was not flown
 	QueryBy  string   `json:"query_by_the_book"`
 }
 
@@ -246,22 +247,25 @@ func (a *Assessment) setView(l *Loss, c *Cut) SetView {
 	at := a.likeliest(*c)
 	v.Query, v.QueryBy = a.query(c.Set, at, "none"), a.query(c.Set, at, "by_the_book")
 	if c.Crewed != nil {
-		v.CrewLost = c.Crewed.Lost(l)
+		v.CrewLost, v.Arrives = c.Crewed.Lost(l), c.Crewed.Ended == ""
 		v.Crew = c.Crewed.says(v.CrewLost)
 	}
 	return v
 }
 
-// says is what comes of a set with the crew by the book.
+// says is what comes of a set with the crew by the book. A loss that had not come
+// when the flight ended is not spared.
 func (c *Crewed) says(lost bool) string {
-	s := "with the crew by the book: not lost"
-	if lost {
-		s = "with the crew by the book: lost all the same"
+	const by = "with the crew by the book: "
+	switch {
+	case lost && c.Ended != "":
+		return by + "lost all the same; the flight does not arrive: " + c.Ended
+	case lost:
+		return by + "lost all the same"
+	case c.Ended != "":
+		return by + "the flight does not arrive: " + c.Ended + "; up to there it is not lost"
 	}
-	if c.Ended != "" {
-		s += "; the flight does not arrive: " + c.Ended
-	}
-	return s
+	return by + "not lost"
 }
 
 // when says the phases of a set.
