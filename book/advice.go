@@ -14,7 +14,7 @@ func (l *loader) advise(book *Book) {
 	u := uses{read: map[string]bool{}, told: map[string]bool{}}
 	for _, b := range book.builds {
 		for _, d := range l.decls {
-			if item := b.items[d.id]; item != nil && d.kind.word != "claim" {
+			if item := b.items[d.id]; item != nil && d.kind.word != "claim" && d.kind.word != deferralWord {
 				u.note(item)
 			}
 		}

@@ -56,6 +56,7 @@ var Codes = []Code{
 	{"no-moment", Error, "a claim reads a value without saying when"},
 	{"only-in-claims", Error, "a function of claims is called elsewhere"},
 	{"only-in-steps", Error, "what a crew look at is read outside the steps of a procedure"},
+	{"not-beforehand", Error, "only_if of a deferral reads what is not known before the flight"},
 	{"untyped", Error, "the type of a signal cannot be told"},
 	{"loop", Error, "a value depends on itself with no memory between"},
 	// the whole

@@ -38,6 +38,8 @@ func (b *builder) decode(d *declaration) {
 		it = keep(&build.Limits, n.limit(d))
 	case effectWord:
 		it = keep(&build.Effects, n.effect(d))
+	case deferralWord:
+		it = keep(&build.Deferrals, n.deferral(d))
 	case "performance":
 		it = n.performance(d)
 	case "flight":

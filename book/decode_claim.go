@@ -31,7 +31,7 @@ func (l *loader) claims(book *Book) {
 
 func (n node) claim(d *declaration, home int) *Claim {
 	n.mustHave("")
-	c := &Claim{Head: n.head(d.id), Says: n.text("says"), Source: n.text("source")}
+	c := &Claim{Head: n.head(d.id), Says: n.text("says")}
 	for _, block := range d.block.Body.Blocks {
 		if block.Type == "given" {
 			c.Given = append(c.Given, n.given(d, block, home))

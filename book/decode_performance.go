@@ -11,7 +11,7 @@ import (
 )
 
 func (n node) performance(d *declaration) *Performance {
-	p := &Performance{Head: n.head(d.id), Source: n.text("source"), Combine: Combines[0]}
+	p := &Performance{Head: n.head(d.id), Combine: Combines[0]}
 	if n.attr("combine") != nil {
 		p.Combine = n.oneOf("combine", Combines)
 	}

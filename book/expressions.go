@@ -52,6 +52,8 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 		see("applies", x.Applies)
 	case *Effect:
 		see("value", x.Value)
+	case *Deferral:
+		see("only_if", x.OnlyIf)
 	case *Performance:
 		for _, f := range x.Factors {
 			see("when", f.When)

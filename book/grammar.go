@@ -31,7 +31,7 @@ const stepWords = "do check decide note tell later"
 var (
 	topKinds = kindsByWord(
 		item("aircraft", "title* alerts_given_by flyable flyable_again_s told_within_s wrong_after_s", "setting telling").withEndings(),
-		kind("variant", labelID, "title* chapter note", ""),
+		kind("variant", labelID, "title* chapter note source", ""),
 		item("unit", "needs rate_per_hour checked_every_h place reset_by reset_tries", "fault"),
 		item("event", "fails* rate_per_hour", ""),
 		item("signal", "value set reset initial", ""),
@@ -44,6 +44,7 @@ var (
 		item("bulletin", "procedure* from until replaces after", stepWords),
 		item("limit", "quantity* most least applies", ""),
 		item(effectWord, "value*", ""),
+		item("deferral", "items* category* days words_crew words_maintenance only_if most_altitude_ft no_icing not_with", "set_up"),
 		item("performance", "source* combine", tableWords()+" factor"),
 		item("flight", "from to", "act").withFlightNumbers(),
 		kind("claim", labelID, "title chapter note only except says* source* expect", "given"),
@@ -67,7 +68,7 @@ var (
 		kind("later", labelNone, "in when says if because", stepWords),
 		kind("factor", labelID, "title when* covers landing_ratio fuel_ratio adds_m", ""),
 	)...)
-	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect performance flight claim")
+	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect deferral performance flight claim")
 )
 
 // tableBlocks are the sub-blocks of a performance block that hold rows. A landing
@@ -90,9 +91,11 @@ func tableWords() string {
 
 // item is a block with an id, the common attributes and variant sub-blocks.
 func item(word, attrs, blocks string) *blockKind {
-	common := "title chapter note only except "
-	if strings.HasPrefix(attrs, "title*") {
-		common = "chapter note only except "
+	common := ""
+	for _, name := range strings.Fields("title chapter note source only except") {
+		if !strings.Contains(" "+attrs, " "+name+"*") {
+			common += name + " "
+		}
 	}
 	return kind(word, labelID, common+attrs, blocks+" variant")
 }

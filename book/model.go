@@ -19,6 +19,7 @@ type Build struct {
 	Bulletins   []*Bulletin
 	Limits      []*Limit
 	Effects     []*Effect
+	Deferrals   []*Deferral
 	Performance *Performance // a manual's numbers; nil: the book gives none
 	Flights     []*Flight
 	Claims      []*Claim
@@ -39,7 +40,8 @@ type Head struct {
 	Title   string // what a person reads; the id with spaces where the book gives none
 	Chapter int    // ATA chapter, 0 where none is given
 	Note    string
-	Range   Range // the block's first line
+	Source  string // document, section, revision and date that it is from; "" where none is given
+	Range   Range  // the block's first line
 }
 
 // Named returns the head itself, so that any item can be asked for it.
@@ -319,9 +321,8 @@ type Act struct {
 // Claim is a sentence with a check attached.
 type Claim struct {
 	Head
-	Says   string
-	Source string
-	Given  []*Given
+	Says  string
+	Given []*Given
 }
 
 // Given is one scenario of a claim with what is expected of it.

@@ -10,7 +10,6 @@ import (
 // between its rows (flight/manual) and never beyond them.
 type Performance struct {
 	Head
-	Source  string
 	Combine string // how several factors go together: one of Combines
 	Tables  []*Table
 	Factors []*Factor

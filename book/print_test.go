@@ -144,6 +144,27 @@ performance "manual" {
     adds_m        = 75
   }
 }
+deferral "computer_out" {
+  title             = "Computer"
+  source            = "Made-up list, 31-1, revision 2, 2026-10-01"
+  items             = [computer, computer.stuck]
+  category          = "A"
+  days              = 2
+  words_crew        = "Look twice."
+  words_maintenance = "Collar the breaker."
+  only_if           = !failed(computer) || flight.fuel_kg > aircraft.wing_area_m2 * 2 && !computer.stuck
+  most_altitude_ft  = 25000
+  no_icing          = true
+  not_with          = [slow_out]
+  set_up "Knob off" {
+    set = knob
+    to  = "off"
+  }
+}
+deferral "slow_out" {
+  items    = [computer.slow]
+  category = "C"
+}
 bulletin "change" {
   procedure = list
   from      = "2026-11-01"

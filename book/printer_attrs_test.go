@@ -74,6 +74,7 @@ func (a *attributes) head(h *Head) {
 	}
 	a.number("chapter", float64(h.Chapter))
 	a.text("note", h.Note)
+	a.text("source", h.Source)
 }
 
 // attributesOf gives the attributes of an item in the order of docs/language.md.
@@ -142,8 +143,9 @@ func attributesOf(item Item) attributes {
 		a.expr("applies", x.Applies)
 	case *Effect:
 		a.expr("value", x.Value)
+	case *Deferral:
+		a.deferral(x)
 	case *Performance:
-		a.text("source", x.Source)
 		if x.Combine != Combines[0] {
 			a.text("combine", x.Combine)
 		}
@@ -153,7 +155,6 @@ func attributesOf(item Item) attributes {
 		a.numbers(x.Numbers)
 	case *Claim:
 		a.text("says", x.Says)
-		a.text("source", x.Source)
 	}
 	return a
 }
@@ -188,6 +189,18 @@ func (a *attributes) bulletin(x *Bulletin) {
 	if x.After >= 0 {
 		a.add("after", formatNumber(float64(x.After)))
 	}
+}
+
+func (a *attributes) deferral(x *Deferral) {
+	a.failures("items", x.Items)
+	a.text("category", x.Category)
+	a.number("days", float64(x.DaysGiven))
+	a.text("words_crew", x.Crew)
+	a.text("words_maintenance", x.Maintenance)
+	a.expr("only_if", x.OnlyIf)
+	a.number("most_altitude_ft", x.MostAltitudeFt)
+	a.truth("no_icing", x.NoIcing)
+	a.list("not_with", x.NotWith)
 }
 
 func stepAttributes(s *Step) attributes {

@@ -195,6 +195,8 @@ func (p *printer) inside(item Item) {
 		for _, f := range x.Factors {
 			p.block("factor", f.ID, factorAttributes(f), nil)
 		}
+	case *Deferral:
+		p.acts("set_up", x.SetUps)
 	case *Flight:
 		p.acts("act", x.Acts)
 	case *Claim:

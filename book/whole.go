@@ -14,6 +14,7 @@ func (b *builder) checkWhole() {
 	b.checkPerformance()
 	b.checkBulletins()
 	b.checkSends()
+	b.checkDeferrals()
 	b.findLoops()
 	b.findContinuous()
 }
