@@ -11,8 +11,8 @@ import (
 )
 
 // Supposed are what a question can suppose of a flight of the book, behind its id:
-// "northern_link,mass=35000,fuel=4200,wind=-8,icing=5000-9000,runway=dry".
-var Supposed = []string{"mass", "fuel", "wind", "icing", "runway"}
+// "northern_link,mass=35000,fuel=4200,wind=-8,icing=5000-9000,runway=dry,cruise=25000".
+var Supposed = []string{"mass", "fuel", "wind", "icing", "runway", "cruise"}
 
 // suppose gives a flight with other numbers. Its id is what was typed, in one
 // order, so that whatever names the flight says all of it.
@@ -69,6 +69,8 @@ func (s *supposition) take(name, value string) error {
 		return s.number("headwind_kt", name, value, -s.mostTailwind(), 150, "with %s kt from ahead")
 	case "icing":
 		return s.icing(value)
+	case "cruise":
+		return s.number("cruise_altitude_ft", name, value, leastCruiseFt, s.mostAltitude(), "with a cruise at %s ft")
 	}
 	wet, ok := map[string]float64{"dry": 0, "wet": 1}[value]
 	if !ok {
@@ -90,7 +92,18 @@ func (s *supposition) number(of, name, value string, least, most float64, words 
 	return nil
 }
 
-var example = map[string]string{"mass": "35000", "fuel": "4200", "wind": "-8", "icing": "5000-9000", "runway": "wet"}
+var example = map[string]string{"mass": "35000", "fuel": "4200", "wind": "-8", "icing": "5000-9000", "runway": "wet", "cruise": "25000"}
+
+// leastCruiseFt is as low as anybody plans a cruise.
+const leastCruiseFt = 1000
+
+// mostAltitude is as high as the aircraft may go.
+func (s *supposition) mostAltitude() float64 {
+	if ft, ok := s.build.Aircraft.Number("max_altitude_ft"); ok {
+		return ft
+	}
+	return mostFt
+}
 
 // mostTailwind is what the aircraft takes off and lands with: the wind is the same on
 // the ground. Ten knots where the book gives none (common practice).

@@ -22,6 +22,7 @@ func TestFlightNamed_Supposed(t *testing.T) {
 		{"northern_link,fuel=4000,mass=33000", "northern_link,mass=33000,fuel=4000", "at 33,000 kg (with the speeds of the take-off at 36,500 kg) and with 4,000 kg of fuel", map[string]float64{"takeoff_mass_kg": 33000, "fuel_kg": 4000}},
 		{"short_hop, wind=-8, runway=dry", "short_hop,wind=-8,runway=dry", "with a dry runway", map[string]float64{"headwind_kt": -8, "runway_wet": 0}},
 		{"northern_link,icing=5000-9000", "northern_link,icing=5000-9000", "with icing from 5,000 to 9,000 ft", map[string]float64{"icing_from_ft": 5000, "icing_to_ft": 9000}},
+		{"northern_link,cruise=25000,runway=dry", "northern_link,runway=dry,cruise=25000", "with a dry runway and with a cruise at 25,000 ft", map[string]float64{"cruise_altitude_ft": 25000, "runway_wet": 0}},
 		{"northern_link,icing=none", "northern_link,icing=none", "without icing", map[string]float64{"icing_from_ft": -1, "icing_to_ft": -1}},
 	} {
 		f, err := b.FlightNamed(x.text)
@@ -61,6 +62,8 @@ func TestFlightNamed_SupposedWrong(t *testing.T) {
 		"northern_link,icing=9000-5000":      "from foot to top in feet, or icing=none",
 		"northern_link,icing=low":            "icing=none",
 		"northern_link,runway=icy":           "runway=dry or runway=wet",
+		"northern_link,cruise=900":           "from 1,000 to",
+		"northern_link,cruise=90000":         "such as cruise=25000",
 		"northern_link,fule=3":               `did you mean "fuel"?`,
 		"northern_link,":                     "mass, fuel, wind, icing",
 		"northern_link,mass=30000,mass=3000": "mass said twice",

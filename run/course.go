@@ -139,7 +139,7 @@ func (s Scenario) key() string {
 		fmt.Fprintf(&k, "%d>%d;", f.at, f.phase)
 	}
 	for _, a := range s.moves() {
-		fmt.Fprintf(&k, "%s=%s@%s+%d?%v;", a.Control, a.Position, a.At.Phase, a.At.Offset, a.When)
+		fmt.Fprintf(&k, "%s=%s@%s+%d?%v,%v;", a.Control, a.Position, a.At.Phase, a.At.Offset, a.When, a.Held)
 	}
 	return k.String()
 }

@@ -168,13 +168,28 @@ func (p *program) wire() {
 		}
 	}
 	p.acts = p.c.Acts()
+	held := p.held()
 	for i, a := range p.acts {
+		if slices.Contains(held, a.Control) {
+			continue // it fires and moves nothing
+		}
 		g := &p.gates[a.When]
 		g.acts, g.kept = append(g.acts, int32(i)), true
 	}
 	for i := range p.gates {
 		p.wireNode(circuit.Node(i))
 	}
+}
+
+// held lists the controls that stand as they were set from the start, whatever acts
+// fire.
+func (p *program) held() (controls []int) {
+	for _, a := range p.there.Scenario.SetUp {
+		if n, _, ok := p.c.Control(a.Control, a.Position); ok && a.Held {
+			controls = append(controls, n)
+		}
+	}
+	return controls
 }
 
 func (p *program) wireNode(n circuit.Node) {

@@ -210,6 +210,35 @@ func (s *scribe) indication(i int) {
 		s.perhaps("lit_by = "+s.yesNo(0)), "tells = ["+f+"]")
 }
 
+// dispatched is every second time a sweep of an aircraft with a unit inoperative and
+// its lever held.
+func dispatched(i int) sweep.Setting {
+	set := sweep.Setting{Workers: 1}
+	if i%2 == 1 {
+		set.Inoperative = []book.FailureRef{{Unit: fmt.Sprintf("unit_%d", i/2%6)}}
+		set.SetUp = []run.Action{{Control: "lever", Position: []string{"up", "down"}[i/2%2], Held: true}}
+	}
+	return set
+}
+
+func TestNew_TakesControlsThatAreHeldFromTheStart(t *testing.T) {
+	b, diags := book.Load(t.Context(), fstest.MapFS{"book.hcl": {Data: []byte(strings.Replace(frame, "ACT", "climb", 1))}})
+	if b == nil {
+		t.Fatal(diags[0])
+	}
+	build, _ := b.Build("")
+	c, err := run.NewCourse(build, nil, run.Setting{Prescribed: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range []run.Action{{}, {Held: true, At: book.Moment{Offset: book.Second}}} {
+		a.Control, a.Position = "lever", "down"
+		if _, err := sweep.New(c, sweep.Setting{SetUp: []run.Action{a}}); err == nil || !strings.Contains(err.Error(), "held from the start") {
+			t.Errorf("%+v: %v", a, err)
+		}
+	}
+}
+
 func TestRun_RandomBooksAreThoseOfTheLedger(t *testing.T) {
 	n := many(t, "KNOCKON_SWEEP_BOOKS", 40)
 	r := rand.New(rand.NewPCG(7, 1))
@@ -226,7 +255,7 @@ func TestRun_RandomBooksAreThoseOfTheLedger(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := sweep.New(c, sweep.Setting{Workers: 1})
+		s, err := sweep.New(c, dispatched(i))
 		if err != nil {
 			refused++
 			continue

@@ -15,6 +15,7 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"slices"
 
 	"knockon/book"
 	"knockon/ledger"
@@ -26,7 +27,13 @@ import (
 type Setting struct {
 	Workers     int               // how many blocks are worked out at once; 0: one for each processor
 	Inoperative []book.FailureRef // at dispatch, in every run and in the one without failures
+	SetUp       []run.Action      // controls that stand so from the start and are held, in every run
 	Felt        bool              // a Sheet says which failures the flight would feel
+}
+
+// quiet is the flight with nothing failed.
+func (s Setting) quiet() run.Scenario {
+	return run.Scenario{Inoperative: s.Inoperative, SetUp: s.SetUp}
 }
 
 // Sweep is one build on one flight, ready to be swept.
@@ -37,7 +44,7 @@ type Sweep struct {
 	phases   []Phase
 	workers  int
 	engines  *pool
-	out      []book.FailureRef // inoperative
+	quiet    run.Scenario
 }
 
 // row is one row of a ledger: the item, what is said of it, and how late.
@@ -59,7 +66,7 @@ func Of(ctx context.Context, b *book.Build, f *book.Flight, set Setting) (*Sweep
 
 // On is Of on a course that others fly too.
 func On(ctx context.Context, felt *run.Course, set Setting) (*Sweep, error) {
-	healthy, err := felt.Healthy(ctx, run.Scenario{Inoperative: set.Inoperative})
+	healthy, err := felt.Healthy(ctx, set.quiet())
 	if err != nil {
 		return nil, err
 	}
@@ -71,7 +78,10 @@ func On(ctx context.Context, felt *run.Course, set Setting) (*Sweep, error) {
 
 // New prepares a sweep of a course whose flight does not feel the systems.
 func New(c *run.Course, set Setting) (*Sweep, error) {
-	there, err := c.Healthy(context.Background(), run.Scenario{Inoperative: set.Inoperative})
+	if slices.ContainsFunc(set.SetUp, func(a run.Action) bool { return !a.Held || a.At != (book.Moment{}) || a.When != nil }) {
+		return nil, fmt.Errorf("a sweep takes controls that are held from the start")
+	}
+	there, err := c.Healthy(context.Background(), set.quiet())
 	if err != nil {
 		return nil, err
 	}
@@ -85,7 +95,7 @@ func New(c *run.Course, set Setting) (*Sweep, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Sweep{p: p, workers: set.Workers, engines: &pool{}, out: set.Inoperative}
+	s := &Sweep{p: p, workers: set.Workers, engines: &pool{}, quiet: set.quiet()}
 	if s.workers <= 0 {
 		s.workers = runtime.NumCPU()
 	}
@@ -154,5 +164,5 @@ func (s *Sweep) ledgerOf(ctx context.Context, at book.Time, ways []int) (*ledger
 	for _, w := range ways {
 		k.Fail = append(k.Fail, s.p.c.Ways()[w])
 	}
-	return ledger.Answer(ctx, s.p.course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.out, FliesOn: true})
+	return ledger.Answer(ctx, s.p.course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.quiet.Inoperative, SetUp: s.quiet.SetUp, FliesOn: true})
 }

@@ -25,12 +25,13 @@ type scenarioFlags struct {
 	Wind       string   `help:"What if the wind from ahead is so many knots, the whole flight? Negative: from behind." placeholder:"KT"`
 	Icing      string   `help:"What if there is icing from one height to another, in feet, such as 5000-9000, or none?" placeholder:"FT-FT"`
 	Runway     string   `help:"What if the landing runway is dry, or wet?" placeholder:"STATE"`
+	Cruise     string   `help:"What if it cruises at so many feet?" placeholder:"FT"`
 }
 
 // flight is the flight with what is supposed of it behind its id.
 func (f scenarioFlags) flight() string {
 	text := f.Flight
-	for i, value := range []string{f.Mass, f.Fuel, f.Wind, f.Icing, f.Runway} {
+	for i, value := range []string{f.Mass, f.Fuel, f.Wind, f.Icing, f.Runway, f.Cruise} {
 		if value != "" {
 			text += "," + book.Supposed[i] + "=" + value
 		}

@@ -107,7 +107,7 @@ deferral "a" {
 deferral "a" {
   items    = [pump]
   category = "C"
-  only_if  = flight.fuel_lb > 3   ### "unknown-real: "
+  only_if  = flight.fuel_lb > 3   ### "unknown-fact: A flight has no number"
 }
 ---
 # a deferral that excludes itself
