@@ -37,7 +37,8 @@ var mayImport = map[string][]string{
 	"claim":                    {"book", "flight/air", "circuit", "run", "scenario", "ledger", "known", "why", "airfield", "region", "costs", "ask", "crew", "rescue"},
 	"region":                   {"book", "flight", "airfield", "weather", "run"},
 	"costs":                    {"book", "circuit", "flight", "run", "ledger", "airfield", "region", "why"},
-	"ask":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "known", "crew", "region", "costs", "sweep", "ways", "why"},
+	"dispatch":                 {"book", "circuit", "run", "scenario", "ledger", "known", "sweep"},
+	"ask":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "known", "crew", "region", "costs", "sweep", "ways", "why", "dispatch"},
 	"ways":                     {"book", "circuit"},
 	"ways/sets":                {"book", "circuit", "ledger", "sweep", "ways"},
 	"sweep":                    {"book", "circuit", "flight", "run", "span", "ledger"},
@@ -47,7 +48,7 @@ var mayImport = map[string][]string{
 	"web/door":                 {},
 	"web/frame":                {"book", "ask", "web/door"},
 	"web":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "rescue"},
-	"web/swept":                {"book", "run", "ask", "sweep", "assess", "ways", "web/door", "web/frame"},
+	"web/swept":                {"book", "run", "ask", "sweep", "assess", "ways", "dispatch", "web/door", "web/frame"},
 	"web/drilling":             {"book", "run", "scenario", "drill", "logbook", "web/door", "web/frame"},
 	"demo":                     {},
 	"internal/corvane":         {"book", "demo"},
@@ -66,14 +67,14 @@ var mayImport = map[string][]string{
 	"cmd/mutants":              {},
 	"cmd/pack":                 {"book", "figure/face"},
 	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "airfield", "region", "crew/worth", "internal/booktest"},
-	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess"},
+	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess", "dispatch"},
 }
 
 // voice is the house's voice, which every room but itself may use.
 const voice = "say"
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "assess", "figure"}
+var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "assess", "dispatch", "figure"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

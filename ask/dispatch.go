@@ -6,10 +6,9 @@ import (
 	"strings"
 
 	"knockon/book"
-	"knockon/ledger"
+	"knockon/dispatch"
 	"knockon/run"
 	"knockon/say"
-	"knockon/sweep"
 )
 
 // Deferral is what inoperative units leave one failure away at a moment.
@@ -77,39 +76,49 @@ func (d *Desk) Dispatch(ctx context.Context, q Sought) (*Deferral, error) {
 	if err != nil {
 		return nil, err
 	}
-	units, before := q.Out, *after
-	if before.there, err = after.Course.Healthy(ctx, run.Scenario{}); err != nil {
+	units := q.Out
+	quiet := after.there.Scenario
+	has, err := dispatch.NewAircraft(ctx, after.Course, quiet)
+	if err != nil {
+		return nil, blame("out", ctx, err)
+	}
+	had, err := dispatch.NewAircraft(ctx, after.Course, run.Scenario{})
+	if err != nil {
 		return nil, blame("flight", ctx, err)
 	}
-	had, err := before.alone(ctx)
+	x, err := after.deferral(ctx, had, has)
 	if err != nil {
 		return nil, blame("out", ctx, err)
 	}
-	has, err := after.alone(ctx)
-	if err != nil {
-		return nil, blame("out", ctx, err)
-	}
-	gone, err := after.gone(ctx)
-	if err != nil {
-		return nil, blame("out", ctx, err)
-	}
-	x := after.deferral(had, has, gone)
 	x.Units = units
 	return x, nil
 }
 
 // deferral puts together what each failure takes without and with the deferral,
 // and what the deferral takes alone.
-func (s *Standing) deferral(had, has *singles, gone map[*book.Function]book.Time) *Deferral {
-	x := &Deferral{Standing: s, Broken: union(had.broken, has.broken)}
+func (s *Standing) deferral(ctx context.Context, before, after *dispatch.Aircraft) (*Deferral, error) {
+	had, err := before.Singles(ctx, s.strike())
+	if err != nil {
+		return nil, err
+	}
+	has, err := after.Singles(ctx, s.strike())
+	if err != nil {
+		return nil, err
+	}
+	gone, err := s.gone(ctx, after)
+	if err != nil {
+		return nil, err
+	}
+	x := &Deferral{Standing: s, Broken: union(had.Broken, has.Broken)}
 	for i, f := range s.Course.Build.Functions {
 		a := Away{Function: f}
 		if from, ok := gone[f]; ok {
 			a.Lost, a.Later = from <= s.At, from > s.At
 		}
-		for k, name := range has.names {
-			if has.lost[k][i] && !had.lost[k][i] {
-				a.By = append(a.By, name)
+		for k, name := range after.Failures() {
+			_, was := had.Outcomes[k].Loss(int32(i))
+			if _, is := has.Outcomes[k].Loss(int32(i)); is && !was {
+				a.By = append(a.By, name.String())
 			}
 		}
 		if a.Lost || a.Later || len(a.By) > 0 {
@@ -117,7 +126,7 @@ func (s *Standing) deferral(had, has *singles, gone map[*book.Function]book.Time
 		}
 	}
 	slices.SortStableFunc(x.Away, func(a, b Away) int { return severity(b) - severity(a) })
-	return x
+	return x, nil
 }
 
 func union(a, b []string) []string {
@@ -129,63 +138,15 @@ func union(a, b []string) []string {
 // severity is how bad the loss of a function is.
 func severity(a Away) int { return slices.Index(book.Severities, a.Function.Severity) }
 
-// singles is what each failure takes away alone.
-type singles struct {
-	names  []string
-	lost   [][]bool // by failure and function
-	broken []string
-}
-
-// alone flies every failure alone from the moment on. Those that the flight does
-// not feel are flown together along the flight without them, the others one by
-// one.
-func (s *Standing) alone(ctx context.Context) (*singles, error) {
-	w, err := s.sweep(true)
-	if err != nil {
-		return nil, err
-	}
-	sheet, err := w.RunAt(ctx, s.strike(), 1, nil)
-	if err != nil {
-		return nil, err
-	}
-	x := &singles{names: say.Texts(w.Failures()), lost: make([][]bool, len(w.Failures()))}
-	for i, f := range w.Failures() {
-		o := sheet.Outcome(sweep.Set{i})
-		if sheet.Felt != nil && sheet.Felt[i] {
-			l, err := s.failing(ctx, f)
-			if err != nil {
-				return nil, err
-			}
-			if o = sweep.OutcomeOf(l); l.Here.Fault != nil {
-				x.broken = append(x.broken, f.String())
-			}
-		}
-		x.lost[i] = make([]bool, len(s.Course.Build.Functions))
-		for _, l := range o.Lost {
-			x.lost[i][l.Function] = true
-		}
-	}
-	for _, k := range sheet.Broken {
-		x.broken = union(x.broken, []string{x.names[sweep.SetOf(k)[0]]})
-	}
-	return x, nil
-}
-
-// failing flies one failure on the flight that feels it.
-func (s *Standing) failing(ctx context.Context, f book.FailureRef) (*ledger.Ledger, error) {
-	k := run.Strike{At: book.Moment{Offset: s.strike()}, Fail: []book.FailureRef{f}}
-	return ledger.Answer(ctx, s.Course, run.Scenario{Strikes: []run.Strike{k}, Inoperative: s.there.Scenario.Inoperative, FliesOn: true})
-}
-
 // gone says which functions the deferral alone takes away, and from when on:
 // they would work at that moment of the same flight without it.
-func (s *Standing) gone(ctx context.Context) (map[*book.Function]book.Time, error) {
-	whole, err := s.Course.Along(s.there.Path()).Healthy(ctx, run.Scenario{})
+func (s *Standing) gone(ctx context.Context, after *dispatch.Aircraft) (map[*book.Function]book.Time, error) {
+	l, err := after.Beside(ctx, run.Scenario{})
 	if err != nil {
 		return nil, err
 	}
 	from := map[*book.Function]book.Time{}
-	for _, l := range ledger.Of(s.there, whole).Losses {
+	for _, l := range l.Losses {
 		for _, span := range l.Spans {
 			if _, had := from[l.Function]; !had && span.To > s.At {
 				from[l.Function] = span.From

@@ -51,7 +51,7 @@ func broken(err error) string {
 // of the flight.
 func (s *Standing) fly(ctx context.Context, order int) (sets.Flights, error) {
 	if s.flown == nil || s.flown.Sheet.Order < order {
-		w, err := s.sweep(false)
+		w, err := s.sweep()
 		if err != nil {
 			return sets.Flights{}, err
 		}
@@ -69,8 +69,7 @@ func (s *Standing) fly(ctx context.Context, order int) (sets.Flights, error) {
 // strike is the moment, which for a sweep is after the start.
 func (s *Standing) strike() book.Time { return max(s.At, 1) }
 
-// sweep prepares to fly many failures along the flight with nothing failed. If
-// felt, it notes which of them that flight would feel.
-func (s *Standing) sweep(felt bool) (*sweep.Sweep, error) {
-	return sweep.New(s.Course.Along(s.there.Path()), sweep.Setting{Inoperative: s.there.Scenario.Inoperative, Felt: felt})
+// sweep prepares to fly many failures along the flight with nothing failed.
+func (s *Standing) sweep() (*sweep.Sweep, error) {
+	return sweep.New(s.Course.Along(s.there.Path()), sweep.Setting{Inoperative: s.there.Scenario.Inoperative})
 }

@@ -9,7 +9,9 @@ import (
 	"knockon/book"
 	"knockon/claim"
 	"knockon/crew/clash"
+	"knockon/dispatch"
 	"knockon/say"
+	"knockon/scenario"
 )
 
 type checkCommand struct {
@@ -34,6 +36,11 @@ func (c *checkCommand) Run(o *out) error {
 	loaded, diags := book.Load(o, files)
 	if !diags.HasErrors() {
 		diags = append(diags, clash.Advise(loaded)...)
+		deferred, err := dispatch.Advise(o, scenario.NewCourses(loaded))
+		if err != nil {
+			return err
+		}
+		diags = append(diags, deferred...)
 	}
 	if c.JSON {
 		return c.asJSON(o, loaded, diags)

@@ -45,6 +45,7 @@ type commands struct {
 	Rescue     rescueCommand     `cmd:"" help:"What can be done about a loss: the smallest sets of control moves that prevent or end it, and by when."`
 	Conflicts  conflictsCommand  `cmd:"" help:"Conflicts among the procedures of a book."`
 	Drill      drillCommand      `cmd:"" help:"Live a failure in the browser: alone, or two pilots and an instructor."`
+	Dispatch   dispatchCommand   `cmd:"" help:"With this broken, may it go: by which deferral, under which conditions, and what is then one failure away."`
 	Ways       waysCommand       `cmd:"" help:"All the smallest sets of failures that take a function away."`
 	Sweep      sweepCommand      `cmd:"" help:"Every failure, every two and every three together: traps, and what else to know."`
 	Assess     assessCommand     `cmd:"" help:"Every function against the objective of its severity: how likely its loss is, and by which failures."`
