@@ -14,6 +14,9 @@ import (
 type View struct {
 	Title      string      `json:"title"`
 	Setting    string      `json:"setting"`           // build and flight
+	Items      []string    `json:"items"`             // inoperative
+	Flown      string      `json:"flown,omitempty"`   // the flight under the conditions, as a question names it
+	Held       bool        `json:"held,omitempty"`    // controls are held, which no other question can ask for
 	Goes       bool        `json:"may_go"`            // as far as the deferrals are concerned
 	Verdict    string      `json:"verdict"`           // the first sentence
 	Reasons    []string    `json:"reasons"`           // why it does not go
@@ -83,7 +86,7 @@ type ByView struct {
 
 // View puts an answer into words.
 func (a *Answer) View() *View {
-	v := &View{Title: "With " + say.And(a.titles()) + " inoperative", Setting: a.setting(), Goes: a.Relief.Goes(), Reasons: append([]string{}, a.Relief.Refusals...),
+	v := &View{Title: "With " + say.And(a.titles()) + " inoperative", Setting: a.setting(), Items: append([]string{}, say.Texts(a.Relief.Items)...), Goes: a.Relief.Goes(), Reasons: append([]string{}, a.Relief.Refusals...),
 		Conditions: []string{}, Deferrals: []Used{}, Breaks: []BreakView{}, Already: []LostView{}, Away: []AwayView{}, NotKnown: append([]string{}, a.NotKnown...), Caution: book.Caution}
 	v.Verdict = a.verdict()
 	if !v.Goes {
@@ -95,9 +98,11 @@ func (a *Answer) View() *View {
 	for _, x := range a.Relief.Uses {
 		v.Deferrals = append(v.Deferrals, used(x))
 	}
+	v.Held = len(a.Relief.Conditions().SetUps) > 0
 	if len(a.Moments) == 0 {
 		return v
 	}
+	v.Flown = a.Flown.ID
 	a.findings(v)
 	return v
 }

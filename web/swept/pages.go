@@ -38,7 +38,8 @@ var funcs = template.FuncMap{
 	"answer": func(query string) string { return "/?" + query },
 }
 
-// Pages serves everything under /sweep, /assess and /ways. It may be used from many
+// Pages serves everything under /sweep, /assess, /ways and
+// /dispatch. It may be used from many
 // goroutines.
 type Pages struct {
 	desk     *ask.Desk
@@ -48,6 +49,7 @@ type Pages struct {
 	stills   *stills
 	searches *searches
 	quick    *door.Door // ways that are worked out while one waits
+	goes     *door.Door // the same of what may go
 }
 
 // New makes the pages of a desk's book; log takes what goes wrong in the server
@@ -59,7 +61,7 @@ func New(desk *ask.Desk, log *slog.Logger) (*Pages, error) {
 	}
 	log = frame.Logger(log)
 	p := &Pages{desk: desk, frame: f, jobs: newJobs(desk, log), stills: newStills()}
-	p.quick, p.searches = door.New(quickWays), newSearches(log)
+	p.quick, p.goes, p.searches = door.New(quickWays), door.New(dispatches), newSearches(log)
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /sweep", f.Handle(p.sweep))
 	mux.HandleFunc("GET /sweep/cell", f.Handle(p.cell))
@@ -70,6 +72,7 @@ func New(desk *ask.Desk, log *slog.Logger) (*Pages, error) {
 	mux.HandleFunc("POST /assess/stop", f.Handle(p.stop("/assess")))
 	mux.HandleFunc("GET /sweep/swept.css", f.Handle(frame.Static(files)))
 	mux.HandleFunc("GET /ways", f.Handle(p.ways))
+	mux.HandleFunc("GET /dispatch", f.Handle(p.dispatch))
 	mux.HandleFunc("POST /ways/begin", f.Handle(p.beginWays))
 	mux.HandleFunc("POST /ways/stop", f.Handle(p.stopWays))
 	p.handler = door.Caught(log, f.Refuse, door.Framed(f.Refuse, mux))
@@ -85,7 +88,7 @@ func (p *Pages) Close() {
 // Mounts gives the beginnings of the addresses that these pages answer, for
 // web.Setting.More.
 func (p *Pages) Mounts() map[string]http.Handler {
-	return map[string]http.Handler{"/sweep": p, "/sweep/": p, "/ways": p, "/ways/": p, "/assess": p, "/assess/": p}
+	return map[string]http.Handler{"/sweep": p, "/sweep/": p, "/ways": p, "/ways/": p, "/assess": p, "/assess/": p, "/dispatch": p}
 }
 
 // ServeHTTP answers one request.

@@ -1,0 +1,135 @@
+package swept
+
+import (
+	"context"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+	"time"
+
+	"knockon/book"
+	"knockon/dispatch"
+	"knockon/web/door"
+	"knockon/web/frame"
+)
+
+// dispatches is the door of what may go: all phases of a long flight take a while.
+var dispatches = door.Setting{AtWork: 1, Waiting: 20, Patience: time.Minute, Limit: 2 * time.Minute}
+
+// dispatchPage is whether it may go with something broken.
+type dispatchPage struct {
+	common
+	Items, Found string
+	Can          []option // what the book's deferrals are about
+	Builds       []option
+	Flights      []option
+	Phases       []option
+	Thorough     bool
+	View         *dispatch.View
+	Breaks       []dispatchBreak
+	Groups       []dispatchGroup
+	None         string // that the book has no deferrals
+}
+
+// dispatchBreak is a finding; To: the answer page, "" where none shows the same.
+type dispatchBreak struct {
+	dispatch.BreakView
+	To string
+}
+
+// dispatchGroup is what is one failure away, of one severity.
+type dispatchGroup struct {
+	Head string
+	Rows []dispatch.AwayView
+}
+
+// dispatch answers GET /dispatch.
+func (p *Pages) dispatch(r *http.Request) (reply, error) {
+	v := r.URL.Query()
+	a, err := p.asked(without(v, "most", "phase", "layer", "order"))
+	if err != nil {
+		return reply{}, err
+	}
+	for _, part := range []string{"item", "in", "found"} {
+		if len(v.Get(part)) > mostWords {
+			return reply{}, frame.Wrong("What is inoperative, a moment and a day have at most %d characters.", mostWords)
+		}
+	}
+	page := p.dispatchPage(a, v)
+	if len(v["item"]) == 0 || page.Items == "" {
+		return p.frame.Page("swept-dispatch", page)
+	}
+	q := dispatch.Question{Items: strings.Split(page.Items, ", "), Build: a.build.Variant, Flight: flightOf(a, v), In: v.Get("in"), Found: v.Get("found"), Thorough: page.Thorough}
+	err = p.goes.Do(r.Context(), func(ctx context.Context) error {
+		answer, err := dispatch.Of(ctx, p.desk.Courses, q)
+		if err == nil {
+			page.show(a.build, answer.View())
+		}
+		return err
+	})
+	if err != nil {
+		return reply{}, err
+	}
+	return p.frame.Page("swept-dispatch", page)
+}
+
+// flightOf is the flight with what is supposed of it.
+func flightOf(a asked, v url.Values) string {
+	_, supposed, more := strings.Cut(cut(v.Get("flight")), ",")
+	if !more {
+		return a.flight.ID
+	}
+	return a.flight.ID + "," + supposed
+}
+
+func (p *Pages) dispatchPage(a asked, v url.Values) *dispatchPage {
+	page := &dispatchPage{common: p.common("May it go with that broken?"), Found: v.Get("found"), Thorough: v.Get("thorough") == "yes",
+		Builds: p.builds(a.build.Variant), Flights: flights(a.build, a.flight.ID)}
+	var items []string
+	for _, text := range v["item"] {
+		for _, i := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }) {
+			if !slices.Contains(items, i) {
+				items = append(items, i)
+			}
+		}
+	}
+	page.Items = strings.Join(items, ", ")
+	for _, f := range a.build.Phases {
+		page.Phases = append(page.Phases, option{ID: f.ID, Title: f.Title, Chosen: f.ID == v.Get("in")})
+	}
+	for _, x := range a.build.Deferrals {
+		for _, f := range x.Items {
+			q := url.Values{"build": {a.build.Variant}, "flight": {a.flight.ID}, "item": {f.String()}}
+			page.Can = append(page.Can, option{ID: f.String(), Title: a.build.FailureTitle(f.String()), To: "/dispatch?" + q.Encode()})
+		}
+	}
+	if len(page.Can) == 0 {
+		page.None = "The book has no deferrals: with anything broken, it does not go."
+	}
+	return page
+}
+
+// show takes an answer in.
+func (p *dispatchPage) show(b *book.Build, v *dispatch.View) {
+	p.View, p.Title = v, v.Title
+	for _, x := range v.Breaks {
+		p.Breaks = append(p.Breaks, dispatchBreak{x, answerTo(b, v, x)})
+	}
+	for _, s := range v.Severities() {
+		p.Groups = append(p.Groups, dispatchGroup{dispatch.Head(s), v.Of(s)})
+	}
+}
+
+// answerTo is the answer page of the first failure of a finding at its moment; "" of
+// one that has none, or whose controls are held.
+func answerTo(b *book.Build, v *dispatch.View, x dispatch.BreakView) string {
+	if v.Held || len(x.Failures) == 0 || x.At == "" || x.Step > 5 {
+		return ""
+	}
+	fail := x.Failures[:1]
+	if x.Step == 4 {
+		fail = x.Failures
+	}
+	return "/?" + url.Values{"build": {b.Variant}, "flight": {v.Flown}, "out": v.Items, "fail": fail, "at": {x.At}, "crew": {"none"}}.Encode()
+}
