@@ -12,8 +12,8 @@ func TestDispatch_SaysWhatTheCommandSays(t *testing.T) {
 	p := pagesOf(t)
 	for address, parts := range map[string][]string{
 		"/dispatch?item=tr_left&flight=short_hop&in=lift_off&found=2026-11-25": {"does not pass the check", "until the end of 2026-11-28", "Only if: <code>", "step 2", "Read both DC buses", "/?at=", "91-deferrals.hcl:5", "not for use in flight", "3 days"},
-		"/dispatch?item=landing_light_left,+landing_light_right":            {"It does not go.", "and that is not so", "<code>knockon ways --out landing_light_left --out landing_light_right</code>"},
-		"/dispatch?item=wing_heat_valve_left&flight=short_hop&in=cruise":    {"may go, under conditions", "so it is flown without here", "stands at “off”", "takes away more, by the end of the flight, than it would"},
+		"/dispatch?item=landing_light_left,+landing_light_right":               {"It does not go.", "and that is not so", "<code>knockon ways --out landing_light_left --out landing_light_right</code>"},
+		"/dispatch?item=wing_heat_valve_left&flight=short_hop&in=cruise":       {"may go, under conditions", "so it is flown without here", "stands at “off”", "takes away more, by the end of the flight, than it would"},
 		"/dispatch": {"The book has deferrals for:", "item=tr_left", "Say what is inoperative"},
 	} {
 		code, text := get(t, p, address)
