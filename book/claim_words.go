@@ -47,7 +47,7 @@ var ClaimFunctions = []ClaimFunction{
 
 	{"read", "l", YesNo, "", AsksEvent}, {"done", "l,s", YesNo, "", AsksEvent}, {"ticks", "l,s", YesNo, "", AsksEvent}, {"misled", "l,s", YesNo, "", AsksEvent}, {"cannot_see", "l,s", YesNo, "", AsksEvent}, {"flown", "g", YesNo, "", AsksEvent},
 
-	{"arrives", "w?", YesNo, "", AsksEnding}, {"never_arrives", "h?,f?", YesNo, "", AsksEnding}, {"lands_overweight", "", YesNo, "", AsksEnding},
+	{"arrives", "w?", YesNo, "", AsksEnding}, {"never_arrives", "h?,f?", YesNo, "", AsksEnding}, {"lands_overweight", "", YesNo, "", AsksEnding}, {"brakes_overheat", "", YesNo, "", AsksEnding},
 
 	{"open", "w", YesNo, "", AsksPrice}, {"closed", "w,k?", YesNo, "", AsksPrice}, {"lands_on", "w,r", YesNo, "", AsksPrice},
 	{"fuel_to", "w", Number, "kg", AsksPrice}, {"minutes_to", "w", Number, "min", AsksPrice}, {"landing_at", "w", Number, "m", AsksPrice}, {"manual_landing_at", "w", Number, "m", AsksPrice},

@@ -118,6 +118,7 @@ var AircraftNumbers = []AircraftNumber{
 	{"braked_load_ratio", "ratio", "share of the load on the wheels that the braked ones carry"},
 	{"rolling_drag_ratio", "ratio", "resistance of unbraked rolling, of the load"},
 	{"brake_force_kn", "kn", "most that all brakes together can hold"},
+	{"max_brake_energy_mj", "mj", "most energy that all brakes together can take in one stop; how many of them work does not change it"},
 	{"dry_grip_ratio", "ratio", "braking coefficient on a dry runway"},
 	{"wheel_spin_up_s", "s", "time from touchdown until the wheels turn, on a dry runway"},
 	{"reverse_out_kt", "kt", "ground speed at which reverse is taken out"},

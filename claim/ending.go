@@ -18,6 +18,9 @@ func (f *finder) ending(e *book.Expr) float64 {
 	if len(e.Args) > 0 {
 		word = e.Args[0].Word
 	}
+	if e.Word == "brakes_overheat" {
+		return f.overheats()
+	}
 	if e.Word == "lands_overweight" {
 		return f.overweight()
 	}
@@ -46,6 +49,15 @@ func (f *finder) overweight() float64 {
 		return f.note(0, "no greatest landing mass is given, or the flight does not feel the systems")
 	}
 	return f.note(yes(over), fmt.Sprintf("lands at %s kg; the greatest landing mass is %s kg", say.Whole(kg), say.Whole(most)))
+}
+
+// overheats says whether the brakes take up more than they can.
+func (f *finder) overheats() float64 {
+	mj, most, over := f.l.Here.BrakeEnergy()
+	if most == 0 {
+		return f.note(0, "no brake energy is given, or the flight does not feel the systems")
+	}
+	return f.note(yes(over), fmt.Sprintf("the brakes take up %s; they can take %s", say.Quantity(mj, "mj"), say.Quantity(most, "mj")))
 }
 
 // overruns is how a flight ends that runs off the end of its runway.

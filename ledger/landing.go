@@ -15,6 +15,9 @@ func (l *Ledger) Landing() string {
 	if x.Over() {
 		list = append(list, "The landing runs off the end of the runway"+where(x)+": "+overrun(x)+".")
 	}
+	if mj, most, over := l.Here.BrakeEnergy(); over {
+		list = append(list, "The brakes take up "+say.Quantity(mj, "mj")+" to the stop, more than the "+say.Quantity(most, "mj")+" that they can.")
+	}
 	if l.Here.LandsOnLess() {
 		list = append(list, "It lands with the gear not all down and locked.")
 	}

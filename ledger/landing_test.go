@@ -2,6 +2,7 @@ package ledger_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -73,5 +74,36 @@ func TestView_OwnRunway(t *testing.T) {
 	}
 	if !none.Stop.OffTheEnd || !strings.HasPrefix(none.Landing, first) || !strings.HasPrefix(none.Summary, first) || !strings.HasPrefix(strings.SplitAfterN(text.String(), "\n", 2)[1], first) {
 		t.Errorf("%q, %+v\n%s", none.Landing, none.Stop, text.String())
+	}
+}
+
+// TestView_BrakesThatTakeTooMuch: more energy than the brakes can take is said first, of a
+// landing and of a take-off that is rejected, and nothing of it where the book gives no
+// limit.
+func TestView_BrakesThatTakeTooMuch(t *testing.T) {
+	b := *corvane.Build(t, "")
+	for most, says := range map[float64]bool{1: true, 1000: false, 0: false} {
+		a := *b.Aircraft
+		a.Numbers = slices.DeleteFunc(slices.Clone(a.Numbers), func(n book.Named) bool { return n.Name == "max_brake_energy_mj" })
+		if most > 0 {
+			a.Numbers = append(a.Numbers, book.Named{Name: "max_brake_energy_mj", Value: most})
+		}
+		b.Aircraft = &a
+		c, err := run.NewCourse(&b, corvane.Flight(t, &b, "short_hop"), run.Setting{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		fast := book.Moment{Phase: "take_off_fast", Offset: 5 * book.Second}
+		for _, turns := range [][]run.Leg{nil, {{Do: run.Reject, At: fast}}} {
+			k := run.Strike{Fail: []book.FailureRef{{Unit: "waste_blower"}}, At: book.Moment{Phase: "take_off_fast"}}
+			l, err := ledger.Answer(context.Background(), c, run.Scenario{Strikes: []run.Strike{k}, Plan: turns})
+			if err != nil {
+				t.Fatal(err)
+			}
+			v := l.View()
+			if got := strings.HasPrefix(v.Landing, "The brakes take up ") && strings.HasPrefix(v.Summary, v.Landing); got != says {
+				t.Errorf("at most %g MJ, %d turns: %q", most, len(turns), v.Landing)
+			}
+		}
 	}
 }

@@ -83,6 +83,23 @@ func (r *Record) Overweight() (kg, most float64, over bool) {
 	return at.MassKg, most, down && at.MassKg > most
 }
 
+// BrakeEnergy is what the brakes take up from touchdown, or from where the take-off
+// is rejected, to a full stop, in megajoules, and the most that they can, where the
+// book gives it; over says that it is more.
+func (r *Record) BrakeEnergy() (mj, most float64, over bool) {
+	path, live := r.path.(*energy.Path)
+	most, given := r.Course.Build.Aircraft.Number("max_brake_energy_mj")
+	if !live || !given {
+		return 0, 0, false
+	}
+	_, rolled, down := path.Landing()
+	if at, _, _ := path.Touchdown(); !down || at > r.End {
+		return 0, most, false
+	}
+	mj = rolled.BrakeJ / 1e6
+	return mj, most, mj > most
+}
+
 // rejected says that the take-off was: the flight never left the ground.
 func (r *Record) rejected() bool {
 	return slices.ContainsFunc(r.Turns, func(t Turned) bool { return t.Why == "" && t.Leg.Do == Reject })

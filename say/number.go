@@ -9,7 +9,7 @@ import (
 // symbols are the units as a person reads them (ISO 80000 and ICAO Annex 5).
 var symbols = map[string]string{
 	"ft_per_min": "ft/min", "kg_per_h": "kg/h", "kg_per_s": "kg/s", "c": "°C", "pct": "%", "deg": "°", "v": "V", "a": "A",
-	"ah": "Ah", "kw": "kW", "kn": "kN", "hz": "Hz", "hpa": "hPa", "nm": "NM", "m2": "m²", "mach": "Mach", "ratio": "", "count": "",
+	"ah": "Ah", "kw": "kW", "kn": "kN", "hz": "Hz", "hpa": "hPa", "mj": "MJ", "nm": "NM", "m2": "m²", "mach": "Mach", "ratio": "", "count": "",
 }
 
 // Quantity gives a number with its unit as a person reads it: three figures or

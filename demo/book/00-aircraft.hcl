@@ -113,6 +113,10 @@ aircraft "corvane_76" {
   wheel_spin_up_s    = 0.8
   reverse_out_kt     = 60
 
+  # A take-off rejected at the decision speed, at the greatest mass and without
+  # reverse, stays below it.
+  max_brake_energy_mj = 75
+
   # Speeds and limits.
   holding_kt           = 210
   max_operating_kt     = 315

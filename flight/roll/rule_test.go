@@ -126,6 +126,8 @@ func TestLanding_AgreesWithTheTables(t *testing.T) {
 		"touchdown, kt":                            air(func(_, touchdown float64) float64 { return touchdown }),
 		"a second at touchdown, m":                 air(func(_, touchdown float64) float64 { return touchdown / knotsPerMS }),
 		"last action, s":                           two(func(first, actions float64) float64 { return Transition(first, int(actions)) }),
+		"energy of all brakes, MJ":                 two(brakesMJ),
+		"energy of one of 4 brakes, MJ":            two(func(kg, kt float64) float64 { return brakesMJ(kg, kt) / 4 }),
 		"braking distance, m":                      rolled(func(r Roll) float64 { return r.TotalM - before }),
 		"landing distance, m":                      rolled(func(r Roll) float64 { return r.TotalM }),
 		"runway at arrival, m":                     rolled(func(r Roll) float64 { return AtArrival(r.TotalM) }),
@@ -221,4 +223,16 @@ func TestFluid_FromMemory(t *testing.T) {
 	within(t, "no tyre", fluidArea(Fluid{10, 1}, Wheels{}), 0, 0)
 	deep := fluidArea(Fluid{200, 1}, wheels)
 	within(t, "never wider than the tyre", deep, 0.5*1000*0.75*0.2*0.30*4, 1e-9)
+}
+
+// brakesMJ is what the brakes take up that alone stop a mass from a ground speed.
+func brakesMJ(kg, kt float64) float64 {
+	l := bare(6)
+	l.MassKg, l.FromKt, l.ThresholdKt = kg, kt, 0
+	l.Changes[0].At = 0
+	r, err := Stop(l)
+	if err != nil {
+		return math.NaN()
+	}
+	return r.BrakeJ / 1e6
 }

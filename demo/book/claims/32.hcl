@@ -335,3 +335,25 @@ claim "ground_switch_in_the_air" {
     expect      = [in_phase(climb, !gear_down), !lost(gear_retraction), never_given(gear_disagrees)]
   }
 }
+
+claim "brakes_too_hot_for_a_clean_wing" {
+  says   = "Back at once with neither flaps nor slats the landing is so fast, and the aircraft so heavy, that the brakes take up more than they can. At the end of the flight the same landing is within what they can take."
+  source = "Corvane 76 flight manual 3-06 (fictional)"
+  given "back at once" {
+    fail   = [flap_shaft, slat_shaft]
+    at     = "climb + 60 s"
+    plan   = ["return @ climb + 90 s"]
+    expect = [brakes_overheat(), lands_overweight()]
+  }
+  given "at the end of the flight" {
+    fail   = [flap_shaft, slat_shaft]
+    at     = "climb + 60 s"
+    expect = [!brakes_overheat(), !lands_overweight()]
+  }
+  given "a take-off rejected near the decision speed" {
+    fail   = [engine_left, reverser_right]
+    at     = "take_off_fast + 10 s"
+    plan   = ["reject @ take_off_fast + 11 s"]
+    expect = [!brakes_overheat()]
+  }
+}
