@@ -38,6 +38,22 @@ claim "price_of_the_low_level" {
   }
 }
 
+claim "no_air_in_the_climb" {
+  says   = "Both packs lost in the climb are the end of it: by the list the aircraft stays below 10,000 ft, turns back to Kestrin, and the cabin is never high. Hands off it climbs on into a warning."
+  source = "Corvane 76 systems manual 21-33 (fictional)"
+  given "by the book" {
+    fail   = [pack_left, pack_right]
+    at     = "climb + 30 s"
+    crew   = "by_the_book"
+    expect = [done(pack_lost_list, "1.then.4.later.1"), flown("land"), arrives("QSKE"), always(real.altitude_ft < 10500), never_given(cabin_high)]
+  }
+  given "hands off" {
+    fail   = [pack_left, pack_right]
+    at     = "climb + 30 s"
+    expect = [given(cabin_high), !flown("land"), arrives("QSVA")]
+  }
+}
+
 # ------------------------------------------------------------------- engines
 claim "engine_below_the_decision_speed" {
   says   = "An engine that fails below the decision speed is the end of the take-off: it stops on the runway. Above it the take-off goes on, whatever is asked, and the aircraft climbs away on the other."
@@ -163,6 +179,40 @@ claim "gear_that_cannot_be_raised" {
       about(extra_fuel("QSTO"), 858, 30), open("QSTO"), lands_on("QSTO", "32"),
       about(landing_at("QSTO"), 855, 20), about(manual_landing_at("QSTO"), 1531, 30), about(landing_at("QSPR"), 1775, 30), about(manual_landing_at("QSPR"), 2978, 50), closed("QSPR", "runway"),
     ]
+  }
+}
+
+claim "gear_valve_at_lift_off" {
+  says   = "A gear valve that fails at lift-off leaves the gear out with all its pressure there. The list asks for the fuel, finds that it does not reach, and the aircraft is back at Kestrin within a quarter of an hour; hands off it never arrives."
+  source = "Corvane 76 systems manual 32-21 (fictional)"
+  given "by the book" {
+    fail   = [gear_valve]
+    at     = "lift_off"
+    crew   = "by_the_book"
+    expect = [in_order(gear_disagrees, read(gear_disagrees_list), flown("land")), by(60, flown("land")), arrives("QSKE"), by(900, landing_roll)]
+  }
+  given "hands off" {
+    fail   = [gear_valve]
+    at     = "lift_off"
+    expect = [never_arrives("out_of_fuel")]
+  }
+  given "a short way" {
+    flight = short_hop
+    fail   = [gear_valve]
+    at     = "lift_off"
+    crew   = "by_the_book"
+    expect = [done(gear_disagrees_list, "2.else.2.then.1"), !flown("land"), arrives("QSLA")]
+  }
+}
+
+claim "reverser_that_takes_an_engine" {
+  says   = "A reverser that creeps open in the climb costs its engine, and the list sends the aircraft down at once: back at Kestrin within a quarter of an hour."
+  source = "Corvane 76 systems manual 78-05 (fictional)"
+  given {
+    fail   = [reverse_lock_left.stays_open, reverser_left.creeps]
+    at     = "climb"
+    crew   = "by_the_book"
+    expect = [in_order(done(reverser_left_creeps_list, "2.then.1"), flown("land"), landing_roll), by(60, flown("land")), arrives("QSKE"), by(900, landing_roll)]
   }
 }
 

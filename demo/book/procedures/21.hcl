@@ -60,13 +60,27 @@ procedure "cabin_high_list" {
     }
     tell {
       whom = "cabin"
-      says = "We are level: masks may come off, and who is hurt?"
+      says = "We are level: who is hurt?"
     }
     note {
       says    = "Land at the nearest airfield that suits."
       leg     = "land"
       if      = !seen.on_ground
       because = "The fuel was counted for the cruise level. Down here it takes half as much again for every mile."
+    }
+  }
+  later {
+    when = cabin_altitude_needle < 10000 && !cabin_high
+    says = "Cabin below 10,000 ft and no warning any more"
+    note {
+      says    = "Our own masks may come off."
+      by      = "both"
+      because = "The aircraft may be level for minutes before the cabin is low: the needle and the warning decide, not the altimeter."
+    }
+    tell {
+      whom = "cabin"
+      says = "The masks may come off."
+      if   = masks_lamp || mask_switch == "drop"
     }
   }
   later {
@@ -105,23 +119,35 @@ procedure "pack_lost_list" {
         by   = "PM"
       }
       note {
-        says    = "No air goes in any more: down to 10,000 ft while the cabin still holds, and land at the nearest airfield that suits."
+        says    = "No air goes in any more: down to 10,000 ft while the cabin still holds."
         leg     = "descend"
         leg_ft  = 10000
         if      = altitude_1_readout > 10500
         by      = "PF"
         because = "A sealed cabin leaks. Who goes down before it is empty needs no masks."
       }
+      later {
+        when = altitude_1_readout < 10500
+        says = "At 10,000 ft or below"
+        if   = !seen.on_ground
+        note {
+          says    = "No higher than 10,000 ft, and land at the nearest airfield that suits."
+          leg     = "land"
+          if      = !seen.on_ground
+          by      = "PF"
+          because = "The fuel was counted for the cruise level, and there is no air for it any more."
+        }
+      }
       tell {
         whom = "control"
-        says = "We go down to 10,000 ft: no air for the cabin."
+        says = "No air for the cabin: 10,000 ft and no higher, and where we land."
         if   = !seen.on_ground
       }
     }
     else {
       decide {
         that = pack_right_lamp
-        says = "Which pack is off? The right one?"
+        says = "One pack is off: is it the right-hand pack?"
         by   = "PM"
         then {
           do {

@@ -77,7 +77,7 @@ procedure "left_generator_off" {
   tell {
     whom = "cabin"
     says = "The engine's generator is gone with it: the galley and cabin supply is shed."
-    if   = engine_left_switch == "off"
+    if   = engine_left_switch == "off" && !apu_gen_lamp
   }
   later {
     in   = approach
@@ -166,7 +166,7 @@ procedure "right_generator_off" {
   tell {
     whom = "cabin"
     says = "The engine's generator is gone with it: the galley and cabin supply is shed."
-    if   = engine_right_switch == "off"
+    if   = engine_right_switch == "off" && !apu_gen_lamp
   }
   later {
     in   = approach

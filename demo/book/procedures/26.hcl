@@ -28,6 +28,15 @@ procedure "fire_left_list" {
     }
   }
   do {
+    says        = "Left thrust lever: idle; the levers by hand"
+    set         = thrust_levers
+    to          = "moved by hand"
+    by          = "PF"
+    from_memory = true
+    wait_for    = airspeed_1_readout < 60 || radio_height_1_readout > 400
+    because     = "Below 400 ft both pilots fly, and on the runway they stop first: an engine that burns still gives thrust, and hands that reach for switches do not hold the nose. The autothrottle would give each engine half of what the flight needs."
+  }
+  do {
     says        = "Left engine run switch: off, when both pilots agree which one"
     set         = engine_left_switch
     to          = "off"
@@ -121,6 +130,15 @@ procedure "fire_right_list" {
         from_memory = true
       }
     }
+  }
+  do {
+    says        = "Right thrust lever: idle; the levers by hand"
+    set         = thrust_levers
+    to          = "moved by hand"
+    by          = "PF"
+    from_memory = true
+    wait_for    = airspeed_1_readout < 60 || radio_height_1_readout > 400
+    because     = "Below 400 ft both pilots fly, and on the runway they stop first: an engine that burns still gives thrust, and hands that reach for switches do not hold the nose. The autothrottle would give each engine half of what the flight needs."
   }
   do {
     says        = "Right engine run switch: off, when both pilots agree which one"

@@ -102,6 +102,24 @@ procedure "gear_disagrees_list" {
         says    = "Stay below 240 kt. Leave the lever up once; a second try may leave one leg half way."
         because = "Gear that will not go up costs fuel. Gear that stops half way costs the landing."
       }
+      decide {
+        that    = fuel_total_shown > 15 * distance_readout + 900
+        says    = "Fuel: more than 15 kg for each mile to go, and 900 kg over?"
+        by      = "both"
+        because = "With the gear out the cruise takes twice its fuel. What is left at the other end decides, not the height or the hour."
+        then {
+          note {
+            says = "Go on, low and slow; count again every ten minutes."
+          }
+        }
+        else {
+          note {
+            says    = "Not enough: land at the nearest airfield that suits."
+            leg     = "land"
+            because = "Every mile flown away from it costs two on the way back."
+          }
+        }
+      }
     }
   }
   note {
@@ -166,8 +184,26 @@ procedure "brakes_normal_lost_list" {
     says = "Is there left hydraulic pressure?"
     by   = "both"
     then {
-      note {
-        says = "Alternate brakes with anti-skid: brake by feel, no automatic brakes."
+      decide {
+        that    = antiskid_shown
+        says    = "Anti-skid line on the wheels page: is it there?"
+        by      = "PM"
+        because = "Both control channels gone is anti-skid gone as well, and no caution says so: this line alone does."
+        then {
+          note {
+            says = "Alternate brakes with anti-skid: brake by feel, no automatic brakes."
+          }
+        }
+        else {
+          note {
+            says    = "Alternate brakes without anti-skid: late, lightly and evenly, no automatic brakes."
+            because = "A locked wheel holds and steers less than a turning one, and its tyre is gone in two seconds."
+          }
+          note {
+            says    = "Landing distance without anti-skid, before the approach: on a wet runway add half. Where the runway is not that long, go to the longest that the fuel reaches."
+            because = "The choice of a runway is made up here; on final nobody looks for a longer one."
+          }
+        }
       }
     }
     else {

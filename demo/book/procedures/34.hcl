@@ -104,7 +104,7 @@ procedure "altitudes_disagree_drill" {
   }
   decide {
     that = size(altitude_1_readout - altitude_3_readout) < 300
-    says = "Is the left altitude the right one?"
+    says = "Is the left altitude true?"
     by   = "both"
     then {
       do {

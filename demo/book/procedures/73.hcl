@@ -47,7 +47,7 @@ procedure "engine_failed" {
   }
   decide {
     that = called_by(right_engine_failed)
-    says = "Which engine has failed? Both say the side aloud. The right one?"
+    says = "Both say the side aloud. Is it the right-hand engine?"
     by   = "both"
     then {
       do {
@@ -97,11 +97,6 @@ procedure "engine_failed" {
       }
     }
   }
-  check {
-    that = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
-    says = "Two AC sources on line"
-    by   = "PM"
-  }
   note {
     says    = "Land at the nearest airfield that suits."
     leg     = "land"
@@ -122,6 +117,14 @@ procedure "engine_failed" {
     whom = "cabin"
     says = "One engine has failed; when we land, and that it is a landing as always."
     if   = !seen.on_ground
+  }
+  check {
+    that     = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
+    says     = "Two AC sources on line, a minute after the APU switch"
+    by       = "PM"
+    if       = apu_switch == "run"
+    wait_for = apu_gen_lamp || held(apu_switch == "run", 60)
+    because  = "The APU takes forty seconds to light: the lamp says nothing before."
   }
 }
 
@@ -292,7 +295,7 @@ procedure "oil_pressure_low" {
     else {
       decide {
         that = called_by(right_oil_low)
-        says = "Which side? Both say it aloud. The right one?"
+        says = "Both say the side aloud. Is it the right-hand engine?"
         by   = "both"
         then {
           do {

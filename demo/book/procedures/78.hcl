@@ -20,6 +20,12 @@ procedure "reverser_left_creeps_list" {
         from_memory = true
         because     = "An open reverser with thrust behind it cannot be held by the rudder."
       }
+      note {
+        says    = "Land at the nearest airfield that suits; one engine, and its reverser may hang open."
+        leg     = "land"
+        if      = !seen.on_ground
+        because = "With one engine left the next failure may be the last, and the open reverser costs climb all the way."
+      }
     }
     else {
       note {
@@ -50,6 +56,12 @@ procedure "reverser_right_creeps_list" {
         by          = "PF"
         from_memory = true
         because     = "An open reverser with thrust behind it cannot be held by the rudder."
+      }
+      note {
+        says    = "Land at the nearest airfield that suits; one engine, and its reverser may hang open."
+        leg     = "land"
+        if      = !seen.on_ground
+        because = "With one engine left the next failure may be the last, and the open reverser costs climb all the way."
       }
     }
     else {
