@@ -39,19 +39,27 @@ const (
 	Lost   Kind = "lost as well"    // a hazardous or catastrophic function that hands off keeps
 	Sooner Kind = "lost sooner"     // by more than a minute
 	Field  Kind = "field closed"    // that is open hands off
+
+	// What is worth a look by itself, whatever it is hands off.
+	Late  Kind = "list done late"      // the list of a warning, that takes more than lateS
+	GoOn  Kind = "nobody goes to land" // for more than longS after a hazardous loss, and no line says so
+	lateS      = 600 * book.Second
+	longS      = 3600 * book.Second
 )
 
-var kinds = []Kind{Breaks, Lost, Sooner, Field}
+var kinds = []Kind{Breaks, Lost, Sooner, Field, Late, GoOn}
 
 // Finding is what following lists takes away, after one failure.
 type Finding struct {
 	Kind     Kind
 	Fail     []book.FailureRef
 	Lists    []*book.Procedure // that were begun, in that order
-	Function *book.Function    // Lost, Sooner
+	Function *book.Function    // Lost, Sooner, GoOn
+	List     *book.Procedure   // Late
 	Field    string            // Field: its name
 	Why      string            // Breaks, Field: in a pilot's words
-	At       book.Time         // when: Lost and Sooner of the loss, Breaks of the end
+	At       book.Time         // when: Lost, Sooner and GoOn of the loss, Breaks of the end, Late of its alert
+	Took     book.Time         // Late: to the end of the list, or of the flight; GoOn: how long they fly on
 	HandsOff book.Time         // Sooner: when it is lost hands off
 }
 
@@ -147,6 +155,7 @@ func (q Question) fly(ctx context.Context, fail []book.FailureRef) (p pair, err 
 		return p, err
 	}
 	p.compare()
+	p.findings = append(p.findings, slices.Concat(late(plan), goesOn(plan, p.with))...)
 	if q.Ground != nil && moved(plan) {
 		err = q.price(ctx, &p, s)
 	}

@@ -9,6 +9,7 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/costs"
+	"knockon/crew"
 	"knockon/crew/follow"
 	"knockon/internal/corvane"
 	"knockon/internal/corvane/islands"
@@ -62,6 +63,9 @@ func TestOf_AgainstBothQuestions(t *testing.T) {
 			t.Fatal(err)
 		}
 		want = append(want, slowly(fail, off, with)...)
+		if !strings.Contains(words(plan), " land") {
+			want = append(want, longLost(fail, with)...)
+		}
 		want = append(want, closed(t, q, course, fail, s)...)
 	}
 	var found []string
@@ -80,6 +84,38 @@ func TestOf_AgainstBothQuestions(t *testing.T) {
 	if len(found) == 0 {
 		t.Error("nothing is found, so nothing was compared")
 	}
+}
+
+// words are the legs that the lines of a plan ask for.
+func words(p *crew.Plan) (s string) {
+	for _, l := range p.Lines {
+		if l.Step != nil {
+			s += " " + l.Step.Leg
+		}
+	}
+	return s
+}
+
+// longLost looks at each function each second.
+func longLost(fail []book.FailureRef, with *ledger.Ledger) (list []string) {
+	for _, f := range with.Here.Course.Build.Functions {
+		loss, most, now := with.Loss(f.ID), 0, 0
+		if loss == nil || f.Severity != "hazardous" && f.Severity != "catastrophic" {
+			continue
+		}
+		for at := book.Time(0); at < with.Here.End; at += book.Second {
+			if slices.ContainsFunc(loss.Spans, func(s ledger.LossSpan) bool { return s.Mattered && s.From <= at && at < s.To }) {
+				now++
+			} else {
+				now = 0
+			}
+			most = max(most, now)
+		}
+		if most > 3600 {
+			list = append(list, fail[0].String()+": nobody goes to land "+f.ID)
+		}
+	}
+	return list
 }
 
 // slowly goes through the functions of the build instead of the losses.

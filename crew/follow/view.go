@@ -63,16 +63,34 @@ func (f *Followed) lead() string {
 	default:
 		text += " No field was priced."
 	}
-	return text
+	return text + f.alone()
 }
 
-// worse counts the failures with a finding.
+// worse counts the failures after which something is worse than hands off.
 func (f *Followed) worse() int {
+	return f.after(func(k Kind) bool { return k != Late && k != GoOn })
+}
+
+// after counts the failures with a finding of some kinds.
+func (f *Followed) after(of func(Kind) bool) int {
 	seen := map[string]bool{}
 	for _, x := range f.Findings {
-		seen[fmt.Sprint(x.Fail)] = true
+		if of(x.Kind) {
+			seen[fmt.Sprint(x.Fail)] = true
+		}
 	}
 	return len(seen)
+}
+
+// alone says how often a list is worth a look by itself.
+func (f *Followed) alone() (text string) {
+	if n := f.after(func(k Kind) bool { return k == Late }); n > 0 {
+		text += fmt.Sprintf(" After %d of them the list of a warning is not done ten minutes after it is given.", n)
+	}
+	if n := f.after(func(k Kind) bool { return k == GoOn }); n > 0 {
+		text += fmt.Sprintf(" After %d of them something grave is lost for more than an hour, and no list says where to land.", n)
+	}
+	return text
 }
 
 // says is a finding as a sentence.
@@ -84,6 +102,10 @@ func (x *Finding) says(strike book.Time) string {
 		return fmt.Sprintf("%s is lost from %s (%s)", say.Lower(x.Function.Title), say.After(x.At-strike), x.Function.Severity)
 	case Sooner:
 		return fmt.Sprintf("%s is lost from %s, hands off from %s (%s)", say.Lower(x.Function.Title), say.After(x.At-strike), say.After(x.HandsOff-strike), x.Function.Severity)
+	case Late:
+		return fmt.Sprintf("the warning comes at %s, and %s is not done %s later", say.After(x.At-strike), say.Quoted(x.List.Title), say.Lasts(min(x.Took, lateS)))
+	case GoOn:
+		return fmt.Sprintf("%s is lost from %s (%s), and they fly on for %s", say.Lower(x.Function.Title), say.After(x.At-strike), x.Function.Severity, say.Lasts(x.Took))
 	}
 	return fmt.Sprintf("%s is closed: %s", x.Field, x.Why)
 }
