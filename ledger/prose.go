@@ -66,7 +66,7 @@ func (s speaker) in(t book.Time) string {
 }
 
 func (s speaker) row(kind string, h *book.Head) Row {
-	return Row{Kind: kind, ID: h.ID, Title: h.Title, Chapter: h.Chapter, Spans: []RowSpan{}}
+	return Row{Kind: kind, ID: h.ID, Title: h.Title, Chapter: h.Chapter, Source: h.Source, Spans: []RowSpan{}}
 }
 
 func (s speaker) span(p circuit.Span, text ...string) RowSpan {

@@ -90,11 +90,12 @@ type Row struct {
 	ID       string    `json:"id"`
 	Title    string    `json:"title"`
 	Chapter  int       `json:"chapter,omitempty"`
-	Rank     string    `json:"rank,omitempty"`  // severity of a function, level of an alert
-	Class    string    `json:"class,omitempty"` // of a loss: told, told late, ...
-	Known    Word      `json:"known,omitempty"` // of a loss: how people can know of it
-	Mattered bool      `json:"mattered"`        // of a loss: it was called for
-	Text     string    `json:"text,omitempty"`  // what holds for the row as a whole
+	Source   string    `json:"source,omitempty"` // what the book gives as the item's
+	Rank     string    `json:"rank,omitempty"`   // severity of a function, level of an alert
+	Class    string    `json:"class,omitempty"`  // of a loss: told, told late, ...
+	Known    Word      `json:"known,omitempty"`  // of a loss: how people can know of it
+	Mattered bool      `json:"mattered"`         // of a loss: it was called for
+	Text     string    `json:"text,omitempty"`   // what holds for the row as a whole
 	Spans    []RowSpan `json:"spans"`
 }
 

@@ -111,6 +111,9 @@ func writeChain(w io.Writer, a *ask.Answer, s *why.Step) error {
 	if n, ok := a.Here.Circuit().Node(s.Value); ok && s.Kind == why.Derived && !s.Fleeting && a.Here.At(n, s.At) == a.There.At(n, min(s.At, a.There.End)) {
 		fmt.Fprintln(w, "It is so in the flight without the failure too.")
 	}
+	if item, ok := a.Course.Build.Item(s.Value.Item); ok && item.Named().Source != "" {
+		fmt.Fprintf(w, "Source: %s.\n", item.Named().Source)
+	}
 	c := chainWriter{w, s, map[*why.Step]bool{}}
 	if note := s.Note(s, say.Clock); note != "" && len(s.Because) == 0 && !s.Fleeting {
 		fmt.Fprintf(w, "  %s%s\n", note, kindNote(s.Kind))
