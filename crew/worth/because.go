@@ -27,7 +27,7 @@ func (w *Worth) reason(s *Step) (text string, nothing bool) {
 	if !s.Reached {
 		text, known := w.notReached(s)
 		if s.Step.If != nil && known {
-			return "Not said with this failure: it belongs only where it is so: " + w.words(s.Step.If) + ".", true
+			return "Not said with this failure: it belongs only under this condition: " + w.words(s.Step.If) + ".", true
 		}
 		return "Not reached with this failure: " + text + ".", known
 	}
