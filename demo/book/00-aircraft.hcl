@@ -115,7 +115,7 @@ aircraft "corvane_76" {
 
   # A take-off rejected at the decision speed, at the greatest mass and without
   # reverse, stays below it.
-  max_brake_energy_mj = 75
+  max_brake_energy_mj = 95
 
   # Speeds and limits.
   holding_kt           = 210

@@ -337,16 +337,16 @@ claim "ground_switch_in_the_air" {
 }
 
 claim "brakes_too_hot_for_a_clean_wing" {
-  says   = "Back at once with neither flaps nor slats the landing is so fast, and the aircraft so heavy, that the brakes take up more than they can. At the end of the flight the same landing is within what they can take."
+  says   = "Back at once with neither flaps nor slats nor reverse the landing is so fast, and the aircraft so heavy, that the brakes take up more than they can. At the end of the flight the same landing is within what they can take."
   source = "Corvane 76 flight manual 3-06 (fictional)"
   given "back at once" {
-    fail   = [flap_shaft, slat_shaft]
+    fail   = [flap_shaft, slat_shaft, reverser_left, reverser_right]
     at     = "climb + 60 s"
     plan   = ["return @ climb + 90 s"]
     expect = [brakes_overheat(), lands_overweight()]
   }
   given "at the end of the flight" {
-    fail   = [flap_shaft, slat_shaft]
+    fail   = [flap_shaft, slat_shaft, reverser_left, reverser_right]
     at     = "climb + 60 s"
     expect = [!brakes_overheat(), !lands_overweight()]
   }
