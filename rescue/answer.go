@@ -3,6 +3,7 @@ package rescue
 import (
 	"cmp"
 	"context"
+	"errors"
 	"slices"
 
 	"knockon/book"
@@ -26,6 +27,7 @@ type Answer struct {
 	Delay    book.Time       // the longest that a single move puts the loss off; 0: none does
 	DelayBy  Set
 	DelayAt  book.Time
+	DearHalf bool    // what puts it off longest is as bad: it is not told
 	Crew     *Crewed // nil: nobody asked
 	Proven   bool    // nothing counts of any order: the function is lost whatever is moved, at all moments tried
 
@@ -45,10 +47,11 @@ type Rescue struct {
 	Without []*book.Function // of a flight that arrives: what else it has been without from where it would have broken off
 	Landed  *run.Record      // of a flight that arrives, made at the first moment
 
-	Held   bool      // flown once more with the crew by the book, it rescues as well
-	HeldBy Kind      // what it does then
-	Crewed bool      // that was asked
-	Lists  []Listing // of the lists that are called, those that move what the set moves
+	Held     bool      // flown once more with the crew by the book, it rescues as well
+	HeldBy   Kind      // what it does then
+	HeldFrom book.Time // it does not hold, but is lost for a while: works from then on; 0: else
+	Crewed   bool      // that was asked
+	Lists    []Listing // of the lists that are called, those that move what the set moves
 }
 
 // Window is a stretch of time in which a set can be made, to a second.
@@ -80,6 +83,7 @@ const (
 	Nothing Does = iota
 	Delays
 	BringsForward
+	Elsewhere // it makes another flight of it, on which the loss comes later all the same
 	EndsIt
 	PreventsIt // but the flight does not arrive, or the cost is too high
 )
@@ -118,7 +122,7 @@ func (s *Search) answer(ctx context.Context, workers int) (*Answer, error) {
 	}
 	err := share(ctx, workers, len(a.Rescues), func(ctx context.Context, i int) error { return s.detail(ctx, a.Rescues[i]) })
 	a.sort()
-	return a, err
+	return a, errors.Join(err, s.dearHalf(ctx, a))
 }
 
 // listed gathers what was found at the moments tried: each set once.
@@ -323,7 +327,9 @@ func (s *Search) part(set Set, o *outcome, t book.Time) Part {
 	}
 	switch by := o.first - was[0].From; {
 	case by > leastShift:
-		p.Does, p.By = Delays, by
+		if p.Does = Elsewhere; s.putsOff(o) {
+			p.Does, p.By = Delays, by
+		}
 	case -by > leastShift:
 		p.Does, p.By = BringsForward, -by
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"knockon/book"
+	"knockon/run"
 	"knockon/say"
 )
 
@@ -16,7 +17,9 @@ func (a *Answer) leadOfFlight() string {
 	case a.Bites:
 		return "The flight breaks off at " + a.clock(e.At) + ", " + say.Clock(e.At) + " into it: " + e.Why + "."
 	case a.Crew != nil && a.Crew.Bites:
-		return "The flight arrives if nobody does anything."
+		return "The flight arrives if nobody does anything" + ill(a.here) + "."
+	case ill(a.here) != "":
+		return "The flight arrives" + ill(a.here) + ". What would mend the landing is not looked for: only a flight that breaks off is."
 	}
 	return "The flight arrives: there is nothing to rescue."
 }
@@ -24,8 +27,10 @@ func (a *Answer) leadOfFlight() string {
 // crewOfFlight says how the flight ends with a crew by the book.
 func (a *Answer) crewOfFlight(who string) string {
 	switch {
-	case !a.Crew.Bites && a.Bites:
-		return who + " it arrives."
+	case a.Crew == nil:
+		return ""
+	case !a.Crew.Bites && (a.Bites || a.Crew.landed != ill(a.here)):
+		return who + " it arrives" + a.Crew.landed + "."
 	case !a.Crew.Bites:
 		return ""
 	case !a.Bites:
@@ -54,17 +59,31 @@ func (a *Answer) landed(r *Rescue) string {
 	if r.Landed == nil {
 		return ""
 	}
-	text := " at " + r.Landed.Bound()
-	if r.Landed.LandsOnLess() {
+	if text := ill(r.Landed); text != "" {
+		return text
+	}
+	return " at " + r.Landed.Bound()
+}
+
+// ill says of a flight that arrives where it lands and what is bad about that; "" where
+// nothing is.
+func ill(r *run.Record) (text string) {
+	if r.LandsOnLess() {
 		text += ", and touches down with less than all its gear down and locked"
 	}
-	if kg, most, over := r.Landed.Overweight(); over {
+	if kg, most, over := r.Overweight(); over {
 		text += fmt.Sprintf(", at %s kg, which is over its greatest landing mass of %s kg", say.Whole(kg), say.Whole(most))
 	}
-	if took, has, over := r.Landed.Overrun(); over && took > 0 {
+	switch took, has, over := r.Overrun(); {
+	case over && took > 0:
 		text += fmt.Sprintf(", and runs off the end of its runway: it needs %s m of %s m", say.Whole(took), say.Whole(has))
+	case over:
+		text += fmt.Sprintf(", and does not stop on the %s m of its runway", say.Whole(has))
 	}
-	return text
+	if text != "" && r.Ending().Arrived() {
+		return " at " + r.Bound() + text
+	}
+	return ""
 }
 
 // without says what else a flight that arrives has been without.

@@ -21,8 +21,10 @@ type Crewed struct {
 	Bites   bool // the function bites with them, from ten seconds after the strike on
 	First   book.Time
 	Arrives bool
-	Worse   bool   // they lose it, or more than a minute sooner than nobody's hands do
-	Harms   []Harm // lines that are to blame for that, in the order in which they are done
+	Over    book.Time // when it has bitten for the last time, and works when the flight is over; 0: it does not
+	landed  string    // what is bad about their landing; ""
+	Worse   bool      // they lose it, or more than a minute sooner than nobody's hands do
+	Harms   []Harm    // lines that are to blame for that, in the order in which they are done
 }
 
 // WithCrew flies what was found once more with a crew who act by the book, and
@@ -39,7 +41,9 @@ func (a *Answer) WithCrew(ctx context.Context, team *crew.Team, s run.Scenario, 
 	}
 	first := a.Strike + soonest
 	a.Crew = &Crewed{First: firstFrom(without.bites, first), Arrives: plain.Record.Ending().Arrived()}
+	a.Crew.landed = ill(plain.Record)
 	a.Crew.Bites = a.Crew.First < book.Never
+	a.Crew.Over = without.over()
 	a.Crew.Worse = a.Crew.Bites && a.Crew.First+aMinute < firstFrom(a.loss, first)
 	if a.Crew.Worse {
 		if err := a.harms(ctx, team, s, plain, workers); err != nil {
@@ -83,7 +87,19 @@ func (a *Answer) fly(ctx context.Context, team *crew.Team, s run.Scenario, r *Re
 	}
 	r.Crewed, r.HeldBy = true, x.judge(r.At, until)
 	r.Held = arrives && r.HeldBy != Fails
+	if arrives {
+		r.HeldFrom = x.over()
+	}
 	return nil
+}
+
+// over is when a function that works in the end has bitten for the last time; 0 where
+// it does not work then.
+func (x trace) over() book.Time {
+	if !x.works {
+		return 0
+	}
+	return last(x.bites)
 }
 
 // listings lists the procedures that move some of a set, those that are called first.

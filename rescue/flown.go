@@ -25,10 +25,12 @@ type outcome struct {
 
 	doubt   *doubt // who else could help; nil: nobody asked
 	stopped book.Time
-	clear   bool // no rescue can come of it, whatever comes later
-	lost    bool // stopped since nothing but more moves brings the function back
-	own     bool // the function itself had another value at some point, or the flight was another
-	flight  bool // it is the flight that is asked for
+	clear   bool    // no rescue can come of it, whatever comes later
+	lost    bool    // stopped since nothing but more moves brings the function back
+	own     bool    // the function itself had another value at some point, or the flight was another
+	flight  bool    // it is the flight that is asked for
+	apart   bool    // the flight is another
+	leftNM  float64 // of the way where it broke off
 	reach   bits
 }
 
@@ -279,6 +281,7 @@ func (a *attempt) lostForGood(bites span.Set) bool {
 
 func (a *attempt) outcome(set Set) *outcome {
 	o := &outcome{flight: a.w.f == flight, doubt: a.doubt, whole: a.here.Ended(), lost: a.lost, dear: a.dear, weighed: a.dear, stopped: a.here.Now(), first: book.Never}
+	o.apart, o.leftNM = a.turned, leftNM(a.here.Path(), o.stopped)
 	end := o.stopped
 	if o.whole {
 		end = a.end()

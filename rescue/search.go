@@ -318,7 +318,7 @@ func (m *moment) put(o *outcome, set Set) {
 	if len(set) > 1 || o.first == book.Never || len(without) == 0 || without[0].From <= m.stem.at {
 		return
 	}
-	if by := o.first - without[0].From; by > m.best.by {
+	if by := o.first - without[0].From; by > m.best.by && m.putsOff(o) {
 		m.best = delay{by, set}
 	}
 }

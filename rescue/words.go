@@ -113,11 +113,19 @@ func (a *Answer) crew() string {
 	case a.Crew.Worse && !a.Bites:
 		return "With a crew by the book it is lost, and wanted, from " + a.clock(a.Crew.First) + "."
 	case a.Crew.Worse:
-		return who + " it is lost sooner, from " + a.clock(a.Crew.First) + "."
+		return who + " it is lost sooner, from " + a.clock(a.Crew.First) + a.backBy(a.Crew.Over) + "."
 	case a.Crew.Bites:
-		return who + " it is lost as well."
+		return who + " it is lost as well" + a.backBy(a.Crew.Over) + "."
 	}
 	return who + " it is not lost."
+}
+
+// backBy says of a loss with a crew that it is over, and when.
+func (a *Answer) backBy(over book.Time) string {
+	if over == 0 {
+		return ""
+	}
+	return ", but only to " + a.clock(over) + ", and works from then on"
 }
 
 // worse says which lines of theirs make it so.
@@ -227,6 +235,8 @@ func (a *Answer) part(p Part) string {
 		text += "changes nothing of it"
 	case Delays:
 		text += "puts it off by " + say.Lasts(p.By)
+	case Elsewhere:
+		text += "makes another flight of it, and " + a.allTheSame()
 	case BringsForward:
 		text += "brings it forward by " + say.Lasts(p.By)
 	case EndsIt:
@@ -325,6 +335,8 @@ func (a *Answer) differs(r *Rescue) string {
 	switch {
 	case !r.Crewed || r.Held && r.HeldBy == r.Kind:
 		return ""
+	case !r.Held && r.HeldFrom > 0:
+		return "With a crew by the book beside it, it is lost" + a.backBy(r.HeldFrom) + "."
 	case !r.Held:
 		return "With a crew by the book beside it, it does not hold."
 	case a.f == flight:
@@ -340,8 +352,10 @@ func (a *Answer) delay() string {
 	switch {
 	case a.Delay > leastShift:
 		return "What puts it off longest, alone: " + a.DelayBy.words() + " at " + a.clock(a.DelayAt) + ", by " + say.Lasts(a.Delay) + "."
+	case a.DearHalf:
+		return ""
 	case a.First > a.Strike+soonest && a.Moves > 0 && !a.Proven:
-		return "No single move tried puts it off."
+		return "No single move tried puts it off, the flight going on as it does."
 	}
 	return ""
 }
