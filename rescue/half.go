@@ -5,13 +5,17 @@ import (
 	"slices"
 
 	"knockon/book"
-	path "knockon/flight"
 )
 
 // toGo is the place of real.to_go_nm.
 var toGo = slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "to_go_nm" })
 
-func leftNM(p path.Path, at book.Time) float64 { return p.Value(toGo, at) }
+// way is a path, as far as it is asked here.
+type way interface {
+	Value(quantity int, at book.Time) float64
+}
+
+func leftNM(p way, at book.Time) float64 { return p.Value(toGo, at) }
 
 // nearerNM is how much nearer to its end a flight that breaks off later has to come: what
 // only takes longer, such as an engine less, is no help.
