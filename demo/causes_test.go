@@ -20,7 +20,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"cabin_seal_by_the_book", "procedures/21.hcl", "    leg         = \"descend\"\n    leg_ft      = 10000\n", "", `within(30, cabin_high, flown("descend"))`},
 	{"cabin_seal_by_the_book", "procedures/21.hcl", `leg     = "land"`, "", `arrives("QSTO")`},
 	{"cabin_seal_by_the_book", "35-oxygen.hcl", "cabin_altitude_ft > 14000)", "cabin_altitude_ft > 44000)", "by(60, masks_out)"},
-	{"price_of_the_low_level", "07-effects.hcl", "packs_blow && cabin_wall && !cabin_wall.leaks", "packs_blow", `extra_fuel("QSVA"), 467`},
+	{"price_of_the_low_level", "07-effects.hcl", "packs_blow && cabin_wall && !cabin_wall.leaks", "packs_blow", `extra_fuel("QSVA"), 601`},
 	{"price_of_the_low_level", "procedures/21.hcl", "when = altitude_3_readout < 10500", "when = altitude_3_readout < 9500", "at(400"},
 	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 100", `flown("reject")`},
 	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 131", `!flown("reject")`},
