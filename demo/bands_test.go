@@ -100,7 +100,7 @@ var classes = []struct {
 	{"wheel", []string{"brake_left*", "brake_right*", "tyre_left", "tyre_right"}},
 	{"lamp", []string{"deck_lights", "panel_lights", "landing_light_*", "position_lights", "beacon_lights", "attention_lights"}},
 	{"mishap", []string{
-		"rotor_burst_left", "galley_leak", "lightning_strike", "bird_on_nose", "taped_after_wash", "wrong_oil", "hail",
+		"rotor_burst_left", "galley_leak", "lightning_strike", "bird_on_nose", "taped_after_wash", "covers_left_on", "wrong_oil", "hail",
 		"line_chafe", "frozen_slush", "sensors_misset", "duct_burst", "door_frame_crack", "tyre_burst",
 	}},
 }

@@ -57,7 +57,7 @@ var severities = []struct{ rule, least, most, ids string }{
 		fuel_pressure_left fuel_pressure_right fuel_balance fuel_quantity fuel_to_apu standby_pressure
 		pressure_transfer pitot_heat_standby vane_heat window_left window_right wipers ice_detection system_pages
 		route_display height_calls attention lamps_left lamps_right autobrake parking_brake nose_steering
-		brake_heat_watch landing_lighting seen_by_others airspeed_standby second_inertial second_route_computer
+		brake_heat_watch landing_lighting seen_by_others airspeed_standby altitude_standby second_inertial second_route_computer
 		distance_to_beacon weather_picture air_trim water lavatories drain_mast flight_recording voice_recording
 		fault_recording apu_start door_watch deck_door spare_channel_left spare_channel_right reverse_left
 		reverse_right`},

@@ -192,7 +192,7 @@ func TestBrowserCosts_TheSectionFollowsTheMark(t *testing.T) {
 	b.Until(at + ".startsWith('cruise') && !document.querySelector('#costs.stale')") // while it is held
 	b.Until("document.querySelector('#costs-table').open")
 	// On the ground nothing is priced, and nothing older stays.
-	b.mouse(input.DispatchMouseEventTypeMouseMoved, b.placeOf(begins+"[11] + 5"), y)
+	b.mouse(input.DispatchMouseEventTypeMouseMoved, b.placeOf(begins+"[11] + 120"), y)
 	b.Until("document.querySelector('#costs').textContent.includes('The aircraft is on the ground') && !document.querySelector('#costs table')")
 	b.mouse(input.DispatchMouseEventTypeMouseMoved, x, y)
 	b.mouse(input.DispatchMouseEventTypeMouseReleased, x, y)
