@@ -88,7 +88,7 @@ func TestPage_AnswersTheQuestionOfItsAddress(t *testing.T) {
 		t.Fatalf("status %d: %s", w.Code, body)
 	}
 	for _, want := range []string{
-		"Lost, and hidden: <strong>air for the cabin</strong> (+0:00).",
+		"Nothing that is lost when it is called for is hidden: 2 follow from what is told and 2 told.",
 		`id="row-loss-brakes"`, `id="row-wrong-fan_lamp"`, `id="row-dark-brake_gauge"`, `id="row-alert-no_power"`,
 		book.Caution,
 		`/?fail=source_2&out=source_1&build=plain&flight=hop&at=climb+%2B+60+s`,
