@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"knockon/book"
+	"knockon/known"
 )
 
 // Debrief lays what was true, what was told and what was done side by side, and
@@ -129,6 +130,9 @@ func (s *Session) Debrief(ctx context.Context, progress func(done, all int)) (*D
 		Unseen: []Unseen{}, Looks: []Looked{}, ThisRun: v.Summary, Untouched: t.alone.View().Summary, Caution: book.Caution}
 	right, err := s.deck.team.Ledger(ctx, t.best)
 	if err != nil {
+		return nil, err
+	}
+	if err := known.Judge(ctx, right); err != nil {
 		return nil, err
 	}
 	best := right.View()

@@ -10,6 +10,7 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/crew"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/say"
@@ -69,6 +70,11 @@ func (t *teller) fly(ctx context.Context) (err error) {
 	}
 	if t.alone, err = ledger.Answer(ctx, course, t.asked); err != nil {
 		return err
+	}
+	for _, l := range []*ledger.Ledger{t.here, t.alone} {
+		if err := known.Judge(ctx, l); err != nil {
+			return err
+		}
 	}
 	t.best, err = t.s.deck.team.Fly(ctx, t.asked)
 	for _, i := range t.s.valid {

@@ -2,8 +2,8 @@
 // told, follows from what is told, is noticed, is denied, or is hidden.
 //
 // Invariant: what it says is a function of the ledger's two records and of one run
-// more, the told run, in which all that alerts claim is held so; nothing else is
-// flown. Rules: docs/meaning.md, section 5a.
+// more, the told run, in which all that alerts claim is held so and the crew move
+// what they move; nothing else is flown. Rules: docs/meaning.md, section 5a.
 //
 // Start reading at Judge (judge.go), then claims.go and told.go.
 package known

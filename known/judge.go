@@ -10,7 +10,8 @@ import (
 	"knockon/span"
 )
 
-// A loss is distant from what it follows from at so many steps, or after so long.
+// A loss is distant from what it follows from at so many steps, or after so long
+// (assumption).
 const (
 	distantSteps = 3
 	distantAfter = 60 * book.Second
@@ -68,14 +69,15 @@ func (j *judge) loss(l *ledger.Loss) {
 	for i := range l.Spans {
 		s := &l.Spans[i]
 		s.Known = j.span(l.Function, s)
-		if w := Weight(s.Known); s.Mattered == l.Mattered && w > heaviest {
+		if w := weight(s.Known); s.Mattered == l.Mattered && w > heaviest {
 			l.Known, heaviest = s.Known.Word, w
 		}
 	}
 }
 
-// Weight is how much a way of knowing leaves to teach.
-func Weight(k ledger.Known) float64 {
+// weight is how much a way of knowing leaves to teach (docs/meaning.md, section 5a;
+// assumption).
+func weight(k ledger.Known) float64 {
 	switch k.Word {
 	case ledger.Hidden, ledger.Denied:
 		return 4

@@ -46,5 +46,5 @@ func (s speaker) stops() string {
 	if !ok || x.HasM > 0 || x.TookM == 0 {
 		return ""
 	}
-	return "; the landing takes " + say.Quantity(x.TookM, "m") + " without any margin, and how long the runway is is not known"
+	return "; the landing takes " + say.Quantity(x.TookM, "m") + " without any margin, and the length of the runway is not known"
 }

@@ -32,7 +32,7 @@ func TestView_OpensWithABadLanding(t *testing.T) {
 			t.Fatal(err)
 		}
 		v := l.View()
-		if v.Landing != want || !strings.HasPrefix(v.Summary, want) || !strings.Contains(v.Setting, "how long the runway is is not known") {
+		if v.Landing != want || !strings.HasPrefix(v.Summary, want) || !strings.Contains(v.Setting, "the length of the runway is not known") {
 			t.Errorf("%q: %q, %s", fault, v.Landing, v.Setting)
 		}
 		if v.Stop == nil || v.Stop.TookM < 300 || v.Stop.HasM != 0 || v.Stop.OffTheEnd {

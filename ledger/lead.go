@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -32,35 +33,88 @@ func (l Loss) from(w Word) (at book.Time) {
 	return l.Spans[0].From
 }
 
-// lead is what the answer opens with: what is hidden or denied.
-func (s speaker) lead(v *View) string {
-	var parts []string
-	if len(v.Hidden) > 0 {
-		parts = append(parts, "Lost, and hidden: "+named(v.Hidden)+".")
-	}
-	if len(v.Denied) > 0 {
-		parts = append(parts, "Lost, and denied by what is shown: "+named(v.Denied)+".")
-	}
-	if len(parts) == 0 {
-		return s.none(s.noneLost())
-	}
-	return strings.Join(parts, " ")
-}
-
-// named lists losses with their times, the first of many.
-func named(list []Spoken) string {
-	var titles []string
-	for i, x := range list {
-		if i == MostSpoken && len(list) > MostSpoken+1 {
-			return strings.Join(titles, "; ") + " and " + fmt.Sprint(len(list)-i) + " more"
+// grave lists the gravest losses that mattered and can be known, from hazardous on,
+// with when they were called for and until when.
+func (s speaker) grave() []Spoken {
+	list, most := []Spoken{}, slices.Index(book.Severities, "hazardous")
+	for _, l := range s.l.Losses {
+		rank := severity(l.Function)
+		if w := l.Word(); !l.Mattered || w == Hidden || w == Denied || rank < most {
+			continue
 		}
-		titles = append(titles, say.Lower(x.Title)+" ("+x.Clock+")")
+		if rank > most {
+			list, most = list[:0], rank
+		}
+		list = append(list, s.lasting(l))
 	}
-	return strings.Join(titles, "; ")
+	return list
 }
 
-// noneHidden is what stands where nothing is hidden.
-func (s speaker) noneHidden() string { return s.noneLost() }
+// lasting names a loss with its first stretch that mattered, and its end if it has one.
+func (s speaker) lasting(l Loss) Spoken {
+	for _, p := range l.Spans {
+		if !p.Mattered {
+			continue
+		}
+		text := s.clock(max(p.From, p.Wanted.From))
+		if !p.ToEnd {
+			text += " to " + s.clock(p.To)
+		}
+		return Spoken{l.Function.ID, l.Function.Title, text}
+	}
+	return Spoken{l.Function.ID, l.Function.Title, s.clock(l.Spans[0].From)}
+}
+
+// Saying is a sentence that the answer opens with: losses of one kind.
+type Saying struct {
+	Says  string
+	Group string // where they stand; "" in more than one
+	Rows  []Spoken
+	More  int // that it only counts
+}
+
+// Sayings are the sentences that the answer opens with, each with the first of many.
+func (v *View) Sayings() (list []Saying) {
+	for _, x := range []Saying{
+		{Says: "Lost, and hidden", Group: GroupHidden, Rows: v.Hidden},
+		{Says: "Lost, and denied by what is shown", Group: GroupDenied, Rows: v.Denied},
+		{Says: "Gravest of what is told or can be known", Rows: v.Grave},
+	} {
+		if len(x.Rows) > MostSpoken+1 {
+			x.More, x.Rows = len(x.Rows)-MostSpoken, x.Rows[:MostSpoken]
+		}
+		if len(x.Rows) > 0 {
+			list = append(list, x)
+		}
+	}
+	return list
+}
+
+// None is what stands where nothing is hidden or denied: "" where anything is, and
+// where the answer opens with why there is none.
+func (v *View) None() string {
+	if len(v.Hidden)+len(v.Denied) > 0 || v.Unanswered != "" {
+		return ""
+	}
+	return v.Groups[0].None
+}
+
+// lead puts these sentences together.
+func (v *View) lead() string {
+	text := v.None()
+	for _, x := range v.Sayings() {
+		var titles []string
+		for _, r := range x.Rows {
+			titles = append(titles, say.Lower(r.Title)+" ("+r.Clock+")")
+		}
+		text += " " + x.Says + ": " + strings.Join(titles, "; ")
+		if x.More > 0 {
+			text += fmt.Sprintf(" and %d more", x.More)
+		}
+		text += "."
+	}
+	return strings.TrimSpace(text)
+}
 
 // noneLost says how everything that is lost when it is called for is known of, where
 // nothing is hidden.

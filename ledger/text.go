@@ -25,7 +25,7 @@ func (v *View) Write(w io.Writer, width int) error {
 	if v.Unanswered != "" {
 		p.Paragraph("", v.Unanswered)
 	}
-	p.Paragraph("", strings.TrimSpace(v.Silent+" "+v.opening()))
+	p.Paragraph("", strings.TrimSpace(v.Silent+" "+v.Lead))
 	p.Gap()
 	p.Paragraph("", v.Setting)
 	p.Gap()
@@ -44,14 +44,6 @@ func (v *View) Write(w io.Writer, width int) error {
 	p.Paragraph("", v.Caution)
 	_, err := io.WriteString(w, p.String())
 	return err
-}
-
-// opening is the lead, where the answer does not open with why there is none.
-func (v *View) opening() string {
-	if v.Unanswered != "" && len(v.Hidden)+len(v.Denied) == 0 {
-		return ""
-	}
-	return v.Lead
 }
 
 // lastsOpen says how long what has no end given lasts.

@@ -19,7 +19,8 @@ type View struct {
 
 	Hidden []Spoken `json:"hidden"` // what matters, is lost, and of which nobody can know; the worst first
 	Denied []Spoken `json:"denied"` // of which an indication says the contrary
-	Lead   string   `json:"lead"`   // what is hidden or denied, with its time, in a sentence or two; that nothing is
+	Grave  []Spoken `json:"grave"`  // hazardous or worse, the gravest of what is told or can be known
+	Lead   string   `json:"lead"`   // these in sentences; that nothing is hidden or denied
 
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
@@ -195,8 +196,8 @@ func (l *Ledger) View() *View {
 	for _, c := range l.Concluded {
 		put(GroupConcluded, s.concluded(c))
 	}
-	v.Hidden, v.Denied = s.spoken(Hidden), s.spoken(Denied)
-	v.Lead = s.lead(v)
+	v.Hidden, v.Denied, v.Grave = s.spoken(Hidden), s.spoken(Denied), s.grave()
+	v.Lead = v.lead()
 	for _, r := range l.Wrong {
 		put(GroupWrong, s.wrong(r))
 	}
@@ -220,7 +221,7 @@ func (l *Ledger) View() *View {
 
 func (s speaker) groups() []Group {
 	list := []Group{
-		{ID: GroupHidden, Title: "Lost, and hidden", None: s.noneHidden()},
+		{ID: GroupHidden, Title: "Lost, and hidden", None: s.noneLost()},
 		{ID: GroupDenied, Title: "Lost, and denied by an indication", None: "No indication hides a loss."},
 		{ID: GroupInUse, Title: "Lost, and found when used", None: "None."},
 		{ID: GroupLate, Title: "Known late", None: "None."},

@@ -73,10 +73,10 @@ type hidden struct{ Part, Value string }
 type answerView struct {
 	Title    string
 	Setting  string
-	Supposed string   // of the flight: "at 33,000 kg"; "" nothing is
-	Lead     string   // the sentence before the list of what nobody is told
-	Spoken   []saying // what is hidden, and denied
-	Saves    string   // address of what lets a flight arrive that breaks off
+	Supposed string          // of the flight: "at 33,000 kg"; "" nothing is
+	Lead     string          // the sentence before the list of what nobody is told
+	Spoken   []ledger.Saying // what is hidden, and denied
+	Saves    string          // address of what lets a flight arrive that breaks off
 	Summary  string
 	Conduct  conduct
 	Wide     template.HTML
@@ -321,30 +321,8 @@ func spoken(at string) string {
 
 // opens makes the sentences that the page opens with.
 func (v *answerView) opens(view *ledger.View) {
-	v.Lead = strings.TrimSpace(strings.Join([]string{view.Landing, view.Unanswered, view.Silent}, " "))
-	if len(view.Hidden)+len(view.Denied) == 0 && view.Unanswered == "" {
-		v.Lead = strings.TrimSpace(v.Lead + " " + view.Lead)
-	}
-	for _, s := range []saying{{Says: "Lost, and hidden", Group: ledger.GroupHidden, Rows: view.Hidden}, {Says: "Lost, and denied by what is shown", Group: ledger.GroupDenied, Rows: view.Denied}} {
-		if len(s.Rows) > 0 {
-			v.Spoken = append(v.Spoken, s.shortened())
-		}
-	}
-}
-
-// saying is a sentence of the lead: what is lost in one way, with its times.
-type saying struct {
-	Says, Group string
-	Rows        []ledger.Spoken
-	More        int // that it only counts
-}
-
-// shortened names the first of many.
-func (s saying) shortened() saying {
-	if len(s.Rows) > ledger.MostSpoken+1 {
-		s.More, s.Rows = len(s.Rows)-ledger.MostSpoken, s.Rows[:ledger.MostSpoken]
-	}
-	return s
+	v.Lead = strings.TrimSpace(strings.Join([]string{view.Landing, view.Unanswered, view.Silent, view.None()}, " "))
+	v.Spoken = view.Sayings()
 }
 
 // example is a question that the book itself asks: a claim of its.
