@@ -64,7 +64,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		}},
 		{"the second bottle waits for nothing but its time", "climb", []string{"nacelle_left.burns", "bottle_1"}, nil, func(p *crew.Plan) bool {
 			gap := start(p, "fire_left_list", "6.then.1") - start(p, "fire_left_list", "5")
-			return gap > 30*book.Second && gap < 45*book.Second && start(p, "left_generator_off", "4") > start(p, "fire_left_list", "9")
+			return gap > 30*book.Second && gap < 45*book.Second && start(p, "left_generator_off", "6") > start(p, "fire_left_list", "9")
 		}},
 		{"a flight that did not take off stands until its lists are done", "taxi_out + 60 s", []string{"engine_left", "engine_right"}, nil, func(p *crew.Plan) bool {
 			return stops(p) && p.Record.End > p.Lines[0].To+300*book.Second
@@ -90,7 +90,25 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return done(p, "cabin_high_list", "3.else.1") && !done(p, "cabin_high_list", "6.later.2")
 		}},
 		{"the APU has its time to start, and what it feeds is not called shed", "take_off_roll + 30 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
-			return answer(p, "engine_failed", "10") == crew.Yes && done(p, "left_generator_off", "5") && !done(p, "left_generator_off", "4")
+			return answer(p, "engine_failed", "10") == crew.Yes && done(p, "left_generator_off", "6") && !done(p, "left_generator_off", "5")
+		}},
+		{"pressure that goes at lift-off: the light in the lever sends them back", "lift_off", []string{"reservoir_right"}, nil, func(p *crew.Plan) bool {
+			return sent(p, "hyd_right_low_list", "gear_disagrees_list") > 0 && done(p, "gear_disagrees_list", "2.else.2.else.1") && lands(p)
+		}},
+		{"pressure that goes in the cruise leaves the gear up", "cruise + 60 s", []string{"reservoir_right"}, nil, func(p *crew.Plan) bool {
+			return done(p, "hyd_right_low_list", "2.else.1") && !done(p, "hyd_right_low_list", "2.else.2")
+		}},
+		{"on the taxi out nobody thinks of a landing", "taxi_out + 60 s", []string{"reservoir_right"}, nil, func(p *crew.Plan) bool {
+			return stops(p) && done(p, "fluid_right_low_list", "1") && !done(p, "fluid_right_low_list", "2") && !done(p, "hyd_right_low_list", "3")
+		}},
+		{"an engine put off for a fire: another generator is started, low enough", "cruise + 60 s", []string{"nacelle_right.burns"}, nil, func(p *crew.Plan) bool {
+			return done(p, "right_generator_off", "4.else.1.later.1") && answer(p, "right_generator_off", "6.later.1") == crew.Yes
+		}},
+		{"whether a generator is there they ask when the APU has had its time", "climb + 60 s", []string{"gen_left", "gen_right"}, nil, func(p *crew.Plan) bool {
+			return start(p, "all_generators_off", "7")-start(p, "all_generators_off", "6.then.1") > 60*book.Second && answer(p, "all_generators_off", "7") == crew.Yes
+		}},
+		{"smoke before the take-off: they stand, and nobody is told of a landing", "taxi_out + 60 s", []string{"hold.smoulders"}, nil, func(p *crew.Plan) bool {
+			return done(p, "smoke_list", "4") && done(p, "smoke_list", "7") && !done(p, "smoke_list", "6")
 		}},
 		{"a leak that is found sends to its list", "cruise + 60 s", []string{"feed_line_left.leaks"}, nil, func(p *crew.Plan) bool { return sent(p, "fuel_unbalanced_list", "fuel_low_left_list") > 0 }},
 	} {

@@ -81,6 +81,14 @@ x list: "Fluid left?": the crew saw Fluid at 12 l, while 3 l was true: they answ
 22-23 PM x_list 2.unknown.1
 `, `x list: "Fluid: above 5" cannot be seen, since Fluid is dark
 x list: "Fluid left?" cannot be seen, since Fluid is dark: they went on with "blind"`},
+		{"it is dark, and what they go on with is the first line that belongs", gauge + alert("x", "caution", "!a", "x_list") +
+			strings.Replace(askLevel, "      note { says = \"blind\" }\n", "      note {\n        says = \"away\"\n        if   = left == \"off\"\n      }\n      note { says = \"blind\" }\n", 1), []string{"a", "b"}, `
+4-14 PM x_list list
+14-18 PM x_list 1 cannot be seen
+18-22 PM x_list 2 cannot be seen
+22-23 PM x_list 2.unknown.2
+`, `x list: "Fluid: above 5" cannot be seen, since Fluid is dark
+x list: "Fluid left?" cannot be seen, since Fluid is dark: they went on with "blind"`},
 		{"it is dark and nothing is said for that", gauge + alert("x", "caution", "!a", "x_list") +
 			strings.Replace(askLevel, "    unknown {\n      note { says = \"blind\" }\n    }\n", "", 1), []string{"a", "b"}, `
 4-14 PM x_list list

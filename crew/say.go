@@ -1,6 +1,7 @@
 package crew
 
 import (
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -26,7 +27,7 @@ func (s speaker) finding(f Finding) string {
 	case TooManyTries:
 		return f.Unit.Title + " is reset more often than the book allows; the model lets every try reset it"
 	case CannotBeSeen:
-		return s.asked(f) + " cannot be seen, since " + darkness(f.Gauges) + took(s.team, f)
+		return s.asked(f) + " cannot be seen, since " + darkness(f.Gauges) + s.took(f)
 	case Misled:
 		return s.asked(f) + ": the crew saw " + lies(f.Gauges) + ": " + s.answered(f)
 	}
@@ -82,15 +83,23 @@ func (s speaker) answered(f Finding) string {
 		return "they took it not to be as it should be"
 	}
 	other := map[Answer]Answer{Yes: No, No: Yes}[f.Answer]
-	return "they answered " + string(f.Answer) + " and went on with " + s.team.beginning(branch(f.Step, f.Answer)) + ", not with " + s.team.beginning(branch(f.Step, other))
+	return "they answered " + string(f.Answer) + " and went on with " + s.team.beginning(s.said(branch(f.Step, f.Answer))) + ", not with " + s.team.beginning(branch(f.Step, other))
 }
 
 // took says what a decision whose question is dark goes on with.
-func took(t *Team, f Finding) string {
+func (s speaker) took(f Finding) string {
 	if f.Step.Kind != "decide" {
 		return ""
 	}
-	return ": they went on with " + t.beginning(branch(f.Step, f.Answer))
+	return ": they went on with " + s.team.beginning(s.said(branch(f.Step, f.Answer)))
+}
+
+// said leaves out the steps that belong only under a condition and were not done.
+func (s speaker) said(steps []*book.Step) []*book.Step {
+	done := func(step *book.Step) bool {
+		return slices.ContainsFunc(s.plan.Lines, func(l Line) bool { return l.Step == step })
+	}
+	return slices.DeleteFunc(slices.Clone(steps), func(step *book.Step) bool { return step.If != nil && !done(step) })
 }
 
 // beginning names some steps by their first.

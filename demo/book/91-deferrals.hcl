@@ -19,7 +19,7 @@ deferral "pack_left_out" {
   source            = "Corvane list of deferrals, 21-51-1, revision 3, 2026-09-01 (made up; common practice)"
   items             = [pack_left, pack_controller_left]
   category          = "C"
-  words_crew        = "Left pack off. One pack holds the cabin up to 25,000 ft."
+  words_crew        = "Left pack off. One pack would hold the cabin higher, but then nothing is left for a leak."
   words_maintenance = "Make sure that the left pack valve is shut."
   only_if           = !failed(pack_right) && !failed(pack_controller_right) && !failed(bleed_valve_right)
   most_altitude_ft  = 25000
@@ -36,7 +36,7 @@ deferral "pack_right_out" {
   source            = "Corvane list of deferrals, 21-51-2, revision 3, 2026-09-01 (made up; common practice)"
   items             = [pack_right, pack_controller_right]
   category          = "C"
-  words_crew        = "Right pack off. One pack holds the cabin up to 25,000 ft."
+  words_crew        = "Right pack off. One pack would hold the cabin higher, but then nothing is left for a leak."
   words_maintenance = "Make sure that the right pack valve is shut."
   only_if           = !failed(pack_left) && !failed(pack_controller_left) && !failed(bleed_valve_left)
   most_altitude_ft  = 25000
@@ -163,6 +163,6 @@ deferral "landing_light_out" {
   source     = "Corvane list of deferrals, 33-42-1, revision 3, 2026-09-01 (made up; common practice)"
   items      = [landing_light_left, landing_light_right]
   category   = "C"
-  words_crew = "The other light suffices by night."
+  words_crew = "By night the other light is enough."
   only_if    = !all(failed(landing_light_left), failed(landing_light_right))
 }

@@ -163,7 +163,7 @@ claim "levers_that_close_for_no_flare" {
 
 # ---------------------------------------------------------------------- gear
 claim "gear_that_cannot_be_raised" {
-  says   = "Without the right hydraulic system from lift-off on the gear stays out, and the cruise takes twice its fuel: hands off the aircraft never arrives. By the list it lands at Hesper Point. On the runway the forces say hardly more than with all brakes; the manual says nearly twice, and the manual decides: Tolmarry's short runway is long enough, Pell Ridge is not."
+  says   = "Without the right hydraulic system from lift-off on the gear stays out, and the cruise takes twice its fuel: hands off the aircraft never arrives. No warning says so: the list looks at the light in the lever, and the aircraft is back at Kestrin eleven minutes later. On the runway the forces say hardly more than with all brakes; the manual says nearly twice, and the manual decides: Tolmarry's short runway is long enough, Pell Ridge is not."
   source = "Corvane 76 systems manual 32-20 (fictional)"
   given "hands off" {
     fail   = [reservoir_right]
@@ -175,7 +175,7 @@ claim "gear_that_cannot_be_raised" {
     at   = "lift_off"
     crew = "by_the_book"
     expect = [
-      read(gear_disagrees_list), flown("land"), arrives("QSHP"),
+      in_order(done(hyd_right_low_list, "2.else.2"), read(gear_disagrees_list), flown("land")), by(120, flown("land")), arrives("QSKE"), always(!gear_disagrees || gear_lever == "down"),
       about(extra_fuel("QSTO"), 858, 30), open("QSTO"), lands_on("QSTO", "32"),
       about(landing_at("QSTO"), 855, 20), about(manual_landing_at("QSTO"), 1531, 30), about(landing_at("QSPR"), 1775, 30), about(manual_landing_at("QSPR"), 2978, 50), closed("QSPR", "runway"),
     ]

@@ -60,7 +60,7 @@ procedure "cabin_high_list" {
     }
     tell {
       whom = "cabin"
-      says = "We are level: who is hurt?"
+      says = "We are level. Is anybody hurt?"
     }
     note {
       says    = "Land at the nearest airfield that suits."
@@ -124,7 +124,7 @@ procedure "pack_lost_list" {
         leg_ft  = 10000
         if      = altitude_1_readout > 10500
         by      = "PF"
-        because = "A sealed cabin leaks. Who goes down before it is empty needs no masks."
+        because = "A sealed cabin leaks. Who goes down at once may need no masks."
       }
       later {
         when = altitude_1_readout < 10500

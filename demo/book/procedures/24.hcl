@@ -43,6 +43,7 @@ procedure "left_generator_off" {
       decide {
         that = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft?"
+        if   = apu_switch == "off"
         by   = "PM"
         then {
           do {
@@ -74,6 +75,34 @@ procedure "left_generator_off" {
       }
     }
   }
+  decide {
+    that = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft?"
+    if   = engine_left_switch == "off" && apu_switch == "off" && fire_handle_apu == "in"
+    by   = "PM"
+    then {
+      do {
+        says    = "APU switch: run"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "An engine that is put off takes its generator with it, and its own list may not ask for another."
+      }
+    }
+    else {
+      later {
+        when = altitude_1_readout < aircraft.apu_light_up_ft
+        says = "Below 25,000 ft, not before"
+        do {
+          says    = "APU switch: run"
+          set     = apu_switch
+          to      = "run"
+          by      = "PM"
+          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+        }
+      }
+    }
+  }
   tell {
     whom = "cabin"
     says = "The engine's generator is gone with it: the galley and cabin supply is shed."
@@ -82,6 +111,7 @@ procedure "left_generator_off" {
   later {
     in   = approach
     says = "Before the approach"
+    if   = !seen.on_ground
     check {
       that = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
       says = "Two AC sources on line; if not, no approach to low minima"
@@ -132,6 +162,7 @@ procedure "right_generator_off" {
       decide {
         that = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft?"
+        if   = apu_switch == "off"
         by   = "PM"
         then {
           do {
@@ -163,6 +194,34 @@ procedure "right_generator_off" {
       }
     }
   }
+  decide {
+    that = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft?"
+    if   = engine_right_switch == "off" && apu_switch == "off" && fire_handle_apu == "in"
+    by   = "PM"
+    then {
+      do {
+        says    = "APU switch: run"
+        set     = apu_switch
+        to      = "run"
+        by      = "PM"
+        because = "An engine that is put off takes its generator with it, and its own list may not ask for another."
+      }
+    }
+    else {
+      later {
+        when = altitude_1_readout < aircraft.apu_light_up_ft
+        says = "Below 25,000 ft, not before"
+        do {
+          says    = "APU switch: run"
+          set     = apu_switch
+          to      = "run"
+          by      = "PM"
+          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
+        }
+      }
+    }
+  }
   tell {
     whom = "cabin"
     says = "The engine's generator is gone with it: the galley and cabin supply is shed."
@@ -171,6 +230,7 @@ procedure "right_generator_off" {
   later {
     in   = approach
     says = "Before the approach"
+    if   = !seen.on_ground
     check {
       that = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
       says = "Two AC sources on line; if not, no approach to low minima"
@@ -249,9 +309,11 @@ procedure "all_generators_off" {
     }
   }
   decide {
-    that = !gen_left_lamp || !gen_right_lamp || apu_gen_lamp
-    says = "Is any generator on line?"
-    by   = "both"
+    that     = !gen_left_lamp || !gen_right_lamp || apu_gen_lamp
+    says     = "Is any generator on line? Ask a minute after the APU switch"
+    by       = "both"
+    wait_for = apu_switch == "off" || held(apu_switch == "run", 60)
+    because  = "The APU takes forty seconds to light: the lamp says nothing before, and without it the clock of the battery runs."
     then {
       note {
         says = "Land at the nearest airfield that suits; one source is left."
@@ -547,6 +609,7 @@ procedure "vital_battery_drill" {
     says        = "Aircraft: fly by hand, left pilot"
     set         = autopilot_button
     to          = "off"
+    if          = !seen.on_ground
     by          = "PF"
     from_memory = true
     because     = "The right flight picture is dark and the autopilots' servos are dead. Pressing off stops the warning that would otherwise repeat."
@@ -555,6 +618,7 @@ procedure "vital_battery_drill" {
     says        = "Thrust levers: by hand"
     set         = thrust_levers
     to          = "moved by hand"
+    if          = !seen.on_ground
     by          = "PF"
     from_memory = true
     because     = "The autothrottle is gone and the thrust stands where it was."

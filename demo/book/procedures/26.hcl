@@ -92,11 +92,11 @@ procedure "fire_left_list" {
     says    = "Stand still, parking brake set; if it burns on, everybody out, on the side away from the fire."
     if      = seen.on_ground
     by      = "both"
-    because = "Fuel burns through the skin in a minute and a half. Nobody waits for a second opinion."
+    because = "A fuel fire is through the skin within a minute or two. Nobody waits for a second opinion." # from memory
   }
   tell {
     whom = "control"
-    says = "Engine fire; where we land, or that we stand, and that we want the fire service."
+    says = "Mayday, engine fire: where we are, what we do, and that we want the fire service."
   }
   tell {
     whom = "cabin"
@@ -196,11 +196,11 @@ procedure "fire_right_list" {
     says    = "Stand still, parking brake set; if it burns on, everybody out, on the side away from the fire."
     if      = seen.on_ground
     by      = "both"
-    because = "Fuel burns through the skin in a minute and a half. Nobody waits for a second opinion."
+    because = "A fuel fire is through the skin within a minute or two. Nobody waits for a second opinion." # from memory
   }
   tell {
     whom = "control"
-    says = "Engine fire; where we land, or that we stand, and that we want the fire service."
+    says = "Mayday, engine fire: where we are, what we do, and that we want the fire service."
   }
   tell {
     whom = "cabin"
@@ -253,13 +253,25 @@ procedure "smoke_list" {
     by      = "PM"
     because = "It draws air away from the flight deck."
   }
+  note {
+    says    = "Stand still, parking brake set; everybody out before anybody opens the hold."
+    if      = seen.on_ground
+    by      = "both"
+    because = "Air through an open hold door makes a fire of what smoulders." # common practice
+  }
   tell {
     whom = "control"
-    says = "Smoke in the hold; where we land, and that we want the fire service."
+    says = "Mayday, smoke in the hold: where we are, what we do, and that we want the fire service."
   }
   tell {
     whom = "cabin"
     says = "Smoke in the hold: feel the floor for heat, and make ready for landing."
+    if   = !seen.on_ground
+  }
+  tell {
+    whom = "cabin"
+    says = "Smoke in the hold: feel the floor for heat, and stand by to leave the aircraft."
+    if   = seen.on_ground
   }
 }
 

@@ -39,6 +39,7 @@ procedure "hyd_left_low_list" {
   later {
     in   = approach
     says = "For landing"
+    if   = !seen.on_ground
     note {
       says    = "No left reverser: use the right one with care, or none on a slippery runway."
       because = "One-sided reverse turns the nose, and it turns it most where the tyres hold least."
@@ -91,13 +92,21 @@ procedure "hyd_right_low_list" {
     else {
       note {
         says    = "Gear by the alternate handle only; plan for the gear to stay down."
+        if      = !seen.on_ground
         because = "Once freed the gear cannot be raised. Choose the alternate before, not after."
+      }
+      note {
+        says    = "Lever up and its light on: the gear is not up. Go to the list Gear does not follow its lever."
+        if      = !seen.on_ground && gear_lever == "up" && gear_lever_light
+        go_to   = gear_disagrees_list
+        because = "Pressure that goes at lift-off leaves the legs half way, and no warning says so: the light in the lever alone does. It costs twice the fuel from the first mile on."
       }
     }
   }
   later {
     in   = approach
     says = "For landing, without right pressure"
+    if   = !seen.on_ground
     check {
       that = brakes_alternate_ok
       says = "Alternate brakes: pressure"
@@ -172,7 +181,7 @@ procedure "fluid_left_low_list" {
     because = "So that the transfer unit does not run dry when the pump gives up. No sensor ticks this line: the message stays, since the fluid stays low."
   }
   note {
-    says    = "Expect the left pressure to go within two minutes. Do not leave the step for later."
+    says    = "Expect the left pressure to go within two minutes. Do not leave this line for later."
     because = "A leak of a litre in twenty seconds empties the system in under five minutes."
   }
 }
@@ -191,6 +200,7 @@ procedure "fluid_right_low_list" {
   decide {
     that = distance_readout < 30
     says = "Landing soon?"
+    if   = !seen.on_ground
     by   = "both"
     then {
       do {

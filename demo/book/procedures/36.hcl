@@ -24,11 +24,13 @@ procedure "bleed_left_lost_list" {
     then {
       note {
         says = "One bleed for both packs and both wings: no higher than 31,000 ft in ice."
+        if   = !seen.on_ground
       }
     }
     else {
       note {
         says    = "The wing on this side stays cold: leave ice, or stay out of it."
+        if      = !seen.on_ground
         because = "One warm wing and one iced wing is not half a problem."
       }
     }
@@ -59,11 +61,13 @@ procedure "bleed_right_lost_list" {
     then {
       note {
         says = "One bleed for both packs and both wings: no higher than 31,000 ft in ice."
+        if   = !seen.on_ground
       }
     }
     else {
       note {
         says    = "The wing on this side stays cold: leave ice, or stay out of it."
+        if      = !seen.on_ground
         because = "One warm wing and one iced wing is not half a problem."
       }
     }

@@ -30,7 +30,7 @@ procedure "engine_failed" {
     }
     else {
       note {
-        says        = "Go on; lift off at the speed of the rotation."
+        says        = "Go on; rotate at the rotation speed."
         by          = "PF"
         from_memory = true
       }
@@ -115,7 +115,7 @@ procedure "engine_failed" {
   }
   tell {
     whom = "cabin"
-    says = "One engine has failed; when we land, and that it is a landing as always."
+    says = "One engine has failed; when we land, and that it will be a normal landing."
     if   = !seen.on_ground
   }
   check {
@@ -194,39 +194,39 @@ procedure "all_engines_out_list" {
     says = "Left engine run switch: off"
     set  = engine_left_switch
     to   = "off"
-    if   = fan_left_readout < 25 && engine_left_switch == "run"
+    if   = fan_left_readout < 25 && engine_left_switch == "run" && fire_handle_left == "in"
     by   = "PM"
   }
   do {
     says    = "Left engine run switch: run"
     set     = engine_left_switch
     to      = "run"
-    if      = fan_left_readout < 25
+    if      = fan_left_readout < 25 && fire_handle_left == "in"
     by      = "PM"
-    because = "A relight: off clears what has shut the fuel, run opens it again."
+    because = "A relight: off clears what has shut the fuel, run opens it again. One that has burned is left alone."
   }
   do {
     says = "Right engine run switch: off"
     set  = engine_right_switch
     to   = "off"
-    if   = fan_right_readout < 25 && engine_right_switch == "run"
+    if   = fan_right_readout < 25 && engine_right_switch == "run" && fire_handle_right == "in"
     by   = "PM"
   }
   do {
     says = "Right engine run switch: run"
     set  = engine_right_switch
     to   = "run"
-    if   = fan_right_readout < 25
+    if   = fan_right_readout < 25 && fire_handle_right == "in"
     by   = "PM"
   }
   decide {
     that   = fan_left_readout > 25 || fan_right_readout > 25
-    says   = "Does an engine turn up again?"
+    says   = "Does an engine run up again?"
     by     = "both"
     wait_s = 30
     then {
       note {
-        says = "Climb no more than it allows; land at the nearest airfield all the same."
+        says = "One engine is enough to stay up; land at the nearest airfield all the same."
       }
     }
     else {
