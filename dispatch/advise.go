@@ -44,9 +44,7 @@ func adviseItem(ctx context.Context, courses *scenario.Courses, b *book.Build, x
 	if err != nil {
 		return nil, nil // the flight is not one that can be flown so: its answer says it
 	}
-	a := &survey{Answer: &Answer{Relief: r}}
-	s := a.goes(c)
-	after, err := NewAircraft(ctx, course, s)
+	after, err := NewAircraft(ctx, course, goes(r.Items, c))
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}

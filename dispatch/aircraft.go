@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"runtime"
 	"slices"
-	"sync"
 
 	"knockon/book"
 	"knockon/ledger"
@@ -46,7 +45,10 @@ func (a *Aircraft) Failures() []book.FailureRef { return a.sweep.Failures() }
 type Singles struct {
 	At       book.Time
 	Outcomes []sweep.Outcome // by failure
-	Broken   []string        // failures whose run breaks off: of what comes after nothing is known
+	Broken   []string        // failures whose run breaks off in a loop: of what comes after nothing is known
+	// Short is why the flight does not arrive, by failure that it feels: of what would
+	// come after nothing is known either.
+	Short map[string]string
 }
 
 // Singles flies every failure alone from a moment to the end of the flight. Those
@@ -57,7 +59,7 @@ func (a *Aircraft) Singles(ctx context.Context, at book.Time) (*Singles, error) 
 	if err != nil {
 		return nil, err
 	}
-	x := &Singles{At: at, Outcomes: make([]sweep.Outcome, len(a.Failures()))}
+	x := &Singles{At: at, Outcomes: make([]sweep.Outcome, len(a.Failures())), Short: map[string]string{}}
 	var felt []int
 	for i := range a.Failures() {
 		if x.Outcomes[i] = sheet.Outcome(sweep.Set{i}); sheet.Felt != nil && sheet.Felt[i] {
@@ -72,23 +74,34 @@ func (a *Aircraft) Singles(ctx context.Context, at book.Time) (*Singles, error) 
 
 // feel flies failures that the flight feels, each on the flight that it makes.
 func (a *Aircraft) feel(ctx context.Context, x *Singles, felt []int) error {
-	broken := make([]bool, len(felt))
-	err := each(len(felt), func(k int) error {
+	ends := make([]run.Ending, len(felt))
+	err := many(ctx, len(felt), func(ctx context.Context, k int) error {
 		l, err := a.Fail(ctx, x.At, a.Failures()[felt[k]])
 		if err != nil {
 			return err
 		}
-		x.Outcomes[felt[k]], broken[k] = sweep.OutcomeOf(l), l.Here.Fault != nil
+		x.Outcomes[felt[k]], ends[k] = sweep.OutcomeOf(l), l.Here.Ending()
 		return nil
 	})
-	for k, b := range broken {
-		if b {
-			x.Broken = append(x.Broken, a.Failures()[felt[k]].String())
+	if err != nil {
+		return err
+	}
+	for k, e := range ends {
+		switch name := a.Failures()[felt[k]].String(); {
+		case e.How == run.NeverSettles:
+			x.Broken = append(x.Broken, name)
+		case !e.Arrived():
+			x.Short[name] = e.Why
 		}
 	}
 	slices.Sort(x.Broken)
 	x.Broken = slices.Compact(x.Broken)
-	return err
+	return nil
+}
+
+// many does n pieces of work, as many at a time as there are processors.
+func many(ctx context.Context, n int, work func(ctx context.Context, i int) error) error {
+	return run.Many(ctx, n, runtime.GOMAXPROCS(0), nil, work)
 }
 
 // Fail flies failures that strike together at a moment, on the flight that feels
@@ -106,30 +119,4 @@ func (a *Aircraft) Beside(ctx context.Context, s run.Scenario) (*ledger.Ledger, 
 		return nil, err
 	}
 	return ledger.Of(a.There, whole), nil
-}
-
-// each does n works, as many at a time as there are processors, and gives the first
-// error in their order.
-func each(n int, work func(i int) error) error {
-	errs := make([]error, n)
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wait.Go(func() {
-			for i := range next {
-				errs[i] = work(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
 }

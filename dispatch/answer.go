@@ -36,6 +36,7 @@ type Answer struct {
 	Already  []Already    // lost with nothing more failed
 	Away     []Away       // one failure away, the severest first
 	Breaks   []Break      // where the deferral breaks the principle
+	Short    []string     // failures with which the flight arrives neither so nor with everything working
 	NotKnown []string     // what could not be worked out, and why
 }
 
@@ -90,7 +91,7 @@ func asked(courses *scenario.Courses, q Question) (*Answer, *run.Course, error) 
 // itemsOf reads what is inoperative.
 func itemsOf(texts []string, b *book.Build) (items []book.FailureRef, err error) {
 	if len(texts) == 0 {
-		return nil, trouble("item", "say what is inoperative, such as %s", strings.Join(append(deferrable(b), "pump_1")[:1], ""))
+		return nil, trouble("item", "say what is inoperative, such as %s", append(deferrable(b), "pump_1")[0])
 	}
 	for _, t := range texts {
 		f, err := book.ParseFailure(t, b)
@@ -117,6 +118,7 @@ type survey struct {
 	after   *Aircraft   // as it goes
 	had     []*Singles  // by moment
 	has     []*Singles
+	broken  []string // what runs broke off with in a loop
 	done    int
 }
 
@@ -132,15 +134,15 @@ func (s *survey) prepare(ctx context.Context) (err error) {
 	if s.before, err = NewAircraft(ctx, s.course, run.Scenario{}); err != nil {
 		return err
 	}
-	if s.after, err = NewAircraft(ctx, s.course, s.goes(c)); err != nil {
+	if s.after, err = NewAircraft(ctx, s.course, goes(s.Relief.Items, c)); err != nil {
 		return err
 	}
 	return s.moments(ctx)
 }
 
-// goes is the scenario of the aircraft as it goes.
-func (s *survey) goes(c Conditions) run.Scenario {
-	x := run.Scenario{Inoperative: s.Relief.Items}
+// goes is the scenario of an aircraft that goes with items inoperative.
+func goes(items []book.FailureRef, c Conditions) run.Scenario {
+	x := run.Scenario{Inoperative: items}
 	for _, set := range c.SetUps {
 		x.SetUp = append(x.SetUp, run.Action{Control: set.Set, Position: set.To, Held: true})
 	}
@@ -185,8 +187,11 @@ func (s *survey) run(ctx context.Context) error {
 			return err
 		}
 	}
+	if slices.Sort(s.broken); len(s.broken) > 0 {
+		s.NotKnown = append(s.NotKnown, "Runs with these failures broke off in a loop that never settles, and what comes after that is not known: "+strings.Join(slices.Compact(s.broken), ", ")+".")
+	}
 	s.spell()
-	s.Breaks = append(append(s.alone(), s.next()...), s.Breaks...)
+	s.Breaks = slices.Concat(s.alone(), s.next(), s.short(), s.Breaks)
 	slices.SortStableFunc(s.Breaks, func(a, b Break) int { return severityIndex(b.Severity) - severityIndex(a.Severity) })
 	return nil
 }
@@ -201,7 +206,6 @@ func (s *survey) step() {
 
 // singles flies every failure alone at every moment, on both aircraft.
 func (s *survey) singles(ctx context.Context) error {
-	var broken []string
 	for _, m := range s.Moments {
 		had, err := s.whole(ctx, m.At)
 		if err != nil {
@@ -214,12 +218,22 @@ func (s *survey) singles(ctx context.Context) error {
 		}
 		s.step()
 		s.had, s.has = append(s.had, had), append(s.has, has)
-		broken = append(append(broken, had.Broken...), has.Broken...)
+		s.broken = slices.Concat(s.broken, had.Broken, has.Broken)
+		s.Short = append(s.Short, bothShort(had, has)...)
 	}
-	if slices.Sort(broken); len(broken) > 0 {
-		s.NotKnown = append(s.NotKnown, "Runs with these failures broke off in a loop that never settles, and what comes after that is not known: "+strings.Join(slices.Compact(broken), ", ")+".")
-	}
+	slices.Sort(s.Short)
+	s.Short = slices.Compact(s.Short)
 	return nil
+}
+
+// bothShort lists the failures with which neither flight arrives.
+func bothShort(had, has *Singles) (list []string) {
+	for name := range has.Short {
+		if _, was := had.Short[name]; was {
+			list = append(list, name)
+		}
+	}
+	return list
 }
 
 type wholeKey struct{ at book.Time }

@@ -152,7 +152,7 @@ func (j *judging) want(f *book.Function, by By) {
 // fly flies what is wanted.
 func (j *judging) fly(ctx context.Context) error {
 	words := make([]map[string]ledger.Word, len(j.asked))
-	err := each(len(j.asked), func(n int) (err error) {
+	err := many(ctx, len(j.asked), func(ctx context.Context, n int) error {
 		ref, err := book.ParseFailure(j.asked[n].failure, j.s.Build)
 		if err != nil {
 			return err

@@ -1,6 +1,7 @@
 package dispatch
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -23,7 +24,8 @@ type Break struct {
 }
 
 // mostHazardousDays is how long something may stay inoperative that leaves a
-// hazardous loss one failure away.
+// hazardous loss one failure away: as long as category B lets it (an assumption of
+// this check).
 const mostHazardousDays = 3
 
 // alone is step 1: what is inoperative takes away more than something minor by
@@ -48,8 +50,27 @@ func (s *survey) next() (list []Break) {
 			list = append(list, b)
 		}
 		if b := s.nextTo(a, "hazardous"); len(b.Failures) > 0 && days > mostHazardousDays {
-			b.Says = fmt.Sprintf("One failure is hazardous, and %s may stay so for %s, not %s: %s is lost with %s %s.", say.Quoted(by.Title),
-				say.Counted(days, "day"), say.Counted(mostHazardousDays, "day"), say.Quoted(a.Function.Title), s.either(b.Failures), s.when(b.In))
+			b.Says = fmt.Sprintf("One failure is hazardous, and by %s it may stay so for %s, where %s would be the most: %s is lost with %s %s.", say.Quoted(by.Title),
+				say.Counted(days, "day"), say.Whole(mostHazardousDays), say.Quoted(a.Function.Title), s.either(b.Failures), s.when(b.In))
+			list = append(list, b)
+		}
+	}
+	return list
+}
+
+// short is the rest of step 2: one failure more, and the flight does not arrive that
+// does with everything working.
+func (s *survey) short() (list []Break) {
+	for _, f := range s.after.Failures() {
+		b, why := Break{Step: 2, Severity: "catastrophic", Failures: []book.FailureRef{f}}, ""
+		for m := range s.Moments {
+			is, short := s.has[m].Short[f.String()]
+			if _, was := s.had[m].Short[f.String()]; short && !was {
+				b.In, why = append(b.In, m), cmp.Or(why, is)
+			}
+		}
+		if len(b.In) > 0 {
+			b.Says = fmt.Sprintf("One failure, and the flight does not arrive that does with everything working: %s %s: %s.", s.either(b.Failures), s.when(b.In), why)
 			list = append(list, b)
 		}
 	}
@@ -71,11 +92,7 @@ func (s *survey) nextTo(a Away, severity string) Break {
 
 // either names failures of which one is enough.
 func (s *survey) either(list []book.FailureRef) string {
-	var titles []string
-	for _, f := range list {
-		titles = append(titles, s.Build.FailureTitle(f.String()))
-	}
-	return strings.Join(titles, ", or ")
+	return strings.Join(s.titlesOf(say.Texts(list)), ", or ")
 }
 
 // suspect is a loss that a failure brings in any case, at a moment.
@@ -87,7 +104,7 @@ type suspect struct{ function, failure, moment int }
 func (s *survey) silenced(ctx context.Context) error {
 	suspects := s.suspects()
 	found := make([]ledger.Word, len(suspects))
-	err := each(len(suspects), func(n int) (err error) {
+	err := many(ctx, len(suspects), func(ctx context.Context, n int) (err error) {
 		found[n], err = s.unknowing(ctx, suspects[n])
 		return err
 	})

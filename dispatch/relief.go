@@ -67,7 +67,7 @@ func (d *decision) options(item book.FailureRef) (list []*book.Deferral) {
 		return list
 	}
 	if len(reasons) == 0 {
-		reasons = []string{fmt.Sprintf("The book has no deferral for %s (%s): it does not go%s.", title, item, say.OrNear(item.String(), deferrable(d.build)))}
+		reasons = []string{say.Sentence(fmt.Sprintf("The book has no deferral for %s (%s): it does not go%s", title, item, say.OrNear(item.String(), deferrable(d.build))))}
 	}
 	d.relief.Refusals = append(d.relief.Refusals, reasons...)
 	return nil

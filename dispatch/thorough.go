@@ -4,10 +4,12 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/ledger"
 	"knockon/run"
+	"knockon/say"
 	"knockon/sweep"
 )
 
@@ -124,6 +126,9 @@ func (s *survey) catastrophes(ctx context.Context, a *Aircraft, at book.Time, fa
 	if err != nil {
 		return nil, err
 	}
+	if l.Here.Ending().How == run.NeverSettles {
+		s.broken = append(s.broken, strings.Join(say.Texts(fail), " + "))
+	}
 	for _, x := range l.Losses {
 		if x.Mattered && x.Function.Severity == "catastrophic" {
 			list = append(list, x.Function)
@@ -153,33 +158,36 @@ func (s *survey) together(ctx context.Context) error {
 
 // with looks at another item inoperative as well, under the conditions of both.
 func (s *survey) with(ctx context.Context, r *Relief, item book.FailureRef) error {
-	two, one := *s, *s
-	two.Answer = &Answer{Question: s.Question, Build: s.Build, Planned: s.Planned, Relief: r}
-	c := r.Conditions()
-	course := s.course
-	if id := c.Flown(s.Planned); id != s.course.Flight.ID {
-		var err error
-		if course, err = s.courses.Of(s.Build.Variant, id); err != nil {
-			s.NotKnown = append(s.NotKnown, fmt.Sprintf("With %s inoperative as well: %s.", s.Build.FailureTitle(item.String()), err))
-			return ctx.Err()
-		}
+	both, alone, err := s.two(ctx, r, item)
+	if ctx.Err() != nil {
+		return ctx.Err()
 	}
-	after, err := NewAircraft(ctx, course, two.goes(c))
 	if err != nil {
 		s.NotKnown = append(s.NotKnown, fmt.Sprintf("With %s inoperative as well: %s.", s.Build.FailureTitle(item.String()), err))
-		return ctx.Err()
-	}
-	one.Answer = &Answer{Relief: &Relief{Items: []book.FailureRef{item}}}
-	alone, err := NewAircraft(ctx, course, run.Scenario{Inoperative: []book.FailureRef{item}, SetUp: two.goes(c).SetUp})
-	if err != nil {
-		return ctx.Err()
+		return nil
 	}
 	for m := range s.Moments {
-		if err := s.fatalWith(ctx, m, item, after, alone); err != nil {
+		if err := s.fatalWith(ctx, m, item, both, alone); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// two flies the aircraft with all of a relief inoperative, and with one of its items
+// alone, under the conditions of all.
+func (s *survey) two(ctx context.Context, r *Relief, item book.FailureRef) (both, alone *Aircraft, err error) {
+	c, course := r.Conditions(), s.course
+	if id := c.Flown(s.Planned); id != course.Flight.ID {
+		if course, err = s.courses.Of(s.Build.Variant, id); err != nil {
+			return nil, nil, err
+		}
+	}
+	if both, err = NewAircraft(ctx, course, goes(r.Items, c)); err != nil {
+		return nil, nil, err
+	}
+	alone, err = NewAircraft(ctx, course, goes([]book.FailureRef{item}, c))
+	return both, alone, err
 }
 
 // fatalWith looks for failures that are catastrophic with both items inoperative, and
@@ -189,6 +197,11 @@ func (s *survey) fatalWith(ctx context.Context, m int, item book.FailureRef, bot
 	sheet, err := both.sweep.RunAt(ctx, at, 1, nil)
 	if err != nil {
 		return err
+	}
+	for _, key := range sheet.Broken {
+		if name := both.Failures()[sweep.SetOf(key)[0]].String(); !slices.Contains(s.broken, name) {
+			s.broken = append(s.broken, item.String()+" + "+name)
+		}
 	}
 	for k, f := range both.Failures() {
 		if f.Unit == item.Unit || !slices.ContainsFunc(sheet.Outcome(sweep.Set{k}).Lost, s.fatal) || slices.ContainsFunc(s.has[m].Outcomes[k].Lost, s.fatal) {

@@ -120,17 +120,29 @@ func (a *Answer) findings(v *View) {
 	}
 	v.AwayLead = "A failure takes away more than it would with everything working, now or by the end of the flight:"
 	if len(v.Away) == 0 {
-		v.AwayLead = "No single failure that strikes " + a.struck() + " takes away more, by the end of the flight, than it would with everything working."
+		v.AwayLead = say.Capital(a.asKnown() + "no single failure that strikes " + a.struck() + " takes away more, by the end of the flight, than it would with everything working.")
 	}
 	if len(v.Breaks) == 0 {
-		v.Sound = "Nothing was found at which the next failure would not be survivable; what was looked at stands below."
+		v.Sound = say.Capital(a.asKnown() + "nothing was found at which the next failure would not be survivable; what was looked at stands below.")
 	}
 	v.Looked = a.looked()
 }
 
-func (a *Answer) titles() (list []string) {
-	for _, f := range a.Relief.Items {
-		list = append(list, a.Build.FailureTitle(f.String()))
+// asKnown goes before what holds only as far as the answer is known.
+func (a *Answer) asKnown() string {
+	if len(a.NotKnown) > 0 {
+		return "not all is known; by what is, "
+	}
+	return ""
+}
+
+func (a *Answer) titles() []string {
+	return a.titlesOf(say.Texts(a.Relief.Items))
+}
+
+func (a *Answer) titlesOf(failures []string) (list []string) {
+	for _, f := range failures {
+		list = append(list, a.Build.FailureTitle(f))
 	}
 	return list
 }
@@ -147,6 +159,8 @@ func (a *Answer) verdict() string {
 		return "It does not go."
 	case len(a.Moments) == 0:
 		return "By the book it may go; what is then one failure away is not known."
+	case gravest == "" && len(a.NotKnown) > 0:
+		return "By the book it may go; not all that is then one failure away is known."
 	case len(a.conditions()) > 0 && gravest == "":
 		return "By the book it may go, under conditions."
 	case gravest == "":
@@ -269,6 +283,9 @@ func (a *Answer) struck() string {
 func (a *Answer) looked() string {
 	text := fmt.Sprintf("Looked at: every single failure and common cause, striking %s (%s), with the conditions applied and nobody acting on it; steps 1, 2 and 5 of the check.",
 		a.struck(), say.Counted(len(a.Moments), "moment"))
+	if len(a.Short) > 0 {
+		text += " With these the flight does not arrive, nor does it with everything working, and what would come after is not looked at: " + strings.Join(a.titlesOf(a.Short), "; ") + "."
+	}
 	if a.Question.Thorough {
 		return text + " Also a failure that nobody would know of with one more (step 4), and each other item that the book lets go as well (step 6); these along the flight as it is flown with nothing failed. Not looked at: how likely it is (step 3)."
 	}

@@ -123,20 +123,25 @@ func TestView_Sentences(t *testing.T) {
 		"two":      textOf(t, dispatch.Question{Items: []string{"pump_1", "lamp"}}),
 		"nothing":  textOf(t, dispatch.Question{Items: []string{"pump_2", "pump_3"}, Found: "2026-12-31", In: "climb"}),
 		"breaking": breaking(t),
+		"loose":    loose(t),
 	}
 	for says, where := range map[string]string{
 		"By the book it may go.\n": "lamp",
-		"It does not go.":          "both",
+		"By the book it may go; not all that is then one failure away is known.\n":                            "loose",
+		"\nNot all is known; by what is, nothing was found at which the next failure would not be survivable": "loose",
+		"\nNot all is known; by what is, no single failure that strikes":                                      "loose",
+		"broke off in a loop that never settles, and what comes after that is not known: relay.\n":            "loose",
+		"It does not go.": "both",
 		"Pump 1: deferral “A pump” asks for !all(failed(pump_1), failed(pump_2)) (Pump 1 is":      "both",
 		"knockon ways --out pump_1 --out pump_2":                                                  "both",
 		"For 1 day after the day":                                                                 "third nothing",
 		"until the end of 2027-01-01":                                                             "nothing",
-		"For 120 days after":                                                                      "lamp breaking",
+		"For 120 days after":                                                                      "lamp breaking loose",
 		"“A third pump” is lost with nothing more failed (major). (step 1)":                       "third nothing",
 		"No single failure that strikes 5 seconds into a phase takes away more":                   "third",
 		"No single failure that strikes at 3:":                                                    "",
-		"Nothing was found at which the next failure would not be survivable":                     "lamp",
-		"Also a failure that nobody would know of with one more (step 4)":                         "third",
+		"\nNothing was found at which the next failure would not be survivable":                   "lamp",
+		"Also a failure that nobody would know of with one more (step 4)":                         "third loose",
 		"other items deferred as well (step 6); the last two with --thorough":                     "pump lamp two nothing",
 		"“Brakes” is lost with Pump 2 in any phase. (step 2)":                                     "pump two",
 		"is catastrophic: “Brakes” is lost with Pump 1 at ":                                       "nothing",
@@ -151,6 +156,18 @@ func TestView_Sentences(t *testing.T) {
 			}
 		}
 	}
+}
+
+// loose is an aircraft that chatters when one more failure comes: its answer has
+// nothing that it could say for certain.
+func loose(t *testing.T) string {
+	t.Helper()
+	text := strings.Replace(pumps, `unit "lamp" { title = "Lamp" }`, "unit \"lamp\" {}\nunit \"relay\" {}\nsignal \"chatter\" {\n set = !relay && !chatter\n reset = chatter\n}\nfunction \"buzz\" {\n works = !chatter\n}\n", 1)
+	var s strings.Builder
+	if err := dispatch.WriteText(&s, answered(t, text, dispatch.Question{Items: []string{"lamp"}, Thorough: true}).View()); err != nil {
+		t.Fatal(err)
+	}
+	return s.String()
 }
 
 // breaking is an aircraft that chatters with its lamp out: nothing is known of it.
