@@ -93,7 +93,7 @@ var classes = []struct {
 		"brake_accumulator", "reverser_*",
 	}},
 	{"mechanism", []string{
-		"flap_shaft*", "flap_tip_brakes", "slat_shaft", "nose_leg*", "left_leg*", "right_leg*", "alternate_release",
+		"flap_shaft*", "flap_tip_brakes", "flap_jacks", "slat_shaft", "nose_leg*", "left_leg*", "right_leg*", "alternate_release",
 		"crew_oxygen_bottle", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "deck_door_lock",
 		"slides", "reverse_lock_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
 	}},

@@ -92,7 +92,6 @@ var severitiesNotYet = map[string]string{
 	"no_fire_left":      "graded as a fire that nobody fights",
 	"no_fire_right":     "as no_fire_left",
 	"no_smoke":          "as no_fire_left",
-	"flap_symmetry":     "graded with the broken shaft that it would hold",
 	"hydraulics_any":    "with it all control is gone, which it would not be with a third way to move the surfaces",
 	"terrain_warning":   "graded with the ground that it would warn of",
 	"crew_oxygen":       "graded with the loss of pressure that asks for it",

@@ -27,9 +27,9 @@ function "slats" {
 function "flap_symmetry" {
   title    = "Flaps held together if the shaft breaks"
   chapter  = 27
-  works    = flap_tip_brakes
+  works    = flap_tip_brakes || flap_jacks
   wanted   = lift_off || first_climb || approach || final
-  severity = "hazardous"
+  severity = "major"
 }
 
 function "flap_position" {
@@ -42,15 +42,14 @@ function "flap_position" {
 
 # ---------------------------------------------------------------------- alerts
 
-# A working flap computer notices when the flaps are not where the lever is. So on
-# the first series the crew learn of a dead drive when they move the lever, and of
-# two dead computers not at all. The second series looks at once.
+# On the first series the crew learn of a dead drive when they move the lever, and at
+# once of two dead computers. The second series looks at the drive itself.
 alert "flaps_stopped" {
   title   = "Flaps do not move"
   chapter = 27
   level   = "caution"
   message = "Flaps do not move"
-  when    = (flap_computer_1 || flap_computer_2) && flap_lever != flaps_at
+  when    = !(flap_computer_1 || flap_computer_2) || flap_lever != flaps_at
   variant "second_series" {
     when = !flaps_move
   }
@@ -67,7 +66,7 @@ alert "slats_stopped" {
   chapter = 27
   level   = "caution"
   message = "Slats do not move"
-  when    = (flap_computer_1 || flap_computer_2) && flap_lever != slats_at
+  when    = !(flap_computer_1 || flap_computer_2) || flap_lever != slats_at
   variant "second_series" {
     when = !slats_move
   }
@@ -89,8 +88,6 @@ alert "flap_lane_lost" {
   quiet_in = [take_off_fast, lift_off, landing_roll]
 }
 
-# They test themselves before each flight on the second series. On the first series
-# a mechanic does, twice a year.
 alert "tip_brakes_lost" {
   title    = "Flap tip brakes lost"
   chapter  = 27
@@ -100,8 +97,11 @@ alert "tip_brakes_lost" {
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
   tells    = [flap_symmetry]
-  only     = [second_series, island_kit]
 }
+
+# ------------------------------------------------------ take-off configuration
+# As thrust is set, until it is set right (14 CFR 25.703). Spoilers and parking brake
+# have theirs in their chapters.
 
 alert "flaps_not_set" {
   title     = "Take-off without flaps"
@@ -110,6 +110,29 @@ alert "flaps_not_set" {
   message   = "Flaps not set for take-off"
   when      = real.on_ground && real.thrust_pct > 60 && (flaps_at == "0" || flaps_at == "3")
   quiet_in  = [landing_roll, taxi_in]
+  procedure = take_off_setting_list
+}
+
+alert "trim_not_set" {
+  title     = "Take-off with the pitch trim out of its band"
+  chapter   = 27
+  level     = "warning"
+  message   = "Pitch trim not set for take-off"
+  when      = real.on_ground && real.thrust_pct > 60 && pitch_trim_wheel != "take-off band"
+  quiet_in  = [landing_roll, taxi_in]
+  procedure = take_off_setting_list
+}
+
+alert "door_at_take_off" {
+  title     = "Take-off with a door not latched"
+  chapter   = 52
+  level     = "warning"
+  message   = "Door not latched for take-off"
+  when      = real.on_ground && real.thrust_pct > 60 && doors_believed_open
+  true_when = real.on_ground && real.thrust_pct > 60 && !doors_latched
+  given_by  = news_left
+  quiet_in  = [take_off_fast, landing_roll, taxi_in]
+  tells     = [doors_shut]
   procedure = take_off_setting_list
 }
 

@@ -4,7 +4,7 @@
 # One lane is a computer and a motor. The lanes do not cross: computer 1 can only
 # drive the motor on left pressure, computer 2 only the one on right pressure. It
 # keeps the boxes simple, and it makes an unlucky pair out of a left box and a
-# right pump.
+# right pump. Computer 2 and its sender live from the essential supply.
 unit "flap_computer_1" {
   title         = "Flap computer 1"
   chapter       = 27
@@ -16,7 +16,7 @@ unit "flap_computer_1" {
 unit "flap_computer_2" {
   title         = "Flap computer 2"
   chapter       = 27
-  needs         = dc_right
+  needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
 }
@@ -49,14 +49,24 @@ unit "flap_shaft" {
   }
 }
 
-# Brakes at the wing tips that hold the flaps when the two sides come apart. They
-# do nothing until that day.
+# Two brakes hold the flaps when the two sides come apart, each alone: those at the
+# wing tips, which the computers set and test before each flight, and jacks that
+# cannot be driven backwards, which nobody feels until that day.
 unit "flap_tip_brakes" {
-  title         = "Flap tip brakes"
-  chapter       = 27
-  needs         = dc_left || dc_right
-  rate_per_hour = 1e-5
-  place         = "wing tips"
+  title           = "Flap tip brakes"
+  chapter         = 27
+  needs           = (flap_computer_1 || flap_computer_2) && (dc_left || dc_vital)
+  rate_per_hour   = 1e-5
+  checked_every_h = 1.3
+  place           = "wing tips"
+}
+
+unit "flap_jacks" {
+  title           = "Self-locking flap jacks"
+  chapter         = 27
+  rate_per_hour   = 1e-6
+  checked_every_h = 5000
+  place           = "both wings"
 }
 
 unit "slat_motor_1" {
@@ -93,7 +103,7 @@ unit "flap_sender_1" {
 unit "flap_sender_2" {
   title         = "Flap and slat position sender 2"
   chapter       = 27
-  needs         = dc_right
+  needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "right wing"
 }
@@ -127,6 +137,15 @@ signal "slats_at" {
 signal "flaps_split" {
   title   = "The flaps of the two wings have come apart"
   chapter = 27
-  set     = flap_shaft.breaks && !flap_tip_brakes && flaps_at != "0"
+  set     = flap_shaft.breaks && !flap_tip_brakes && !flap_jacks && flaps_at != "0"
   reset   = false
+}
+
+# What the wheel says before the take-off; in flight the trim follows the aircraft.
+control "pitch_trim_wheel" {
+  title     = "Pitch trim wheel"
+  chapter   = 27
+  positions = ["take-off band", "nose down", "nose up"]
+  initial   = "take-off band"
+  place     = "centre pedestal"
 }

@@ -59,7 +59,7 @@ function "gear_position" {
 function "gear_guard" {
   title    = "Warning of a landing with the gear up"
   chapter  = 32
-  works    = (sees_locks_a || sees_locks_b) && (radio_alt_1 || radio_alt_2) && alerting && !gear_horn_cut
+  works    = (sees_locks_a || sees_locks_b) && !(gear_seen_down && !gear_down) && (radio_alt_1 || radio_alt_2) && alerting && !gear_horn_cut
   wanted   = approach || final
   severity = "major"
 }
@@ -83,20 +83,34 @@ signal "radio_says_low" {
 
 # Low, levers back and no gear seen; or flaps for landing and no gear seen. One
 # radio altimeter that reads a few feet is enough, and so are two blind boxes: the
-# warning then shouts about a danger that is not there.
+# warning then shouts about a danger that is not there. With flaps for landing the
+# button does nothing before the alternate handle is pulled (14 CFR 25.729(e): not
+# silenced by reflex).
 alert "gear_not_down" {
   title   = "Gear not down"
   chapter = 32
   level   = "warning"
   message = "Gear not down"
-  when = (!gear_seen_down
-  && ((radio_says_low && real.thrust_pct < 50 && !believed_on_ground) || flap_lever == "3"))
+  when = (!gear_seen_down && ((radio_says_low && real.thrust_pct < 50 && !believed_on_ground && !gear_horn_cut)
+  || (flap_lever == "3" && !(gear_horn_cut && alternate_gear_handle == "pulled"))))
   true_when = !gear_down && (real.height_ft < 750 || flap_lever == "3")
   quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, landing_roll, taxi_in]
   repeats_s = 15
-  until     = gear_horn_cut
   tells     = [gear_extension, gear_extension_any]
   procedure = gear_not_down_list
+}
+
+# Twenty-five seconds: the climb has tried both rows.
+alert "gear_rows_disagree" {
+  title   = "Gear position sensing disagrees"
+  chapter = 32
+  level   = "caution"
+  message = "Gear position disagrees"
+  when = held(sees_locks_a && sees_locks_b && (nose_seen_down_a != nose_seen_down_b
+  || left_seen_down_a != left_seen_down_b || right_seen_down_a != right_seen_down_b), 25)
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [gear_position]
+  procedure = gear_rows_list
 }
 
 # Fifteen seconds is longer than any healthy travel of the gear.
@@ -135,8 +149,8 @@ alert "gear_sense_b_lost" {
   tells    = [ground_sensing_b, reverse_right]
 }
 
-# The second series has a wire from both boxes straight to the alerting computers:
-# silence on both is itself the news.
+# Both boxes have a wire straight to the alerting computers: silence on both is
+# itself the news.
 alert "gear_sense_lost" {
   title     = "Gear sensing lost"
   chapter   = 32
@@ -146,17 +160,16 @@ alert "gear_sense_lost" {
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [ground_sensing_a, ground_sensing_b, ground_spoilers, reverse_left, reverse_right, gear_extension, gear_position, autobrake, cabin_emptied]
   procedure = gear_sense_lost_list
-  only      = [second_series, island_kit]
 }
 
-# The boxes compare their two beliefs. Which of them is wrong they cannot say.
+# The boxes compare the three legs. Which of them is wrong they cannot say.
 alert "weight_disagrees" {
   title   = "Air-ground sensing disagrees"
   chapter = 32
   level   = "advisory"
   message = "Air-ground sensing disagrees"
-  when = held(gear_sense_a && gear_sense_b
-  && ((sensed_on_ground_a && !sensed_on_ground_b) || (!sensed_on_ground_a && sensed_on_ground_b)), 5)
+  when = (held(any(left_switch_pressed, right_switch_pressed, nose_switch_pressed)
+  && !all(left_switch_pressed, right_switch_pressed, nose_switch_pressed), 8) && (gear_sense_a || gear_sense_b))
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, landing_roll]
   tells    = [ground_sensing_a, ground_sensing_b]
@@ -202,7 +215,7 @@ indication "nose_gear_mark" {
   chapter = 32
   shows   = nose_seen_down_b
   means   = nose_leg_down
-  lit_by  = lamp_power_right
+  lit_by  = dc_vital
   tells   = [gear_extension, gear_position]
   place   = "overhead panel"
 }
@@ -212,7 +225,7 @@ indication "left_gear_mark" {
   chapter = 32
   shows   = left_seen_down_b
   means   = left_leg_down
-  lit_by  = lamp_power_right
+  lit_by  = dc_vital
   tells   = [gear_extension, gear_position]
   place   = "overhead panel"
 }
@@ -222,9 +235,19 @@ indication "right_gear_mark" {
   chapter = 32
   shows   = right_seen_down_b
   means   = right_leg_down
-  lit_by  = lamp_power_right
+  lit_by  = dc_vital
   tells   = [gear_extension, gear_position]
   place   = "overhead panel"
+}
+
+# No wire, no box: a rod on each leg lifts a painted pin out of the skin.
+indication "gear_pins" {
+  title   = "Gear pins on nose and wings, seen through the windows"
+  chapter = 32
+  shows   = gear_down
+  means   = gear_down
+  tells   = [gear_position]
+  place   = "wings and nose"
 }
 
 # In the lever's head: the gear is on its way, or not where the lever says.
@@ -265,7 +288,7 @@ event "frozen_slush" {
   title         = "Slush frozen on the weight switches"
   chapter       = 32
   rate_per_hour = 2e-7
-  fails         = [weight_switch_left.stays_air, weight_switch_right.stays_air]
+  fails         = [weight_switch_left.stays_air, weight_switch_right.stays_air, weight_switch_nose.stays_air]
 }
 
 # The same hands, the same gauge, the same night: two sets of sensors set alike and

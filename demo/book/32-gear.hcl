@@ -2,8 +2,9 @@
 #
 # Two boxes, A and B, know where the gear is and whether the weight is on it. Much
 # else asks them: the spoilers, the reversers, the cabin's outflow valve, the
-# brakes. A box that has died cannot say "I do not know": on the wire it says "in
-# the air, gear not locked". The aircraft believes it.
+# brakes. They share no supply, and the gear comes down without either. A box that
+# has died cannot say "I do not know": on the wire it says "in the air, gear not
+# locked".
 
 # ------------------------------------------------------------------ controls
 
@@ -36,32 +37,56 @@ control "gear_horn_button" {
 # ------------------------------------------------------------------- sensing
 
 unit "weight_switch_left" {
-  title         = "Weight switch on the left leg"
-  chapter       = 32
-  rate_per_hour = 5e-6
-  place         = "left main leg"
+  title           = "Weight switch on the left leg"
+  chapter         = 32
+  rate_per_hour   = 5e-6
+  checked_every_h = 500
+  place           = "left main leg"
   fault "stays_air" {
-    title         = "says \"in the air\" for good"
-    rate_per_hour = 3e-6
+    title           = "says \"in the air\" for good"
+    rate_per_hour   = 3e-6
+    checked_every_h = 500
   }
   fault "stays_ground" {
-    title         = "says \"on the ground\" for good"
-    rate_per_hour = 2e-6
+    title           = "says \"on the ground\" for good"
+    rate_per_hour   = 2e-6
+    checked_every_h = 500
   }
 }
 
 unit "weight_switch_right" {
-  title         = "Weight switch on the right leg"
-  chapter       = 32
-  rate_per_hour = 5e-6
-  place         = "right main leg"
+  title           = "Weight switch on the right leg"
+  chapter         = 32
+  rate_per_hour   = 5e-6
+  checked_every_h = 500
+  place           = "right main leg"
   fault "stays_air" {
-    title         = "says \"in the air\" for good"
-    rate_per_hour = 3e-6
+    title           = "says \"in the air\" for good"
+    rate_per_hour   = 3e-6
+    checked_every_h = 500
   }
   fault "stays_ground" {
-    title         = "says \"on the ground\" for good"
-    rate_per_hour = 2e-6
+    title           = "says \"on the ground\" for good"
+    rate_per_hour   = 2e-6
+    checked_every_h = 500
+  }
+}
+
+unit "weight_switch_nose" {
+  title           = "Weight switch on the nose leg"
+  chapter         = 32
+  rate_per_hour   = 5e-6
+  checked_every_h = 500
+  place           = "nose leg"
+  fault "stays_air" {
+    title           = "says \"in the air\" for good"
+    rate_per_hour   = 3e-6
+    checked_every_h = 500
+  }
+  fault "stays_ground" {
+    title           = "says \"on the ground\" for good"
+    rate_per_hour   = 2e-6
+    checked_every_h = 500
   }
 }
 
@@ -106,25 +131,52 @@ unit "gear_sense_a" {
 unit "gear_sense_b" {
   title         = "Gear sensing box B"
   chapter       = 32
-  needs         = dc_right
+  needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
 }
 
-# What each box believes about the weight. A box or a switch that is dead says "in
-# the air".
+# Three seconds after the main wheels the nose wheel is down.
+signal "nose_wheel_down" {
+  title   = "The nose wheel carries weight"
+  chapter = 32
+  initial = true
+  set     = held(real.on_ground, 3)
+  reset   = !real.on_ground
+}
+
+signal "left_switch_pressed" {
+  title   = "The weight switch on the left leg says: on the ground"
+  chapter = 32
+  value   = weight_switch_left.stays_ground || (weight_switch_left && !weight_switch_left.stays_air && real.on_ground)
+}
+
+signal "right_switch_pressed" {
+  title   = "The weight switch on the right leg says: on the ground"
+  chapter = 32
+  value   = weight_switch_right.stays_ground || (weight_switch_right && !weight_switch_right.stays_air && real.on_ground)
+}
+
+signal "nose_switch_pressed" {
+  title   = "The weight switch on the nose leg says: on the ground"
+  chapter = 32
+  value   = weight_switch_nose.stays_ground || (weight_switch_nose && !weight_switch_nose.stays_air && nose_wheel_down)
+}
+
+# Each box has two contacts of its own in every leg's switch, and one wheel that it
+# feels turn: two of four are enough. So one switch that sticks either way costs at
+# most a few seconds. What freezes all three legs leaves the wheel alone, and the
+# boxes fly on. A box that is dead says "in the air".
 signal "sensed_on_ground_a" {
   title   = "Box A believes that the aircraft is on the ground"
   chapter = 32
-  value = (gear_sense_a && (weight_switch_left.stays_ground
-  || (weight_switch_left && !weight_switch_left.stays_air && real.on_ground)))
+  value   = gear_sense_a && at_least(2, left_switch_pressed, right_switch_pressed, nose_switch_pressed, wheel_sender_left && real.wheel_speed_kt > 20)
 }
 
 signal "sensed_on_ground_b" {
   title   = "Box B believes that the aircraft is on the ground"
   chapter = 32
-  value = (gear_sense_b && (weight_switch_right.stays_ground
-  || (weight_switch_right && !weight_switch_right.stays_air && real.on_ground)))
+  value   = gear_sense_b && at_least(2, left_switch_pressed, right_switch_pressed, nose_switch_pressed, wheel_sender_right && real.wheel_speed_kt > 20)
 }
 
 signal "sees_locks_a" {
@@ -175,11 +227,40 @@ signal "right_seen_down_b" {
   value   = sees_locks_b && (right_leg_down || lock_sensors_b.see_locked)
 }
 
-signal "gear_seen_down" {
-  title   = "At least one box sees the whole gear locked down"
+# A row that sees a leg down while the lever is up and the other row sees none is
+# wrong, and is not believed again before it has gone dark. So every climb tries the
+# sensors, and none can say "locked" of a gear that is not.
+signal "row_a_doubted" {
+  title   = "The main row of gear lamps is not believed"
   chapter = 32
-  value = ((nose_seen_down_a && left_seen_down_a && right_seen_down_a)
-  || (nose_seen_down_b && left_seen_down_b && right_seen_down_b))
+  set     = held(gear_lever == "up" && any_seen_down_a && sees_locks_b && !any_seen_down_b, 20)
+  reset   = gear_lever == "up" && !any_seen_down_a
+}
+
+signal "row_b_doubted" {
+  title   = "The second row of gear marks is not believed"
+  chapter = 32
+  set     = held(gear_lever == "up" && any_seen_down_b && sees_locks_a && !any_seen_down_a, 20)
+  reset   = gear_lever == "up" && !any_seen_down_b
+}
+
+signal "any_seen_down_a" {
+  title   = "Box A sees a leg locked down"
+  chapter = 32
+  value   = nose_seen_down_a || left_seen_down_a || right_seen_down_a
+}
+
+signal "any_seen_down_b" {
+  title   = "Box B sees a leg locked down"
+  chapter = 32
+  value   = nose_seen_down_b || left_seen_down_b || right_seen_down_b
+}
+
+signal "gear_seen_down" {
+  title   = "A row that is believed sees the whole gear locked down"
+  chapter = 32
+  value = ((nose_seen_down_a && left_seen_down_a && right_seen_down_a && !row_a_doubted)
+  || (nose_seen_down_b && left_seen_down_b && right_seen_down_b && !row_b_doubted))
 }
 
 # ----------------------------------------------------- extension, retraction
@@ -187,7 +268,7 @@ signal "gear_seen_down" {
 unit "gear_valve" {
   title         = "Gear selector valve"
   chapter       = 32
-  needs         = dc_left || dc_right
+  needs         = dc_left || dc_vital
   rate_per_hour = 1e-5
   place         = "main gear bay"
 }
@@ -195,7 +276,7 @@ unit "gear_valve" {
 unit "nose_leg" {
   title         = "Nose leg"
   chapter       = 32
-  rate_per_hour = 1e-6
+  rate_per_hour = 1e-7
   place         = "nose gear bay"
   fault "stays_up" {
     title         = "its hydraulic uplock does not open"
@@ -207,7 +288,7 @@ unit "nose_leg" {
 unit "left_leg" {
   title         = "Left main leg"
   chapter       = 32
-  rate_per_hour = 1e-6
+  rate_per_hour = 1e-7
   place         = "left gear bay"
   fault "stays_up" {
     title         = "its hydraulic uplock does not open"
@@ -219,7 +300,7 @@ unit "left_leg" {
 unit "right_leg" {
   title         = "Right main leg"
   chapter       = 32
-  rate_per_hour = 1e-6
+  rate_per_hour = 1e-7
   place         = "right gear bay"
   fault "stays_up" {
     title         = "its hydraulic uplock does not open"
@@ -229,10 +310,11 @@ unit "right_leg" {
 }
 
 unit "alternate_release" {
-  title         = "Alternate gear release cable"
-  chapter       = 32
-  rate_per_hour = 5e-6
-  place         = "under the flight deck floor"
+  title           = "Alternate gear release cable"
+  chapter         = 32
+  rate_per_hour   = 5e-6
+  checked_every_h = 500
+  place           = "under the flight deck floor"
 }
 
 # The boxes time the doors and the legs. With both boxes dead the lever moves
@@ -243,11 +325,12 @@ signal "gear_powered" {
   value   = hyd_right && gear_valve && (gear_sense_a || gear_sense_b)
 }
 
-# Box A decides whether the gear may go up; box B only when A is dead.
+# Each box that lives must say "in the air": one alone cannot fold the gear of an
+# aircraft that stands.
 signal "gear_may_go_up" {
   title   = "The sensing allows the gear to go up"
   chapter = 32
-  value   = gear_sense_a ? !sensed_on_ground_a : (gear_sense_b && !sensed_on_ground_b)
+  value   = (gear_sense_a || gear_sense_b) && !believed_on_ground
 }
 
 # Once freed by the cable, the doors hang open and the legs stay down. Nothing in

@@ -201,7 +201,7 @@ claim "gear_valve_at_lift_off" {
     fail   = [gear_valve]
     at     = "lift_off"
     crew   = "by_the_book"
-    expect = [done(gear_disagrees_list, "2.else.2.then.1"), !flown("land"), arrives("QSLA")]
+    expect = [done(gear_disagrees_list, "1.else.2.then.1"), !flown("land"), arrives("QSLA")]
   }
 }
 

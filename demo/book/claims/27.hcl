@@ -38,21 +38,18 @@ claim "flaps_told_when_moved" {
   }
 }
 
-claim "two_dead_flap_boxes_say_nothing" {
-  says   = "When both DC sides are gone both flap computers are dead, and on the first series no message ever speaks of flaps or slats."
+claim "two_dead_flap_boxes" {
+  says   = "Two dead flap computers stop flaps and slats, and that is told at once on all builds: a box that is silent is news. With both main DC sides gone the second lane drives on from the essential supply."
   source = "Corvane 76 systems manual 27-52 (fictional)"
-  given "first series" {
-    inoperative = [tr_left]
-    fail        = [tr_right]
-    at          = "climb + 120 s"
-    expect      = [lost(flaps), lost(slats), never_given(flaps_stopped), never_given(slats_stopped), dark(flap_position_shown), not_told(slats)]
+  given "both computers" {
+    fail   = [flap_computer_1, flap_computer_2]
+    at     = "climb + 120 s"
+    expect = [told(flaps), told(slats), by(1, flaps_stopped)]
   }
-  given "second series" {
-    variant     = second_series
-    inoperative = [tr_left]
-    fail        = [tr_right]
-    at          = "climb + 120 s"
-    expect      = [told(flaps), told(slats)]
+  given "both sides" {
+    fail   = [dc_left, dc_right]
+    at     = "climb + 120 s"
+    expect = [at(600, flaps_move), at(600, !flap_computer_1)]
   }
 }
 
@@ -166,7 +163,7 @@ claim "spoilers_armed_and_blind" {
 }
 
 claim "shaft_and_tip_brakes" {
-  says   = "A flap shaft that breaks with the flaps out is held by the tip brakes. If they have been dead for months, the flaps come apart and roll control is lost."
+  says   = "A flap shaft that breaks with the flaps out is held by the tip brakes. With the tip brakes dead the jacks hold them. Only with both dead do the flaps come apart, and roll control is lost."
   source = "Corvane 76 safety summary 27-B (fictional)"
   given "tip brakes work" {
     fail   = [flap_shaft.breaks]
@@ -177,10 +174,16 @@ claim "shaft_and_tip_brakes" {
     inoperative = [flap_tip_brakes]
     fail        = [flap_shaft.breaks]
     at          = "final"
+    expect      = [!lost(roll_control), lost(flaps)]
+  }
+  given "both dead" {
+    inoperative = [flap_tip_brakes, flap_jacks]
+    fail        = [flap_shaft.breaks]
+    at          = "final"
     expect      = [lost(roll_control)]
   }
-  given "tip brakes dead, flaps in" {
-    inoperative = [flap_tip_brakes]
+  given "both dead, flaps in" {
+    inoperative = [flap_tip_brakes, flap_jacks]
     fail        = [flap_shaft.breaks]
     at          = "cruise + 60 s"
     expect      = [!lost(roll_control)]

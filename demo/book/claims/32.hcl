@@ -51,21 +51,18 @@ claim "dead_boxes_lock_the_lever" {
   }
 }
 
-claim "no_gear_sensing_told_or_not" {
-  says   = "The loss of both boxes itself is told on the second series only. On the first series two advisories are all there is, and none if the buses died."
+claim "no_gear_sensing_is_told" {
+  says   = "The loss of both boxes is told. With both main DC sides gone box B and the gear valve live on from the essential supply: the gear follows its lever, and one row of marks shows it."
   source = "Corvane 76 service note 32-04 (fictional)"
-  given "first series" {
-    inoperative = [tr_left]
-    fail        = [tr_right]
-    at          = "climb + 120 s"
-    expect      = [never_given(gear_sense_a_lost), never_given(gear_sense_b_lost), not_told(ground_sensing_a), not_told(ground_sensing_b), not_told(gear_position)]
+  given "both boxes" {
+    fail   = [gear_sense_a, gear_sense_b]
+    at     = "climb + 120 s"
+    expect = [told(ground_sensing_a), told(ground_sensing_b), told(gear_position), told(gear_extension), given(gear_sense_lost)]
   }
-  given "second series" {
-    variant     = second_series
-    inoperative = [tr_left]
-    fail        = [tr_right]
-    at          = "climb + 120 s"
-    expect      = [told(ground_sensing_a), told(ground_sensing_b), told(gear_position), told(gear_extension)]
+  given "both sides" {
+    fail   = [dc_left, dc_right]
+    at     = "climb + 120 s"
+    expect = [at(600, gear_powered), at(600, gear_sense_b), at(600, !gear_sense_a)]
   }
 }
 
@@ -131,24 +128,45 @@ claim "one_box_is_enough_for_the_gear" {
 }
 
 # A loss that nothing announces.
-claim "one_sided_reverse" {
-  says   = "A left weight switch that says \"in the air\" costs the left reverser and nothing else. Nobody is told before the touchdown; the second series sees the disagreement and must hold it back until the taxi."
+claim "one_switch_is_outvoted" {
+  says   = "A weight switch that sticks costs a part of a second at touchdown, until the wheel turns. Two that say \"in the air\", and the reversers wait for the nose wheel. The second series sees the disagreement and must hold it back until the taxi."
   source = "Corvane 76 systems manual 32-12 (fictional)"
-  given "first series" {
+  given "one, first series" {
     fail   = [weight_switch_left.stays_air]
     at     = "cruise"
-    expect = [lost(reverse_left), !lost(reverse_right), not_told(reverse_even), !lost(ground_spoilers)]
+    expect = [seconds(landing_roll && !believed_on_ground) < 0.4, ever(reverse_left_open && landing_roll), never_given(gear_disagrees)]
   }
-  given "second series" {
+  given "one, second series" {
     variant = second_series
     fail    = [weight_switch_left.stays_air]
     at      = "cruise"
-    expect  = [held_back(weight_disagrees), given(weight_disagrees), not_told(reverse_even)]
+    expect  = [held_back(weight_disagrees), given(weight_disagrees)]
+  }
+  given "two" {
+    fail   = [weight_switch_left.stays_air, weight_switch_right.stays_air]
+    at     = "cruise"
+    expect = [about(seconds(landing_roll && !believed_on_ground), 3, 0.2), lost(ground_spoilers)]
+  }
+}
+
+# 14 CFR 25.729(e): no false "down and locked" from one failure.
+claim "a_row_that_lies_is_found_in_the_climb" {
+  says   = "Lock sensors that see \"locked\" of a gear that is up are found while it is up: the row is lit where it should be dark. It silences no warning: with a leg that stays up both the lever's and the landing's warning come."
+  source = "14 CFR 25.729(e)"
+  given "the row" {
+    fail   = [lock_sensors_a.see_locked]
+    at     = "take_off_roll"
+    expect = [given(gear_rows_disagree), told_wrong(nose_gear_lamp), never_given(gear_not_down), in_phase(cruise, !gear_seen_down)]
+  }
+  given "the other row and a leg" {
+    fail   = [lock_sensors_b.see_locked, left_leg.stays_up]
+    at     = "take_off_roll"
+    expect = [given(gear_rows_disagree), given(gear_disagrees), given(gear_not_down), !false_alarm(gear_not_down)]
   }
 }
 
 claim "frozen_switches" {
-  says   = "Slush frozen on both weight switches takes spoilers, reversers and automatic brakes at touchdown, all at once and all unannounced. Only the reversers' open marks stay away, for a crew that looks. The brakes themselves are untouched."
+  says   = "Slush frozen on all three weight switches takes spoilers, reversers and automatic brakes at touchdown, all at once and all unannounced: the wheel that turns is one vote of four. Only the reversers' open marks stay away, for a crew that looks. The brakes themselves are untouched."
   source = "Corvane 76 safety summary 32-A (fictional)"
   given {
     fail = [frozen_slush]
@@ -317,22 +335,22 @@ claim "steering_goes_with_right_pressure" {
 }
 
 claim "ground_switch_in_the_air" {
-  says   = "A left weight switch that says \"on the ground\" after lift-off keeps the gear down: box A decides, and box B, which knows better, is not asked. The warning comes fifteen seconds after the lever."
+  says   = "One weight switch that says \"on the ground\" after lift-off holds the gear down for as long as its wheel still turns, some seconds. Two hold it down for good; the warning comes fifteen seconds after the lever."
   source = "Corvane 76 systems manual 32-13 (fictional)"
-  given "box A alive" {
+  given "one" {
     flight = short_hop
     fail   = [weight_switch_left.stays_ground]
+    at     = "take_off_fast"
+    expect = [in_phase(climb, !gear_down), never_given(gear_disagrees)]
+  }
+  given "two" {
+    flight = short_hop
+    fail   = [weight_switch_left.stays_ground, weight_switch_nose.stays_ground]
     at     = "take_off_fast"
     expect = [
       in_phase(climb, gear_down), lost(gear_retraction), given(gear_disagrees), told_late(gear_retraction),
       first(gear_disagrees) - first(gear_lever == "up") > 14.9, first(gear_disagrees) - first(gear_lever == "up") < 15.1,
     ]
-  }
-  given "box A dead" {
-    inoperative = [gear_sense_a]
-    fail        = [weight_switch_left.stays_ground]
-    at          = "take_off_fast"
-    expect      = [in_phase(climb, !gear_down), !lost(gear_retraction), never_given(gear_disagrees)]
   }
 }
 

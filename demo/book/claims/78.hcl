@@ -44,7 +44,7 @@ claim "reverser_dies_with_its_bus" {
 }
 
 claim "levers_in_flight_open_nothing" {
-  says   = "The reverse levers pulled in flight open nothing: both boxes would have to believe in the ground. One weight switch that says \"on the ground\" is enough for one side."
+  says   = "The reverse levers pulled in flight open nothing: its box would have to believe in the ground. Two weight switches that say \"on the ground\" make it so, one does not."
   source = "Corvane 76 systems manual 78-32 (fictional)"
   given "switches sound" {
     # A claim counts from a failure. The water pump only starts the clock.
@@ -57,8 +57,8 @@ claim "levers_in_flight_open_nothing" {
     }
     expect = [!lost(reverse_shut), at(90, !reverse_left_open), at(90, reverse_left_lever == "idle")]
   }
-  given "left switch says ground" {
-    fail = [weight_switch_left.stays_ground]
+  given "two of three switches say ground" {
+    fail = [weight_switch_left.stays_ground, weight_switch_nose.stays_ground]
     at   = "descent"
     # The same hand on the same lever: what differs is the switch.
     set_up "Lever pulled" {

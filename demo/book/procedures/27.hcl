@@ -79,6 +79,18 @@ procedure "control_computer_list" {
 procedure "flaps_stopped_list" {
   title   = "Flaps or slats do not move"
   chapter = 27
+  note {
+    says    = "Go around, or hold: no landing before this list is done."
+    leg     = "go_around"
+    if      = (approach || final) && !(left_engine_failed && right_engine_failed)
+    by      = "PF"
+    because = "Speed, distance and perhaps the field are other ones now, and none of them is worked out on final."
+  }
+  tell {
+    whom = "control"
+    says = "Flap trouble; we need ten minutes, and the longest runway with the least wind across."
+    if   = descent || approach || final || first_climb
+  }
   decide {
     that = flap_position_shown == "0" && slat_position_shown == "0"
     says = "Are flaps and slats still in?"
@@ -104,8 +116,12 @@ procedure "flaps_stopped_list" {
     by   = "both"
   }
   note {
-    says    = "Approach speed: add 12 kt for each step that is missing; landing distance accordingly."
+    says    = "Approach speed: add 12 kt for each step that is missing. The stall warning knows what stands."
     because = "With no flaps at all the aircraft lands at about 165 kt, near what the tyres are made for."
+  }
+  note {
+    says    = "Landing distance, by the manual: times 1.2 with one step missing, 1.4 with two, 1.7 with none out. Is this runway long enough? If not: the longest that the fuel reaches."
+    because = "The distance goes with the square of the speed. Clean, the brakes take up more than after any other landing: no second take-off before they are cold."
   }
 }
 

@@ -107,6 +107,20 @@ procedure "hyd_right_low_list" {
     in   = approach
     says = "For landing, without right pressure"
     if   = !seen.on_ground
+    do {
+      says = "Gear lever: down"
+      set  = gear_lever
+      to   = "down"
+      by   = "PM"
+    }
+    do {
+      says    = "Alternate gear handle: pulled"
+      set     = alternate_gear_handle
+      to      = "pulled"
+      if      = !gear_pins
+      by      = "PM"
+      because = "The lever alone moves nothing without right pressure; better here than after its warning."
+    }
     check {
       that = brakes_alternate_ok
       says = "Alternate brakes: pressure"

@@ -4,53 +4,38 @@ procedure "gear_not_down_list" {
   title   = "Gear not down"
   chapter = 32
   decide {
-    that = real.height_ft < 2500
-    says = "Are we close to the ground and about to land?"
+    that = approach || final
+    says = "Are we about to land?"
     if   = !seen.on_ground
     by   = "both"
     then {
-      check {
-        that = nose_gear_lamp && left_gear_lamp && right_gear_lamp && nose_gear_mark && left_gear_mark && right_gear_mark && !gear_lever_light
-        says = "Both rows of gear lamps, and the lever light"
-        by   = "PM"
-      }
       decide {
-        that = nose_gear_lamp && left_gear_lamp && right_gear_lamp || nose_gear_mark && left_gear_mark && right_gear_mark
-        says = "Does at least one row show three lamps?"
-        by   = "both"
+        that    = nose_gear_lamp && left_gear_lamp && right_gear_lamp && nose_gear_mark && left_gear_mark && right_gear_mark || gear_pins || alternate_gear_handle == "pulled"
+        says    = "Six lamps, or three pins seen from the cabin, or all tries made?"
+        by      = "both"
+        because = "One row alone may lie, or be dark over a dead box. Both rows agree, or a rod without a wire shows it."
         then {
           note {
-            says = "One full row is proof enough: land."
+            says = "Land; where the gear is not all down, as prepared."
           }
         }
         else {
-          decide {
-            that = alternate_gear_handle == "pulled"
-            says = "Has the alternate handle been pulled?"
+          note {
+            says    = "Go around."
+            leg     = "go_around"
+            if      = !(left_engine_failed && right_engine_failed)
+            by      = "PF"
+            because = "Time is worth more than a fifth look at lamps near the ground."
+          }
+          do {
+            says = "Gear lever: down again"
+            set  = gear_lever
+            to   = "down"
             by   = "PM"
-            then {
-              note {
-                says    = "Take the gear as down and land."
-                because = "Dark lamps over a dead box are no news about the gear. The cable needs neither power nor box, and fourteen seconds."
-              }
-            }
-            else {
-              do {
-                says    = "Go around, then gear lever: down again"
-                set     = gear_lever
-                to      = "down"
-                leg     = "go_around"
-                by      = "PF"
-                because = "Time is worth more than a fifth look at dark lamps near the ground."
-              }
-              do {
-                says    = "Alternate gear handle: pulled"
-                set     = alternate_gear_handle
-                to      = "pulled"
-                by      = "PM"
-                because = "If the sensing is dead the lever moves nothing. The cable does not ask the boxes."
-              }
-            }
+          }
+          note {
+            says  = "Then the list for gear that does not follow its lever."
+            go_to = gear_disagrees_list
           }
         }
       }
@@ -64,37 +49,102 @@ procedure "gear_not_down_list" {
         because = "High up it can only be a radio altimeter that reads a few feet. The noise hides other sounds."
       }
       note {
-        says    = "From now on nothing will warn of a landing with the gear up. Say so, and brief a gear check at 1,200 ft."
+        says    = "From now on nothing will warn of a landing with the gear up before the flaps are set for it. Say so, and brief a gear check at 1,200 ft."
         because = "The silence lasts until the gear is seen down. Silencing a false warning silences the true one."
       }
     }
   }
 }
 
+# A second try by the lever, then the cable, then the landing with what is there.
 procedure "gear_disagrees_list" {
-  title   = "Gear does not follow its lever"
-  chapter = 32
-  check {
-    that = pressure_right_shown > 2000
-    says = "Right hydraulic pressure"
-    by   = "PM"
-  }
+  title    = "Gear does not follow its lever"
+  chapter  = 32
+  priority = 45
   decide {
     that = gear_lever == "down"
     says = "Is the lever down?"
     if   = !seen.on_ground
     by   = "both"
     then {
+      note {
+        says    = "Go around, and stay in the circuit for the list."
+        leg     = "go_around"
+        if      = (final || approach && pressure_right_shown > 2000) && !(left_engine_failed && right_engine_failed)
+        by      = "PF"
+        because = "The tries take five minutes, and a landing on two legs cannot be taken back."
+      }
+      check {
+        that = pressure_right_shown > 2000
+        says = "Right hydraulic pressure"
+        by   = "PM"
+      }
+      tell {
+        whom = "control"
+        says = "Gear not safe; we fly the circuit for a quarter of an hour, and ask for a look at it from the ground."
+        if   = pressure_right_shown > 2000
+      }
+      do {
+        says    = "Second try, below 240 kt. Gear lever: up"
+        set     = gear_lever
+        to      = "up"
+        if      = pressure_right_shown > 2000
+        by      = "PM"
+        because = "A hook that stuck once may let go of the weight of the leg at the second try. Without pressure there is none."
+      }
+      do {
+        says   = "Gear lever: down"
+        set    = gear_lever
+        to     = "down"
+        if     = pressure_right_shown > 2000
+        wait_s = 12
+        by     = "PM"
+      }
+      check {
+        that   = nose_gear_lamp && left_gear_lamp && right_gear_lamp && nose_gear_mark && left_gear_mark && right_gear_mark
+        says   = "After twenty seconds: six lamps. If not, does the cabin see three pins?"
+        if     = pressure_right_shown > 2000
+        wait_s = 20
+        by     = "both"
+      }
       do {
         says    = "Alternate gear handle: pulled"
         set     = alternate_gear_handle
         to      = "pulled"
+        if      = !gear_pins
         by      = "PM"
-        because = "Opens uplocks and doors by cable, with hooks of its own: it frees a leg whose hydraulic lock is stuck."
+        because = "Opens uplocks and doors by cable, with hooks of its own. It needs neither pressure nor power nor a box. It cannot be undone: the doors hang open and the gear stays down, at twice the fuel."
       }
-      note {
-        says    = "Wait fourteen seconds. The gear now stays down until landing, doors hanging open: new fuel for every alternate."
-        because = "This cannot be undone in flight."
+      decide {
+        that   = nose_gear_lamp && left_gear_lamp && right_gear_lamp && nose_gear_mark && left_gear_mark && right_gear_mark || gear_pins
+        says   = "After twenty seconds: six lamps, or three pins?"
+        wait_s = 20
+        by     = "both"
+        then {
+          note {
+            says = "Land. A dark lamp over a dead box is no news about the gear."
+          }
+        }
+        else {
+          tell {
+            whom = "cabin"
+            says = "We land without all wheels down, in twenty minutes: prepare the cabin, brace at the call, doors on the side that stays high."
+          }
+          tell {
+            whom = "control"
+            says = "Landing with the gear not down: fire services, the longest runway."
+          }
+          do {
+            says = "Gear warning silence button: pressed"
+            set  = gear_horn_button
+            to   = "pressed"
+            by   = "PM"
+          }
+          note {
+            says    = "Burn the fuel down to what two approaches take. Flaps full, the least speed, no automatic brake; hold the wing off that side, reverse only if it stays straight. Run switches and fire handles as it comes to rest."
+            because = "Less fuel is less speed and less to burn."
+          }
+        }
       }
     }
     else {
@@ -132,6 +182,24 @@ procedure "gear_disagrees_list" {
   }
 }
 
+procedure "gear_rows_list" {
+  title   = "Gear position disagrees"
+  chapter = 32
+  note {
+    says    = "With the gear up: the row that is lit is wrong, and is not to be believed on the approach. With the gear down: one row is dark, and the pins decide."
+    because = "Two rows of sensors, two boxes, two supplies. The warning leaves out the row that was lit with the gear up."
+  }
+  later {
+    in   = final
+    says = "Below 1,200 ft"
+    check {
+      that = gear_pins
+      says = "Gear pins, seen from the cabin: three"
+      by   = "both"
+    }
+  }
+}
+
 procedure "gear_sense_lost_list" {
   title   = "No gear sensing"
   chapter = 32
@@ -149,12 +217,17 @@ procedure "gear_sense_lost_list" {
       by      = "PM"
       because = "The lever needs a box to time the doors. Only the cable works."
     }
+    check {
+      that = gear_pins
+      says = "Gear pins, seen from the cabin: three"
+      by   = "both"
+    }
     do {
       says    = "Gear warning silence button: pressed"
       set     = gear_horn_button
       to      = "pressed"
       by      = "PM"
-      because = "The warning will come with flaps 3 and cannot know better."
+      because = "The warning will come with flaps for landing and cannot know better. With the handle pulled the button stops it."
     }
     note {
       says = "Landing distance without spoilers and reversers."
@@ -310,13 +383,17 @@ procedure "tyre_low_list" {
 procedure "take_off_setting_list" {
   title   = "Not set for take-off"
   chapter = 32
-  do {
-    says        = "Stop the take-off: thrust back, brakes"
-    set         = brake_pedals
-    to          = "pressed"
+  note {
+    says        = "Stop: thrust back, brakes."
+    leg         = "reject"
+    if          = taxi_out || take_off_roll || take_off_fast
     by          = "PF"
     from_memory = true
     because     = "Below 75 kt there is time and runway for it. The warning is never false enough to be ignored on the roll."
+  }
+  tell {
+    whom = "control"
+    says = "Stopping."
   }
   check {
     that = flap_position_shown == "1" || flap_position_shown == "2"
@@ -329,8 +406,22 @@ procedure "take_off_setting_list" {
     by   = "PM"
   }
   check {
+    that = pitch_trim_wheel == "take-off band"
+    says = "Pitch trim in the take-off band"
+    by   = "PM"
+  }
+  check {
     that = parking_brake_lever == "off"
     says = "Parking brake off"
     by   = "PM"
+  }
+  check {
+    that = doors_shown
+    says = "Doors latched"
+    by   = "PM"
+  }
+  note {
+    says    = "Set what was wrong, look at the brake temperature, and begin again from the start of the runway."
+    because = "The numbers of the take-off hold for the whole runway and for cold brakes."
   }
 }
