@@ -69,5 +69,5 @@ var FlightNumbers = []struct {
 // Units lists the unit endings that a name may carry.
 var Units = []string{
 	"ft_per_min", "kg_per_kn_h", "kg_per_h", "kg_per_s", "ft", "m2", "m", "nm", "kt", "s", "min", "h", "kg", "c", "psi", "pct", "v",
-	"a", "ah", "hpa", "kw", "kn", "mj", "deg", "mach", "ratio", "count", "g", "hz", "l",
+	"a", "ah", "hpa", "kw", "kn", "mj", "deg", "mach", "ratio", "count", "g", "hz", "l", "mm",
 }

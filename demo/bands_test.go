@@ -72,7 +72,7 @@ var classes = []struct {
 		"stick_sensors_*", "rate_gyros_?", "stall_vane_*", "flap_sender_?", "fuel_gauge_*", "low_float_*",
 		"pressure_sender_*", "level_sender_*", "heat_watch_*", "ice_detector_?", "wheel_sender_*", "weight_switch_*",
 		"lock_sensors_*", "fan_sensor_*", "gas_sensor_*", "flow_meter_*", "oil_sender_*", "shake_sensor_*",
-		"oxygen_sender", "door_sensors*", "reverse_sender_*", "area_microphone",
+		"oxygen_sender", "door_sensors_?*", "reverse_sender_*", "area_microphone",
 	}},
 	{"computer", []string{
 		"pack_controller_*", "cabin_controller_?", "autopilot_?", "guidance_?", "mode_panel", "yaw_damper_?",
@@ -82,7 +82,7 @@ var classes = []struct {
 		"steering_box", "gear_sense_?", "air_data_?", "inertial_?", "standby_instrument", "satnav_?",
 		"route_computer_?", "landing_receiver_?", "beacon_receiver_?", "distance_unit", "transponder_?", "traffic_computer",
 		"terrain_computer", "weather_radar", "mask_release_auto", "bleed_controller_*", "flight_recorder", "voice_recorder",
-		"fault_memory", "apu_control", "door_box", "channel_*",
+		"fault_memory", "apu_control", "door_lane_?", "channel_*",
 	}},
 	{"engine", []string{"engine_left*", "engine_right*"}},
 	{"apu", []string{"apu", "apu_starter"}},
@@ -94,7 +94,7 @@ var classes = []struct {
 	}},
 	{"mechanism", []string{
 		"flap_shaft*", "flap_tip_brakes", "flap_jacks", "slat_shaft", "nose_leg*", "left_leg*", "right_leg*", "alternate_release",
-		"crew_oxygen_bottle", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "deck_door_lock",
+		"crew_oxygen_bottle", "door_flaps", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "deck_door_lock",
 		"slides", "reverse_lock_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
 	}},
 	{"wheel", []string{"brake_left*", "brake_right*", "tyre_left", "tyre_right"}},
@@ -130,10 +130,6 @@ var ratesNotYet = map[string]string{
 	"control_backup":        "an analogue box that is rated better than any computer: what it is made of is open",
 	"feed_line_left.leaks":  "one line leaks twice as often as the band of a pipe allows",
 	"feed_line_right.leaks": "as feed_line_left.leaks",
-	"duct_left.bursts":      "a burst is what is rarest of a duct, and is given three times its most",
-	"duct_right.bursts":     "as duct_left.bursts",
-	"bleed_valve_left":      "a valve in hot air, above the band of valves by a half",
-	"bleed_valve_right":     "as bleed_valve_left",
 	"oil_pump_left":         "a gear pump on the engine's own shaft, below the band of driven pumps",
 	"oil_pump_right":        "as oil_pump_left",
 }

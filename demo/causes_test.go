@@ -40,6 +40,11 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"brakes_too_hot_for_a_clean_wing", "00-aircraft.hcl", "max_brake_energy_mj = 95", "max_brake_energy_mj = 40", "!brakes_overheat()"},
 	{"burst_duct_that_no_list_shuts", "36-bleed-told.hcl", "[duct_left.bursts, leak_wire_left, wing_heat_valve_left]", "[duct_left.bursts, wing_heat_valve_left]", "!listed(sound_wing"},
 	{"burst_duct_that_no_list_shuts", "36-bleed.hcl", "> 600\n", "> 60000\n", "lost(sound_wing)"},
+	{"door_sensor_cries", "procedures/52.hcl", "that    = door_lanes_differ", "that    = door_lane_lost", `arrives("QSVA")`},
+	{"ride_door", "52-doors.hcl", "door_open_1 || door_open_2", "door_open_1 && door_open_2", "by(10, door_open)"},
+	{"ride_wing_ice", "procedures/30.hcl", "    leg     = \"descend\"\n    leg_ft  = 5000\n", "", `flown("descend")`},
+	{"ride_wing_ice", "30-ice-told.hcl", "!(left_wing_warm && right_wing_warm), 5)", "!(left_wing_warm && right_wing_warm), 15)", "within(10"},
+	{"ride_burst_duct", "36-bleed.hcl", "left_duct_fed, 3)", "left_duct_fed, 30)", "by(10, leak_left)"},
 	{"battery_that_the_list_makes_last", "procedures/24.hcl", "to          = \"reduced\"\n    by          = \"PM\"\n    from_memory = true\n    because     = \"Thirty", "to          = \"all\"\n    by          = \"PM\"\n    from_memory = true\n    because     = \"Thirty", `open("QSKE")`},
 }
 

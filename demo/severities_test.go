@@ -100,7 +100,6 @@ var severitiesNotYet = map[string]string{
 // hiddenNotYet are losses that are not graded higher when hidden today.
 var hiddenNotYet = map[string]string{
 	"cabin_pressure": "no severity_if_hidden in the book; a cabin that climbs unseen is graded like one that is told",
-	"clean_wing":     "no severity_if_hidden in the book",
 	"altitude_left":  "no severity_if_hidden in the book",
 	"altitude_right": "as altitude_left",
 	"attitude_left":  "as altitude_left",

@@ -191,7 +191,7 @@ signal "cabin_risen_ft" {
 signal "cabin_altitude_ft" {
   title   = "Cabin altitude"
   chapter = 21
-  value   = least_of(real.altitude_ft, cabin_set_ft + cabin_risen_ft)
+  value   = pressure_kept_off ? real.altitude_ft : least_of(real.altitude_ft, cabin_set_ft + cabin_risen_ft)
 }
 
 # After touchdown the controllers open the valve, each when the sensing box of its
@@ -203,7 +203,7 @@ signal "cabin_open_to_air" {
   chapter = 21
   value = ((outflow_selector == "auto" && outflow_valve
     && ((cabin_controller_1 && sensed_on_ground_a && airspeed_1_kt < 90) || (cabin_controller_2 && sensed_on_ground_b && airspeed_2_kt < 90)))
-  || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || !packs_blow)
+  || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || pressure_kept_off || !packs_blow)
 }
 
 # -------------------------------------------------------- electronics bay

@@ -1,5 +1,5 @@
-# ATA 30, told: ice protection as the crew see it. Many lamps here follow a switch and
-# know nothing of heat.
+# ATA 30, told: ice protection as the crew see it. The lamps in the switches light only
+# when what they stand for is warm on both sides.
 
 # ----------------------------------------------------------------- functions
 
@@ -15,7 +15,8 @@ function "clean_wing" {
   title    = "Wing free of ice"
   chapter  = 30
   works    = !wing_iced
-  severity = "hazardous"
+  severity = "major"
+  severity_if_hidden = "catastrophic"
 }
 
 function "engine_ice_left" {
@@ -217,20 +218,20 @@ alert "ice_detectors_lost" {
 
 # --------------------------------------------------------------- indications
 
-# The lamps in the two switches follow the switches.
 indication "wing_ice_lamp" {
-  title   = "Wing ice protection lamp"
+  title   = "Both wings warm lamp"
   chapter = 30
-  shows   = wing_ice_switch == "on"
-  means   = wing_ice_switch == "on" && wing_ice_protection
+  shows   = left_wing_warm && right_wing_warm
+  means   = left_wing_warm && right_wing_warm
+  tells   = [wing_ice_protection]
   lit_by  = lamp_power_left
   place   = "overhead panel"
 }
 
 indication "engine_ice_lamp" {
-  title   = "Engine ice protection lamp"
+  title   = "Both inlets warm lamp"
   chapter = 30
-  shows   = engine_ice_switch == "on"
+  shows   = engine_ice_switch == "on" && engine_ice_valve_left && engine_ice_valve_right
   means   = engine_ice_switch == "on" && engine_ice_left && engine_ice_right
   lit_by  = lamp_power_left
   place   = "overhead panel"

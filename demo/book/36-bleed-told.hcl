@@ -97,7 +97,7 @@ alert "leak_right" {
 }
 
 # The second series tests the wires by itself; the first series leaves it to the
-# mechanic.
+# mechanic, every fifty hours.
 alert "leak_wire_fault" {
   title    = "Leak wire fault"
   chapter  = 36
@@ -177,6 +177,6 @@ indication "cross_bleed_shown" {
 event "duct_burst" {
   title         = "Left bleed duct bursts and takes its leak wire along"
   chapter       = 36
-  rate_per_hour = 3e-8
+  rate_per_hour = 1e-9
   fails         = [duct_left.bursts, leak_wire_left, wing_heat_valve_left]
 }

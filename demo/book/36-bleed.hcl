@@ -40,22 +40,24 @@ control "apu_bleed_switch" {
 unit "bleed_valve_left" {
   title         = "Left engine bleed valve"
   chapter       = 36
-  rate_per_hour = 3e-5
+  rate_per_hour = 2e-5
   place         = "left engine"
   fault "stays_open" {
-    title         = "does not shut"
-    rate_per_hour = 5e-6
+    title           = "does not shut"
+    rate_per_hour   = 5e-6
+    checked_every_h = 10
   }
 }
 
 unit "bleed_valve_right" {
   title         = "Right engine bleed valve"
   chapter       = 36
-  rate_per_hour = 3e-5
+  rate_per_hour = 2e-5
   place         = "right engine"
   fault "stays_open" {
-    title         = "does not shut"
-    rate_per_hour = 5e-6
+    title           = "does not shut"
+    rate_per_hour   = 5e-6
+    checked_every_h = 10
   }
 }
 
@@ -66,6 +68,7 @@ unit "bleed_controller_left" {
   chapter       = 36
   needs         = dc_left
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "electronics bay, left rack"
 }
 
@@ -74,6 +77,7 @@ unit "bleed_controller_right" {
   chapter       = 36
   needs         = dc_right
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "electronics bay, right rack"
 }
 
@@ -92,7 +96,7 @@ unit "duct_left" {
   place         = "left pylon and wing"
   fault "bursts" {
     title         = "a joint lets go: hot air blows into the wing"
-    rate_per_hour = 3e-6
+    rate_per_hour = 1e-6
   }
 }
 
@@ -103,7 +107,7 @@ unit "duct_right" {
   place         = "right pylon and wing"
   fault "bursts" {
     title         = "a joint lets go: hot air blows into the wing"
-    rate_per_hour = 3e-6
+    rate_per_hour = 1e-6
   }
 }
 
@@ -112,6 +116,7 @@ unit "leak_wire_left" {
   chapter       = 36
   needs         = dc_left
   rate_per_hour = 1e-5
+  checked_every_h = 50
   place         = "left pylon and wing"
 }
 
@@ -120,6 +125,7 @@ unit "leak_wire_right" {
   chapter       = 36
   needs         = dc_right
   rate_per_hour = 1e-5
+  checked_every_h = 50
   place         = "right pylon and wing"
 }
 

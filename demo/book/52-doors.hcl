@@ -1,12 +1,14 @@
 # ATA 52, doors.
 #
 # Plug doors that cannot open against cabin pressure, and a cargo door that opens
-# outward and is held by latches alone: that one is why there is a door warning.
+# outward and is held by latches alone: that one is why there is a door warning. Two
+# lanes of sensors see every latch, and a flap in each door that the latch itself shuts
+# keeps pressure off a cabin that was not shut (14 CFR 25.783(c), (e)).
 
 unit "door_front" {
   title         = "Front cabin door"
   chapter       = 52
-  rate_per_hour = 1e-6
+  rate_per_hour = 1e-8
   place         = "cabin, front left"
   fault "not_latched" {
     title         = "not fully latched"
@@ -17,7 +19,7 @@ unit "door_front" {
 unit "door_rear" {
   title         = "Rear cabin door"
   chapter       = 52
-  rate_per_hour = 1e-6
+  rate_per_hour = 1e-8
   place         = "cabin, rear right"
   fault "not_latched" {
     title         = "not fully latched"
@@ -28,7 +30,7 @@ unit "door_rear" {
 unit "cargo_door" {
   title         = "Cargo door"
   chapter       = 52
-  rate_per_hour = 1e-6
+  rate_per_hour = 1e-8
   place         = "belly, rear right"
   fault "not_latched" {
     title         = "not fully latched"
@@ -36,16 +38,25 @@ unit "cargo_door" {
   }
 }
 
-unit "door_box" {
-  title         = "Door sensing box"
+# Two lanes, each with sensors at every latch and a box of its own.
+unit "door_lane_1" {
+  title         = "Door sensing lane 1"
   chapter       = 52
   needs         = dc_left
   rate_per_hour = 1e-5
   place         = "electronics bay, left rack"
 }
 
-unit "door_sensors" {
-  title         = "Door latch sensors"
+unit "door_lane_2" {
+  title         = "Door sensing lane 2"
+  chapter       = 52
+  needs         = dc_vital
+  rate_per_hour = 1e-5
+  place         = "electronics bay, right rack"
+}
+
+unit "door_sensors_1" {
+  title         = "Door latch sensors, lane 1"
   chapter       = 52
   rate_per_hour = 1e-5
   place         = "door frames"
@@ -53,6 +64,39 @@ unit "door_sensors" {
     title         = "see an open latch for good"
     rate_per_hour = 1e-5
   }
+  fault "see_latched" {
+    title           = "see every latch closed for good"
+    stops           = true
+    rate_per_hour   = 1e-6
+    checked_every_h = 10
+  }
+}
+
+unit "door_sensors_2" {
+  title         = "Door latch sensors, lane 2"
+  chapter       = 52
+  rate_per_hour = 1e-5
+  place         = "door frames"
+  fault "see_open" {
+    title         = "see an open latch for good"
+    rate_per_hour = 1e-5
+  }
+  fault "see_latched" {
+    title           = "see every latch closed for good"
+    stops           = true
+    rate_per_hour   = 1e-6
+    checked_every_h = 10
+  }
+}
+
+# A flap in each door that its latch alone can shut. What holds it in flight is the
+# pressure itself.
+unit "door_flaps" {
+  title           = "Pressure flaps of the doors"
+  chapter         = 52
+  rate_per_hour   = 1e-6
+  checked_every_h = 500
+  place           = "cabin and cargo doors"
 }
 
 unit "deck_door_lock" {
@@ -77,17 +121,49 @@ signal "doors_latched" {
   && !cargo_door.not_latched)
 }
 
-# A dead box reports nothing, and no report reads "latched".
+# A lane that is dead, or whose sensors are, says so; it does not say "latched".
+signal "door_lane_1_sees" {
+  title   = "Lane 1 sees the latches"
+  chapter = 52
+  value   = door_lane_1 && (door_sensors_1 || door_sensors_1.see_latched)
+}
+
+signal "door_lane_2_sees" {
+  title   = "Lane 2 sees the latches"
+  chapter = 52
+  value   = door_lane_2 && (door_sensors_2 || door_sensors_2.see_latched)
+}
+
+signal "door_open_1" {
+  title   = "Lane 1 sees a door open"
+  chapter = 52
+  value   = door_lane_1_sees && !door_sensors_1.see_latched && (!doors_latched || door_sensors_1.see_open)
+}
+
+signal "door_open_2" {
+  title   = "Lane 2 sees a door open"
+  chapter = 52
+  value   = door_lane_2_sees && !door_sensors_2.see_latched && (!doors_latched || door_sensors_2.see_open)
+}
+
+# One lane is enough to call a door open: no single failure shows it latched.
 signal "doors_believed_open" {
   title   = "A door is believed open"
   chapter = 52
-  value   = door_box && door_sensors && (!doors_latched || door_sensors.see_open)
+  value   = door_open_1 || door_open_2
+}
+
+signal "pressure_kept_off" {
+  title   = "A door's flap keeps the cabin free of pressure"
+  chapter = 52
+  set     = door_flaps && !doors_latched && real.on_ground
+  reset   = doors_latched
 }
 
 function "door_watch" {
   title    = "Door latches watched"
   chapter  = 52
-  works    = door_box && door_sensors && !door_sensors.see_open
+  works    = door_lane_1_sees && !door_sensors_1.see_latched && !door_sensors_1.see_open || door_lane_2_sees && !door_sensors_2.see_latched && !door_sensors_2.see_open
   wanted   = taxi_out || take_off_roll || lift_off || first_climb || climb
   severity = "minor"
 }
@@ -97,6 +173,7 @@ function "doors_shut" {
   chapter  = 52
   works    = doors_latched
   severity = "hazardous"
+  over_on_purpose = "A loader's slip is likelier than that; on the ground it is told, and the flight does not leave."
 }
 
 function "deck_door" {
@@ -122,10 +199,31 @@ alert "door_open" {
   message   = "A door is not latched"
   when      = doors_believed_open
   true_when = !doors_latched
-  given_by  = news_left
+  given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [doors_shut]
+  tells     = [doors_shut, cabin_pressure]
   procedure = door_list
+}
+
+alert "door_lanes_differ" {
+  title    = "Door sensors disagree"
+  chapter  = 52
+  level    = "advisory"
+  message  = "Door sensors disagree"
+  when     = door_open_1 != door_open_2
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+}
+
+alert "door_lane_lost" {
+  title    = "A lane of door sensing lost"
+  chapter  = 52
+  level    = "advisory"
+  message  = "A lane of door sensors is lost"
+  when     = !door_lane_1_sees || !door_lane_2_sees
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [door_watch]
 }
 
 alert "deck_door_unlocked" {
@@ -144,7 +242,7 @@ indication "doors_shown" {
   chapter = 52
   shows   = !doors_believed_open
   means   = doors_shut
-  lit_by  = page_left
+  lit_by  = page_either && (door_lane_1_sees || door_lane_2_sees)
   tells   = [door_watch]
   place   = "doors page"
 }

@@ -1,29 +1,36 @@
 # Claims of chapters 38 and 52.
 
-claim "door_box_reads_latched" {
-  says   = "A dead door box reports nothing, and no report reads \"latched\". A cargo door that is not latched goes unmentioned."
-  source = "Corvane 76 systems manual 52-71 (fictional)"
-  given "box alive" {
-    fail   = [cargo_door.not_latched]
-    at     = "taxi_out + 30 s"
-    expect = [told(doors_shut), given(door_open)]
-  }
-  given "box dead" {
-    inoperative = [door_box]
+claim "one_lane_shows_the_door" {
+  says   = "One lane of sensors that sees every latch closed does not show an open door latched: the other lane calls it. Both lanes dead say so themselves."
+  source = "14 CFR 25.783(e)"
+  given "one lane sees latches closed" {
+    inoperative = [door_sensors_1.see_latched]
     fail        = [cargo_door.not_latched]
     at          = "taxi_out + 30 s"
-    expect      = [never_given(door_open), told_wrong(doors_shut), told_wrong(doors_shown)]
+    expect      = [told(doors_shut), given(door_open)]
+  }
+  given "one lane dead" {
+    inoperative = [door_lane_1]
+    fail        = [cargo_door.not_latched]
+    at          = "taxi_out + 30 s"
+    expect      = [told(doors_shut), given(door_open)]
+  }
+  given "both lanes dead" {
+    fail   = [door_lane_1, door_lane_2]
+    at     = "taxi_out + 30 s"
+    expect = [given(door_lane_lost), told(door_watch), dark(doors_shown)]
   }
 }
 
 claim "door_sensor_cries" {
-  says   = "A latch sensor that sees an open latch makes a door caution over a cabin that holds its pressure: false, and not to be told apart from the flight deck."
+  says   = "A latch sensor that sees an open latch makes a door caution over a cabin that holds its pressure. That the lanes disagree is said as well; the crew stay in their seats and go on."
   source = "Corvane 76 systems manual 52-72 (fictional)"
   given {
-    fail = [door_sensors.see_open]
-    at   = "cruise"
+    fail   = [door_sensors_1.see_open]
+    at     = "cruise"
+    crew   = "by_the_book"
+    expect = [false_alarm(door_open), given(door_lanes_differ), never_given(cabin_high), !lost(doors_shut), arrives("QSVA")]
   }
-  expect = [false_alarm(door_open), told_wrong(doors_shown), never_given(cabin_high), !lost(doors_shut)]
 }
 
 claim "frame_cracks" {

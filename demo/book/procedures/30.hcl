@@ -23,21 +23,49 @@ procedure "ice_met_list" {
 procedure "wing_heat_list" {
   title   = "Wing ice protection lost"
   chapter = 30
+  note {
+    says    = "Leave the ice the quickest way, up or down."
+    because = "In cloud two millimetres a minute gather on a cold edge; three are a wing that stalls early."
+    if      = seen.icing
+    by      = "PF"
+  }
+  do {
+    says    = "Spoiler lever: full, down through it and no level-off in the layer"
+    set     = spoiler_lever
+    to      = "full"
+    leg     = "descend"
+    leg_ft  = 5000
+    if      = seen.icing && (descent || approach && altitude_1_readout > 5500)
+    by      = "PF"
+    because = "On the way down the shortest way out is on down: 5,000 ft or the lowest safe height, whichever is higher."
+  }
   check {
     that = bleed_left_shown && bleed_right_shown
     says = "Bleed air on both sides"
     by   = "PM"
   }
-  note {
-    says    = "Leave the ice: up, down or back, the quickest way."
-    because = "Two minutes are enough for a wing that stalls 25 kt early, and no instrument shows it."
+  tell {
+    whom = "control"
+    says = "No ice protection: no level and no holding in cloud."
+    if   = !seen.on_ground
+  }
+  later {
+    when = !seen.icing
+    says = "Out of the ice"
+    do {
+      says = "Spoiler lever: in"
+      set  = spoiler_lever
+      to   = "in"
+      if   = spoiler_lever == "full" && !seen.on_ground
+      by   = "PF"
+    }
   }
   later {
     in   = approach
     says = "For landing, if there is ice on the wing"
     note {
-      says    = "20 kt more, no flaps 3."
-      because = "An iced wing stalls 25 kt early, and the stall warning does not know it. What came in two minutes takes ten to go."
+      says    = "20 kt more, less than full flaps, and the longer landing distance."
+      because = "An iced wing stalls early. What came in two minutes stays on all the way down in cold air."
     }
   }
 }

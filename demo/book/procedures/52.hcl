@@ -3,26 +3,56 @@
 procedure "door_list" {
   title   = "A door is not latched"
   chapter = 52
-  check {
-    that = cabin_altitude_needle < 9000
-    says = "Cabin pressure holds"
-    by   = "PM"
-  }
   decide {
     that = seen.on_ground
     says = "Are we on the ground?"
     by   = "both"
     then {
+      tell {
+        whom = "cabin"
+        says = "A door is not latched: we stay here. Nobody leans on a door."
+      }
+      tell {
+        whom = "control"
+        says = "We do not take off, and come back to the stand."
+      }
       note {
-        says = "Do not take off. Have the door looked at, not just the lamp."
+        says    = "Have the door looked at, not just the lamp."
+        because = "The door may be shut and a sensor wrong. Nobody finds that out by taking off."
       }
     }
     else {
-      note {
-        says    = "Nobody goes near the door. Seat belts, no climb, land at the nearest airfield."
-        leg     = "land"
-        if      = !seen.on_ground
-        because = "It may be a sensor; a cabin that holds says so. But nobody ought to find out by leaning on the handle."
+      check {
+        that = cabin_altitude_needle < 9000
+        says = "Cabin pressure holds"
+        by   = "PM"
+      }
+      tell {
+        whom = "cabin"
+        says = "Nobody near the doors, everybody strapped in."
+      }
+      decide {
+        that    = door_lanes_differ
+        says    = "Do the two lanes of sensors disagree?"
+        by      = "PM"
+        because = "A door that has moved is seen by both."
+        then {
+          note {
+            says = "A sensor: go on, with the belts fastened, and have the door looked at after the landing."
+          }
+        }
+        else {
+          note {
+            says    = "No climb, and land at the nearest airfield that suits."
+            leg     = "land"
+            if      = !seen.on_ground
+            because = "A cabin that holds says that the door is still there. Nobody ought to find out for how long."
+          }
+          tell {
+            whom = "control"
+            says = "A door is not latched; where we land."
+          }
+        }
       }
     }
   }
