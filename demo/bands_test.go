@@ -78,7 +78,7 @@ var classes = []struct {
 		"pack_controller_*", "cabin_controller_?", "autopilot_?", "guidance_?", "mode_panel", "yaw_damper_?",
 		"autothrottle_box", "radio_?*", "far_radio", "data_link", "audio_*", "cabin_phone", "cabin_amplifier",
 		"gen_control_*", "control_computer_?", "control_backup", "flap_computer_?", "data_unit_?",
-		"alert_computer_?", "voice", "clock", "brake_channel_?", "autobrake_box", "brake_heat_box", "tyre_pressure_box",
+		"alert_computer_?", "stall_lane_*", "warning_lane_?", "voice", "clock", "brake_channel_?", "autobrake_box", "brake_heat_box", "tyre_pressure_box",
 		"steering_box", "gear_sense_?", "air_data_?", "inertial_?", "standby_instrument", "satnav_?",
 		"route_computer_?", "landing_receiver_?", "beacon_receiver_?", "distance_unit", "transponder_?", "traffic_computer",
 		"terrain_computer", "weather_radar", "mask_release_auto", "bleed_controller_*", "flight_recorder", "voice_recorder",
@@ -98,7 +98,7 @@ var classes = []struct {
 		"slides", "reverse_lock_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
 	}},
 	{"wheel", []string{"brake_left*", "brake_right*", "tyre_left", "tyre_right"}},
-	{"lamp", []string{"deck_lights", "panel_lights", "landing_light_*", "position_lights", "beacon_lights", "attention_lights"}},
+	{"lamp", []string{"deck_lights", "panel_lights", "landing_light_*", "position_lights", "beacon_lights"}},
 	{"mishap", []string{
 		"rotor_burst_left", "galley_leak", "lightning_strike", "bird_on_nose", "taped_after_wash", "covers_left_on", "wrong_oil", "hail",
 		"line_chafe", "frozen_slush", "sensors_misset", "duct_burst", "door_frame_crack", "tyre_burst",

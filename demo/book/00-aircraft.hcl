@@ -21,18 +21,18 @@ aircraft "corvane_76" {
   # An assumption.
   flyable_again_s = 15
 
-  # How an alert reaches people: words on the middle screen, a light in front of
+  # How an alert reaches people: words on a screen, a light in front of
   # each pilot, a sound. Red and amber have all three; what is only for awareness has
   # the words alone (14 CFR 25.1322(c): two senses for warnings and cautions).
   telling "warning" {
     text  = engine_picture
-    light = attention_lights
-    sound = voice
+    light = warning_unit
+    sound = warning_unit
   }
   telling "caution" {
     text  = engine_picture
-    light = attention_lights
-    sound = voice
+    light = warning_unit
+    sound = warning_unit
   }
   telling "advisory" {
     text = engine_picture

@@ -36,22 +36,6 @@ function "shaped_control" {
   severity = "major"
 }
 
-function "stall_guard" {
-  title    = "Guard against the stall"
-  chapter  = 27
-  works    = control_shaped && ((stall_vane_left && !vane_left_iced) || (stall_vane_right && !vane_right_iced))
-  wanted   = !real.on_ground
-  severity = "major"
-}
-
-function "stall_warning" {
-  title    = "Stall warning"
-  chapter  = 27
-  works    = ((stall_vane_left && !vane_left_iced) || (stall_vane_right && !vane_right_iced)) && alerting && stall_cut_switch == "normal"
-  wanted   = !real.on_ground
-  severity = "hazardous"
-}
-
 function "pitch_trim" {
   title    = "Stabiliser trim by hand"
   chapter  = 27
@@ -100,18 +84,6 @@ function "ground_spoilers_full" {
 }
 
 # -------------------------------------------------------------------- alerts
-
-alert "stall" {
-  title     = "Stall"
-  chapter   = 27
-  level     = "warning"
-  message   = "Stall"
-  when      = stall_believed
-  true_when = stalls
-  repeats_s = 5
-  until     = stall_cut_switch == "cut"
-  procedure = stall_list
-}
 
 alert "controls_plain" {
   title     = "Controls plain"
@@ -325,14 +297,4 @@ indication "spoilers_armed_memo" {
   means   = spoiler_lever == "armed" && ground_spoilers
   lit_by  = engine_picture
   place   = "engine picture"
-}
-
-# -------------------------------------------------------------------- events
-
-# Two vanes against false alarms help only as long as one stone does not meet both.
-event "hail" {
-  title         = "Hail bends both stall vanes"
-  chapter       = 27
-  rate_per_hour = 2e-8
-  fails         = [stall_vane_left.reads_high, stall_vane_right.reads_high]
 }

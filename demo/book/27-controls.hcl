@@ -26,14 +26,6 @@ control "spoiler_lever" {
   place     = "centre pedestal"
 }
 
-control "stall_cut_switch" {
-  title     = "Stall warning cut-out switch"
-  chapter   = 27
-  positions = ["normal", "cut"]
-  initial   = "normal"
-  place     = "overhead panel"
-}
-
 # -------------------------------------------------------- sticks, computers
 
 unit "stick_sensors_left" {
@@ -185,66 +177,6 @@ unit "spoilers_outer" {
   needs         = hyd_right && control_computer_2
   rate_per_hour = 5e-6
   place         = "both wings"
-}
-
-# ------------------------------------------------------------- stall sensing
-
-unit "stall_vane_left" {
-  title         = "Left stall vane"
-  chapter       = 27
-  rate_per_hour = 1e-5
-  place         = "nose, left"
-  fault "reads_high" {
-    title         = "bent: it sees a stall in any air"
-    rate_per_hour = 3e-6
-  }
-}
-
-unit "stall_vane_right" {
-  title         = "Right stall vane"
-  chapter       = 27
-  rate_per_hour = 1e-5
-  place         = "nose, right"
-  fault "reads_high" {
-    title         = "bent: it sees a stall in any air"
-    rate_per_hour = 3e-6
-  }
-}
-
-# Near enough for this book: in flight below 92 kt the wing stalls, and with ice on
-# it already below 118 kt.
-signal "stalls" {
-  title   = "The wing is about to stall"
-  chapter = 27
-  value   = !real.on_ground && real.height_ft > 100 && real.airspeed_kt < (wing_iced ? 118 : 92)
-}
-
-signal "left_vane_sees_stall" {
-  title   = "The left vane sees a stall"
-  chapter = 27
-  value   = !real.on_ground && (stall_vane_left.reads_high || (stall_vane_left && !vane_left_iced && stalls))
-}
-
-signal "right_vane_sees_stall" {
-  title   = "The right vane sees a stall"
-  chapter = 27
-  value   = !real.on_ground && (stall_vane_right.reads_high || (stall_vane_right && !vane_right_iced && stalls))
-}
-
-# The first series believes either vane. After some false alarms the second series
-# wants both, unless one is known to have failed.
-signal "stall_believed" {
-  title   = "The computers believe in a stall"
-  chapter = 27
-  value   = left_vane_sees_stall || right_vane_sees_stall
-  variant "second_series" {
-    value = ((left_vane_sees_stall && (right_vane_sees_stall || !stall_vane_right))
-    || (right_vane_sees_stall && !stall_vane_left))
-  }
-  variant "island_kit" {
-    value = ((left_vane_sees_stall && (right_vane_sees_stall || !stall_vane_right))
-    || (right_vane_sees_stall && !stall_vane_left))
-  }
 }
 
 # ------------------------------------------------------------------- control

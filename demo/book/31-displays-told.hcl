@@ -79,9 +79,6 @@ function "left_reports" {
   chapter  = 31
   works    = data_unit_1
   severity = "major"
-  noticed_at_once = true
-  noticed_by     = "seen"
-  noticed_source = "common practice"
 }
 
 function "right_reports" {
@@ -89,19 +86,13 @@ function "right_reports" {
   chapter  = 31
   works    = data_unit_2
   severity = "major"
-  noticed_at_once = true
-  noticed_by     = "seen"
-  noticed_source = "common practice"
 }
 
 function "warning_sounds" {
   title    = "Warning sounds"
   chapter  = 31
-  works    = voice
+  works    = warning_unit
   severity = "major"
-  noticed_when   = final && !voice
-  noticed_by     = "heard"
-  noticed_source = "common practice"
 }
 
 function "height_calls" {
@@ -116,9 +107,9 @@ function "height_calls" {
 }
 
 function "attention" {
-  title    = "Attention lights"
+  title    = "Attention lights and sounds on both sides"
   chapter  = 31
-  works    = attention_lights && alerting
+  works    = warning_lane_1 && warning_lane_2
   severity = "minor"
 }
 
@@ -140,23 +131,16 @@ function "lamps_right" {
 
 # ------------------------------------------------------------------- alerts
 
-# On the first series the loss of a data unit is a matter for the mechanics: the
-# line waits until the aircraft has landed. Later series tell the crew at once.
+# Told at once: from here on an empty list means nothing for one side.
 alert "data_unit_1_off" {
   title     = "Data unit 1 silent"
   chapter   = 31
   level     = "caution"
   message   = "Data unit 1 silent: left systems not reported"
   when      = held(!data_unit_1, 2)
-  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll]
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
   tells     = [left_reports]
   procedure = data_unit_silent
-  variant "second_series" {
-    quiet_in = [take_off_fast, lift_off, final, landing_roll]
-  }
-  variant "island_kit" {
-    quiet_in = [take_off_fast, lift_off, final, landing_roll]
-  }
 }
 
 alert "data_unit_2_off" {
@@ -165,15 +149,9 @@ alert "data_unit_2_off" {
   level     = "caution"
   message   = "Data unit 2 silent: right systems not reported"
   when      = held(!data_unit_2, 2)
-  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll]
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
   tells     = [right_reports]
   procedure = data_unit_silent
-  variant "second_series" {
-    quiet_in = [take_off_fast, lift_off, final, landing_roll]
-  }
-  variant "island_kit" {
-    quiet_in = [take_off_fast, lift_off, final, landing_roll]
-  }
 }
 
 alert "alert_computer_1_off" {
@@ -201,11 +179,11 @@ alert "left_pictures_off" {
   chapter   = 31
   level     = "caution"
   message   = "Left picture unit off"
-  when      = !picture_unit_left && picture_selector != "spare_left"
-  given_by  = alert_computer_2
+  when      = !picture_unit_left
+  given_by  = alerting
   quiet_in  = [take_off_fast, lift_off]
   tells     = [left_flight_display]
-  procedure = picture_unit_off
+  procedure = screen_list
 }
 
 alert "right_pictures_off" {
@@ -213,11 +191,11 @@ alert "right_pictures_off" {
   chapter   = 31
   level     = "caution"
   message   = "Right picture unit off"
-  when      = !picture_unit_right && picture_selector != "spare_right"
-  given_by  = alert_computer_1
+  when      = !picture_unit_right
+  given_by  = alerting
   quiet_in  = [take_off_fast, lift_off]
   tells     = [right_flight_display]
-  procedure = picture_unit_off
+  procedure = screen_list
 }
 
 alert "voice_off" {
@@ -225,10 +203,73 @@ alert "voice_off" {
   chapter  = 31
   except   = [first_series]
   level    = "advisory"
-  message  = "No voice calls, no sounds"
+  message  = "No voice calls"
   when     = held(!voice, 5)
   quiet_in = [take_off_fast, lift_off, landing_roll]
-  tells    = [warning_sounds, height_calls]
+  tells    = [height_calls]
+}
+
+alert "warning_lane_off" {
+  title    = "A lane of the warning unit off"
+  chapter  = 31
+  level    = "advisory"
+  message  = "One side without attention light and sound"
+  when     = held(warning_lane_1 != warning_lane_2, 2)
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [attention]
+}
+
+alert "warning_unit_off" {
+  title     = "Warning unit off"
+  chapter   = 31
+  level     = "caution"
+  message   = "No attention lights, no sounds"
+  when      = !warning_lane_1 && !warning_lane_2
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [warning_sounds, attention]
+  procedure = warning_unit_list
+}
+
+# A lamp in the warning unit, lit by the unit itself.
+alert "alerting_off" {
+  title     = "No alerting computer"
+  chapter   = 31
+  level     = "caution"
+  message   = "No alerting"
+  when      = held(!alerting, 2)
+  given_by  = warning_unit
+  light     = warning_unit
+  sound     = warning_unit
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [alert_messages]
+  procedure = alerting_off_list
+}
+
+# A picture that has moved by itself asks for no hand, only for a word between two
+# pilots: whose picture is where.
+alert "screen_dark" {
+  title     = "A screen dark"
+  chapter   = 31
+  level     = "advisory"
+  message   = "A screen is dark: its picture has moved"
+  when      = held(!all(screen_1, screen_2, screen_3, screen_4, screen_5), 4)
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [left_flight_display, right_flight_display, engine_display]
+  procedure = screen_list
+}
+
+# The warning unit sees both flight pictures go, and needs no screen to say so.
+alert "pictures_gone" {
+  title     = "No flight picture on either side"
+  chapter   = 31
+  level     = "warning"
+  message   = "No flight picture"
+  when      = held(!left_flight_picture && !right_flight_picture, 4)
+  given_by  = warning_unit
+  light     = warning_unit
+  sound     = warning_unit
+  tells     = [any_flight_display, left_flight_display, right_flight_display]
+  procedure = all_screens_list
 }
 
 # -------------------------------------------------------------- indications
@@ -288,17 +329,11 @@ indication "centre_picture_flag" {
 indication "list_complete_mark" {
   title   = "Mark at the foot of the alert list: list complete"
   chapter = 31
-  shows   = true
+  shows   = data_unit_1 && data_unit_2
   means   = data_unit_1 && data_unit_2
   lit_by  = engine_picture && alerting
-  place   = "screen 3, alert list"
+  place   = "alert list"
   tells   = [left_reports, right_reports]
-  variant "second_series" {
-    shows = data_unit_1 && data_unit_2
-  }
-  variant "island_kit" {
-    shows = data_unit_1 && data_unit_2
-  }
 }
 
 indication "attention_lamp" {
@@ -306,7 +341,7 @@ indication "attention_lamp" {
   chapter = 31
   shows   = vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
   means   = vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
-  lit_by  = attention_lights
+  lit_by  = warning_unit
   place   = "glare shield"
   tells   = [attention]
 }

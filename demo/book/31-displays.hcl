@@ -4,6 +4,15 @@
 # the pilots' flight pictures, the two inner ones carry the route or a system page,
 # the middle one carries the engines and the list of alerts.
 #
+# A picture does not hang on its screen. When an outer screen or the middle one goes
+# dark, an inner one takes its picture within three seconds, and the spare picture unit
+# takes the place of either other one as fast. The left outer screen, the middle screen
+# and the left picture unit are on the essential supply.
+#
+# Attention lights and sounds do not come from the screens at all: a warning unit of
+# two lanes makes them. What must be heard whatever else is dark (fire, stall, take-off
+# setting, gear, cabin altitude) is wired to it past the alerting computers.
+#
 # What the systems have to say reaches the alerting computers through two data
 # units, one from each DC side. A system that reports through one data unit only
 # goes silent when that unit dies, and its silence looks like health.
@@ -37,7 +46,7 @@ unit "screen_3" {
 unit "screen_4" {
   title         = "Screen 4, right inner"
   chapter       = 31
-  needs         = dc_left
+  needs         = dc_right
   rate_per_hour = 4e-5
   place         = "right inner"
 }
@@ -76,6 +85,8 @@ unit "picture_unit_spare" {
   place         = "electronics bay, left rack"
 }
 
+# Normal: the spare unit serves the side whose own unit has stopped, the left side
+# first. The other positions hold it on one side.
 control "picture_selector" {
   title     = "Picture selector"
   chapter   = 31
@@ -87,48 +98,55 @@ control "picture_selector" {
 signal "left_pictures" {
   title   = "Pictures for the left screens are made"
   chapter = 31
-  value   = picture_selector == "spare_left" ? picture_unit_spare : picture_unit_left
+  value   = picture_unit_left || (picture_unit_spare && (picture_selector == "spare_left" || (picture_selector == "normal" && held(!picture_unit_left, 3))))
 }
 
 signal "right_pictures" {
   title   = "Pictures for the right screens are made"
   chapter = 31
-  value   = picture_selector == "spare_right" ? picture_unit_spare : picture_unit_right
+  value   = picture_unit_right || (picture_unit_spare && (picture_selector == "spare_right" || (picture_selector == "normal" && picture_unit_left && held(!picture_unit_right, 3))))
 }
 
 signal "left_flight_picture" {
   title   = "The left flight picture is shown"
   chapter = 31
-  value   = screen_1 && left_pictures
+  value   = left_pictures && (screen_1 || (screen_2 && held(!screen_1, 3)))
 }
 
 signal "right_flight_picture" {
   title   = "The right flight picture is shown"
   chapter = 31
-  value   = screen_5 && right_pictures
+  value   = right_pictures && (screen_5 || (screen_4 && held(!screen_5, 3)))
 }
 
-# The middle screen takes its picture from whichever side still makes one.
+# The middle screen takes its picture from whichever side still makes one, and gives
+# it to an inner screen that carries no flight picture.
+signal "inner_screen_free" {
+  title   = "An inner screen is free for the engine picture"
+  chapter = 31
+  value   = (screen_4 && screen_5) || (screen_2 && screen_1)
+}
+
 signal "engine_picture" {
   title   = "The engine picture and the alert list are shown"
   chapter = 31
-  value   = screen_3 && (left_pictures || right_pictures)
+  value   = (screen_3 || (inner_screen_free && held(!screen_3, 3))) && (left_pictures || right_pictures)
 }
 
 signal "left_inner_picture" {
-  title   = "The left inner screen shows its picture"
+  title   = "The left inner screen shows its own picture"
   chapter = 31
-  value   = screen_2 && left_pictures
+  value   = screen_2 && left_pictures && screen_1 && (screen_3 || (screen_4 && screen_5))
 }
 
 signal "right_inner_picture" {
-  title   = "The right inner screen shows its picture"
+  title   = "The right inner screen shows its own picture"
   chapter = 31
-  value   = screen_4 && right_pictures
+  value   = screen_4 && right_pictures && screen_5 && screen_3
 }
 
 # System pages (electrics, hydraulics, doors ...) can be called on either inner
-# screen. Both inner screens hang on the left DC bus.
+# screen.
 signal "system_page" {
   title   = "A system page can be shown"
   chapter = 31
@@ -175,18 +193,41 @@ signal "alerting" {
   value   = alert_computer_1 || alert_computer_2
 }
 
-unit "attention_lights" {
-  title         = "Attention lights"
+# The warning unit: in each lane a light in front of one pilot and a sounder of its
+# own. It lights and sounds for what the alerting computers send, and by itself for
+# what is wired straight to it.
+unit "warning_lane_1" {
+  title         = "Warning unit, lane 1: left light, left sounder"
   chapter       = 31
   needs         = core_fed
-  rate_per_hour = 5e-6
-  place         = "glare shield"
+  rate_per_hour = 1e-5
+  place         = "glare shield, left"
 }
 
-# Spoken height calls and all warning sounds come from one box on one bus. The
-# words on the screen do not need it.
+unit "warning_lane_2" {
+  title         = "Warning unit, lane 2: right light, right sounder"
+  chapter       = 31
+  needs         = dc_right
+  rate_per_hour = 1e-5
+  place         = "glare shield, right"
+}
+
+signal "warning_unit" {
+  title   = "Attention lights and sounds can be given"
+  chapter = 31
+  value   = warning_lane_1 || warning_lane_2
+}
+
+signal "warned_direct" {
+  title   = "A warning that is wired straight to the warning unit can be given"
+  chapter = 31
+  value   = alerting || warning_unit
+}
+
+# Spoken height calls and words come from one box on one bus. Neither the words on the
+# screen nor the sounds of the warning unit need it.
 unit "voice" {
-  title         = "Voice and sound unit"
+  title         = "Voice unit"
   chapter       = 31
   needs         = dc_left
   rate_per_hour = 2e-5

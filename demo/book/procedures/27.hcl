@@ -1,42 +1,5 @@
 # Procedures of chapter 27.
 
-procedure "stall_list" {
-  title    = "Stall"
-  chapter  = 27
-  priority = 1
-  note {
-    says        = "Nose down first, wings level, then thrust."
-    if          = !seen.on_ground
-    by          = "PF"
-    from_memory = true
-    because     = "Thrust first raises the nose of an aircraft with its engines under the wing."
-  }
-  check {
-    that = airspeed_1_readout < 135 && airspeed_3_readout < 135
-    says = "Do speed, attitude and thrust agree that we are slow?"
-    by   = "both"
-  }
-  decide {
-    that = airspeed_1_readout > 150 && airspeed_2_readout > 150 && airspeed_3_readout > 150
-    says = "All three airspeeds far above the stall?"
-    by   = "both"
-    then {
-      do {
-        says    = "Stall warning cut-out switch: cut"
-        set     = stall_cut_switch
-        to      = "cut"
-        by      = "PM"
-        because = "A bent vane shouts for the rest of the flight. But from now on a true stall will be silent too."
-      }
-    }
-    else {
-      note {
-        says = "Believe it. Recover and stay 20 kt faster."
-      }
-    }
-  }
-}
-
 procedure "controls_plain_list" {
   title   = "Controls plain"
   chapter = 27
