@@ -29,7 +29,7 @@ func TestOtherwise_SaysWhatDiffers(t *testing.T) {
 		{plain, "nacelle_left.burns", scenario.Nobody, "With a crew by the book this is lost only for a while: left engine free of fire.", "to the end"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost", "Nothing is said"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost, none of it more than a minute sooner or later.", "as well"},
-		{plain, "gen_left gen_right", "", "Hands off the flight breaks off at 14:52: the aircraft can no longer be flown, without pitch control and roll control.", "is lost"},
+		{plain, "gen_left gen_right", "", "Hands off the flight breaks off at 14:51: the aircraft can no longer be flown, without pitch control and roll control.", "is lost"},
 		{plain, "engine_left engine_right", "", "Hands off the flight breaks off", "is lost"},
 	} {
 		a, err := x.desk.Answer(context.Background(), ask.Question{Crew: x.crew, Fail: []scenario.Strike{{What: strings.Fields(x.fail), At: "climb + 120 s"}}})

@@ -1,13 +1,13 @@
-# The Corvane 76 does not exist. Every system, number, message and procedure in
+# The Corvane 88 does not exist. Every system, number, message and procedure in
 # this book is invented for teaching how failures travel through an aircraft.
 # Nothing here may be used in flight; an operator's approved manuals prevail.
 #
-# It is drawn as a 76-seat regional jet with two engines under the wing, flown by
+# It is drawn as a 88-seat regional jet with two engines under the wing, flown by
 # the (also invented) island airline of the Sarnel Islands between short wet
 # runways and one long northern link.
 
-aircraft "corvane_76" {
-  title = "Corvane 76"
+aircraft "corvane_88" {
+  title = "Corvane 88"
   note  = "Invented for study. Two engines, two main electrical sides, two hydraulic systems, one battery that keeps the vital buses alive for a set time."
 
   # Either alerting computer can give every alert. An alert whose data come
@@ -42,14 +42,14 @@ aircraft "corvane_76" {
   wrong_after_s = 2
 
   # Masses and size. Round invented figures for a jet of this size.
-  empty_mass_kg         = 21800
-  max_zero_fuel_mass_kg = 31800
-  max_landing_mass_kg   = 34000
-  max_takeoff_mass_kg   = 38000
-  fuel_capacity_kg      = 8900
-  wing_area_m2          = 78
-  wing_span_m           = 27.2
-  seats_count           = 76
+  empty_mass_kg         = 23500
+  max_zero_fuel_mass_kg = 34200
+  max_landing_mass_kg   = 36600
+  max_takeoff_mass_kg   = 41000
+  fuel_capacity_kg      = 9600
+  wing_area_m2          = 84
+  wing_span_m           = 28.4
+  seats_count           = 88
 
   # Lift and drag, of the wing area. With the gear out the drag of the cruise
   # about doubles.
@@ -81,12 +81,12 @@ aircraft "corvane_76" {
   speed_brake_drag_ratio    = 0.03
   ground_spoiler_drag_ratio = 0.06
   ground_spoiler_lift_ratio = 0.6
-  engine_out_drag_ratio     = 0.006
+  engine_out_drag_ratio     = 0.0025
   iced_drag_ratio           = 0.012
 
   # Engines.
   engines_count             = 2
-  takeoff_thrust_kn         = 64
+  takeoff_thrust_kn         = 69
   thrust_density_ratio      = 0.8
   thrust_mach_ratio         = 0.3
   climb_thrust_ratio        = 0.9
@@ -96,10 +96,10 @@ aircraft "corvane_76" {
   reverse_thrust_ratio      = 0.35
   specific_fuel_kg_per_kn_h = 50
   specific_fuel_mach_ratio  = 0.9
-  idle_fuel_kg_per_h        = 230
-  apu_fuel_kg_per_h         = 75
-  cruise_fuel_kg_per_h      = 1850
-  holding_fuel_kg_per_h     = 1500
+  idle_fuel_kg_per_h        = 250
+  apu_fuel_kg_per_h         = 80
+  cruise_fuel_kg_per_h      = 2000
+  holding_fuel_kg_per_h     = 1600
 
   # Wheels and brakes.
   tyre_pressure_psi  = 165
@@ -108,14 +108,16 @@ aircraft "corvane_76" {
   tyres_alike_count  = 6
   braked_load_ratio  = 0.9
   rolling_drag_ratio = 0.015
-  brake_force_kn     = 150
+  brake_force_kn     = 160
   dry_grip_ratio     = 0.45
   wheel_spin_up_s    = 0.8
   reverse_out_kt     = 60
 
-  # A take-off rejected at the decision speed, at the greatest mass and without
-  # reverse, stays below it.
-  max_brake_energy_mj = 95
+  # A take-off rejected without reverse at the greatest mass: the decision speed there
+  # is 126 kt x root(41,000 / 39,300) = 129 kt, 139 kt over the ground with the greatest
+  # tailwind. 41,000 kg / 2 x (71.5 m/s)^2 = 105 MJ. The air and the rolling take a third
+  # of that, most of it before the brakes bite: 68 MJ are left, and a tenth for error.
+  max_brake_energy_mj = 75
 
   # Speeds and limits.
   holding_kt           = 210

@@ -11,8 +11,8 @@ flight "northern_link" {
   to    = "Vardholm"
   note  = "A long leg over the sea, ice from 6,000 to 14,000 ft, a wet runway at the end."
 
-  takeoff_mass_kg    = 36500
-  fuel_kg            = 4900
+  takeoff_mass_kg    = 39300
+  fuel_kg            = 5300
   cruise_altitude_ft = 34000
   distance_nm        = 540
   from_elevation_ft  = 60
@@ -208,13 +208,14 @@ flight "short_hop" {
   to    = "Little Ansa"
   note  = "Across the sound in ten minutes, in and out of cold cloud, on to a short dry runway."
 
-  takeoff_mass_kg    = 31000
-  fuel_kg            = 3000
+  takeoff_mass_kg    = 33400
+  fuel_kg            = 3200
   cruise_altitude_ft = 4000
   distance_nm        = 25
   from_elevation_ft  = 60
   to_elevation_ft    = 30
   rotate_kt          = 122
+  decision_kt        = 116
   climb_kt           = 210
   climb_mach         = 0.60
   descent_kt         = 210

@@ -4,7 +4,7 @@
 # ----------------------------------------------------------------- the cabin
 claim "cabin_seal_by_the_book" {
   says   = "When a cabin seal lets go in the cruise the crew have their masks on before the nose goes down, half a minute after the warning, and are below 10,500 ft five minutes later. The cabin passes 11,000 ft within a minute of the warning, so they drop the cabin masks by hand and do not wait for 13,500 ft. Hands off the masks run dry in the cruise."
-  source = "Corvane 76 systems manual 21-30 (fictional)"
+  source = "Corvane 88 systems manual 21-30 (fictional)"
   given "by the book" {
     fail = [cabin_wall.leaks]
     at   = "cruise + 600 s"
@@ -23,24 +23,24 @@ claim "cabin_seal_by_the_book" {
 }
 
 claim "price_of_the_low_level" {
-  says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes seventeen minutes and 600 kg more than with the cabin whole, a good part of what was to be left. The spoilers of the descent add nearly two hundred kilograms until somebody puts them in."
-  source = "Corvane 76 systems manual 21-32 (fictional)"
+  says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes seventeen minutes and 650 kg more than with the cabin whole, a good part of what was to be left. The spoilers of the descent add more than two hundred kilograms until somebody puts them in."
+  source = "Corvane 88 systems manual 21-32 (fictional)"
   given "hands off" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
-    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 601, 20), about(extra_fuel("QSBR"), 253, 20), open("QSTO")]
+    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 648, 20), about(extra_fuel("QSBR"), 253, 20), open("QSTO")]
   }
   given "by the book" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
     crew   = "by_the_book"
-    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 801, 20), done(cabin_high_list, "5.later.1"), at(400, spoiler_lever == "in")]
+    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 862, 20), done(cabin_high_list, "5.later.1"), at(400, spoiler_lever == "in")]
   }
 }
 
 claim "no_air_in_the_climb" {
   says   = "Both packs lost in the climb are the end of it: by the list the aircraft stays below 10,000 ft, turns back to Kestrin, and the cabin is never high. Hands off it climbs on into a warning."
-  source = "Corvane 76 systems manual 21-33 (fictional)"
+  source = "Corvane 88 systems manual 21-33 (fictional)"
   given "by the book" {
     fail   = [pack_left, pack_right]
     at     = "climb + 30 s"
@@ -57,7 +57,7 @@ claim "no_air_in_the_climb" {
 # ------------------------------------------------------------------- engines
 claim "engine_below_the_decision_speed" {
   says   = "An engine that fails below the decision speed is the end of the take-off: it stops on the runway. Above it the take-off goes on, whatever is asked, and the aircraft climbs away on the other."
-  source = "Corvane 76 flight manual 3-02 (fictional)"
+  source = "Corvane 88 flight manual 3-02 (fictional)"
   given "below" {
     fail   = [engine_left]
     when   = real.airspeed_kt >= 110
@@ -76,7 +76,7 @@ claim "engine_below_the_decision_speed" {
 
 claim "no_engine_no_controls" {
   says   = "With both engines gone in the cruise the pumps are gone, and with them pitch and roll. Whatever the crew do by their lists, fifteen seconds later the aircraft cannot be flown. There is no field to glide to."
-  source = "Corvane 76 systems manual 29-02 (fictional)"
+  source = "Corvane 88 systems manual 29-02 (fictional)"
   given "hands off" {
     fail   = [engine_left, engine_right]
     at     = "cruise + 300 s"
@@ -92,7 +92,7 @@ claim "no_engine_no_controls" {
 
 claim "back_with_an_engine_out_and_too_heavy" {
   says   = "Back to Kestrin after an engine has failed at lift-off takes ten minutes, and the landing is two tonnes above the greatest landing mass. Holding until the fuel is burnt takes more than an hour."
-  source = "Corvane 76 flight manual 3-04 (fictional)"
+  source = "Corvane 88 flight manual 3-04 (fictional)"
   given "at once" {
     fail   = [engine_left]
     at     = "lift_off"
@@ -104,7 +104,7 @@ claim "back_with_an_engine_out_and_too_heavy" {
     fail   = [engine_left]
     at     = "lift_off"
     crew   = "by_the_book"
-    plan   = ["hold 33,900 kg @ climb + 60 s", "return @ when real.mass_kg < 34000"]
+    plan   = ["hold 36,500 kg @ climb + 60 s", "return @ when real.mass_kg < 36600"]
     expect = [arrives("QSKE"), !lands_overweight(), in_order(flown("hold"), flown("return"), landing_roll), first(landing_roll) > 3600]
   }
 }
@@ -112,7 +112,7 @@ claim "back_with_an_engine_out_and_too_heavy" {
 # -------------------------------------------------------------------- gauges
 claim "altimeter_that_starts_the_apu" {
   says   = "Static ports that close in the climb leave the left altimeter where it was. When a generator goes in the cruise the crew read that they are low enough, start the APU up there, where it does not light, and end in the list for that. With the altimeter right they wait until they are low, and that list is never read."
-  source = "Corvane 76 systems manual 34-11 (fictional)"
+  source = "Corvane 88 systems manual 34-11 (fictional)"
   given "the altimeter stands still" {
     fail = [static_left.blocked]
     at   = "climb + 60 s"
@@ -137,7 +137,7 @@ claim "altimeter_that_starts_the_apu" {
 # -------------------------------------------------------------------- thrust
 claim "levers_that_close_for_no_flare" {
   says   = "A left radio altimeter that reads a few feet closes the levers when the approach is armed. Nobody's hands on them: the aircraft slows down to the stall four miles out. The lists that are called speak of the gear and of the ground, none of the thrust; by the book it ends the same. Levers taken over within a minute save the day."
-  source = "Corvane 76 systems manual 22-33 (fictional)"
+  source = "Corvane 88 systems manual 22-33 (fictional)"
   given "hands off" {
     fail   = [radio_alt_1.reads_low]
     at     = "approach"
@@ -164,7 +164,7 @@ claim "levers_that_close_for_no_flare" {
 # ---------------------------------------------------------------------- gear
 claim "gear_that_cannot_be_raised" {
   says   = "Without the right hydraulic system from lift-off on the gear stays out, and the cruise takes twice its fuel: hands off the aircraft never arrives. No warning says so: the list looks at the light in the lever, and the aircraft is back at Kestrin eleven minutes later. On the runway the forces say hardly more than with all brakes; the manual says nearly twice, and the manual decides: Tolmarry's short runway is long enough, Pell Ridge is not."
-  source = "Corvane 76 systems manual 32-20 (fictional)"
+  source = "Corvane 88 systems manual 32-20 (fictional)"
   given "hands off" {
     fail   = [reservoir_right]
     at     = "lift_off"
@@ -176,7 +176,7 @@ claim "gear_that_cannot_be_raised" {
     crew = "by_the_book"
     expect = [
       in_order(done(hyd_right_low_list, "2.else.2"), read(gear_disagrees_list), flown("land")), by(120, flown("land")), arrives("QSKE"), always(!gear_disagrees || gear_lever == "down"),
-      about(extra_fuel("QSTO"), 858, 30), open("QSTO"), lands_on("QSTO", "32"),
+      about(extra_fuel("QSTO"), 924, 30), open("QSTO"), lands_on("QSTO", "32"),
       about(landing_at("QSTO"), 855, 20), about(manual_landing_at("QSTO"), 1531, 30), about(landing_at("QSPR"), 1775, 30), about(manual_landing_at("QSPR"), 2978, 50), closed("QSPR", "runway"),
     ]
   }
@@ -184,7 +184,7 @@ claim "gear_that_cannot_be_raised" {
 
 claim "gear_valve_at_lift_off" {
   says   = "A gear valve that fails at lift-off leaves the gear out with all its pressure there. The list asks for the fuel, finds that it does not reach, and the aircraft is back at Kestrin within a quarter of an hour; hands off it never arrives."
-  source = "Corvane 76 systems manual 32-21 (fictional)"
+  source = "Corvane 88 systems manual 32-21 (fictional)"
   given "by the book" {
     fail   = [gear_valve]
     at     = "lift_off"
@@ -207,7 +207,7 @@ claim "gear_valve_at_lift_off" {
 
 claim "reverser_that_takes_an_engine" {
   says   = "A reverser that creeps open in the climb costs its engine, and the list sends the aircraft down at once: back at Kestrin within a quarter of an hour."
-  source = "Corvane 76 systems manual 78-05 (fictional)"
+  source = "Corvane 88 systems manual 78-05 (fictional)"
   given {
     fail   = [reverse_lock_left.stays_open, reverser_left.creeps]
     at     = "climb"
@@ -219,7 +219,7 @@ claim "reverser_that_takes_an_engine" {
 # --------------------------------------------------------------- electricity
 claim "battery_that_the_list_makes_last" {
   says   = "On the island kit the battery lasts for forty-five minutes after both DC sources are gone. The first line of the list, from memory, makes that more than an hour, and Kestrin, fifty minutes away, good again."
-  source = "Corvane 76 island kit supplement 24-36 (fictional)"
+  source = "Corvane 88 island kit supplement 24-36 (fictional)"
   given "hands off" {
     variant = island_kit
     fail    = [tr_left, tr_right]
@@ -238,7 +238,7 @@ claim "battery_that_the_list_makes_last" {
 # -------------------------------------------------------------------- rescue
 claim "burst_duct_that_no_list_shuts" {
   says   = "When the left duct bursts into the wing and nothing hears it, two moves save the wing until ten minutes are over: the left bleed off, so that nothing more comes, and the cross-bleed shut, so that the other side does not feed the hole. Neither does it alone, and no list that is called says so."
-  source = "Corvane 76 systems manual 36-12 (fictional)"
+  source = "Corvane 88 systems manual 36-12 (fictional)"
   given {
     fail = [duct_burst]
     at   = "cruise + 60 s"

@@ -2,7 +2,7 @@
 
 claim "radio_that_keeps_sending" {
   says   = "A radio that keeps sending blocks its frequency while its panel looks normal. The first series shows a sending lamp and says nothing; the second series says so after thirty-five seconds."
-  source = "Corvane 76 systems manual 23-11 (fictional)"
+  source = "Corvane 88 systems manual 23-11 (fictional)"
   given "first series" {
     fail   = [radio_1.keeps_sending]
     at     = "descent + 60 s"
@@ -20,7 +20,7 @@ claim "radio_that_keeps_sending" {
 # selector.
 claim "step_done_alert_stays" {
   says   = "Choosing radio 2 frees the frequency, but the alert stays: it watches the radio, not the selector."
-  source = "Corvane 76 systems manual 23-12 (fictional)"
+  source = "Corvane 88 systems manual 23-12 (fictional)"
   given {
     variant = second_series
     fail    = [radio_1.keeps_sending]
@@ -36,7 +36,7 @@ claim "step_done_alert_stays" {
 
 claim "address_lamp_knows_the_amplifier_only" {
   says   = "With the cabin loudspeakers dead the handset lamp still promises that the passengers hear."
-  source = "Corvane 76 systems manual 23-31 (fictional)"
+  source = "Corvane 88 systems manual 23-31 (fictional)"
   given {
     fail = [cabin_speakers]
     at   = "cruise + 300 s"
@@ -46,7 +46,7 @@ claim "address_lamp_knows_the_amplifier_only" {
 
 claim "nobody_misses_the_beacon" {
   says   = "A dead locator beacon is not told by anything on any build."
-  source = "Corvane 76 systems manual 23-61 (fictional)"
+  source = "Corvane 88 systems manual 23-61 (fictional)"
   given "first series" {
     fail   = [locator_beacon]
     expect = [lost(crash_location), not_told(crash_location)]
@@ -60,7 +60,7 @@ claim "nobody_misses_the_beacon" {
 
 claim "one_radio_on_battery" {
   says   = "On the battery one radio is left, through the left audio box; nothing announces that the other two are dead."
-  source = "Corvane 76 systems manual 23-10 (fictional)"
+  source = "Corvane 88 systems manual 23-10 (fictional)"
   given {
     inoperative = [tr_left]
     fail        = [tr_right]

@@ -2,7 +2,7 @@
 
 claim "one_false_loop_is_silent" {
   says   = "One fire loop that sees heat where there is none warns of nothing, because the other loop must agree."
-  source = "Corvane 76 systems manual 26-11 (fictional)"
+  source = "Corvane 88 systems manual 26-11 (fictional)"
   given {
     fail = [fire_loop_left_a.sees_fire]
     at   = "cruise"
@@ -13,7 +13,7 @@ claim "one_false_loop_is_silent" {
 # Dispatched with, and harmless until the second one.
 claim "false_loop_after_dispatch" {
   says   = "Dispatched with loop B out, a false loop A is believed: an engine fire warning without a fire."
-  source = "Corvane 76 dispatch guide 26-01 (fictional)"
+  source = "Corvane 88 dispatch guide 26-01 (fictional)"
   given {
     inoperative = [fire_loop_left_b]
     fail        = [fire_loop_left_a.sees_fire]
@@ -24,7 +24,7 @@ claim "false_loop_after_dispatch" {
 
 claim "fire_put_out_in_order" {
   says   = "Handle, then bottle: the fire is out ten seconds after the bottle. The bottle before the handle does nothing at all."
-  source = "Corvane 76 systems manual 26-21 (fictional)"
+  source = "Corvane 88 systems manual 26-21 (fictional)"
   given "handle and bottle" {
     fail = [nacelle_left.burns]
     at   = "cruise"
@@ -70,7 +70,7 @@ claim "fire_put_out_in_order" {
 
 claim "fire_warning_is_never_held_back" {
   says   = "An engine fire is told also on the fast part of the take-off roll. Smoke in the hold waits until after lift-off."
-  source = "Corvane 76 systems manual 31-51 (fictional)"
+  source = "Corvane 88 systems manual 31-51 (fictional)"
   given "engine" {
     fail   = [nacelle_right.burns]
     at     = "take_off_fast + 2 s"
@@ -86,7 +86,7 @@ claim "fire_warning_is_never_held_back" {
 # A loss that nothing announces.
 claim "hold_unwatched_after_left_bus" {
   says   = "The left DC bus takes both smoke sensors of the hold and the way of their news. Nobody is told, and smoke that comes later is not told either."
-  source = "Corvane 76 systems manual 26-15 (fictional)"
+  source = "Corvane 88 systems manual 26-15 (fictional)"
   given "the bus" {
     fail   = [dc_left]
     at     = "cruise"
@@ -102,7 +102,7 @@ claim "hold_unwatched_after_left_bus" {
 
 claim "smoke_warning_outlives_the_bottle" {
   says   = "The smoke warning stays for a minute after the bottle was fired: the sensors see smoke, not fire. No line of the list goes out by itself."
-  source = "Corvane 76 systems manual 26-23 (fictional)"
+  source = "Corvane 88 systems manual 26-23 (fictional)"
   given {
     fail = [hold.smoulders]
     at   = "cruise"
@@ -117,7 +117,7 @@ claim "smoke_warning_outlives_the_bottle" {
 
 claim "damp_is_smoke" {
   says   = "A smoke sensor that takes damp for smoke is believed at once: there is no second opinion in the hold."
-  source = "Corvane 76 systems manual 26-15 (fictional)"
+  source = "Corvane 88 systems manual 26-15 (fictional)"
   given {
     fail = [smoke_sensor_2.sees_smoke]
     at   = "descent"

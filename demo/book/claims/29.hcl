@@ -2,7 +2,7 @@
 
 claim "transfer_saves_the_left_system" {
   says   = "With the left engine gone the right system drives the left one through the transfer unit. Dispatched with that unit out, the same failure takes the left system and is told."
-  source = "Corvane 76 systems manual 29-12 (fictional)"
+  source = "Corvane 88 systems manual 29-12 (fictional)"
   given "transfer unit works" {
     fail   = [engine_left]
     at     = "first_climb"
@@ -18,7 +18,7 @@ claim "transfer_saves_the_left_system" {
 
 claim "transfer_cannot_drive_an_empty_system" {
   says   = "A left leak empties the left system whatever the transfer unit does. The fluid message comes three minutes after the leak has begun, the pressure goes more than a minute later."
-  source = "Corvane 76 systems manual 29-13 (fictional)"
+  source = "Corvane 88 systems manual 29-13 (fictional)"
   given {
     fail = [reservoir_left.leaks]
     at   = "cruise"
@@ -31,7 +31,7 @@ claim "transfer_cannot_drive_an_empty_system" {
 
 claim "standby_pump_waits_for_flaps" {
   says   = "On the first series the standby pump does not start by itself with the flaps in: the right system is lost in the cruise and comes back with flaps 1. The later series never lose it."
-  source = "Corvane 76 service note 29-01 (fictional)"
+  source = "Corvane 88 service note 29-01 (fictional)"
   given "first series" {
     fail   = [pump_right]
     at     = "cruise"
@@ -57,7 +57,7 @@ claim "standby_pump_waits_for_flaps" {
 
 claim "standby_lamp_says_told" {
   says   = "The standby pump lamp says that the pump was told to run. Over a dead pump it is lit as well."
-  source = "Corvane 76 systems manual 29-16 (fictional)"
+  source = "Corvane 88 systems manual 29-16 (fictional)"
   given {
     fail = [pump_right, pump_standby]
     at   = "cruise"
@@ -72,7 +72,7 @@ claim "standby_lamp_says_told" {
 
 claim "sender_that_reads_full" {
   says   = "A pressure sender that goes on reading full pressure hides the loss of its system: no message, and a readout that lies."
-  source = "Corvane 76 systems manual 29-31 (fictional)"
+  source = "Corvane 88 systems manual 29-31 (fictional)"
   given {
     inoperative = [pressure_sender_right.reads_full]
     fail        = [pump_right]
@@ -83,7 +83,7 @@ claim "sender_that_reads_full" {
 
 claim "lines_chafe_together" {
   says   = "Two lines that chafe on each other take both systems within five minutes of the leak, and with them every axis of control. The fluid messages are the only time there is."
-  source = "Corvane 76 safety summary 29-A (fictional)"
+  source = "Corvane 88 safety summary 29-A (fictional)"
   given {
     fail = [line_chafe]
     at   = "cruise"
@@ -96,7 +96,7 @@ claim "lines_chafe_together" {
 
 claim "hydraulic_cautions_wait" {
   says   = "A pump that goes at 100 kt on the roll is not told before the first climb."
-  source = "Corvane 76 systems manual 31-52 (fictional)"
+  source = "Corvane 88 systems manual 31-52 (fictional)"
   given {
     flight      = short_hop
     inoperative = [pump_standby]
@@ -108,7 +108,7 @@ claim "hydraulic_cautions_wait" {
 
 claim "standby_pump_by_hand" {
   says   = "With the right engine pump gone in the cruise on the first series, the right pressure is gone until the flaps move, unless the standby pump is switched on by hand; then it is back within ten seconds."
-  source = "Corvane 76 systems manual 29-24 (fictional)"
+  source = "Corvane 88 systems manual 29-24 (fictional)"
   given "switch left at auto" {
     fail   = [pump_right]
     at     = "cruise + 30 min"

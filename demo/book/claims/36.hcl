@@ -2,7 +2,7 @@
 
 claim "leak_shuts_itself_off" {
   says   = "A burst duct is shut off by its own side three seconds later and told; the wing stays sound."
-  source = "Corvane 76 systems manual 36-22 (fictional)"
+  source = "Corvane 88 systems manual 36-22 (fictional)"
   given {
     fail = [duct_left.bursts]
     at   = "cruise"
@@ -13,7 +13,7 @@ claim "leak_shuts_itself_off" {
 # Dispatched with, harmless until the second one.
 claim "leak_behind_a_dead_wire" {
   says   = "With the leak wire dead nothing shuts the duct and nothing tells: ten minutes later the wing is damaged. The crew can shut it, if they know."
-  source = "Corvane 76 dispatch guide 36-02 (fictional)"
+  source = "Corvane 88 dispatch guide 36-02 (fictional)"
   given "nobody knows" {
     inoperative = [leak_wire_left]
     fail        = [duct_left.bursts]
@@ -51,7 +51,7 @@ claim "leak_behind_a_dead_wire" {
 
 claim "burst_that_takes_its_witness" {
   says   = "A duct that bursts through its own leak wire is told by nobody on the first series. The second series at least says that the wire is dead."
-  source = "Corvane 76 safety summary 36-A (fictional)"
+  source = "Corvane 88 safety summary 36-A (fictional)"
   given "first series" {
     fail   = [duct_burst]
     at     = "cruise"
@@ -67,7 +67,7 @@ claim "burst_that_takes_its_witness" {
 
 claim "cross_bleed_fills_in" {
   says   = "A shut bleed valve is made good by the other side through the cross-bleed valve within three seconds. With that valve dead one pack and one wing are left."
-  source = "Corvane 76 systems manual 36-14 (fictional)"
+  source = "Corvane 88 systems manual 36-14 (fictional)"
   given "cross-bleed works" {
     fail   = [bleed_valve_left]
     at     = "climb"

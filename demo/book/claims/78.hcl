@@ -2,7 +2,7 @@
 
 claim "second_lock_holds" {
   says   = "A reverser that creeps is held by its second lock, and the crew are told that the first has let go. With the second lock broken since who knows when, it opens in flight."
-  source = "Corvane 76 safety summary 78-A (fictional)"
+  source = "Corvane 88 safety summary 78-A (fictional)"
   given "second lock sound" {
     fail   = [reverser_left.creeps]
     at     = "cruise"
@@ -23,7 +23,7 @@ claim "second_lock_holds" {
 
 claim "reverser_dies_with_its_bus" {
   says   = "The left DC bus takes the left reverser, and with it the way of the message: on no build is the crew told that they will reverse on one side."
-  source = "Corvane 76 systems manual 78-31 (fictional)"
+  source = "Corvane 88 systems manual 78-31 (fictional)"
   given "first series" {
     fail   = [dc_left]
     at     = "cruise"
@@ -45,7 +45,7 @@ claim "reverser_dies_with_its_bus" {
 
 claim "levers_in_flight_open_nothing" {
   says   = "The reverse levers pulled in flight open nothing: its box would have to believe in the ground. Two weight switches that say \"on the ground\" make it so, one does not."
-  source = "Corvane 76 systems manual 78-32 (fictional)"
+  source = "Corvane 88 systems manual 78-32 (fictional)"
   given "switches sound" {
     # A claim counts from a failure. The water pump only starts the clock.
     fail = [water_pump]
