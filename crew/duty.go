@@ -173,7 +173,7 @@ func (d *duty) notice() {
 
 // call puts an alert's procedure on the crew's mind.
 func (d *duty) call(c caller) {
-	noticed := d.now + d.team.pace.reaction(c.level)
+	noticed := d.now + d.team.pace.reaction(c.level, d.yes(d.team.fast))
 	number := len(d.calls)
 	call := Call{Alert: c.alert, Procedure: c.list, Given: d.now, Noticed: noticed, Begun: book.Never, Done: book.Never}
 	switch open := d.open(c); {

@@ -13,6 +13,7 @@ type Pace struct {
 	WarningS    float64 // from a warning to the first move
 	CautionS    float64
 	AdvisoryS   float64
+	RollS       float64 // from a warning to the first move, rolling fast
 	AloudPerMin float64 // words read aloud in a minute
 	MindS       float64 // to look at something, or to make up one's mind
 	ReachS      float64 // to bring the hand to a control and find it
@@ -38,6 +39,7 @@ const (
 	keystrokes = "keystroke-level model: Card, Moran, Newell, Communications of the ACM 23(7), 1980, 396-410"
 	aloud      = "reading aloud, English: Brysbaert, Journal of Memory and Language 109, 2019, 104047"
 	autopilots = "three seconds after recognition in climb, cruise and descent: flight test guide, FAA AC 25-7, autopilot malfunctions (from memory)"
+	roll       = "recognition takes 1 s at least, and both pilots wait for it: 14 CFR 25.107(a), flight test guide, FAA AC 25-7 (from memory)"
 	assumed    = "assumption"
 	custom     = "common practice"
 )
@@ -46,7 +48,7 @@ const (
 // source of each number.
 func DefaultPace() Pace {
 	return Pace{
-		WarningS: 3, CautionS: 5, AdvisoryS: 15, AloudPerMin: 183, MindS: 1.35, ReachS: 1.5, PressS: 0.2,
+		WarningS: 3, CautionS: 5, AdvisoryS: 15, RollS: 1, AloudPerMin: 183, MindS: 1.35, ReachS: 1.5, PressS: 0.2,
 		ListS: 10, RadioS: 20, BriefS: 60, ReadAboveFt: 400, ReadBelowKt: 60, MostCalls: 3,
 	}
 }
@@ -57,6 +59,7 @@ func (p Pace) Figures() []Figure {
 		{"warning_s", p.WarningS, "s", "from a warning to the first move", autopilots},
 		{"caution_s", p.CautionS, "s", "from a caution to the first move", assumed},
 		{"advisory_s", p.AdvisoryS, "s", "from an advisory to the first move", assumed},
+		{"roll_s", p.RollS, "s", "from a warning to the first move on the ground, too fast for reading", roll},
 		{"aloud_per_min", p.AloudPerMin, "words", "words read aloud in a minute", aloud},
 		{"mind_s", p.MindS, "s", "looking at something, or making up one's mind (M)", keystrokes},
 		{"reach_s", p.ReachS, "s", "bringing the hand to a control and pointing at it (H and P)", keystrokes},
@@ -87,8 +90,16 @@ func (p Pace) low() string {
 	return fmt.Sprintf("(!real.on_ground && real.height_ft < %g) || (real.on_ground && real.ground_speed_kt > %g)", p.ReadAboveFt, p.ReadBelowKt)
 }
 
+// fast is the condition in which both pilots sit ready, hands on the levers.
+func (p Pace) fast() string {
+	return fmt.Sprintf("real.on_ground && real.ground_speed_kt > %g", p.ReadBelowKt)
+}
+
 // reaction is how long after an alert the crew begin with it.
-func (p Pace) reaction(level int) book.Time {
+func (p Pace) reaction(level int, fast bool) book.Time {
+	if fast && level == 0 {
+		return book.AtSeconds(p.RollS)
+	}
 	return book.AtSeconds([]float64{p.WarningS, p.CautionS, p.AdvisoryS}[level])
 }
 
@@ -122,7 +133,7 @@ func (p Pace) length(s *book.Step, says string) book.Time {
 // gives it. The error names what there is.
 func (p Pace) With(name string, value float64) (Pace, error) {
 	fields := map[string]*float64{
-		"warning_s": &p.WarningS, "caution_s": &p.CautionS, "advisory_s": &p.AdvisoryS, "aloud_per_min": &p.AloudPerMin,
+		"warning_s": &p.WarningS, "caution_s": &p.CautionS, "advisory_s": &p.AdvisoryS, "roll_s": &p.RollS, "aloud_per_min": &p.AloudPerMin,
 		"mind_s": &p.MindS, "reach_s": &p.ReachS, "press_s": &p.PressS, "list_s": &p.ListS, "radio_s": &p.RadioS,
 		"brief_s": &p.BriefS, "read_above_ft": &p.ReadAboveFt, "read_below_kt": &p.ReadBelowKt,
 	}

@@ -38,6 +38,7 @@ type Team struct {
 	sided  map[*book.Procedure]bool // done for each alert that calls
 	phases []circuit.Node
 	low    circuit.Node // too low or too fast for reading
+	fast   circuit.Node // on the ground, too fast for reading
 	rank   map[string]int
 	lists  map[*book.Procedure][]*book.Step // as they are to be done
 	number map[*book.Step]string
@@ -65,6 +66,7 @@ type Brief struct {
 	build *book.Build
 	team  Team
 	low   *book.Expr
+	fast  *book.Expr
 	asks  map[asked]*sight.Question
 	order []asked // of asks
 }
@@ -100,17 +102,22 @@ func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {
 	}
 	x.team.lay(b, day)
 	x.prepare()
-	low, diags := book.ParseExpr(x.team.pace.low(), b)
-	if diags.HasErrors() {
-		return nil, fmt.Errorf("crew: %s", diags[0].Summary)
+	for _, c := range []struct {
+		to   **book.Expr
+		text string
+	}{{&x.low, x.team.pace.low()}, {&x.fast, x.team.pace.fast()}} {
+		e, diags := book.ParseExpr(c.text, b)
+		if diags.HasErrors() {
+			return nil, fmt.Errorf("crew: %s", diags[0].Summary)
+		}
+		*c.to = e
 	}
-	x.low = low
 	return x, nil
 }
 
 // Watches lists what a course must observe that this crew are to fly.
 func (x *Brief) Watches() []*book.Expr {
-	list := append(x.team.watches(x.build), x.low)
+	list := append(x.team.watches(x.build), x.low, x.fast)
 	for _, a := range x.order {
 		list = append(list, x.asks[a].Watches()...)
 	}
@@ -125,6 +132,7 @@ func (x *Brief) On(c *run.Course) *Team {
 		t.looks[a] = q.On(c.Circuit())
 	}
 	t.low, _ = c.Circuit().WatchOf(x.low)
+	t.fast, _ = c.Circuit().WatchOf(x.fast)
 	t.find(x.build)
 	t.ties = newTies(x.build, c.Circuit())
 	return &t
@@ -241,7 +249,7 @@ func (t *Team) on(c *run.Course) *Team {
 // Sees lists all nodes of the course whose values decide what the crew do, in order.
 // On a course of no more than these they do the same.
 func (t *Team) Sees() []circuit.Node {
-	list := slices.Concat(t.phases, t.ties.known, []circuit.Node{t.low})
+	list := slices.Concat(t.phases, t.ties.known, []circuit.Node{t.low, t.fast})
 	for _, c := range t.alerts {
 		list = append(list, c.given)
 	}

@@ -50,7 +50,7 @@ var classes = []struct {
 	class    string
 	patterns []string
 }{
-	{"fire", []string{"nacelle_*.burns", "apu_bay.burns", "hold.smoulders"}},
+	{"fire", []string{"nacelle_*.burns", "apu_bay.burns", "hold.smoulders", "bay.*_smokes"}},
 	{"mishap", []string{"door_front.not_latched", "door_rear.not_latched", "cargo_door.not_latched"}},
 	{"structure", []string{"cabin_wall*", "door_front", "door_rear", "cargo_door"}},
 	{"duct", []string{"duct_left*", "duct_right*", "feed_line_*", "static_*"}},
@@ -68,7 +68,7 @@ var classes = []struct {
 		"brake_valve_*", "gear_valve", "bleed_valve_*", "cross_bleed_valve", "apu_bleed_valve", "crew_oxygen_valve",
 	}},
 	{"sensor", []string{
-		"cabin_sender_?", "bay_flow_sensor", "bus_sense_*", "charge_counter*", "fire_loop_*", "leak_wire_*", "pitot_?*", "smoke_sensor_*",
+		"cabin_sender_?", "bay_flow_sensor", "bus_sense_*", "charge_counter*", "fire_loop_*", "leak_wire_*", "pitot_?*", "smoke_sensor_*", "bay_smoke_sensor",
 		"stick_sensors_*", "rate_gyros_?", "stall_vane_*", "flap_sender_?", "fuel_gauge_*", "low_float_*",
 		"pressure_sender_*", "level_sender_*", "heat_watch_*", "ice_detector_?", "wheel_sender_*", "weight_switch_*",
 		"lock_sensors_*", "fan_sensor_*", "gas_sensor_*", "flow_meter_*", "oil_sender_*", "shake_sensor_*",
@@ -94,8 +94,8 @@ var classes = []struct {
 	}},
 	{"mechanism", []string{
 		"flap_shaft*", "flap_tip_brakes", "flap_jacks", "slat_shaft", "nose_leg*", "left_leg*", "right_leg*", "alternate_release",
-		"crew_oxygen_bottle", "door_flaps", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "deck_door_lock",
-		"slides", "reverse_lock_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
+		"crew_oxygen_bottle", "door_flaps", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "hold_slow_bottle", "deck_door_lock",
+		"slides", "reverse_lock_*", "reverse_hook_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
 	}},
 	{"wheel", []string{"brake_left*", "brake_right*", "tyre_left", "tyre_right"}},
 	{"lamp", []string{"deck_lights", "panel_lights", "landing_light_*", "position_lights", "beacon_lights"}},
@@ -125,8 +125,6 @@ var ratesNotYet = map[string]string{
 	"tie_right":             "as dc_tie",
 	"vital_relay":           "as dc_tie, six times",
 	"apu_gen":               "a generator below its band, though its machine, drive and control are one part here",
-	"nacelle_left.burns":    "a fire twice as often as the band allows",
-	"nacelle_right.burns":   "as nacelle_left.burns",
 	"control_backup":        "an analogue box that is rated better than any computer: what it is made of is open",
 	"feed_line_left.leaks":  "one line leaks twice as often as the band of a pipe allows",
 	"feed_line_right.leaks": "as feed_line_left.leaks",

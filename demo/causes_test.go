@@ -38,6 +38,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"reverser_that_takes_an_engine", "procedures/78.hcl", `leg     = "land"`, "", `by(60, flown("land"))`},
 	{"brakes_too_hot_for_a_clean_wing", "00-aircraft.hcl", "max_brake_energy_mj = 75", "max_brake_energy_mj = 130", "brakes_overheat()"},
 	{"brakes_too_hot_for_a_clean_wing", "00-aircraft.hcl", "max_brake_energy_mj = 75", "max_brake_energy_mj = 40", "!brakes_overheat()"},
+	{"damp_is_not_smoke", "26-fire.hcl", "(smoke_seen_1 && (smoke_seen_2 || !smoke_sensor_2))", "smoke_seen_1", "never_given(smoke_in_hold)"},
 	{"burst_duct_that_no_list_shuts", "36-bleed-told.hcl", "[duct_left.bursts, leak_wire_left, wing_heat_valve_left]", "[duct_left.bursts, wing_heat_valve_left]", "!listed(sound_wing"},
 	{"burst_duct_that_no_list_shuts", "36-bleed.hcl", "> 600\n", "> 60000\n", "lost(sound_wing)"},
 	{"door_sensor_cries", "procedures/52.hcl", "that    = door_lanes_differ", "that    = door_lane_lost", `arrives("QSVA")`},

@@ -24,7 +24,7 @@ var severities = []struct{ rule, least, most, ids string }{
 	{"all primary pictures, all texts of alerts: AC 25-11B", "major", "hazardous", `
 		any_flight_display alert_messages engine_display`},
 	{"what is found in time and answered with what the rule asks for: a fire that is told, with bottles that work; 14 CFR 25.1309(b)", "major", "hazardous", `
-		no_fire_left no_fire_right no_smoke`},
+		no_fire_left no_fire_right no_smoke clear_deck_air`},
 	{"a bus or a source is graded by what it takes, and each of that is a function of its own; 14 CFR 25.1310 leaves what is essential", "minor", "major", `
 		vital_dc_power both_dc_sides backup_ac_power vital_ac_power both_ac_sides two_ac_sources battery_reserve`},
 	{"the same of pressure: what it takes is graded itself; 14 CFR 25.671(c)", "minor", "hazardous", `
@@ -86,12 +86,6 @@ var severitiesNotYet = map[string]string{
 	"vital_dc_power":    "as both_dc_sides, and nothing feeds the bus after the battery",
 	"backup_ac_power":   "as both_dc_sides",
 	"battery_reserve":   "the battery is the last source; with an emergency source before it, it is a reserve",
-	"fire_watch_left":   "graded with the fire that it would miss",
-	"fire_watch_right":  "as fire_watch_left",
-	"fire_fighting":     "graded with the fire that it would put out",
-	"no_fire_left":      "graded as a fire that nobody fights",
-	"no_fire_right":     "as no_fire_left",
-	"no_smoke":          "as no_fire_left",
 	"hydraulics_any":    "with it all control is gone, which it would not be with a third way to move the surfaces",
 	"terrain_warning":   "graded with the ground that it would warn of",
 	"crew_oxygen":       "graded with the loss of pressure that asks for it",

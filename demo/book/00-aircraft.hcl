@@ -133,6 +133,10 @@ aircraft "corvane_88" {
   max_crosswind_kt     = 34
   max_tailwind_kt      = 10
   apu_light_up_ft      = 25000
+  suction_ceiling_ft   = 20000
+  relight_ceiling_ft   = 25000
+  relight_windmill_kt  = 200
+  relight_starter_ft   = 20000
 }
 
 # First as delivered, then with what the operators asked for, then with what the

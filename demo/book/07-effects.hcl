@@ -4,10 +4,10 @@
 
 # ---------------------------------------------------------------------- thrust
 effect "engine_left_ratio" {
-  value = engine_left ? (engine_left.surges ? 0.5 : 1) : 0
+  value = engine_left ? (reverse_left_idles ? aircraft.idle_thrust_ratio : engine_left.surges ? 0.5 : 1) : 0
 }
 effect "engine_right_ratio" {
-  value = engine_right ? (engine_right.surges ? 0.5 : 1) : 0
+  value = engine_right ? (reverse_right_idles ? aircraft.idle_thrust_ratio : engine_right.surges ? 0.5 : 1) : 0
 }
 
 # Locked thrust stays until somebody moves the levers, and a slipping motor holds

@@ -40,7 +40,7 @@ unit "dc_tie" {
 unit "dc_left" {
   title         = "Left DC bus"
   chapter       = 24
-  needs         = tr_left || (dc_tie && tr_right)
+  needs         = (tr_left || (dc_tie && tr_right)) && bay_supply_switch != "right only"
   rate_per_hour = 5e-7
   place         = "electronics bay, left rack"
 }
@@ -48,7 +48,7 @@ unit "dc_left" {
 unit "dc_right" {
   title         = "Right DC bus"
   chapter       = 24
-  needs         = tr_right || (dc_tie && tr_left)
+  needs         = (tr_right || (dc_tie && tr_left)) && bay_supply_switch != "left only"
   rate_per_hour = 5e-7
   place         = "electronics bay, right rack"
 }

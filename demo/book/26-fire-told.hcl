@@ -6,14 +6,14 @@ function "fire_watch_left" {
   title    = "Fire detection, left engine"
   chapter  = 26
   works    = (fire_loop_left_a || fire_loop_left_b) && alerting
-  severity = "hazardous"
+  severity = "major"
 }
 
 function "fire_watch_right" {
   title    = "Fire detection, right engine"
   chapter  = 26
   works    = (fire_loop_right_a || fire_loop_right_b) && alerting
-  severity = "hazardous"
+  severity = "major"
 }
 
 function "fire_watch_apu" {
@@ -24,29 +24,25 @@ function "fire_watch_apu" {
   severity = "major"
 }
 
-# Both sensors and the only way for their news hang on the left side: what one bus
-# takes, nobody reports.
+# One sensor on each side's bus, and news by either way.
 function "smoke_watch" {
   title    = "Smoke detection, cargo hold"
   chapter  = 26
-  works    = (smoke_sensor_1 || smoke_sensor_2) && news_left
+  works    = (smoke_sensor_1 || smoke_sensor_2) && news_either
   severity = "major"
-  noticed_when   = !data_unit_1
-  noticed_by     = "seen"
-  noticed_source = "common practice"
 }
 
 function "fire_fighting" {
   title    = "A bottle for an engine fire"
   chapter  = 26
   works    = dc_direct && ((bottle_1 && !bottle_1_fired) || (bottle_2 && !bottle_2_fired))
-  severity = "hazardous"
+  severity = "major"
 }
 
 function "hold_fire_fighting" {
-  title    = "The bottle for the cargo hold"
+  title    = "The bottles for the cargo hold"
   chapter  = 26
-  works    = dc_direct && hold_bottle && !hold_bottle_fired
+  works    = hold_slow_bottle && dc_direct && hold_bottle && !hold_bottle_fired
   severity = "major"
 }
 
@@ -54,21 +50,35 @@ function "no_fire_left" {
   title    = "Left engine free of fire"
   chapter  = 26
   works    = !left_burns
-  severity = "catastrophic"
+  severity = "major" # told, and put out: an engine is lost
+  severity_if_hidden = "catastrophic"
 }
 
 function "no_fire_right" {
   title    = "Right engine free of fire"
   chapter  = 26
   works    = !right_burns
-  severity = "catastrophic"
+  severity = "major" # told, and put out: an engine is lost
+  severity_if_hidden = "catastrophic"
 }
 
 function "no_smoke" {
   title    = "Cargo hold free of smoke"
   chapter  = 26
   works    = !hold_smoke
-  severity = "catastrophic"
+  severity = "hazardous" # told, and held down to the landing
+  severity_if_hidden = "catastrophic"
+}
+
+function "clear_deck_air" {
+  title    = "Air on the flight deck free of smoke"
+  chapter  = 26
+  works    = !bay_smoke
+  severity = "major" # masks and goggles are for this: 14 CFR 25.1439
+  severity_if_hidden = "hazardous"
+  noticed_at_once = true
+  noticed_by      = "felt" # smelt
+  noticed_source  = "common practice"
 }
 
 # -------------------------------------------------------------------- alerts
@@ -81,7 +91,7 @@ alert "fire_left" {
   when      = left_fire_believed
   true_when = left_burns
   tells     = [no_fire_left]
-  procedure = fire_left_list
+  procedure = engine_fire_list
 }
 
 alert "fire_right" {
@@ -92,7 +102,7 @@ alert "fire_right" {
   when      = right_fire_believed
   true_when = right_burns
   tells     = [no_fire_right]
-  procedure = fire_right_list
+  procedure = engine_fire_list
 }
 
 alert "fire_apu" {
@@ -112,10 +122,44 @@ alert "smoke_in_hold" {
   message   = "Smoke in the cargo hold"
   when      = smoke_believed
   true_when = hold_smoke
-  given_by  = news_left
+  given_by  = news_either
   quiet_in  = [take_off_fast, lift_off]
   tells     = [no_smoke]
   procedure = smoke_list
+}
+
+alert "smoke_sensors_disagree" {
+  title     = "Cargo hold smoke sensors disagree"
+  chapter   = 26
+  level     = "caution"
+  message   = "Hold smoke sensors disagree"
+  when      = held((smoke_seen_1 || smoke_seen_2) && !smoke_believed, 5)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  procedure = smoke_sensors_list
+}
+
+alert "smoke_watch_lost" {
+  title    = "No smoke detection in the hold"
+  chapter  = 26
+  level    = "advisory"
+  message  = "A hold smoke sensor is out"
+  when     = !smoke_sensor_1 || !smoke_sensor_2
+  given_by = news_either
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  tells    = [smoke_watch]
+}
+
+alert "bay_smokes" {
+  title     = "Smoke in the electronics bay"
+  chapter   = 26
+  level     = "warning"
+  message   = "Smoke in the electronics bay"
+  when      = bay_smoke_sensor && bay_smoke
+  true_when = bay_smoke
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [clear_deck_air]
+  procedure = bay_smoke_list
 }
 
 alert "fire_loop_fault" {
@@ -144,7 +188,7 @@ alert "bottle_low" {
   chapter  = 26
   level    = "advisory"
   message  = "A fire bottle is empty"
-  when     = !bottle_1 || bottle_1_fired || !bottle_2 || bottle_2_fired || !hold_bottle || hold_bottle_fired
+  when     = !bottle_1 || bottle_1_fired || !bottle_2 || bottle_2_fired || !hold_bottle || hold_bottle_fired || !hold_slow_bottle
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
   tells    = [fire_fighting, hold_fire_fighting]
@@ -211,6 +255,26 @@ indication "hold_bottle_lamp" {
   place   = "overhead panel"
 }
 
+indication "hold_slow_lamp" {
+  title   = "Cargo hold second bottle empty lamp"
+  chapter = 26
+  shows   = !hold_slow_bottle || hold_slow_s >= 5400
+  means   = !hold_slow_bottle || hold_slow_s >= 5400
+  lit_by  = lamp_power_right
+  tells   = [hold_fire_fighting]
+  place   = "overhead panel"
+}
+
+indication "bay_smoke_lamp" {
+  title   = "Electronics bay smoke lamp"
+  chapter = 26
+  shows   = bay_smoke_sensor && bay_smoke
+  means   = bay_smoke
+  lit_by  = dc_direct
+  tells   = [clear_deck_air]
+  place   = "overhead panel"
+}
+
 indication "smoke_lamp" {
   title   = "Cargo hold smoke lamp"
   chapter = 26
@@ -226,7 +290,7 @@ indication "smoke_sensors_shown" {
   chapter = 26
   shows   = smoke_sensor_1 && smoke_sensor_2
   means   = smoke_sensor_1 && smoke_sensor_2
-  lit_by  = page_left
+  lit_by  = page_either
   tells   = [smoke_watch]
   place   = "doors page"
 }

@@ -3,7 +3,11 @@
 # Two heat loops around each engine. Both must see heat before the warning comes; if
 # one is known to be broken, the other alone is believed. So one false loop tells
 # nothing wrong, and one dead loop takes nothing away. The two together are another
-# matter: that is what a failure dispatched with can lead to.
+# matter: that is what a failure dispatched with can lead to. The two smoke sensors of
+# the hold ask each other in the same way.
+#
+# In the hold two bottles go with one switch: the first at once, the second slowly, so
+# that what smoulders is held down to the landing (14 CFR 25.857(c)).
 
 # ------------------------------------------------------------------ controls
 
@@ -64,7 +68,7 @@ unit "nacelle_left" {
   place   = "left engine"
   fault "burns" {
     title         = "fire"
-    rate_per_hour = 2e-6
+    rate_per_hour = 1e-6
   }
 }
 
@@ -74,7 +78,7 @@ unit "nacelle_right" {
   place   = "right engine"
   fault "burns" {
     title         = "fire"
-    rate_per_hour = 2e-6
+    rate_per_hour = 1e-6
   }
 }
 
@@ -94,8 +98,31 @@ unit "hold" {
   place   = "under the floor"
   fault "smoulders" {
     title         = "something smoulders"
-    rate_per_hour = 1e-6
+    rate_per_hour = 3.5e-8 # as AC 25.1309-1B takes for a cargo fire
   }
+}
+
+unit "bay" {
+  title   = "Electronics bay"
+  chapter = 26
+  place   = "electronics bay"
+  fault "left_smokes" {
+    title         = "a box on the left rack smokes"
+    rate_per_hour = 1e-7
+  }
+  fault "right_smokes" {
+    title         = "a box on the right rack smokes"
+    rate_per_hour = 1e-7
+  }
+}
+
+# Takes the DC bus of one side away. What is vital has feeds of its own.
+control "bay_supply_switch" {
+  title     = "Bay supply switch"
+  chapter   = 26
+  positions = ["both", "right only", "left only"]
+  initial   = "both"
+  place     = "overhead panel"
 }
 
 # ---------------------------------------------------------- loops and sensors
@@ -171,13 +198,22 @@ unit "smoke_sensor_1" {
 unit "smoke_sensor_2" {
   title         = "Cargo hold smoke sensor 2"
   chapter       = 26
-  needs         = dc_left
+  needs         = dc_right
   rate_per_hour = 2e-5
   place         = "cargo hold, aft"
   fault "sees_smoke" {
     title         = "takes damp for smoke"
     rate_per_hour = 2e-5
   }
+}
+
+unit "bay_smoke_sensor" {
+  title           = "Electronics bay smoke sensor"
+  chapter         = 26
+  needs           = dc_vital
+  rate_per_hour   = 1e-5
+  checked_every_h = 8
+  place           = "electronics bay, air outlet"
 }
 
 unit "bottle_1" {
@@ -196,6 +232,13 @@ unit "bottle_2" {
 
 unit "hold_bottle" {
   title         = "Cargo hold fire bottle"
+  chapter       = 26
+  rate_per_hour = 5e-6
+  place         = "rear fuselage"
+}
+
+unit "hold_slow_bottle" {
+  title         = "Cargo hold second bottle, slow"
   chapter       = 26
   rate_per_hour = 5e-6
   place         = "rear fuselage"
@@ -227,6 +270,19 @@ signal "hold_bottle_fired" {
   chapter = 26
   set     = hold_bottle && dc_direct && hold_bottle_switch == "fire"
   reset   = false
+}
+
+# The second bottle runs out through a small hole, for an hour and a half.
+signal "hold_slow_runs" {
+  title   = "The slow bottle runs into the hold"
+  chapter = 26
+  value   = hold_slow_bottle && hold_bottle_switch == "fire" && hold_slow_s < 5400
+}
+
+signal "hold_slow_s" {
+  title   = "How long the slow bottle has run"
+  chapter = 26
+  value   = total(hold_slow_bottle && hold_bottle_switch == "fire")
 }
 
 # Put out ten seconds after the agent has come, if the fuel is shut off.
@@ -267,7 +323,14 @@ signal "apu_burns" {
 signal "hold_smoke" {
   title   = "There is smoke in the cargo hold"
   chapter = 26
-  value   = hold.smoulders && !held(hold_bottle_fired, 60)
+  value   = hold.smoulders && !(held(hold_bottle_fired, 60) && (!held(hold_bottle_fired, 900) || hold_slow_runs))
+}
+
+# A minute after its side has no supply it no longer smokes.
+signal "bay_smoke" {
+  title   = "Smoke comes from the electronics bay"
+  chapter = 26
+  value   = (bay.left_smokes && !held(!dc_left, 60)) || (bay.right_smokes && !held(!dc_right, 60))
 }
 
 signal "left_a_sees_fire" {
@@ -308,9 +371,20 @@ signal "right_fire_believed" {
   || (right_b_sees_fire && !fire_loop_right_a))
 }
 
+signal "smoke_seen_1" {
+  title   = "Smoke sensor 1 sees smoke"
+  chapter = 26
+  value   = smoke_sensor_1 && (hold_smoke || smoke_sensor_1.sees_smoke)
+}
+
+signal "smoke_seen_2" {
+  title   = "Smoke sensor 2 sees smoke"
+  chapter = 26
+  value   = smoke_sensor_2 && (hold_smoke || smoke_sensor_2.sees_smoke)
+}
+
 signal "smoke_believed" {
   title   = "Smoke in the cargo hold is believed"
   chapter = 26
-  value = ((smoke_sensor_1 && (hold_smoke || smoke_sensor_1.sees_smoke))
-  || (smoke_sensor_2 && (hold_smoke || smoke_sensor_2.sees_smoke)))
+  value   = (smoke_seen_1 && (smoke_seen_2 || !smoke_sensor_2)) || (smoke_seen_2 && !smoke_sensor_1)
 }

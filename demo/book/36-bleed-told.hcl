@@ -7,6 +7,9 @@ function "air_left" {
   chapter  = 36
   works    = bleed_left
   severity = "major"
+  noticed_when   = engine_left_switch == "off" || fire_handle_left == "pulled" # by their own hand
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "air_right" {
@@ -14,6 +17,9 @@ function "air_right" {
   chapter  = 36
   works    = bleed_right
   severity = "major"
+  noticed_when   = engine_right_switch == "off" || fire_handle_right == "pulled" # by their own hand
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "air_trim" {

@@ -3,6 +3,10 @@
 # Each engine has a two-channel control that lives from an alternator on its own
 # gearbox, so no failure of the aircraft's buses stops an engine. What the aircraft
 # can take from an engine is its fuel; what the engine can take from itself is its oil.
+#
+# A flame that has gone out is lit again by itself within twenty seconds, when fuel is
+# back and the igniters live, in one of two zones (14 CFR 25.903(e)): where the wind
+# turns the engine fast enough, or, lower, with air from elsewhere for its starter.
 
 control "engine_left_switch" {
   title     = "Left engine run switch"
@@ -71,10 +75,36 @@ signal "seized_left" {
   reset   = false
 }
 
+signal "flame_left_kept" {
+  title   = "The left engine has what a flame needs"
+  chapter = 73
+  value   = fuel_feed_left && (channel_left_a || channel_left_b) && !seized_left && engine_left_switch == "run"
+}
+
+signal "flame_left" {
+  title   = "The left engine is alight"
+  chapter = 73
+  set     = held(flame_left_kept && igniter_left && !failed(engine_left) && (left_windmills || left_starter_zone), 20)
+  reset   = !flame_left_kept
+  initial = true
+}
+
+signal "left_windmills" {
+  title   = "The left engine is turned fast enough by the wind to be lit"
+  chapter = 73
+  value   = real.airspeed_kt >= aircraft.relight_windmill_kt && real.altitude_ft < aircraft.relight_ceiling_ft
+}
+
+signal "left_starter_zone" {
+  title   = "The left engine is turned by its air starter, low enough to be lit"
+  chapter = 73
+  value   = bleed_left && real.altitude_ft < aircraft.relight_starter_ft
+}
+
 unit "engine_left" {
   title         = "Left engine"
   chapter       = 73
-  needs         = fuel_feed_left && (channel_left_a || channel_left_b) && !seized_left && engine_left_switch == "run"
+  needs         = flame_left_kept && flame_left
   rate_per_hour = 1e-5
   place         = "left wing"
   fault "shakes" {
@@ -138,10 +168,36 @@ signal "seized_right" {
   reset   = false
 }
 
+signal "flame_right_kept" {
+  title   = "The right engine has what a flame needs"
+  chapter = 73
+  value   = fuel_feed_right && (channel_right_a || channel_right_b) && !seized_right && engine_right_switch == "run"
+}
+
+signal "flame_right" {
+  title   = "The right engine is alight"
+  chapter = 73
+  set     = held(flame_right_kept && igniter_right && !failed(engine_right) && (right_windmills || right_starter_zone), 20)
+  reset   = !flame_right_kept
+  initial = true
+}
+
+signal "right_windmills" {
+  title   = "The right engine is turned fast enough by the wind to be lit"
+  chapter = 73
+  value   = real.airspeed_kt >= aircraft.relight_windmill_kt && real.altitude_ft < aircraft.relight_ceiling_ft
+}
+
+signal "right_starter_zone" {
+  title   = "The right engine is turned by its air starter, low enough to be lit"
+  chapter = 73
+  value   = bleed_right && real.altitude_ft < aircraft.relight_starter_ft
+}
+
 unit "engine_right" {
   title         = "Right engine"
   chapter       = 73
-  needs         = fuel_feed_right && (channel_right_a || channel_right_b) && !seized_right && engine_right_switch == "run"
+  needs         = flame_right_kept && flame_right
   rate_per_hour = 1e-5
   place         = "right wing"
   fault "shakes" {
@@ -169,16 +225,33 @@ unit "igniter_right" {
 signal "thrust_left_pct" {
   title   = "Thrust of the left engine"
   chapter = 73
-  value   = engine_left ? (engine_left.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
+  value   = engine_left ? (reverse_left_idles ? 5 : engine_left.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
 }
 
 signal "thrust_right_pct" {
   title   = "Thrust of the right engine"
   chapter = 73
-  value   = engine_right ? (engine_right.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
+  value   = engine_right ? (reverse_right_idles ? 5 : engine_right.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
 }
 
 # ----------------------------------------------------------------- functions
+
+# Oil that does not flow gets hot where it is: a degree a second.
+signal "oil_heat_left_c" {
+  title   = "Oil temperature of the left engine"
+  chapter = 79
+  value   = 85 + total(failed(oil_pump_left) && engine_left ? 1 : 0)
+}
+
+indication "oil_heat_left_readout" {
+  title   = "Left oil temperature"
+  chapter = 79
+  shows   = oil_heat_left_c
+  means   = oil_heat_left_c
+  within  = 10
+  lit_by  = engine_picture && (channel_left_a || channel_left_b)
+  place   = "screen 3, engine picture"
+}
 
 function "thrust_left" {
   title    = "Thrust of the left engine"
@@ -188,6 +261,23 @@ function "thrust_left" {
   noticed_at_once = true
   noticed_by     = "felt"
   noticed_source = "common practice"
+}
+
+# Oil that does not flow gets hot where it is: a degree a second.
+signal "oil_heat_right_c" {
+  title   = "Oil temperature of the right engine"
+  chapter = 79
+  value   = 85 + total(failed(oil_pump_right) && engine_right ? 1 : 0)
+}
+
+indication "oil_heat_right_readout" {
+  title   = "Right oil temperature"
+  chapter = 79
+  shows   = oil_heat_right_c
+  means   = oil_heat_right_c
+  within  = 10
+  lit_by  = engine_picture && (channel_right_a || channel_right_b)
+  place   = "screen 3, engine picture"
 }
 
 function "thrust_right" {
@@ -229,6 +319,7 @@ function "oil_left" {
   title    = "Oil pressure of the left engine"
   chapter  = 79
   works    = engine_left && !failed(oil_pump_left)
+  wanted   = engine_left_switch == "run" # one that is put off wants none
   severity = "major"
 }
 
@@ -236,6 +327,7 @@ function "oil_right" {
   title    = "Oil pressure of the right engine"
   chapter  = 79
   works    = engine_right && !failed(oil_pump_right)
+  wanted   = engine_right_switch == "run" # one that is put off wants none
   severity = "major"
 }
 

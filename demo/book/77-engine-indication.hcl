@@ -57,7 +57,7 @@ unit "shake_sensor_left" {
 signal "fan_left_pct" {
   title   = "Fan speed, left engine"
   chapter = 77
-  value   = engine_left ? 22 + 0.78 * thrust_left_pct : 8
+  value   = engine_left ? 22 + 0.78 * thrust_left_pct : failed(engine_left) || seized_left ? 0 : 10
 }
 
 signal "gas_left_c" {
@@ -230,7 +230,7 @@ unit "shake_sensor_right" {
 signal "fan_right_pct" {
   title   = "Fan speed, right engine"
   chapter = 77
-  value   = engine_right ? 22 + 0.78 * thrust_right_pct : 8
+  value   = engine_right ? 22 + 0.78 * thrust_right_pct : failed(engine_right) || seized_right ? 0 : 10
 }
 
 signal "gas_right_c" {

@@ -1,9 +1,12 @@
 # ATA 78, thrust reversers.
 #
-# Each reverser is moved by its own hydraulic side, held shut by a lock on its own DC
-# bus, and let out only when the sensing box of its own side says "on the ground". It
-# makes a neat division and an ugly surprise: one dead box, and the aircraft reverses
-# on one side only, without anyone having been told.
+# Each reverser is moved by its own hydraulic side and let out only when the sensing
+# box of its own side says "on the ground". Three locks hold it shut, and any one of
+# them is enough (14 CFR 25.933(a)(1)): two hooks, which pressure opens, and a bolt on
+# a supply of its own that the other box must let go. An engine whose reverser moves
+# where it should not goes to idle by its own control (25.933(a)(3)). What is left is
+# an ugly surprise on the ground: one dead box, and the aircraft reverses on one side
+# only, without anyone having been told.
 
 control "reverse_left_lever" {
   title     = "Left reverse lever"
@@ -28,8 +31,20 @@ unit "reverser_left" {
   rate_per_hour = 2e-5
   place         = "left engine"
   fault "creeps" {
-    title         = "leaks inwards and creeps towards open"
+    title         = "leaks inwards: its first hook lets go and it pushes towards open"
     rate_per_hour = 3e-6
+  }
+}
+
+# The second hook. Nothing looks at it but a check on the ground.
+unit "reverse_hook_left" {
+  title   = "Left reverser, second hook"
+  chapter = 78
+  place   = "left engine"
+  fault "stays_open" {
+    title           = "no longer holds"
+    rate_per_hour   = 1e-6
+    checked_every_h = 600
   }
 }
 
@@ -40,33 +55,48 @@ unit "reverser_right" {
   rate_per_hour = 2e-5
   place         = "right engine"
   fault "creeps" {
-    title         = "leaks inwards and creeps towards open"
+    title         = "leaks inwards: its first hook lets go and it pushes towards open"
     rate_per_hour = 3e-6
   }
 }
 
-# Needs current to open. Without current it is a locked lock.
+# The second hook. Nothing looks at it but a check on the ground.
+unit "reverse_hook_right" {
+  title   = "Right reverser, second hook"
+  chapter = 78
+  place   = "right engine"
+  fault "stays_open" {
+    title           = "no longer holds"
+    rate_per_hour   = 1e-6
+    checked_every_h = 600
+  }
+}
+
+# The third lock, on another supply than the reverser's own, and let go by the sensing
+# box of the other side. Without current it is a locked lock.
 unit "reverse_lock_left" {
-  title         = "Left reverser lock"
+  title         = "Left reverser bolt"
   chapter       = 78
-  needs         = dc_left
+  needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "left engine"
   fault "stays_open" {
-    title         = "no longer locks"
-    rate_per_hour = 1e-6
+    title           = "no longer locks"
+    rate_per_hour   = 1e-6
+    checked_every_h = 600
   }
 }
 
 unit "reverse_lock_right" {
-  title         = "Right reverser lock"
+  title         = "Right reverser bolt"
   chapter       = 78
-  needs         = dc_right
+  needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "right engine"
   fault "stays_open" {
-    title         = "no longer locks"
-    rate_per_hour = 1e-6
+    title           = "no longer locks"
+    rate_per_hour   = 1e-6
+    checked_every_h = 600
   }
 }
 
@@ -89,21 +119,35 @@ unit "reverse_sender_right" {
 signal "reverse_left_open" {
   title   = "The left reverser is open"
   chapter = 78
-  value = ((reverse_left_lever != "stowed" && reverser_left && reverse_lock_left && sensed_on_ground_a)
-  || (reverser_left.creeps && reverse_lock_left.stays_open))
+  value = ((reverse_left_lever != "stowed" && reverser_left && sensed_on_ground_a && ((reverse_lock_left && sensed_on_ground_b) || reverse_lock_left.stays_open))
+  || (reverser_left.creeps && reverse_hook_left.stays_open && reverse_lock_left.stays_open))
+}
+
+# An engine's own control takes its thrust back from a reverser that moves and was not asked to.
+signal "reverse_left_idles" {
+  title   = "The left engine goes to idle: its reverser moves"
+  chapter = 78
+  value   = reverse_left_open && (!real.on_ground || reverse_left_lever == "stowed")
 }
 
 signal "reverse_right_open" {
   title   = "The right reverser is open"
   chapter = 78
-  value = ((reverse_right_lever != "stowed" && reverser_right && reverse_lock_right && sensed_on_ground_b)
-  || (reverser_right.creeps && reverse_lock_right.stays_open))
+  value = ((reverse_right_lever != "stowed" && reverser_right && sensed_on_ground_b && ((reverse_lock_right && sensed_on_ground_a) || reverse_lock_right.stays_open))
+  || (reverser_right.creeps && reverse_hook_right.stays_open && reverse_lock_right.stays_open))
+}
+
+# An engine's own control takes its thrust back from a reverser that moves and was not asked to.
+signal "reverse_right_idles" {
+  title   = "The right engine goes to idle: its reverser moves"
+  chapter = 78
+  value   = reverse_right_open && (!real.on_ground || reverse_right_lever == "stowed")
 }
 
 function "reverse_left" {
   title    = "Left reverse thrust"
   chapter  = 78
-  works    = engine_left && reverser_left && reverse_lock_left && (!real.on_ground || sensed_on_ground_a)
+  works    = engine_left && reverser_left && reverse_lock_left && (!real.on_ground || (sensed_on_ground_a && sensed_on_ground_b))
   wanted   = landing_roll
   severity = "minor"
   noticed_when   = landing_roll && !reverse_left
@@ -114,7 +158,7 @@ function "reverse_left" {
 function "reverse_right" {
   title    = "Right reverse thrust"
   chapter  = 78
-  works    = engine_right && reverser_right && reverse_lock_right && (!real.on_ground || sensed_on_ground_b)
+  works    = engine_right && reverser_right && reverse_lock_right && (!real.on_ground || (sensed_on_ground_b && sensed_on_ground_a))
   wanted   = landing_roll
   severity = "minor"
   noticed_when   = landing_roll && !reverse_right
@@ -140,9 +184,9 @@ function "reverse_shut" {
   severity = "catastrophic"
 }
 
-# The first of two locks has let go; the second one holds. It is worth a caution,
-# because nothing would tell of the second.
-alert "reverser_left_creeps" {
+# The first of three locks has let go; two hold. It is worth a caution, because
+# nothing would tell of the others.
+alert "reverser_left_unlocked" {
   title     = "Left reverser not locked"
   chapter   = 78
   level     = "caution"
@@ -151,10 +195,10 @@ alert "reverser_left_creeps" {
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off]
   tells     = [reverse_shut]
-  procedure = reverser_left_creeps_list
+  procedure = reverser_list
 }
 
-alert "reverser_right_creeps" {
+alert "reverser_right_unlocked" {
   title     = "Right reverser not locked"
   chapter   = 78
   level     = "caution"
@@ -163,7 +207,7 @@ alert "reverser_right_creeps" {
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off]
   tells     = [reverse_shut]
-  procedure = reverser_right_creeps_list
+  procedure = reverser_list
 }
 
 alert "reverse_left_lost" {

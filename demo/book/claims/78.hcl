@@ -1,41 +1,52 @@
 # Claims of chapter 78.
 
-claim "second_lock_holds" {
-  says   = "A reverser that creeps is held by its second lock, and the crew are told that the first has let go. With the second lock broken since who knows when, it opens in flight."
-  source = "Corvane 88 safety summary 78-A (fictional)"
-  given "second lock sound" {
+claim "two_more_locks_hold" {
+  says   = "A reverser that creeps is held by the other two locks, and the crew are told that the first has let go. One of the others broken unseen is not enough to open it; both are, and then the engine goes to idle by itself."
+  source = "Corvane safety summary 78-A (fictional); 14 CFR 25.933(a)(1), (a)(3)"
+  given "two locks sound" {
     fail   = [reverser_left.creeps]
     at     = "cruise"
-    expect = [!lost(reverse_shut), given(reverser_left_creeps)]
+    expect = [!lost(reverse_shut), given(reverser_left_unlocked), kept(thrust_left)]
   }
-  given "second lock broken" {
+  given "the second hook broken" {
+    inoperative = [reverse_hook_left.stays_open]
+    fail        = [reverser_left.creeps]
+    at          = "cruise"
+    expect      = [!lost(reverse_shut), never_given(left_engine_failed)]
+  }
+  given "the bolt broken" {
     inoperative = [reverse_lock_left.stays_open]
     fail        = [reverser_left.creeps]
     at          = "cruise"
-    expect      = [lost(reverse_shut), told(reverse_shut), ever(reverse_left_open && !real.on_ground)]
+    expect      = [!lost(reverse_shut)]
   }
-  given "broken lock alone" {
-    fail   = [reverse_lock_left.stays_open]
+  given "both broken" {
+    inoperative = [reverse_lock_left.stays_open, reverse_hook_left.stays_open]
+    fail        = [reverser_left.creeps]
+    at          = "descent"
+    expect      = [lost(reverse_shut), told(reverse_shut), ever(reverse_left_open && !real.on_ground), at(10, thrust_left_pct < 6)]
+  }
+  given "broken locks alone" {
+    fail   = [reverse_lock_left.stays_open, reverse_hook_left.stays_open]
     at     = "taxi_out"
-    expect = [!lost(reverse_shut), never_given(reverser_left_creeps)]
+    expect = [!lost(reverse_shut), never_given(reverser_left_unlocked)]
   }
 }
 
-claim "reverser_dies_with_its_bus" {
-  says   = "The left DC bus takes the left reverser, and with it the way of the message: on no build is the crew told that they will reverse on one side."
-  source = "Corvane 88 systems manual 78-31 (fictional)"
-  given "first series" {
+claim "bolts_on_a_supply_of_their_own" {
+  says   = "The bolts live from the vital bus, and each listens to the box of the other side. So a dead sensing box, or the left DC bus under it, takes both reversers: the aircraft reverses on both sides or on none."
+  source = "Corvane systems manual 78-31 (fictional)"
+  given "the left DC bus" {
     fail   = [dc_left]
     at     = "cruise"
-    expect = [lost(reverse_left), not_told(reverse_even)]
+    expect = [lost(reverse_left), lost(reverse_right), !lost(reverse_even)]
   }
-  given "second series" {
-    variant = second_series
-    fail    = [dc_left]
-    at      = "cruise"
-    expect  = [never_given(reverse_left_lost), not_told(reverse_even)]
+  given "a box" {
+    fail   = [gear_sense_a]
+    at     = "approach"
+    expect = [in_phase(landing_roll, !reverse_left && !reverse_right), !lost(reverse_even)]
   }
-  given "the lock alone, second series" {
+  given "the bolt alone, second series" {
     variant = second_series
     fail    = [reverse_lock_left]
     at      = "cruise"
@@ -66,6 +77,6 @@ claim "levers_in_flight_open_nothing" {
       to   = "idle"
       when = held(descent, 60)
     }
-    expect = [at(90, reverse_left_open), lost(reverse_shut)]
+    expect = [at(90, !reverse_left_open), at(90, reverse_left_lever == "idle"), at(90, sensed_on_ground_a), !lost(reverse_shut)]
   }
 }

@@ -1,34 +1,20 @@
 # Procedures of chapter 26.
 
-procedure "fire_left_list" {
-  title    = "Left engine fire"
+# One list for both sides: each pilot says the side before it is cut.
+procedure "engine_fire_list" {
+  title    = "Engine fire"
   chapter  = 26
   priority = 10
-  decide {
-    that        = airspeed_1_readout < flight.decision_kt
-    says        = "Below the decision speed?"
-    if          = take_off_roll || take_off_fast
+  note {
+    says        = "Below the decision speed: stop."
+    if          = take_off_roll || (take_off_fast && airspeed_1_readout < flight.decision_kt)
+    leg         = "reject"
     by          = "PF"
     from_memory = true
-    then {
-      note {
-        says        = "Stop."
-        leg         = "reject"
-        by          = "PF"
-        from_memory = true
-        because     = "A fire is fought on the ground, with the doors open."
-      }
-    }
-    else {
-      note {
-        says        = "Go on, and fly the aircraft first."
-        by          = "PF"
-        from_memory = true
-      }
-    }
+    because     = "A fire is fought on the ground, with the doors open. Above the decision speed: go on, and fly the aircraft first."
   }
   do {
-    says        = "Left thrust lever: idle; the levers by hand"
+    says        = "Thrust lever of that engine: idle; the levers by hand"
     set         = thrust_levers
     to          = "moved by hand"
     by          = "PF"
@@ -37,9 +23,27 @@ procedure "fire_left_list" {
     because     = "Below 400 ft both pilots fly, and on the runway they stop first: an engine that burns still gives thrust, and hands that reach for switches do not hold the nose. The autothrottle would give each engine half of what the flight needs."
   }
   do {
+    says        = "Stand still: parking brake set"
+    set         = parking_brake_lever
+    to          = "set"
+    if          = seen.on_ground
+    by          = "PF"
+    from_memory = true
+  }
+  do {
     says        = "Left engine run switch: off, when both pilots agree which one"
     set         = engine_left_switch
     to          = "off"
+    if          = called_by(fire_left)
+    by          = "both"
+    from_memory = true
+    because     = "The second look costs two seconds. The wrong engine costs the flight."
+  }
+  do {
+    says        = "Right engine run switch: off, when both pilots agree which one"
+    set         = engine_right_switch
+    to          = "off"
+    if          = called_by(fire_right)
     by          = "both"
     from_memory = true
     because     = "The second look costs two seconds. The wrong engine costs the flight."
@@ -48,6 +52,16 @@ procedure "fire_left_list" {
     says        = "Left engine fire handle: pulled"
     set         = fire_handle_left
     to          = "pulled"
+    if          = called_by(fire_left)
+    by          = "PM"
+    from_memory = true
+    because     = "Shuts off fuel, hydraulic fluid and air, and arms the bottles. Before that a bottle does not fire."
+  }
+  do {
+    says        = "Right engine fire handle: pulled"
+    set         = fire_handle_right
+    to          = "pulled"
+    if          = called_by(fire_right)
     by          = "PM"
     from_memory = true
     because     = "Shuts off fuel, hydraulic fluid and air, and arms the bottles. Before that a bottle does not fire."
@@ -56,12 +70,30 @@ procedure "fire_left_list" {
     says        = "Left engine bottle switch: bottle 1"
     set         = bottle_switch_left
     to          = "bottle_1"
+    if          = called_by(fire_left)
     by          = "PM"
     from_memory = true
     because     = "The light takes ten seconds to go out even when all is well."
   }
+  do {
+    says        = "Right engine bottle switch: bottle 1"
+    set         = bottle_switch_right
+    to          = "bottle_1"
+    if          = called_by(fire_right)
+    by          = "PM"
+    from_memory = true
+    because     = "The light takes ten seconds to go out even when all is well."
+  }
+  note {
+    says        = "On the ground: the list Evacuation."
+    if          = seen.on_ground
+    go_to       = evacuation_list
+    leave       = true
+    from_memory = true
+    because     = "A fuel fire is through the skin within a minute or two. Nobody waits for a second opinion." # from memory
+  }
   decide {
-    that   = fire_handle_left_light
+    that   = called_by(fire_right) ? fire_handle_right_light : fire_handle_left_light
     says   = "Still warning after 30 seconds?"
     by     = "both"
     wait_s = 30
@@ -70,110 +102,15 @@ procedure "fire_left_list" {
         says    = "Left engine bottle switch: bottle 2"
         set     = bottle_switch_left
         to      = "bottle_2"
+        if      = called_by(fire_left)
         by      = "PM"
         because = "It is the last one, also for the other engine."
       }
-      note {
-        says    = "Land at the nearest airfield, whatever the light says."
-        leg     = "land"
-        if      = !seen.on_ground
-        because = "Both bottles are spent. What burns on is nearer to the wing with every minute."
-      }
-    }
-    else {
-      note {
-        says = "Land at the nearest suitable airfield; the engine stays off."
-        leg  = "land"
-        if   = !seen.on_ground
-      }
-    }
-  }
-  note {
-    says    = "Stand still, parking brake set; if it burns on, everybody out, on the side away from the fire."
-    if      = seen.on_ground
-    by      = "both"
-    because = "A fuel fire is through the skin within a minute or two. Nobody waits for a second opinion." # from memory
-  }
-  tell {
-    whom = "control"
-    says = "Mayday, engine fire: where we are, what we do, and that we want the fire service."
-  }
-  tell {
-    whom = "cabin"
-    says = "An engine fire: stay seated and ready, until you hear from us."
-  }
-}
-
-procedure "fire_right_list" {
-  title    = "Right engine fire"
-  chapter  = 26
-  priority = 10
-  decide {
-    that        = airspeed_1_readout < flight.decision_kt
-    says        = "Below the decision speed?"
-    if          = take_off_roll || take_off_fast
-    by          = "PF"
-    from_memory = true
-    then {
-      note {
-        says        = "Stop."
-        leg         = "reject"
-        by          = "PF"
-        from_memory = true
-        because     = "A fire is fought on the ground, with the doors open."
-      }
-    }
-    else {
-      note {
-        says        = "Go on, and fly the aircraft first."
-        by          = "PF"
-        from_memory = true
-      }
-    }
-  }
-  do {
-    says        = "Right thrust lever: idle; the levers by hand"
-    set         = thrust_levers
-    to          = "moved by hand"
-    by          = "PF"
-    from_memory = true
-    wait_for    = airspeed_1_readout < 60 || radio_height_1_readout > 400
-    because     = "Below 400 ft both pilots fly, and on the runway they stop first: an engine that burns still gives thrust, and hands that reach for switches do not hold the nose. The autothrottle would give each engine half of what the flight needs."
-  }
-  do {
-    says        = "Right engine run switch: off, when both pilots agree which one"
-    set         = engine_right_switch
-    to          = "off"
-    by          = "both"
-    from_memory = true
-    because     = "The second look costs two seconds. The wrong engine costs the flight."
-  }
-  do {
-    says        = "Right engine fire handle: pulled"
-    set         = fire_handle_right
-    to          = "pulled"
-    by          = "PM"
-    from_memory = true
-    because     = "Shuts off fuel, hydraulic fluid and air, and arms the bottles. Before that a bottle does not fire."
-  }
-  do {
-    says        = "Right engine bottle switch: bottle 1"
-    set         = bottle_switch_right
-    to          = "bottle_1"
-    by          = "PM"
-    from_memory = true
-    because     = "The light takes ten seconds to go out even when all is well."
-  }
-  decide {
-    that   = fire_handle_right_light
-    says   = "Still warning after 30 seconds?"
-    by     = "both"
-    wait_s = 30
-    then {
       do {
         says    = "Right engine bottle switch: bottle 2"
         set     = bottle_switch_right
         to      = "bottle_2"
+        if      = called_by(fire_right)
         by      = "PM"
         because = "It is the last one, also for the other engine."
       }
@@ -186,25 +123,91 @@ procedure "fire_right_list" {
     }
     else {
       note {
-        says = "Land at the nearest suitable airfield; the engine stays off."
+        says = "Land at the nearest airfield that suits; the engine stays off."
         leg  = "land"
         if   = !seen.on_ground
       }
     }
   }
-  note {
-    says    = "Stand still, parking brake set; if it burns on, everybody out, on the side away from the fire."
-    if      = seen.on_ground
-    by      = "both"
-    because = "A fuel fire is through the skin within a minute or two. Nobody waits for a second opinion." # from memory
-  }
   tell {
     whom = "control"
     says = "Mayday, engine fire: where we are, what we do, and that we want the fire service."
+    if   = !seen.on_ground
   }
   tell {
     whom = "cabin"
-    says = "An engine fire: stay seated and ready, until you hear from us."
+    says = "An engine fire: prepare for landing, and how many minutes are left."
+    if   = !seen.on_ground
+  }
+}
+
+# Fire or smoke on the ground. Both engines are cut before a door is opened.
+procedure "evacuation_list" {
+  title    = "Evacuation"
+  chapter  = 26
+  priority = 4
+  tell {
+    whom = "control"
+    says = "Mayday, fire, we stand on the runway: the fire service."
+  }
+  do {
+    says    = "Left engine run switch: off"
+    set     = engine_left_switch
+    to      = "off"
+    if      = engine_left_switch == "run"
+    by      = "PM"
+    because = "An engine that runs blows people over, and slides away."
+  }
+  do {
+    says = "Right engine run switch: off"
+    set  = engine_right_switch
+    to   = "off"
+    if   = engine_right_switch == "run"
+    by   = "PM"
+  }
+  decide {
+    that = fire_handle_left_light || fire_handle_right_light || fire_handle_apu_light || smoke_lamp || bay_smoke_lamp
+    says = "Fire or smoke still?"
+    by   = "both"
+    then {
+      do {
+        says = "Left engine bottle switch: bottle 2"
+        set  = bottle_switch_left
+        to   = "bottle_2"
+        if   = fire_handle_left_light
+        by   = "PM"
+      }
+      do {
+        says = "Right engine bottle switch: bottle 2"
+        set  = bottle_switch_right
+        to   = "bottle_2"
+        if   = fire_handle_right_light
+        by   = "PM"
+      }
+      tell {
+        whom = "cabin"
+        says = "Evacuate, on the side away from the fire."
+      }
+      do {
+        says    = "Outflow valve selector: open"
+        set     = outflow_selector
+        to      = "open"
+        by      = "PM"
+        because = "A door does not open against pressure."
+      }
+      do {
+        says = "Emergency lights switch: on"
+        set  = emergency_lights_switch
+        to   = "on"
+        by   = "PM"
+      }
+    }
+    else {
+      tell {
+        whom = "cabin"
+        says = "Stay seated; the fire service looks at us first. Nobody opens the hold."
+      }
+    }
   }
 }
 
@@ -226,6 +229,33 @@ procedure "fire_apu_list" {
     to   = "off"
     by   = "PM"
   }
+  decide {
+    that   = fire_handle_apu_light
+    says   = "Still warning after 30 seconds?"
+    by     = "both"
+    wait_s = 30
+    then {
+      note {
+        says = "Land at the nearest airfield that suits."
+        leg  = "land"
+        if   = !seen.on_ground
+      }
+      note {
+        says  = "On the ground: the list Evacuation."
+        if    = seen.on_ground
+        go_to = evacuation_list
+      }
+    }
+    else {
+      note {
+        says = "It is out. The APU stays off, and its bottle is spent."
+      }
+    }
+  }
+  tell {
+    whom = "control"
+    says = "An APU fire, and whether it is out."
+  }
 }
 
 procedure "smoke_list" {
@@ -238,7 +268,7 @@ procedure "smoke_list" {
     to          = "fire"
     by          = "PM"
     from_memory = true
-    because     = "If it is damp, nothing is lost but a bottle. If it is smoke, every minute counts."
+    because     = "The first bottle beats it down, the second one keeps it down for an hour and more."
   }
   note {
     says    = "The warning stays for at least a minute, whatever the bottle does. Do not wait for it: turn towards the nearest runway."
@@ -246,32 +276,139 @@ procedure "smoke_list" {
     if      = !seen.on_ground
     because = "The sensors see smoke, not fire; they cannot tell whether it is out."
   }
-  do {
-    says    = "Electronics bay fan: leave on"
-    set     = bay_fan_switch
-    to      = "on"
-    by      = "PM"
-    because = "It draws air away from the flight deck."
-  }
-  note {
-    says    = "Stand still, parking brake set; everybody out before anybody opens the hold."
-    if      = seen.on_ground
-    by      = "both"
-    because = "Air through an open hold door makes a fire of what smoulders." # common practice
-  }
   tell {
     whom = "control"
     says = "Mayday, smoke in the hold: where we are, what we do, and that we want the fire service."
+    if   = !seen.on_ground
   }
   tell {
     whom = "cabin"
     says = "Smoke in the hold: feel the floor for heat, and make ready for landing."
     if   = !seen.on_ground
   }
+  note {
+    says    = "On the ground: stand still, and the list Evacuation."
+    if      = seen.on_ground
+    go_to   = evacuation_list
+    because = "Air through an open hold door makes a fire of what smoulders." # common practice
+  }
+  check {
+    that = !hold_slow_lamp
+    says = "Second hold bottle: not empty"
+    by   = "PM"
+    if   = !seen.on_ground
+  }
+}
+
+procedure "smoke_sensors_list" {
+  title   = "Cargo hold smoke sensors disagree"
+  chapter = 26
+  note {
+    says    = "One sensor sees smoke and the other does not. No bottle yet: damp makes one lie, smoke makes both speak."
+    because = "A bottle that is spent on damp is not there for smoke."
+  }
+  decide {
+    that   = smoke_lamp
+    says   = "A minute later: does the other one see it too?"
+    by     = "both"
+    wait_s = 60
+    then {
+      note {
+        says  = "It is smoke: the list Smoke in the cargo hold."
+        go_to = smoke_list
+      }
+    }
+    else {
+      tell {
+        whom = "cabin"
+        says = "Feel the floor above the hold for heat, every ten minutes, and report."
+        if   = !seen.on_ground
+      }
+    }
+  }
+}
+
+# Smoke that is smelt or told. Nobody knows yet what burns: first breathe, then turn,
+# then take the supply from one side after the other.
+procedure "bay_smoke_list" {
+  title    = "Smoke in the electronics bay"
+  chapter  = 26
+  priority = 8
+  do {
+    says        = "Masks on, 100 %; goggles on; both say that they hear each other"
+    by          = "both"
+    from_memory = true
+    because     = "Who cannot see or breathe cannot read a list."
+  }
+  note {
+    says        = "Turn to the nearest airfield now; go on with the list on the way."
+    leg         = "land"
+    if          = !seen.on_ground
+    by          = "PF"
+    from_memory = true
+    because     = "What is in the bay cannot be reached. Half an hour is a long time." # common practice
+  }
+  tell {
+    whom = "control"
+    says = "Mayday, smoke: where we are, where we land, and that we want the fire service."
+  }
+  note {
+    says  = "On the ground: stand still, and the list Evacuation."
+    if    = seen.on_ground
+    go_to = evacuation_list
+    leave = true
+  }
+  do {
+    says    = "Electronics bay fan switch: off"
+    set     = bay_fan_switch
+    to      = "off"
+    by      = "PM"
+    because = "It blows what smokes to where people are." # common practice
+  }
+  do {
+    says    = "Bay supply switch: right only"
+    set     = bay_supply_switch
+    to      = "right only"
+    by      = "PM"
+    because = "The left DC bus goes dark. The vital bus, the left picture, the standby instruments and one radio stay, whichever side is off."
+  }
+  decide {
+    that   = bay_smoke_lamp
+    says   = "A minute later: more smoke?"
+    by     = "both"
+    wait_s = 90
+    then {
+      do {
+        says    = "Bay supply switch: left only"
+        set     = bay_supply_switch
+        to      = "left only"
+        by      = "PM"
+        because = "It was not the left side; the right one is what is left to take."
+      }
+    }
+    else {
+      note {
+        says    = "Leave it so to the landing: it was on that side."
+        because = "What has cooled burns again when it is fed."
+      }
+    }
+  }
   tell {
     whom = "cabin"
-    says = "Smoke in the hold: feel the floor for heat, and stand by to leave the aircraft."
-    if   = seen.on_ground
+    says = "Smoke on the flight deck: prepare for landing, and how many minutes are left."
+    if   = !seen.on_ground
+  }
+  later {
+    when = altitude_1_readout < 10500
+    says = "Below 10,000 ft, if smoke is still seen"
+    do {
+      says    = "Outflow valve selector: open"
+      set     = outflow_selector
+      to      = "open"
+      if      = bay_smoke_lamp
+      by      = "PM"
+      because = "It draws the smoke out; higher up it would draw out what people breathe."
+    }
   }
 }
 

@@ -13,37 +13,32 @@ procedure "engine_failed" {
     from_memory = true
     because     = "A run switch that is put off here puts out the engine that might have come back."
   }
-  decide {
-    that        = airspeed_1_readout < flight.decision_kt
-    says        = "Below the decision speed?"
-    if          = take_off_roll || take_off_fast
+  note {
+    says        = "Below the decision speed: stop."
+    if          = take_off_roll || (take_off_fast && airspeed_1_readout < flight.decision_kt)
+    leg         = "reject"
     by          = "PF"
     from_memory = true
-    then {
-      note {
-        says        = "Stop."
-        leg         = "reject"
-        by          = "PF"
-        from_memory = true
-        because     = "Below the decision speed the runway that is left is enough to stop on, and not to fly away from."
-      }
-    }
-    else {
-      note {
-        says        = "Go on; rotate at the rotation speed."
-        by          = "PF"
-        from_memory = true
-      }
-    }
+    because     = "Below the decision speed the runway that is left is enough to stop on, and not to fly away from."
   }
   do {
-    says        = "Thrust levers: by hand, full thrust as needed"
+    says        = "Above it: go on, rotate at the rotation speed. Thrust levers by hand, full thrust as needed"
     set         = thrust_levers
     to          = "moved by hand"
-    if          = !seen.on_ground || take_off_fast && airspeed_1_readout >= flight.decision_kt
+    if          = !seen.on_ground || (take_off_fast && airspeed_1_readout > flight.decision_kt + 3)
     by          = "PF"
     from_memory = true
     because     = "The autothrottle gives each engine half of what the flight needs: with one engine that is half."
+  }
+  tell {
+    whom = "control"
+    says = "Stopped on the runway, an engine has failed; whether we want the fire service."
+    if   = seen.on_ground
+  }
+  tell {
+    whom = "cabin"
+    says = "We have stopped: stay seated, until you hear from us."
+    if   = seen.on_ground
   }
   decide {
     that = called_by(right_engine_failed)
@@ -103,11 +98,6 @@ procedure "engine_failed" {
     if      = !seen.on_ground
     because = "With one engine left the next failure may be the last (as 14 CFR 121.565 has it: the nearest in point of time)."
   }
-  note {
-    says    = "A relight needs its igniters: they hang on the backup AC bus, and nothing says when they are dead."
-    if      = !seen.on_ground
-    because = "After a double failure the crew may wait for a relight that cannot come."
-  }
   tell {
     whom = "control"
     says = "One engine has failed; where we land."
@@ -126,6 +116,70 @@ procedure "engine_failed" {
     wait_for = apu_gen_lamp || held(apu_switch == "run", 60)
     because  = "The APU takes forty seconds to light: the lamp says nothing before."
   }
+  note {
+    says    = "The fan turns, and nothing shook or burned: it may be lit again."
+    if      = !seen.on_ground && (engine_left_switch == "off" ? fire_handle_left == "in" && fan_left_readout > 5 : fire_handle_right == "in" && fan_right_readout > 5)
+    go_to   = relight_list
+    because = "One that stands is broken, and turning it does more harm."
+  }
+}
+
+procedure "relight_list" {
+  title    = "Relight of one engine"
+  chapter  = 74
+  priority = 40
+  later {
+    when = altitude_1_readout < aircraft.relight_starter_ft
+    says = "Below 20,000 ft, where the starter helps"
+    do {
+      says    = "Ignition switch: continuous"
+      set     = ignition_switch
+      to      = "continuous"
+      by      = "PM"
+      because = "Above 25,000 ft it does not light at all; between, only above 200 kt."
+    }
+    do {
+      says = "Left engine run switch: run"
+      set  = engine_left_switch
+      to   = "run"
+      if   = engine_left_switch == "off" && fire_handle_left == "in"
+      by   = "PM"
+    }
+    do {
+      says = "Right engine run switch: run"
+      set  = engine_right_switch
+      to   = "run"
+      if   = engine_right_switch == "off" && fire_handle_right == "in"
+      by   = "PM"
+    }
+    decide {
+      that   = fan_left_readout > 20 && fan_right_readout > 20
+      says   = "Do both engines run, half a minute later?"
+      by     = "both"
+      wait_s = 40
+      then {
+        note {
+          says = "Land as decided all the same: what put it out may do so again."
+        }
+      }
+      else {
+        do {
+          says = "Left engine run switch: off; no second try"
+          set  = engine_left_switch
+          to   = "off"
+          if   = fan_left_readout < 20
+          by   = "PM"
+        }
+        do {
+          says = "Right engine run switch: off; no second try"
+          set  = engine_right_switch
+          to   = "off"
+          if   = fan_right_readout < 20
+          by   = "PM"
+        }
+      }
+    }
+  }
 }
 
 procedure "all_engines_out_list" {
@@ -133,12 +187,12 @@ procedure "all_engines_out_list" {
   chapter  = 73
   priority = 5
   note {
-    says        = "Nose down to the speed of the best glide, and turn to the nearest field."
+    says        = "Nose down to the speed of the best glide, 200 kt at least, and turn to the nearest field."
     leg         = "land"
     if          = !seen.on_ground
     by          = "PF"
     from_memory = true
-    because     = "Height is all the fuel that is left. Each turn away from a field is paid with it."
+    because     = "Height is all the fuel that is left. Each turn away from a field is paid with it; at 200 kt and more the wind turns the engines fast enough to be lit."
   }
   do {
     says        = "Ignition switch: continuous"
@@ -194,14 +248,14 @@ procedure "all_engines_out_list" {
     says = "Left engine run switch: off"
     set  = engine_left_switch
     to   = "off"
-    if   = fan_left_readout < 25 && engine_left_switch == "run" && fire_handle_left == "in"
+    if   = fan_left_readout < 20 && engine_left_switch == "run" && fire_handle_left == "in"
     by   = "PM"
   }
   do {
     says    = "Left engine run switch: run"
     set     = engine_left_switch
     to      = "run"
-    if      = fan_left_readout < 25 && fire_handle_left == "in"
+    if      = fan_left_readout < 20 && fire_handle_left == "in"
     by      = "PM"
     because = "A relight: off clears what has shut the fuel, run opens it again. One that has burned is left alone."
   }
@@ -209,21 +263,21 @@ procedure "all_engines_out_list" {
     says = "Right engine run switch: off"
     set  = engine_right_switch
     to   = "off"
-    if   = fan_right_readout < 25 && engine_right_switch == "run" && fire_handle_right == "in"
+    if   = fan_right_readout < 20 && engine_right_switch == "run" && fire_handle_right == "in"
     by   = "PM"
   }
   do {
     says = "Right engine run switch: run"
     set  = engine_right_switch
     to   = "run"
-    if   = fan_right_readout < 25 && fire_handle_right == "in"
+    if   = fan_right_readout < 20 && fire_handle_right == "in"
     by   = "PM"
   }
   decide {
-    that   = fan_left_readout > 25 || fan_right_readout > 25
+    that   = fan_left_readout > 20 || fan_right_readout > 20
     says   = "Does an engine run up again?"
     by     = "both"
-    wait_s = 30
+    wait_s = 40
     then {
       note {
         says = "One engine is enough to stay up; land at the nearest airfield all the same."
@@ -231,7 +285,7 @@ procedure "all_engines_out_list" {
     }
     else {
       note {
-        says    = "Try again down to 1,000 ft; gear and flaps late, when the field is made."
+        says    = "Try again below 25,000 ft with 200 kt, and below 20,000 ft with the APU's air; gear and flaps late, when the field is made."
         because = "Whatever hangs out costs glide. The gear falls by its own weight when the handle is pulled."
       }
     }
@@ -268,7 +322,7 @@ procedure "engine_surge" {
     because = "So that a flame that is blown out is lit again."
   }
   check {
-    that = thrust_left && thrust_right
+    that = gas_left_readout < 800 && gas_right_readout < 800
     says = "Gas temperature normal, thrust follows the lever"
     by   = "both"
   }
@@ -277,15 +331,11 @@ procedure "engine_surge" {
 procedure "oil_pressure_low" {
   title   = "Engine oil pressure low"
   chapter = 79
-  check {
-    that = oil_left && oil_right
-    says = "Is it true? A falling oil pressure brings a rising oil temperature within a minute; a chafed wire does not"
-    by   = "both"
-  }
   decide {
-    that = oil_left && oil_right
-    says = "Are temperature and fan steady?"
-    by   = "both"
+    that     = called_by(right_oil_low) ? oil_heat_right_readout < 100 : oil_heat_left_readout < 100
+    says     = "Is it true? A falling oil pressure brings a rising oil temperature within a minute; a chafed wire does not. Is it steady?"
+    by       = "both"
+    wait_for = called_by(right_oil_low) ? oil_heat_right_readout >= 100 || held(right_oil_low, 50) : oil_heat_left_readout >= 100 || held(left_oil_low, 50)
     then {
       note {
         says    = "Believe the engine, not the sender: keep it running and watch it."
@@ -306,11 +356,6 @@ procedure "oil_pressure_low" {
             sensed  = true
             because = "A running engine without oil seizes after three minutes and is then of no use even windmilling."
           }
-          note {
-            says = "Land at the nearest airfield that suits."
-            leg  = "land"
-            if   = !seen.on_ground
-          }
         }
         else {
           do {
@@ -321,12 +366,27 @@ procedure "oil_pressure_low" {
             sensed  = true
             because = "A running engine without oil seizes after three minutes and is then of no use even windmilling."
           }
-          note {
-            says = "Land at the nearest airfield that suits."
-            leg  = "land"
-            if   = !seen.on_ground
-          }
         }
+      }
+      do {
+        says    = "Thrust levers: by hand; down to the level that one engine holds"
+        set     = thrust_levers
+        to      = "moved by hand"
+        by      = "PF"
+        because = "The autothrottle gives each engine half of what the flight needs."
+      }
+      note {
+        says = "Land at the nearest airfield that suits."
+        leg  = "land"
+        if   = !seen.on_ground
+      }
+      tell {
+        whom = "control"
+        says = "One engine is shut down; where we land, and the level that we can hold."
+      }
+      tell {
+        whom = "cabin"
+        says = "One engine is shut down; when we land, and that it will be a normal landing."
       }
     }
   }
