@@ -5,21 +5,21 @@
 function "fire_watch_left" {
   title    = "Fire detection, left engine"
   chapter  = 26
-  works    = (fire_loop_left_a || fire_loop_left_b) && alerting
+  works    = (fire_loop_left_a || fire_loop_left_b) && warned_direct
   severity = "major"
 }
 
 function "fire_watch_right" {
   title    = "Fire detection, right engine"
   chapter  = 26
-  works    = (fire_loop_right_a || fire_loop_right_b) && alerting
+  works    = (fire_loop_right_a || fire_loop_right_b) && warned_direct
   severity = "major"
 }
 
 function "fire_watch_apu" {
   title    = "Fire detection, APU"
   chapter  = 26
-  works    = fire_loop_apu && alerting
+  works    = fire_loop_apu && warned_direct
   wanted   = apu_switch == "run"
   severity = "major"
 }
@@ -90,6 +90,7 @@ alert "fire_left" {
   message   = "Left engine fire"
   when      = left_fire_believed
   true_when = left_burns
+  given_by  = warned_direct
   tells     = [no_fire_left]
   procedure = engine_fire_list
 }
@@ -101,6 +102,7 @@ alert "fire_right" {
   message   = "Right engine fire"
   when      = right_fire_believed
   true_when = right_burns
+  given_by  = warned_direct
   tells     = [no_fire_right]
   procedure = engine_fire_list
 }
@@ -111,6 +113,7 @@ alert "fire_apu" {
   level     = "warning"
   message   = "APU fire"
   when      = fire_loop_apu && apu_burns
+  given_by  = warned_direct
   quiet_in  = [take_off_fast, lift_off]
   procedure = fire_apu_list
 }
@@ -157,6 +160,7 @@ alert "bay_smokes" {
   message   = "Smoke in the electronics bay"
   when      = bay_smoke_sensor && bay_smoke
   true_when = bay_smoke
+  given_by  = warned_direct
   quiet_in  = [take_off_fast, lift_off]
   tells     = [clear_deck_air]
   procedure = bay_smoke_list
