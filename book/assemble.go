@@ -51,6 +51,7 @@ func (l *loader) assemble(book *Book, n int, variant string) *Build {
 			b.decode(d)
 		}
 	}
+	b.shareActs()
 	b.checkWhole()
 	return b.build
 }

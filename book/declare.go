@@ -27,13 +27,26 @@ func (l *loader) declare(body *hclsyntax.Body) bool {
 		l.add(attributeOutside(rangeOf(a.NameRange), a.Name))
 	}
 	for _, block := range body.Blocks {
-		if len(l.decls) >= mostItems {
+		if len(l.decls)+len(l.acts) >= mostItems {
 			l.tear(tooManyItems(rangeOf(block.TypeRange)))
 			return false
+		}
+		if block.Type == actWord {
+			l.declareAct(block)
+			continue
 		}
 		l.declareBlock(block)
 	}
 	return true
+}
+
+// declareAct takes an act that stands by itself: it belongs to every flight.
+func (l *loader) declareAct(block *hclsyntax.Block) {
+	k := subKinds[actWord]
+	l.label(block, k)
+	l.checkBody(k, block.Body)
+	l.checkMissing(k, block)
+	l.acts = append(l.acts, block)
 }
 
 func (l *loader) declareBlock(block *hclsyntax.Block) {

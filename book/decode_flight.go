@@ -125,7 +125,7 @@ func (n node) flight(d *declaration) *Flight {
 		}
 		f.Numbers = append(f.Numbers, Named{known.Name, value, rangeOf(a.SrcRange)})
 	}
-	f.Acts = n.acts("act")
+	f.Acts = n.acts(actWord)
 	return f
 }
 
@@ -151,6 +151,24 @@ func flightLeast(name string) float64 {
 }
 
 // acts decodes the act or the set_up blocks.
+// actWord is a block of a flight, of a claim, or, by itself, of every flight.
+const actWord = "act"
+
+// shareActs gives every flight the acts that stand by themselves, before its own.
+func (b *builder) shareActs() {
+	n := node{l: b.loader, b: b, kind: subKinds[actWord], body: &hclsyntax.Body{Blocks: b.acts}}
+	acts := n.acts(actWord)
+	for _, f := range b.build.Flights {
+		own := f.Acts
+		f.Acts = nil
+		for _, a := range acts {
+			copied := *a
+			f.Acts = append(f.Acts, &copied)
+		}
+		f.Acts = append(f.Acts, own...)
+	}
+}
+
 func (n node) acts(word string) []*Act {
 	var acts []*Act
 	for _, block := range n.body.Blocks {

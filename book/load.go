@@ -32,7 +32,8 @@ func Load(ctx context.Context, fsys fs.FS) (*Book, Diagnostics) {
 type loader struct {
 	collector
 	lines    lines
-	decls    []*declaration // in the order of the book
+	decls    []*declaration   // in the order of the book
+	acts     hclsyntax.Blocks // of every flight
 	byID     map[string]*declaration
 	variants []*declaration
 	builders []*builder

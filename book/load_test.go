@@ -1,8 +1,11 @@
 package book
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -172,5 +175,31 @@ func TestLoad_PlacesInLongFiles(t *testing.T) {
 		if got := lines[u.Range.Line-1]; !strings.HasPrefix(got, want) {
 			t.Fatalf("in line %d stands %q, want %s", u.Range.Line, got, want)
 		}
+	}
+}
+
+// TestLoad_GivesEveryFlightTheActsOfTheBook: before its own, and each flight its own copy.
+func TestLoad_GivesEveryFlightTheActsOfTheBook(t *testing.T) {
+	base, err := os.ReadFile("testdata/base.hcl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	act := func(title string) string {
+		return "act \"" + title + "\" {\n set = lever\n to = \"on\"\n when = climb\n}\n"
+	}
+	numbers := string(base[bytes.Index(base, []byte("  takeoff_mass_kg")):])
+	two := string(base) + "flight \"long\" {\n" + act("own") + numbers
+	build, _ := bookOf(t, "a.hcl", two, "b.hcl", act("shared")).Build("")
+	var said []string
+	for _, f := range build.Flights {
+		for _, a := range f.Acts {
+			said = append(said, f.ID+" "+a.Title+" "+a.Set+" "+a.To)
+		}
+	}
+	if want := []string{"short shared lever on", "long shared lever on", "long own lever on"}; !slices.Equal(said, want) {
+		t.Fatalf("%q, want %q", said, want)
+	}
+	if build.Flights[0].Acts[0] == build.Flights[1].Acts[0] {
+		t.Error("two flights have one act between them")
 	}
 }

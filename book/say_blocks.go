@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"knockon/say"
@@ -19,7 +20,7 @@ func unknownBlock(at Range, word, inside, near string) Diagnostic {
 	if inside == "a book" {
 		place = "in a book"
 	}
-	other := fmt.Sprintf("The blocks of a book are: %s.", strings.Join(topWords, ", "))
+	other := fmt.Sprintf("The blocks of a book are: %s.", strings.Join(append(slices.Clone(topWords), actWord), ", "))
 	if inside != "a book" {
 		other = "Look up in the language page which blocks it may hold. Perhaps a brace before it is missing."
 	}

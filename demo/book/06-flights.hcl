@@ -1,6 +1,5 @@
 # Two flights for every lesson. Both are flown by the same crew in the same way: the
-# ordinary handling below is the same in both, and hangs on what physically happens,
-# so that it fits any flight.
+# ordinary handling below is that of every flight, and hangs on what physically happens.
 #
 # The northern link has time for a battery to run out. The short hop passes every
 # phase within ten minutes and is the one for a quick look.
@@ -32,174 +31,6 @@ flight "northern_link" {
   taxi_out_min       = 6
   taxi_in_min        = 4
   runway_wet         = 1
-
-  # ------------------------------------------------- take-off and clean-up
-  act "Autothrottle on" {
-    set  = autothrottle_switch
-    to   = "on"
-    when = real.on_ground && real.thrust_pct > 60
-  }
-  act "Gear up" {
-    set  = gear_lever
-    to   = "up"
-    when = (lift_off && real.height_ft > 80) || first_climb
-  }
-  act "Autopilot on" {
-    set  = autopilot_button
-    to   = "on"
-    when = real.height_ft > 900
-  }
-  act "Flaps up" {
-    set  = flap_lever
-    to   = "0"
-    when = (first_climb || climb) && real.airspeed_kt > 180
-  }
-  act "Flaps 1 after a go-around" {
-    set  = flap_lever
-    to   = "1"
-    when = first_climb
-  }
-  act "Spoilers in after a go-around" {
-    set  = spoiler_lever
-    to   = "in"
-    when = first_climb
-  }
-  act "Automatic brake off" {
-    set  = autobrake_selector
-    to   = "off"
-    when = climb
-  }
-
-  # ------------------------------------------------------------------- ice
-  act "Engine ice protection on" {
-    set  = engine_ice_switch
-    to   = "on"
-    when = real.icing && !real.on_ground
-  }
-  act "Wing ice protection on" {
-    set  = wing_ice_switch
-    to   = "on"
-    when = real.icing && !real.on_ground
-  }
-  act "Engine ice protection off" {
-    set  = engine_ice_switch
-    to   = "off"
-    when = held(!real.icing, 20)
-  }
-  act "Wing ice protection off" {
-    set  = wing_ice_switch
-    to   = "off"
-    when = held(!real.icing, 20)
-  }
-
-  # -------------------------------------------------- approach and landing
-  act "Levers closed for the descent" {
-    set  = thrust_levers
-    to   = "moved by hand"
-    when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
-  }
-  act "Levers moved by hand when the climb is over" {
-    set  = thrust_levers
-    to   = "moved by hand"
-    when = (cruise || descent) && held(thrust_standing, 60)
-  }
-  act "Approach armed" {
-    set  = approach_button
-    to   = "armed"
-    when = approach
-  }
-  act "Automatic brake set" {
-    set  = autobrake_selector
-    to   = "low"
-    when = (descent || approach) && real.to_go_nm < 12
-  }
-  act "Flaps 1" {
-    set  = flap_lever
-    to   = "1"
-    when = (descent || approach) && real.to_go_nm < 10
-  }
-  act "Flaps 2" {
-    set  = flap_lever
-    to   = "2"
-    when = approach && real.to_go_nm < 7.5
-  }
-  act "Gear down" {
-    set  = gear_lever
-    to   = "down"
-    when = approach && real.to_go_nm < 6.5
-  }
-  act "Gear let down by its own weight when the lever does not bring it" {
-    set  = alternate_gear_handle
-    to   = "pulled"
-    when = (approach || final) && held(gear_lever == "down" && gear_stowed, 60)
-  }
-  act "Spoilers armed" {
-    set  = spoiler_lever
-    to   = "armed"
-    when = (approach || final) && real.to_go_nm < 5.5
-  }
-  act "Flaps 3" {
-    set  = flap_lever
-    to   = "3"
-    when = (approach || final) && real.to_go_nm < 5
-  }
-  act "Autopilot off" {
-    set  = autopilot_button
-    to   = "off"
-    when = final && real.height_ft < 350
-  }
-  act "Autothrottle off" {
-    set  = autothrottle_switch
-    to   = "off"
-    when = final && real.height_ft < 45
-  }
-
-  # ------------------------------------------------- landing roll and taxi
-  act "Left reverse" {
-    set  = reverse_left_lever
-    to   = "full"
-    when = landing_roll && real.ground_speed_kt > 60
-  }
-  act "Right reverse" {
-    set  = reverse_right_lever
-    to   = "full"
-    when = landing_roll && real.ground_speed_kt > 60
-  }
-  act "Left reverse stowed" {
-    set  = reverse_left_lever
-    to   = "stowed"
-    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
-  }
-  act "Right reverse stowed" {
-    set  = reverse_right_lever
-    to   = "stowed"
-    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
-  }
-  act "Spoilers in" {
-    set  = spoiler_lever
-    to   = "in"
-    when = taxi_in
-  }
-  act "Flaps in after landing" {
-    set  = flap_lever
-    to   = "0"
-    when = taxi_in
-  }
-  act "Automatic brake off after landing" {
-    set  = autobrake_selector
-    to   = "off"
-    when = taxi_in
-  }
-  act "Approach off" {
-    set  = approach_button
-    to   = "off"
-    when = taxi_in
-  }
-  act "Parking brake set" {
-    set  = parking_brake_lever
-    to   = "set"
-    when = taxi_in && real.ground_speed_kt < 1
-  }
 }
 
 flight "short_hop" {
@@ -228,172 +59,172 @@ flight "short_hop" {
   icing_to_ft        = 3600
   taxi_out_min       = 0.5
   taxi_in_min        = 0.5
+}
 
-  # ------------------------------------------------- take-off and clean-up
-  act "Autothrottle on" {
-    set  = autothrottle_switch
-    to   = "on"
-    when = real.on_ground && real.thrust_pct > 60
-  }
-  act "Gear up" {
-    set  = gear_lever
-    to   = "up"
-    when = (lift_off && real.height_ft > 80) || first_climb
-  }
-  act "Autopilot on" {
-    set  = autopilot_button
-    to   = "on"
-    when = real.height_ft > 900
-  }
-  act "Flaps up" {
-    set  = flap_lever
-    to   = "0"
-    when = (first_climb || climb) && real.airspeed_kt > 180
-  }
-  act "Flaps 1 after a go-around" {
-    set  = flap_lever
-    to   = "1"
-    when = first_climb
-  }
-  act "Spoilers in after a go-around" {
-    set  = spoiler_lever
-    to   = "in"
-    when = first_climb
-  }
-  act "Automatic brake off" {
-    set  = autobrake_selector
-    to   = "off"
-    when = climb
-  }
+# --------------------------------------------------- take-off and clean-up
+act "Autothrottle on" {
+  set  = autothrottle_switch
+  to   = "on"
+  when = real.on_ground && real.thrust_pct > 60
+}
+act "Gear up" {
+  set  = gear_lever
+  to   = "up"
+  when = (lift_off && real.height_ft > 80) || first_climb
+}
+act "Autopilot on" {
+  set  = autopilot_button
+  to   = "on"
+  when = real.height_ft > 900
+}
+act "Flaps up" {
+  set  = flap_lever
+  to   = "0"
+  when = (first_climb || climb) && real.airspeed_kt > 180
+}
+act "Flaps 1 after a go-around" {
+  set  = flap_lever
+  to   = "1"
+  when = first_climb
+}
+act "Spoilers in after a go-around" {
+  set  = spoiler_lever
+  to   = "in"
+  when = first_climb
+}
+act "Automatic brake off" {
+  set  = autobrake_selector
+  to   = "off"
+  when = climb
+}
 
-  # ------------------------------------------------------------------- ice
-  act "Engine ice protection on" {
-    set  = engine_ice_switch
-    to   = "on"
-    when = real.icing && !real.on_ground
-  }
-  act "Wing ice protection on" {
-    set  = wing_ice_switch
-    to   = "on"
-    when = real.icing && !real.on_ground
-  }
-  act "Engine ice protection off" {
-    set  = engine_ice_switch
-    to   = "off"
-    when = held(!real.icing, 20)
-  }
-  act "Wing ice protection off" {
-    set  = wing_ice_switch
-    to   = "off"
-    when = held(!real.icing, 20)
-  }
+# --------------------------------------------------------------------- ice
+act "Engine ice protection on" {
+  set  = engine_ice_switch
+  to   = "on"
+  when = real.icing && !real.on_ground
+}
+act "Wing ice protection on" {
+  set  = wing_ice_switch
+  to   = "on"
+  when = real.icing && !real.on_ground
+}
+act "Engine ice protection off" {
+  set  = engine_ice_switch
+  to   = "off"
+  when = held(!real.icing, 20)
+}
+act "Wing ice protection off" {
+  set  = wing_ice_switch
+  to   = "off"
+  when = held(!real.icing, 20)
+}
 
-  # -------------------------------------------------- approach and landing
-  act "Levers closed for the descent" {
-    set  = thrust_levers
-    to   = "moved by hand"
-    when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
-  }
-  act "Levers moved by hand when the climb is over" {
-    set  = thrust_levers
-    to   = "moved by hand"
-    when = (cruise || descent) && held(thrust_standing, 60)
-  }
-  act "Approach armed" {
-    set  = approach_button
-    to   = "armed"
-    when = approach
-  }
-  act "Automatic brake set" {
-    set  = autobrake_selector
-    to   = "low"
-    when = (descent || approach) && real.to_go_nm < 12
-  }
-  act "Flaps 1" {
-    set  = flap_lever
-    to   = "1"
-    when = (descent || approach) && real.to_go_nm < 10
-  }
-  act "Flaps 2" {
-    set  = flap_lever
-    to   = "2"
-    when = approach && real.to_go_nm < 7.5
-  }
-  act "Gear down" {
-    set  = gear_lever
-    to   = "down"
-    when = approach && real.to_go_nm < 6.5
-  }
-  act "Gear let down by its own weight when the lever does not bring it" {
-    set  = alternate_gear_handle
-    to   = "pulled"
-    when = (approach || final) && held(gear_lever == "down" && gear_stowed, 60)
-  }
-  act "Spoilers armed" {
-    set  = spoiler_lever
-    to   = "armed"
-    when = (approach || final) && real.to_go_nm < 5.5
-  }
-  act "Flaps 3" {
-    set  = flap_lever
-    to   = "3"
-    when = (approach || final) && real.to_go_nm < 5
-  }
-  act "Autopilot off" {
-    set  = autopilot_button
-    to   = "off"
-    when = final && real.height_ft < 350
-  }
-  act "Autothrottle off" {
-    set  = autothrottle_switch
-    to   = "off"
-    when = final && real.height_ft < 45
-  }
+# ---------------------------------------------------- approach and landing
+act "Levers closed for the descent" {
+  set  = thrust_levers
+  to   = "moved by hand"
+  when = (cruise || descent) && !thrust_fits && real.to_go_nm < real.altitude_ft / 350
+}
+act "Levers moved by hand when the climb is over" {
+  set  = thrust_levers
+  to   = "moved by hand"
+  when = (cruise || descent) && held(thrust_standing, 60)
+}
+act "Approach armed" {
+  set  = approach_button
+  to   = "armed"
+  when = approach
+}
+act "Automatic brake set" {
+  set  = autobrake_selector
+  to   = "low"
+  when = (descent || approach) && real.to_go_nm < 12
+}
+act "Flaps 1" {
+  set  = flap_lever
+  to   = "1"
+  when = (descent || approach) && real.to_go_nm < 10
+}
+act "Flaps 2" {
+  set  = flap_lever
+  to   = "2"
+  when = approach && real.to_go_nm < 7.5
+}
+act "Gear down" {
+  set  = gear_lever
+  to   = "down"
+  when = approach && real.to_go_nm < 6.5
+}
+act "Gear let down by its own weight when the lever does not bring it" {
+  set  = alternate_gear_handle
+  to   = "pulled"
+  when = (approach || final) && held(gear_lever == "down" && gear_stowed, 60)
+}
+act "Spoilers armed" {
+  set  = spoiler_lever
+  to   = "armed"
+  when = (approach || final) && real.to_go_nm < 5.5
+}
+act "Flaps 3" {
+  set  = flap_lever
+  to   = "3"
+  when = (approach || final) && real.to_go_nm < 5
+}
+act "Autopilot off" {
+  set  = autopilot_button
+  to   = "off"
+  when = final && real.height_ft < 350
+}
+act "Autothrottle off" {
+  set  = autothrottle_switch
+  to   = "off"
+  when = final && real.height_ft < 45
+}
 
-  # ------------------------------------------------- landing roll and taxi
-  act "Left reverse" {
-    set  = reverse_left_lever
-    to   = "full"
-    when = landing_roll && real.ground_speed_kt > 60
-  }
-  act "Right reverse" {
-    set  = reverse_right_lever
-    to   = "full"
-    when = landing_roll && real.ground_speed_kt > 60
-  }
-  act "Left reverse stowed" {
-    set  = reverse_left_lever
-    to   = "stowed"
-    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
-  }
-  act "Right reverse stowed" {
-    set  = reverse_right_lever
-    to   = "stowed"
-    when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
-  }
-  act "Spoilers in" {
-    set  = spoiler_lever
-    to   = "in"
-    when = taxi_in
-  }
-  act "Flaps in after landing" {
-    set  = flap_lever
-    to   = "0"
-    when = taxi_in
-  }
-  act "Automatic brake off after landing" {
-    set  = autobrake_selector
-    to   = "off"
-    when = taxi_in
-  }
-  act "Approach off" {
-    set  = approach_button
-    to   = "off"
-    when = taxi_in
-  }
-  act "Parking brake set" {
-    set  = parking_brake_lever
-    to   = "set"
-    when = taxi_in && real.ground_speed_kt < 1
-  }
+# --------------------------------------------------- landing roll and taxi
+act "Left reverse" {
+  set  = reverse_left_lever
+  to   = "full"
+  when = landing_roll && real.ground_speed_kt > 60
+}
+act "Right reverse" {
+  set  = reverse_right_lever
+  to   = "full"
+  when = landing_roll && real.ground_speed_kt > 60
+}
+act "Left reverse stowed" {
+  set  = reverse_left_lever
+  to   = "stowed"
+  when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
+}
+act "Right reverse stowed" {
+  set  = reverse_right_lever
+  to   = "stowed"
+  when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
+}
+act "Spoilers in" {
+  set  = spoiler_lever
+  to   = "in"
+  when = taxi_in
+}
+act "Flaps in after landing" {
+  set  = flap_lever
+  to   = "0"
+  when = taxi_in
+}
+act "Automatic brake off after landing" {
+  set  = autobrake_selector
+  to   = "off"
+  when = taxi_in
+}
+act "Approach off" {
+  set  = approach_button
+  to   = "off"
+  when = taxi_in
+}
+act "Parking brake set" {
+  set  = parking_brake_lever
+  to   = "set"
+  when = taxi_in && real.ground_speed_kt < 1
 }

@@ -202,3 +202,20 @@ procedure "a" {
     says = "a"
   }
 }
+---
+# an act of every flight
+act "move" {   ### "missing-attribute: An act needs \"when\""
+  set = lever
+  to  = "onn"   ### "unknown-word: Control \"lever\" has no position \"onn\". Did you mean \"on\""
+}
+act {   ### "label: The act has no name. Write a title"
+  set  = lever
+  to   = "on"
+  when = climb
+}
+act "late" {
+  set   = lever
+  to    = "on"
+  when  = climb
+  after = 3   ### "unknown-attribute"
+}
