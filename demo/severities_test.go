@@ -26,7 +26,8 @@ var severities = []struct{ rule, least, most, ids string }{
 	{"what is found in time and answered with what the rule asks for: a fire that is told, with bottles that work; 14 CFR 25.1309(b)", "major", "hazardous", `
 		no_fire_left no_fire_right no_smoke clear_deck_air`},
 	{"a bus or a source is graded by what it takes, and each of that is a function of its own; 14 CFR 25.1310 leaves what is essential", "minor", "major", `
-		vital_dc_power both_dc_sides backup_ac_power vital_ac_power both_ac_sides two_ac_sources battery_reserve`},
+		vital_dc_power both_dc_sides backup_ac_power vital_ac_power both_ac_sides two_ac_sources battery_reserve
+		emergency_source direct_dc_power third_dc_source`},
 	{"the same of pressure: what it takes is graded itself; 14 CFR 25.671(c)", "minor", "hazardous", `
 		hydraulics_any`},
 	{"a guard or a detector that harms only with a second failure: 14 CFR 25.1309(b)(4), (5)", "minor", "major", `
@@ -82,11 +83,6 @@ var severitiesNotYet = map[string]string{
 	"evacuation_call":   "graded with the accident that asks for it",
 	"evacuation_light":  "as evacuation_call",
 	"escape":            "as evacuation_call",
-	"both_dc_sides":     "graded with all that hangs on the buses, while no emergency source carries what is essential",
-	"vital_dc_power":    "as both_dc_sides, and nothing feeds the bus after the battery",
-	"backup_ac_power":   "as both_dc_sides",
-	"battery_reserve":   "the battery is the last source; with an emergency source before it, it is a reserve",
-	"hydraulics_any":    "with it all control is gone, which it would not be with a third way to move the surfaces",
 	"terrain_warning":   "graded with the ground that it would warn of",
 	"crew_oxygen":       "graded with the loss of pressure that asks for it",
 }

@@ -33,7 +33,7 @@ the switch beside it, decided the other way, swapped with the next one, and left
 and compares what is lost and told. Each step gets its reason, computed: what it prevents, brings back or costs, or why nothing follows
 in this model. Traps are the omissions whose consequence hides best. The flight keeps to its profile.
 
-  knockon worth vital_battery_drill
+  knockon worth main_dc_lost_drill
   knockon worth left_generator_off --fail gen_left --at "cruise + 60 s" --json
   knockon worth --all --most 20`
 }
@@ -43,7 +43,7 @@ func (c *worthCommand) Run(o *out) error {
 		return err
 	}
 	if c.All == (c.Procedure != "") {
-		return &ask.Trouble{Part: "procedure", Text: "name a procedure of the book, such as vital_battery_drill, or give --all"}
+		return &ask.Trouble{Part: "procedure", Text: "name a procedure of the book, such as main_dc_lost_drill, or give --all"}
 	}
 	desk, err := c.desk(o)
 	if err != nil {

@@ -29,11 +29,11 @@ var lessons = []lesson{
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return falseIn(t, s.Left().Flown, "too_low", "approach") && !falseIn(t, w.Right, "too_low", "approach")
 		}},
-	{"a silent loss", "vital_battery_drill", "1",
-		[]book.FailureRef{unit("tr_left"), unit("tr_right")}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
+	{"a silent loss", "ram_gen_off_list", "1",
+		[]book.FailureRef{unit("gen_left"), unit("gen_right"), unit("apu"), unit("ram_release"), {Unit: "battery_main", Fault: "weak"}}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return has(s, func(h worth.Harm) bool {
-				return h.Kind == worth.Loss && h.Item == "vital_dc_power" && h.Class == ledger.NotTold && h.Mattered && !h.Already
+				return h.Kind == worth.Loss && h.Item == "fuel_crossfeed" && h.Class == ledger.NotTold && h.Mattered && !h.Already
 			})
 		}},
 	{"a longer stop", "hyd_both_low_list", "1",
@@ -42,7 +42,7 @@ var lessons = []lesson{
 			return has(s, func(h worth.Harm) bool { return h.Kind == worth.Stop && h.Here < h.Right })
 		}},
 	{"no flight", "hyd_both_low_list", "1",
-		[]book.FailureRef{unit("pump_left"), unit("pump_right")}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
+		[]book.FailureRef{unit("pump_left"), unit("pump_right"), unit("elevator_electric_servo"), unit("aileron_electric_servo")}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return has(s, func(h worth.Harm) bool {
 				return h.Kind == worth.Breaks && strings.Contains(w.Say(h), "the aircraft can no longer be flown, without pitch control and roll control")

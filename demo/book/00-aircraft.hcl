@@ -132,6 +132,7 @@ aircraft "corvane_88" {
   max_hand_pressure_altitude_ft = 10000
   max_crosswind_kt     = 34
   max_tailwind_kt      = 10
+  least_ram_turbine_kt = 120
   apu_light_up_ft      = 25000
   suction_ceiling_ft   = 20000
   relight_ceiling_ft   = 25000

@@ -33,7 +33,8 @@ control "dc_source_reset" {
 unit "dc_tie" {
   title         = "DC tie contactor"
   chapter       = 24
-  rate_per_hour = 4e-6
+  rate_per_hour = 1e-6
+  checked_every_h = 600
   place         = "electronics bay, between the racks"
 }
 
@@ -53,12 +54,22 @@ unit "dc_right" {
   place         = "electronics bay, right rack"
 }
 
+# The third source makes DC for the vital bus alone, from the vital AC bus.
+unit "tr_vital" {
+  title         = "Vital DC source (transformer rectifier 3)"
+  chapter       = 24
+  needs         = ac_vital
+  rate_per_hour = 2e-5
+  place         = "electronics bay, forward"
+}
+
 # Two diodes, one from each source, feed the vital bus past both main DC buses.
 unit "vital_diode_left" {
   title         = "Left feed diode of the vital DC bus"
   chapter       = 24
   needs         = tr_left
   rate_per_hour = 2e-6
+  checked_every_h = 600
   place         = "electronics bay, left rack"
 }
 
@@ -67,21 +78,22 @@ unit "vital_diode_right" {
   chapter       = 24
   needs         = tr_right
   rate_per_hour = 2e-6
+  checked_every_h = 600
   place         = "electronics bay, right rack"
 }
 
 unit "dc_vital" {
   title         = "Vital DC bus"
   chapter       = 24
-  needs         = vital_diode_left || vital_diode_right || (battery_main && !battery_flat)
+  needs         = vital_diode_left || vital_diode_right || tr_vital || (battery_main && !battery_flat)
   rate_per_hour = 3e-7
   place         = "electronics bay, left rack"
 }
 
 # The core of the flight deck (left flight picture, engines and alerts, one radio, one
 # air data computer) is fed twice: from the vital DC bus, or through small rectifiers
-# of its own from the backup AC bus. It outlives the battery as long as any generator
-# turns. Everything else on the vital DC bus goes with the battery, and most of it is
+# of its own from the backup AC bus. It outlives the vital DC bus as long as any
+# generator turns. Everything else on the vital DC bus goes with it, and most of it is
 # of the quiet sort.
 signal "core_fed" {
   title   = "The core of the flight deck is fed"
@@ -105,10 +117,12 @@ unit "battery_main" {
   title         = "Main battery"
   chapter       = 24
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "electronics bay, forward"
   fault "weak" {
     title         = "worn: it holds a third of its charge"
     rate_per_hour = 2e-5
+    checked_every_h = 600
   }
 }
 
@@ -116,6 +130,7 @@ unit "battery_apu" {
   title         = "APU battery"
   chapter       = 24
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -151,7 +166,13 @@ control "vital_load_switch" {
 signal "vital_on_battery" {
   title   = "The vital DC bus lives from the battery"
   chapter = 24
-  value   = dc_vital && !vital_diode_left && !vital_diode_right
+  value   = dc_vital && !vital_diode_left && !vital_diode_right && !tr_vital
+}
+
+signal "vital_on_third" {
+  title   = "The vital DC bus lives from the third source alone"
+  chapter = 24
+  value   = dc_vital && !vital_diode_left && !vital_diode_right && tr_vital
 }
 
 # How fast the charge changes: one minute of charge each minute with all vital
@@ -244,7 +265,7 @@ signal "battery_volts_v" {
   title   = "Battery voltage"
   chapter = 24
   value = (!battery_main || battery_left_min <= 0 ? 0
-    : vital_on_battery ? (battery_left_min > 4 ? 24 : 21)
+    : vital_on_battery ? (battery_left_min > 6 ? 24 : 21)
   : 28)
 }
 
@@ -266,6 +287,7 @@ signal "vital_fed_by" {
   value = (vital_diode_left && vital_diode_right ? "both sources"
     : vital_diode_left ? "left source"
     : vital_diode_right ? "right source"
+    : tr_vital ? "third source"
     : dc_vital ? "battery"
   : "nothing")
 }

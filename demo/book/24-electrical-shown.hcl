@@ -48,10 +48,10 @@ indication "drive_right_lamp" {
 }
 
 # The lamp in the selector shows what was asked for, not what the relay did.
-indication "vital_feed_lamp" {
-  title   = "Vital AC feed selector: right-side lamp"
+indication "vital_side_lamp" {
+  title   = "Side switch of the vital AC bus: right lamp"
   chapter = 24
-  shows   = vital_feed_selector == "right"
+  shows   = vital_side_switch == "right"
   means   = vital_ac_from_right
   lit_by  = lamp_power_right
   place   = "overhead panel, right half"
@@ -82,6 +82,26 @@ indication "tr_right_lamp" {
   lit_by  = lamp_power_left
   place   = "overhead panel, left half"
   tells   = [second_dc_source]
+}
+
+indication "ram_gen_lamp" {
+  title   = "Ram turbine switch: emergency generator on-line lamp"
+  chapter = 24
+  shows   = ram_gen
+  means   = ram_gen
+  lit_by  = core_fed
+  place   = "overhead panel, centre"
+  tells   = [emergency_source]
+}
+
+indication "tr_vital_lamp" {
+  title   = "Vital DC source lamp"
+  chapter = 24
+  shows   = !tr_vital
+  means   = !tr_vital
+  lit_by  = lamp_power_left
+  place   = "overhead panel, left half"
+  tells   = [third_dc_source]
 }
 
 # This lamp and the voltmeter beside it hang on the vital bus itself.

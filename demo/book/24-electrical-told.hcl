@@ -27,7 +27,7 @@ function "both_dc_sides" {
   title    = "Both main DC buses"
   chapter  = 24
   works    = dc_left && dc_right
-  severity = "hazardous"
+  severity = "major"
 }
 
 function "second_dc_source" {
@@ -37,11 +37,26 @@ function "second_dc_source" {
   severity = "minor"
 }
 
+function "third_dc_source" {
+  title    = "A third DC source for the vital bus"
+  chapter  = 24
+  works    = tr_vital
+  severity = "minor"
+}
+
+# Graded by themselves: what hangs on a bus has functions of its own.
 function "vital_dc_power" {
   title    = "Vital DC power"
   chapter  = 24
   works    = dc_vital
-  severity = "catastrophic"
+  severity = "major"
+}
+
+function "direct_dc_power" {
+  title    = "Battery-direct power"
+  chapter  = 24
+  works    = dc_direct
+  severity = "minor"
 }
 
 function "vital_ac_power" {
@@ -55,7 +70,16 @@ function "backup_ac_power" {
   title    = "Backup AC power"
   chapter  = 24
   works    = ac_backup
-  severity = "hazardous"
+  severity = "major"
+}
+
+# Asked for once no main AC bus is left; that it would not come nobody sees before.
+function "emergency_source" {
+  title    = "The emergency source feeds the vital buses"
+  chapter  = 24
+  works    = (ram_gen && ram_contactor && ac_vital) || !held(!ac_left && !ac_right && !real.on_ground, 10)
+  wanted   = !real.on_ground && real.airspeed_kt > aircraft.least_ram_turbine_kt
+  severity = "major"
 }
 
 # A reserve that nobody uses is easily forgotten. It counts from the doors to the
@@ -65,7 +89,7 @@ function "battery_reserve" {
   chapter  = 24
   works    = battery_true_min > 10
   wanted   = !taxi_out && !taxi_in
-  severity = "hazardous"
+  severity = "minor"
 }
 
 function "battery_charging" {
@@ -254,12 +278,12 @@ alert "right_dc_off" {
 # When both DC sources are gone it is all that is left to say so. Beside the message
 # stands a printed list of what goes with the two sides. The list is not complete:
 # whoever wrote it thought of what the crew would look for, not of what they would miss.
-alert "vital_battery" {
-  title    = "Vital buses on battery"
+alert "main_dc_lost" {
+  title    = "Main DC lost"
   chapter  = 24
   level    = "warning"
-  message  = "Vital buses on battery"
-  when     = vital_on_battery
+  message  = "Main DC lost, vital buses on last source"
+  when     = !vital_diode_left && !vital_diode_right
   given_by = alert_computer_1
   tells = [
     both_dc_sides, second_dc_source, battery_charging, system_pages, route_display, right_flight_display,
@@ -269,33 +293,107 @@ alert "vital_battery" {
     cabin_auto, cabin_temperature, fuel_quantity, deck_door,
   ]
   claims_down = [dc_left, dc_right]
-  procedure   = vital_battery_drill
+  procedure   = main_dc_lost_drill
+}
+
+# It waits for the ram turbine to come up.
+alert "vital_battery" {
+  title     = "Vital buses on battery"
+  chapter   = 24
+  level     = "warning"
+  message   = "Vital buses on battery"
+  when      = held(vital_on_battery, 9)
+  true_when = vital_on_battery
+  given_by  = alert_computer_1
+  tells     = [third_dc_source, battery_charging, emergency_source]
+  procedure = vital_battery_drill
+}
+
+alert "ram_gen_on" {
+  title    = "Emergency generator on line"
+  chapter  = 24
+  level    = "advisory"
+  message  = "Emergency generator feeds the vital buses"
+  when     = ram_gen && ram_contactor && !ac_left && !ac_right
+  given_by = alert_computer_1
+}
+
+alert "ram_gen_off" {
+  title     = "Emergency generator not on line"
+  chapter   = 24
+  level     = "caution"
+  message   = "Emergency generator not on line"
+  when      = held(!ac_left && !ac_right && !(ram_gen && ram_contactor) && !real.on_ground, 9)
+  given_by  = alert_computer_1
+  tells     = [emergency_source, vital_ac_power]
+  procedure = ram_gen_off_list
+}
+
+alert "third_dc_source_off" {
+  title    = "Vital DC source off"
+  chapter  = 24
+  level    = "advisory"
+  message  = "Vital DC source off line"
+  when     = held(!tr_vital && ac_vital, 3)
+  given_by = alert_computer_1
+  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  tells    = [third_dc_source]
+}
+
+alert "backup_ac_off" {
+  title     = "Backup AC bus off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Backup AC bus dead"
+  when      = held(!ac_backup, 3)
+  given_by  = alert_computer_1
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [backup_ac_power]
+  procedure = backup_ac_off_list
+}
+
+alert "direct_dc_off" {
+  title     = "Battery-direct bus off"
+  chapter   = 24
+  level     = "caution"
+  message   = "Battery-direct bus dead"
+  when      = held(!dc_direct, 3)
+  given_by  = alert_computer_1
+  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
+  tells     = [direct_dc_power, fire_fighting, hold_fire_fighting]
+  procedure = direct_dc_off_list
 }
 
 alert "vital_dc_off" {
   title     = "Vital DC bus off"
   chapter   = 24
-  except    = [first_series]
-  level     = "warning"
+  level     = "caution"
   message   = "Vital DC bus dead"
-  when      = !dc_vital
+  when      = held(!dc_vital, 2)
   given_by  = alert_computer_1
   tells     = [vital_dc_power]
   procedure = vital_dc_off_drill
 }
 
-# The first series leaves the crew to the clock.
+# The first series goes by the voltage, which falls late; later series count.
 alert "battery_low" {
   title     = "Battery low"
   chapter   = 24
-  except    = [first_series]
   level     = "caution"
-  message   = "Main battery below ten minutes"
-  when      = vital_on_battery && counted_left_min < 10
+  message   = "Main battery low"
+  when      = vital_on_battery && battery_volts_v < 22
   true_when = battery_true_min < 10
-  given_by  = alert_computer_1 && charge_counter
+  given_by  = alert_computer_1
   tells     = [battery_reserve]
   procedure = battery_low_drill
+  variant "second_series" {
+    when     = vital_on_battery && counted_left_min < 10
+    given_by = alert_computer_1 && charge_counter
+  }
+  variant "island_kit" {
+    when     = vital_on_battery && counted_left_min < 10
+    given_by = alert_computer_1 && charge_counter
+  }
 }
 
 alert "battery_off" {

@@ -5,13 +5,16 @@
 # its own side. Ties let one side feed the other.
 #
 # Below the two sides lie the vital buses: what is needed to fly, to talk and to
-# land. They live from either side, and when both are gone from the main battery,
-# for a set time. When the battery is empty they go, and nothing feeds them again.
+# land. They live from either side. When both are gone a generator in the wind feeds
+# them, for as long as the aircraft flies fast enough; the main battery carries them
+# until it turns, below its least speed, and where it does not come, for a set time.
 #
-#   gen_left ── ac_left ── tr_left ── dc_left ─┐
-#      │tie_left   │                   │dc_tie  ├── dc_vital ── battery_main
-#      │tie_right  │                   │        │
-#   gen_right ─ ac_right ─ tr_right ─ dc_right ─┘
+#   gen_left ── ac_left ── tr_left ── dc_left ──┐
+#      │tie_left   │                   │dc_tie   ├── dc_vital ── battery_main
+#      │tie_right  │                   │         │       └ inverter ─┐
+#   gen_right ─ ac_right ─ tr_right ─ dc_right ──┤                   ac_backup
+#   either ac side, by vital_relay ─┬─ ac_vital ─┴─ tr_vital         │
+#   ram_gen, by ram_contactor ──────┘      └─────────────────────────┘
 
 # ---------------------------------------------------------------- generators
 
@@ -150,7 +153,7 @@ unit "apu_gen" {
   title         = "APU generator"
   chapter       = 24
   needs         = apu && apu_gen_switch == "on"
-  rate_per_hour = 4e-5
+  rate_per_hour = 5e-5
   place         = "tail"
 }
 
@@ -161,14 +164,16 @@ unit "apu_gen" {
 unit "tie_left" {
   title         = "Left AC tie contactor"
   chapter       = 24
-  rate_per_hour = 4e-6
+  rate_per_hour = 1e-6
+  checked_every_h = 600
   place         = "electronics bay, left rack"
 }
 
 unit "tie_right" {
   title         = "Right AC tie contactor"
   chapter       = 24
-  rate_per_hour = 4e-6
+  rate_per_hour = 1e-6
+  checked_every_h = 600
   place         = "electronics bay, right rack"
 }
 
@@ -190,8 +195,8 @@ unit "ac_right" {
 
 # The vital AC bus hangs on the left side. On the first series the crew move it to
 # the right side by hand; later series do it by themselves.
-control "vital_feed_selector" {
-  title     = "Vital AC feed selector"
+control "vital_side_switch" {
+  title     = "Side switch of the vital AC bus"
   chapter   = 24
   positions = ["left", "right"]
   initial   = "left"
@@ -201,26 +206,83 @@ control "vital_feed_selector" {
 unit "vital_relay" {
   title         = "Vital AC transfer relay"
   chapter       = 24
-  rate_per_hour = 6e-6
+  rate_per_hour = 2e-6
+  checked_every_h = 600
   place         = "electronics bay, left rack"
 }
 
 signal "vital_ac_from_right" {
   title   = "The vital AC bus is moved to the right side"
   chapter = 24
-  value   = vital_relay && vital_feed_selector == "right"
+  value   = vital_relay && vital_side_switch == "right"
   variant "second_series" {
-    value = vital_relay && (vital_feed_selector == "right" || !ac_left)
+    value = vital_relay && (vital_side_switch == "right" || !ac_left)
   }
   variant "island_kit" {
-    value = vital_relay && (vital_feed_selector == "right" || !ac_left)
+    value = vital_relay && (vital_side_switch == "right" || !ac_left)
   }
+}
+
+# The emergency source. A turbine drops out of the belly when both main AC buses are
+# dead in the air, or by its guarded switch. It takes eight seconds to be of use, and
+# stays out: only a mechanic puts it back. Below 120 kt it does not turn fast enough.
+control "ram_switch" {
+  title     = "Ram turbine switch, guarded"
+  chapter   = 24
+  positions = ["guarded", "release"]
+  initial   = "guarded"
+  place     = "overhead panel"
+}
+
+unit "ram_release" {
+  title           = "Automatic release of the ram turbine"
+  chapter         = 24
+  needs           = dc_vital || dc_direct
+  rate_per_hour   = 1e-5
+  checked_every_h = 600
+  place           = "electronics bay, forward"
+}
+
+# The switch pulls the same lock by a wire of its own from the battery-direct bus.
+signal "ram_out" {
+  title   = "The ram turbine is out in the wind"
+  chapter = 24
+  set     = ((ram_release && held(!ac_left && !ac_right && !real.on_ground, 2))
+    || (dc_direct && ram_switch == "release" && !real.on_ground))
+  reset   = false
+}
+
+unit "ram_turbine" {
+  title           = "Ram turbine"
+  chapter         = 24
+  needs           = held(ram_out, 6) && real.airspeed_kt > aircraft.least_ram_turbine_kt
+  rate_per_hour   = 2e-5
+  checked_every_h = 600
+  place           = "belly"
+}
+
+unit "ram_gen" {
+  title           = "Emergency generator of the ram turbine"
+  chapter         = 24
+  needs           = ram_turbine
+  rate_per_hour   = 3e-5
+  checked_every_h = 600
+  place           = "belly"
+}
+
+# A feeder of its own, past the relay and the rack of the normal feed.
+unit "ram_contactor" {
+  title           = "Emergency generator contactor"
+  chapter         = 24
+  rate_per_hour   = 1e-6
+  checked_every_h = 600
+  place           = "belly"
 }
 
 unit "ac_vital" {
   title         = "Vital AC bus"
   chapter       = 24
-  needs         = vital_ac_from_right ? ac_right : ac_left
+  needs         = (vital_ac_from_right ? ac_right : ac_left) || (ram_gen && ram_contactor)
   rate_per_hour = 5e-7
   place         = "electronics bay, left rack"
 }
@@ -232,6 +294,7 @@ unit "inverter" {
   chapter       = 24
   needs         = dc_vital
   rate_per_hour = 3e-5
+  checked_every_h = 150
   place         = "electronics bay, left rack"
 }
 
@@ -247,6 +310,6 @@ unit "galley_feed" {
   title         = "Galley and cabin feed contactor"
   chapter       = 24
   needs         = ac_left && ac_right && at_least(2, gen_left, gen_right, apu_gen)
-  rate_per_hour = 1e-5
+  rate_per_hour = 2e-6
   place         = "electronics bay, right rack"
 }

@@ -5,7 +5,7 @@
 function "pitch_control" {
   title    = "Pitch control"
   chapter  = 27
-  works    = control_passes && (elevator_left_servo || elevator_right_servo)
+  works    = control_passes && (elevator_left_servo || elevator_right_servo || elevator_electric_servo)
   severity = "catastrophic"
   noticed_at_once = true
   noticed_by     = "felt"
@@ -15,7 +15,7 @@ function "pitch_control" {
 function "roll_control" {
   title    = "Roll control"
   chapter  = 27
-  works    = control_passes && (aileron_left_servo || aileron_right_servo) && !flaps_split
+  works    = control_passes && (aileron_left_servo || aileron_right_servo || aileron_electric_servo) && !flaps_split
   severity = "catastrophic"
   noticed_at_once = true
   noticed_by     = "felt"
@@ -25,7 +25,7 @@ function "roll_control" {
 function "yaw_control" {
   title    = "Rudder control"
   chapter  = 27
-  works    = control_passes && (rudder_upper_servo || rudder_lower_servo)
+  works    = control_passes && (rudder_upper_servo || rudder_lower_servo || rudder_electric_servo)
   severity = "hazardous"
 }
 

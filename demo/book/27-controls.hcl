@@ -6,7 +6,8 @@
 # *shaped*: the aircraft feels the same at any speed, will not be stalled, and damps
 # its own yaw. Without that, a small backup module on the battery-direct bus sends
 # the stick's movement straight to the servos: *plain* control, which always flies
-# and guards nothing.
+# and guards nothing. Each surface that steers has a third servo, electric and sealed,
+# for the day without pressure: slow, enough to fly and to flare, and plain always.
 
 # ------------------------------------------------------------------ controls
 
@@ -32,6 +33,7 @@ unit "stick_sensors_left" {
   title         = "Left stick and pedal sensors"
   chapter       = 27
   rate_per_hour = 5e-6
+  checked_every_h = 2
   place         = "under the flight deck floor"
 }
 
@@ -39,6 +41,7 @@ unit "stick_sensors_right" {
   title         = "Right stick and pedal sensors"
   chapter       = 27
   rate_per_hour = 5e-6
+  checked_every_h = 2
   place         = "under the flight deck floor"
 }
 
@@ -78,7 +81,8 @@ unit "control_backup" {
   title         = "Control backup module"
   chapter       = 27
   needs         = dc_direct
-  rate_per_hour = 5e-6
+  rate_per_hour = 1e-5
+  checked_every_h = 150
   place         = "electronics bay, forward"
 }
 
@@ -130,6 +134,35 @@ unit "rudder_lower_servo" {
   needs         = hyd_right
   rate_per_hour = 5e-6
   place         = "fin"
+}
+
+# Fed by the backup AC bus, which any generator, the one in the wind and for some
+# minutes the battery can feed.
+unit "elevator_electric_servo" {
+  title           = "Electric elevator servo"
+  chapter         = 27
+  needs           = ac_backup
+  rate_per_hour   = 5e-6
+  checked_every_h = 150
+  place           = "tail"
+}
+
+unit "aileron_electric_servo" {
+  title           = "Electric aileron servo"
+  chapter         = 27
+  needs           = ac_backup
+  rate_per_hour   = 5e-6
+  checked_every_h = 150
+  place           = "left wing"
+}
+
+unit "rudder_electric_servo" {
+  title           = "Electric rudder servo"
+  chapter         = 27
+  needs           = ac_backup
+  rate_per_hour   = 5e-6
+  checked_every_h = 150
+  place           = "fin"
 }
 
 # Lets the pedals move the rudder less the faster the aircraft flies. When it stops
@@ -184,7 +217,7 @@ unit "spoilers_outer" {
 signal "control_shaped" {
   title   = "Control is shaped"
   chapter = 27
-  value   = (control_computer_1 || control_computer_2) && (rate_gyros_1 || rate_gyros_2) && (air_data_1 || air_data_2)
+  value   = (control_computer_1 || control_computer_2) && (rate_gyros_1 || rate_gyros_2) && (air_data_1 || air_data_2) && (hyd_left || hyd_right)
 }
 
 signal "control_passes" {

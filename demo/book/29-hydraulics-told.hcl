@@ -20,7 +20,7 @@ function "hydraulics_any" {
   title    = "Hydraulic pressure from any system"
   chapter  = 29
   works    = hyd_left || hyd_right
-  severity = "catastrophic"
+  severity = "hazardous"
 }
 
 function "standby_pressure" {
@@ -48,7 +48,7 @@ alert "hyd_both_low" {
   when      = left_pressure_seen_low && right_pressure_seen_low
   true_when = !hyd_left && !hyd_right
   given_by  = news_left && news_right
-  tells     = [hydraulics_left, hydraulics_right, hydraulics_any, pitch_control, roll_control, yaw_control, nose_steering, brakes_normal]
+  tells     = [hydraulics_left, hydraulics_right, hydraulics_any, shaped_control, nose_steering, brakes_normal]
   procedure = hyd_both_low_list
 }
 

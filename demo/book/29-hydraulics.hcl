@@ -61,6 +61,7 @@ unit "pump_standby" {
   chapter       = 29
   needs         = ac_right
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "right wing root"
 }
 
@@ -70,6 +71,7 @@ unit "transfer_unit" {
   title         = "Hydraulic power transfer unit"
   chapter       = 29
   rate_per_hour = 2e-5
+  checked_every_h = 150
   place         = "centre fuselage"
 }
 
@@ -80,6 +82,7 @@ unit "shutoff_left" {
   chapter       = 29
   needs         = dc_direct
   rate_per_hour = 5e-6
+  checked_every_h = 600
   place         = "left pylon"
 }
 
@@ -88,6 +91,7 @@ unit "shutoff_right" {
   chapter       = 29
   needs         = dc_direct
   rate_per_hour = 5e-6
+  checked_every_h = 600
   place         = "right pylon"
 }
 

@@ -5,9 +5,10 @@
 function "brakes" {
   title    = "Wheel brakes by any means"
   chapter  = 32
-  works    = (brakes_normal_ok || brakes_alternate_ok) && (brake_left || brake_right)
+  works    = (brakes_normal_ok || brakes_alternate_ok || brakes_stored_ok) && (brake_left || brake_right)
   wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
-  severity = "catastrophic"
+  severity = "hazardous"
+  severity_if_hidden = "catastrophic"
   noticed_when   = (landing_roll || taxi_out || taxi_in) && !brakes
   noticed_by     = "felt"
   noticed_source = "common practice"
@@ -165,7 +166,7 @@ alert "accumulator_low" {
   chapter  = 32
   level    = "advisory"
   message  = "Brake accumulator low"
-  when     = !brake_accumulator || strokes_left_count < 3
+  when     = !brake_accumulator || !brake_accumulator_normal || strokes_left_count < 3
   given_by = news_left
   quiet_in = [take_off_fast, lift_off, landing_roll]
   tells    = [parking_brake, brakes]
@@ -203,6 +204,16 @@ indication "accumulator_gauge" {
   means   = brake_accumulator ? strokes_left_count : 0
   within  = 0.5
   tells   = [parking_brake]
+  place   = "centre panel"
+}
+
+indication "normal_accumulator_gauge" {
+  title   = "Brake accumulator gauge, normal brakes"
+  chapter = 32
+  shows   = brake_accumulator_normal ? normal_strokes_left_count : 0
+  means   = brake_accumulator_normal ? normal_strokes_left_count : 0
+  within  = 0.5
+  tells   = [brakes]
   place   = "centre panel"
 }
 

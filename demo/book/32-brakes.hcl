@@ -1,5 +1,6 @@
 # ATA 32, brakes, tyres and nose wheel steering. Normal brakes live from right pressure,
-# alternate brakes from left pressure, and the last six presses from an accumulator.
+# alternate brakes from left pressure. Each way has an accumulator for six presses; the
+# alternate way needs no electric power at all, and is used up first.
 
 control "autobrake_selector" {
   title     = "Automatic brake selector"
@@ -40,16 +41,26 @@ unit "brake_valve_alternate" {
   title         = "Alternate brake valve"
   chapter       = 32
   rate_per_hour = 5e-6
+  checked_every_h = 2
   place         = "main gear bay"
 }
 
 # Charged by the left system, good for six applications of the pedals and for the
 # parking brake. Its gas can leak away over weeks; only the gauge tells.
 unit "brake_accumulator" {
-  title         = "Brake accumulator"
+  title         = "Brake accumulator of the alternate brakes"
   chapter       = 32
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "main gear bay"
+}
+
+unit "brake_accumulator_normal" {
+  title           = "Brake accumulator of the normal brakes"
+  chapter         = 32
+  rate_per_hour   = 2e-5
+  checked_every_h = 10
+  place           = "main gear bay"
 }
 
 unit "brake_channel_a" {
@@ -196,6 +207,19 @@ signal "accumulator_holds" {
   title   = "The accumulator still gives pressure"
   chapter = 32
   value   = brake_accumulator && (strokes_used_count < 6 || (strokes_used_count == 6 && press_on_accumulator))
+}
+
+signal "normal_strokes_left_count" {
+  title   = "Brake applications left in the accumulator of the normal brakes"
+  chapter = 32
+  value   = most_of(0, 6 - count(press_on_accumulator && !(brake_valve_alternate && accumulator_holds)))
+}
+
+signal "brakes_stored_ok" {
+  title   = "Normal brakes have control and pressure from their accumulator"
+  chapter = 32
+  value = (brake_valve_normal && (brake_channel_a || brake_channel_b)
+  && brake_accumulator_normal && normal_strokes_left_count > 0)
 }
 
 # From the accumulator there is pressure, but nothing that lets go of a locked

@@ -74,22 +74,6 @@ claim "engine_below_the_decision_speed" {
   }
 }
 
-claim "no_engine_no_controls" {
-  says   = "With both engines gone in the cruise the pumps are gone, and with them pitch and roll. Whatever the crew do by their lists, fifteen seconds later the aircraft cannot be flown. There is no field to glide to."
-  source = "Corvane 88 systems manual 29-02 (fictional)"
-  given "hands off" {
-    fail   = [engine_left, engine_right]
-    at     = "cruise + 300 s"
-    expect = [never_arrives("not_flyable", pitch_control), never_arrives("not_flyable", roll_control), by(5, !pitch_control), lost(pitch_control)]
-  }
-  given "by the book" {
-    fail   = [engine_left, engine_right]
-    at     = "cruise + 300 s"
-    crew   = "by_the_book"
-    expect = [never_arrives("not_flyable", pitch_control), closed("QSTO", "arrival")]
-  }
-}
-
 claim "back_with_an_engine_out_and_too_heavy" {
   says   = "Back to Kestrin after an engine has failed at lift-off takes ten minutes, and the landing is two tonnes above the greatest landing mass. Holding until the fuel is burnt takes more than an hour."
   source = "Corvane 88 flight manual 3-04 (fictional)"
@@ -218,20 +202,20 @@ claim "reverser_that_takes_an_engine" {
 
 # --------------------------------------------------------------- electricity
 claim "battery_that_the_list_makes_last" {
-  says   = "On the island kit the battery lasts for forty-five minutes after both DC sources are gone. The first line of the list, from memory, makes that more than an hour, and Kestrin, fifty minutes away, good again."
+  says   = "On the island kit the battery lasts for forty-five minutes after all three DC sources are gone. The first line of the list, from memory, makes that more than an hour, which is enough for Kestrin, fifty minutes away."
   source = "Corvane 88 island kit supplement 24-36 (fictional)"
   given "hands off" {
     variant = island_kit
-    fail    = [tr_left, tr_right]
+    fail    = [tr_left, tr_right, tr_vital]
     at      = "cruise + 2000 s"
-    expect  = [closed("QSKE", "time"), minutes_to("QSKE") > 45, about(first(!dc_vital), 2700, 30)]
+    expect  = [minutes_to("QSKE") > 45, about(first(!dc_vital), 2700, 30)]
   }
   given "by the book" {
     variant = island_kit
-    fail    = [tr_left, tr_right]
+    fail    = [tr_left, tr_right, tr_vital]
     at      = "cruise + 2000 s"
     crew    = "by_the_book"
-    expect  = [open("QSKE"), by(15, done(vital_battery_drill, 1)), in_order(ticks(vital_battery_drill, 4), done(vital_battery_drill, 5)), minutes_to("QSKE") > 45]
+    expect  = [by(30, done(vital_battery_drill, 1)), !ever(!dc_vital) || first(!dc_vital) > 3600, minutes_to("QSKE") > 45]
   }
 }
 

@@ -82,16 +82,19 @@ claim "sender_that_reads_full" {
 }
 
 claim "lines_chafe_together" {
-  says   = "Two lines that chafe on each other take both systems within five minutes of the leak, and with them every axis of control. The fluid messages are the only time there is."
+  says   = "Two lines that chafe on each other take both systems within five minutes of the leak. The electric servos fly on, plain and slow; without them every axis of control is gone, and the fluid messages are the only time there is."
   source = "Corvane 88 safety summary 29-A (fictional)"
-  given {
-    fail = [line_chafe]
-    at   = "cruise"
+  given "the servos work" {
+    fail   = [line_chafe]
+    at     = "cruise"
+    expect = [kept(pitch_control), kept(roll_control), kept(yaw_control), told(shaped_control), lost(hydraulics_any), given(hyd_both_low)]
   }
-  expect = [
-    lost(pitch_control), lost(roll_control), lost(yaw_control), lost(hydraulics_any), given(hyd_both_low),
-    first(hyd_both_low) - first(fluid_right_low) > 70,
-  ]
+  given "no power for them" {
+    inoperative = [elevator_electric_servo, aileron_electric_servo, rudder_electric_servo]
+    fail        = [line_chafe]
+    at          = "cruise"
+    expect      = [lost(pitch_control), lost(roll_control), lost(yaw_control), first(hyd_both_low) - first(fluid_right_low) > 70]
+  }
 }
 
 claim "hydraulic_cautions_wait" {

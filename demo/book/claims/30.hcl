@@ -83,7 +83,7 @@ claim "left_ac_bus_cools_the_left_tube" {
     fail = [ac_left]
     at   = "cruise"
     act "Vital feed" {
-      set  = vital_feed_selector
+      set  = vital_side_switch
       to   = "right"
       when = held(left_pitot_cold, 30)
     }

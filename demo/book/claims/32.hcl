@@ -234,7 +234,7 @@ claim "accumulator_six_presses" {
 }
 
 claim "empty_accumulator" {
-  says   = "An accumulator that has lost its gas is shown by a gauge that nobody reads; the parking brake lamp denies it. It matters on the day when both systems are gone: then there are no brakes at all."
+  says   = "An accumulator that has lost its gas is shown by a gauge that nobody reads; the parking brake lamp denies it. It matters on the day when both systems are gone: with that of the normal brakes empty as well there are no brakes at all."
   source = "Corvane 88 dispatch guide 32-06 (fictional)"
   given "accumulator alone" {
     fail   = [brake_accumulator]
@@ -242,7 +242,7 @@ claim "empty_accumulator" {
     expect = [!lost(brakes), told_wrong(parking_brake), told_wrong(parking_brake_lamp)]
   }
   given "both systems as well" {
-    inoperative = [brake_accumulator]
+    inoperative = [brake_accumulator, brake_accumulator_normal]
     fail        = [line_chafe]
     at          = "cruise"
     expect      = [lost(brakes)]

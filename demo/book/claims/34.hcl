@@ -168,7 +168,7 @@ claim "standby_instrument_outlives_the_battery" {
   source = "Corvane 88 systems manual 34-25 (fictional)"
   given {
     inoperative = [tr_left]
-    fail        = [tr_right]
+    fail        = [tr_right, tr_vital]
     at          = "climb + 60 s"
   }
   expect = [first(!standby_instrument) > 3595, first(!standby_instrument) < 3605, first(!any_attitude) > 3595, at(3000, any_attitude)]

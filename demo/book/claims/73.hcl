@@ -82,7 +82,7 @@ claim "engines_ask_nothing_of_the_buses" {
   source = "Corvane 88 systems manual 73-31 (fictional)"
   given {
     inoperative = [tr_left]
-    fail        = [tr_right]
+    fail        = [tr_right, tr_vital]
     at          = "climb + 120 s"
   }
   expect = [ever(!dc_vital), always(channel_left_a && channel_left_b), always(channel_right_a && channel_right_b)]

@@ -51,7 +51,7 @@ procedure "left_generator_off" {
             set     = apu_switch
             to      = "run"
             by      = "PM"
-            because = "With one generator left, that one carries both sides; with none, what is left is the battery."
+            because = "With one generator left, that one carries both sides; with none, what is left is the wind and the battery."
           }
         }
         else {
@@ -75,32 +75,16 @@ procedure "left_generator_off" {
       }
     }
   }
-  decide {
-    that = altitude_1_readout < aircraft.apu_light_up_ft
-    says = "Below 25,000 ft?"
+  later {
+    when = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft, not before"
     if   = engine_left_switch == "off" && apu_switch == "off" && fire_handle_apu == "in"
-    by   = "PM"
-    then {
-      do {
-        says    = "APU switch: run"
-        set     = apu_switch
-        to      = "run"
-        by      = "PM"
-        because = "An engine that is put off takes its generator with it, and its own list may not ask for another."
-      }
-    }
-    else {
-      later {
-        when = altitude_1_readout < aircraft.apu_light_up_ft
-        says = "Below 25,000 ft, not before"
-        do {
-          says    = "APU switch: run"
-          set     = apu_switch
-          to      = "run"
-          by      = "PM"
-          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
-        }
-      }
+    do {
+      says    = "APU switch: run"
+      set     = apu_switch
+      to      = "run"
+      by      = "PM"
+      because = "An engine that is put off takes its generator with it, and its own list may not ask for another."
     }
   }
   tell {
@@ -170,7 +154,7 @@ procedure "right_generator_off" {
             set     = apu_switch
             to      = "run"
             by      = "PM"
-            because = "With one generator left, that one carries both sides; with none, what is left is the battery."
+            because = "With one generator left, that one carries both sides; with none, what is left is the wind and the battery."
           }
         }
         else {
@@ -194,32 +178,16 @@ procedure "right_generator_off" {
       }
     }
   }
-  decide {
-    that = altitude_1_readout < aircraft.apu_light_up_ft
-    says = "Below 25,000 ft?"
+  later {
+    when = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft, not before"
     if   = engine_right_switch == "off" && apu_switch == "off" && fire_handle_apu == "in"
-    by   = "PM"
-    then {
-      do {
-        says    = "APU switch: run"
-        set     = apu_switch
-        to      = "run"
-        by      = "PM"
-        because = "An engine that is put off takes its generator with it, and its own list may not ask for another."
-      }
-    }
-    else {
-      later {
-        when = altitude_1_readout < aircraft.apu_light_up_ft
-        says = "Below 25,000 ft, not before"
-        do {
-          says    = "APU switch: run"
-          set     = apu_switch
-          to      = "run"
-          by      = "PM"
-          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
-        }
-      }
+    do {
+      says    = "APU switch: run"
+      set     = apu_switch
+      to      = "run"
+      by      = "PM"
+      because = "An engine that is put off takes its generator with it, and its own list may not ask for another."
     }
   }
   tell {
@@ -281,31 +249,15 @@ procedure "all_generators_off" {
     if   = engine_right_switch == "run" && !right_engine_failed && !fire_right
     by   = "PM"
   }
-  decide {
-    that = altitude_1_readout < aircraft.apu_light_up_ft
-    says = "Below 25,000 ft?"
-    by   = "PM"
-    then {
-      do {
-        says    = "APU switch: run"
-        set     = apu_switch
-        to      = "run"
-        by      = "PM"
-        because = "It starts from its own battery and can feed both AC buses."
-      }
-    }
-    else {
-      later {
-        when = altitude_1_readout < aircraft.apu_light_up_ft
-        says = "Below 25,000 ft, not before"
-        do {
-          says    = "APU switch: run"
-          set     = apu_switch
-          to      = "run"
-          by      = "PM"
-          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
-        }
-      }
+  later {
+    when = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft, not before"
+    do {
+      says    = "APU switch: run"
+      set     = apu_switch
+      to      = "run"
+      by      = "PM"
+      because = "It starts from its own battery and can feed both AC buses."
     }
   }
   decide {
@@ -313,7 +265,7 @@ procedure "all_generators_off" {
     says     = "Is any generator on line? Ask a minute after the APU switch"
     by       = "both"
     wait_for = apu_switch == "off" || held(apu_switch == "run", 60)
-    because  = "The APU takes forty seconds to light: the lamp says nothing before, and without it the clock of the battery runs."
+    because  = "The APU takes forty seconds to light: the lamp says nothing before."
     then {
       note {
         says = "Land at the nearest airfield that suits; one source is left."
@@ -323,10 +275,10 @@ procedure "all_generators_off" {
     }
     else {
       note {
-        says    = "Land within the time of the battery: half an hour from the failure on full load, fifty minutes on reduced. Start the clock."
+        says    = "Emergency generator on line: land at the nearest airfield that suits, faster than 130 kt until the runway. Not on line: the battery's list and its clock."
         leg     = "land"
         if      = !seen.on_ground
-        because = "On the first series nothing else tells how much is left: the voltmeter hardly moves until it is over."
+        because = "The turbine has no clock, but it stops below 120 kt. The battery has half an hour, and its voltmeter hardly moves until it is over."
       }
     }
   }
@@ -421,31 +373,15 @@ procedure "drive_hot" {
       }
     }
   }
-  decide {
-    that = altitude_1_readout < aircraft.apu_light_up_ft
-    says = "Below 25,000 ft?"
-    by   = "PM"
-    then {
-      do {
-        says    = "APU switch: run"
-        set     = apu_switch
-        to      = "run"
-        by      = "PM"
-        because = "A second AC source for the rest of the flight."
-      }
-    }
-    else {
-      later {
-        when = altitude_1_readout < aircraft.apu_light_up_ft
-        says = "Below 25,000 ft, not before"
-        do {
-          says    = "APU switch: run"
-          set     = apu_switch
-          to      = "run"
-          by      = "PM"
-          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
-        }
-      }
+  later {
+    when = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft, not before"
+    do {
+      says    = "APU switch: run"
+      set     = apu_switch
+      to      = "run"
+      by      = "PM"
+      because = "A second AC source for the rest of the flight."
     }
   }
 }
@@ -471,7 +407,7 @@ procedure "ac_bus_off" {
     else {
       do {
         says    = "Vital AC feed selector: right"
-        set     = vital_feed_selector
+        set     = vital_side_switch
         to      = "right"
         by      = "PM"
         because = "The vital AC bus hangs on the left side. Later series move it by themselves."
@@ -489,7 +425,7 @@ procedure "vital_ac_off_drill" {
   priority = 38
   do {
     says    = "Vital AC feed selector: right"
-    set     = vital_feed_selector
+    set     = vital_side_switch
     to      = "right"
     by      = "PM"
     sensed  = false
@@ -548,7 +484,7 @@ procedure "dc_source_off" {
     }
     else {
       note {
-        says    = "One source carries both sides. If it goes too, the vital buses live from the battery: think now about where to land within half an hour."
+        says    = "One source carries both sides. If it goes too, the vital buses have one source left and most else is dead: think now about where to land."
         because = "Nothing is lost yet, and that is what makes it easy to forget."
       }
     }
@@ -593,18 +529,10 @@ procedure "dc_bus_off" {
   }
 }
 
-procedure "vital_battery_drill" {
-  title    = "Vital buses on battery"
+procedure "main_dc_lost_drill" {
+  title    = "Main DC lost"
   chapter  = 24
-  priority = 35
-  do {
-    says        = "Vital load switch: reduced"
-    set         = vital_load_switch
-    to          = "reduced"
-    by          = "PM"
-    from_memory = true
-    because     = "Thirty minutes become fifty. The sooner, the more."
-  }
+  priority = 34
   do {
     says        = "Aircraft: fly by hand, left pilot"
     set         = autopilot_button
@@ -621,27 +549,37 @@ procedure "vital_battery_drill" {
     if          = !seen.on_ground
     by          = "PF"
     from_memory = true
-    because     = "The autothrottle is gone and the thrust stands where it was."
+    because     = "The autothrottle is gone and the thrust stays where it was."
+  }
+  do {
+    says    = "Vital load switch: reduced"
+    set     = vital_load_switch
+    to      = "reduced"
+    by      = "PM"
+    because = "Behind the last source stands the battery alone. Nothing charges it now: what is shed early is there late."
   }
   do {
     says    = "DC source reset button: press once"
     set     = dc_source_reset
     to      = "reset"
+    if      = !gen_left_lamp || !gen_right_lamp || apu_gen_lamp
     by      = "PM"
     sensed  = true
-    because = "The only way out: if a source comes back, the day is saved."
+    because = "If a source comes back, the day is saved. With no generator there is nothing to come back."
   }
   do {
     says    = "DC source reset button: release"
     set     = dc_source_reset
     to      = "normal"
+    if      = dc_source_reset == "reset"
     by      = "PM"
     because = "A button that is held cannot be pressed."
   }
   decide {
-    that = !battery_lamp
-    says = "Is a main DC bus alive?"
-    by   = "both"
+    that    = !main_dc_lost
+    says    = "Has the warning gone?"
+    by      = "both"
+    because = "It goes by the two sources themselves."
     then {
       do {
         says    = "Vital load switch: all"
@@ -650,23 +588,38 @@ procedure "vital_battery_drill" {
         by      = "PM"
         because = "The battery is charged again."
       }
+      note {
+        says = "Go on to an airfield that suits; one more loss is this again."
+      }
     }
     else {
       note {
-        says    = "Start the clock. Land at the nearest airfield within the time of the battery."
+        says    = "Land at the nearest airfield whose runway is long enough without anti-skid, spoilers and flaps."
         leg     = "land"
         if      = !seen.on_ground
-        because = "When it is empty the vital DC bus dies. The left picture and one radio live on from the backup AC bus; trim, crossfeed, standby heat and beacon receivers do not, and the first series has no line for most of it."
+        because = "The vital DC bus lives from the third source as long as the vital AC bus does, then from the battery for half an hour."
       }
       note {
         says    = "Both data units are dead: an empty alert list means nothing. Go through the systems by hand."
         because = "What the systems want to say cannot reach the screen."
+      }
+      tell {
+        whom = "control"
+        says = "Main electrics lost: where we land, radar guidance, and that only one radio is left."
+        if   = !seen.on_ground
+      }
+      tell {
+        whom    = "cabin"
+        says    = "An electrical failure, where we land and when; the cabin phone may be dead."
+        if      = !seen.on_ground
+        because = "They hear less from the flight deck than they are used to, and see dark panels."
       }
     }
   }
   later {
     in   = approach
     says = "Before the approach"
+    if   = main_dc_lost
     check {
       that = beam_left
       says = "Is landing receiver 1 on the beam? It cannot be tuned any more; if it is not, fly the beacon approach"
@@ -675,6 +628,129 @@ procedure "vital_battery_drill" {
     note {
       says = "No radio height, no height calls, no terrain warning: PM calls heights from the altimeter."
     }
+    note {
+      says    = "Landing distance by the manual: brakes without control channels 1.9 times. Gear by the alternate handle, early."
+      because = "The gear valve and both brake channels hang on the main DC buses; the alternate brakes need none."
+    }
+  }
+}
+
+procedure "vital_battery_drill" {
+  title    = "Vital buses on battery"
+  chapter  = 24
+  priority = 35
+  do {
+    says        = "Vital load switch: reduced"
+    set         = vital_load_switch
+    to          = "reduced"
+    by          = "PM"
+    from_memory = true
+    because     = "Thirty minutes become fifty. The sooner, the more."
+  }
+  do {
+    says    = "Side switch of the vital AC bus: right"
+    set     = vital_side_switch
+    to      = "right"
+    if      = gen_right_load > 0 || apu_gen_lamp
+    by      = "PM"
+    because = "The third source lives from the vital AC bus. Where the right side is alive it brings both back."
+  }
+  decide {
+    that = !vital_battery
+    says = "Has the warning gone?"
+    by   = "both"
+    then {
+      note {
+        says = "Land at the nearest airfield that suits, all the same."
+        leg  = "land"
+        if   = !seen.on_ground
+      }
+    }
+    else {
+      note {
+        says    = "Start the clock: half an hour on full load, fifty minutes on reduced, a worn battery less. Land within it, at the nearest airfield."
+        leg     = "land"
+        if      = !seen.on_ground
+        because = "When it is empty the vital DC bus dies. The left picture and one radio live on if the backup AC bus does; trim, crossfeed, standby heat and beacon receivers do not."
+      }
+      tell {
+        whom = "control"
+        says = "On battery, the time that is left, and that the radio may go silent."
+        if   = !seen.on_ground
+      }
+    }
+  }
+}
+
+procedure "ram_gen_off_list" {
+  title    = "Emergency generator not on line"
+  chapter  = 24
+  priority = 31
+  do {
+    says    = "Ram turbine switch: release"
+    set     = ram_switch
+    to      = "release"
+    by      = "PM"
+    sensed  = true
+    because = "It should have come by itself. The switch pulls the same lock by a wire of its own."
+  }
+  decide {
+    that = airspeed_1_readout > aircraft.least_ram_turbine_kt + 10
+    says = "Faster than 130 kt?"
+    by   = "PF"
+    then {
+      decide {
+        that     = ram_gen_lamp
+        says     = "Emergency generator on line? Ask after ten seconds"
+        by       = "PM"
+        wait_for = ram_gen_lamp || held(ram_switch == "release", 10)
+        then {
+          note {
+            says = "No clock runs as long as we are faster than 120 kt."
+          }
+        }
+        else {
+          note {
+            says    = "The vital buses live from the battery: go by that list."
+            because = "What does not come on the second pull will not come."
+          }
+        }
+      }
+    }
+    else {
+      note {
+        says    = "Fly faster than 130 kt: slower than 120 the turbine gives nothing."
+        because = "It lives from the wind. On the landing roll the battery takes over for the last minute."
+      }
+    }
+  }
+}
+
+procedure "backup_ac_off_list" {
+  title    = "Backup AC bus dead"
+  chapter  = 24
+  priority = 46
+  note {
+    says    = "No igniters and no electric servos: keep the engines where they are, out of heavy rain."
+    because = "Nothing that flies now hangs on it. With hydraulic pressure lost as well nothing would move the surfaces."
+  }
+  check {
+    that = backup_ac_volts > 100
+    says = "Backup AC voltage: 115. If it reads so, the line was false"
+    by   = "PM"
+  }
+}
+
+procedure "direct_dc_off_list" {
+  title    = "Battery-direct bus dead"
+  chapter  = 24
+  priority = 45
+  note {
+    says    = "No fire bottle can be fired and no fire valve turned: a fire is fought by landing."
+    because = "Bottles and valves have no other feed, so that they work with everything else off."
+  }
+  note {
+    says = "The APU does not start. Plain control has no module behind the two computers."
   }
 }
 
@@ -701,13 +777,17 @@ procedure "vital_dc_off_drill" {
     says    = "The left pilot flies by the left picture; compare it with the standby instrument, which has a cell for half an hour."
     because = "The core is fed by the backup AC bus alone now."
   }
-  check {
-    that = radio_contact
-    says = "Radio 1: call, say what is lost, ask for radar guidance"
-    by   = "PM"
+  note {
+    says    = "Do not try to bring the bus back. It has three sources and a battery: it is the bus itself."
+    because = "A fault that is fed again burns."
   }
   note {
-    says    = "No fire watch on either engine, no transponder, no beacon receiver, no trim: look at the engines every five minutes."
-    because = "What watches over the aircraft went with the battery, and does not say so itself."
+    says    = "Fire loops may be gone with it: look at the engines every five minutes. Gone with it: transponder 1, beacon receiver, standby heat, crossfeed, hand trim 1. Use control computer 2, the right pictures, radio 2, the right trim."
+    because = "What watches over the aircraft went with the bus, and does not say so itself."
+  }
+  tell {
+    whom = "control"
+    says = "A bus is lost, what we cannot do any more, and that we go on."
+    if   = !seen.on_ground
   }
 }

@@ -95,7 +95,7 @@ procedure "pitot_left_cold_list" {
     else {
       do {
         says    = "Vital AC feed selector: right"
-        set     = vital_feed_selector
+        set     = vital_side_switch
         to      = "right"
         by      = "PM"
         sensed  = true
