@@ -17,7 +17,7 @@ var severities = []struct{ rule, least, most, ids string }{
 	{"all thrust gone: 14 CFR 25.671(d) wants it controllable to the stop, so that what is left is a field in reach", "hazardous", "catastrophic", `
 		thrust_any`},
 	{"multiple fatalities may follow and nothing is left to stop them: 14 CFR 25.4(b)", "hazardous", "catastrophic", `
-		cabin_breath sound_wing reverse_shut doors_shut brakes`},
+		cabin_breath pilots_awake sound_wing reverse_shut doors_shut brakes`},
 	{"large loss of margin, flown on with effort: 14 CFR 25.4(b)", "major", "hazardous", `
 		yaw_control cabin_pressure clean_wing fuel_reserve gear_extension_any airspeed_by_majority thrust_fits
 		thrust_for_flare any_heading`},
@@ -84,12 +84,10 @@ var severitiesNotYet = map[string]string{
 	"evacuation_light":  "as evacuation_call",
 	"escape":            "as evacuation_call",
 	"terrain_warning":   "graded with the ground that it would warn of",
-	"crew_oxygen":       "graded with the loss of pressure that asks for it",
 }
 
 // hiddenNotYet are losses that are not graded higher when hidden today.
 var hiddenNotYet = map[string]string{
-	"cabin_pressure": "no severity_if_hidden in the book; a cabin that climbs unseen is graded like one that is told",
 	"altitude_left":  "no severity_if_hidden in the book",
 	"altitude_right": "as altitude_left",
 	"attitude_left":  "as altitude_left",

@@ -8,6 +8,7 @@ function "cabin_pressure" {
   chapter  = 21
   works    = cabin_altitude_ft < 10000
   severity = "hazardous"
+  severity_if_hidden = "catastrophic"
 }
 
 function "cabin_auto" {
@@ -65,6 +66,8 @@ signal "cabin_seen_high" {
   value   = (cabin_sender_1 || cabin_sender_2) && cabin_altitude_ft > 9800
 }
 
+# The senders of the warning and of the readout have capsules of their own; what the
+# controllers feel is not asked (14 CFR 25.841(b)(6)).
 alert "cabin_high" {
   title     = "Cabin altitude high"
   chapter   = 21
@@ -112,6 +115,19 @@ alert "cabin_auto_lost" {
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [cabin_auto, cabin_emptied]
   procedure = cabin_auto_list
+}
+
+# A controller that has shut its valve and still sees the cabin climb has done all it can.
+alert "cabin_climbs" {
+  title     = "Outflow valve shut, cabin climbs"
+  chapter   = 21
+  level     = "caution"
+  message   = "Outflow valve is shut and the cabin climbs"
+  when      = held(cabin_steered && cabin_risen_ft > 300 && packs_blow, 20)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [cabin_pressure]
+  procedure = cabin_climbs_list
 }
 
 alert "cabin_controller_lost" {

@@ -134,7 +134,11 @@ unit "cabin_wall" {
   rate_per_hour = 1e-8
   place         = "fuselage"
   fault "leaks" {
-    title         = "a seal lets go: more air leaves than the packs give"
+    title         = "a seal lets go: a hole of 50 cm2, more than the packs can feed"
+    rate_per_hour = 1e-7
+  }
+  fault "seeps" {
+    title         = "leaks through 25 cm2, a little more than the packs can feed up high"
     rate_per_hour = 1e-6
   }
 }
@@ -177,14 +181,14 @@ signal "cabin_set_ft" {
 }
 
 # How far the cabin has risen above that. Twenty feet a second with no air coming
-# in, a hundred and fifty with a hole or an open valve; back at fifty once the air
-# holds again.
+# in, eight with a leak just above what goes in, a hundred and fifty with a hole or an
+# open valve; back at fifty once the air holds again.
 signal "cabin_risen_ft" {
   title   = "Rise of the cabin above its setting"
   chapter = 21
   value = total((cabin_wall.leaks || outflow_valve.runs_open || (outflow_selector == "open" && outflow_motor && !real.on_ground)
     ? 150
-    : packs_blow ? -50 : 20),
+    : !packs_blow ? 20 : cabin_wall.seeps && real.altitude_ft > 24000 ? 8 : -50),
   0, 0, 40000)
 }
 

@@ -1,6 +1,7 @@
 # ATA 35, oxygen.
 #
-# The pilots breathe from a bottle. The cabin breathes from small generators above
+# The pilots breathe from a bottle of 2,700 litres: both at 100 per cent for the two hours
+# of 14 CFR 121.333. The cabin breathes from small generators above
 # the seats, which start when a mask is pulled, last thirteen minutes, and cannot be
 # stopped or filled again. The lids over the masks are opened by a circuit of their
 # own at a cabin altitude of 14,000 ft, or by hand.
@@ -13,11 +14,24 @@ control "mask_switch" {
   place     = "overhead panel"
 }
 
+# Hung beside each pilot, on with one hand.
+control "crew_masks" {
+  title     = "Pilots' oxygen masks"
+  chapter   = 35
+  positions = ["stowed", "on"]
+  initial   = "stowed"
+  place     = "flight deck, both sides"
+}
+
 unit "crew_oxygen_bottle" {
   title         = "Crew oxygen bottle"
   chapter       = 35
-  rate_per_hour = 5e-6
+  rate_per_hour = 1e-6
   place         = "under the flight deck floor"
+  fault "leaks" {
+    title         = "loses 90 litres a minute"
+    rate_per_hour = 3e-6
+  }
 }
 
 unit "crew_oxygen_valve" {
@@ -47,7 +61,8 @@ unit "mask_release_auto" {
   title         = "Automatic mask release"
   chapter       = 35
   needs         = dc_left
-  rate_per_hour = 2e-5
+  rate_per_hour = 1e-5
+  checked_every_h = 500
   place         = "cabin ceiling"
 }
 
@@ -56,6 +71,7 @@ unit "mask_release_hand" {
   chapter       = 35
   needs         = dc_vital
   rate_per_hour = 5e-6
+  checked_every_h = 500
   place         = "cabin ceiling"
 }
 
@@ -81,12 +97,48 @@ signal "mask_min" {
   value   = total(masks_out ? 0 - 1 / 60 : 0, 13, 0, 13)
 }
 
+# What two pilots breathe at 100 per cent, litres a minute at sea level: 11 each at
+# 10,000 ft in the cabin, 7 at 20,000, 3 at 35,000 (20 litres a minute in the lungs).
+signal "crew_oxygen_l" {
+  title   = "Oxygen in the crew's bottle"
+  chapter = 35
+  value = total((crew_oxygen_bottle.leaks ? -1.5 : 0)
+    - (crew_masks == "stowed" ? 0 : cabin_altitude_ft < 15000 ? 0.37 : cabin_altitude_ft < 28000 ? 0.23 : 0.13),
+  2700, 0, 2700)
+}
+
+signal "crew_oxygen_flows" {
+  title   = "The crew's bottle gives oxygen"
+  chapter = 35
+  value   = crew_oxygen_bottle && crew_oxygen_valve && crew_oxygen_l > 50
+}
+
+# Useful consciousness after a rapid loss, AC 61-107B: 12 min at 18,000 ft, 5 at 22,000,
+# 2.5 at 25,000, 45 s at 30,000, 22 s at 35,000.
+signal "hypoxia_ratio" {
+  title   = "Share of the useful consciousness that the pilots have used up"
+  chapter = 35
+  value = total(cabin_altitude_ft < 15000 || (crew_masks == "on" && crew_oxygen_flows && crew_mask_left && crew_mask_right) ? -0.02
+    : cabin_altitude_ft < 20000 ? 0.0014 : cabin_altitude_ft < 23500 ? 0.0033 : cabin_altitude_ft < 27500 ? 0.0067
+  : cabin_altitude_ft < 32500 ? 0.022 : 0.045, 0, 0, 1)
+}
+
+function "pilots_awake" {
+  title    = "Pilots who can think"
+  chapter  = 35
+  works    = hypoxia_ratio < 1
+  wanted   = !real.on_ground
+  severity = "catastrophic"
+  over_on_purpose = "Hands off nobody puts a mask on; by the list both have one within ten seconds of the warning."
+}
+
 function "crew_oxygen" {
   title    = "Oxygen for both pilots"
   chapter  = 35
-  works    = crew_oxygen_bottle && crew_oxygen_valve && crew_mask_left && crew_mask_right
+  works    = crew_oxygen_flows && crew_mask_left && crew_mask_right
   wanted   = climb || cruise || descent
-  severity = "hazardous"
+  severity = "major"
+  severity_if_hidden = "hazardous"
 }
 
 function "mask_drop" {
@@ -102,6 +154,7 @@ function "cabin_breath" {
   chapter  = 35
   works    = cabin_altitude_ft < 14500 || (masks_out && mask_min > 0)
   severity = "catastrophic"
+  over_on_purpose = "Hands off nobody goes down, and the oxygen ends; by the list they are down before."
 }
 
 alert "crew_oxygen_low" {
@@ -109,7 +162,7 @@ alert "crew_oxygen_low" {
   chapter   = 35
   level     = "caution"
   message   = "Crew oxygen low"
-  when      = oxygen_sender && (!crew_oxygen_bottle || !crew_oxygen_valve)
+  when      = oxygen_sender && (!crew_oxygen_bottle || !crew_oxygen_valve || crew_oxygen_l < 1300)
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
   tells     = [crew_oxygen]
   procedure = crew_oxygen_list
@@ -125,10 +178,11 @@ alert "masks_are_out" {
 }
 
 indication "crew_oxygen_shown" {
-  title   = "Crew oxygen pressure"
+  title   = "Crew oxygen quantity"
   chapter = 35
-  shows   = crew_oxygen_bottle && crew_oxygen_valve
-  means   = crew_oxygen_bottle && crew_oxygen_valve
+  shows   = crew_oxygen_bottle && crew_oxygen_valve ? crew_oxygen_l : 0
+  means   = crew_oxygen_bottle && crew_oxygen_valve ? crew_oxygen_l : 0
+  within  = 100
   lit_by  = page_either && oxygen_sender
   tells   = [crew_oxygen]
   place   = "doors page"

@@ -4,14 +4,17 @@ procedure "cabin_high_list" {
   title    = "Cabin altitude high"
   chapter  = 21
   priority = 5
-  note {
-    says        = "Masks on, talk to each other, then go down."
+  do {
+    says        = "Oxygen masks: on, 100 per cent"
+    set         = crew_masks
+    to          = "on"
     by          = "both"
     from_memory = true
     because     = "At 34,000 ft a pilot without oxygen has well under a minute of clear thought. A mask first, everything else after."
   }
   do {
-    says        = "Spoiler lever: full"
+    says        = "Talk to each other; thrust closed, spoiler lever: full"
+    wait_s      = 5 # a mask is on within that, 14 CFR 25.1447(c)(2)
     set         = spoiler_lever
     to          = "full"
     leg         = "descend"
@@ -33,7 +36,7 @@ procedure "cabin_high_list" {
         by          = "PM"
         sensed      = true
         from_memory = true
-        because     = "The automatic release hangs on the left bus. After an electrical failure it may not be there, and nothing says so."
+        because     = "The automatic release hangs on the left bus. After an electrical failure it is not there."
       }
     }
     else {
@@ -72,8 +75,10 @@ procedure "cabin_high_list" {
   later {
     when = cabin_altitude_needle < 10000 && !cabin_high
     says = "Cabin below 10,000 ft and no warning any more"
-    note {
+    do {
       says    = "Our own masks may come off."
+      set     = crew_masks
+      to      = "stowed"
       by      = "both"
       because = "The aircraft may be level for minutes before the cabin is low: the needle and the warning decide, not the altimeter."
     }
@@ -138,6 +143,12 @@ procedure "pack_lost_list" {
           because = "The fuel was counted for the cruise level, and there is no air for it any more."
         }
       }
+      check {
+        that    = bay_flow_shown
+        says    = "Air flow in the electronics bay; screens that nobody needs dimmed"
+        by      = "PM"
+        because = "Bay and screens are cooled with air from the cabin, which grows warm without packs."
+      }
       tell {
         whom = "control"
         says = "No air for the cabin: 10,000 ft and no higher, and where we land."
@@ -176,8 +187,11 @@ procedure "pack_lost_list" {
         }
       }
       note {
-        says    = "One pack holds the cabin up to 34,000 ft."
-        because = "It gives seven tenths of what two give; the outflow valve closes to make up for it."
+        says    = "No higher than 31,000 ft with one pack, and out of ice: its bleed has the wings to warm as well."
+        leg     = "descend"
+        leg_ft  = 31000
+        if      = altitude_1_readout > 31500
+        because = "One pack holds 8,000 ft in the cabin up to there, and what is left over feeds a small leak."
       }
     }
     unknown {
@@ -185,6 +199,48 @@ procedure "pack_lost_list" {
         says    = "The lamps are dark: leave both switches on, and watch the cabin altitude needle."
         because = "The needle needs no power. Which pack it is the lamps would say, and a good one that is put off is lost as well."
       }
+    }
+  }
+}
+
+procedure "cabin_climbs_list" {
+  title    = "Cabin climbs, outflow valve shut"
+  chapter  = 21
+  priority = 20
+  do {
+    says    = "Outflow valve selector: hold"
+    set     = outflow_selector
+    to      = "hold"
+    by      = "PM"
+    sensed  = true
+    because = "By hand it stays shut, whatever a controller thinks."
+  }
+  check {
+    that = !pack_left_lamp && !pack_right_lamp
+    says = "Both packs blow"
+    by   = "PM"
+  }
+  note {
+    says    = "Masks within reach; down to 24,000 ft, and lower while the cabin climbs."
+    leg     = "descend"
+    leg_ft  = 24000
+    if      = altitude_1_readout > 24500 && crew_masks == "stowed"
+    by      = "PF"
+    because = "The lower outside, the less leaves through the same hole."
+  }
+  tell {
+    whom = "control"
+    says = "Our cabin leaks: a lower level."
+  }
+  later {
+    in   = approach
+    says = "Before landing"
+    do {
+      says    = "Outflow valve selector: open"
+      set     = outflow_selector
+      to      = "open"
+      by      = "PM"
+      because = "Held shut, the doors do not open and the slides are of no use."
     }
   }
 }

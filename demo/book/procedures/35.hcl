@@ -10,6 +10,13 @@ procedure "crew_oxygen_list" {
   }
   note {
     says    = "No higher than 25,000 ft from now on, and no pilot leaves the seat."
-    because = "Nothing is lost as long as the cabin holds. If it does not, there is no second bottle."
+    leg     = "descend"
+    leg_ft  = 25000
+    if      = altitude_1_readout > 25500
+    because = "Nothing is lost as long as the cabin holds. If it does not, there are minutes at 25,000 ft and no second bottle."
+  }
+  note {
+    says = "Oxygen for less than an hour: land within it if the masks are in use."
+    if   = crew_masks == "on"
   }
 }
