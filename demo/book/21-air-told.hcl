@@ -75,6 +75,7 @@ alert "cabin_high" {
   message   = "Cabin altitude high"
   when      = cabin_seen_high
   true_when = cabin_altitude_ft > 9800
+  given_by  = warned_direct
   repeats_s = 20
   until     = cabin_altitude_ft < 9000
   tells     = [cabin_pressure]
