@@ -17,6 +17,7 @@ var Calls = []struct{ Name, Form string }{
 	{"static_pressure", "static_pressure(altitude_ft)"}, {"impact_pressure", "impact_pressure(airspeed_kt)"},
 	{"altitude_of", "altitude_of(static_hpa)"}, {"airspeed_of", "airspeed_of(impact_hpa)"}, {"mach_of", "mach_of(impact_hpa, static_hpa)"},
 	{"airspeed_held", "airspeed_held(dynamic_hpa, static_hpa)"}, {"root_of", "root_of(x)"},
+	{"air_through", "air_through(inside_hpa, outside_hpa)"}, {"between", "between(x, x1, y1, x2, y2, …)"},
 	{"failed", "failed(unit)"}, {"held", "held(x, s)"}, {"pulse", "pulse(x, s)"}, {"before", "before(x)"},
 	{"frozen", "frozen(x, when)"}, {"total", "total(x) or total(x, start, least, most)"}, {"count", "count(x)"},
 	{"called_by", "called_by(alert)"},
@@ -49,6 +50,8 @@ func (c *checker) call(n *hclsyntax.FunctionCallExpr) *Expr {
 		return c.before(n)
 	case "frozen":
 		return c.frozen(n)
+	case "between":
+		return c.between(n)
 	case "total":
 		return c.total(n)
 	case "count":

@@ -58,7 +58,7 @@ var Codes = []Code{
 	{"only-in-steps", Error, "what a crew look at is read outside the steps of a procedure"},
 	{"not-beforehand", Error, "only_if of a deferral reads what is not known before the flight"},
 	{"untyped", Error, "the type of a signal cannot be told"},
-	{"loop", Error, "a value depends on itself with no memory between"},
+	{"loop", Error, "a value depends on itself with no memory between, or two totals follow each other"},
 	// the whole
 	{"list-loop", Error, "procedures send to each other without end"},
 	{"incomplete", Error, "a block says too little"},

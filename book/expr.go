@@ -54,7 +54,7 @@ const (
 	OpMin     // least_of(a, ...)
 	OpMax     // most_of(a, ...)
 	OpAbs     // size(a)
-	OpLaw     // a law of physics: Word is its name, see Laws; a, or a and b
+	OpLaw     // a law of physics: Word is its name, see Laws, or between; a, or a and b
 
 	OpFailed // failed(unit): ID
 	OpHeld   // held(x, s): a; Num is s in seconds
@@ -79,7 +79,8 @@ type Expr struct {
 	ID    string
 	Word  string
 	Num   float64
-	Bound *Bounds // OpTotal with four arguments
+	Bound *Bounds   // OpTotal with four arguments
+	Table []float64 // OpLaw between: x1, y1, x2, y2, …
 
 	Type  Type
 	Unit  string   // of a number: "ft", "kt", ...; "" for a bare or compound number

@@ -217,6 +217,9 @@ func anyExpr(t *rapid.T, typ Type, depth int) *Expr {
 		e.Args = []*Expr{number(), {Op: OpReal, ID: "time_s", Type: Number}}
 	case OpLaw:
 		e.Word, e.Args = "root_of", []*Expr{number()}
+		if rapid.Bool().Draw(t, "table") {
+			e.Word, e.Table = "between", []float64{-seconds - 1, 3, seconds, -2.5, seconds + 1, 0}
+		}
 	case OpAtLeast:
 		e.Num, e.Args = 2, []*Expr{yesNo(), yesNo(), yesNo()}
 	case OpEq, OpNe:

@@ -169,6 +169,10 @@ func (e *Expr) writeCall(s *strings.Builder) {
 	switch {
 	case e.Op == OpHeld || e.Op == OpPulse:
 		args = append(args, formatNumber(e.Num))
+	case len(e.Table) > 0:
+		for _, v := range e.Table {
+			args = append(args, formatNumber(v))
+		}
 	case e.Bound != nil:
 		args = append(args, formatNumber(e.Bound.Start), formatNumber(e.Bound.Least), formatNumber(e.Bound.Most))
 	}

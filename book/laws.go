@@ -19,6 +19,7 @@ var Laws = []LawForm{
 	{"mach_of", []string{"hpa", "hpa"}, "mach"},
 	{"airspeed_held", []string{"hpa", "hpa"}, "kt"},
 	{"root_of", []string{""}, ""},
+	{"air_through", []string{"hpa", "hpa"}, ""},
 }
 
 func lawNamed(name string) (LawForm, bool) {
@@ -28,6 +29,33 @@ func lawNamed(name string) (LawForm, bool) {
 		}
 	}
 	return LawForm{}, false
+}
+
+// between reads a table of rows along one number.
+func (c *checker) between(n *hclsyntax.FunctionCallExpr) *Expr {
+	e := &Expr{Op: OpLaw, Word: "between", Type: Number, fits: true, Range: rangeOf(n.Range())}
+	least := 5
+	if len(n.Args)%2 == 0 { // a row is a pair
+		least = len(n.Args) + 1
+	}
+	if !c.args(n, least, -1) {
+		return broken(n.Range())
+	}
+	x := c.check(n.Args[0])
+	c.want(x, Number, n.Name)
+	e.Args = []*Expr{x}
+	ok := true
+	for _, a := range n.Args[1:] {
+		v, fine := c.constant(a, n.Name)
+		e.Table, ok = append(e.Table, v), ok && fine
+	}
+	for i := 2; ok && i < len(e.Table); i += 2 {
+		if e.Table[i] <= e.Table[i-2] {
+			c.report(rowsNotRising(rangeOf(n.Args[i+1].Range()), e.Table[i-2], e.Table[i]))
+			break
+		}
+	}
+	return e
 }
 
 func (c *checker) law(n *hclsyntax.FunctionCallExpr, l LawForm) *Expr {

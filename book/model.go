@@ -92,7 +92,20 @@ func (b *Build) Reaches(a *Alert) Telling {
 }
 
 // Number returns a number of the aircraft by name.
-func (a *Aircraft) Number(name string) (float64, bool) { return named(a.Numbers, name) }
+func (a *Aircraft) Number(name string) (float64, bool) {
+	if v, ok := named(a.Numbers, name); ok {
+		return v, true
+	}
+	for _, s := range a.Settings {
+		if name == s.MostLiftName() {
+			return s.MostLift, true
+		}
+	}
+	return 0, false
+}
+
+// MostLiftName is the name under which expressions read the most lift of a setting.
+func (s *Setting) MostLiftName() string { return "most_lift_" + s.Name + "_ratio" }
 
 func named(numbers []Named, name string) (float64, bool) {
 	for _, n := range numbers {

@@ -69,6 +69,11 @@ func badCount(at Range, values int) Diagnostic {
 		fmt.Sprintf("Its first argument is a whole number from 1 to the number of values that follow, here %d.", values))
 }
 
+func rowsNotRising(at Range, x, next float64) Diagnostic {
+	return problem("arguments", at, fmt.Sprintf("The rows of between do not rise: %s follows %s", formatNumber(next), formatNumber(x)),
+		"Write between(x, x1, y1, x2, y2, …) with x1 < x2 < …; below the first row and above the last it stays at their y.")
+}
+
 func badBounds(at Range) Diagnostic {
 	return problem("out-of-range", at, "The bounds of the total exclude its start", "Write total(x, start, least, most) with least ≤ start ≤ most.")
 }

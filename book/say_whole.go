@@ -49,6 +49,12 @@ func shortRing(names string) string {
 	return strings.Join(parts[:mostRing], " → ") + " → …"
 }
 
+func totalRing(at, other Range) Diagnostic {
+	return problem("loop", at, "Two totals follow each other",
+		"Each is summed from a number that changes continuously with the other. One total may follow itself; between two let a comparison stand, such as x > 20 ? 2.5 : 0.").
+		with("the other total is here", other)
+}
+
 func boundedContinuous(at Range, source *Expr) Diagnostic {
 	return problem("continuous", at, "A total with bounds takes a value that changes continuously",
 		fmt.Sprintf("It follows %s. Only values that change at moments will do, such as x ? 2.5 : 0; or leave the bounds away.", source.String()))

@@ -72,6 +72,9 @@ func (s buildScope) suggestFact(name string) string {
 	for _, n := range s.b.Aircraft.Numbers {
 		names = append(names, n.Name)
 	}
+	for _, s := range s.b.Aircraft.Settings {
+		names = append(names, s.MostLiftName())
+	}
 	return say.Nearest(name, names)
 }
 

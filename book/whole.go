@@ -17,4 +17,5 @@ func (b *builder) checkWhole() {
 	b.checkDeferrals()
 	b.findLoops()
 	b.findContinuous()
+	b.findTotalRings()
 }

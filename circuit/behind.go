@@ -23,12 +23,12 @@ func (c *Circuit) Behind(nodes ...Node) []bool {
 func (c *Circuit) Restless() (list []Node) {
 	feeds := c.feeds()
 	loops(feeds, func(loop []Node) {
-		if !c.latching(loop) {
+		if !c.latching(loop) && !c.flowsAlone(loop) {
 			list = append(list, loop...)
 		}
 	})
 	for n, from := range feeds {
-		if slices.Contains(from, Node(n)) {
+		if slices.Contains(from, Node(n)) && !c.smooth[n] {
 			list = append(list, Node(n))
 		}
 	}
@@ -49,6 +49,11 @@ func (c *Circuit) latching(loop []Node) bool {
 		}
 	}
 	return memories == 1
+}
+
+// flowsAlone says of a loop that it changes with time alone: a total that follows itself.
+func (c *Circuit) flowsAlone(loop []Node) bool {
+	return !slices.ContainsFunc(loop, func(n Node) bool { return !c.smooth[n] })
 }
 
 // feeds lists what each node hangs on directly.

@@ -57,7 +57,7 @@ func (k *compiler) made(e *book.Expr) Node {
 	case book.OpEq, book.OpNe:
 		return k.equality(e, o)
 	case book.OpLaw:
-		o.code, o.law = cLaw, air.Law(e.Word)
+		o.code, o.law = cLaw, air.Law(e.Word, e.Table...)
 		return k.add(o, k.exprs(e.Args)...)
 	case book.OpFrozen:
 		return k.frozen(e, o)
@@ -154,13 +154,12 @@ func (k *compiler) sight(e *book.Expr) Node {
 }
 
 func (k *compiler) fact(e *book.Expr) Node {
-	for _, n := range k.Build.Aircraft.Numbers {
-		if n.Name == e.ID {
-			return k.add(op{code: cConst, kind: book.Number, num: n.Value, expr: e, where: e.Range})
-		}
+	v, ok := k.Build.Aircraft.Number(e.ID)
+	if !ok {
+		k.refuse("%s: no aircraft.%s", e.Range, e.ID)
+		return None
 	}
-	k.refuse("%s: no aircraft.%s", e.Range, e.ID)
-	return None
+	return k.add(op{code: cConst, kind: book.Number, num: v, expr: e, where: e.Range})
 }
 
 // planned is a number of the flight that the circuit is compiled for.

@@ -26,7 +26,7 @@ func (m *Machine) flow(n Node) flow {
 	case cReal:
 		return curved
 	case cTotal:
-		return m.flowOfTotal(in[0])
+		return m.flowOfTotal(int(m.slot[n]), in[0])
 	case cFrozen:
 		if !m.openNow[m.slot[n]] {
 			return still
@@ -45,8 +45,10 @@ func (m *Machine) flow(n Node) flow {
 	return m.bent(n, in)
 }
 
-func (m *Machine) flowOfTotal(rate Node) flow {
+func (m *Machine) flowOfTotal(i int, rate Node) flow {
 	switch {
+	case m.c.follows[i] && m.rests(i):
+		return still
 	case m.c.smooth[rate]:
 		return curved
 	case m.val[rate] == 0:

@@ -23,6 +23,8 @@ func (m *Machine) Fork() *Machine {
 	n.flows, n.key = slices.Clone(m.flows), nil
 	n.levels = slices.Clone(m.levels)
 	n.memo, n.sums = slices.Clone(m.memo), slices.Clone(m.sums)
+	n.calm = make([][]flow, len(m.calm))
+	n.grown, n.trial, n.trying = make([][]sum, len(m.grown)), slices.Clone(m.trial), slices.Clone(m.trying)
 	n.active = make([][]bool, len(m.active))
 	for i, a := range m.active {
 		n.active[i] = slices.Clone(a)

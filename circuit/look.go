@@ -101,6 +101,10 @@ func (c *Circuit) Quantity(n Node) (q book.Quantity, ok bool) {
 // Smooth says that a node is a number that may change between instants.
 func (c *Circuit) Smooth(n Node) bool { return c.smooth[n] }
 
+// Follows says of a node of kind GateTotal that its rate follows the total itself,
+// with no comparison between.
+func (c *Circuit) Follows(n Node) bool { return c.ops[n].code == cTotal && c.follows[c.slots[n]] }
+
 // Lags says of a node of kind GateBefore that its change asks for no further
 // instant at the same moment.
 func (c *Circuit) Lags(n Node) bool { return c.ops[n].code == cStood }

@@ -81,6 +81,10 @@ type Machine struct {
 	flows    []flow     // per smooth node, of the test looked at last
 	key      []float64  // room for what a test reads
 	sums     []sum      // per total: how far it has been integrated
+	grown    [][]sum    // per total that follows itself: where each piece since its base ended
+	trial    []float64  // per total: what it is taken to be
+	trying   []bool     // per total: it is taken to be so
+	calm     [][]flow   // per total that follows itself: flows while it rests
 	glances  []glance   // what the flight said lately
 	turned   book.Time  // when the machine was put on the flight that it is on
 	signs    []uint64   // per node; nil: nothing is signed, see sign.go
@@ -129,7 +133,8 @@ func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Mac
 		since: make([]book.Time, len(c.timers)), timerX: make([]book.Time, len(c.timers)),
 		open: make([]bool, len(c.frozens)), openNow: make([]bool, len(c.frozens)),
 		kept: make([]float64, len(c.frozens)), keptNow: make([]float64, len(c.frozens)),
-		base: make([]float64, len(c.totals)), sums: make([]sum, len(c.totals)),
+		base: make([]float64, len(c.totals)), sums: make([]sum, len(c.totals)), grown: make([][]sum, len(c.totals)),
+		trial: make([]float64, len(c.totals)), trying: make([]bool, len(c.totals)), calm: make([][]flow, len(c.totals)),
 		baseAt: make([]book.Time, len(c.totals)), origin: make([]float64, len(c.totals)), originAt: make([]book.Time, len(c.totals)), rose: make([]bool, len(c.counts)),
 		active: make([][]bool, len(failures)), held: make([]bool, len(c.controls)),
 		firedF: make([]bool, len(failures)), firedR: make([]bool, len(c.resets)),

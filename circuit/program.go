@@ -1,6 +1,10 @@
 package circuit
 
-import "knockon/book"
+import (
+	"slices"
+
+	"knockon/book"
+)
 
 // program is what finish derives: who reads whom, what is continuous, and
 // where the memories are. All lists are in the order of the nodes.
@@ -20,6 +24,7 @@ type program struct {
 	levels    []gauged  // of tests
 	testFeeds [][]int32 // steady node -> tests to search again when it changes
 	rates     [][]Node  // per total: the smooth nodes under its rate
+	follows   []bool    // per total: its rate follows the total itself
 	slots     []int32   // a memory's place in the list of its kind
 }
 
@@ -56,25 +61,22 @@ func (k *compiler) finish() {
 	for _, t := range c.totals {
 		c.rates = append(c.rates, c.smoothUnder(c.operands(t)[0]))
 	}
-	for i := range c.totals {
-		k.refuseEndless(i, make([]bool, len(c.totals)))
+	for i, n := range c.totals {
+		c.follows = append(c.follows, slices.Contains(c.rates[i], n))
 	}
+	k.refuseRings()
 }
 
-// refuseEndless refuses a total whose rate follows the total itself without a
-// comparison between: working it out would have no end. book.Load refuses such
-// a book before.
-func (k *compiler) refuseEndless(i int, under []bool) {
-	if under[i] {
-		k.refuse("%s: a total of itself with no comparison between", k.ops[k.totals[i]].where)
-	}
-	under[i] = true
-	for _, n := range k.rates[i] {
-		if k.ops[n].code == cTotal {
-			k.refuseEndless(int(k.slots[n]), under)
+// refuseRings refuses totals that follow each other with no comparison between. One
+// may follow itself. book.Load refuses such a book before.
+func (k *compiler) refuseRings() {
+	for i, n := range k.totals {
+		for j, m := range k.totals[:i] {
+			if slices.Contains(k.rates[i], m) && slices.Contains(k.rates[j], n) {
+				k.refuse("%s: two totals of each other with no comparison between", k.ops[n].where)
+			}
 		}
 	}
-	under[i] = false
 }
 
 // delayed says that a node reads its i-th operand through a memory.

@@ -221,7 +221,7 @@ func (t *Trace) recall(m *Machine, instant int) {
 	held := t.memories[t.rows[instant]:][:2*(n+len(m.open))]
 	copy(m.base, held)
 	for j := range m.base {
-		m.baseAt[j], m.sums[j] = book.Time(held[n+j]), sum{}
+		m.baseAt[j], m.sums[j], m.grown[j] = book.Time(held[n+j]), sum{}, nil
 	}
 	for j := range m.open {
 		m.openNow[j], m.keptNow[j] = held[2*(n+j)] != 0, held[2*(n+j)+1]

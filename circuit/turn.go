@@ -54,6 +54,7 @@ func (m *Machine) Turn(reals Reals, knots []book.Time, end book.Time) {
 	clear(m.memo)
 	clear(m.levels)
 	clear(m.sums)
+	clear(m.grown)
 	clear(m.glances)
 }
 
@@ -64,6 +65,7 @@ func (m *Machine) Board(k *Course) {
 	clear(m.memo)
 	clear(m.levels)
 	clear(m.sums)
+	clear(m.grown)
 	clear(m.glances)
 }
 

@@ -92,10 +92,8 @@ func (f *finder) value(e *book.Expr) (float64, error) {
 }
 
 func (f *finder) fact(id string) (float64, error) {
-	for _, n := range f.l.Here.Course.Build.Aircraft.Numbers {
-		if n.Name == id {
-			return n.Value, nil
-		}
+	if v, ok := f.l.Here.Course.Build.Aircraft.Number(id); ok {
+		return v, nil
 	}
 	return 0, fmt.Errorf("the aircraft has no %s", id)
 }
@@ -155,7 +153,7 @@ func arithmetic(e *book.Expr, a []float64) (float64, error) {
 	case book.OpAbs:
 		return math.Abs(a[0]), nil
 	case book.OpLaw:
-		return air.Law(e.Word)(a[0], a[len(a)-1]), nil
+		return air.Law(e.Word, e.Table...)(a[0], a[len(a)-1]), nil
 	case book.OpMin, book.OpMax:
 		best := a[0]
 		for _, v := range a[1:] {

@@ -98,7 +98,7 @@ func (b *beginning) value(n circuit.Node) {
 	b.done[n] = true
 	g := &b.p.gates[n]
 	for _, a := range g.args {
-		if b.p.c.Smooth(a) {
+		if b.p.c.Smooth(a) && !g.follows {
 			b.value(a)
 		}
 	}
@@ -112,40 +112,61 @@ func (b *beginning) value(n circuit.Node) {
 	case g.yes:
 		b.val[n] = word{}
 	default:
-		b.alts[n] = append(b.alts[n][:0], alt{b.term(n, g, v), all})
+		b.alts[n] = append(b.alts[n][:0], alt{b.term(n, g, v, b.termOf), all})
 	}
 }
 
-// term is the term of a number or word that has a value at the moment.
-func (b *beginning) term(n circuit.Node, g *gate, v float64) term {
+// term is the term of a number or word that has a value at the moment; of gives that
+// of what it reads.
+func (b *beginning) term(n circuit.Node, g *gate, v float64, of func(circuit.Node) term) term {
 	if !b.p.c.Smooth(n) {
 		return b.terms.constant(v)
 	}
 	switch {
 	case g.real >= 0:
 		return b.terms.real(g.real)
+	case g.op == circuit.GateBefore: // between moments it is what it reads
+		return of(g.args[0])
 	case g.kind == isMemory:
-		rate := g.args[0]
-		if !b.p.c.Smooth(rate) {
-			return b.terms.total(n, b.p.there.At(n, b.at), b.at, b.terms.constant(b.p.there.At(rate, b.at)))
+		if g.follows {
+			of = b.ofItself(n)
 		}
-		return b.terms.total(n, b.p.there.At(n, b.at), b.at, b.alts[rate][0].term)
+		return b.terms.total(n, b.p.there.At(n, b.at), b.at, of(g.args[0]))
 	case g.kind == isFrozen:
 		if b.p.there.At(g.args[1], b.at) != 0 {
 			return b.terms.constant(b.p.there.At(n, b.at))
 		}
-		return b.termOf(g.args[0])
+		return of(g.args[0])
 	case g.kind == isIf:
 		if b.p.there.At(g.args[0], b.at) != 0 {
-			return b.termOf(g.args[1])
+			return of(g.args[1])
 		}
-		return b.termOf(g.args[2])
+		return of(g.args[2])
 	}
 	var args []term
 	for _, a := range g.args {
-		args = append(args, b.termOf(a))
+		args = append(args, of(a))
 	}
 	return b.terms.gate(n, args)
+}
+
+// ofItself gives the terms of what the rate of total n reads, in which the total
+// stands for itself.
+func (b *beginning) ofItself(n circuit.Node) (of func(circuit.Node) term) {
+	known := map[circuit.Node]term{n: b.terms.self(n)}
+	of = func(a circuit.Node) term {
+		x, ok := known[a]
+		if !ok {
+			v := 0.0
+			if !b.p.c.Smooth(a) {
+				v = b.p.there.At(a, b.at)
+			}
+			x = b.term(a, &b.p.gates[a], v, of)
+			known[a] = x
+		}
+		return x
+	}
+	return of
 }
 
 func (b *beginning) termOf(n circuit.Node) term {

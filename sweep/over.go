@@ -96,7 +96,7 @@ func (e *engine) newRates() {
 					continue
 				}
 				x := was.term
-				if e.terms.list[x].args[0] != rate.term {
+				if e.terms.list[x].args[0] != e.terms.rateOf(n, rate.term) {
 					x = e.terms.total(n, e.terms.at(x, e.now), e.now, rate.term)
 				}
 				list = join(list, x, in)

@@ -76,7 +76,8 @@ type gate struct {
 	needed  bool           // something that is watched depends on it
 	kept    bool           // its settled value is needed by a before, count, frozen or act
 	bounds  *book.Bounds
-	real    int // quantity of the flight, or -1
+	follows bool // a total of itself
+	real    int  // quantity of the flight, or -1
 }
 
 // move is a change of a yes/no of the flight.
@@ -132,6 +133,7 @@ func (p *program) gateOf(n circuit.Node) gate {
 	case circuit.GateLatch, circuit.GateCount, circuit.GateTotal, circuit.GateBefore, circuit.GateHeld, circuit.GatePulse:
 		g.kind = isMemory
 		g.stood = from.Kind == circuit.GateBefore && p.c.Lags(n)
+		g.follows = p.c.Follows(n)
 		g.length = book.AtSeconds(min(from.Num, 1e9))
 		if expr != nil {
 			g.bounds = expr.Bound

@@ -85,7 +85,9 @@ func (s *scribe) number(depth int) string {
 		return s.pick(append(s.numbers, "real.altitude_ft", "real.airspeed_kt * 40", "9000", "2500")...)
 	}
 	a, b := s.number(depth-1), s.number(depth-1)
-	switch s.IntN(7) {
+	switch s.IntN(8) {
+	case 6:
+		return "between(" + a + ", 0, 900, 3000, 6000, 9000, " + s.pick("2000", "9000") + ")"
 	case 5:
 		return "altitude_of(static_pressure(1 * " + a + ") + 1 * impact_pressure(0.1 * " + b + "))"
 	case 0:
@@ -165,6 +167,11 @@ func randomBook(r *rand.Rand) string {
 		id := fmt.Sprintf("number_%d", i)
 		s.block("signal", id, "value = "+s.number(1+i%2))
 		s.numbers = append(s.numbers, id)
+	}
+	if s.IntN(2) == 0 {
+		// Towards what nothing else is: where it comes to rest it is not compared with itself.
+		s.block("signal", "grown", fmt.Sprintf("value = total((%s ? 0.02 : %s) * (%s + 137.3 - grown))", s.yesNo(0), s.pick("0", "0.1", "2"), s.number(1)))
+		s.numbers = append(s.numbers, "grown")
 	}
 	s.names = append(s.names, `(lever == "down")`)
 	for i := range 4 {

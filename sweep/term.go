@@ -23,11 +23,12 @@ const (
 	termReal           // a quantity of the flight
 	termGate           // a gate of other terms
 	termTotal          // an integral of another term, from a value at a moment
+	termSelf           // in the rate of a total that follows itself: that total
 )
 
 type meaning struct {
 	kind   termKind
-	node   circuit.Node // termGate, termTotal
+	node   circuit.Node // termGate, termTotal, termSelf
 	value  float64      // termConst; termTotal: at the moment
 	real   int
 	at     book.Time
@@ -50,11 +51,12 @@ type terms struct {
 	other     map[string]term
 	flips     map[flipKey]*flips
 	key       []byte
-	recent    [][]recent // by quantity
+	recent    [][]recent               // by quantity
+	trial     map[circuit.Node]float64 // what a total of itself is taken to be
 }
 
 func newTerms(p *program) *terms {
-	return &terms{p: p, calc: circuit.NewCalculator(p.c), constants: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, recent: make([][]recent, len(book.Quantities))}
+	return &terms{p: p, calc: circuit.NewCalculator(p.c), constants: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, trial: map[circuit.Node]float64{}, recent: make([][]recent, len(book.Quantities))}
 }
 
 // clone gives a table of its own with all that this one holds.
@@ -126,6 +128,7 @@ func (t *terms) gate(n circuit.Node, args []term) term {
 
 // total is an integral that has a value at a moment and a rate from then on.
 func (t *terms) total(n circuit.Node, value float64, at book.Time, rate term) term {
+	rate = t.rateOf(n, rate)
 	if t.isConst(rate) && t.list[rate].value == 0 {
 		at = 0 // it stands, whenever that began
 	}
@@ -140,6 +143,8 @@ func (t *terms) at(x term, when book.Time) float64 {
 		return m.value
 	case termReal:
 		return t.realAt(m.real, when)
+	case termSelf:
+		return t.trial[m.node]
 	case termTotal:
 		return t.totalAt(x, when)
 	}
@@ -182,6 +187,38 @@ func (t *terms) totalAt(x term, when book.Time) float64 {
 	return t.sumAt(x, when)
 }
 
+// self is a total in its own rate.
+func (t *terms) self(n circuit.Node) term { return t.once(meaning{kind: termSelf, node: n}) }
+
+// rateOf is a rate of total n as that reads it: where the total follows itself, with
+// the total, whatever it held so far, in its place. So one equation is one term.
+func (t *terms) rateOf(n circuit.Node, rate term) term {
+	if !t.p.gates[n].follows {
+		return rate
+	}
+	return t.inSelf(n, rate, map[term]term{})
+}
+
+func (t *terms) inSelf(n circuit.Node, x term, known map[term]term) term {
+	y, ok := known[x]
+	if ok {
+		return y
+	}
+	y = x
+	switch m := t.list[x]; {
+	case m.kind == termTotal && m.node == n:
+		y = t.self(n)
+	case m.kind == termGate:
+		args := make([]term, len(m.args))
+		for i, a := range m.args {
+			args[i] = t.inSelf(n, a, known)
+		}
+		y = t.gate(m.node, args)
+	}
+	known[x] = y
+	return y
+}
+
 // tank is a total with the constant rate that it has.
 func (m *meaning) tank(rate float64) smooth.Tank {
 	return smooth.Tank{Base: m.value, At: m.at, Rate: rate, Bounds: m.bounds}
@@ -195,16 +232,37 @@ func (t *terms) sumAt(x term, when book.Time) float64 {
 		s = m.sums[i-1]
 	}
 	for s.at < when {
-		end := t.p.knots.PanelEnd(s.at, t.boundAfter(m.args[0], s.at))
+		end := t.pieceEnd(&m, s.at)
 		if end > when {
-			return smooth.Finite(s.value + t.simpson(m.args[0], s.at, when))
+			return t.added(&m, s, when)
 		}
-		s = sum{end, smooth.Finite(s.value + t.simpson(m.args[0], s.at, end))}
+		s = sum{end, t.added(&m, s, end)}
 		if known := t.list[x].sums; len(known) == 0 || known[len(known)-1].at < s.at {
 			t.list[x].sums = append(known, s)
 		}
 	}
 	return s.value
+}
+
+// pieceEnd is where the piece of an integral that begins at a moment ends.
+func (t *terms) pieceEnd(m *meaning, from book.Time) book.Time {
+	bound := t.boundAfter(m.args[0], from)
+	if t.p.gates[m.node].follows {
+		return t.p.knots.StretchEnd(from, bound)
+	}
+	return t.p.knots.PanelEnd(from, bound)
+}
+
+// added is an integral at the end of a piece that begins with s.
+func (t *terms) added(m *meaning, s sum, to book.Time) float64 {
+	rate := m.args[0]
+	if !t.p.gates[m.node].follows {
+		return smooth.Finite(s.value + t.simpson(rate, s.at, to))
+	}
+	return t.p.knots.Grow(func(when book.Time, v float64) float64 {
+		t.trial[m.node] = v
+		return t.at(rate, when)
+	}, s.at, to, s.value)
 }
 
 func (t *terms) simpson(rate term, a, b book.Time) float64 {

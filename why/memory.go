@@ -327,45 +327,6 @@ func (w *walker) closed(s *side, when circuit.Node, st stage) (at stage, ok bool
 	return at, true
 }
 
-// flowed is the stage up to which a total's rate has counted: what the rate has
-// become at this very moment adds nothing yet.
-func flowed(s *side, st stage) stage {
-	i := st.instant
-	for i > 0 && s.Instants()[i] == st.at {
-		i--
-	}
-	if i == st.instant {
-		return s.earlier(st)
-	}
-	return s.after(i)
-}
-
-// total: by its rate, at the last moment before this at which that differs.
-func (w *walker) total(p pair, rate circuit.Node) *reason {
-	if !w.c.Smooth(rate) {
-		before := pair{rate, flowed(w.here, p.here), flowed(w.there, p.there)}
-		now := pair{rate, w.here.earlier(p.here), w.there.earlier(p.there)}
-		return first(func() *reason { return w.lately(before) }, func() *reason { return w.lately(now) })
-	}
-	for i, j := p.here.instant, p.there.instant; ; {
-		q := pair{rate, w.here.after(i), w.there.after(j)}
-		if i == p.here.instant && j == p.there.instant {
-			q = pair{rate, w.here.earlier(p.here), w.there.earlier(p.there)}
-		}
-		if w.differs(q) {
-			return w.reason(q)
-		}
-		switch {
-		case i == 0 && j == 0:
-			return nil
-		case j == 0 || i > 0 && q.here.at >= q.there.at:
-			i--
-		default:
-			j--
-		}
-	}
-}
-
 // count: by the last rise that only one of the two runs has: there what is
 // counted differs, or did so just before.
 func (w *walker) count(p pair, x circuit.Node) *reason {

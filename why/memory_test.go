@@ -30,6 +30,18 @@ works is lost [derived] 80 since 40
       u1 failed has failed [failure] 30 since 10
   while p0 does not work
 `},
+		{"a total that follows itself", `
+unit "wall" {}
+unit "u1" {}
+signal "air" { value = 100 - total((wall ? 0 : 0.01) * air) }
+signal "nudge" { value = pulse(real.time_s > 42, 1) || u1 }
+function "works" { works = air > 80 }
+`, "works", 80, []string{"wall@10"}, `
+works is lost [derived] 80 since 32.314356
+  air 49.6585 [derived] 80
+    wall does not work [derived] 80 since 10
+      wall failed has failed [failure] 80 since 10
+`},
 		{"a latch that takes away what set it", `
 unit "u1" {}
 signal "over" { value = !u1 && bus }

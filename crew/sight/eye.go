@@ -231,7 +231,7 @@ func (y Eye) worked(e *book.Expr) (v float64, seen bool) {
 	case book.OpNeg:
 		return -x[0], seen
 	case book.OpLaw:
-		return air.Law(e.Word)(x[0], x[len(x)-1]), seen
+		return air.Law(e.Word, e.Table...)(x[0], x[len(x)-1]), seen
 	}
 	return arithmetic(e.Op, x[0], x[1]), seen
 }

@@ -5,8 +5,13 @@ import "math"
 // Law gives the function of a law by its name in the book language, of one or two
 // arguments (the second is not read by a law of one), or nil. Pressures are in
 // hPa, altitudes in feet of pressure altitude, speeds in knots of calibrated
-// airspeed.
-func Law(name string) func(x, y float64) float64 { return laws[name] }
+// airspeed. The law "between" reads its table: x1, y1, x2, y2, …
+func Law(name string, table ...float64) func(x, y float64) float64 {
+	if name == "between" {
+		return func(x, _ float64) float64 { return Between(x, table) }
+	}
+	return laws[name]
+}
 
 var laws = map[string]func(x, y float64) float64{
 	"static_pressure": func(ft, _ float64) float64 { return StaticHPa(ft) },
@@ -16,6 +21,7 @@ var laws = map[string]func(x, y float64) float64{
 	"mach_of":         MachOf,
 	"airspeed_held":   AirspeedHeld,
 	"root_of":         func(x, _ float64) float64 { return math.Sqrt(max(x, 0)) },
+	"air_through":     AirThrough,
 }
 
 // The range in which altitudes are what they are.

@@ -62,6 +62,9 @@ func (m *maker) plan() {
 	m.some("unit", 2, 4, 'y')
 	m.some("signal", 4, 9, 'y')
 	m.some("number", 1, 4, 'n')
+	if m.smooth {
+		m.some("grown", 0, 2, 'n')
+	}
 	m.some("word", 0, 2, 'w')
 	m.some("alert", 1, 3, 'y')
 	m.some("function", 1, 2, 'y')
@@ -82,7 +85,7 @@ func (m *maker) some(kind string, least, most int, typ byte) {
 		t := thing{id: fmt.Sprintf("%s_%d", kind, i), kind: kind, typ: typ}
 		if typ == 'n' {
 			t.id += "_ft"
-			t.steady = !m.smooth || m.one(2)
+			t.steady = kind == "number" && (!m.smooth || m.one(2))
 		}
 		t.latch = kind == "signal" && m.one(3)
 		if m.tells {
@@ -100,6 +103,8 @@ func (m *maker) item(t thing) {
 		m.signal(t)
 	case "number":
 		m.write("signal %q {\n%s  value = %s\n}\n", t.id, m.title(), m.number(3, t.steady))
+	case "grown":
+		m.write("signal %q {\n%s  value = (1 * total((%s ? %s : 0.3) * (%s - %s)))\n}\n", t.id, m.title(), m.anywhere(2), m.pick("0", "0.05"), m.number(2, false), t.id)
 	case "word":
 		m.write("signal %q {\n%s  value = %s\n}\n", t.id, m.title(), m.word(2))
 	case "alert", "call":
@@ -365,6 +370,7 @@ func (m *maker) law(a func() string) string {
 		"(altitude_of(1 * static_pressure(900 * %s) - 1 * %s) / 900)",
 		"(10 * mach_of(20 * %s, static_pressure(2500 * %s)))",
 		"(airspeed_held(2 * %s, 50 * %s) / 20)",
+		"(air_through(100 + 9 * %[1]s, 110 + 8 * %[2]s) / 20 + between(%[1]s, -2, 5.1, 3, 0.2, 9.5, 1.7) + 0 * %[2]s)",
 		"(root_of(%s + 20.5 * size(%s) + 1) - 2)")
 	return fmt.Sprintf(form, a(), a())
 }

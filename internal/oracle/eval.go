@@ -79,6 +79,9 @@ func operate(n *node, values []float64) float64 {
 	}
 	y := values[n.in[len(n.in)-1]]
 	if n.op == book.OpLaw {
+		if n.law == "between" {
+			return between(x, n.table)
+		}
 		return law(n.law, x, y)
 	}
 	if n.op >= book.OpEq && n.op <= book.OpGe {

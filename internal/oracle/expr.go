@@ -113,7 +113,7 @@ func (b *builder) leaf(e *book.Expr) *node {
 	case book.OpWord:
 		n.num = b.word(e.Word)
 	case book.OpLaw:
-		n.law = e.Word
+		n.law, n.table = e.Word, e.Table
 	case book.OpRef:
 		return b.named(e.ID)
 	case book.OpFailed:
@@ -152,10 +152,15 @@ func (b *builder) quantity(name string) int {
 }
 
 func (b *builder) fact(name string) float64 {
-	if b.build.Aircraft != nil {
-		for _, n := range b.build.Aircraft.Numbers {
+	if a := b.build.Aircraft; a != nil {
+		for _, n := range a.Numbers {
 			if n.Name == name {
 				return n.Value
+			}
+		}
+		for _, s := range a.Settings {
+			if name == "most_lift_"+s.Name+"_ratio" {
+				return s.MostLift
 			}
 		}
 	}

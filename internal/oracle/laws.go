@@ -21,7 +21,43 @@ func law(name string, x, y float64) float64 {
 		m := math.Sqrt(cut(x/(0.7*p), 0, 1))
 		return soundAtSeaLevel() * mach(p*(math.Pow(1+0.2*m*m, 3.5)-1)/1013.25)
 	}
+	if name == "air_through" {
+		return through(cut(x, pressure(100000), pressure(-10000)), cut(y, pressure(100000), pressure(-10000)))
+	}
 	return math.Sqrt(math.Max(x, 0)) // root_of
+}
+
+// through is the air that a hole of a square metre lets out, kg/s, by the formula of
+// docs/meaning.md, section 4.
+func through(inside, outside float64) float64 {
+	h, l, out := inside, outside, 1.0
+	if outside > inside {
+		h, l, out = outside, inside, -1
+	}
+	r := math.Max(l/h, math.Pow(5.0/6, 3.5))
+	even := 1.0
+	if r > 0.99 {
+		even = (1 - r) / 0.01
+		r = 0.99
+	}
+	return out * even * 100 * h * math.Sqrt(7*(math.Pow(r, 10.0/7)-math.Pow(r, 12.0/7))/(287.05287*294))
+}
+
+// between reads a table from its end: the last row at or before x, and the next.
+func between(x float64, table []float64) float64 {
+	n := len(table) / 2
+	for i := n - 1; i >= 0; i-- {
+		x1, y1 := table[2*i], table[2*i+1]
+		if x < x1 {
+			continue
+		}
+		if i == n-1 {
+			return y1
+		}
+		x2, y2 := table[2*i+2], table[2*i+3]
+		return y1 + (x-x1)/(x2-x1)*(y2-y1)
+	}
+	return table[1]
 }
 
 func cut(x, least, most float64) float64 { return math.Min(math.Max(x, least), most) }

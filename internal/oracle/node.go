@@ -12,11 +12,12 @@ type node struct {
 	in    []int   // the slots of its arguments
 	below []*node // those of its arguments that have to be worked out first
 	args  []*node
-	num   float64 // of literals, counts of at_least, phases
-	part  *part   // opPart
-	cell  *cell   // opCell, opPhase
-	real  int     // OpReal: index of book.Quantities
-	law   string  // OpLaw: its name
+	num   float64   // of literals, counts of at_least, phases
+	part  *part     // opPart
+	cell  *cell     // opCell, opPhase
+	real  int       // OpReal: index of book.Quantities
+	law   string    // OpLaw: its name
+	table []float64 // of the law between
 
 	timer  *timer  // OpHeld, OpPulse
 	before *before // OpBefore

@@ -374,3 +374,20 @@ procedure "a" {
     that = total(gauge, 0, 0, 5) > 3   ### "continuous"
   }
 }
+---
+# a table that is read between its rows
+signal "a_ft" {
+  value = between(height_ft, 0, 1)   ### "arguments: \"between\" is called with 3 arguments. It is called as between\\(x, x1, y1, x2, y2, …\\)"
+}
+signal "b_ft" {
+  value = between(height_ft, 0, 1, 2, 3, 4)   ### "arguments: \"between\" is called with 6 arguments"
+}
+signal "c_ft" {
+  value = between(height_ft, 0, 1, 2, 3, 2, 4)   ### "arguments: The rows of between do not rise: 2 follows 2"
+}
+signal "d_ft" {
+  value = between(pump, 0, 1, 2, height_ft)   ### "wrong-type: \"between\" needs a number here, and this is a yes/no" "wrong-value: .*"
+}
+signal "e" {
+  value = air_through(height_ft, 900) > 0   ### "wrong-unit"
+}

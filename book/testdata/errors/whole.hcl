@@ -66,6 +66,26 @@ unit "c" {
   fault "stuck" {}
 }
 ---
+# a total may follow itself; two may not follow each other
+signal "a_hpa" {
+  value = 1000 - total(0.01 * a_hpa)
+}
+signal "b_hpa" {
+  value = total(0.01 * c_hpa)   ### "loop: Two totals follow each other"
+}
+signal "c_hpa" {
+  value = 2 * d_hpa
+}
+signal "d_hpa" {
+  value = total(least_of(b_hpa, 20))
+}
+signal "e_hpa" {
+  value = total(f_hpa > 20 ? 1 : 0)
+}
+signal "f_hpa" {
+  value = total(e_hpa > 20 ? 1 : 0)
+}
+---
 # two rings
 signal "a" {
   value = b || pump   ### "loop: .*\"a\" → \"b\" → \"a\""
