@@ -79,7 +79,8 @@ func (k *Course) pureMoves() {
 	for i := range k.c.ops {
 		m.val[i] = k.c.ops[i].num
 	}
-	for i, t := range k.c.tests {
+	for i := range k.c.tests {
+		t := &k.c.tests[i]
 		if !t.pure {
 			continue
 		}
@@ -107,6 +108,9 @@ type searched struct {
 	valid    bool
 	at, upto book.Time
 	now      float64 // what the test was
+
+	flow  flow // of its numbers
+	flows bool // that is known
 }
 
 // NextCrossing returns the first moment after the present one, not after
@@ -149,7 +153,7 @@ func (m *Machine) crossing(i int, until book.Time) book.Time {
 	// A turn and back again may be too short to be found, and be met by an
 	// instant of something else: then the test is not what it was.
 	case !k.valid || k.now != now || (k.at != book.Never && k.at <= m.now):
-		*k = searched{true, book.Never, m.now, now}
+		k.valid, k.at, k.upto, k.now = true, book.Never, m.now, now
 	case k.at != book.Never:
 		return k.at
 	case k.upto >= until:
@@ -165,12 +169,15 @@ func (m *Machine) crossing(i int, until book.Time) book.Time {
 // evenly is followed to the end of the flight at once.
 func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 	t := &m.c.tests[i]
-	s := search{m: m, test: *t, now: k.now}
-	switch flow := m.flowOf(t); {
-	case flow == still:
+	s := search{m: m, test: t, now: k.now}
+	if !k.flows {
+		k.flow, k.flows = m.flowOf(t), true
+	}
+	switch {
+	case k.flow == still:
 		k.upto = book.Never
 		return
-	case flow == even:
+	case k.flow == even:
 		s.even, until = true, max(until, m.course.end())
 	case t.recalls && !(m.alone && m.course.live):
 		if at, upto, ok := m.recalled(i, until); ok {
@@ -186,29 +193,29 @@ func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 // forget makes the tests that a node feeds be searched again.
 func (m *Machine) forget(n Node) {
 	for _, t := range m.c.testFeeds[n] {
-		m.memo[t].valid = false
+		m.memo[t].valid, m.memo[t].flows = false, false
 	}
 }
 
 // truth of a test at t, all steady values being as they are.
-func (m *Machine) truth(t test, at book.Time) float64 {
-	m.look(t.cone, at)
-	return m.eval(t.node, at)
+func (m *Machine) truth(t *test, at book.Time) float64 {
+	in, s := m.c.operands(t.node), m.sightAt(at)
+	return yes(compare(m.c.ops[t.node].code, m.seen(s, in[0]), m.seen(s, in[1])))
 }
 
 // search looks for the first moment at which a test is not what it is now.
 type search struct {
 	m    *Machine
-	test test
+	test *test
 	now  float64
 	even bool // its numbers run straight but for bounds of totals
 }
 
 // Look is the comparison at one moment.
 func (s *search) Look(t book.Time) smooth.Look {
-	v := s.m.truth(s.test, t)
-	in := s.m.c.operands(s.test.node)
-	return smooth.Look{At: t, Differ: v != s.now, By: s.m.val[in[0]] - s.m.val[in[1]]}
+	m, in, seen := s.m, s.m.c.operands(s.test.node), s.m.sightAt(t)
+	a, b := m.seen(seen, in[0]), m.seen(seen, in[1])
+	return smooth.Look{At: t, Differ: yes(compare(m.c.ops[s.test.node].code, a, b)) != s.now, By: a - b}
 }
 
 // Corner is the next of the flight's knots, of the steps at which a search

@@ -39,7 +39,12 @@ func (m *Machine) flow(n Node) flow {
 			return f[in[1]]
 		}
 		return f[in[2]]
-	case cAdd, cSub:
+	case cSub:
+		if m.alike(in[0], in[1]) {
+			return still
+		}
+		return max(f[in[0]], f[in[1]])
+	case cAdd:
 		return max(f[in[0]], f[in[1]])
 	}
 	return m.bent(n, in)
@@ -78,4 +83,49 @@ func (m *Machine) bent(n Node, in []Node) flow {
 		return curved
 	}
 	return most
+}
+
+// alike says that two numbers are one and the same as long as all steady values stay
+// as they are, such as three heights that are shown with nothing failed: they are
+// worked out in the same steps from the same numbers.
+func (m *Machine) alike(a, b Node) bool {
+	if a, b = m.behindChoices(a), m.behindChoices(b); a == b {
+		return true
+	}
+	x, y := &m.c.ops[a], &m.c.ops[b]
+	if x.code != y.code || x.n != y.n || !m.c.smooth[a] || !m.c.smooth[b] {
+		return false
+	}
+	switch x.code {
+	case cNeg, cAbs, cMin, cMax, cAdd, cSub, cMul, cDiv, cLaw:
+	default:
+		return false
+	}
+	if x.code == cLaw && x.expr.Word != y.expr.Word {
+		return false
+	}
+	others := m.c.operands(b)
+	for i, n := range m.c.operands(a) {
+		if !m.alike(n, others[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// behindChoices is the node that a choice, or what is not held back, stands for now.
+func (m *Machine) behindChoices(n Node) Node {
+	for m.c.smooth[n] {
+		switch in := m.c.operands(n); {
+		case m.c.ops[n].code == cIf && m.val[in[0]] != 0:
+			n = in[1]
+		case m.c.ops[n].code == cIf:
+			n = in[2]
+		case m.c.ops[n].code == cBefore, m.c.ops[n].code == cFrozen && m.openNow[m.slot[n]]:
+			n = in[0]
+		default:
+			return n
+		}
+	}
+	return n
 }

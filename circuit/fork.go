@@ -20,7 +20,7 @@ func (m *Machine) Fork() *Machine {
 	n.signs = slices.Clone(m.signs)
 	n.dirty, n.touched = slices.Clone(m.dirty), slices.Clone(m.touched)
 	n.glances = slices.Clone(m.glances)
-	n.flows, n.key = slices.Clone(m.flows), nil
+	n.flows, n.key, n.sights = slices.Clone(m.flows), nil, nil
 	n.levels = slices.Clone(m.levels)
 	n.memo, n.sums = slices.Clone(m.memo), slices.Clone(m.sums)
 	n.calm = make([][]flow, len(m.calm))

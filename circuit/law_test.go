@@ -123,3 +123,27 @@ func TestCrossing_OfALaw(t *testing.T) {
 		}
 	}
 }
+
+// TestCrossing_OfNumbersThatAreAlike holds three heights against each other that are
+// worked out alike until one is held back: what parts them then is found where one
+// that was never alike is.
+func TestCrossing_OfNumbersThatAreAlike(t *testing.T) {
+	c := compile(t, `
+		signal "stuck" { value = real.time_s >= 50 }
+		signal "first" { value = altitude_of(frozen(static_pressure(real.altitude_ft), stuck)) }
+		signal "second" { value = altitude_of(stuck ? static_pressure(real.altitude_ft) * 0.5 + static_pressure(real.altitude_ft) * 0.5 : static_pressure(real.altitude_ft)) }
+		signal "apart" { value = size(first - second) > 300 }
+		signal "plain" { value = size(altitude_of(frozen(static_pressure(real.altitude_ft), stuck)) - real.altitude_ft) > 300 }
+	`)
+	a := air{"altitude_ft": func(s float64) float64 { return 20 * s }}
+	for _, step := range steps {
+		record := flown(t, c, a, step, nil)
+		got, want := spans(t, record, "apart"), spans(t, record, "plain")
+		if len(want) != 1 || math.Abs(want[0].From.Seconds()-65) > 0.01 {
+			t.Fatalf("step %v s: %v, want from 65 s", step.Seconds(), want)
+		}
+		if len(got) != 1 || max(got[0].From-want[0].From, want[0].From-got[0].From) > 10 {
+			t.Errorf("step %v s: got %v, want %v", step.Seconds(), got, want)
+		}
+	}
+}

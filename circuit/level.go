@@ -142,7 +142,7 @@ func (l *levelLore) extend(m *Machine, g *gauged, until book.Time) {
 	}
 	var to uint64
 	for i, t := range g.tests {
-		if m.truth(m.c.tests[t], at) != 0 {
+		if m.truth(&m.c.tests[t], at) != 0 {
 			to |= 1 << i
 		}
 	}
@@ -174,7 +174,7 @@ func (m *Machine) levelBetween(g *gauged, now uint64, from, to book.Time, v [3]f
 		if m.keepsClear(t, is, v, bend) {
 			continue
 		}
-		s := &search{m: m, test: *t, now: is}
+		s := &search{m: m, test: t, now: is}
 		first = min(first, smooth.Between(s, s.Look(from), s.Look(to)))
 	}
 	return first

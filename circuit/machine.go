@@ -86,6 +86,8 @@ type Machine struct {
 	trying   []bool     // per total: it is taken to be so
 	calm     [][]flow   // per total that follows itself: flows while it rests
 	glances  []glance   // what the flight said lately
+	sights   []sight    // what smooth nodes were at moments looked at lately; nil: none was
+	stretch  int        // how many instants, and other flights, there were
 	turned   book.Time  // when the machine was put on the flight that it is on
 	signs    []uint64   // per node; nil: nothing is signed, see sign.go
 	stride   book.Time  // of searches from the next turn on; 0: that of the course
@@ -167,6 +169,7 @@ func (m *Machine) Instant(t book.Time, inputs []Input) (changed []Node, again bo
 	if m.signs != nil {
 		m.unsigned()
 	}
+	m.stretch++
 	m.touched, m.moves, m.pass = m.touched[:0], m.moves[:0], 0
 	m.Struck = m.Struck[:0]
 	m.clearFired()

@@ -12,6 +12,7 @@ type program struct {
 	fanout    [][]Node // nodes that are evaluated again when this one changes
 	smooth    []bool   // a number that may change between instants
 	flowing   []Node   // the smooth nodes
+	places    []int32  // a smooth node's place in flowing; -1: it is steady
 	rim       []Node   // steady nodes that read smooth ones
 	reals     []Node
 	latches   []Node
@@ -141,6 +142,13 @@ func (c *Circuit) flow() {
 	for i := range c.ops {
 		visit(Node(i))
 	}
+	c.places = make([]int32, len(c.ops))
+	for i := range c.places {
+		c.places[i] = -1
+	}
+	for i, n := range c.flowing {
+		c.places[n] = int32(i)
+	}
 }
 
 func (c *Circuit) list(n Node) {
@@ -193,6 +201,16 @@ func (c *Circuit) anySmooth(n Node) bool {
 	return false
 }
 
+// noTest is the number of a cone that is no test's.
+const noTest = -1
+
+// feed notes that a change of a node makes a test worth searching again.
+func (c *Circuit) feed(n Node, number int32) {
+	if number != noTest {
+		c.testFeeds[n] = append(c.testFeeds[n], number)
+	}
+}
+
 // cone collects the smooth nodes under a test, operands first, and notes the
 // steady ones whose change makes the test worth searching again.
 func (c *Circuit) cone(n Node, seen map[Node]bool, t *test, number int32) {
@@ -205,7 +223,7 @@ func (c *Circuit) cone(n Node, seen map[Node]bool, t *test, number int32) {
 		if o.code != cConst {
 			t.pure = false
 			t.steady = append(t.steady, n)
-			c.testFeeds[n] = append(c.testFeeds[n], number)
+			c.feed(n, number)
 		}
 		return
 	}
@@ -225,7 +243,7 @@ func (c *Circuit) cone(n Node, seen map[Node]bool, t *test, number int32) {
 		t.recalls = t.recalls && !c.smooth[c.operands(n)[0]]
 	}
 	if o.code == cFrozen || o.code == cTotal {
-		c.testFeeds[n] = append(c.testFeeds[n], number)
+		c.feed(n, number)
 	}
 	t.cone = append(t.cone, n)
 }
@@ -236,8 +254,6 @@ func (c *Circuit) smoothUnder(n Node) []Node {
 		return nil
 	}
 	var t test
-	unused := *c
-	unused.testFeeds = make([][]int32, len(c.ops))
-	unused.cone(n, map[Node]bool{}, &t, 0)
+	c.cone(n, map[Node]bool{}, &t, noTest)
 	return t.cone
 }

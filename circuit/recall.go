@@ -93,7 +93,7 @@ func (m *Machine) recalled(i int, until book.Time) (at, upto book.Time, ok bool)
 		if len(l.states) == mostStates {
 			return 0, 0, false
 		}
-		s = &state{key: slices.Clone(m.key), from: m.now, upto: m.now, at: m.truth(*t, m.now)}
+		s = &state{key: slices.Clone(m.key), from: m.now, upto: m.now, at: m.truth(t, m.now)}
 		l.states = append(l.states, s)
 	}
 	s.backTo(m, t)
@@ -120,7 +120,7 @@ func (s *state) backTo(m *Machine, t *test) {
 	if m.now >= s.from {
 		return
 	}
-	earlier := &state{from: m.now, upto: m.now, at: m.truth(*t, m.now)}
+	earlier := &state{from: m.now, upto: m.now, at: m.truth(t, m.now)}
 	for earlier.upto < s.from {
 		earlier.extend(m, t, s.from)
 	}
@@ -129,7 +129,7 @@ func (s *state) backTo(m *Machine, t *test) {
 
 // extend looks for one more change, up to until.
 func (s *state) extend(m *Machine, t *test, until book.Time) {
-	look := search{m: m, test: *t, now: s.truth(s.upto)}
+	look := search{m: m, test: t, now: s.truth(s.upto)}
 	if at := look.first(s.upto, until); at != book.Never {
 		s.flips, s.upto = append(s.flips, at), at
 		return

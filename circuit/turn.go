@@ -56,6 +56,7 @@ func (m *Machine) Turn(reals Reals, knots []book.Time, end book.Time) {
 	clear(m.sums)
 	clear(m.grown)
 	clear(m.glances)
+	m.stretch++
 }
 
 // Board puts the machine on a course that another machine of the circuit was
@@ -67,6 +68,7 @@ func (m *Machine) Board(k *Course) {
 	clear(m.sums)
 	clear(m.grown)
 	clear(m.glances)
+	m.stretch++
 }
 
 // Extend says more of the flight that the machine turned onto: it has the same
@@ -77,6 +79,7 @@ func (m *Machine) Extend(reals Reals, knots []book.Time, end book.Time) {
 	slices.Sort(k.moves)
 	k.moves = slices.Compact(k.moves)
 	m.course, m.reals = k, reals
+	m.stretch++
 }
 
 // Alone says that no other run will be led along the flight of this machine, so
@@ -125,9 +128,12 @@ const (
 	mostQuantities = 32
 )
 
+// slotOf is where one of so many, a power of two, is kept for a moment.
+func slotOf(t book.Time, of uint64) uint64 { return uint64(t) * 0x9e3779b97f4a7c15 >> 32 & (of - 1) }
+
 // real is the value of a quantity of the flight.
 func (m *Machine) real(q int, t book.Time) float64 {
-	g := &m.glances[uint64(t)*0x9e3779b97f4a7c15>>59]
+	g := &m.glances[slotOf(t, glances)]
 	if g.at != t {
 		g.at, g.have = t, 0
 	}
