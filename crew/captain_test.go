@@ -48,7 +48,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		{"no autopilot on a blocked tube", "climb + 60 s", []string{"pitot_1.blocked"}, nil, func(p *crew.Plan) bool {
 			return done(p, "autopilot_off_drill", "3.else.1") && !slices.ContainsFunc(p.Actions(), func(a run.Action) bool { return a.Control == "autopilot_button" && a.Position == "on" })
 		}},
-		{"too fast by one tube alone is a matter of the tubes", "climb + 60 s", []string{"pitot_1.blocked"}, nil, func(p *crew.Plan) bool { return sent(p, "too_fast_drill", "airspeeds_disagree_drill") == 1 }},
+		{"too fast by one tube alone is a matter of the tubes", "climb + 60 s", []string{"pitot_1.blocked"}, nil, func(p *crew.Plan) bool { return sent(p, "too_fast_drill", "airspeeds_differ_drill") == 1 }},
 		{"both packs are one list, done once", "cruise + 60 s", []string{"pack_left", "pack_right"}, nil, func(p *crew.Plan) bool {
 			return times(p, "pack_lost_list", "1") == 1 && done(p, "pack_lost_list", "1.then.2") && !done(p, "pack_lost_list", "1.else.2")
 		}},

@@ -56,7 +56,7 @@ var severities = []struct{ rule, least, most, ids string }{
 		second_radio both_pilots_hear far_contact data_messages cabin_call passenger_address ac_cross_feed
 		second_dc_source battery_charging cabin_supply speed_brakes ground_spoilers_full flap_position
 		fuel_pressure_left fuel_pressure_right fuel_balance fuel_quantity fuel_to_apu standby_pressure
-		pressure_transfer pitot_heat_standby vane_heat window_left window_right wipers ice_detection system_pages
+		pressure_transfer pitot_heat_standby vane_heat window_left window_right wipers ice_detection system_pictures
 		route_display height_calls attention lamps_left lamps_right autobrake parking_brake nose_steering
 		brake_heat_watch landing_lighting seen_by_others airspeed_standby altitude_standby second_inertial second_route_computer
 		distance_to_beacon weather_picture air_trim water lavatories drain_mast flight_recording voice_recording

@@ -53,25 +53,25 @@ aircraft "corvane_88" {
 
   # Lift and drag, of the wing area. With the gear out the drag of the cruise
   # about doubles.
-  setting "0" {
+  setting "up" {
     zero_lift_drag_ratio = 0.022
     induced_drag_ratio   = 0.043
     most_lift_ratio      = 1.45
     ground_lift_ratio    = 0.15
   }
-  setting "1" {
+  setting "slight" {
     zero_lift_drag_ratio = 0.033
     induced_drag_ratio   = 0.043
     most_lift_ratio      = 2.0
     ground_lift_ratio    = 0.35
   }
-  setting "2" {
+  setting "middle" {
     zero_lift_drag_ratio = 0.048
     induced_drag_ratio   = 0.044
     most_lift_ratio      = 2.35
     ground_lift_ratio    = 0.5
   }
-  setting "3" {
+  setting "full" {
     zero_lift_drag_ratio = 0.075
     induced_drag_ratio   = 0.045
     most_lift_ratio      = 2.65
@@ -125,9 +125,9 @@ aircraft "corvane_88" {
   max_mach             = 0.80
   max_gear_kt          = 240
   max_gear_altitude_ft = 20000
-  max_flap_1_kt        = 220
-  max_flap_2_kt        = 190
-  max_flap_3_kt        = 165
+  max_flap_slight_kt        = 220
+  max_flap_middle_kt        = 190
+  max_flap_full_kt        = 165
   max_altitude_ft      = 37000
   max_hand_pressure_altitude_ft = 10000
   max_crosswind_kt     = 34

@@ -79,12 +79,12 @@ act "Autopilot on" {
 }
 act "Flaps up" {
   set  = flap_lever
-  to   = "0"
+  to   = "up"
   when = (first_climb || climb) && real.airspeed_kt > 180
 }
-act "Flaps 1 after a go-around" {
+act "Slight flap after a go-around" {
   set  = flap_lever
-  to   = "1"
+  to   = "slight"
   when = first_climb
 }
 act "Spoilers in after a go-around" {
@@ -129,7 +129,7 @@ act "Levers closed for the descent" {
 act "Levers moved by hand when the climb is over" {
   set  = thrust_levers
   to   = "moved by hand"
-  when = (cruise || descent) && held(thrust_standing, 60)
+  when = (cruise || descent) && held(thrust_unmoved, 60)
 }
 act "Approach armed" {
   set  = approach_button
@@ -138,17 +138,17 @@ act "Approach armed" {
 }
 act "Automatic brake set" {
   set  = autobrake_selector
-  to   = "low"
+  to   = "gentle"
   when = (descent || approach) && real.to_go_nm < 12
 }
-act "Flaps 1" {
+act "Slight flap" {
   set  = flap_lever
-  to   = "1"
+  to   = "slight"
   when = (descent || approach) && real.to_go_nm < 10
 }
-act "Flaps 2" {
+act "Middle flap" {
   set  = flap_lever
-  to   = "2"
+  to   = "middle"
   when = approach && real.to_go_nm < 7.5
 }
 act "Gear down" {
@@ -166,9 +166,9 @@ act "Spoilers armed" {
   to   = "armed"
   when = (approach || final) && real.to_go_nm < 5.5
 }
-act "Flaps 3" {
+act "Full flap" {
   set  = flap_lever
-  to   = "3"
+  to   = "full"
   when = (approach || final) && real.to_go_nm < 5
 }
 act "Autopilot off" {
@@ -210,7 +210,7 @@ act "Spoilers in" {
 }
 act "Flaps in after landing" {
   set  = flap_lever
-  to   = "0"
+  to   = "up"
   when = taxi_in
 }
 act "Automatic brake off after landing" {

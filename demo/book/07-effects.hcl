@@ -13,7 +13,7 @@ effect "engine_right_ratio" {
 # Locked thrust stays until somebody moves the levers, and a slipping motor holds
 # them as well as a lock does.
 effect "thrust_frozen" {
-  value = thrust_standing || (autothrottle_on && lever_motor.slips && thrust_levers != "moved by hand")
+  value = thrust_unmoved || (autothrottle_on && lever_motor.slips && thrust_levers != "moved by hand")
 }
 
 # An autothrottle that believes in the flare closes the levers, wherever it is.
@@ -78,7 +78,7 @@ effect "manual_landing_ratio" {
 
 # ---------------------------------------------------------------------- limits
 effect "most_airspeed_kt" {
-  value = least_of(aircraft.max_operating_kt, gear_stowed ? 999 : aircraft.max_gear_kt, flaps_at == "0" ? 999 : flaps_at == "1" ? aircraft.max_flap_1_kt : flaps_at == "2" ? aircraft.max_flap_2_kt : aircraft.max_flap_3_kt)
+  value = least_of(aircraft.max_operating_kt, gear_stowed ? 999 : aircraft.max_gear_kt, flaps_at == "up" ? 999 : flaps_at == "slight" ? aircraft.max_flap_slight_kt : flaps_at == "middle" ? aircraft.max_flap_middle_kt : aircraft.max_flap_full_kt)
 }
 
 # Without air from the packs, or with a wall that lets it out, the cabin cannot be held above 10,000 ft; without yaw

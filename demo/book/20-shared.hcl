@@ -21,20 +21,20 @@ signal "news_either" {
   value   = alerting && (data_unit_1 || data_unit_2)
 }
 
-signal "page_left" {
-  title   = "A system page shows the left systems"
+signal "systems_left_drawn" {
+  title   = "A system picture shows the left systems"
   chapter = 31
-  value   = system_page && data_unit_1
+  value   = system_picture && data_unit_1
 }
 
-signal "page_right" {
-  title   = "A system page shows the right systems"
+signal "systems_right_drawn" {
+  title   = "A system picture shows the right systems"
   chapter = 31
-  value   = system_page && data_unit_2
+  value   = system_picture && data_unit_2
 }
 
-signal "page_either" {
-  title   = "A system page shows what both data units carry"
+signal "systems_either_drawn" {
+  title   = "A system picture shows what both data units carry"
   chapter = 31
-  value   = system_page && (data_unit_1 || data_unit_2)
+  value   = system_picture && (data_unit_1 || data_unit_2)
 }

@@ -180,9 +180,9 @@ indication "cabin_altitude_shown" {
   shows   = cabin_altitude_ft
   means   = cabin_altitude_ft
   within  = 300
-  lit_by  = page_either && (cabin_sender_1 || cabin_sender_2)
+  lit_by  = systems_either_drawn && (cabin_sender_1 || cabin_sender_2)
   tells   = [cabin_pressure]
-  place   = "air page"
+  place   = "air picture"
 }
 
 # A needle on a capsule: nothing but air moves it.
@@ -231,8 +231,8 @@ indication "bay_flow_shown" {
   chapter = 21
   shows   = bay_fan
   means   = bay_cooling
-  lit_by  = page_left && bay_flow_sensor
-  place   = "air page"
+  lit_by  = systems_left_drawn && bay_flow_sensor
+  place   = "air picture"
 }
 
 indication "outflow_shown" {
@@ -240,8 +240,8 @@ indication "outflow_shown" {
   chapter = 21
   shows   = cabin_steered
   means   = cabin_auto
-  lit_by  = page_either
-  place   = "air page"
+  lit_by  = systems_either_drawn
+  place   = "air picture"
 }
 
 indication "doors_may_open_lamp" {

@@ -82,7 +82,7 @@ function "thrust_for_flare" {
 }
 
 function "approach_guidance" {
-  title    = "Guidance along the landing beam"
+  title    = "Guidance along the localiser and glide path"
   chapter  = 22
   works    = (guidance_1 || guidance_2) && (landing_receiver_1 || landing_receiver_2) && (beam_captured || route_computed)
   wanted   = approach || final
@@ -132,16 +132,16 @@ alert "autopilot_off" {
 }
 
 # Repeats every half minute until somebody takes the levers or switches off.
-alert "thrust_standing_alert" {
-  title     = "Thrust standing"
+alert "thrust_unmoved_alert" {
+  title     = "Thrust stays as it is"
   chapter   = 22
   level     = "caution"
-  message   = "Thrust standing: move the levers"
-  when      = thrust_standing
+  message   = "Thrust stays as it is: move the levers"
+  when      = thrust_unmoved
   repeats_s = 30
   until     = thrust_levers == "moved by hand" || autothrottle_switch == "off"
   tells     = [speed_hold, thrust_fits]
-  procedure = thrust_standing_drill
+  procedure = thrust_unmoved_drill
 }
 
 alert "trim_stuck" {
@@ -250,7 +250,7 @@ indication "capability_label" {
 }
 
 indication "beam_captured_label" {
-  title   = "Landing beam label"
+  title   = "ILS label"
   chapter = 22
   shows   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
   means   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""

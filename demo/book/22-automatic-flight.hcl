@@ -156,7 +156,7 @@ signal "autopilot_on" {
   title   = "The autopilot is engaged"
   chapter = 22
   set     = autopilot_button == "on" && before(autopilot_button) == "off" && autopilot_able
-  reset   = !autopilot_able || autopilot_button == "off" || airspeeds_disagree
+  reset   = !autopilot_able || autopilot_button == "off" || airspeeds_differ
 }
 
 signal "autopilot_let_go" {
@@ -192,8 +192,8 @@ signal "autothrottle_on" {
 # When the autothrottle lets go by itself the thrust stays where it was, and stays
 # there until somebody moves the levers or switches it off. In a climb that is too
 # much thrust for the cruise; in a descent it is too little for the level-off.
-signal "thrust_standing" {
-  title   = "The thrust is locked where it was"
+signal "thrust_unmoved" {
+  title   = "The thrust stays where it was"
   chapter = 22
   set     = before(autothrottle_on) && !autothrottle_on && autothrottle_switch == "on"
   reset   = thrust_levers == "moved by hand" || autothrottle_switch == "off"
@@ -210,13 +210,13 @@ signal "flare_believed" {
 signal "thrust_asked_pct" {
   title   = "Thrust that the levers ask for"
   chapter = 22
-  value   = (flare_believed ? 5 : frozen(real.thrust_pct, thrust_standing || (autothrottle_on && lever_motor.slips)))
+  value   = (flare_believed ? 5 : frozen(real.thrust_pct, thrust_unmoved || (autothrottle_on && lever_motor.slips)))
 }
 
 signal "thrust_mode" {
   title   = "What the autothrottle does"
   chapter = 22
-  value = (!autothrottle_on ? (thrust_standing ? "locked" : "off")
+  value = (!autothrottle_on ? (thrust_unmoved ? "left as set" : "off")
     : flare_believed ? "closes for the flare"
   : "holds the speed")
 }
@@ -227,7 +227,7 @@ signal "thrust_mode" {
 # the receivers only. The route computers, which tuned them, may die; before the
 # capture they may not.
 signal "beam_captured" {
-  title   = "The guidance follows the landing beam"
+  title   = "The guidance follows the localiser and glide path"
   chapter = 22
   set     = approach_button == "armed" && beam_received && real.on_glide_path && (guidance_1 || guidance_2)
   reset   = approach_button == "off" || !beam_received || (!guidance_1 && !guidance_2)

@@ -1,4 +1,4 @@
-# ATA 24, electrical power: the lamps, the two meters and the electrics page.
+# ATA 24, electrical power: the lamps, the two meters and the electrics picture.
 
 indication "gen_left_lamp" {
   title   = "Left generator button: off lamp"
@@ -149,15 +149,15 @@ indication "battery_minutes" {
   tells   = [battery_reserve]
 }
 
-# The electrics page: called on an inner screen, fed through the data units.
+# The electrics picture: called on an inner screen, fed through the data units.
 indication "gen_left_load" {
   title   = "Left generator load"
   chapter = 24
   shows   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
   means   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
   within  = 5
-  lit_by  = system_page && left_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && left_power_reports
+  place   = "electrics picture"
   tells   = [two_ac_sources]
 }
 
@@ -167,8 +167,8 @@ indication "gen_right_load" {
   shows   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
   means   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
   within  = 5
-  lit_by  = system_page && right_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && right_power_reports
+  place   = "electrics picture"
   tells   = [two_ac_sources]
 }
 
@@ -178,8 +178,8 @@ indication "ac_left_volts" {
   shows   = ac_left || bus_sense_left.says_powered ? 115 : 0
   means   = ac_left ? 115 : 0
   within  = 5
-  lit_by  = system_page && left_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && left_power_reports
+  place   = "electrics picture"
   tells   = [both_ac_sides]
 }
 
@@ -189,8 +189,8 @@ indication "ac_right_volts" {
   shows   = ac_right || bus_sense_right.says_powered ? 115 : 0
   means   = ac_right ? 115 : 0
   within  = 5
-  lit_by  = system_page && right_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && right_power_reports
+  place   = "electrics picture"
   tells   = [both_ac_sides]
 }
 
@@ -200,8 +200,8 @@ indication "vital_ac_volts" {
   shows   = ac_vital || bus_sense_left.says_powered ? 115 : 0
   means   = ac_vital ? 115 : 0
   within  = 5
-  lit_by  = system_page && left_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && left_power_reports
+  place   = "electrics picture"
   tells   = [vital_ac_power]
 }
 
@@ -211,8 +211,8 @@ indication "backup_ac_volts" {
   shows   = ac_backup ? 115 : 0
   means   = ac_backup ? 115 : 0
   within  = 5
-  lit_by  = system_page && left_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && left_power_reports
+  place   = "electrics picture"
   tells   = [backup_ac_power]
 }
 
@@ -222,8 +222,8 @@ indication "dc_left_volts" {
   shows   = dc_left || bus_sense_left.says_powered ? 28 : 0
   means   = dc_left ? 28 : 0
   within  = 2
-  lit_by  = system_page && left_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && left_power_reports
+  place   = "electrics picture"
   tells   = [both_dc_sides]
 }
 
@@ -233,8 +233,8 @@ indication "dc_right_volts" {
   shows   = dc_right || bus_sense_right.says_powered ? 28 : 0
   means   = dc_right ? 28 : 0
   within  = 2
-  lit_by  = system_page && right_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && right_power_reports
+  place   = "electrics picture"
   tells   = [both_dc_sides]
 }
 
@@ -244,8 +244,8 @@ indication "tr_left_amps" {
   shows   = tr_left_amps_a
   means   = tr_left_amps_a
   within  = 10
-  lit_by  = system_page && left_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && left_power_reports
+  place   = "electrics picture"
   tells   = [second_dc_source]
 }
 
@@ -255,8 +255,8 @@ indication "tr_right_amps" {
   shows   = tr_right_amps_a
   means   = tr_right_amps_a
   within  = 10
-  lit_by  = system_page && right_power_reports
-  place   = "electrics page"
+  lit_by  = system_picture && right_power_reports
+  place   = "electrics picture"
   tells   = [second_dc_source]
 }
 
@@ -265,6 +265,6 @@ indication "vital_feed_label" {
   chapter = 24
   shows   = vital_fed_by
   means   = vital_fed_by
-  lit_by  = system_page
-  place   = "electrics page"
+  lit_by  = system_picture
+  place   = "electrics picture"
 }

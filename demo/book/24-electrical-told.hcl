@@ -257,7 +257,7 @@ alert "left_dc_off" {
   true_when = !dc_left
   given_by  = alerting && left_power_reports
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [both_dc_sides, system_pages, warning_sounds, battery_charging, fuel_quantity, nose_steering, autobrake]
+  tells     = [both_dc_sides, system_pictures, warning_sounds, battery_charging, fuel_quantity, nose_steering, autobrake]
   procedure = dc_bus_off
 }
 
@@ -286,7 +286,7 @@ alert "main_dc_lost" {
   when     = !vital_diode_left && !vital_diode_right
   given_by = alert_computer_1
   tells = [
-    both_dc_sides, second_dc_source, battery_charging, system_pages, route_display, right_flight_display,
+    both_dc_sides, second_dc_source, battery_charging, system_pictures, route_display, right_flight_display,
     guidance_right, airspeed_right, altitude_right, attitude_right, weather_picture, flight_recording,
     antiskid, autobrake, brakes_normal, nose_steering, reverse_left, reverse_right,
     window_left, window_right, window_any, wing_ice_protection, wipers,

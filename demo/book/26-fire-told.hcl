@@ -294,9 +294,9 @@ indication "smoke_sensors_shown" {
   chapter = 26
   shows   = smoke_sensor_1 && smoke_sensor_2
   means   = smoke_sensor_1 && smoke_sensor_2
-  lit_by  = page_either
+  lit_by  = systems_either_drawn
   tells   = [smoke_watch]
-  place   = "doors page"
+  place   = "doors picture"
 }
 
 indication "fire_loops_shown" {
@@ -304,7 +304,7 @@ indication "fire_loops_shown" {
   chapter = 26
   shows   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
   means   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
-  lit_by  = page_either
+  lit_by  = systems_either_drawn
   tells   = [fire_watch_left, fire_watch_right]
-  place   = "engine page"
+  place   = "engine picture"
 }

@@ -224,9 +224,9 @@ indication "elevator_shown" {
   chapter = 27
   shows   = elevator_left_servo && elevator_right_servo
   means   = elevator_left_servo && elevator_right_servo
-  lit_by  = page_either
+  lit_by  = systems_either_drawn
   tells   = [pitch_control]
-  place   = "flight controls page"
+  place   = "flight controls picture"
 }
 
 indication "aileron_shown" {
@@ -234,9 +234,9 @@ indication "aileron_shown" {
   chapter = 27
   shows   = aileron_left_servo && aileron_right_servo
   means   = aileron_left_servo && aileron_right_servo
-  lit_by  = page_either
+  lit_by  = systems_either_drawn
   tells   = [roll_control]
-  place   = "flight controls page"
+  place   = "flight controls picture"
 }
 
 indication "rudder_shown" {
@@ -244,9 +244,9 @@ indication "rudder_shown" {
   chapter = 27
   shows   = rudder_upper_servo && rudder_lower_servo
   means   = rudder_upper_servo && rudder_lower_servo
-  lit_by  = page_either
+  lit_by  = systems_either_drawn
   tells   = [yaw_control]
-  place   = "flight controls page"
+  place   = "flight controls picture"
 }
 
 indication "rudder_travel_shown" {
@@ -255,9 +255,9 @@ indication "rudder_travel_shown" {
   shows   = rudder_travel_deg
   means   = rudder_travel_deg
   within  = 1
-  lit_by  = page_either && rudder_limiter
+  lit_by  = systems_either_drawn && rudder_limiter
   tells   = [rudder_travel, rudder_limit]
-  place   = "flight controls page"
+  place   = "flight controls picture"
 }
 
 indication "trim_shown" {
@@ -265,8 +265,8 @@ indication "trim_shown" {
   chapter = 27
   shows   = trim_motor_1 || trim_motor_2
   means   = pitch_trim
-  lit_by  = page_either
-  place   = "flight controls page"
+  lit_by  = systems_either_drawn
+  place   = "flight controls picture"
 }
 
 indication "spoilers_inner_shown" {
@@ -274,9 +274,9 @@ indication "spoilers_inner_shown" {
   chapter = 27
   shows   = spoilers_inner
   means   = spoilers_inner
-  lit_by  = page_left
+  lit_by  = systems_left_drawn
   tells   = [speed_brakes, ground_spoilers_full]
-  place   = "flight controls page"
+  place   = "flight controls picture"
 }
 
 indication "spoilers_outer_shown" {
@@ -284,14 +284,14 @@ indication "spoilers_outer_shown" {
   chapter = 27
   shows   = spoilers_outer
   means   = spoilers_outer
-  lit_by  = page_right
+  lit_by  = systems_right_drawn
   tells   = [speed_brakes, ground_spoilers_full]
-  place   = "flight controls page"
+  place   = "flight controls picture"
 }
 
-# The memo follows the lever. Whether the spoilers will rise it does not know.
-indication "spoilers_armed_memo" {
-  title   = "Spoilers armed memo"
+# The line follows the lever. Whether the spoilers will rise it does not know.
+indication "spoilers_armed_line" {
+  title   = "Spoilers armed line"
   chapter = 27
   shows   = spoiler_lever == "armed"
   means   = spoiler_lever == "armed" && ground_spoilers

@@ -14,8 +14,8 @@
 control "flap_lever" {
   title     = "Flap lever"
   chapter   = 27
-  positions = ["0", "1", "2", "3"]
-  initial   = "1"
+  positions = ["up", "slight", "middle", "full"]
+  initial   = "slight"
   place     = "centre pedestal"
 }
 

@@ -108,7 +108,7 @@ alert "flaps_not_set" {
   chapter   = 27
   level     = "warning"
   message   = "Flaps not set for take-off"
-  when      = real.on_ground && real.thrust_pct > 60 && (flaps_at == "0" || flaps_at == "3")
+  when      = real.on_ground && real.thrust_pct > 60 && (flaps_at == "up" || flaps_at == "full")
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list
 }
@@ -161,25 +161,25 @@ indication "slat_position_shown" {
 # ---------------------------------------------------------------------- limits
 
 limit "flap_1_speed" {
-  title    = "Speed with flaps 1"
+  title    = "Speed with slight flap"
   chapter  = 27
   quantity = real.airspeed_kt
-  most     = aircraft.max_flap_1_kt
-  applies  = flaps_at == "1"
+  most     = aircraft.max_flap_slight_kt
+  applies  = flaps_at == "slight"
 }
 
 limit "flap_2_speed" {
-  title    = "Speed with flaps 2"
+  title    = "Speed with middle flap"
   chapter  = 27
   quantity = real.airspeed_kt
-  most     = aircraft.max_flap_2_kt
-  applies  = flaps_at == "2"
+  most     = aircraft.max_flap_middle_kt
+  applies  = flaps_at == "middle"
 }
 
 limit "flap_3_speed" {
-  title    = "Speed with flaps 3"
+  title    = "Speed with full flap"
   chapter  = 27
   quantity = real.airspeed_kt
-  most     = aircraft.max_flap_3_kt
-  applies  = flaps_at == "3"
+  most     = aircraft.max_flap_full_kt
+  applies  = flaps_at == "full"
 }

@@ -137,7 +137,7 @@ signal "slats_at" {
 signal "flaps_split" {
   title   = "The flaps of the two wings have come apart"
   chapter = 27
-  set     = flap_shaft.breaks && !flap_tip_brakes && !flap_jacks && flaps_at != "0"
+  set     = flap_shaft.breaks && !flap_tip_brakes && !flap_jacks && flaps_at != "up"
   reset   = false
 }
 

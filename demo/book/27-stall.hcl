@@ -54,7 +54,7 @@ control "stall_cut_switch" {
 signal "most_lift_clean_ratio" {
   title   = "Greatest lift of the clean wing in the setting that stands"
   chapter = 27
-  value   = flaps_at == "0" ? 1.45 : flaps_at == "1" ? 2 : flaps_at == "2" ? 2.35 : 2.65
+  value   = flaps_at == "up" ? 1.45 : flaps_at == "slight" ? 2 : flaps_at == "middle" ? 2.35 : 2.65
 }
 
 # The speed at which that lift holds the mass in level flight, a load of 1 g.

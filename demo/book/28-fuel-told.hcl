@@ -250,9 +250,9 @@ indication "low_floats_shown" {
   chapter = 28
   shows   = low_float_left && low_float_right
   means   = low_float_left && low_float_right
-  lit_by  = page_either
+  lit_by  = systems_either_drawn
   tells   = [fuel_low_watch]
-  place   = "fuel page"
+  place   = "fuel picture"
 }
 
 indication "apu_fuel_shown" {
@@ -260,8 +260,8 @@ indication "apu_fuel_shown" {
   chapter = 28
   shows   = fuel_feed_apu
   means   = fuel_to_apu
-  lit_by  = page_either
-  place   = "fuel page"
+  lit_by  = systems_either_drawn
+  place   = "fuel picture"
 }
 
 # -------------------------------------------------------------------- limits

@@ -138,9 +138,9 @@ indication "pressure_left_shown" {
   shows   = sensed_pressure_left_psi
   means   = pressure_left_psi
   within  = 200
-  lit_by  = page_left && pressure_sender_left
+  lit_by  = systems_left_drawn && pressure_sender_left
   tells   = [hydraulics_left]
-  place   = "hydraulics page"
+  place   = "hydraulics picture"
 }
 
 indication "pressure_right_shown" {
@@ -149,9 +149,9 @@ indication "pressure_right_shown" {
   shows   = sensed_pressure_right_psi
   means   = pressure_right_psi
   within  = 200
-  lit_by  = page_right && pressure_sender_right
+  lit_by  = systems_right_drawn && pressure_sender_right
   tells   = [hydraulics_right]
-  place   = "hydraulics page"
+  place   = "hydraulics picture"
 }
 
 indication "fluid_left_shown" {
@@ -160,9 +160,9 @@ indication "fluid_left_shown" {
   shows   = fluid_left_l
   means   = fluid_left_l
   within  = 0.5
-  lit_by  = page_left && level_sender_left
+  lit_by  = systems_left_drawn && level_sender_left
   tells   = [pressure_transfer]
-  place   = "hydraulics page"
+  place   = "hydraulics picture"
 }
 
 indication "fluid_right_shown" {
@@ -171,8 +171,8 @@ indication "fluid_right_shown" {
   shows   = fluid_right_l
   means   = fluid_right_l
   within  = 0.5
-  lit_by  = page_right && level_sender_right
-  place   = "hydraulics page"
+  lit_by  = systems_right_drawn && level_sender_right
+  place   = "hydraulics picture"
 }
 
 # Says that the pump was told to run. Whether it runs, the pressure must say.
@@ -191,8 +191,8 @@ indication "transfer_shown" {
   chapter = 29
   shows   = transfer_runs
   means   = transfer_runs
-  lit_by  = page_left
-  place   = "hydraulics page"
+  lit_by  = systems_left_drawn
+  place   = "hydraulics picture"
 }
 
 # -------------------------------------------------------------------- events

@@ -144,7 +144,7 @@ signal "standby_called" {
   title   = "The standby pump is told to run"
   chapter = 29
   value = (standby_pump_switch == "on"
-  || (standby_pump_switch == "auto" && !pump_right_delivers && flap_lever != "0"))
+  || (standby_pump_switch == "auto" && !pump_right_delivers && flap_lever != "up"))
   variant "second_series" {
     value = standby_pump_switch == "on" || (standby_pump_switch == "auto" && !pump_right_delivers)
   }

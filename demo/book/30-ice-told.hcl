@@ -242,9 +242,9 @@ indication "wing_heat_left_shown" {
   chapter = 30
   shows   = left_wing_warm
   means   = left_wing_warm
-  lit_by  = page_left
+  lit_by  = systems_left_drawn
   tells   = [wing_ice_protection]
-  place   = "air page"
+  place   = "air picture"
 }
 
 indication "wing_heat_right_shown" {
@@ -252,9 +252,9 @@ indication "wing_heat_right_shown" {
   chapter = 30
   shows   = right_wing_warm
   means   = right_wing_warm
-  lit_by  = page_right
+  lit_by  = systems_right_drawn
   tells   = [wing_ice_protection]
-  place   = "air page"
+  place   = "air picture"
 }
 
 indication "heaters_left_shown" {
@@ -262,9 +262,9 @@ indication "heaters_left_shown" {
   chapter = 30
   shows   = probe_heat_1 && probe_heat_3
   means   = probe_heat_1 && probe_heat_3
-  lit_by  = page_left && heat_watch_left
+  lit_by  = systems_left_drawn && heat_watch_left
   tells   = [pitot_heat_left, pitot_heat_standby]
-  place   = "air page"
+  place   = "air picture"
 }
 
 indication "heaters_right_shown" {
@@ -272,8 +272,8 @@ indication "heaters_right_shown" {
   chapter = 30
   shows   = probe_heat_2
   means   = pitot_heat_right
-  lit_by  = page_right && heat_watch_right
-  place   = "air page"
+  lit_by  = systems_right_drawn && heat_watch_right
+  place   = "air picture"
 }
 
 indication "window_left_lamp" {

@@ -41,10 +41,10 @@ function "engine_display" {
   noticed_source = "common practice"
 }
 
-function "system_pages" {
-  title    = "System pages"
+function "system_pictures" {
+  title    = "System pictures"
   chapter  = 31
-  works    = system_page
+  works    = system_picture
   severity = "minor"
   noticed_at_once = true
   noticed_by     = "seen"

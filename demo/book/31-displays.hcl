@@ -1,7 +1,7 @@
 # ATA 31, displays, alerting and the data that feed them.
 #
 # Five screens stand side by side, 1 to 5 from left to right. The two outer ones are
-# the pilots' flight pictures, the two inner ones carry the route or a system page,
+# the pilots' flight pictures, the two inner ones carry the route or a system picture,
 # the middle one carries the engines and the list of alerts.
 #
 # A picture does not hang on its screen. When an outer screen or the middle one goes
@@ -145,10 +145,10 @@ signal "right_inner_picture" {
   value   = screen_4 && right_pictures && screen_5 && screen_3
 }
 
-# System pages (electrics, hydraulics, doors ...) can be called on either inner
+# System pictures (electrics, hydraulics, doors ...) can be called on either inner
 # screen.
-signal "system_page" {
-  title   = "A system page can be shown"
+signal "system_picture" {
+  title   = "A system picture can be shown"
   chapter = 31
   value   = left_inner_picture || right_inner_picture
 }

@@ -191,9 +191,9 @@ indication "brake_heat_shown" {
   shows   = brake_heat_c
   means   = brake_heat_c
   within  = 30
-  lit_by  = page_right && brake_heat_box
+  lit_by  = systems_right_drawn && brake_heat_box
   tells   = [cool_brakes, brake_heat_watch]
-  place   = "wheels page"
+  place   = "wheels picture"
 }
 
 # A needle on a pressure line of its own: it needs no power at all.
@@ -232,8 +232,8 @@ indication "antiskid_shown" {
   chapter = 32
   shows   = antiskid_ok
   means   = antiskid
-  lit_by  = page_either
-  place   = "wheels page"
+  lit_by  = systems_either_drawn
+  place   = "wheels picture"
 }
 
 indication "steering_shown" {
@@ -241,9 +241,9 @@ indication "steering_shown" {
   chapter = 32
   shows   = steering_box && steering_motor
   means   = steering_box && steering_motor
-  lit_by  = page_left
+  lit_by  = systems_left_drawn
   tells   = [nose_steering]
-  place   = "wheels page"
+  place   = "wheels picture"
 }
 
 indication "parking_brake_lamp" {
@@ -260,8 +260,8 @@ indication "tyre_pressure_shown" {
   chapter = 32
   shows   = tyre_left && tyre_right
   means   = tyres
-  lit_by  = page_right && tyre_pressure_box
-  place   = "wheels page"
+  lit_by  = systems_right_drawn && tyre_pressure_box
+  place   = "wheels picture"
   only    = [second_series, island_kit]
 }
 

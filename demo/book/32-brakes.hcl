@@ -5,8 +5,8 @@
 control "autobrake_selector" {
   title     = "Automatic brake selector"
   chapter   = 32
-  positions = ["off", "stop", "low", "medium"]
-  initial   = "stop"
+  positions = ["off", "greatest", "gentle", "firm"]
+  initial   = "greatest"
   place     = "centre panel"
 }
 

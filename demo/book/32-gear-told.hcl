@@ -92,8 +92,8 @@ alert "gear_not_down" {
   level   = "warning"
   message = "Gear not down"
   when = (!gear_seen_down && ((radio_says_low && real.thrust_pct < 50 && !believed_on_ground && !gear_horn_cut)
-  || (flap_lever == "3" && !(gear_horn_cut && alternate_gear_handle == "pulled"))))
-  true_when = !gear_down && (real.height_ft < 750 || flap_lever == "3")
+  || (flap_lever == "full" && !(gear_horn_cut && alternate_gear_handle == "pulled"))))
+  true_when = !gear_down && (real.height_ft < 750 || flap_lever == "full")
   quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, landing_roll, taxi_in]
   repeats_s = 15
   tells     = [gear_extension, gear_extension_any]

@@ -137,15 +137,15 @@ function "radio_height" {
 
 # ------------------------------------------------------------------- alerts
 
-alert "airspeeds_disagree" {
-  title     = "Airspeeds disagree"
+alert "airspeeds_differ" {
+  title     = "Airspeeds differ"
   chapter   = 34
   level     = "caution"
-  message   = "Airspeeds disagree"
+  message   = "Airspeeds differ"
   when      = held(air_data_1 && air_data_2 && size(airspeed_1_kt - airspeed_2_kt) > 12, 5)
   quiet_in  = [lift_off]
   tells     = [airspeed_left, airspeed_right, airspeed_by_majority]
-  procedure = airspeeds_disagree_drill
+  procedure = airspeeds_differ_drill
 }
 
 alert "too_fast" {
@@ -159,15 +159,15 @@ alert "too_fast" {
   procedure = too_fast_drill
 }
 
-alert "altitudes_disagree" {
-  title     = "Altitudes disagree"
+alert "altitudes_differ" {
+  title     = "Altitudes differ"
   chapter   = 34
   level     = "caution"
-  message   = "Altitudes disagree"
+  message   = "Altitudes differ"
   when      = held(air_data_1 && air_data_2 && size(altitude_1_ft - altitude_2_ft) > 250, 5)
   quiet_in  = [take_off_fast, lift_off]
   tells     = [altitude_left, altitude_right]
-  procedure = altitudes_disagree_drill
+  procedure = altitudes_differ_drill
 }
 
 alert "air_data_1_off" {
@@ -230,14 +230,14 @@ alert "radio_heights_off" {
 
 # Two altimeters that differ are compared on later series only. On the first series
 # the boxes believe the left one.
-alert "radio_heights_disagree" {
-  title     = "Radio heights disagree"
+alert "radio_heights_told_apart" {
+  title     = "Radio heights differ"
   chapter   = 34
   except    = [first_series]
   level     = "caution"
-  message   = "Radio heights disagree"
+  message   = "Radio heights differ"
   when      = held(radio_heights_doubted, 4)
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [radio_height, speed_hold, thrust_for_flare]
-  procedure = radio_heights_disagree_drill
+  procedure = radio_heights_told_apart_drill
 }

@@ -194,7 +194,7 @@ indication "beacon_pointer" {
 }
 
 indication "beam_left" {
-  title   = "Landing beam deviation, left"
+  title   = "Localiser and glide path deviation, left"
   chapter = 34
   shows   = receivers_tuned && landing_receiver_1
   means   = receivers_tuned && landing_receiver_1
@@ -204,7 +204,7 @@ indication "beam_left" {
 }
 
 indication "beam_right" {
-  title   = "Landing beam deviation, right"
+  title   = "Localiser and glide path deviation, right"
   chapter = 34
   shows   = receivers_tuned && landing_receiver_2
   means   = receivers_tuned && landing_receiver_2

@@ -32,10 +32,10 @@ unit "route_computer_2" {
   place         = "electronics bay, right rack"
 }
 
-# The landing receivers take their beam from the ground. They have no panel of their
+# The ILS receivers take their beam from the ground. They have no panel of their
 # own: the route computers tune them.
 unit "landing_receiver_1" {
-  title         = "Landing receiver 1"
+  title         = "ILS receiver 1"
   chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
@@ -43,7 +43,7 @@ unit "landing_receiver_1" {
 }
 
 unit "landing_receiver_2" {
-  title         = "Landing receiver 2"
+  title         = "ILS receiver 2"
   chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
@@ -51,7 +51,7 @@ unit "landing_receiver_2" {
 }
 
 unit "beacon_receiver_1" {
-  title         = "Beacon receiver 1"
+  title         = "VOR receiver 1"
   chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
@@ -59,7 +59,7 @@ unit "beacon_receiver_1" {
 }
 
 unit "beacon_receiver_2" {
-  title         = "Beacon receiver 2"
+  title         = "VOR receiver 2"
   chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
@@ -67,7 +67,7 @@ unit "beacon_receiver_2" {
 }
 
 unit "distance_unit" {
-  title         = "Distance measuring unit"
+  title         = "Distance measuring equipment (DME)"
   chapter       = 34
   needs         = dc_left
   rate_per_hour = 3e-5
@@ -153,14 +153,14 @@ signal "route_computed" {
 # A route computer tunes the receivers and keeps them tuned while the approach is
 # armed. On the beam they lock their frequency and remember it without help.
 signal "receivers_tuned" {
-  title   = "The landing receivers are tuned"
+  title   = "The ILS receivers are tuned"
   chapter = 34
   set     = approach_button == "armed" && route_computed
   reset   = approach_button == "off" || (!landing_receiver_1 && !landing_receiver_2) || (!route_computed && !beam_captured)
 }
 
 signal "beam_received" {
-  title   = "A landing receiver gives the beam"
+  title   = "An ILS receiver gives the beam"
   chapter = 34
   value   = receivers_tuned && (landing_receiver_1 || landing_receiver_2)
 }
@@ -174,7 +174,7 @@ signal "too_low_believed" {
   title   = "The terrain computer believes that the aircraft is too low"
   chapter = 34
   value = (terrain_computer && airborne_believed && radio_height_trusted && height_for_boxes_ft < 450
-  && flap_lever != "3" && airspeed_for_boxes_kt > 170)
+  && flap_lever != "full" && airspeed_for_boxes_kt > 170)
 }
 
 # It calls itself airborne from the speed: it has no wire to the wheels.

@@ -183,9 +183,9 @@ indication "crew_oxygen_shown" {
   shows   = crew_oxygen_bottle && crew_oxygen_valve ? crew_oxygen_l : 0
   means   = crew_oxygen_bottle && crew_oxygen_valve ? crew_oxygen_l : 0
   within  = 100
-  lit_by  = page_either && oxygen_sender
+  lit_by  = systems_either_drawn && oxygen_sender
   tells   = [crew_oxygen]
-  place   = "doors page"
+  place   = "doors picture"
 }
 
 # Lights when the lids were told to open.

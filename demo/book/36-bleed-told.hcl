@@ -135,8 +135,8 @@ indication "bleed_left_shown" {
   chapter = 36
   shows   = bleed_left
   means   = air_left
-  lit_by  = page_left && bleed_controller_left
-  place   = "air page"
+  lit_by  = systems_left_drawn && bleed_controller_left
+  place   = "air picture"
 }
 
 indication "bleed_right_shown" {
@@ -144,8 +144,8 @@ indication "bleed_right_shown" {
   chapter = 36
   shows   = bleed_right
   means   = air_right
-  lit_by  = page_right && bleed_controller_right
-  place   = "air page"
+  lit_by  = systems_right_drawn && bleed_controller_right
+  place   = "air picture"
 }
 
 indication "bleed_left_lamp" {
@@ -173,8 +173,8 @@ indication "cross_bleed_shown" {
   chapter = 36
   shows   = cross_bleed_open
   means   = cross_bleed_open
-  lit_by  = page_right
-  place   = "air page"
+  lit_by  = systems_right_drawn
+  place   = "air picture"
 }
 
 # -------------------------------------------------------------------- events

@@ -121,8 +121,8 @@ indication "apu_speed" {
   shows   = apu ? 100 : 0
   means   = apu ? 100 : 0
   within  = 5
-  lit_by  = system_page && data_unit_2
-  place   = "APU page"
+  lit_by  = system_picture && data_unit_2
+  place   = "APU picture"
   tells   = [apu_power]
 }
 
@@ -131,6 +131,6 @@ indication "apu_inlet_label" {
   chapter = 49
   shows   = apu_switch == "run" && apu_inlet ? "open" : "closed"
   means   = apu_switch == "run" && apu_inlet ? "open" : "closed"
-  lit_by  = system_page && data_unit_2
-  place   = "APU page"
+  lit_by  = system_picture && data_unit_2
+  place   = "APU picture"
 }

@@ -242,9 +242,9 @@ indication "doors_shown" {
   chapter = 52
   shows   = !doors_believed_open
   means   = doors_shut
-  lit_by  = page_either && (door_lane_1_sees || door_lane_2_sees)
+  lit_by  = systems_either_drawn && (door_lane_1_sees || door_lane_2_sees)
   tells   = [door_watch]
-  place   = "doors page"
+  place   = "doors picture"
 }
 
 indication "deck_door_lamp" {

@@ -40,14 +40,14 @@ claim "locked_thrust_reminds" {
     act "Levers moved" {
       set  = thrust_levers
       to   = "moved by hand"
-      when = held(thrust_standing, 95)
+      when = held(thrust_unmoved, 95)
     }
-    expect = [times(thrust_standing_alert) == 4, last(thrust_standing_alert) == 95, kept(thrust_fits), told(speed_hold)]
+    expect = [times(thrust_unmoved_alert) == 4, last(thrust_unmoved_alert) == 95, kept(thrust_fits), told(speed_hold)]
   }
   given "levers left alone" {
     fail   = [autothrottle_box]
     at     = "climb + 60 s"
-    expect = [times(thrust_standing_alert) > 20, lost(thrust_fits), told(thrust_fits)]
+    expect = [times(thrust_unmoved_alert) > 20, lost(thrust_fits), told(thrust_fits)]
   }
 }
 
@@ -88,7 +88,7 @@ claim "flare_at_a_thousand_feet" {
     variant = second_series
     fail    = [radio_alt_1.reads_low]
     at      = "final + 10 s"
-    expect  = [kept(speed_hold), kept(thrust_fits), given(radio_heights_disagree)]
+    expect  = [kept(speed_hold), kept(thrust_fits), given(radio_heights_told_apart)]
   }
 }
 

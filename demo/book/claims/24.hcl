@@ -42,7 +42,7 @@ claim "each_dc_source_alone" {
 }
 
 claim "battery_half_an_hour" {
-  says   = "On full load the main battery carries the vital DC bus for thirty minutes. When it is empty the bus dies, which is told, and takes the quiet things with it: standby probe heat, the voice recorder, the beacon receivers. The left picture and one radio live on."
+  says   = "On full load the main battery carries the vital DC bus for thirty minutes. When it is empty the bus dies, which is told, and takes the quiet things with it: standby probe heat, the voice recorder, the VOR receivers. The left picture and one radio live on."
   source = "Corvane 88 systems manual 24-36 (fictional)"
   given {
     inoperative = [tr_left]
@@ -255,7 +255,7 @@ claim "wrong_oil_takes_both" {
 }
 
 claim "sensing_box_says_powered" {
-  says   = "A sensing box that says powered keeps the alert list clean and the page at 115 volts over a dead bus."
+  says   = "A sensing box that says powered keeps the alert list clean and the picture at 115 volts over a dead bus."
   source = "Corvane 88 systems manual 24-28 (fictional)"
   given {
     fail = [ac_right, bus_sense_right.says_powered]

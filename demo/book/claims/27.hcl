@@ -164,13 +164,13 @@ claim "limiter_stops_in_the_climb" {
 }
 
 claim "spoilers_armed_and_blind" {
-  says   = "Armed spoilers stay in when both weight switches say \"in the air\". The memo says armed, and on the first series nothing says otherwise before the touchdown or after it."
+  says   = "Armed spoilers stay in when both weight switches say \"in the air\". The line says armed, and on the first series nothing says otherwise before the touchdown or after it."
   source = "Corvane 88 systems manual 27-63 (fictional)"
   given {
     fail = [frozen_slush]
     at   = "climb + 60 s"
   }
-  expect = [told_wrong(ground_spoilers), told_wrong(spoilers_armed_memo), in_phase(landing_roll, !ground_spoilers_out)]
+  expect = [told_wrong(ground_spoilers), told_wrong(spoilers_armed_line), in_phase(landing_roll, !ground_spoilers_out)]
 }
 
 claim "shaft_and_tip_brakes" {
@@ -222,7 +222,7 @@ claim "take_off_without_flaps" {
   given {
     act "Flaps in by mistake" {
       set  = flap_lever
-      to   = "0"
+      to   = "up"
       when = taxi_out && real.time_s > 20
     }
   }

@@ -30,7 +30,7 @@ claim "transfer_cannot_drive_an_empty_system" {
 }
 
 claim "standby_pump_waits_for_flaps" {
-  says   = "On the first series the standby pump does not start by itself with the flaps in: the right system is lost in the cruise and comes back with flaps 1. The later series never lose it."
+  says   = "On the first series the standby pump does not start by itself with the flaps in: the right system is lost in the cruise and comes back with slight flap. The later series never lose it."
   source = "Corvane 88 service note 29-01 (fictional)"
   given "first series" {
     fail   = [pump_right]

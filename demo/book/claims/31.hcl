@@ -58,22 +58,22 @@ claim "a_picture_finds_a_screen" {
   given "the left outer screen" {
     fail   = [screen_1]
     at     = "cruise + 300 s"
-    expect = [seconds(!left_flight_picture) == 3, given(screen_dark), kept(engine_display), kept(system_pages)]
+    expect = [seconds(!left_flight_picture) == 3, given(screen_dark), kept(engine_display), kept(system_pictures)]
   }
   given "the middle screen" {
     fail   = [screen_3]
     at     = "cruise + 300 s"
-    expect = [seconds(!engine_picture) == 3, at(10, !right_inner_picture), kept(any_flight_display), kept(system_pages)]
+    expect = [seconds(!engine_picture) == 3, at(10, !right_inner_picture), kept(any_flight_display), kept(system_pictures)]
   }
   given "the middle screen and the one that would take its picture" {
     fail   = [screen_3, screen_4]
     at     = "cruise + 300 s"
-    expect = [seconds(!engine_picture) == 3, lost(system_pages), kept(any_flight_display)]
+    expect = [seconds(!engine_picture) == 3, lost(system_pictures), kept(any_flight_display)]
   }
   given "the left DC bus" {
     fail   = [dc_left]
     at     = "cruise + 300 s"
-    expect = [kept(left_flight_display), kept(engine_display), kept(system_pages), given(screen_dark)]
+    expect = [kept(left_flight_display), kept(engine_display), kept(system_pictures), given(screen_dark)]
   }
 }
 

@@ -7,7 +7,7 @@ claim "blocked_in_the_climb" {
     fail = [pitot_1.blocked]
     at   = "climb + 120 s"
   }
-  expect = [told_wrong(airspeed_1_readout), given(airspeeds_disagree), given(autopilot_off), kept(airspeed_by_majority)]
+  expect = [told_wrong(airspeed_1_readout), given(airspeeds_differ), given(autopilot_off), kept(airspeed_by_majority)]
 }
 
 claim "blocked_in_the_cruise" {
@@ -17,7 +17,7 @@ claim "blocked_in_the_cruise" {
     fail = [pitot_1.blocked]
     at   = "cruise + 300 s"
   }
-  expect = [in_phase(cruise, airspeed_1_valid), ever(descent && !airspeed_1_valid), in_phase(cruise, !airspeeds_disagree), given(airspeeds_disagree)]
+  expect = [in_phase(cruise, airspeed_1_valid), ever(descent && !airspeed_1_valid), in_phase(cruise, !airspeeds_differ), given(airspeeds_differ)]
 }
 
 claim "too_fast_for_a_gear_that_is_up" {
@@ -42,7 +42,7 @@ claim "three_that_agree_in_error" {
     fail = [taped_after_wash]
   }
   expect = [
-    not_told(airspeed_by_majority), never_given(airspeeds_disagree), never_given(altitudes_disagree), told_wrong(airspeed_1_readout), told_wrong(airspeed_2_readout), told_wrong(airspeed_3_readout),
+    not_told(airspeed_by_majority), never_given(airspeeds_differ), never_given(altitudes_differ), told_wrong(airspeed_1_readout), told_wrong(airspeed_2_readout), told_wrong(airspeed_3_readout),
     told_wrong(altitude_1_readout), told_wrong(altitude_2_readout), told_wrong(altitude_3_readout), in_phase(take_off_roll, airspeed_1_valid), in_phase(cruise, airspeed_1_kt == 0), always(size(altitude_1_ft) < 1000),
   ]
 }
@@ -53,7 +53,7 @@ claim "covers_on_the_tubes" {
   given {
     fail = [covers_left_on]
   }
-  expect = [in_phase(take_off_roll, airspeed_1_kt < 40), never_given(airspeeds_disagree), not_told(airspeed_by_majority), ever(airspeed_1_kt > 500), kept(altitude_left)]
+  expect = [in_phase(take_off_roll, airspeed_1_kt < 40), never_given(airspeeds_differ), not_told(airspeed_by_majority), ever(airspeed_1_kt > 500), kept(altitude_left)]
 }
 
 claim "a_closed_tube_is_an_altimeter" {
@@ -73,7 +73,7 @@ claim "closed_ports_in_the_descent" {
     fail = [static_left.blocked]
     at   = "cruise + 300 s"
   }
-  expect = [in_phase(cruise, airspeed_1_valid), in_phase(final, airspeed_1_kt > 2 * real.airspeed_kt), in_phase(final, altitude_1_ft > 20000), given(airspeeds_disagree), given(altitudes_disagree), told(altitude_left)]
+  expect = [in_phase(cruise, airspeed_1_valid), in_phase(final, airspeed_1_kt > 2 * real.airspeed_kt), in_phase(final, altitude_1_ft > 20000), given(airspeeds_differ), given(altitudes_differ), told(altitude_left)]
 }
 
 claim "five_minutes_of_reserve" {

@@ -290,7 +290,7 @@ procedure "bay_cooling_list" {
   }
   decide {
     that = bay_flow_shown
-    says = "Is there air flow on the air page?"
+    says = "Is there air flow on the air picture?"
     by   = "both"
     then {
       note {

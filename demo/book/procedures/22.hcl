@@ -19,7 +19,7 @@ procedure "autopilot_off_drill" {
     because = "It stops the warning, and makes the next press a real one: an autopilot engages on the press, not on the position."
   }
   decide {
-    that    = autopilot_able && !airspeeds_disagree && !altitudes_disagree && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
+    that    = autopilot_able && !airspeeds_differ && !altitudes_differ && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
     says    = "Is there an autopilot to engage, and do all three airspeeds agree?"
     by      = "both"
     because = "It flies by what the probes say. On a blocked one it follows a speed that is none, into the stall or past the limit."
@@ -39,8 +39,8 @@ procedure "autopilot_off_drill" {
   }
 }
 
-procedure "thrust_standing_drill" {
-  title    = "Thrust standing where it was"
+procedure "thrust_unmoved_drill" {
+  title    = "Thrust stays where it was"
   chapter  = 22
   priority = 60 # what made the autothrottle let go comes first
   do {
@@ -134,7 +134,7 @@ procedure "approach_downgraded_drill" {
         by   = "both"
         then {
           note {
-            says = "Brief the beacon approach and its minima."
+            says = "Brief the VOR approach and its minima."
           }
         }
         else {

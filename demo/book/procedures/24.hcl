@@ -433,7 +433,7 @@ procedure "vital_ac_off_drill" {
   }
   check {
     that = vital_ac_volts > 100
-    says = "Vital AC voltage on the electrics page: 115. Trust the number, not the lamp"
+    says = "Vital AC voltage on the electrics picture: 115. Trust the number, not the lamp"
     by   = "both"
   }
   decide {
@@ -509,7 +509,7 @@ procedure "dc_bus_off" {
     }
     else {
       note {
-        says = "Left side dead: both inner screens, all system pages, autothrottle, warning sounds, radio 2, reports of the left systems."
+        says = "Left side dead: both inner screens, all system pictures, autothrottle, warning sounds, radio 2, reports of the left systems."
       }
       check {
         that = thrust_levers == "moved by hand"
@@ -622,7 +622,7 @@ procedure "main_dc_lost_drill" {
     if   = main_dc_lost
     check {
       that = beam_left
-      says = "Is landing receiver 1 on the beam? It cannot be tuned any more; if it is not, fly the beacon approach"
+      says = "Is ILS receiver 1 tuned? It cannot be tuned any more; if it is not, fly the VOR approach"
       by   = "PM"
     }
     note {
@@ -671,7 +671,7 @@ procedure "vital_battery_drill" {
         says    = "Start the clock: half an hour on full load, fifty minutes on reduced, a worn battery less. Land within it, at the nearest airfield."
         leg     = "land"
         if      = !seen.on_ground
-        because = "When it is empty the vital DC bus dies. The left picture and one radio live on if the backup AC bus does; trim, crossfeed, standby heat and beacon receivers do not."
+        because = "When it is empty the vital DC bus dies. The left picture and one radio live on if the backup AC bus does; trim, crossfeed, standby heat and VOR receivers do not."
       }
       tell {
         whom = "control"
@@ -782,7 +782,7 @@ procedure "vital_dc_off_drill" {
     because = "A fault that is fed again burns."
   }
   note {
-    says    = "Fire loops may be gone with it: look at the engines every five minutes. Gone with it: transponder 1, beacon receiver, standby heat, crossfeed, hand trim 1. Use control computer 2, the right pictures, radio 2, the right trim."
+    says    = "Fire loops may be gone with it: look at the engines every five minutes. Gone with it: transponder 1, VOR receiver, standby heat, crossfeed, hand trim 1. Use control computer 2, the right pictures, radio 2, the right trim."
     because = "What watches over the aircraft went with the bus, and does not say so itself."
   }
   tell {

@@ -16,7 +16,7 @@ procedure "controls_plain_list" {
     in   = approach
     says = "For landing"
     note {
-      says = "Flaps 2, 10 kt more: the nose is heavier without the computers' help in the flare."
+      says = "Middle flap, 10 kt more: the nose is heavier without the computers' help in the flare."
     }
   }
 }
@@ -34,7 +34,7 @@ procedure "control_computer_list" {
     says = "For landing"
     note {
       says    = "Landing distance with one pair of spoilers."
-      because = "The memo still says that the spoilers are armed. It follows the lever."
+      because = "The line still says that the spoilers are armed. It follows the lever."
     }
   }
 }
@@ -55,14 +55,14 @@ procedure "flaps_stopped_list" {
     if   = descent || approach || final || first_climb
   }
   decide {
-    that = flap_position_shown == "0" && slat_position_shown == "0"
+    that = flap_position_shown == "up" && slat_position_shown == "up"
     says = "Are flaps and slats still in?"
     by   = "both"
     then {
       do {
         says    = "Flap lever: 0"
         set     = flap_lever
-        to      = "0"
+        to      = "up"
         by      = "PM"
         because = "So that nothing starts to move late on final when pressure comes back."
       }

@@ -13,7 +13,7 @@ procedure "data_unit_silent" {
     by   = "PM"
     then {
       note {
-        says = "Go through the right-hand systems on their lamps and on the system pages every ten minutes."
+        says = "Go through the right-hand systems on their lamps and on the system pictures every ten minutes."
       }
     }
     else {
@@ -91,7 +91,7 @@ procedure "all_screens_list" {
     }
     else {
       note {
-        says    = "Land at the nearest airfield with weather for a beacon approach."
+        says    = "Land at the nearest airfield with weather for a VOR approach."
         leg     = "land"
         if      = !seen.on_ground
         because = "One instrument is left, and nothing to compare it with."
@@ -105,7 +105,7 @@ procedure "alerting_off_list" {
   chapter  = 31
   priority = 20
   note {
-    says    = "Look through the system pages and the lamps every five minutes. Land where there is time to look."
+    says    = "Look through the system pictures and the lamps every five minutes. Land where there is time to look."
     because = "Fire, stall, gear, take-off setting and cabin altitude still warn: they are wired past the computers. Nothing else does."
   }
 }

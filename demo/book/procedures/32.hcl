@@ -262,7 +262,7 @@ procedure "brakes_normal_lost_list" {
     then {
       decide {
         that    = antiskid_shown
-        says    = "Anti-skid line on the wheels page: is it there?"
+        says    = "Anti-skid line on the wheels picture: is it there?"
         by      = "PM"
         because = "Both control channels gone is anti-skid gone as well, and no caution says so: this line alone does."
         then {
@@ -396,8 +396,8 @@ procedure "take_off_setting_list" {
     says = "Stopping."
   }
   check {
-    that = flap_position_shown == "1" || flap_position_shown == "2"
-    says = "Flaps 1 or 2"
+    that = flap_position_shown == "slight" || flap_position_shown == "middle"
+    says = "Slight or middle flap"
     by   = "PM"
   }
   check {

@@ -1,7 +1,7 @@
 # Procedures of chapter 34.
 
-procedure "airspeeds_disagree_drill" {
-  title    = "Airspeeds disagree"
+procedure "airspeeds_differ_drill" {
+  title    = "Airspeeds differ"
   chapter  = 34
   priority = 47
   do {
@@ -59,8 +59,8 @@ procedure "too_fast_drill" {
     by   = "both"
     then {
       note {
-        says    = "It reads wrong: leave this list, begin Airspeeds disagree."
-        go_to   = airspeeds_disagree_drill
+        says    = "It reads wrong: leave this list, begin Airspeeds differ."
+        go_to   = airspeeds_differ_drill
         leave   = true
         because = "Who slows down for a tube that is closed slows down into the stall."
       }
@@ -93,8 +93,8 @@ procedure "too_fast_drill" {
   }
 }
 
-procedure "altitudes_disagree_drill" {
-  title    = "Altitudes disagree"
+procedure "altitudes_differ_drill" {
+  title    = "Altitudes differ"
   chapter  = 34
   priority = 47
   check {
@@ -205,8 +205,8 @@ procedure "radio_height_off" {
   }
 }
 
-procedure "radio_heights_disagree_drill" {
-  title   = "Radio heights disagree"
+procedure "radio_heights_told_apart_drill" {
+  title   = "Radio heights differ"
   chapter = 34
   do {
     says        = "Autothrottle switch: off, thrust levers by hand"
@@ -233,7 +233,7 @@ procedure "route_computers_off_drill" {
   }
   check {
     that = beam_captured_label == "on the beam"
-    says = "Landing receivers on the beam? If not, no landing beam will come"
+    says = "ILS label: on the beam? If not, neither localiser nor glide path will come"
     by   = "PM"
   }
 }
