@@ -152,7 +152,7 @@ func (b *builder) chapterAt(at Range) int {
 
 // chapter is what the block says of it, as a plain number; 0 where it says nothing.
 func (d *declaration) chapter() int {
-	a, ok := d.block.Body.Attributes["chapter"]
+	a, ok := d.block.Body.Attributes[chapterWord]
 	if !ok {
 		return 0
 	}

@@ -23,9 +23,7 @@ type declaration struct {
 
 // declare takes the blocks of one file; false if the book is too big to go on.
 func (l *loader) declare(body *hclsyntax.Body) bool {
-	for _, a := range byPosition(body.Attributes) {
-		l.add(attributeOutside(rangeOf(a.NameRange), a.Name))
-	}
+	l.declareChapter(body)
 	for _, block := range body.Blocks {
 		if len(l.decls)+len(l.acts) >= mostItems {
 			l.tear(tooManyItems(rangeOf(block.TypeRange)))
@@ -62,6 +60,7 @@ func (l *loader) declareBlock(block *hclsyntax.Block) {
 		l.spoil(block)
 		return
 	}
+	l.inherit(k, block)
 	if k.word == effectWord {
 		if id, ok = l.effectID(block, id); !ok {
 			return

@@ -32,8 +32,9 @@ func Load(ctx context.Context, fsys fs.FS) (*Book, Diagnostics) {
 type loader struct {
 	collector
 	lines    lines
-	decls    []*declaration   // in the order of the book
-	acts     hclsyntax.Blocks // of every flight
+	decls    []*declaration                  // in the order of the book
+	acts     hclsyntax.Blocks                // of every flight
+	chapters map[string]*hclsyntax.Attribute // by file: of the blocks in it that say none; nil where the file has begun without
 	byID     map[string]*declaration
 	variants []*declaration
 	builders []*builder
@@ -46,7 +47,7 @@ type loader struct {
 
 func newLoader() *loader {
 	return &loader{
-		lines: lines{}, byID: map[string]*declaration{}, cache: map[hclsyntax.Expression]checked{},
+		lines: lines{}, byID: map[string]*declaration{}, chapters: map[string]*hclsyntax.Attribute{}, cache: map[hclsyntax.Expression]checked{},
 		near: map[string]string{}, spoiled: map[string]bool{}, torn: map[string]bool{},
 	}
 }

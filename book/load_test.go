@@ -203,3 +203,17 @@ func TestLoad_GivesEveryFlightTheActsOfTheBook(t *testing.T) {
 		t.Error("two flights have one act between them")
 	}
 }
+
+// TestLoad_GivesBlocksTheChapterOfTheirFile: those that say none, in that file only,
+// claims among them; long files are read in pieces.
+func TestLoad_GivesBlocksTheChapterOfTheirFile(t *testing.T) {
+	long := strings.Repeat("# a line of a long file, so that it is read in pieces\n", 40000)
+	b := bookOf(t, "a.hcl", "chapter = 24\naircraft \"any\" { title = \"Any\" }\nunit \"one\" {}\n"+long+"unit \"two\" { chapter = 29 }\nunit \"three\" {}\n",
+		"b.hcl", "unit \"four\" {}\n")
+	build, _ := b.Build("")
+	for id, want := range map[string]int{"one": 24, "two": 29, "three": 24, "four": 0} {
+		if item, _ := build.Item(id); item.Named().Chapter != want {
+			t.Errorf("%s is of chapter %d, want %d", id, item.Named().Chapter, want)
+		}
+	}
+}

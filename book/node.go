@@ -42,9 +42,11 @@ func (n node) sub(block *hclsyntax.Block) node {
 
 func (n node) head(id string) Head {
 	return Head{
-		ID: id, Kind: n.kind.word, Title: n.title(id), Chapter: int(n.whole("chapter", 0, 100)), Note: n.text("note"), Source: n.text("source"), Range: n.at,
+		ID: id, Kind: n.kind.word, Title: n.title(id), Chapter: n.chapter(), Note: n.text("note"), Source: n.text("source"), Range: n.at,
 	}
 }
+
+func (n node) chapter() int { return int(n.whole(chapterWord, 0, 100)) }
 
 func (n node) title(id string) string {
 	if t := n.text("title"); t != "" {

@@ -15,6 +15,11 @@ func attributeOutside(at Range, name string) Diagnostic {
 		"A file holds blocks; attributes go inside their braces. Perhaps a brace was closed too early.")
 }
 
+func chapterTooLate(at Range) Diagnostic {
+	return problem("unknown-attribute", at, "\"chapter\" stands outside any block, and blocks stand before it",
+		"The chapter of a whole file is said once, before its first block. For one block it goes inside the braces.")
+}
+
 func unknownBlock(at Range, word, inside, near string) Diagnostic {
 	place := "in " + withArticle(inside)
 	if inside == "a book" {

@@ -219,3 +219,14 @@ act "late" {
   when  = climb
   after = 3   ### "unknown-attribute"
 }
+---
+# a chapter after a block is no chapter of the file
+unit "late" { title = "Late" }
+chapter = 24   ### "unknown-attribute: \"chapter\" stands outside any block, and blocks stand before it. The chapter of a whole file is said once"
+signal "of_late" { value = late }
+---
+# what is wrong with the chapter of a file is said once
+chapter = 2.5   ### "not-a-number|whole"
+unit "one" { title = "One" }
+unit "two" { title = "Two" }
+signal "of_both" { value = one && two }
