@@ -110,7 +110,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		{"smoke before the take-off: they stand, and nobody is told of a landing", "taxi_out + 60 s", []string{"hold.smoulders"}, nil, func(p *crew.Plan) bool {
 			return done(p, "smoke_list", "5") && done(p, "evacuation_list", "1") && !done(p, "smoke_list", "3") && !done(p, "smoke_list", "4")
 		}},
-		{"a leak that is found sends to its list", "cruise + 60 s", []string{"feed_line_left.leaks"}, nil, func(p *crew.Plan) bool { return sent(p, "fuel_unbalanced_list", "fuel_low_left_list") > 0 }},
+		{"a leak that is found sends to its list", "cruise + 60 s", []string{"feed_line_left.leaks"}, nil, func(p *crew.Plan) bool { return sent(p, "fuel_unbalanced_list", "fuel_leak_list") > 0 }},
 	} {
 		s := failing(t, b, c.at, c.fail...)
 		for _, u := range c.out {

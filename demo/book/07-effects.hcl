@@ -105,5 +105,5 @@ effect "least_visibility_m" {
 
 # ------------------------------------------------------------------------ fuel
 effect "fuel_leak_kg_per_h" {
-  value = 3600 * ((feed_line_left.leaks && !feed_shut_left ? 1 : 0) + (feed_line_right.leaks && !feed_shut_right ? 1 : 0))
+  value = 3600 * (leak_left_kg_per_s + leak_right_kg_per_s)
 }

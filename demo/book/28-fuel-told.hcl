@@ -6,6 +6,7 @@ function "fuel_to_left" {
   title    = "Fuel to the left engine"
   chapter  = 28
   works    = fuel_feed_left
+  wanted   = engine_left_switch == "run" && fire_handle_left == "in" # one that is put off wants none
   severity = "major"
 }
 
@@ -13,20 +14,21 @@ function "fuel_to_right" {
   title    = "Fuel to the right engine"
   chapter  = 28
   works    = fuel_feed_right
+  wanted   = engine_right_switch == "run" && fire_handle_right == "in" # one that is put off wants none
   severity = "major"
 }
 
 function "fuel_pressure_left" {
   title    = "Fuel pump pressure, left engine"
   chapter  = 28
-  works    = pressed_left
+  works    = main_pressure_left
   severity = "minor"
 }
 
 function "fuel_pressure_right" {
   title    = "Fuel pump pressure, right engine"
   chapter  = 28
-  works    = pressed_right
+  works    = main_pressure_right
   severity = "minor"
 }
 
@@ -84,11 +86,11 @@ alert "fuel_pumps_left" {
   chapter   = 28
   level     = "caution"
   message   = "Left fuel pump pressure low"
-  when      = held(!pressed_left, 2)
+  when      = held(!main_pressure_left, 2)
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_pressure_left, fuel_to_left]
-  procedure = fuel_pumps_left_list
+  procedure = fuel_pumps_list
 }
 
 alert "fuel_pumps_right" {
@@ -96,33 +98,33 @@ alert "fuel_pumps_right" {
   chapter   = 28
   level     = "caution"
   message   = "Right fuel pump pressure low"
-  when      = held(!pressed_right, 2)
+  when      = held(!main_pressure_right, 2)
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_pressure_right, fuel_to_right]
-  procedure = fuel_pumps_right_list
+  procedure = fuel_pumps_list
 }
 
 alert "fuel_low_left" {
   title     = "Left fuel low"
   chapter   = 28
-  level     = "warning"
+  level     = "caution"
   message   = "Left fuel low"
-  when      = low_float_left && tank_left_kg < 400
+  when      = low_float_left && tank_left_kg < low_fuel_kg
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_reserve, fuel_to_left]
-  procedure = fuel_low_left_list
+  procedure = fuel_low_list
 }
 
 alert "fuel_low_right" {
   title     = "Right fuel low"
   chapter   = 28
-  level     = "warning"
+  level     = "caution"
   message   = "Right fuel low"
-  when      = low_float_right && tank_right_kg < 400
+  when      = low_float_right && tank_right_kg < low_fuel_kg
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_reserve, fuel_to_right]
-  procedure = fuel_low_right_list
+  procedure = fuel_low_list
 }
 
 # Compares what the gauges say. A gauge that stays put makes this alert lie, or
@@ -158,7 +160,7 @@ alert "fuel_missing" {
   chapter   = 28
   level     = "caution"
   message   = "Fuel disappears faster than it is burnt"
-  when      = flow_meter_left && flow_meter_right && sensed_left_kg + sensed_right_kg < real.fuel_kg - 250
+  when      = flow_meter_left && flow_meter_right && sensed_left_kg + sensed_right_kg < real.fuel_kg + lost_left_kg + lost_right_kg - 250
   true_when = lost_left_kg + lost_right_kg > 200
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
@@ -214,6 +216,16 @@ indication "fuel_total_shown" {
   place   = "engine picture"
 }
 
+indication "fuel_used_shown" {
+  title   = "Fuel used"
+  chapter = 28
+  shows   = burnt_kg
+  means   = burnt_kg
+  within  = 50
+  lit_by  = engine_picture && flow_meter_left && flow_meter_right
+  place   = "engine picture"
+}
+
 indication "fuel_pumps_left_lamp" {
   title   = "Left fuel pumps lamp"
   chapter = 28
@@ -266,6 +278,8 @@ indication "apu_fuel_shown" {
 
 # -------------------------------------------------------------------- limits
 
+# 800 kg on an arm of 5.5 m ask for a rolling moment of 0.007 of dynamic pressure, wing
+# area and span at 128 kt: a fifth of what the ailerons have, as an assumption.
 limit "fuel_difference" {
   title    = "Fuel difference between the wings"
   chapter  = 28

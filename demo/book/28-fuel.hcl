@@ -1,12 +1,14 @@
 # ATA 28, fuel.
 #
-# One tank in each wing. Two electric pumps in each tank push the fuel to the
-# engine of that side, each pump from another AC bus. A crossfeed valve joins the
-# two sides. Below 25,000 ft an engine can also suck its fuel by itself; above, it
-# starves half a minute after the last pump has stopped.
+# One tank in each wing. Two electric pumps in each tank push the fuel to the engine of
+# that side, each pump from another AC bus; when both have stopped a small pump on the
+# vital DC bus comes on by itself. Without any pump an engine sucks its fuel, up to
+# 20,000 ft; above, it starves half a minute after the last pump has stopped. A
+# crossfeed valve joins the two sides; a valve for filling joins the tanks.
 #
-# The flight burns both tanks evenly, whatever the engines do; what the model adds
-# is what leaks and what the crossfeed takes.
+# The flight burns both tanks evenly, whatever the engines do; what the model adds is
+# what leaks, what goes through the filling valve, and what the crossfeed takes while
+# one side's pumps are off.
 
 control "boost_left_switch" {
   title     = "Left fuel pumps switch"
@@ -66,14 +68,54 @@ unit "boost_right_2" {
   place         = "right tank"
 }
 
+unit "emergency_pump_left" {
+  title           = "Left tank, emergency DC fuel pump"
+  chapter         = 28
+  needs           = dc_vital
+  rate_per_hour   = 3e-5
+  checked_every_h = 8
+  place           = "left tank"
+}
+
+unit "suction_valve_left" {
+  title   = "Left engine suction valve"
+  chapter = 28
+  place   = "left tank"
+  fault "stays_shut" {
+    title           = "does not open: no suction"
+    rate_per_hour   = 1e-6
+    checked_every_h = 600
+  }
+}
+
 unit "feed_line_left" {
   title         = "Left engine fuel line"
   chapter       = 28
   rate_per_hour = 1e-7
   place         = "left pylon"
   fault "leaks" {
-    title         = "leaks a kilogram a second behind the engine fuel valve"
-    rate_per_hour = 2e-6
+    title         = "leaks 0.8 kg a second behind the engine fuel valve"
+    rate_per_hour = 1e-6
+  }
+}
+
+unit "emergency_pump_right" {
+  title           = "Right tank, emergency DC fuel pump"
+  chapter         = 28
+  needs           = dc_vital
+  rate_per_hour   = 3e-5
+  checked_every_h = 8
+  place           = "right tank"
+}
+
+unit "suction_valve_right" {
+  title   = "Right engine suction valve"
+  chapter = 28
+  place   = "right tank"
+  fault "stays_shut" {
+    title           = "does not open: no suction"
+    rate_per_hour   = 1e-6
+    checked_every_h = 600
   }
 }
 
@@ -83,8 +125,8 @@ unit "feed_line_right" {
   rate_per_hour = 1e-7
   place         = "right pylon"
   fault "leaks" {
-    title         = "leaks a kilogram a second behind the engine fuel valve"
-    rate_per_hour = 2e-6
+    title         = "leaks 0.8 kg a second behind the engine fuel valve"
+    rate_per_hour = 1e-6
   }
 }
 
@@ -96,8 +138,9 @@ unit "feed_valve_left" {
   rate_per_hour = 1e-6
   place         = "left pylon"
   fault "stays_open" {
-    title         = "does not shut"
-    rate_per_hour = 3e-6
+    title           = "does not shut"
+    rate_per_hour   = 3e-6
+    checked_every_h = 600
   }
 }
 
@@ -107,17 +150,30 @@ unit "feed_valve_right" {
   rate_per_hour = 1e-6
   place         = "right pylon"
   fault "stays_open" {
-    title         = "does not shut"
-    rate_per_hour = 3e-6
+    title           = "does not shut"
+    rate_per_hour   = 3e-6
+    checked_every_h = 600
   }
 }
 
 unit "crossfeed_valve" {
-  title         = "Fuel crossfeed valve"
-  chapter       = 28
-  needs         = dc_vital
-  rate_per_hour = 1e-5
-  place         = "centre fuselage"
+  title           = "Fuel crossfeed valve"
+  chapter         = 28
+  needs           = dc_vital
+  rate_per_hour   = 1e-5
+  checked_every_h = 60
+  place           = "centre fuselage"
+}
+
+# Only for filling and emptying on the ground.
+unit "filling_valve" {
+  title   = "Valve between the tanks, for filling"
+  chapter = 28
+  place   = "centre fuselage"
+  fault "stays_open" {
+    title         = "stands open: fuel runs from the right tank into the left one"
+    rate_per_hour = 1e-6
+  }
 }
 
 unit "apu_fuel_pump" {
@@ -150,68 +206,128 @@ signal "feed_shut_right" {
 
 # A leaking line drinks from its own tank first. When that is empty and the
 # crossfeed is open, it drinks from the other one.
+signal "leak_left_kg_per_s" {
+  title   = "What leaks out of the left tank"
+  chapter = 28
+  value = ((feed_line_left.leaks && !feed_shut_left && tank_left_kg > 0 ? 0.8 : 0)
+  + (feed_line_right.leaks && !feed_shut_right && crossfeed_open && tank_right_kg <= 0 && tank_left_kg > 0 ? 0.8 : 0))
+}
+
+signal "leak_right_kg_per_s" {
+  title   = "What leaks out of the right tank"
+  chapter = 28
+  value = ((feed_line_right.leaks && !feed_shut_right && tank_right_kg > 0 ? 0.8 : 0)
+  + (feed_line_left.leaks && !feed_shut_left && crossfeed_open && tank_left_kg <= 0 && tank_right_kg > 0 ? 0.8 : 0))
+}
+
 signal "lost_left_kg" {
   title   = "Fuel lost from the left tank"
   chapter = 28
-  value = total((feed_line_left.leaks && !feed_shut_left && tank_left_kg > 0 ? 1 : 0)
-  + (feed_line_right.leaks && !feed_shut_right && crossfeed_open && tank_right_kg <= 0 ? 1 : 0))
+  value   = total(leak_left_kg_per_s)
 }
 
 signal "lost_right_kg" {
   title   = "Fuel lost from the right tank"
   chapter = 28
-  value = total((feed_line_right.leaks && !feed_shut_right && tank_right_kg > 0 ? 1 : 0)
-  + (feed_line_left.leaks && !feed_shut_left && crossfeed_open && tank_left_kg <= 0 ? 1 : 0))
+  value   = total(leak_right_kg_per_s)
+}
+
+# Through the filling valve by its own weight; and by the crossfeed, while the pumps of
+# one side are off and both engines drink from the other.
+signal "moved_kg" {
+  title   = "Fuel that the right tank gave and the left one kept"
+  chapter = 28
+  value = total((filling_valve.stays_open && tank_right_kg > 0 ? 0.12 : 0)
+    + (crossfeed_open && !left_pumps && right_pumps && tank_right_kg > 0 ? 0.25 : 0)
+  - (crossfeed_open && left_pumps && !right_pumps && tank_left_kg > 0 ? 0.25 : 0))
+}
+
+# real.fuel_kg is what is on board: burnt and leaked are gone from it.
+signal "left_share_kg" {
+  title   = "The left tank's share of the fuel on board"
+  chapter = 28
+  value   = real.fuel_kg / 2 + (lost_right_kg - lost_left_kg) / 2 + moved_kg
 }
 
 signal "tank_left_kg" {
   title   = "Fuel in the left tank"
   chapter = 28
-  value   = most_of(0, real.fuel_kg / 2 - lost_left_kg)
+  value   = least_of(most_of(0, left_share_kg), real.fuel_kg)
 }
 
 signal "tank_right_kg" {
   title   = "Fuel in the right tank"
   chapter = 28
-  value   = most_of(0, real.fuel_kg / 2 - lost_right_kg)
+  value   = real.fuel_kg - tank_left_kg
+}
+
+signal "burnt_kg" {
+  title   = "Fuel that the engines have burnt"
+  chapter = 28
+  value   = frozen(real.fuel_kg, real.time_s > 0) - real.fuel_kg - lost_left_kg - lost_right_kg
+}
+
+signal "left_pumps" {
+  title   = "A main pump of the left tank runs"
+  chapter = 28
+  value   = boost_left_1 || boost_left_2
+}
+
+signal "right_pumps" {
+  title   = "A main pump of the right tank runs"
+  chapter = 28
+  value   = boost_right_1 || boost_right_2
 }
 
 signal "boosted_left" {
-  title   = "A pump pushes fuel out of the left tank"
+  title   = "A main pump pushes fuel out of the left tank"
   chapter = 28
-  value   = (boost_left_1 || boost_left_2) && tank_left_kg > 0
+  value   = left_pumps && tank_left_kg > 0
 }
 
 signal "boosted_right" {
-  title   = "A pump pushes fuel out of the right tank"
+  title   = "A main pump pushes fuel out of the right tank"
   chapter = 28
-  value   = (boost_right_1 || boost_right_2) && tank_right_kg > 0
+  value   = right_pumps && tank_right_kg > 0
 }
 
+signal "main_pressure_left" {
+  title   = "Main pumps press fuel to the left engine"
+  chapter = 28
+  value   = boosted_left || (crossfeed_open && boosted_right)
+}
+
+signal "main_pressure_right" {
+  title   = "Main pumps press fuel to the right engine"
+  chapter = 28
+  value   = boosted_right || (crossfeed_open && boosted_left)
+}
+
+# The emergency pump runs when the main pumps of its tank do not press.
 signal "pressed_left" {
   title   = "Fuel under pressure at the left engine"
   chapter = 28
-  value   = boosted_left || (crossfeed_open && boosted_right)
+  value   = main_pressure_left || (emergency_pump_left && tank_left_kg > 0) || (crossfeed_open && emergency_pump_right && tank_right_kg > 0)
 }
 
 signal "pressed_right" {
   title   = "Fuel under pressure at the right engine"
   chapter = 28
-  value   = boosted_right || (crossfeed_open && boosted_left)
+  value   = main_pressure_right || (emergency_pump_right && tank_right_kg > 0) || (crossfeed_open && emergency_pump_left && tank_left_kg > 0)
 }
 
-# Starved: half a minute without pump pressure above 25,000 ft, or five seconds with
-# nothing in the tank. The delays are what is left in the lines.
+# Starved: half a minute without pump pressure above the ceiling of suction, or five
+# seconds with nothing in the tank. The delays are what is left in the lines.
 signal "starved_left" {
   title   = "The left engine gets no fuel"
   chapter = 28
-  value   = held(!pressed_left && real.altitude_ft > 25000, 30) || held(tank_left_kg <= 0 && !pressed_left, 5)
+  value   = held(!pressed_left && (real.altitude_ft > aircraft.suction_ceiling_ft || suction_valve_left.stays_shut), 30) || held(tank_left_kg <= 0 && !pressed_left, 5)
 }
 
 signal "starved_right" {
   title   = "The right engine gets no fuel"
   chapter = 28
-  value   = held(!pressed_right && real.altitude_ft > 25000, 30) || held(tank_right_kg <= 0 && !pressed_right, 5)
+  value   = held(!pressed_right && (real.altitude_ft > aircraft.suction_ceiling_ft || suction_valve_right.stays_shut), 30) || held(tank_right_kg <= 0 && !pressed_right, 5)
 }
 
 signal "fuel_feed_left" {
@@ -243,8 +359,9 @@ unit "fuel_gauge_left" {
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
   fault "stays_put" {
-    title         = "goes on showing the last value"
-    rate_per_hour = 3e-6
+    title           = "goes on showing the last value"
+    rate_per_hour   = 3e-6
+    checked_every_h = 60
   }
 }
 
@@ -255,12 +372,14 @@ unit "fuel_gauge_right" {
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
   fault "stays_put" {
-    title         = "goes on showing the last value"
-    rate_per_hour = 3e-6
+    title           = "goes on showing the last value"
+    rate_per_hour   = 3e-6
+    checked_every_h = 60
   }
 }
 
-# Floats that know nothing of the gauges: a second opinion for the last 400 kg.
+# Floats that know nothing of the gauges, and live from another bus than they: a second
+# opinion for the last half hour of the cruise (CS 25.1305(a)(2)).
 unit "low_float_left" {
   title         = "Left low-fuel float"
   chapter       = 28
@@ -272,9 +391,15 @@ unit "low_float_left" {
 unit "low_float_right" {
   title         = "Right low-fuel float"
   chapter       = 28
-  needs         = dc_right
+  needs         = dc_vital
   rate_per_hour = 5e-6
   place         = "right tank"
+}
+
+signal "low_fuel_kg" {
+  title   = "Fuel for half an hour of one engine's cruise"
+  chapter = 28
+  value   = aircraft.cruise_fuel_kg_per_h / 4
 }
 
 signal "sensed_left_kg" {

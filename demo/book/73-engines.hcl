@@ -62,7 +62,7 @@ unit "channel_left_b" {
 unit "oil_pump_left" {
   title         = "Left engine oil pump"
   chapter       = 79
-  rate_per_hour = 8e-6
+  rate_per_hour = 2e-5
   place         = "left engine gearbox"
 }
 
@@ -155,7 +155,7 @@ unit "channel_right_b" {
 unit "oil_pump_right" {
   title         = "Right engine oil pump"
   chapter       = 79
-  rate_per_hour = 8e-6
+  rate_per_hour = 2e-5
   place         = "right engine gearbox"
 }
 

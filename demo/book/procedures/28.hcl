@@ -1,13 +1,22 @@
-# Procedures of chapter 28.
+# Procedures of chapter 28. A leak, a valve and a gauge that stands still look alike at
+# first: what is left and what is used, against what was there, tells them apart.
 
-procedure "fuel_pumps_left_list" {
-  title    = "Left fuel pump pressure low"
+procedure "fuel_pumps_list" {
+  title    = "Fuel pump pressure low"
   chapter  = 28
   priority = 35
+  note {
+    says    = "Both sides: down to 20,000 ft, below it the engines suck their own fuel. Until then the emergency pumps feed them, from the vital bus."
+    if      = fuel_pumps_left && fuel_pumps_right && !seen.on_ground && altitude_1_readout > aircraft.suction_ceiling_ft
+    leg     = "descend"
+    leg_ft  = 20000
+    because = "The emergency pumps live as long as the vital bus."
+  }
   decide {
-    that = size(fuel_left_shown - fuel_right_shown) < 300
-    says = "Do the tanks agree, and does the fuel on board agree with what was burnt?"
+    that = size(fuel_left_shown + fuel_right_shown + fuel_used_shown - flight.fuel_kg) < 150
+    says = "One side: do fuel left and fuel used make the fuel at departure?"
     by   = "both"
+    if   = !(fuel_pumps_left && fuel_pumps_right)
     then {
       do {
         says    = "Crossfeed switch: open"
@@ -15,13 +24,27 @@ procedure "fuel_pumps_left_list" {
         to      = "open"
         by      = "PM"
         sensed  = true
-        because = "The right pumps now feed both engines. Above 25,000 ft there is half a minute for this."
+        because = "The pumps of the other side now feed both engines; until then the emergency pump does."
+      }
+      later {
+        when = altitude_1_readout < aircraft.suction_ceiling_ft
+        says = "Below 20,000 ft"
+        do {
+          says    = "Crossfeed switch: shut"
+          set     = crossfeed_switch
+          to      = "shut"
+          by      = "PM"
+          because = "Both engines drink from one tank while it is open; below 20,000 ft each sucks from its own."
+        }
       }
     }
     else {
       note {
-        says    = "Leave the crossfeed shut: this may be a leak. Descend below 25,000 ft instead."
-        because = "Below that the engine sucks its own fuel. An open crossfeed would give the leak the other tank."
+        says    = "Leave the crossfeed shut: this may be a leak. Descend to 20,000 ft instead; below that the engine sucks its own fuel."
+        leg     = "descend"
+        leg_ft  = 20000
+        if      = !seen.on_ground && altitude_1_readout > aircraft.suction_ceiling_ft
+        because = "An open crossfeed would give the leak the other tank."
       }
     }
   }
@@ -29,130 +52,123 @@ procedure "fuel_pumps_left_list" {
     says = "Left fuel pumps switch: off"
     set  = boost_left_switch
     to   = "off"
+    if   = called_by(fuel_pumps_left) && !(fuel_pumps_left && fuel_pumps_right)
     by   = "PM"
-  }
-}
-
-procedure "fuel_pumps_right_list" {
-  title    = "Right fuel pump pressure low"
-  chapter  = 28
-  priority = 35
-  decide {
-    that = size(fuel_left_shown - fuel_right_shown) < 300
-    says = "Do the tanks agree, and does the fuel on board agree with what was burnt?"
-    by   = "both"
-    then {
-      do {
-        says    = "Crossfeed switch: open"
-        set     = crossfeed_switch
-        to      = "open"
-        by      = "PM"
-        sensed  = true
-        because = "The left pumps now feed both engines. Above 25,000 ft there is half a minute for this."
-      }
-    }
-    else {
-      note {
-        says    = "Leave the crossfeed shut: this may be a leak. Descend below 25,000 ft instead."
-        because = "Below that the engine sucks its own fuel. An open crossfeed would give the leak the other tank."
-      }
-    }
   }
   do {
     says = "Right fuel pumps switch: off"
     set  = boost_right_switch
     to   = "off"
+    if   = called_by(fuel_pumps_right) && !(fuel_pumps_left && fuel_pumps_right)
     by   = "PM"
   }
 }
 
-procedure "fuel_low_left_list" {
-  title   = "Left fuel low"
+procedure "fuel_low_list" {
+  title   = "Fuel low in one tank"
   chapter = 28
-  check {
-    that = fuel_right_shown > 400
-    says = "Right tank: above 400 kg"
-    by   = "PM"
+  note {
+    says    = "Land at the nearest airfield that suits: fuel for half an hour is left in that tank."
+    leg     = "land"
+    if      = !seen.on_ground
+    because = "The float does not know the gauge: whichever is lower is believed."
   }
   decide {
-    that = feed_line_left.leaks
-    says = "Is a leak possible? Look along the wing, compare flow and quantity"
+    that = fuel_left_shown + fuel_right_shown + fuel_used_shown < flight.fuel_kg - 150
+    says = "Do fuel left and fuel used make less than the fuel at departure?"
     by   = "both"
     then {
+      note {
+        says  = "It leaks: the list Fuel leak."
+        go_to = fuel_leak_list
+      }
+    }
+    else {
       do {
-        says    = "Crossfeed switch: shut, and left to stay shut"
+        says    = "Only if the other tank's float is silent and its gauge shows more than 800 kg: crossfeed switch open"
         set     = crossfeed_switch
-        to      = "shut"
+        to      = "open"
+        if      = !(fuel_low_left && fuel_low_right) && (fuel_low_left ? fuel_right_shown : fuel_left_shown) > 800 && fuel_left_shown + fuel_right_shown + fuel_used_shown < flight.fuel_kg + 150
         by      = "PM"
-        because = "The leak is behind the engine valve. What the crossfeed sends there goes overboard."
+        sensed  = true
+        because = "With both low, or with a gauge that stands still, it moves only the worry."
+      }
+    }
+  }
+  tell {
+    whom = "control"
+    says = "Fuel for thirty minutes, and where we land."
+    if   = !seen.on_ground
+  }
+}
+
+procedure "fuel_leak_list" {
+  title   = "Fuel leak"
+  chapter = 28
+  do {
+    says    = "Crossfeed switch: shut, and left to stay shut"
+    set     = crossfeed_switch
+    to      = "shut"
+    by      = "PM"
+    because = "The leak is behind the engine valve. What the crossfeed sends there goes overboard."
+  }
+  decide {
+    that = fuel_left_shown < fuel_right_shown
+    says = "Both say it aloud: is it the left side that loses?"
+    by   = "both"
+    if   = fuel_left_shown + 50 < fuel_right_shown
+    then {
+      do {
+        says    = "Left engine run switch: off, confirmed by both"
+        set     = engine_left_switch
+        to      = "off"
+        by      = "PM"
+        because = "One engine with fuel is better than two without."
       }
       do {
         says    = "Left engine fire handle: pulled"
         set     = fire_handle_left
         to      = "pulled"
         by      = "PM"
-        because = "Shuts the valve in front of the leak. One engine with fuel is better than two without."
+        because = "Shuts the valve in front of the leak."
       }
     }
-    else {
-      do {
-        says   = "Crossfeed switch: open"
-        set    = crossfeed_switch
-        to     = "open"
-        by     = "PM"
-        sensed = true
-      }
-    }
-  }
-  note {
-    says = "Land at the nearest runway that is long enough."
-    leg  = "land"
-    if   = !seen.on_ground
-  }
-}
-
-procedure "fuel_low_right_list" {
-  title   = "Right fuel low"
-  chapter = 28
-  check {
-    that = fuel_left_shown > 400
-    says = "Left tank: above 400 kg"
-    by   = "PM"
   }
   decide {
-    that = feed_line_right.leaks
-    says = "Is a leak possible? Look along the wing, compare flow and quantity"
+    that = fuel_right_shown < fuel_left_shown
+    says = "Both say it aloud: is it the right side that loses?"
     by   = "both"
+    if   = fuel_right_shown + 50 < fuel_left_shown
     then {
       do {
-        says    = "Crossfeed switch: shut, and left to stay shut"
-        set     = crossfeed_switch
-        to      = "shut"
+        says    = "Right engine run switch: off, confirmed by both"
+        set     = engine_right_switch
+        to      = "off"
         by      = "PM"
-        because = "The leak is behind the engine valve. What the crossfeed sends there goes overboard."
+        because = "One engine with fuel is better than two without."
       }
       do {
         says    = "Right engine fire handle: pulled"
         set     = fire_handle_right
         to      = "pulled"
         by      = "PM"
-        because = "Shuts the valve in front of the leak. One engine with fuel is better than two without."
-      }
-    }
-    else {
-      do {
-        says   = "Crossfeed switch: open"
-        set    = crossfeed_switch
-        to     = "open"
-        by     = "PM"
-        sensed = true
+        because = "Shuts the valve in front of the leak."
       }
     }
   }
   note {
-    says = "Land at the nearest runway that is long enough."
-    leg  = "land"
-    if   = !seen.on_ground
+    says    = "Land at the nearest airfield that suits."
+    leg     = "land"
+    if      = !seen.on_ground
+    because = "The fuel of one tank is left, and one engine."
+  }
+  tell {
+    whom = "control"
+    says = "A fuel leak, one engine shut down; where we land, and how much fuel is left."
+  }
+  tell {
+    whom = "cabin"
+    says = "One engine is shut down; when we land."
   }
 }
 
@@ -163,56 +179,81 @@ procedure "fuel_unbalanced_list" {
     says    = "First ask where it went. Do not open the crossfeed to make the numbers even."
     because = "The fuel that is missing on one side may be in the sea, and balancing sends more after it."
   }
-  check {
-    that = tank_left_kg + tank_right_kg > real.fuel_kg - 100
-    says = "Fuel on board plus fuel burnt makes the fuel at departure"
-    by   = "both"
-  }
   decide {
-    that = tank_left_kg + tank_right_kg > real.fuel_kg - 100
-    says = "Does the sum agree?"
+    that = fuel_left_shown + fuel_right_shown + fuel_used_shown < flight.fuel_kg - 150
+    says = "Do fuel left and fuel used make less than the fuel at departure?"
     by   = "both"
     then {
-      do {
-        says   = "Crossfeed switch: open until balanced"
-        set    = crossfeed_switch
-        to     = "open"
-        by     = "PM"
-        sensed = true
+      note {
+        says    = "It leaks: the list Fuel leak, before it is low."
+        go_to   = fuel_leak_list
+        because = "What leaks does not wait for the lamp."
       }
     }
     else {
-      do {
-        says    = "Crossfeed switch: shut"
-        set     = crossfeed_switch
-        to      = "shut"
-        by      = "PM"
-        because = "Keep the good tank for the good engine."
-      }
       decide {
-        that = fuel_left_shown < fuel_right_shown
-        says = "Which side loses? The left one?"
+        that = fuel_left_shown + fuel_right_shown + fuel_used_shown > flight.fuel_kg + 150
+        says = "Do they make more?"
         by   = "both"
         then {
           note {
-            says    = "It leaks. Go to the list Left fuel low, before it is low."
-            go_to   = fuel_low_left_list
-            because = "What leaks does not wait for the lamp at 400 kg."
+            says    = "A gauge stands still: move nothing. From here on fuel used, the other gauge and the floats count."
+            because = "Fuel moved by a false gauge makes one tank truly low."
           }
         }
         else {
-          note {
-            says  = "It leaks. Go to the list Right fuel low, before it is low."
-            go_to = fuel_low_right_list
+          do {
+            says    = "The sum agrees: nothing leaks. Crossfeed switch: open"
+            set     = crossfeed_switch
+            to      = "open"
+            by      = "PM"
+            sensed  = true
+            because = "Both engines drink from the fuller tank until the two are even."
+          }
+          do {
+            says = "Left fuel pumps switch: off, the emptier side"
+            set  = boost_left_switch
+            to   = "off"
+            if   = fuel_left_shown < fuel_right_shown
+            by   = "PM"
+          }
+          do {
+            says = "Right fuel pumps switch: off, the emptier side"
+            set  = boost_right_switch
+            to   = "off"
+            if   = fuel_right_shown < fuel_left_shown
+            by   = "PM"
+          }
+          later {
+            when = size(fuel_left_shown - fuel_right_shown) < 200
+            says = "Watched until they are even"
+            do {
+              says = "Left fuel pumps switch: on"
+              set  = boost_left_switch
+              to   = "on"
+              by   = "PM"
+            }
+            do {
+              says = "Right fuel pumps switch: on"
+              set  = boost_right_switch
+              to   = "on"
+              by   = "PM"
+            }
+            do {
+              says = "Crossfeed switch: shut"
+              set  = crossfeed_switch
+              to   = "shut"
+              by   = "PM"
+            }
           }
         }
-        unknown {
-          note {
-            says = "The gauges are dark: land at the nearest airfield that suits."
-            leg  = "land"
-            if   = !seen.on_ground
-          }
-        }
+      }
+    }
+    unknown {
+      note {
+        says = "A gauge is dark: leave the crossfeed, land at the nearest airfield that suits."
+        leg  = "land"
+        if   = !seen.on_ground
       }
     }
   }
