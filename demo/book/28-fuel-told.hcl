@@ -86,8 +86,7 @@ alert "fuel_pumps_left" {
   chapter   = 28
   level     = "caution"
   message   = "Left fuel pump pressure low"
-  when      = held(!main_pressure_left, 2)
-  given_by  = news_either
+  when      = held(!main_pressure_left, 2) # by a line of its own: 14 CFR 25.1305(a)
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_pressure_left, fuel_to_left]
   procedure = fuel_pumps_list
@@ -98,8 +97,7 @@ alert "fuel_pumps_right" {
   chapter   = 28
   level     = "caution"
   message   = "Right fuel pump pressure low"
-  when      = held(!main_pressure_right, 2)
-  given_by  = news_either
+  when      = held(!main_pressure_right, 2) # by a line of its own: 14 CFR 25.1305(a)
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [fuel_pressure_right, fuel_to_right]
   procedure = fuel_pumps_list

@@ -350,7 +350,7 @@ alert "left_engine_failed" {
   chapter   = 73
   level     = "warning"
   message   = "Left engine has failed"
-  when      = engine_left_switch == "run" && !engine_left
+  when      = held(engine_left_switch == "run", 40) && !engine_left # while it is lit it has its time
   tells     = [thrust_left, thrust_any, oil_left, reverse_left, reverse_even, water]
   procedure = engine_failed
 }
@@ -360,7 +360,7 @@ alert "right_engine_failed" {
   chapter   = 73
   level     = "warning"
   message   = "Right engine has failed"
-  when      = engine_right_switch == "run" && !engine_right
+  when      = held(engine_right_switch == "run", 40) && !engine_right # while it is lit it has its time
   tells     = [thrust_right, thrust_any, oil_right, reverse_right, reverse_even, water]
   procedure = engine_failed
 }
