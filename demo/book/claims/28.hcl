@@ -179,11 +179,6 @@ claim "one_ac_bus_starves_nobody" {
     at     = "cruise + 60 s"
     expect = [!lost(fuel_to_right), !lost(fuel_pressure_left), !lost(fuel_pressure_right)]
   }
-  given "both" {
-    fail   = [ac_left, ac_right]
-    at     = "cruise + 60 s"
-    expect = [lost(fuel_to_left), lost(fuel_to_right), first(!engine_left) > 29]
-  }
 }
 
 claim "handle_stops_the_leak" {
