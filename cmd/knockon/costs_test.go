@@ -35,7 +35,7 @@ func TestCosts_AFlightWithoutEndsIsTheBooksFault(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	write(t, file, regexp.MustCompile(`(?m)^  (from|to) +=.*\n`).ReplaceAllString(string(text), ""))
+	write(t, file, regexp.MustCompile(`(?m)^  (from|to) +=.*(Kestrin|Vardholm|Little Ansa)"\n`).ReplaceAllString(string(text), ""))
 	var stdout, stderr bytes.Buffer
 	code := run([]string{"costs", "engine_left", "--book", dir, "--at", "climb"}, &stdout, &stderr)
 	got := strings.Join(strings.Fields(stderr.String()), " ")
@@ -53,7 +53,7 @@ func TestCosts_AFlightWithoutEndsIsTheBooksFault(t *testing.T) {
 // tail. It is flown to by a circuit, which takes minutes, and is judged like any other.
 func TestCosts_TheFieldBehindIsReturnedTo(t *testing.T) {
 	got := priced(t, "engine_left", "--most", "2", "--crew", "none")
-	for _, says := range []string{"Of 2 airfields 2 are left; with nothing failed 2 are.", "Kestrin 2 9 282 4,517 26 1,008 3,505 yes"} {
+	for _, says := range []string{"Of 2 airfields 2 are left; with nothing failed 2 are.", "Kestrin 2 9 281 4,911 26 1,009 3,505 yes"} {
 		if !strings.Contains(got, says) {
 			t.Errorf("no %q in %s", says, got)
 		}
