@@ -43,13 +43,28 @@ function "flap_position" {
 # ---------------------------------------------------------------------- alerts
 
 # On the first series the crew learn of a dead drive when they move the lever, and at
-# once of two dead computers. The second series looks at the drive itself.
+# once of two dead computers; it stays so until something drives again. The second
+# series looks at the drive itself.
+signal "flaps_found_stuck" {
+  title   = "The flaps have not followed their lever"
+  chapter = 27
+  set     = !(flap_computer_1 || flap_computer_2) || flap_lever != flaps_at
+  reset   = flaps_move
+}
+
+signal "slats_found_stuck" {
+  title   = "The slats have not followed their lever"
+  chapter = 27
+  set     = !(flap_computer_1 || flap_computer_2) || flap_lever != slats_at
+  reset   = slats_move
+}
+
 alert "flaps_stopped" {
   title   = "Flaps do not move"
   chapter = 27
   level   = "caution"
   message = "Flaps do not move"
-  when    = !(flap_computer_1 || flap_computer_2) || flap_lever != flaps_at
+  when    = flaps_found_stuck
   variant "second_series" {
     when = !flaps_move
   }
@@ -66,7 +81,7 @@ alert "slats_stopped" {
   chapter = 27
   level   = "caution"
   message = "Slats do not move"
-  when    = !(flap_computer_1 || flap_computer_2) || flap_lever != slats_at
+  when    = slats_found_stuck
   variant "second_series" {
     when = !slats_move
   }

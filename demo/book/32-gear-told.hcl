@@ -123,7 +123,7 @@ alert "gear_disagrees" {
   || (gear_lever == "up" && gear_seen_down), 15)
   true_when = (gear_lever == "down" && !gear_down) || (gear_lever == "up" && gear_extended)
   quiet_in  = [take_off_roll, take_off_fast, landing_roll]
-  tells     = [gear_extension, gear_retraction]
+  tells     = [gear_extension, gear_extension_any, gear_retraction]
   procedure = gear_disagrees_list
 }
 

@@ -43,16 +43,22 @@ procedure "flaps_stopped_list" {
   title   = "Flaps or slats do not move"
   chapter = 27
   note {
-    says    = "Go around, or hold: no landing before this list is done."
+    says    = "Go around: no landing before this list is done."
     leg     = "go_around"
-    if      = (approach || final) && !(left_engine_failed && right_engine_failed)
+    if      = final && !(left_engine_failed && right_engine_failed)
     by      = "PF"
     because = "Speed, distance and perhaps the field are other ones now, and none of them is worked out on final."
   }
   tell {
     whom = "control"
     says = "Flap trouble; we need ten minutes, and the longest runway with the least wind across."
-    if   = descent || approach || final || first_climb
+    if   = descent || approach || first_climb
+  }
+  note {
+    says = "Break off the approach, fly the circuit."
+    leg  = "go_around"
+    if   = approach && !(left_engine_failed && right_engine_failed)
+    by   = "PF"
   }
   decide {
     that = flap_position_shown == "up" && slat_position_shown == "up"
