@@ -124,6 +124,7 @@ alert "flaps_not_set" {
   level     = "warning"
   message   = "Flaps not set for take-off"
   when      = real.on_ground && real.thrust_pct > 60 && (flaps_at == "up" || flaps_at == "full")
+  given_by  = warned_direct
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list
 }
@@ -134,6 +135,7 @@ alert "trim_not_set" {
   level     = "warning"
   message   = "Pitch trim not set for take-off"
   when      = real.on_ground && real.thrust_pct > 60 && pitch_trim_wheel != "take-off band"
+  given_by  = warned_direct
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list
 }
@@ -145,7 +147,7 @@ alert "door_at_take_off" {
   message   = "Door not latched for take-off"
   when      = real.on_ground && real.thrust_pct > 60 && doors_believed_open
   true_when = real.on_ground && real.thrust_pct > 60 && !doors_latched
-  given_by  = news_left
+  given_by  = warned_direct
   quiet_in  = [take_off_fast, landing_roll, taxi_in]
   tells     = [doors_shut]
   procedure = take_off_setting_list

@@ -179,6 +179,7 @@ alert "parking_brake_on" {
   level     = "warning"
   message   = "Parking brake is set"
   when      = parking_brake_lever == "set" && real.thrust_pct > 60
+  given_by  = warned_direct
   quiet_in  = [lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll, taxi_in]
   procedure = take_off_setting_list
 }

@@ -94,6 +94,7 @@ alert "gear_not_down" {
   when = (!gear_seen_down && ((radio_says_low && real.thrust_pct < 50 && !believed_on_ground && !gear_horn_cut)
   || (flap_lever == "full" && !(gear_horn_cut && alternate_gear_handle == "pulled"))))
   true_when = !gear_down && (real.height_ft < 750 || flap_lever == "full")
+  given_by  = warned_direct
   quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, landing_roll, taxi_in]
   repeats_s = 15
   tells     = [gear_extension, gear_extension_any]
@@ -122,6 +123,7 @@ alert "gear_disagrees" {
   when = held((gear_lever == "down" && !gear_seen_down)
   || (gear_lever == "up" && gear_seen_down), 15)
   true_when = (gear_lever == "down" && !gear_down) || (gear_lever == "up" && gear_extended)
+  given_by  = warned_direct
   quiet_in  = [take_off_roll, take_off_fast, landing_roll]
   tells     = [gear_extension, gear_extension_any, gear_retraction]
   procedure = gear_disagrees_list
