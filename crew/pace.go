@@ -13,7 +13,7 @@ type Pace struct {
 	WarningS    float64 // from a warning to the first move
 	CautionS    float64
 	AdvisoryS   float64
-	RollS       float64 // from a warning to the first move, rolling fast
+	RollS       float64 // from a warning to the first move, rolling fast or about to
 	AloudPerMin float64 // words read aloud in a minute
 	MindS       float64 // to look at something, or to make up one's mind
 	ReachS      float64 // to bring the hand to a control and find it
@@ -59,7 +59,7 @@ func (p Pace) Figures() []Figure {
 		{"warning_s", p.WarningS, "s", "from a warning to the first move", autopilots},
 		{"caution_s", p.CautionS, "s", "from a caution to the first move", assumed},
 		{"advisory_s", p.AdvisoryS, "s", "from an advisory to the first move", assumed},
-		{"roll_s", p.RollS, "s", "from a warning to the first move on the ground, too fast for reading", roll},
+		{"roll_s", p.RollS, "s", "from a warning to the first move on the ground, too fast for reading or with take-off thrust set", roll},
 		{"aloud_per_min", p.AloudPerMin, "words", "words read aloud in a minute", aloud},
 		{"mind_s", p.MindS, "s", "looking at something, or making up one's mind (M)", keystrokes},
 		{"reach_s", p.ReachS, "s", "bringing the hand to a control and pointing at it (H and P)", keystrokes},
@@ -92,7 +92,7 @@ func (p Pace) low() string {
 
 // fast is the condition in which both pilots sit ready, hands on the levers.
 func (p Pace) fast() string {
-	return fmt.Sprintf("real.on_ground && real.ground_speed_kt > %g", p.ReadBelowKt)
+	return fmt.Sprintf("real.on_ground && (real.ground_speed_kt > %g || real.thrust_pct > 60)", p.ReadBelowKt)
 }
 
 // reaction is how long after an alert the crew begin with it.

@@ -11,7 +11,8 @@ import (
 // stay has a flight stop that has not taken off yet, when a list is called by a
 // caution or a warning in a phase in which the book lets nobody go on (no_go): what
 // is wrong is put right on the ground. It is the first thing that is done, and takes
-// the pilot flying as long as making up his mind does.
+// the pilot flying as long as making up his mind does; once take-off thrust is set no
+// time at all, since that is made up before the roll.
 func (d *duty) stay() bool {
 	if d.stays || d.free[0] > d.now || !d.before() {
 		return false
@@ -21,6 +22,9 @@ func (d *duty) stay() bool {
 		return false
 	}
 	t, to := d.tasks[i], d.now+max(book.AtSeconds(d.team.pace.MindS), 1)
+	if d.yes(d.team.fast) {
+		to = d.now + 1
+	}
 	d.stays, d.bound, d.free[0] = true, true, to
 	d.legs = append(d.legs, run.Leg{Do: run.Reject, At: book.Moment{Offset: to}})
 	d.under = append(d.under, underway{nil, len(d.lines), to})

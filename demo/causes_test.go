@@ -38,7 +38,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"flaps_come_apart_on_the_approach", "27-flaps.hcl", "!flap_tip_brakes && !flap_jacks", "true", "kept(roll_control)"},
 	{"one_leg_stays_up", "procedures/32.hcl", "        leg     = \"go_around\"\n        if      = (final", "        if      = (final", `flown("go_around")`},
 	{"one_leg_stays_up", "32-gear.hcl", "left_leg.stays_up && gear_freed", "left_leg.stays_up && false", "in_phase(landing_roll, gear_down)"},
-	{"not_set_for_take_off", "procedures/32.hcl", "    leg         = \"reject\"\n", "", `flown("reject")`},
+	{"not_set_for_take_off", "27-flaps-told.hcl", "pitch_trim_wheel != \"take-off band\"", "pitch_trim_wheel == \"nose down\"", "take_off_roll, trim_not_set"},
 	{"gear_valve_at_lift_off", "procedures/32.hcl", "15 * distance_readout", "1 * distance_readout", `by(60, flown("land"))`},
 	{"reverser_that_takes_an_engine", "procedures/78.hcl", `leg     = "land"`, "", `by(60, flown("land"))`},
 	{"brakes_too_hot_for_a_clean_wing", "00-aircraft.hcl", "max_brake_energy_mj = 75", "max_brake_energy_mj = 130", "brakes_overheat()"},

@@ -14,8 +14,8 @@ claim "not_set_for_take_off" {
       when = held(taxi_out, 20)
     }
     expect = [
-      within(1, take_off_roll, flaps_not_set), within(5, flaps_not_set, flown("reject")), always(real.airspeed_kt < 60), always(real.on_ground), arrives("QSKE"),
-      !held_back(flaps_not_set), seconds(flaps_not_set && real.thrust_pct > 60) < 5,
+      within(1, take_off_roll, flaps_not_set), within(2, flaps_not_set, flown("reject")), always(real.airspeed_kt < 60), always(real.on_ground), arrives("QSKE"),
+      !held_back(flaps_not_set), seconds(flaps_not_set && real.thrust_pct > 60) < 3,
     ]
   }
   given "nobody stops, one screen and one alerting computer dead" {
@@ -38,7 +38,7 @@ claim "not_set_for_take_off" {
       to   = "half"
       when = held(taxi_out, 20)
     }
-    expect = [within(1, take_off_roll, spoilers_not_in), within(5, spoilers_not_in, flown("reject"))]
+    expect = [within(1, take_off_roll, spoilers_not_in), within(2, spoilers_not_in, flown("reject"))]
   }
   given "trim" {
     fail = [water_pump]
@@ -49,7 +49,7 @@ claim "not_set_for_take_off" {
       to   = "nose up"
       when = held(taxi_out, 20)
     }
-    expect = [within(1, take_off_roll, trim_not_set), within(5, trim_not_set, flown("reject"))]
+    expect = [within(1, take_off_roll, trim_not_set), within(2, trim_not_set, flown("reject"))]
   }
   given "parking brake" {
     fail = [water_pump]
@@ -60,12 +60,12 @@ claim "not_set_for_take_off" {
       to   = "set"
       when = held(taxi_out, 20)
     }
-    expect = [within(1, take_off_roll, parking_brake_on), within(5, parking_brake_on, flown("reject"))]
+    expect = [within(1, take_off_roll, parking_brake_on), within(2, parking_brake_on, flown("reject"))]
   }
   given "a door" {
     fail   = [cargo_door.not_latched]
     at     = "take_off_roll - 1 s"
     crew   = "by_the_book"
-    expect = [within(1, take_off_roll, door_at_take_off), within(5, door_at_take_off, flown("reject"))]
+    expect = [within(1, take_off_roll, door_at_take_off), within(2, door_at_take_off, flown("reject"))]
   }
 }
