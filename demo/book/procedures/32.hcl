@@ -84,6 +84,10 @@ procedure "gear_disagrees_list" {
         says = "Gear not safe; we fly the circuit for a quarter of an hour, and ask for a look at it from the ground."
         if   = pressure_right_shown > 2000
       }
+      tell {
+        whom = "cabin"
+        says = "One leg may not be down. We try again; look at the three pins, nose and wings, and tell us."
+      }
       do {
         says    = "Second try, below 240 kt. Gear lever: up"
         set     = gear_lever
