@@ -78,12 +78,9 @@ var hidden = []struct{ rule, least, ids string }{
 
 // severitiesNotYet are grades that are against the table today, with the reason why.
 var severitiesNotYet = map[string]string{
-	"approach_guidance": "graded as if it misled; a loss that is seen ends in a go-around",
-	"approach_basic":    "as approach_guidance",
-	"evacuation_call":   "graded with the accident that asks for it",
-	"evacuation_light":  "as evacuation_call",
-	"escape":            "as evacuation_call",
-	"terrain_warning":   "graded with the ground that it would warn of",
+	"evacuation_call":  "graded with the accident that asks for it",
+	"evacuation_light": "as evacuation_call",
+	"escape":           "as evacuation_call",
 }
 
 // hiddenNotYet are losses that are not graded higher when hidden today.

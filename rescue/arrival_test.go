@@ -24,7 +24,7 @@ var breakingOff = []struct {
 }{
 	{"both engines", "short_hop", run.NotFlyable, failing("cruise", 60, "engine_left", "engine_right"), false,
 		[]string{"apu_switch", "engine_left_switch", "gen_right_switch", "thrust_levers"}},
-	{"levers that close", "short_hop", run.Stalled, failing("approach", 0, "radio_alt_1.reads_low"), true,
+	{"levers that close", "short_hop", run.Stalled, failing("approach", 0, "radio_alt_1.reads_low", "radio_alt_2.reads_low"), true,
 		[]string{"autothrottle_switch", "approach_button", "gen_left_switch", "gen_right_switch", "engine_left_switch"}},
 	{"a leak", "northern_link", run.OutOfFuel, failing("climb", 0, "feed_line_left.leaks"), true,
 		[]string{"fire_handle_left", "engine_left_switch", "flap_lever", "gear_lever"}},

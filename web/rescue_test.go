@@ -82,14 +82,14 @@ func TestRescue_OfAFlightThatBreaksOff(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const asked = "fail=radio_alt_1.reads_low&at=approach&flight=short_hop"
+	const asked = "fail=radio_alt_1.reads_low&fail=radio_alt_2.reads_low&at=approach&flight=short_hop"
 	page := html.UnescapeString(get(s, "/?"+asked).Body.String())
 	m := regexp.MustCompile(`href="(/rescue\?[^"]*&row=flight)"`).FindStringSubmatch(page)
 	if m == nil {
 		t.Fatal("nothing leads to what lets it arrive")
 	}
 	body := html.UnescapeString(get(s, m[1]).Body.String())
-	for _, part := range []string{`<svg`, "until +3:08", "breaks off at +3:09", "The flight breaks off at +3:09", "let it arrive", "the flight arrives at Little Ansa", "knockon rescue --fail radio_alt_1.reads_low", book.Caution} {
+	for _, part := range []string{`<svg`, "until +3:08", "breaks off at +3:09", "The flight breaks off at +3:09", "let it arrive", "the flight arrives at Little Ansa", "knockon rescue --fail radio_alt_1.reads_low --fail radio_alt_2.reads_low", book.Caution} {
 		if !strings.Contains(body, part) {
 			t.Errorf("it does not say %q:\n%s", part, body)
 		}

@@ -24,8 +24,8 @@ type lesson struct {
 func unit(id string) book.FailureRef { return book.FailureRef{Unit: id} }
 
 var lessons = []lesson{
-	{"a false warning during the approach", "too_low_drill", "1.then.1",
-		[]book.FailureRef{{Unit: "radio_alt_1", Fault: "reads_low"}}, book.Moment{Phase: "descent", Offset: 120 * book.Second},
+	{"a false warning during the approach", "too_low_drill", "3.then.1",
+		[]book.FailureRef{{Unit: "radio_alt_1", Fault: "reads_low"}, {Unit: "radio_alt_2", Fault: "reads_low"}}, book.Moment{Phase: "descent", Offset: 120 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return falseIn(t, s.Left().Flown, "too_low", "approach") && !falseIn(t, w.Right, "too_low", "approach")
 		}},

@@ -76,7 +76,7 @@ function "thrust_fits" {
 function "thrust_for_flare" {
   title    = "Thrust closed for the flare, and only then"
   chapter  = 22
-  works    = autothrottle_able && height_for_boxes_good && !flare_believed
+  works    = autothrottle_able && radio_height_trusted && height_for_boxes_good && !flare_believed
   wanted   = approach || final
   severity = "major"
 }
@@ -86,7 +86,7 @@ function "approach_guidance" {
   chapter  = 22
   works    = (guidance_1 || guidance_2) && (landing_receiver_1 || landing_receiver_2) && (beam_captured || route_computed)
   wanted   = approach || final
-  severity = "hazardous"
+  severity = "major"
 }
 
 # Three sorts of approach. Low: the aircraft flies itself down to a low decision
@@ -115,7 +115,7 @@ function "approach_basic" {
   chapter  = 22
   works    = (approach_guidance || beacon_navigation) && any_attitude
   wanted   = approach || final
-  severity = "hazardous"
+  severity = "major"
 }
 
 # ------------------------------------------------------------------- alerts
@@ -200,10 +200,10 @@ alert "approach_downgraded" {
   tells     = [approach_low, approach_standard, approach_guidance]
   procedure = approach_downgraded_drill
   variant "second_series" {
-    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_doubted
+    when = capability_believed != "low" || !voice || !yaw_damping
   }
   variant "island_kit" {
-    when = capability_believed != "low" || !voice || !yaw_damping || radio_heights_doubted
+    when = capability_believed != "low" || !voice || !yaw_damping
   }
 }
 
@@ -217,6 +217,15 @@ indication "autopilot_label" {
   lit_by  = left_flight_picture || right_flight_picture
   place   = "top of the flight pictures"
   tells   = [autopilot_flying]
+}
+
+indication "autopilot_ready_label" {
+  title   = "Mode panel: an autopilot can be engaged"
+  chapter = 22
+  shows   = autopilot_able
+  means   = autopilot_able
+  lit_by  = mode_panel
+  place   = "glare shield"
 }
 
 indication "thrust_label" {

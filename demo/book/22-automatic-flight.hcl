@@ -200,11 +200,12 @@ signal "thrust_unmoved" {
 }
 
 # Near the ground the autothrottle closes the levers for the flare. It knows "near
-# the ground" from the radio height that the boxes use, once the approach is armed.
+# the ground" from the radio height that the boxes use, once the approach is armed; a
+# hand on the levers is stronger.
 signal "flare_believed" {
   title   = "The autothrottle believes that the aircraft flares"
   chapter = 22
-  value   = autothrottle_on && radio_height_trusted && height_for_boxes_ft < 30 && approach_button == "armed"
+  value   = autothrottle_on && thrust_levers != "moved by hand" && radio_height_trusted && height_for_boxes_ft < 30 && approach_button == "armed"
 }
 
 signal "thrust_asked_pct" {
@@ -234,14 +235,14 @@ signal "beam_captured" {
 }
 
 # What the guidance computers think the approach may be. They look at their own
-# friends only: sensors, receivers, autopilots. They know nothing of the voice unit,
-# of the yaw dampers or of a radio altimeter that lies.
+# friends only: sensors, receivers, autopilots. They know nothing of the voice unit or
+# of the yaw dampers.
 signal "capability_believed" {
   title   = "Approach capability as computed"
   chapter = 22
   value = (!(guidance_1 || guidance_2) ? "none"
-    : autopilot_able && autopilot_1 && autopilot_2 && landing_receiver_1 && landing_receiver_2 && radio_alt_1 && radio_alt_2 && autothrottle_able ? "low"
-    : (landing_receiver_1 || landing_receiver_2) && (radio_alt_1 || radio_alt_2) ? "standard"
+    : autopilot_able && autopilot_1 && autopilot_2 && landing_receiver_1 && landing_receiver_2 && radio_alt_1 && radio_alt_2 && !radio_heights_doubted && autothrottle_able ? "low"
+    : (landing_receiver_1 || landing_receiver_2) && radio_height_trusted ? "standard"
   : "basic")
 }
 

@@ -44,6 +44,27 @@ indication "airspeed_3_readout" {
   tells   = [airspeed_standby]
 }
 
+# Neither of these two comes from a tube or a port.
+indication "ground_speed_readout" {
+  title   = "Ground speed"
+  chapter = 34
+  shows   = real.ground_speed_kt
+  means   = real.ground_speed_kt
+  within  = 5
+  lit_by  = (left_flight_picture || right_flight_picture) && (inertial_1 || inertial_2)
+  place   = "flight pictures"
+}
+
+indication "satellite_height_readout" {
+  title   = "Satellite height"
+  chapter = 34
+  shows   = real.altitude_ft
+  means   = real.altitude_ft
+  within  = 1500
+  lit_by  = (left_flight_picture || right_flight_picture) && (satnav_1 || satnav_2)
+  place   = "flight pictures"
+}
+
 indication "altitude_1_readout" {
   title   = "Left altitude"
   chapter = 34

@@ -8,7 +8,8 @@ function "airspeed_left" {
   works    = airspeed_1_valid
   wanted   = !taxi_out && !taxi_in
   severity = "major"
-  noticed_when   = left_flight_picture && !air_data_1
+  severity_if_hidden = "hazardous"
+  noticed_when   = left_flight_picture && (!air_data_1 || (real.airspeed_kt > 75 && airspeed_1_kt < 40))
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -19,7 +20,8 @@ function "airspeed_right" {
   works    = airspeed_2_valid
   wanted   = !taxi_out && !taxi_in
   severity = "major"
-  noticed_when   = right_flight_picture && !air_data_2
+  severity_if_hidden = "hazardous"
+  noticed_when   = right_flight_picture && (!air_data_2 || (real.airspeed_kt > 75 && airspeed_2_kt < 40))
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -40,6 +42,9 @@ function "airspeed_by_majority" {
   works    = at_least(2, airspeed_1_valid, airspeed_2_valid, airspeed_3_valid)
   wanted   = !taxi_out && !taxi_in
   severity = "hazardous"
+  noticed_when   = altitude_1_stands && altitude_2_stands
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "speed_limit_warning" {
@@ -56,7 +61,8 @@ function "altitude_left" {
   works    = air_data_1 && size(altitude_1_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "major"
-  noticed_when   = left_flight_picture && !air_data_1
+  severity_if_hidden = "hazardous"
+  noticed_when   = left_flight_picture && (!air_data_1 || altitude_1_stands)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -67,7 +73,8 @@ function "altitude_right" {
   works    = air_data_2 && size(altitude_2_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "major"
-  noticed_when   = right_flight_picture && !air_data_2
+  severity_if_hidden = "hazardous"
+  noticed_when   = right_flight_picture && (!air_data_2 || altitude_2_stands)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -85,6 +92,7 @@ function "attitude_left" {
   chapter  = 34
   works    = inertial_1 && left_flight_picture
   severity = "major"
+  severity_if_hidden = "hazardous"
   noticed_at_once = true
   noticed_by     = "seen"
   noticed_source = "common practice"
@@ -95,6 +103,7 @@ function "attitude_right" {
   chapter  = 34
   works    = inertial_2 && right_flight_picture
   severity = "major"
+  severity_if_hidden = "hazardous"
   noticed_at_once = true
   noticed_by     = "seen"
   noticed_source = "common practice"
@@ -133,6 +142,7 @@ function "radio_height" {
   works    = height_for_boxes_good
   wanted   = approach || final
   severity = "major"
+  severity_if_hidden = "hazardous"
 }
 
 # ------------------------------------------------------------------- alerts
@@ -157,6 +167,18 @@ alert "too_fast" {
   true_when = real.airspeed_kt > speed_limit_true_kt
   repeats_s = 5
   procedure = too_fast_drill
+}
+
+alert "too_slow" {
+  title     = "Too slow"
+  chapter   = 34
+  level     = "warning"
+  message   = "Too slow"
+  when      = held((air_data_1 || air_data_2) && !believed_on_ground && airspeed_for_boxes_kt < too_slow_kt, 2)
+  true_when = real.airspeed_kt < too_slow_kt && !real.on_ground
+  quiet_in  = [take_off_roll, take_off_fast, landing_roll, taxi_in]
+  repeats_s = 10
+  procedure = too_slow_drill
 }
 
 alert "altitudes_differ" {
@@ -228,12 +250,10 @@ alert "radio_heights_off" {
   procedure = radio_height_off
 }
 
-# Two altimeters that differ are compared on later series only. On the first series
-# the boxes believe the left one.
+# Two altimeters that differ are compared, and no box closes the thrust on either.
 alert "radio_heights_told_apart" {
   title     = "Radio heights differ"
   chapter   = 34
-  except    = [first_series]
   level     = "caution"
   message   = "Radio heights differ"
   when      = held(radio_heights_doubted, 4)

@@ -286,7 +286,7 @@ signal "radio_height_2_ft" {
 
 # Inside the boxes: each side trusts its own radio altimeter while that has power,
 # and takes the other when it has none. A dead altimeter is noticed; a lying one is
-# not, unless somebody compares the two.
+# found by comparing the two, and where only one is left there is nothing to compare.
 signal "height_for_boxes_ft" {
   title   = "Radio height as used by the warning and thrust computers"
   chapter = 34
@@ -312,8 +312,8 @@ signal "radio_heights_differ" {
   value   = radio_alt_1 && radio_alt_2 && size(radio_height_1_ft - radio_height_2_ft) > 100
 }
 
-# Once they have differed, later series doubt both until the wheels are on the
-# ground: near the ground a low lie and the truth come close again.
+# Once they have differed both are doubted until the wheels are on the ground: near the
+# ground a low lie and the truth come close again.
 signal "radio_heights_doubted" {
   title   = "The radio heights have differed on this flight"
   chapter = 34
@@ -321,18 +321,11 @@ signal "radio_heights_doubted" {
   reset   = sensed_on_ground_a || sensed_on_ground_b
 }
 
-# The first series trusts whatever an altimeter that has power says. Later series
-# trust neither when they have differed.
+# No box acts on two heights that have differed. A single one it believes.
 signal "radio_height_trusted" {
   title   = "The boxes trust the radio height"
   chapter = 34
-  value   = radio_alt_1 || radio_alt_2
-  variant "second_series" {
-    value = (radio_alt_1 || radio_alt_2) && !radio_heights_doubted
-  }
-  variant "island_kit" {
-    value = (radio_alt_1 || radio_alt_2) && !radio_heights_doubted
-  }
+  value   = (radio_alt_1 || radio_alt_2) && !radio_heights_doubted
 }
 
 # The standby instrument keeps speed, height and attitude for both pilots, with a
@@ -357,6 +350,27 @@ unit "standby_compass" {
   chapter       = 34
   rate_per_hour = 1e-6
   place         = "windscreen post"
+}
+
+# An altimeter that stands while the aircraft climbs or sinks is seen to.
+signal "altitude_1_stands" {
+  title   = "The left altitude stands in a climb or a descent"
+  chapter = 34
+  value   = static_left.blocked && held(!real.on_ground && size(real.vertical_speed_ft_per_min) > 500, 20)
+}
+
+signal "altitude_2_stands" {
+  title   = "The right altitude stands in a climb or a descent"
+  chapter = 34
+  value   = static_right.blocked && held(!real.on_ground && size(real.vertical_speed_ft_per_min) > 500, 20)
+}
+
+# Slower than an aircraft in the air ever flies, 14 CFR 25.107(b): 1.13 times the stall
+# of the setting that stands.
+signal "too_slow_kt" {
+  title   = "Speed below which the computers warn"
+  chapter = 34
+  value   = 1.13 * stall_speed_clean_kt
 }
 
 signal "airspeed_1_valid" {

@@ -61,7 +61,7 @@ function "terrain_warning" {
   chapter  = 34
   works    = terrain_computer && position_known && height_for_boxes_good && terrain_switch == "normal"
   wanted   = lift_off || first_climb || climb || descent || approach || final
-  severity = "hazardous"
+  severity = "major"
 }
 
 function "weather_picture" {
@@ -70,6 +70,9 @@ function "weather_picture" {
   works    = weather_radar && route_display
   wanted   = climb || cruise || descent || approach
   severity = "minor"
+  noticed_when   = !route_display
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 # ------------------------------------------------------------------- alerts

@@ -19,7 +19,7 @@ procedure "autopilot_off_drill" {
     because = "It stops the warning, and makes the next press a real one: an autopilot engages on the press, not on the position."
   }
   decide {
-    that    = autopilot_able && !airspeeds_differ && !altitudes_differ && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
+    that    = autopilot_ready_label && !airspeeds_differ && !altitudes_differ && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
     says    = "Is there an autopilot to engage, and do all three airspeeds agree?"
     by      = "both"
     because = "It flies by what the probes say. On a blocked one it follows a speed that is none, into the stall or past the limit."
@@ -110,16 +110,16 @@ procedure "approach_downgraded_drill" {
   chapter  = 22
   priority = 90 # what it depends on comes first
   check {
-    that = approach_standard
+    that = capability_label != "none"
     says = "Read the capability label; find out what is missing before the approach, not after"
     by   = "both"
   }
   note {
-    says    = "The label knows sensors, receivers and autopilots. It does not know the voice unit, the yaw dampers or an altimeter that reads wrong."
+    says    = "The label knows sensors, receivers and autopilots. It does not know the voice unit or the yaw dampers."
     because = "On the first series it may say Low when there is nobody to call the heights."
   }
   decide {
-    that = approach_standard
+    that = capability_label == "standard" || capability_label == "low"
     says = "Is the approach to standard minima possible?"
     by   = "both"
     then {
@@ -129,7 +129,7 @@ procedure "approach_downgraded_drill" {
     }
     else {
       decide {
-        that = approach_basic
+        that = capability_label == "basic" || beacon_pointer
         says = "Are beacons and needles there?"
         by   = "both"
         then {

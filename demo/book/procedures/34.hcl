@@ -1,7 +1,7 @@
 # Procedures of chapter 34.
 
 procedure "airspeeds_differ_drill" {
-  title    = "Airspeeds differ"
+  title    = "Airspeed unreliable"
   chapter  = 34
   priority = 47
   do {
@@ -34,32 +34,85 @@ procedure "airspeeds_differ_drill" {
     because = "The tube is open and the pressure behind it is the old one."
   }
   decide {
-    that = size(airspeed_1_readout - airspeed_2_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20 || size(airspeed_1_readout - airspeed_3_readout) < 20
-    says = "Do two of the three agree?"
+    that = ((size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300) || (size(airspeed_2_readout - airspeed_3_readout) < 20 && size(altitude_2_readout - altitude_3_readout) < 300)) && size(altitude_3_readout - satellite_height_readout) < 1500 && airspeed_3_readout < ground_speed_readout + 90
+    says = "Does one side agree with the standby in speed and in height, and the standby with the satellite height and the ground speed?"
     by   = "both"
     then {
+      tell {
+        whom = "control"
+        says = "One airspeed is wrong; we fly on with two."
+        by   = "PM"
+      }
       note {
         says = "The pilot with the good side flies, by hand: the autopilot stays off."
       }
     }
     else {
+      tell {
+        whom = "control"
+        says = "Airspeed and height unreliable; ask for heights and ground speed, clear of others."
+        by   = "PM"
+      }
       note {
-        says = "Fly attitude and thrust by hand to the landing; ask for the ground speed."
+        says    = "Fly attitude and thrust by hand; heights from the radio height, the satellite height and control. Land."
+        leg     = "land"
+        if      = !seen.on_ground
+        because = "Boxes that agree may all be wrong: tape over the ports closes both sides alike."
+      }
+    }
+  }
+}
+
+procedure "too_slow_drill" {
+  title    = "Too slow"
+  chapter  = 34
+  priority = 10
+  do {
+    says        = "Attitude and thrust as known for the phase: thrust levers: by hand"
+    set         = thrust_levers
+    to          = "moved by hand"
+    if          = !seen.on_ground
+    by          = "PF"
+    from_memory = true
+    because     = "Right whether the speed is low or only reads so."
+  }
+  decide {
+    that = size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_3_readout - satellite_height_readout) < 1500
+    says = "Do speeds and heights agree with the standby, and the height with the satellite height?"
+    by   = "both"
+    then {
+      note {
+        says = "It is true: nose down, thrust up, 20 kt more."
+      }
+      note {
+        says    = "Go around."
+        leg     = "go_around"
+        if      = approach || final
+        because = "What slowed the aircraft down is not known yet."
+      }
+    }
+    else {
+      note {
+        says    = "It reads wrong: leave this list, begin Airspeed unreliable."
+        go_to   = airspeeds_differ_drill
+        leave   = true
+        because = "Who lowers the nose for ports that are closed flies into the ground."
       }
     }
   }
 }
 
 procedure "too_fast_drill" {
-  title   = "Too fast"
-  chapter = 34
+  title    = "Too fast"
+  chapter  = 34
+  priority = 15
   decide {
-    that = size(airspeed_1_readout - airspeed_2_readout) > 20 || size(airspeed_1_readout - airspeed_3_readout) > 20 || size(airspeed_2_readout - airspeed_3_readout) > 20
-    says = "Does one airspeed disagree with the others?"
+    that = size(airspeed_1_readout - airspeed_2_readout) > 20 || size(airspeed_1_readout - airspeed_3_readout) > 20 || size(airspeed_2_readout - airspeed_3_readout) > 20 || airspeed_1_readout > ground_speed_readout + 90
+    says = "Does one airspeed disagree with the others, or all of them with the ground speed?"
     by   = "both"
     then {
       note {
-        says    = "It reads wrong: leave this list, begin Airspeeds differ."
+        says    = "It reads wrong: leave this list, begin Airspeed unreliable."
         go_to   = airspeeds_differ_drill
         leave   = true
         because = "Who slows down for a tube that is closed slows down into the stall."
@@ -72,8 +125,8 @@ procedure "too_fast_drill" {
     }
   }
   decide {
-    that = gear_sense_a || gear_sense_b
-    says = "Does either gear sensing box work?"
+    that = airspeed_1_readout > 315
+    says = "Is the speed above the greatest operating speed?"
     by   = "PM"
     then {
       do {
@@ -81,7 +134,7 @@ procedure "too_fast_drill" {
         set     = thrust_levers
         to      = "moved by hand"
         by      = "PF"
-        because = "The warning is most likely true."
+        because = "The warning is true."
       }
     }
     else {
@@ -97,9 +150,16 @@ procedure "altitudes_differ_drill" {
   title    = "Altitudes differ"
   chapter  = 34
   priority = 47
+  do {
+    says    = "Autopilot button: off; keep the level by the standby altitude"
+    set     = autopilot_button
+    to      = "off"
+    by      = "PF"
+    because = "It would hold the height that reads wrong."
+  }
   check {
     that = size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_2_readout - altitude_3_readout) < 300
-    says = "Compare both altitudes with the standby instrument"
+    says = "Compare both altitudes with the standby, and the standby with the satellite height"
     by   = "both"
   }
   decide {
@@ -125,6 +185,11 @@ procedure "altitudes_differ_drill" {
       }
     }
   }
+  tell {
+    whom = "control"
+    says = "Altitudes differ; ask which height is seen, and not for levels where two aircraft pass close."
+    by   = "PM"
+  }
 }
 
 procedure "air_data_off" {
@@ -132,7 +197,7 @@ procedure "air_data_off" {
   chapter  = 34
   priority = 46
   decide {
-    that = air_data_1
+    that = !called_by(air_data_1_off)
     says = "Does air data 1 work?"
     by   = "PM"
     then {
@@ -199,7 +264,6 @@ procedure "radio_height_off" {
     because = "It cannot know the flare without radio height."
   }
   check {
-    that = approach_standard
     says = "Minima: those for an approach without radio height"
     by   = "both"
   }
@@ -216,11 +280,9 @@ procedure "radio_heights_told_apart_drill" {
     from_memory = true
     because     = "An autothrottle that believes the lower height may close the levers for a flare that is not there."
   }
-  do {
-    says = "Terrain warning switch: silent, once the height is sure from altimeter and chart"
-    set  = terrain_switch
-    to   = "silent"
-    by   = "PM"
+  note {
+    says    = "PM calls heights from the altimeter and the chart. No approach to low minima."
+    because = "No box uses two heights that differ: there are no height calls and no terrain warning near the ground."
   }
 }
 
@@ -248,14 +310,29 @@ procedure "terrain_off_drill" {
 }
 
 procedure "too_low_drill" {
-  title   = "Too low"
-  chapter = 34
-  decide {
-    that        = real.height_ft > 1000
-    says        = "Is the ground in sight and far below, in daylight?"
+  title    = "Too low"
+  chapter  = 34
+  priority = 2
+  do {
+    says        = "Full thrust, nose up, wings level, hold until silent"
+    set         = thrust_levers
+    to          = "moved by hand"
     if          = !seen.on_ground
-    by          = "both"
+    by          = "PF"
     from_memory = true
+    because     = "In doubt it is true: there is no time to look for reasons first."
+  }
+  note {
+    says    = "Go around."
+    leg     = "go_around"
+    if      = !seen.on_ground && (approach || final)
+    because = "The approach is begun again from a height that is known."
+  }
+  decide {
+    that = seen.outside_visible && altitude_3_readout > 5000 && size(altitude_3_readout - satellite_height_readout) < 1500
+    says = "Is the ground in sight and far below, in daylight?"
+    if   = !seen.on_ground
+    by   = "both"
     then {
       do {
         says    = "Terrain warning switch: silent"
@@ -266,13 +343,8 @@ procedure "too_low_drill" {
       }
     }
     else {
-      do {
-        says        = "Full thrust, nose up, hold until silent"
-        set         = thrust_levers
-        to          = "moved by hand"
-        by          = "PF"
-        from_memory = true
-        because     = "In doubt it is true."
+      note {
+        says = "Climb to the safe height of the sector."
       }
     }
   }
