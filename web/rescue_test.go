@@ -82,7 +82,7 @@ func TestRescue_OfAFlightThatBreaksOff(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const asked = "fail=radio_alt_1.reads_low&fail=radio_alt_2.reads_low&at=approach&flight=short_hop"
+	const asked = "fail=radio_alt_1.reads_low&fail=radio_alt_2.reads_low&at=approach&flight=short_hop&crew=none"
 	page := html.UnescapeString(get(s, "/?"+asked).Body.String())
 	m := regexp.MustCompile(`href="(/rescue\?[^"]*&row=flight)"`).FindStringSubmatch(page)
 	if m == nil {
