@@ -76,12 +76,12 @@ signal "stalls" {
   value   = !real.on_ground && real.airspeed_kt < 1.07 * ice_on_speed_ratio * stall_speed_clean_kt
 }
 
-# With ice gathered, the lanes warn earlier: they take it from the ice detectors and
-# from a wing that is not warm (14 CFR 25.207(e)).
+# With ice gathered, the lanes warn earlier: they take it from the ice detectors, or from
+# the switch, and from a wing that is not warm, and remember it (14 CFR 25.207(e)).
 signal "stall_ice_bias" {
   title   = "The stall lanes reckon with ice on the wing"
   chapter = 27
-  set     = held(real.icing && (ice_detector_1 || ice_detector_2) && !(left_wing_warm && right_wing_warm), 60)
+  set     = held(real.icing && (ice_detector_1 || ice_detector_2 || wing_ice_switch == "on") && !(left_wing_warm && right_wing_warm), 60)
   reset   = real.on_ground || held(left_wing_warm && right_wing_warm, 300)
 }
 

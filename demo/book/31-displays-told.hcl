@@ -339,8 +339,8 @@ indication "list_complete_mark" {
 indication "attention_lamp" {
   title   = "Attention lights"
   chapter = 31
-  shows   = vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
-  means   = vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
+  shows   = main_dc_lost || vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
+  means   = main_dc_lost || vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
   lit_by  = warning_unit
   place   = "glare shield"
   tells   = [attention]

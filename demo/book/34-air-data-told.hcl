@@ -174,7 +174,7 @@ alert "too_slow" {
   chapter   = 34
   level     = "warning"
   message   = "Too slow"
-  when      = held((air_data_1 || air_data_2) && !believed_on_ground && airspeed_for_boxes_kt < too_slow_kt, 2)
+  when      = held((air_data_1 || air_data_2) && !believed_on_ground && airspeed_for_boxes_kt < too_slow_kt, 1)
   true_when = real.airspeed_kt < too_slow_kt && !real.on_ground
   quiet_in  = [take_off_roll, take_off_fast, landing_roll, taxi_in]
   repeats_s = 10
@@ -258,6 +258,6 @@ alert "radio_heights_told_apart" {
   message   = "Radio heights differ"
   when      = held(radio_heights_doubted, 4)
   quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [radio_height, speed_hold, thrust_for_flare]
+  tells     = [radio_height, speed_hold, thrust_for_flare, height_calls, terrain_warning, approach_standard]
   procedure = radio_heights_told_apart_drill
 }

@@ -365,12 +365,12 @@ signal "altitude_2_stands" {
   value   = static_right.blocked && held(!real.on_ground && size(real.vertical_speed_ft_per_min) > 500, 20)
 }
 
-# Slower than an aircraft in the air ever flies, 14 CFR 25.107(b): 1.13 times the stall
-# of the setting that stands.
+# Slower than an aircraft is ever flown: an approach is at 1.23 times the stall (14 CFR
+# 25.125(b)), a climb at 1.13 times (25.107(b)).
 signal "too_slow_kt" {
   title   = "Speed below which the computers warn"
   chapter = 34
-  value   = 1.13 * stall_speed_clean_kt
+  value   = (flaps_at == "middle" || flaps_at == "full" ? 1.17 : 1.1) * stall_speed_clean_kt
 }
 
 signal "airspeed_1_valid" {

@@ -31,7 +31,7 @@ procedure "data_unit_silent" {
 procedure "screen_list" {
   title    = "A screen or a picture unit"
   chapter  = 31
-  priority = 70
+  priority = 72
   do {
     says    = "No picture on the left: picture selector: spare for the left side"
     set     = picture_selector
