@@ -52,7 +52,7 @@ effect "ground_spoilers_ratio" {
   value = ground_spoilers_out ? ground_spoiler_pairs_count / 2 : 0
 }
 effect "brakes_ratio" {
-  value = (brakes_normal_ok ? 1 : brakes_alternate_ok ? (hyd_left ? 1 : 0.5) : brakes_stored_ok ? 0.5 : 0) * ((brake_left ? 0.5 : 0) + (brake_right ? 0.5 : 0))
+  value = (brakes_normal_ok || brakes_stored_ok ? 1 : brakes_alternate_ok ? (hyd_left ? 1 : 0.8) : 0) * ((brake_left ? 0.5 : 0) + (brake_right ? 0.5 : 0))
 }
 effect "anti_skid" {
   value = antiskid_ok

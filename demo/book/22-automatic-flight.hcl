@@ -43,7 +43,7 @@ unit "servo_roll" {
 unit "guidance_1" {
   title         = "Guidance computer 1"
   chapter       = 22
-  needs         = dc_vital && inertial_1 && air_data_1
+  needs         = core_fed && inertial_1 && air_data_1
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
 }

@@ -106,7 +106,7 @@ alert "antiskid_lost" {
   chapter   = 32
   level     = "caution"
   message   = "Anti-skid lost"
-  when      = (brake_channel_a || brake_channel_b) && !antiskid_ok
+  when      = held(!antiskid_ok, 2)
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, first_climb]
   tells     = [antiskid, autobrake]
@@ -222,7 +222,7 @@ indication "normal_accumulator_gauge" {
 indication "autobrake_lamp" {
   title   = "Automatic brake lamp"
   chapter = 32
-  shows   = autobrake_selector != "off" && autobrake_box
+  shows   = autobrake_selector != "off" && autobrake_box && brakes_normal_ok && antiskid_ok
   means   = autobrake_selector != "off" && autobrake
   lit_by  = lamp_power_left
   place   = "centre panel"

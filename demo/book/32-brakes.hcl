@@ -1,6 +1,6 @@
 # ATA 32, brakes, tyres and nose wheel steering. Normal brakes live from right pressure,
 # alternate brakes from left pressure. Each way has an accumulator for six presses; the
-# alternate way needs no electric power at all, and is used up first.
+# alternate way needs no electric power at all, and comes last.
 
 control "autobrake_selector" {
   title     = "Automatic brake selector"
@@ -187,7 +187,7 @@ signal "press_on_accumulator" {
 signal "strokes_used_count" {
   title   = "Brake applications taken from the accumulator"
   chapter = 32
-  value   = count(press_on_accumulator)
+  value   = count(press_on_accumulator && !brakes_stored_ok)
 }
 
 signal "strokes_left_count" {
@@ -209,26 +209,37 @@ signal "accumulator_holds" {
   value   = brake_accumulator && (strokes_used_count < 6 || (strokes_used_count == 6 && press_on_accumulator))
 }
 
+signal "normal_way_stored" {
+  title   = "Normal brakes have control and an accumulator"
+  chapter = 32
+  value   = brake_valve_normal && (brake_channel_a || brake_channel_b) && brake_accumulator_normal
+}
+
+signal "normal_strokes_used_count" {
+  title   = "Brake applications taken from the accumulator of the normal brakes"
+  chapter = 32
+  value   = count(press_on_accumulator && normal_way_stored)
+}
+
 signal "normal_strokes_left_count" {
   title   = "Brake applications left in the accumulator of the normal brakes"
   chapter = 32
-  value   = most_of(0, 6 - count(press_on_accumulator && !(brake_valve_alternate && accumulator_holds)))
+  value   = most_of(0, 6 - normal_strokes_used_count)
 }
 
 signal "brakes_stored_ok" {
   title   = "Normal brakes have control and pressure from their accumulator"
   chapter = 32
-  value = (brake_valve_normal && (brake_channel_a || brake_channel_b)
-  && brake_accumulator_normal && normal_strokes_left_count > 0)
+  value   = normal_way_stored && (normal_strokes_used_count < 6 || (normal_strokes_used_count == 6 && press_on_accumulator))
 }
 
-# From the accumulator there is pressure, but nothing that lets go of a locked
-# wheel.
+# From the accumulator of the alternate brakes there is pressure, but nothing that lets
+# go of a locked wheel.
 signal "antiskid_ok" {
   title   = "A locked wheel is let go"
   chapter = 32
   value = ((brake_channel_a || brake_channel_b) && wheel_sender_left && wheel_sender_right
-  && (brakes_normal_ok || (brake_valve_alternate && hyd_left)))
+  && (brakes_normal_ok || brakes_stored_ok || (brake_valve_alternate && hyd_left)))
 }
 
 # Heat of the hotter side: eight degrees for each second of braking at speed, three

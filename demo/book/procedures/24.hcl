@@ -522,7 +522,7 @@ procedure "dc_bus_off" {
     in   = approach
     says = "Before the approach"
     check {
-      that = radio_alt_1 || radio_alt_2
+      that = !radio_heights_off
       says = "One radio altimeter at least; if not, see: No radio height"
       by   = "PM"
     }
@@ -629,7 +629,7 @@ procedure "main_dc_lost_drill" {
       says = "No radio height, no height calls, no terrain warning: PM calls heights from the altimeter."
     }
     note {
-      says    = "Landing distance by the manual: brakes without control channels 1.9 times. Gear by the alternate handle, early."
+      says    = "Landing distance by the manual: without brake channels, spoilers and flaps 1.9 times. Gear by the alternate handle, early."
       because = "The gear valve and both brake channels hang on the main DC buses; the alternate brakes need none."
     }
   }

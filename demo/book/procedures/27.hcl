@@ -8,9 +8,19 @@ procedure "controls_plain_list" {
     because = "What the stick says now goes straight to the surface, and at high speed a little is a lot."
   }
   check {
-    that = control_backup
     says = "Control follows in pitch, roll and yaw"
     by   = "PF"
+  }
+  note {
+    says    = "By hand. Land at the nearest airfield that suits, by the longest runway: without spoilers 1.3 times the distance."
+    leg     = "land"
+    if      = !seen.on_ground
+    because = "What is left is one small box, and one pilot who may not let go."
+  }
+  tell {
+    whom = "control"
+    says = "Flight control trouble: gentle turns only, where we land."
+    if   = !seen.on_ground
   }
   later {
     in   = approach
@@ -119,7 +129,7 @@ procedure "rudder_limiter_list" {
     in   = approach
     says = "For landing"
     check {
-      that = rudder_travel
+      that = rudder_travel_shown > 14
       says = "Rudder travel shown: enough for a crosswind?"
       by   = "both"
     }

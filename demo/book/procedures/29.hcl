@@ -122,7 +122,7 @@ procedure "hyd_right_low_list" {
       because = "The lever alone moves nothing without right pressure; better here than after its warning."
     }
     check {
-      that = brakes_alternate_ok
+      that = pressure_left_shown > 2000 || accumulator_gauge > 0
       says = "Alternate brakes: pressure"
       by   = "PM"
     }
@@ -137,31 +137,74 @@ procedure "hyd_both_low_list" {
   title    = "No hydraulic pressure"
   chapter  = 29
   priority = 25
-  do {
-    says        = "Standby pump switch: on"
-    set         = standby_pump_switch
-    to          = "on"
-    by          = "PM"
-    sensed      = true
-    from_memory = true
-    because     = "It is the one source of pressure that needs no engine. Nothing else moves a surface."
-  }
-  do {
-    says        = "Transfer switch: auto"
-    set         = transfer_switch
-    to          = "auto"
-    by          = "PM"
-    from_memory = true
-    because     = "With the right system alive again it brings the left one back too."
-  }
-  check {
-    that = pressure_right_shown > 2000
-    says = "Right pressure: back"
-    by   = "both"
-  }
   note {
-    says    = "Until then steer with thrust alone, small and early."
-    because = "More thrust raises the nose, uneven thrust turns it; both take seconds to answer."
+    says        = "Fly gently: the electric servos move elevator, ailerons and rudder, slowly."
+    by          = "PF"
+    from_memory = true
+    because     = "They answer late at high speed and are enough to fly and to flare. No flaps, no spoilers, no steering."
+  }
+  do {
+    says    = "Standby pump switch: on"
+    set     = standby_pump_switch
+    to      = "on"
+    if      = fluid_right_shown > 5
+    by      = "PM"
+    sensed  = true
+    because = "It is the one source of pressure that needs no engine. In a dry system it is a heater next to a fuel tank."
+  }
+  do {
+    says    = "Transfer switch: auto"
+    set     = transfer_switch
+    to      = "auto"
+    if      = fluid_left_shown > 5
+    by      = "PM"
+    because = "With the right system alive again it brings the left one back too."
+  }
+  decide {
+    that = pressure_right_shown > 2000
+    says = "Is the right pressure back?"
+    by   = "both"
+    then {
+      note {
+        says = "Land at the nearest airfield that suits."
+        leg  = "land"
+        if   = !seen.on_ground
+      }
+    }
+    else {
+      note {
+        says    = "Land at the nearest airfield with a runway twice as long as usual, without flaps, 30 kt faster."
+        leg     = "land"
+        if      = !seen.on_ground
+        because = "Brakes from the accumulators, no spoilers, no reverse: by the manual 1.9 times the distance."
+      }
+      tell {
+        whom = "control"
+        says = "No hydraulics: a long runway, fire service, we may stop on it without steering."
+        if   = !seen.on_ground
+      }
+      tell {
+        whom = "cabin"
+        says = "Prepare the cabin for a fast landing; minutes left."
+        if   = !seen.on_ground
+      }
+    }
+  }
+  later {
+    in   = approach
+    says = "For landing, without pressure"
+    if   = pressure_right_shown < 2000
+    do {
+      says    = "Alternate gear handle: pulled"
+      set     = alternate_gear_handle
+      to      = "pulled"
+      by      = "PM"
+      because = "It opens the locks by a cable; the gear falls by its own weight."
+    }
+    note {
+      says    = "After touchdown press the brakes once, evenly, and hold. Six applications with anti-skid, then six more without."
+      because = "Each press takes a stroke out of an accumulator. Nothing fills it again."
+    }
   }
 }
 

@@ -255,7 +255,7 @@ procedure "brakes_normal_lost_list" {
   chapter  = 32
   priority = 52 # the fluid before the brakes
   check {
-    that = brakes_alternate_ok
+    that = pressure_left_shown > 2000 || accumulator_gauge > 0
     says = "Alternate brakes: pressure"
     by   = "PM"
   }
@@ -288,7 +288,7 @@ procedure "brakes_normal_lost_list" {
     }
     else {
       note {
-        says    = "Six applications, no anti-skid. After touchdown press once, evenly, and hold. Do not pump."
+        says    = "Six applications with anti-skid where a channel lives, six more without. After touchdown press once, evenly, and hold. Do not pump."
         because = "Each press takes a stroke out of the accumulator. Nothing fills it again."
       }
     }
@@ -312,11 +312,15 @@ procedure "antiskid_lost_list" {
     by      = "PM"
     because = "Automatic brakes rely on anti-skid; they drop out by themselves at the first skid."
   }
+  note {
+    says    = "Landing distance by the manual, now: 1.7 times. Is the runway that long? If not: the longest that the fuel reaches."
+    because = "The choice of a runway is made up here; on final nobody looks for a longer one."
+  }
   later {
     in   = approach
     says = "For landing"
     note {
-      says    = "Brake late and lightly, below 90 kt more. On a wet runway add half the landing distance."
+      says    = "Brake late and lightly, below 90 kt more."
       because = "A locked wheel on water carries nothing and steers nothing, and a flat tyre brakes even less."
     }
   }
@@ -355,8 +359,8 @@ procedure "steering_lost_list" {
     because = "The nose wheel follows freely; it does not steer, and it does not hold."
   }
   check {
-    that = brakes_normal_ok
-    says = "Normal brakes on both sides"
+    that = !brakes_normal_lost
+    says = "Normal brakes: no message"
     by   = "PM"
   }
 }
