@@ -53,9 +53,10 @@ phase "approach" {
   begins = real.height_ft < 3500
 }
 
+# A glide without engines meets no glide path.
 phase "final" {
   title  = "Final, below 1,200 ft"
-  begins = real.height_ft < 1200 && real.on_glide_path
+  begins = real.height_ft < 1200 && (real.on_glide_path || real.on_ground || !thrust_any)
 }
 
 phase "landing_roll" {

@@ -261,7 +261,7 @@ procedure "all_generators_off" {
     }
   }
   decide {
-    that     = !gen_left_lamp || !gen_right_lamp || apu_gen_lamp
+    that     = !all_gens_off
     says     = "Is any generator on line? Ask a minute after the APU switch"
     by       = "both"
     wait_for = apu_switch == "off" || held(apu_switch == "run", 60)

@@ -1,0 +1,34 @@
+# Check rides 10, brakes, and 19, both flight control computers (docs/rides.md).
+
+claim "ride_10_brakes" {
+  says   = "Without anti-skid: told in the air, brakes by foot stay, the distance is worked out by the manual, and nothing shows the automatic brake as armed. Without the normal brakes the alternate ones take over (antiskid_2 to _6, brakes_normal_1 to _4)."
+  source = "14 CFR 25.735(b)"
+  given "anti-skid" {
+    fail = [brake_channel_a, brake_channel_b]
+    at   = "descent + 60 s"
+    crew = "by_the_book"
+    expect = [
+      by(5, antiskid_lost), told(antiskid), kept(brakes), kept(ground_spoilers), !told_wrong(autobrake_lamp), done(antiskid_lost_list, 2),
+      about(landing_at("QSVA"), 1000, 250), arrives("QSVA"),
+    ]
+  }
+  given "normal brakes" {
+    fail   = [brake_valve_normal]
+    at     = "approach"
+    expect = [lost(brakes_normal), told(brakes_normal), lost(autobrake), kept(brakes), kept(antiskid), by(5, brakes_normal_lost), arrives("QSVA")]
+  }
+}
+
+claim "ride_19_both_computers" {
+  says   = "Both computers: direct control by a path that shares nothing with them, told at once, the stall warning stays, by hand to the nearest field that suits (both_computers_1 to _7)."
+  source = "14 CFR 25.671(c), 25.672(a), 25.207(c)"
+  given {
+    fail = [control_computer_1, control_computer_2]
+    at   = "cruise + 60 s"
+    crew = "by_the_book"
+    expect = [
+      lost(shaped_control), lost(autopilot_flying), by(5, controls_plain), kept(pitch_control), kept(roll_control), kept(yaw_control), kept(stall_warning),
+      done(controls_plain_list, 1), done(controls_plain_list, 4), flown("land"), arrives("QSTO"),
+    ]
+  }
+}
