@@ -60,7 +60,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"ride_01_all_engines", "24-electrical.hcl", "held(ram_out, 6)", "held(ram_out, 60)", "by(15, ram_gen)"},
 	{"ride_03_one_generator", "24-electrical.hcl", "needs         = gen_left || (tie_left", "needs         = gen_left || (false && tie_left", "kept(both_ac_sides)"},
 	{"ride_04_battery", "24-electrical-dc.hcl", "(battery_main.weak ? 3 : 1)", "(battery_main.weak ? 1 : 1)", "first(!dc_vital) < 1200"},
-	{"ride_05_second_dc_source", "24-electrical-dc.hcl", "vital_diode_right || tr_vital ||", "vital_diode_right ||", "always(battery_left_min > 25)"},
+	{"ride_05_second_dc_source", "24-electrical-told.hcl", "  when     = !vital_diode_left && !vital_diode_right\n", "  when     = held(!vital_diode_left && !vital_diode_right, 20)\n", "by(5, main_dc_lost)"},
 	{"ride_06_essential_bus", "24-electrical-told.hcl", "held(!dc_vital, 2)", "held(!dc_vital, 20)", "by(5, vital_dc_off)"},
 	{"ride_07_hydraulics", "27-controls-told.hcl", " || elevator_electric_servo)", ")", "kept(pitch_control)"},
 	{"ride_10_brakes", "32-brakes-told.hcl", "held(!antiskid_ok, 2)", "(brake_channel_a || brake_channel_b) && !antiskid_ok", "by(5, antiskid_lost)"},
