@@ -77,7 +77,7 @@ func TestApproach_WhatTheReportSays(t *testing.T) {
 // tooNear is the demonstration with gear that is let down only after four minutes of
 // descent, so that a field under the aircraft is too near for it.
 func tooNear(t *testing.T, more string) *run.Course {
-	return changed(t, "06-flights.hcl", "    when = approach && real.to_go_nm < 6.5\n", "    when = held(real.vertical_speed_ft_per_min < -300, 240)"+more+"\n", "")
+	return changed(t, "06-flights.hcl", "  when = approach && real.to_go_nm < 6.5\n", "  when = held(real.vertical_speed_ft_per_min < -300, 240)"+more+"\n", "")
 }
 
 // TestCosts_AFieldTooNearToLetTheGearDown is not worked out for either side, at the
