@@ -186,7 +186,7 @@ func (n node) function(d *declaration) *Function {
 	}
 	return &Function{
 		Head: n.head(d.id), Works: n.yesNo("works"), Wanted: n.yesNo("wanted"), Severity: n.oneOf("severity", Severities),
-		SeverityIfHidden: n.oneOf("severity_if_hidden", Severities), OverOnPurpose: n.text("over_on_purpose"), Noticed: n.noticed(d.id),
+		SeverityIfHidden: n.oneOf("severity_if_hidden", Severities), OverOnPurpose: n.text("over_on_purpose"), SurvivableS: n.seconds("survivable_s"), Noticed: n.noticed(d.id),
 	}
 }
 

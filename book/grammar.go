@@ -36,7 +36,7 @@ var (
 		item("event", "fails* rate_per_hour", ""),
 		item("signal", "value set reset initial", ""),
 		item("control", "positions* initial* place", ""),
-		item("function", "works* wanted severity severity_if_hidden over_on_purpose noticed_at_once noticed_when noticed_by noticed_source", ""),
+		item("function", "works* wanted severity severity_if_hidden survivable_s over_on_purpose noticed_at_once noticed_when noticed_by noticed_source", ""),
 		item("alert", "level* message* when* true_when given_by quiet_in quiet_when repeats_s until text light sound tells claims_down procedure", ""),
 		item("indication", "shows* means within lit_by place tells", ""),
 		item("phase", "begins after_leg no_go", ""),

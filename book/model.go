@@ -197,7 +197,8 @@ type Function struct {
 	Severity string
 
 	SeverityIfHidden string // where a loss that nobody knows of is graded otherwise; "" as Severity
-	OverOnPurpose    string // why its loss may be likelier than its severity allows; "": it may not
+	SurvivableS      float64 // a loss that is over after so long at most has been lived through; 0: none has
+	OverOnPurpose    string  // why its loss may be likelier than its severity allows; "": it may not
 	Noticed          *Noticed
 }
 

@@ -104,6 +104,7 @@ function "thinking" {
   wanted             = climb
   severity           = "major"
   severity_if_hidden = "catastrophic"
+  survivable_s       = 90
   over_on_purpose    = "a lesson"
   noticed_when       = !latched && climb
   noticed_by         = "tried"

@@ -110,6 +110,7 @@ func attributesOf(item Item) attributes {
 		a.expr("wanted", x.Wanted)
 		a.text("severity", x.Severity)
 		a.text("severity_if_hidden", x.SeverityIfHidden)
+		a.number("survivable_s", x.SurvivableS)
 		a.text("over_on_purpose", x.OverOnPurpose)
 		if n := x.Noticed; n != nil {
 			a.truth("noticed_at_once", n.AtOnce)

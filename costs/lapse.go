@@ -81,24 +81,57 @@ func (d *desk) fatal(ctx context.Context, s *Side, f *book.Function) (l Lapse, f
 	if !gravest(f) {
 		return l, false, nil
 	}
-	gone := d.at
+	since := underWay{gone: d.at, called: book.Never}
 	for _, p := range d.before[f] {
-		if p.Mattered && p.Wanted.From < d.at {
+		called := p.Mattered && p.Wanted.From < d.at
+		if called && !survived(f, min(p.To, d.at)-p.Wanted.From) {
 			return d.lapse(d.whole, f, p.From, p.Wanted.From), true, nil
 		}
 		if p.From < d.at && p.To >= d.at {
-			gone = p.From
+			if since.gone = p.From; called {
+				since.called = p.Wanted.From
+			}
 		}
 	}
-	spans, err := lost(s.record, f, s.down(), func() (*run.Record, error) { return d.beside(ctx, s) })
+	counts := func(p ledger.LossSpan) bool { return since.counts(d.at, s.down(), f, p) }
+	spans, err := lost(s.record, f, counts, func() (*run.Record, error) { return d.beside(ctx, s) })
 	if len(spans) == 0 || err != nil {
 		return l, false, err
 	}
 	r, from := s.record, spans[0].From
-	if from == d.at && gone < d.at {
-		r, from = d.whole, gone
+	called := since.first(d.at, spans[0])
+	if from == d.at && since.gone < d.at {
+		r, from = d.whole, since.gone
 	}
-	return d.lapse(r, f, from, spans[0].Wanted.From), true, nil
+	return d.lapse(r, f, from, called), true, nil
+}
+
+// survived says of a loss that is over after so long that it has been lived through.
+func survived(f *book.Function, long book.Time) bool {
+	return f.SurvivableS > 0 && long <= book.AtSeconds(f.SurvivableS)
+}
+
+// underWay is a loss that stands at the turn: from when, and when it was first called for; at the
+// turn and never where none stands, or none was.
+type underWay struct{ gone, called book.Time }
+
+// first is when a loss on the way is first called for, or was before the turn.
+func (s underWay) first(turn book.Time, p ledger.LossSpan) book.Time {
+	called := book.Never
+	if p.Mattered {
+		called = p.Wanted.From
+	}
+	if p.From == turn {
+		called = min(called, s.called)
+	}
+	return called
+}
+
+// counts says that a loss on the way speaks against the place: it is called for before
+// the touchdown, and stands there or has stood too long to be lived through.
+func (s underWay) counts(turn, down book.Time, f *book.Function, p ledger.LossSpan) bool {
+	called := s.first(turn, p)
+	return called < down && (p.To > down || p.ToEnd || !survived(f, p.To-called))
 }
 
 func (d *desk) lapse(r *run.Record, f *book.Function, gone, needed book.Time) Lapse {
@@ -108,11 +141,11 @@ func (d *desk) lapse(r *run.Record, f *book.Function, gone, needed book.Time) La
 
 func (d *desk) minutes(t book.Time) float64 { return (t - d.at).Seconds() / 60 }
 
-// lost gives the losses of a function that are called for before a moment. The
-// run without the failures is asked for only where the function does not work.
-func lost(here *run.Record, f *book.Function, until book.Time, beside func() (*run.Record, error)) ([]ledger.LossSpan, error) {
+// lost gives the losses of a function that count. The run without the failures is
+// asked for only where the function does not work.
+func lost(here *run.Record, f *book.Function, counts func(ledger.LossSpan) bool, beside func() (*run.Record, error)) ([]ledger.LossSpan, error) {
 	needed := func(there *run.Record) []ledger.LossSpan {
-		return slices.DeleteFunc(ledger.Lost(here, there, f), func(p ledger.LossSpan) bool { return !p.Mattered || p.Wanted.From >= until })
+		return slices.DeleteFunc(ledger.Lost(here, there, f), func(p ledger.LossSpan) bool { return !counts(p) })
 	}
 	if len(needed(nil)) == 0 {
 		return nil, nil

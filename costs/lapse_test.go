@@ -115,6 +115,44 @@ func lostAtSomeSecond(here, there *run.Record, f string, from, to book.Time) boo
 	return false
 }
 
+// TestCosts_ALossThatIsLivedThroughClosesNothing: a blower that stops for a minute is
+// over before any touchdown. That closes every field where the book does not say how
+// long one lives without it, or says less than the minute, and none where it says a
+// second more; a blower that is never back closes all.
+func TestCosts_ALossThatIsLivedThroughClosesNothing(t *testing.T) {
+	for _, x := range []struct {
+		says   string
+		lasts  book.Time
+		closes bool
+	}{
+		{"", 60 * book.Second, true},
+		{"survivable_s = 61", 60 * book.Second, false},
+		{"survivable_s = 59", 60 * book.Second, true},
+		{"survivable_s = 90000", 0, true},
+	} {
+		for _, turn := range []book.Time{0, 30 * book.Second, 300 * book.Second} {
+			c := changed(t, "", "", "", `function "low_look" {
+  title    = "Low look"
+  works    = waste_blower
+  severity = "catastrophic"
+  `+x.says+`
+}
+`)
+			s := failing("cruise", 300, "waste_blower")
+			s.Strikes[0].Lasts = x.lasts
+			at, err := c.Resolve(context.Background(), s.Strikes[0].At)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range priceAt(t, c, islands(t), s, at+turn, 2).Places {
+				if got := len(p.Failed.fatal()) > 0; got != x.closes {
+					t.Errorf("%q, gone for %v s, turned after %v s, %s: %v", x.says, x.lasts.Seconds(), turn.Seconds(), p.Airfield.Ident, p.Failed.fatal())
+				}
+			}
+		}
+	}
+}
+
 // TestSide_SaysOnWhichSideOfThePlaceAFlightEnds: one that cannot come down flies
 // on over the place until it runs dry.
 func TestSide_SaysOnWhichSideOfThePlaceAFlightEnds(t *testing.T) {
