@@ -196,7 +196,7 @@ type Function struct {
 	Wanted   *Expr // nil: always
 	Severity string
 
-	SeverityIfHidden string // where a loss that nobody knows of is graded otherwise; "" as Severity
+	SeverityIfHidden string  // where a loss that nobody knows of is graded otherwise; "" as Severity
 	SurvivableS      float64 // a loss that is over after so long at most has been lived through; 0: none has
 	OverOnPurpose    string  // why its loss may be likelier than its severity allows; "": it may not
 	Noticed          *Noticed
