@@ -92,7 +92,7 @@ func tableWords() string {
 // item is a block with an id, the common attributes and variant sub-blocks.
 func item(word, attrs, blocks string) *blockKind {
 	common := ""
-	for _, name := range strings.Fields("title chapter note source only except") {
+	for _, name := range strings.Fields("title chapter note source not_modelled only except") {
 		if !strings.Contains(" "+attrs, " "+name+"*") {
 			common += name + " "
 		}

@@ -35,13 +35,14 @@ type Item interface{ Named() *Head }
 
 // Head is what every item has.
 type Head struct {
-	ID      string
-	Kind    string // the block's word: "unit", "alert", ...
-	Title   string // what a person reads; the id with spaces where the book gives none
-	Chapter int    // ATA chapter, 0 where none is given
-	Note    string
-	Source  string // document, section, revision and date that it is from; "" where none is given
-	Range   Range  // the block's first line
+	ID          string
+	Kind        string // the block's word: "unit", "alert", ...
+	Title       string // what a person reads; the id with spaces where the book gives none
+	Chapter     int    // ATA chapter, 0 where none is given
+	Note        string
+	Source      string // document, section, revision and date that it is from; "" where none is given
+	NotModelled string // what the book does not work out about it; "" where it says nothing
+	Range       Range  // the block's first line
 }
 
 // Named returns the head itself, so that any item can be asked for it.

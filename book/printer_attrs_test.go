@@ -75,6 +75,7 @@ func (a *attributes) head(h *Head) {
 	a.number("chapter", float64(h.Chapter))
 	a.text("note", h.Note)
 	a.text("source", h.Source)
+	a.text("not_modelled", h.NotModelled)
 }
 
 // attributesOf gives the attributes of an item in the order of docs/language.md.

@@ -161,8 +161,23 @@ func (c *Costs) notes() []string {
 	if text := c.overweight(); text != "" {
 		list = append(list, text)
 	}
+	list = append(list, c.unmodelled()...)
 	if c.Left > 0 {
 		list = append(list, say.Counted(c.Left, "airfield farther away was", "airfields farther away were")+" not looked at.")
+	}
+	return list
+}
+
+// unmodelled is what the book does not work out about the aircraft and what fails.
+func (c *Costs) unmodelled() (list []string) {
+	var ids []string
+	for _, k := range c.desk.whole.Scenario.Strikes {
+		for _, f := range k.Fail {
+			ids = append(ids, f.Unit)
+		}
+	}
+	for _, l := range c.desk.course.Build.NotModelled(ids...) {
+		list = append(list, "Not worked out: "+say.Sentence(l.String()))
 	}
 	return list
 }

@@ -253,3 +253,20 @@ func (l *Ledger) shown() string {
 	return fmt.Sprintf("%s wrong, %d dark; %s, %d false, %d held back", say.NoneOr(len(l.Wrong), "indication"),
 		len(l.Dark), say.NoneOr(len(l.Alerts), "alert"), len(l.False), len(l.Held))
 }
+
+// lacks is what the book does not work out about what fails and what is lost.
+func (s speaker) lacks() []book.Unmodelled {
+	var ids []string
+	for _, k := range s.l.Here.Scenario.Strikes {
+		for _, f := range k.Fail {
+			ids = append(ids, f.Unit)
+		}
+	}
+	for _, f := range s.l.Here.Scenario.Inoperative {
+		ids = append(ids, f.Unit)
+	}
+	for _, l := range s.l.Losses {
+		ids = append(ids, l.Function.ID)
+	}
+	return s.build.NotModelled(ids...)
+}

@@ -40,6 +40,12 @@ func (v *View) Write(w io.Writer, width int) error {
 		p.group(g)
 	}
 	p.deceived(v.Deceived)
+	if len(v.NotModelled) > 0 {
+		p.Head("Not worked out")
+		for _, l := range v.NotModelled {
+			p.Paragraph(p.lead(""), l.String())
+		}
+	}
 	p.Gap()
 	p.Paragraph("", v.Caution)
 	_, err := io.WriteString(w, p.String())

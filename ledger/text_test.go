@@ -17,9 +17,15 @@ var update = flag.Bool("update", false, "write the golden files again")
 
 // everything is a small book that gives a row of every kind.
 const everything = `
-unit "pump" { title = "Pump" }
+unit "pump" {
+  title        = "Pump"
+  not_modelled = "air in its line"
+}
 unit "spare" { title = "Spare pump" }
-unit "light" { title = "Taxi light" }
+unit "light" {
+  title        = "Taxi light"
+  not_modelled = "glare"
+}
 unit "panel" { title = "Lamp panel" }
 unit "sensor" {
   title = "Pressure sensor"
@@ -41,7 +47,8 @@ function "brakes" {
   severity = "hazardous"
 }
 function "steering" {
-  title    = "Steering"
+  title        = "Steering"
+  not_modelled = "how far the rudder alone steers"
   works    = pump
   severity = "major"
 }

@@ -31,6 +31,8 @@ type View struct {
 	Deceived   []string `json:"deceived,omitempty"`   // where what the crew saw led them astray, or was dark; a sentence each
 	Found      string   `json:"-"`                    // the summary without it
 
+	NotModelled []book.Unmodelled `json:"not_modelled"` // what the book does not work out about the aircraft, what fails and what is lost
+
 	Strike  Moment  `json:"strike"`
 	Groups  []Group `json:"groups"`
 	Caution string  `json:"caution"`
@@ -168,7 +170,7 @@ func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
 		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: l.Landing(), Silent: s.silent(),
-		Strike: s.moment(l.Strike), Groups: s.groups(), Caution: book.Caution,
+		Strike: s.moment(l.Strike), Groups: s.groups(), NotModelled: s.lacks(), Caution: book.Caution,
 	}
 	switch {
 	case !v.Ended.Arrived:

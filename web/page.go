@@ -71,24 +71,25 @@ type hidden struct{ Part, Value string }
 
 // answerView is an answer as the page shows it.
 type answerView struct {
-	Title    string
-	Setting  string
-	Supposed string          // of the flight: "at 33,000 kg"; "" nothing is
-	Lead     string          // the sentence before the list of what nobody is told
-	Spoken   []ledger.Saying // what is hidden, and denied
-	Saves    string          // address of what lets a flight arrive that breaks off
-	Summary  string
-	Conduct  conduct
-	Wide     template.HTML
-	Narrow   template.HTML
-	LineSVG  string // address of the picture
-	Query    string // of the question
-	Costs    string // address of what it costs; "" where no airfields are known
-	Drill    string // address of the drill of it; "" where there are none
-	Sweep    string // address of the sweep; "" where there is none
-	JSON     string
-	AllOpen  string // address with every chain open
-	Groups   []groupView
+	Title       string
+	Setting     string
+	NotModelled []book.Unmodelled
+	Supposed    string          // of the flight: "at 33,000 kg"; "" nothing is
+	Lead        string          // the sentence before the list of what nobody is told
+	Spoken      []ledger.Saying // what is hidden, and denied
+	Saves       string          // address of what lets a flight arrive that breaks off
+	Summary     string
+	Conduct     conduct
+	Wide        template.HTML
+	Narrow      template.HTML
+	LineSVG     string // address of the picture
+	Query       string // of the question
+	Costs       string // address of what it costs; "" where no airfields are known
+	Drill       string // address of the drill of it; "" where there are none
+	Sweep       string // address of the sweep; "" where there is none
+	JSON        string
+	AllOpen     string // address with every chain open
+	Groups      []groupView
 }
 
 // conduct says who acts, and what is otherwise with the other conduct.
@@ -250,7 +251,7 @@ func (q *question) chip(part, ref string) chip {
 func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*answerView, error) {
 	query := q.Query()
 	v := &answerView{
-		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, Query: query,
+		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, NotModelled: a.view.NotModelled, Query: query,
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")

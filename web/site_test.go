@@ -213,6 +213,16 @@ func TestPage_EscapesTheBooksText(t *testing.T) {
 	}
 }
 
+func TestPage_SaysWhatIsNotModelled(t *testing.T) {
+	page := get(ternSite(t), "/?"+opening).Body.String()
+	if !strings.Contains(page, "how its voltage &lt;falls&gt;") {
+		t.Error("the page does not say what the book does not work out about what fails")
+	}
+	if other := get(ternSite(t), "/?fail=source_1&at=climb").Body.String(); strings.Contains(other, "how its voltage") {
+		t.Error("it says so of what does not fail")
+	}
+}
+
 func TestPage_HasNothingInline(t *testing.T) {
 	body := get(demoSite(t), "/?"+demoOpening+"&why=all").Body.String()
 	for _, bad := range []string{" style=", "<style", " onclick=", "javascript:", "<script>", "https://", "src=\"//"} {

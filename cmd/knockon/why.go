@@ -114,6 +114,9 @@ func writeChain(w io.Writer, a *ask.Answer, s *why.Step) error {
 	if item, ok := a.Course.Build.Item(s.Value.Item); ok && item.Named().Source != "" {
 		fmt.Fprintf(w, "Source: %s.\n", item.Named().Source)
 	}
+	for _, l := range a.Course.Build.NotModelled(s.Value.Item) {
+		fmt.Fprintf(w, "Not worked out: %s\n", say.Sentence(l.String()))
+	}
 	c := chainWriter{w, s, map[*why.Step]bool{}}
 	if note := s.Note(s, say.Clock); note != "" && len(s.Because) == 0 && !s.Fleeting {
 		fmt.Fprintf(w, "  %s%s\n", note, kindNote(s.Kind))

@@ -67,6 +67,7 @@ unit "source_1" {
   chapter = 24
 }
 unit "source_2" {
+  not_modelled = "how its voltage <falls>"
   title   = "Second source"
   chapter = 24
   fault "surges" { title = "gives too much" }
