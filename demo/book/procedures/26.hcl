@@ -156,6 +156,7 @@ procedure "evacuation_list" {
     to      = "off"
     if      = engine_left_switch == "run"
     by      = "PM"
+    from_memory = true
     because = "An engine that runs blows people over, and slides away."
   }
   do {
@@ -164,6 +165,7 @@ procedure "evacuation_list" {
     to   = "off"
     if   = engine_right_switch == "run"
     by   = "PM"
+    from_memory = true
   }
   decide {
     that = fire_handle_left_light || fire_handle_right_light || fire_handle_apu_light || smoke_lamp || bay_smoke_lamp

@@ -1,0 +1,16 @@
+# Check ride 24, low_fuel.
+claim "ride_gauge_that_stands_still" {
+  says   = "A gauge that stands still brings a false imbalance. What is left and used makes too much, so nothing is moved; the floats know nothing of the gauges, nor live from their buses."
+  source = "CS 25.1305(a)(2); check ride 24"
+  given "the gauge" {
+    fail   = [fuel_gauge_left.stays_put]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [false_alarm(fuel_unbalanced), done(fuel_unbalanced_list, "2.else.1.then.1"), always(crossfeed_switch == "shut"), !lost(fuel_low_watch)]
+  }
+  given "a bus" {
+    fail   = [dc_right]
+    at     = "cruise + 60 s"
+    expect = [lost(fuel_quantity), !lost(fuel_low_watch)]
+  }
+}
