@@ -48,7 +48,7 @@ var lessons = []lesson{
 				return h.Kind == worth.Breaks && strings.Contains(w.Say(h), "the aircraft can no longer be flown, without pitch control and roll control")
 			}) && !has(s, func(h worth.Harm) bool { return h.From > s.Left().Flown.Plan.Record.End })
 		}},
-	{"less range", "fuel_leak_list", "2.then.2",
+	{"less range", "fuel_leak_list", "3",
 		[]book.FailureRef{{Unit: "feed_line_left", Fault: "leaks"}}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return has(s, func(h worth.Harm) bool {

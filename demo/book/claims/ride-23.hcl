@@ -7,7 +7,7 @@ claim "ride_leak_or_valve" {
     at   = "cruise + 60 s"
     crew = "by_the_book"
     expect = [
-      first(fuel_unbalanced) > 240, first(fuel_unbalanced) < 2400, in_order(done(fuel_unbalanced_list, 2), done(fuel_leak_list, 1), done(fuel_leak_list, "2.then.2")),
+      first(fuel_unbalanced) > 240, first(fuel_unbalanced) < 2400, in_order(done(fuel_unbalanced_list, 2), done(fuel_leak_list, 1), done(fuel_leak_list, 3)),
       always(crossfeed_switch == "shut"), kept(thrust_any), !hidden(fuel_to_left), arrives("QSTO"), always(tank_right_kg > 500),
     ]
   }

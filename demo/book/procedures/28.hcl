@@ -112,49 +112,37 @@ procedure "fuel_leak_list" {
     by      = "PM"
     because = "The leak is behind the engine valve. What the crossfeed sends there goes overboard."
   }
-  decide {
-    that = fuel_left_shown < fuel_right_shown
-    says = "Both say it aloud: is it the left side that loses?"
-    by   = "both"
-    if   = fuel_left_shown + 50 < fuel_right_shown
-    then {
-      do {
-        says    = "Left engine run switch: off, confirmed by both"
-        set     = engine_left_switch
-        to      = "off"
-        by      = "PM"
-        because = "One engine with fuel is better than two without."
-      }
-      do {
-        says    = "Left engine fire handle: pulled"
-        set     = fire_handle_left
-        to      = "pulled"
-        by      = "PM"
-        because = "Shuts the valve in front of the leak."
-      }
-    }
+  do {
+    says    = "The left side loses, both say it aloud. Left engine run switch: off"
+    set     = engine_left_switch
+    to      = "off"
+    if      = fuel_left_shown + 50 < fuel_right_shown
+    by      = "both"
+    because = "One engine with fuel is better than two without."
   }
-  decide {
-    that = fuel_right_shown < fuel_left_shown
-    says = "Both say it aloud: is it the right side that loses?"
-    by   = "both"
-    if   = fuel_right_shown + 50 < fuel_left_shown
-    then {
-      do {
-        says    = "Right engine run switch: off, confirmed by both"
-        set     = engine_right_switch
-        to      = "off"
-        by      = "PM"
-        because = "One engine with fuel is better than two without."
-      }
-      do {
-        says    = "Right engine fire handle: pulled"
-        set     = fire_handle_right
-        to      = "pulled"
-        by      = "PM"
-        because = "Shuts the valve in front of the leak."
-      }
-    }
+  do {
+    says    = "Left engine fire handle: pulled"
+    set     = fire_handle_left
+    to      = "pulled"
+    if      = fuel_left_shown + 50 < fuel_right_shown
+    by      = "PM"
+    because = "Shuts the valve in front of the leak."
+  }
+  do {
+    says    = "The right side loses, both say it aloud. Right engine run switch: off"
+    set     = engine_right_switch
+    to      = "off"
+    if      = fuel_right_shown + 50 < fuel_left_shown
+    by      = "both"
+    because = "One engine with fuel is better than two without."
+  }
+  do {
+    says    = "Right engine fire handle: pulled"
+    set     = fire_handle_right
+    to      = "pulled"
+    if      = fuel_right_shown + 50 < fuel_left_shown
+    by      = "PM"
+    because = "Shuts the valve in front of the leak."
   }
   note {
     says    = "Land at the nearest airfield that suits."
