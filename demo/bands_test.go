@@ -64,7 +64,7 @@ var classes = []struct {
 	{"fan", []string{"bay_fan", "waste_blower"}},
 	{"display", []string{"screen_?", "picture_unit_*"}},
 	{"valve", []string{
-		"outflow_valve*", "feed_valve_*", "crossfeed_valve", "suction_valve_*", "filling_valve*", "shutoff_*", "wing_heat_valve_*", "engine_ice_valve_*",
+		"outflow_valve*", "outflow_limiter", "feed_valve_*", "crossfeed_valve", "suction_valve_*", "filling_valve*", "shutoff_*", "wing_heat_valve_*", "engine_ice_valve_*",
 		"brake_valve_*", "gear_valve", "bleed_valve_*", "cross_bleed_valve", "apu_bleed_valve", "crew_oxygen_valve",
 	}},
 	{"sensor", []string{

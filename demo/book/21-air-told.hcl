@@ -124,7 +124,7 @@ alert "cabin_climbs" {
   chapter   = 21
   level     = "caution"
   message   = "Outflow valve is shut and the cabin climbs"
-  when      = held(cabin_steered && cabin_risen_ft > 300 && packs_blow, 20)
+  when      = held(cabin_steered && cabin_altitude_ft > cabin_set_ft + 300 && packs_blow, 20)
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [cabin_pressure]

@@ -120,6 +120,15 @@ unit "outflow_valve" {
   }
 }
 
+# A capsule on the valve: it shuts it before the cabin is at 15,000 ft (14 CFR 25.841(a)).
+unit "outflow_limiter" {
+  title           = "Limiter of the outflow valve"
+  chapter         = 21
+  rate_per_hour   = 2e-6
+  checked_every_h = 500
+  place           = "rear fuselage"
+}
+
 unit "outflow_motor" {
   title         = "Hand-driven motor of the outflow valve"
   chapter       = 21
@@ -134,11 +143,11 @@ unit "cabin_wall" {
   rate_per_hour = 1e-8
   place         = "fuselage"
   fault "leaks" {
-    title         = "a seal lets go: a hole of 50 cm2, more than the packs can feed"
+    title         = "a seal lets go: a hole of 100 cm2"
     rate_per_hour = 1e-7
   }
   fault "seeps" {
-    title         = "leaks through 25 cm2, a little more than the packs can feed up high"
+    title         = "leaks through 34 cm2, a little more than the packs can feed up high"
     rate_per_hour = 1e-6
   }
 }
@@ -180,22 +189,80 @@ signal "cabin_set_ft" {
   value   = frozen(real.altitude_ft * 0.22, !cabin_steered)
 }
 
-# How far the cabin has risen above that. Twenty feet a second with no air coming
-# in, eight with a leak just above what goes in, a hundred and fifty with a hole or an
-# open valve; back at fifty once the air holds again.
-signal "cabin_risen_ft" {
-  title   = "Rise of the cabin above its setting"
+# What two packs give, 92 people and a reserve; one gives seven tenths of it, which is
+# still 0.25 kg a minute for each (14 CFR 25.831(a)).
+signal "inflow_kg_per_s" {
+  title   = "Air that the packs blow into the cabin"
   chapter = 21
-  value = total((cabin_wall.leaks || outflow_valve.runs_open || (outflow_selector == "open" && outflow_motor && !real.on_ground)
-    ? 150
-    : !packs_blow ? 20 : cabin_wall.seeps && real.altitude_ft > 24000 ? 8 : -50),
-  0, 0, 40000)
+  value   = pack_left && pack_right ? 0.6 : packs_blow ? 0.42 : 0
+}
+
+# A closed cabin leaks through 5 cm2 all told. A valve that runs open is stopped by its
+# limiter, which feels the cabin itself.
+signal "cabin_hole_m2" {
+  title   = "Area through which the cabin loses air"
+  chapter = 21
+  value = (0.0005 + (cabin_wall.leaks || !cabin_wall ? 0.01 : 0) + (cabin_wall.seeps ? 0.0034 : 0)
+  + (outflow_runs_open && !outflow_limited ? 0.02 : 0))
+}
+
+signal "outflow_runs_open" {
+  title   = "The outflow valve is driven open in flight"
+  chapter = 21
+  value   = !real.on_ground && (outflow_valve.runs_open || outflow_selector == "open" && outflow_motor)
+}
+
+signal "outflow_limited" {
+  title   = "The limiter holds the outflow valve shut"
+  chapter = 21
+  set     = outflow_limiter && cabin_altitude_ft > 13000
+  reset   = real.on_ground
+}
+
+signal "cabin_loses" {
+  title   = "More air leaves the cabin than the outflow valve lets out"
+  chapter = 21
+  value   = !real.on_ground && (!packs_blow || cabin_hole_m2 > 0.001)
+}
+
+signal "cabin_set_hpa" {
+  title   = "Cabin pressure that the outflow valve is set for"
+  chapter = 21
+  value   = static_pressure(cabin_set_ft)
+}
+
+# While it loses, and until it is full again, the cabin follows the law of the hole:
+# 200 cubic metres; 843.94 is 287.05 * 294 / 100. The valve lets out what is too much.
+signal "cabin_off" {
+  title   = "The cabin is not at the pressure that is set"
+  chapter = 21
+  set     = cabin_loses
+  reset   = !cabin_loses && cabin_hpa > cabin_set_hpa - 0.5
+}
+
+signal "cabin_filled_hpa" {
+  title   = "Pressure that the cabin has gained by what goes in and what leaves"
+  chapter = 21
+  value = total(cabin_off ? least_of(843.94 / 200 * (inflow_kg_per_s - cabin_hole_m2 * air_through(cabin_hpa, static_pressure(real.altitude_ft))),
+  0.1 * (cabin_set_hpa - cabin_hpa)) : 0)
+}
+
+signal "cabin_start_hpa" {
+  title   = "What the cabin's pressure is counted from"
+  chapter = 21
+  value   = frozen(cabin_set_hpa - cabin_filled_hpa, cabin_off)
+}
+
+signal "cabin_hpa" {
+  title   = "Cabin pressure"
+  chapter = 21
+  value   = cabin_off ? cabin_start_hpa + cabin_filled_hpa : cabin_set_hpa
 }
 
 signal "cabin_altitude_ft" {
   title   = "Cabin altitude"
   chapter = 21
-  value   = pressure_kept_off ? real.altitude_ft : least_of(real.altitude_ft, cabin_set_ft + cabin_risen_ft)
+  value   = pressure_kept_off ? real.altitude_ft : least_of(real.altitude_ft, cabin_off ? altitude_of(cabin_hpa) : cabin_set_ft)
 }
 
 # After touchdown the controllers open the valve, each when the sensing box of its

@@ -221,12 +221,12 @@ procedure "cabin_climbs_list" {
     by   = "PM"
   }
   note {
-    says    = "Masks within reach; down to 24,000 ft, and lower while the cabin climbs."
+    says    = "Masks within reach; down to 16,000 ft, and lower while the cabin climbs."
     leg     = "descend"
-    leg_ft  = 24000
-    if      = altitude_1_readout > 24500 && crew_masks == "stowed"
+    leg_ft  = 16000
+    if      = altitude_1_readout > 16500 && crew_masks == "stowed"
     by      = "PF"
-    because = "The lower outside, the less leaves through the same hole."
+    because = "Up high the hole lets out the same at every level; only below 18,000 ft does it grow less."
   }
   tell {
     whom = "control"
