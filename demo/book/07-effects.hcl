@@ -87,7 +87,7 @@ effect "most_airspeed_kt" {
 # thin air at high true airspeed, so the gear has a limit too. With the outflow valve
 # moved by hand the crew keep to a level from which everyone can breathe in time.
 effect "most_altitude_ft" {
-  value = packs_blow && cabin_wall && !cabin_wall.leaks ? least_of(aircraft.max_altitude_ft, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000, cabin_auto ? 99000 : aircraft.max_hand_pressure_altitude_ft) : 10000
+  value = packs_blow && cabin_wall && !cabin_wall.leaks && !cabin_wall.seeps ? least_of(aircraft.max_altitude_ft, pack_left && pack_right ? 99000 : 31000, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000, cabin_auto ? 99000 : aircraft.max_hand_pressure_altitude_ft) : 10000
 }
 
 # A nose wheel that cannot be steered leaves the rudder alone to hold the runway.
