@@ -68,7 +68,7 @@ func (c Cut) OnFlight(i int) float64 { return c.in[i] }
 
 // Of assesses what was swept.
 func Of(s Swept) *Assessment {
-	a := &Assessment{Swept: s, Parts: partsOf(s.Build, s.Failures, evident(len(s.Failures), s.Sheets))}
+	a := &Assessment{Swept: s, Parts: partsOf(s.Build, s.Failures, evident(s.Build, len(s.Failures), s.Sheets))}
 	all := losses(s.Build)
 	cuts := a.smallest(all)
 	x := newExposure(s.Hours, a.Parts)

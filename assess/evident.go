@@ -2,6 +2,7 @@ package assess
 
 import (
 	"math"
+	"slices"
 
 	"knockon/book"
 	"knockon/ledger"
@@ -10,13 +11,15 @@ import (
 
 // evident says whether people would know of each failure, coming alone in some
 // phase of the flight: an alert is given only with it, an indication goes dark,
-// or an alert or an indication says rightly that something is lost. One of which
-// none of this is so in any phase is latent. (A wrong indication tells nobody.)
-func evident(failures int, sheets []*sweep.Sheet) []bool {
+// or an alert or an indication says rightly that something is lost; or it takes, while
+// that is called for, what is noticed at once. One of which none of this is so in any
+// phase is latent. (A wrong indication tells nobody.)
+func evident(b *book.Build, failures int, sheets []*sweep.Sheet) []bool {
 	known := make([]bool, failures)
 	for _, sheet := range sheets {
 		for n := range known {
-			known[n] = known[n] || says(sheet.Outcome(sweep.Set{n}))
+			o := sheet.Outcome(sweep.Set{n})
+			known[n] = known[n] || says(o) || noticed(b, o)
 		}
 	}
 	return known
@@ -32,6 +35,15 @@ func says(o sweep.Outcome) bool {
 		}
 	}
 	return false
+}
+
+// noticed says that a loss is noticed at once, by its function's own word
+// (docs/meaning.md, section 5a).
+func noticed(b *book.Build, o sweep.Outcome) bool {
+	return slices.ContainsFunc(o.Lost, func(l sweep.Lost) bool {
+		n := b.Functions[l.Function].Noticed
+		return l.Mattered && n != nil && n.AtOnce
+	})
 }
 
 // partsOf is the failures as an assessment counts them.

@@ -95,7 +95,8 @@ func (s *scribe) write() string {
 		fmt.Fprintf(s, "signal \"s%d\" {\n  value = %s\n}\n", i, s.works(1+s.IntN(2)))
 		s.names = append(s.names, fmt.Sprintf("s%d", i))
 		wanted := []string{"true", "climb", "cruise || landing", "landing"}[s.IntN(4)]
-		fmt.Fprintf(s, "function \"f%d\" {\n  works    = %s\n  wanted   = %s\n  severity = \"%s\"\n}\n", i, s.works(1+s.IntN(2)), wanted, severity)
+		noticed := []string{"", "", "  noticed_at_once = true\n  noticed_by      = \"felt\"\n  noticed_source  = \"a test\"\n"}[s.IntN(3)]
+		fmt.Fprintf(s, "function \"f%d\" {\n  works    = %s\n  wanted   = %s\n  severity = \"%s\"\n%s}\n", i, s.works(1+s.IntN(2)), wanted, severity, noticed)
 	}
 	return s.String()
 }
@@ -140,10 +141,16 @@ func (b *brute) one(phase, subset int) map[string]bool {
 	for _, row := range l.Losses {
 		lost[row.Function.ID] = row.Mattered
 	}
-	if len(set) == 1 && (len(l.Alerts) > 0 || len(l.Dark) > 0 || slices.ContainsFunc(l.Losses, func(r ledger.Loss) bool { return r.Class <= ledger.OnlyShown })) {
+	if len(set) == 1 && (len(l.Alerts) > 0 || len(l.Dark) > 0 || slices.ContainsFunc(l.Losses, seenOrFelt)) {
 		b.known[set[0]] = true
 	}
 	return lost
+}
+
+// seenOrFelt says that a loss is told or shown, or felt at once when it matters.
+func seenOrFelt(r ledger.Loss) bool {
+	felt := r.Function.Noticed != nil && r.Function.Noticed.AtOnce
+	return r.Class <= ledger.OnlyShown || felt && r.Mattered
 }
 
 // smallest are the smallest subsets of up to three that lose a function.
