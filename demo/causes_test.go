@@ -30,7 +30,6 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"altimeter_that_starts_the_apu", "34-air-data.hcl", "frozen(static_pressure(real.altitude_ft), static_left.blocked)", "static_pressure(real.altitude_ft)", `misled(left_generator_off, "3.else.2")`},
 	{"altimeter_that_starts_the_apu", "00-aircraft.hcl", "apu_light_up_ft      = 25000", "apu_light_up_ft      = 35000", "read(apu_no_start_drill)"},
 	{"levers_that_close_for_no_flare", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
-	{"flare_at_a_thousand_feet", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
 	{"gear_that_cannot_be_raised", "07-effects.hcl", "!brakes_normal ? 1.9", "!brakes_normal ? 1.05", `closed("QSPR", "runway")`},
 	{"gear_that_cannot_be_raised", "07-effects.hcl", "value = !gear_stowed", "value = gear_down && real.height_ft < 2000", `never_arrives("out_of_fuel")`},
 	{"no_air_in_the_climb", "procedures/21.hcl", "when = altitude_1_readout < 10500", "when = altitude_1_readout < 500", `arrives("QSKE")`},
@@ -73,6 +72,12 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"ride_07_hydraulics", "27-controls-told.hcl", " || elevator_electric_servo)", ")", "kept(pitch_control)"},
 	{"ride_10_brakes", "32-brakes-told.hcl", "held(!antiskid_ok, 2)", "(brake_channel_a || brake_channel_b) && !antiskid_ok", "by(5, antiskid_lost)"},
 	{"ride_19_both_computers", "27-controls.hcl", "control_computer_2 || control_backup)", "control_computer_2)", "kept(pitch_control)"},
+	{"ride_17", "34-air-data.hcl", "frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_1_closed)", "static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt)", "by(60, airspeeds_differ)"},
+	{"ride_18", "34-air-data.hcl", "frozen(static_pressure(real.altitude_ft), static_left.blocked)", "static_pressure(real.altitude_ft)", "always(altitude_1_ft < 100)"},
+	{"ride_20", "22-automatic-flight.hcl", "(autopilot_1 || autopilot_2) && servo_pitch && servo_roll", "(autopilot_1 || autopilot_2) && servo_roll", "lost(autopilot_flying)"},
+	{"ride_21", "procedures/31.hcl", "        leg     = \"land\"\n", "", `arrives("QSTO")`},
+	{"ride_22", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
+	{"ride_28", "27-stall.hcl", "procedure = stall_warning_off_list", "procedure = stall_lane_list", "done(stall_warning_off_list"},
 	{"battery_that_the_list_makes_last", "24-electrical-dc.hcl", "? -0.6 : -1)", "? -1 : -1)", `first(!dc_vital) > 3600`},
 }
 

@@ -78,21 +78,11 @@ var hidden = []struct{ rule, least, ids string }{
 
 // severitiesNotYet are grades that are against the table today, with the reason why.
 var severitiesNotYet = map[string]string{
-	"evacuation_call":  "graded with the accident that asks for it",
-	"evacuation_light": "as evacuation_call",
-	"escape":           "as evacuation_call",
+	"escape": "graded with the accident that asks for it",
 }
 
 // hiddenNotYet are losses that are not graded higher when hidden today.
-var hiddenNotYet = map[string]string{
-	"altitude_left":  "no severity_if_hidden in the book",
-	"altitude_right": "as altitude_left",
-	"attitude_left":  "as altitude_left",
-	"attitude_right": "as altitude_left",
-	"airspeed_left":  "as altitude_left",
-	"airspeed_right": "as altitude_left",
-	"radio_height":   "as altitude_left",
-}
+var hiddenNotYet = map[string]string{}
 
 func rank(severity string) int { return slices.Index(book.Severities, severity) }
 

@@ -77,6 +77,7 @@ unit "yaw_damper_1" {
   chapter       = 22
   needs         = dc_vital && inertial_1
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -85,6 +86,7 @@ unit "yaw_damper_2" {
   chapter       = 22
   needs         = dc_right && inertial_2
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, right rack"
 }
 
@@ -105,6 +107,7 @@ unit "lever_motor" {
   fault "slips" {
     title         = "turns but does not move the levers"
     rate_per_hour = 3e-6
+    checked_every_h = 1.3
   }
 }
 

@@ -28,6 +28,7 @@ unit "radio_3" {
   chapter       = 23
   needs         = dc_right
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "electronics bay, right rack"
 }
 
@@ -36,6 +37,7 @@ unit "far_radio" {
   chapter       = 23
   needs         = ac_left && dc_left
   rate_per_hour = 8e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -96,6 +98,7 @@ unit "cabin_amplifier" {
   chapter       = 23
   needs         = dc_vital
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "electronics bay, left rack"
 }
 
@@ -104,6 +107,7 @@ unit "cabin_speakers" {
   chapter       = 23
   needs         = dc_left
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "cabin ceiling"
 }
 
@@ -112,6 +116,7 @@ unit "evacuation_signal" {
   chapter       = 23
   needs         = dc_direct
   rate_per_hour = 5e-6
+  checked_every_h = 10
   place         = "cabin, both doors"
 }
 
@@ -119,6 +124,7 @@ unit "locator_beacon" {
   title         = "Emergency locator beacon"
   chapter       = 23
   rate_per_hour = 5e-6
+  checked_every_h = 600
   place         = "tail"
 }
 
@@ -216,7 +222,7 @@ function "evacuation_call" {
   chapter  = 23
   works    = evacuation_signal || passenger_address
   wanted   = take_off_roll || take_off_fast || landing_roll || taxi_in || taxi_out
-  severity = "hazardous"
+  severity = "major"
 }
 
 # Never needed and never missed, until the one day.
@@ -239,6 +245,18 @@ alert "keeps_sending" {
   quiet_in  = [take_off_roll, take_off_fast, lift_off, landing_roll]
   tells     = [radio_contact]
   procedure = radio_sends_drill
+}
+
+# The radio in use tests itself, and its panel says so through the audio box.
+alert "sending_radio_off" {
+  title     = "Selected radio off"
+  chapter   = 23
+  level     = "caution"
+  message   = "The selected radio is off"
+  when      = held(!sending_radio, 5)
+  quiet_in  = [take_off_roll, take_off_fast, lift_off, landing_roll]
+  tells     = [radio_contact, second_radio]
+  procedure = radio_lost_drill
 }
 
 alert "data_link_off" {

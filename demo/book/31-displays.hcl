@@ -82,6 +82,7 @@ unit "picture_unit_spare" {
   chapter       = 31
   needs         = dc_left
   rate_per_hour = 5e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -231,6 +232,7 @@ unit "voice" {
   chapter       = 31
   needs         = dc_left
   rate_per_hour = 2e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -242,6 +244,7 @@ unit "lamp_power_left" {
   chapter       = 31
   needs         = dc_left
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "overhead panel"
 }
 
@@ -250,6 +253,7 @@ unit "lamp_power_right" {
   chapter       = 31
   needs         = dc_right
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "overhead panel"
 }
 

@@ -28,6 +28,7 @@ unit "landing_light_left" {
   chapter       = 33
   needs         = ac_left
   rate_per_hour = 1e-4
+  checked_every_h = 10
   place         = "left wing root"
 }
 
@@ -36,6 +37,7 @@ unit "landing_light_right" {
   chapter       = 33
   needs         = ac_right
   rate_per_hour = 1e-4
+  checked_every_h = 10
   place         = "right wing root"
 }
 
@@ -44,6 +46,7 @@ unit "position_lights" {
   chapter       = 33
   needs         = dc_vital && position_lights_switch == "on"
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "wing tips and tail"
 }
 
@@ -60,6 +63,7 @@ unit "beacon_lights" {
   chapter       = 33
   needs         = ac_right
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "top and belly"
 }
 
@@ -70,6 +74,7 @@ unit "emergency_light_packs" {
   title         = "Emergency light packs"
   chapter       = 33
   rate_per_hour = 1e-5
+  checked_every_h = 60
   place         = "cabin ceiling"
 }
 
@@ -129,7 +134,7 @@ function "evacuation_light" {
   chapter  = 33
   works    = emergency_light_packs && packs_left_min > 3 && emergency_lights_switch != "off"
   wanted   = take_off_roll || take_off_fast || landing_roll || taxi_in
-  severity = "hazardous"
+  severity = "major"
 }
 
 # ------------------------------------------------------------------- alerts

@@ -31,10 +31,12 @@ unit "pitot_3" {
   title         = "Standby pitot tube"
   chapter       = 34
   rate_per_hour = 5e-6
+  checked_every_h = 10
   place         = "nose, below"
   fault "blocked" {
     title         = "blocked: the pressure in it is trapped"
     rate_per_hour = 1e-6
+    checked_every_h = 10
   }
 }
 
@@ -176,10 +178,12 @@ unit "static_standby" {
   title         = "Static ports of the standby instrument"
   chapter       = 34
   rate_per_hour = 1e-6
+  checked_every_h = 10
   place         = "forward fuselage, below"
   fault "blocked" {
     title         = "blocked: the pressure in the line is trapped"
     rate_per_hour = 5e-7
+    checked_every_h = 10
   }
 }
 
@@ -334,6 +338,7 @@ unit "standby_cell" {
   title         = "Cell of the standby instrument"
   chapter       = 34
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "centre panel"
 }
 
@@ -349,6 +354,7 @@ unit "standby_compass" {
   title         = "Standby compass"
   chapter       = 34
   rate_per_hour = 1e-6
+  checked_every_h = 600
   place         = "windscreen post"
 }
 

@@ -5,6 +5,7 @@ unit "satnav_1" {
   chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -13,6 +14,7 @@ unit "satnav_2" {
   chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, right rack"
 }
 
@@ -39,6 +41,7 @@ unit "landing_receiver_1" {
   chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -47,6 +50,7 @@ unit "landing_receiver_2" {
   chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, right rack"
 }
 
@@ -55,6 +59,7 @@ unit "beacon_receiver_1" {
   chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -63,6 +68,7 @@ unit "beacon_receiver_2" {
   chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, right rack"
 }
 
@@ -79,6 +85,7 @@ unit "transponder_1" {
   chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 

@@ -13,6 +13,7 @@ unit "voice_recorder" {
   chapter       = 45
   needs         = dc_vital
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -21,6 +22,7 @@ unit "area_microphone" {
   chapter       = 45
   needs         = dc_vital
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "overhead panel"
 }
 
@@ -29,6 +31,7 @@ unit "fault_memory" {
   chapter       = 45
   needs         = dc_left
   rate_per_hour = 4e-5
+  checked_every_h = 600
   place         = "electronics bay, left rack"
 }
 

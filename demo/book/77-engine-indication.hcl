@@ -43,6 +43,7 @@ unit "oil_sender_left" {
   fault "reads_normal" {
     title         = "reads normal whatever the pressure"
     rate_per_hour = 3e-6
+    checked_every_h = 600
   }
 }
 
@@ -216,6 +217,7 @@ unit "oil_sender_right" {
   fault "reads_normal" {
     title         = "reads normal whatever the pressure"
     rate_per_hour = 3e-6
+    checked_every_h = 600
   }
 }
 

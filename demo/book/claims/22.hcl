@@ -66,27 +66,6 @@ claim "captured_beam_survives" {
   }
 }
 
-claim "flare_at_a_thousand_feet" {
-  says   = "With one radio altimeter inoperative, the other one that sticks at five feet makes the autothrottle close the levers for a flare that is not there. Only the label says so, and the lamp in the switch denies it. With both there they are compared, and the thrust stays."
-  source = "Corvane 88 systems manual 22-33 (fictional)"
-  given "one altimeter, levers taken over in time" {
-    inoperative = [radio_alt_2]
-    fail        = [radio_alt_1.reads_low]
-    at          = "final + 10 s"
-    act "Autothrottle off" {
-      set  = autothrottle_switch
-      to   = "off"
-      when = held(flare_believed, 8)
-    }
-    expect = [only_shown(thrust_for_flare), told_wrong(speed_hold), told_wrong(autothrottle_lamp), told_wrong(radio_height_1_readout), arrives()]
-  }
-  given "two" {
-    fail   = [radio_alt_1.reads_low]
-    at     = "final + 10 s"
-    expect = [kept(speed_hold), kept(thrust_fits), given(radio_heights_told_apart), told_wrong(radio_height_1_readout)]
-  }
-}
-
 claim "slipping_lever_motor" {
   says   = "A lever motor that turns without moving the levers leaves the thrust where it was, with the label reading normal: nothing tells."
   source = "Corvane 88 systems manual 22-32 (fictional)"

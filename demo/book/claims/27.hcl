@@ -228,23 +228,3 @@ claim "take_off_without_flaps" {
   }
   expect = [given(flaps_not_set), !false_alarm(flaps_not_set), first(flaps_not_set) < first(take_off_fast), ever(flaps_not_set && real.airspeed_kt < 75), last(flaps_not_set) < first(lift_off) + 1]
 }
-
-claim "stall_cut_quiets_the_approach" {
-  says   = "A stall vane that reads high in the cruise warns falsely, every five seconds, all through the approach, unless the cut-out switch is used."
-  source = "Corvane 88 systems manual 27-36 (fictional)"
-  given "not cut" {
-    fail   = [stall_vane_left.reads_high]
-    at     = "cruise + 600 s"
-    expect = [false_alarm(stall), in_phase(approach, stall)]
-  }
-  given "cut within half a minute" {
-    fail = [stall_vane_left.reads_high]
-    at   = "cruise + 600 s"
-    act "Stall warning cut out" {
-      set  = stall_cut_switch
-      to   = "left_off"
-      when = held(stall, 30)
-    }
-    expect = [in_phase(approach, !stall), times(stall) <= 7]
-  }
-}

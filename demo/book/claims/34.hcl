@@ -1,15 +1,5 @@
 # Claims of chapter 34.
 
-claim "blocked_in_the_climb" {
-  says   = "A left pitot tube that closes in the climb makes the left airspeed grow with height; the disagreement is announced, and the autopilot lets go."
-  source = "Corvane 88 systems manual 34-12 (fictional)"
-  given {
-    fail = [pitot_1.blocked]
-    at   = "climb + 120 s"
-  }
-  expect = [told_wrong(airspeed_1_readout), given(airspeeds_differ), given(autopilot_off), kept(airspeed_by_majority)]
-}
-
 claim "blocked_in_the_cruise" {
   says   = "In level cruise a closed tube gives itself away by nothing at all: the reading stands where it was and is right. It begins to lie in the descent."
   source = "Corvane 88 systems manual 34-12 (fictional)"
