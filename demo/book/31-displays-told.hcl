@@ -139,7 +139,7 @@ alert "data_unit_1_off" {
   message   = "Data unit 1 silent: left systems not reported"
   when      = held(!data_unit_1, 2)
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [left_reports]
+  tells     = [left_reports, fault_recording]
   procedure = data_unit_silent
 }
 
@@ -150,7 +150,7 @@ alert "data_unit_2_off" {
   message   = "Data unit 2 silent: right systems not reported"
   when      = held(!data_unit_2, 2)
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [right_reports]
+  tells     = [right_reports, fault_recording]
   procedure = data_unit_silent
 }
 
@@ -255,7 +255,6 @@ alert "screen_dark" {
   when      = held(!all(screen_1, screen_2, screen_3, screen_4, screen_5), 4)
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
   tells     = [left_flight_display, right_flight_display, engine_display]
-  procedure = screen_list
 }
 
 # The warning unit sees both flight pictures go, and needs no screen to say so.

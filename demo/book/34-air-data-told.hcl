@@ -177,6 +177,7 @@ alert "too_slow" {
   when      = held((air_data_1 || air_data_2) && !believed_on_ground && airspeed_for_boxes_kt < too_slow_kt, 1)
   true_when = real.airspeed_kt < too_slow_kt && !real.on_ground
   quiet_in  = [take_off_roll, take_off_fast, landing_roll, taxi_in]
+  quiet_when = position_known && real.to_go_nm < 0.2 # the flare, by the position
   repeats_s = 10
   procedure = too_slow_drill
 }

@@ -29,7 +29,7 @@ procedure "data_unit_silent" {
 }
 
 procedure "screen_list" {
-  title    = "A screen or a picture unit"
+  title    = "Picture unit off"
   chapter  = 31
   priority = 72
   do {
