@@ -42,7 +42,7 @@ function "airspeed_by_majority" {
   works    = at_least(2, airspeed_1_valid, airspeed_2_valid, airspeed_3_valid)
   wanted   = !taxi_out && !taxi_in
   severity = "hazardous"
-  noticed_when   = altitude_1_stands && altitude_2_stands
+  noticed_when   = (altitude_1_stands && altitude_2_stands) || (real.airspeed_kt > 75 && most_of(airspeed_1_kt, airspeed_2_kt, airspeed_3_kt) < 40)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

@@ -34,7 +34,7 @@ procedure "airspeeds_differ_drill" {
     because = "The tube is open and the pressure behind it is the old one."
   }
   decide {
-    that = ((size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300) || (size(airspeed_2_readout - airspeed_3_readout) < 20 && size(altitude_2_readout - altitude_3_readout) < 300)) && size(altitude_3_readout - satellite_height_readout) < 1500 && airspeed_3_readout < ground_speed_readout + 90
+    that = ((size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300) || (size(airspeed_2_readout - airspeed_3_readout) < 20 && size(altitude_2_readout - altitude_3_readout) < 300)) && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout < ground_speed_readout + 90
     says = "Does one side agree with the standby in speed and in height, and the standby with the satellite height and the ground speed?"
     by   = "both"
     then {
@@ -77,8 +77,8 @@ procedure "too_slow_drill" {
     because     = "Right whether the speed is low or only reads so."
   }
   decide {
-    that = size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_3_readout - satellite_height_readout) < 1500
-    says = "Do speeds and heights agree with the standby, and the height with the satellite height?"
+    that = size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout > ground_speed_readout / 2
+    says = "Do speeds and heights agree with the standby, the height with the satellite height, the speed with the ground speed?"
     by   = "both"
     then {
       note {
@@ -329,7 +329,7 @@ procedure "too_low_drill" {
     because = "The approach is begun again from a height that is known."
   }
   decide {
-    that = seen.outside_visible && altitude_3_readout > 5000 && size(altitude_3_readout - satellite_height_readout) < 1500
+    that = seen.outside_visible && altitude_3_readout > 5000 && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15
     says = "Is the ground in sight and far below, in daylight?"
     if   = !seen.on_ground
     by   = "both"
