@@ -29,6 +29,7 @@ var Codes = []Code{
 	{"missing-attribute", Error, "an attribute that must be there is not"},
 	{"label", Error, "the name between a block's word and its brace is missing or too much"},
 	{"bad-id", Error, "an id has letters that an id cannot have"},
+	{"bad-mirror", Error, "a block that is to be read for both sides has no other side"},
 	{"duplicate", Error, "an id, a fault, a build or a list entry is there twice"},
 	{"variant", Error, "something is wrong with builds: only, except, variant"},
 	// values

@@ -29,18 +29,22 @@ func (l *loader) declare(body *hclsyntax.Body) bool {
 			l.tear(tooManyItems(rangeOf(block.TypeRange)))
 			return false
 		}
-		if block.Type == actWord {
-			l.declareAct(block)
-			continue
-		}
-		l.declareBlock(block)
+		l.declareBoth(block)
 	}
 	return true
 }
 
+func (l *loader) declareOne(block *hclsyntax.Block) {
+	if block.Type == actWord {
+		l.declareAct(block)
+		return
+	}
+	l.declareBlock(block)
+}
+
 // declareAct takes an act that stands by itself: it belongs to every flight.
 func (l *loader) declareAct(block *hclsyntax.Block) {
-	k := subKinds[actWord]
+	k := topAct
 	l.label(block, k)
 	l.checkBody(k, block.Body)
 	l.checkMissing(k, block)

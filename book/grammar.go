@@ -47,7 +47,7 @@ var (
 		item("deferral", "items* category* days words_crew words_maintenance only_if most_altitude_ft no_icing not_with", "set_up"),
 		item("performance", "source* combine", tableWords()+" factor"),
 		item("flight", "from to", "act").withFlightNumbers(),
-		kind("claim", labelID, "title chapter note only except says* source* expect", "given"),
+		kind("claim", labelID, "title chapter note only except mirror says* source* expect", "given"),
 	)
 	subKinds = kindsByWord(append(tableBlocks(),
 		kind("setting", labelText, "zero_lift_drag_ratio* induced_drag_ratio* most_lift_ratio* ground_lift_ratio", ""),
@@ -71,6 +71,9 @@ var (
 	topWords = wordsOf(topKinds, "aircraft variant unit event signal control function alert indication phase procedure bulletin limit effect deferral performance flight claim")
 )
 
+// topAct is an act that stands by itself; unlike one of a flight it may be mirrored.
+var topAct = kind(actWord, labelText, "set* to* when* mirror", "")
+
 // tableBlocks are the sub-blocks of a performance block that hold rows. A landing
 // is that of a setting of slats and flaps, an approach may be.
 func tableBlocks() (list []*blockKind) {
@@ -92,7 +95,7 @@ func tableWords() string {
 // item is a block with an id, the common attributes and variant sub-blocks.
 func item(word, attrs, blocks string) *blockKind {
 	common := ""
-	for _, name := range strings.Fields("title chapter note source not_modelled only except") {
+	for _, name := range strings.Fields("title chapter note source not_modelled only except mirror") {
 		if !strings.Contains(" "+attrs, " "+name+"*") {
 			common += name + " "
 		}

@@ -32,9 +32,10 @@ func Load(ctx context.Context, fsys fs.FS) (*Book, Diagnostics) {
 type loader struct {
 	collector
 	lines    lines
-	decls    []*declaration                  // in the order of the book
-	acts     hclsyntax.Blocks                // of every flight
-	chapters map[string]*hclsyntax.Attribute // by file: of the blocks in it that say none; nil where the file has begun without
+	decls    []*declaration                        // in the order of the book
+	acts     hclsyntax.Blocks                      // of every flight
+	chapters map[string]*hclsyntax.Attribute       // by file: of the blocks in it that say none; nil where the file has begun without
+	twins    map[*hclsyntax.Block]*hclsyntax.Block // of the other side, by the block that is mirrored
 	byID     map[string]*declaration
 	variants []*declaration
 	builders []*builder
@@ -47,7 +48,7 @@ type loader struct {
 
 func newLoader() *loader {
 	return &loader{
-		lines: lines{}, byID: map[string]*declaration{}, chapters: map[string]*hclsyntax.Attribute{}, cache: map[hclsyntax.Expression]checked{},
+		lines: lines{}, byID: map[string]*declaration{}, chapters: map[string]*hclsyntax.Attribute{}, twins: map[*hclsyntax.Block]*hclsyntax.Block{}, cache: map[hclsyntax.Expression]checked{},
 		near: map[string]string{}, spoiled: map[string]bool{}, torn: map[string]bool{},
 	}
 }

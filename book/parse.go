@@ -3,6 +3,7 @@ package book
 import (
 	"bytes"
 	"context"
+	"maps"
 	"runtime"
 	"strings"
 	"sync"
@@ -23,6 +24,7 @@ func (l *loader) parse(ctx context.Context, sources []source) []*hclsyntax.Body 
 			l.tear(d)
 		}
 		if p.body != nil {
+			maps.Copy(l.twins, p.twins)
 			bodies = append(bodies, p.body)
 		}
 	}
@@ -61,6 +63,7 @@ func (l *loader) pieces(sources []source) []piece {
 // parsed is what one piece gives.
 type parsed struct {
 	body     *hclsyntax.Body
+	twins    map[*hclsyntax.Block]*hclsyntax.Block
 	problems []Diagnostic
 }
 
@@ -84,7 +87,10 @@ func parseAll(ctx context.Context, pieces []piece) []parsed {
 func parsePiece(p piece) parsed {
 	file, problems := hclsyntax.ParseConfig(p.text[p.start:p.end], p.name, hcl.Pos{Line: p.line, Column: 1, Byte: p.start})
 	body, _ := file.Body.(*hclsyntax.Body)
-	return parsed{body, syntaxProblems(problems, p.text)}
+	if len(problems) > 0 {
+		return parsed{body: body, problems: syntaxProblems(problems, p.text)}
+	}
+	return parsed{body: body, twins: twinsOf(body, p.source)}
 }
 
 // rangeOf translates a range of the parser. Those of broken text may have no end.
@@ -109,11 +115,16 @@ func (l lines) add(s source) { l[s.name] = s.text }
 // mostLine bytes is too long to show.
 func (l lines) of(r Range) string {
 	text, ok := l[r.File]
-	if !ok || r.Offset > len(text) || r.Line == 0 {
+	if !ok || r.Line == 0 {
 		return ""
 	}
-	start := bytes.LastIndexByte(text[:r.Offset], '\n') + 1
-	line, _, _ := bytes.Cut(text[start:], []byte("\n"))
+	line, rest, more := bytes.Cut(text, []byte("\n"))
+	for range r.Line - 1 {
+		if !more {
+			return ""
+		}
+		line, rest, more = bytes.Cut(rest, []byte("\n"))
+	}
 	if len(line) > mostLine {
 		return ""
 	}

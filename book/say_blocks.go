@@ -20,6 +20,15 @@ func chapterTooLate(at Range) Diagnostic {
 		"The chapter of a whole file is said once, before its first block. For one block it goes inside the braces.")
 }
 
+func mirrorOfNothing(at Range) Diagnostic {
+	return problem("bad-mirror", at, "The other side of this block has the same id",
+		"A mirrored block is read a second time with left and right exchanged. Its id has neither: take mirror away, or give it a side.")
+}
+
+func mirrorOff(at Range) Diagnostic {
+	return problem("bad-mirror", at, "\"mirror\" is false", "Only true means anything: take the line away.")
+}
+
 func unknownBlock(at Range, word, inside, near string) Diagnostic {
 	place := "in " + withArticle(inside)
 	if inside == "a book" {

@@ -20,7 +20,7 @@ unit "a" {
 # an attribute that is like no other
 event "a" {
   fails = [pump]
-  causes = "x"   ### "unknown-attribute: An event has no attribute \"causes\". An event takes: title, chapter, note, source, not_modelled, only, except, fails, rate_per_hour\\."
+  causes = "x"   ### "unknown-attribute: An event has no attribute \"causes\". An event takes: title, chapter, note, source, not_modelled, only, except, mirror, fails, rate_per_hour\\."
 }
 ---
 # an attribute outside blocks
@@ -230,3 +230,30 @@ chapter = 2.5   ### "not-a-number|whole"
 unit "one" { title = "One" }
 unit "two" { title = "Two" }
 signal "of_both" { value = one && two }
+---
+# a block without a side has no other one
+unit "middle" {
+  mirror = true   ### "bad-mirror: The other side of this block has the same id"
+  title  = "Middle"
+}
+signal "of_middle" { value = middle }
+---
+# mirrored or not: there is nothing to say no to
+unit "pump_left" {
+  mirror = false   ### "bad-mirror: \"mirror\" is false"
+}
+signal "of_pump" { value = pump_left }
+---
+# what is wrong with a mirrored block is said once, and what reads the other side is not blamed
+unit "valve_left" {
+  mirror = true
+  needed = true   ### "unknown-attribute"
+}
+signal "of_valves" { value = valve_left && valve_right }
+---
+# the other side that stands there already
+unit "gauge_left" {
+  mirror = true
+}
+unit "gauge_right" {}   ### "duplicate"
+signal "of_gauges" { value = gauge_left && gauge_right }
