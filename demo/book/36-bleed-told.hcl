@@ -6,7 +6,7 @@ function "air_left" {
   title    = "Bleed air on the left side"
   chapter  = 36
   works    = bleed_left
-  severity = "major"
+  severity = "minor"
   noticed_when   = engine_left_switch == "off" || fire_handle_left == "pulled" # by their own hand
   noticed_by     = "seen"
   noticed_source = "common practice"
@@ -16,7 +16,7 @@ function "air_right" {
   title    = "Bleed air on the right side"
   chapter  = 36
   works    = bleed_right
-  severity = "major"
+  severity = "minor"
   noticed_when   = engine_right_switch == "off" || fire_handle_right == "pulled" # by their own hand
   noticed_by     = "seen"
   noticed_source = "common practice"

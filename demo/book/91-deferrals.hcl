@@ -9,8 +9,8 @@ deferral "dc_source_out" {
   items             = [tr_left, tr_right]
   category          = "B"
   words_crew        = "Read both DC buses before every start. With the other source lost as well, land at the nearest airfield that suits."
-  words_maintenance = "Make sure that the other source, the DC tie and the charger work; collar the breaker of the one that does not."
-  only_if           = !all(failed(tr_left), failed(tr_right)) && !failed(dc_tie) && !failed(charger_main) && !failed(battery_main)
+  words_maintenance = "Make sure that the other source, the third one, the emergency generator, the DC tie and the charger work; collar the breaker of the one that does not."
+  only_if           = !all(failed(tr_left), failed(tr_right)) && !failed(tr_vital) && !failed(ram_gen) && !failed(dc_tie) && !failed(charger_main) && !failed(battery_main)
 }
 
 deferral "pack_left_out" {
@@ -53,14 +53,18 @@ deferral "bleed_left_out" {
   source            = "Corvane list of deferrals, 36-11-1, revision 3, 2026-09-01 (made up; common practice)"
   items             = [bleed_valve_left, bleed_controller_left]
   category          = "C"
-  words_crew        = "Left bleed off. One bleed does not heat both wings for long: stay out of icing."
-  words_maintenance = "Lock the left bleed valve shut; make sure that the cross-bleed valve opens and shuts."
+  words_crew        = "Left bleed off, cross-bleed shut: no heat for that wing, stay out of icing. The pack of that side has no air."
+  words_maintenance = "Lock the left bleed valve shut; make sure that the cross-bleed valve shuts."
   only_if           = !failed(bleed_valve_right) && !failed(bleed_controller_right) && !failed(cross_bleed_valve)
   most_altitude_ft  = 25000
   no_icing          = true
   set_up "Left bleed off" {
     set = bleed_left_switch
     to  = "off"
+  }
+  set_up "Cross-bleed shut: nothing feeds the duct of that side" {
+    set = cross_bleed_selector
+    to  = "shut"
   }
 }
 
@@ -70,14 +74,18 @@ deferral "bleed_right_out" {
   source            = "Corvane list of deferrals, 36-11-2, revision 3, 2026-09-01 (made up; common practice)"
   items             = [bleed_valve_right, bleed_controller_right]
   category          = "C"
-  words_crew        = "Right bleed off. One bleed does not heat both wings for long: stay out of icing."
-  words_maintenance = "Lock the right bleed valve shut; make sure that the cross-bleed valve opens and shuts."
+  words_crew        = "Right bleed off, cross-bleed shut: no heat for that wing, stay out of icing. The pack of that side has no air."
+  words_maintenance = "Lock the right bleed valve shut; make sure that the cross-bleed valve shuts."
   only_if           = !failed(bleed_valve_left) && !failed(bleed_controller_left) && !failed(cross_bleed_valve)
   most_altitude_ft  = 25000
   no_icing          = true
   set_up "Right bleed off" {
     set = bleed_right_switch
     to  = "off"
+  }
+  set_up "Cross-bleed shut: nothing feeds the duct of that side" {
+    set = cross_bleed_selector
+    to  = "shut"
   }
 }
 
