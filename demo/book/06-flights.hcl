@@ -184,22 +184,14 @@ act "Autothrottle off" {
 
 # --------------------------------------------------- landing roll and taxi
 act "Left reverse" {
+  mirror = true
   set  = reverse_left_lever
-  to   = "full"
-  when = landing_roll && real.ground_speed_kt > 60
-}
-act "Right reverse" {
-  set  = reverse_right_lever
   to   = "full"
   when = landing_roll && real.ground_speed_kt > 60
 }
 act "Left reverse stowed" {
+  mirror = true
   set  = reverse_left_lever
-  to   = "stowed"
-  when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
-}
-act "Right reverse stowed" {
-  set  = reverse_right_lever
   to   = "stowed"
   when = (landing_roll || taxi_in) && real.ground_speed_kt < 60
 }

@@ -4,12 +4,9 @@
 
 # ---------------------------------------------------------------------- thrust
 effect "engine_left_ratio" {
+  mirror = true
   value = engine_left ? (reverse_left_idles ? aircraft.idle_thrust_ratio : engine_left.surges ? 0.5 : 1) : 0
 }
-effect "engine_right_ratio" {
-  value = engine_right ? (reverse_right_idles ? aircraft.idle_thrust_ratio : engine_right.surges ? 0.5 : 1) : 0
-}
-
 # Locked thrust stays until somebody moves the levers, and a slipping motor holds
 # them as well as a lock does.
 effect "thrust_frozen" {
@@ -61,10 +58,8 @@ effect "autobrake" {
   value = autobrake && autobrake_selector != "off"
 }
 effect "reverse_left" {
+  mirror = true
   value = reverse_left
-}
-effect "reverse_right" {
-  value = reverse_right
 }
 effect "steering" {
   value = nose_steering

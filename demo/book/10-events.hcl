@@ -2,6 +2,8 @@
 # forgets: the rack that two boxes share, the cloud that both tubes fly through.
 # The other half of the events stands in the file of its chapter.
 
+chapter = 34
+
 # The left engine throws a piece of its rotor through the wing root.
 event "rotor_burst_left" {
   title         = "Rotor burst, left engine"
@@ -20,14 +22,12 @@ event "galley_leak" {
 
 event "lightning_strike" {
   title         = "Lightning strike on the nose"
-  chapter       = 34
   rate_per_hour = 1e-6
   fails         = [satnav_1, satnav_2, weather_radar, air_data_2, radio_alt_1]
 }
 
 event "bird_on_nose" {
   title         = "Bird strike on the nose"
-  chapter       = 34
   rate_per_hour = 5e-7
   fails         = [pitot_1, static_left.blocked, weather_radar]
 }
@@ -35,7 +35,6 @@ event "bird_on_nose" {
 # Somebody taped the ports for the wash, and nobody took the tape off.
 event "taped_after_wash" {
   title         = "Static ports taped after a wash"
-  chapter       = 34
   rate_per_hour = 1e-7
   fails         = [static_left.blocked, static_right.blocked, static_standby.blocked]
 }
@@ -43,7 +42,6 @@ event "taped_after_wash" {
 # The covers of the tubes are still on. Nobody walked round.
 event "covers_left_on" {
   title         = "Covers left on all pitot tubes"
-  chapter       = 34
   rate_per_hour = 1e-7
   fails         = [pitot_1.blocked, pitot_2.blocked, pitot_3.blocked]
 }

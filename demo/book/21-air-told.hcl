@@ -1,11 +1,12 @@
 # ATA 21, told: what the crew rely on for air and pressure, and what they hear of its
 # loss.
 
+chapter = 21
+
 # ----------------------------------------------------------------- functions
 
 function "cabin_pressure" {
   title    = "Cabin below 10,000 ft"
-  chapter  = 21
   works    = cabin_altitude_ft < 10000
   severity = "hazardous"
   severity_if_hidden = "catastrophic"
@@ -13,7 +14,6 @@ function "cabin_pressure" {
 
 function "cabin_auto" {
   title    = "Automatic cabin pressure"
-  chapter  = 21
   works    = cabin_steered
   wanted   = first_climb || climb || cruise || descent || approach
   severity = "minor"
@@ -21,7 +21,6 @@ function "cabin_auto" {
 
 function "cabin_air" {
   title    = "Fresh air for the cabin"
-  chapter  = 21
   works    = packs_blow || (fresh_air_inlet && fresh_air_inlet_switch == "open" && real.altitude_ft < 12000)
   severity = "major"
   noticed_at_once = true
@@ -31,14 +30,12 @@ function "cabin_air" {
 
 function "cabin_temperature" {
   title    = "Cabin temperature"
-  chapter  = 21
   works    = (pack_left && pack_controller_left) || (pack_right && pack_controller_right)
   severity = "minor"
 }
 
 function "cabin_emptied" {
   title    = "Cabin free of pressure before the doors are opened"
-  chapter  = 21
   works    = !real.on_ground || real.airspeed_kt >= 90 || cabin_open_to_air
   wanted   = taxi_in
   severity = "major"
@@ -46,14 +43,12 @@ function "cabin_emptied" {
 
 function "bay_cooling" {
   title    = "Cooling air for the electronics bay"
-  chapter  = 21
   works    = bay_fan
   severity = "major"
 }
 
 function "cool_bay" {
   title    = "Electronics bay cool enough"
-  chapter  = 21
   works    = !bay_too_hot
   severity = "major"
 }
@@ -62,7 +57,6 @@ function "cool_bay" {
 
 signal "cabin_seen_high" {
   title   = "A sender sees the cabin above 9,800 ft"
-  chapter = 21
   value   = (cabin_sender_1 || cabin_sender_2) && cabin_altitude_ft > 9800
 }
 
@@ -70,7 +64,6 @@ signal "cabin_seen_high" {
 # controllers feel is not asked (14 CFR 25.841(b)(6)).
 alert "cabin_high" {
   title     = "Cabin altitude high"
-  chapter   = 21
   level     = "warning"
   message   = "Cabin altitude high"
   when      = cabin_seen_high
@@ -83,8 +76,8 @@ alert "cabin_high" {
 }
 
 alert "pack_left_lost" {
+  mirror    = true
   title     = "Left pack lost"
-  chapter   = 21
   level     = "caution"
   message   = "Left pack lost"
   when      = held(pack_left_switch == "on" && !pack_left, 5)
@@ -94,21 +87,8 @@ alert "pack_left_lost" {
   procedure = pack_lost_list
 }
 
-alert "pack_right_lost" {
-  title     = "Right pack lost"
-  chapter   = 21
-  level     = "caution"
-  message   = "Right pack lost"
-  when      = held(pack_right_switch == "on" && !pack_right, 5)
-  given_by  = news_right
-  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
-  tells     = [cabin_air, cabin_temperature]
-  procedure = pack_lost_list
-}
-
 alert "cabin_auto_lost" {
   title     = "Automatic cabin pressure lost"
-  chapter   = 21
   level     = "caution"
   message   = "Cabin pressure not controlled"
   when      = outflow_selector == "auto" && !cabin_steered
@@ -121,7 +101,6 @@ alert "cabin_auto_lost" {
 # A controller that has shut its valve and still sees the cabin climb has done all it can.
 alert "cabin_climbs" {
   title     = "Outflow valve shut, cabin climbs"
-  chapter   = 21
   level     = "caution"
   message   = "Outflow valve is shut and the cabin climbs"
   when      = held(cabin_steered && cabin_altitude_ft > cabin_set_ft + 300 && packs_blow, 20)
@@ -133,7 +112,6 @@ alert "cabin_climbs" {
 
 alert "cabin_controller_lost" {
   title    = "One cabin pressure controller lost"
-  chapter  = 21
   level    = "advisory"
   message  = "One cabin pressure controller lost"
   when     = (cabin_controller_1 && !cabin_controller_2) || (!cabin_controller_1 && cabin_controller_2)
@@ -145,7 +123,6 @@ alert "cabin_controller_lost" {
 # dies, the sensor cannot see what the fan does not do. The second series moved it.
 alert "bay_cooling_lost" {
   title    = "Electronics bay not cooled"
-  chapter  = 21
   level    = "caution"
   message  = "Electronics bay not cooled"
   when     = bay_flow_sensor && held(!bay_fan, 5)
@@ -163,7 +140,6 @@ alert "bay_cooling_lost" {
 
 alert "cabin_not_empty" {
   title     = "Cabin still under pressure"
-  chapter   = 21
   level     = "caution"
   message   = "Cabin still under pressure"
   when      = (cabin_sender_1 || cabin_sender_2) && taxi_in && !cabin_open_to_air
@@ -176,7 +152,6 @@ alert "cabin_not_empty" {
 
 indication "cabin_altitude_shown" {
   title   = "Cabin altitude readout"
-  chapter = 21
   shows   = cabin_altitude_ft
   means   = cabin_altitude_ft
   within  = 300
@@ -188,7 +163,6 @@ indication "cabin_altitude_shown" {
 # A needle on a capsule: nothing but air moves it.
 indication "cabin_altitude_needle" {
   title   = "Cabin altitude needle"
-  chapter = 21
   shows   = cabin_altitude_ft
   means   = cabin_altitude_ft
   within  = 300
@@ -197,8 +171,8 @@ indication "cabin_altitude_needle" {
 }
 
 indication "pack_left_lamp" {
+  mirror  = true
   title   = "Left pack off lamp"
-  chapter = 21
   shows   = !pack_left
   means   = !pack_left
   lit_by  = lamp_power_left
@@ -206,20 +180,9 @@ indication "pack_left_lamp" {
   place   = "overhead panel"
 }
 
-indication "pack_right_lamp" {
-  title   = "Right pack off lamp"
-  chapter = 21
-  shows   = !pack_right
-  means   = !pack_right
-  lit_by  = lamp_power_right
-  tells   = [cabin_air]
-  place   = "overhead panel"
-}
-
 # The lamp of the switch: it says that the fan was told to run.
 indication "bay_fan_lamp" {
   title   = "Bay fan lamp"
-  chapter = 21
   shows   = bay_fan_switch == "on"
   means   = bay_cooling
   lit_by  = dc_vital
@@ -228,7 +191,6 @@ indication "bay_fan_lamp" {
 
 indication "bay_flow_shown" {
   title   = "Bay air flow line"
-  chapter = 21
   shows   = bay_fan
   means   = bay_cooling
   lit_by  = systems_left_drawn && bay_flow_sensor
@@ -237,7 +199,6 @@ indication "bay_flow_shown" {
 
 indication "outflow_shown" {
   title   = "Outflow valve steering line"
-  chapter = 21
   shows   = cabin_steered
   means   = cabin_auto
   lit_by  = systems_either_drawn
@@ -246,7 +207,6 @@ indication "outflow_shown" {
 
 indication "doors_may_open_lamp" {
   title   = "Cabin empty lamp"
-  chapter = 21
   shows   = cabin_open_to_air
   means   = cabin_open_to_air
   tells   = [cabin_emptied, escape]
@@ -256,7 +216,6 @@ indication "doors_may_open_lamp" {
 
 limit "cabin_difference" {
   title    = "Pressure between cabin and outside, in feet of altitude"
-  chapter  = 21
   quantity = real.altitude_ft - cabin_altitude_ft
   most     = 29500
 }

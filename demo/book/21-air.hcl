@@ -5,19 +5,13 @@
 # the cabin's pressure. Two automatic controllers take turns; when both are gone the
 # valve stays where it is and the crew move it by hand.
 
+chapter = 21
+
 # ------------------------------------------------------------------ controls
 
 control "pack_left_switch" {
+  mirror    = true
   title     = "Left pack switch"
-  chapter   = 21
-  positions = ["on", "off"]
-  initial   = "on"
-  place     = "overhead panel"
-}
-
-control "pack_right_switch" {
-  title     = "Right pack switch"
-  chapter   = 21
   positions = ["on", "off"]
   initial   = "on"
   place     = "overhead panel"
@@ -25,7 +19,6 @@ control "pack_right_switch" {
 
 control "outflow_selector" {
   title     = "Outflow valve selector"
-  chapter   = 21
   positions = ["auto", "hold", "open"]
   initial   = "auto"
   place     = "overhead panel"
@@ -33,7 +26,6 @@ control "outflow_selector" {
 
 control "fresh_air_inlet_switch" {
   title     = "Fresh air inlet switch"
-  chapter   = 21
   positions = ["shut", "open"]
   initial   = "shut"
   place     = "overhead panel"
@@ -41,7 +33,6 @@ control "fresh_air_inlet_switch" {
 
 control "bay_fan_switch" {
   title     = "Electronics bay fan switch"
-  chapter   = 21
   positions = ["on", "off"]
   initial   = "on"
   place     = "overhead panel"
@@ -50,42 +41,25 @@ control "bay_fan_switch" {
 # --------------------------------------------------------------------- packs
 
 unit "pack_left" {
+  mirror        = true
   title         = "Left pack"
-  chapter       = 21
   needs         = bleed_left && pack_left_switch == "on"
   rate_per_hour = 5e-5
   place         = "belly, left"
 }
 
-unit "pack_right" {
-  title         = "Right pack"
-  chapter       = 21
-  needs         = bleed_right && pack_right_switch == "on"
-  rate_per_hour = 5e-5
-  place         = "belly, right"
-}
-
 # Without its controller a pack goes on with what it was doing: air comes, at a
 # temperature that nobody chooses.
 unit "pack_controller_left" {
+  mirror        = true
   title         = "Left pack controller"
-  chapter       = 21
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
 }
 
-unit "pack_controller_right" {
-  title         = "Right pack controller"
-  chapter       = 21
-  needs         = dc_right
-  rate_per_hour = 2e-5
-  place         = "electronics bay, right rack"
-}
-
 unit "fresh_air_inlet" {
   title         = "Fresh air inlet"
-  chapter       = 21
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "belly"
@@ -95,7 +69,6 @@ unit "fresh_air_inlet" {
 
 unit "cabin_controller_1" {
   title         = "Cabin pressure controller 1"
-  chapter       = 21
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -103,7 +76,6 @@ unit "cabin_controller_1" {
 
 unit "cabin_controller_2" {
   title         = "Cabin pressure controller 2"
-  chapter       = 21
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
@@ -111,7 +83,6 @@ unit "cabin_controller_2" {
 
 unit "outflow_valve" {
   title         = "Outflow valve"
-  chapter       = 21
   rate_per_hour = 5e-6
   place         = "rear fuselage"
   fault "runs_open" {
@@ -123,7 +94,6 @@ unit "outflow_valve" {
 # A capsule on the valve: it shuts it before the cabin is at 15,000 ft (14 CFR 25.841(a)).
 unit "outflow_limiter" {
   title           = "Limiter of the outflow valve"
-  chapter         = 21
   rate_per_hour   = 2e-6
   checked_every_h = 500
   place           = "rear fuselage"
@@ -131,7 +101,6 @@ unit "outflow_limiter" {
 
 unit "outflow_motor" {
   title         = "Hand-driven motor of the outflow valve"
-  chapter       = 21
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "rear fuselage"
@@ -139,7 +108,6 @@ unit "outflow_motor" {
 
 unit "cabin_wall" {
   title         = "Pressure cabin"
-  chapter       = 21
   rate_per_hour = 1e-8
   place         = "fuselage"
   fault "leaks" {
@@ -154,7 +122,6 @@ unit "cabin_wall" {
 
 unit "cabin_sender_1" {
   title         = "Cabin altitude sender 1"
-  chapter       = 21
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "flight deck"
@@ -162,7 +129,6 @@ unit "cabin_sender_1" {
 
 unit "cabin_sender_2" {
   title         = "Cabin altitude sender 2"
-  chapter       = 21
   needs         = dc_right
   rate_per_hour = 1e-5
   place         = "flight deck"
@@ -171,13 +137,11 @@ unit "cabin_sender_2" {
 # Fresh air through the open inlet keeps the air breathable, not the pressure.
 signal "packs_blow" {
   title   = "At least one pack blows air into the cabin"
-  chapter = 21
   value   = pack_left || pack_right
 }
 
 signal "cabin_steered" {
   title   = "Something steers the outflow valve"
-  chapter = 21
   value   = outflow_valve && outflow_selector == "auto" && (cabin_controller_1 || cabin_controller_2)
 }
 
@@ -185,7 +149,6 @@ signal "cabin_steered" {
 # cabin stays where it was.
 signal "cabin_set_ft" {
   title   = "Cabin altitude that the outflow valve is set for"
-  chapter = 21
   value   = frozen(real.altitude_ft * 0.22, !cabin_steered)
 }
 
@@ -193,7 +156,6 @@ signal "cabin_set_ft" {
 # still 0.25 kg a minute for each (14 CFR 25.831(a)).
 signal "inflow_kg_per_s" {
   title   = "Air that the packs blow into the cabin"
-  chapter = 21
   value   = pack_left && pack_right ? 0.6 : packs_blow ? 0.42 : 0
 }
 
@@ -201,33 +163,28 @@ signal "inflow_kg_per_s" {
 # limiter, which feels the cabin itself.
 signal "cabin_hole_m2" {
   title   = "Area through which the cabin loses air"
-  chapter = 21
   value = (0.0005 + (cabin_wall.leaks || !cabin_wall ? 0.01 : 0) + (cabin_wall.seeps ? 0.0034 : 0)
   + (outflow_runs_open && !outflow_limited ? 0.02 : 0))
 }
 
 signal "outflow_runs_open" {
   title   = "The outflow valve is driven open in flight"
-  chapter = 21
   value   = !real.on_ground && (outflow_valve.runs_open || outflow_selector == "open" && outflow_motor)
 }
 
 signal "outflow_limited" {
   title   = "The limiter holds the outflow valve shut"
-  chapter = 21
   set     = outflow_limiter && cabin_altitude_ft > 13000
   reset   = real.on_ground
 }
 
 signal "cabin_loses" {
   title   = "More air leaves the cabin than the outflow valve lets out"
-  chapter = 21
   value   = !real.on_ground && (!packs_blow || cabin_hole_m2 > 0.001)
 }
 
 signal "cabin_set_hpa" {
   title   = "Cabin pressure that the outflow valve is set for"
-  chapter = 21
   value   = static_pressure(cabin_set_ft)
 }
 
@@ -235,33 +192,28 @@ signal "cabin_set_hpa" {
 # 200 cubic metres; 843.94 is 287.05 * 294 / 100. The valve lets out what is too much.
 signal "cabin_off" {
   title   = "The cabin is not at the pressure that is set"
-  chapter = 21
   set     = cabin_loses
   reset   = !cabin_loses && cabin_hpa > cabin_set_hpa - 0.5
 }
 
 signal "cabin_filled_hpa" {
   title   = "Pressure that the cabin has gained by what goes in and what leaves"
-  chapter = 21
   value = total(cabin_off ? least_of(843.94 / 200 * (inflow_kg_per_s - cabin_hole_m2 * air_through(cabin_hpa, static_pressure(real.altitude_ft))),
   0.1 * (cabin_set_hpa - cabin_hpa)) : 0)
 }
 
 signal "cabin_start_hpa" {
   title   = "What the cabin's pressure is counted from"
-  chapter = 21
   value   = frozen(cabin_set_hpa - cabin_filled_hpa, cabin_off)
 }
 
 signal "cabin_hpa" {
   title   = "Cabin pressure"
-  chapter = 21
   value   = cabin_off ? cabin_start_hpa + cabin_filled_hpa : cabin_set_hpa
 }
 
 signal "cabin_altitude_ft" {
   title   = "Cabin altitude"
-  chapter = 21
   value   = pressure_kept_off ? real.altitude_ft : least_of(real.altitude_ft, cabin_off ? altitude_of(cabin_hpa) : cabin_set_ft)
 }
 
@@ -271,7 +223,6 @@ signal "cabin_altitude_ft" {
 # shut cabin holds the doors shut.
 signal "cabin_open_to_air" {
   title   = "The cabin is open to the outside air"
-  chapter = 21
   value = ((outflow_selector == "auto" && outflow_valve
     && ((cabin_controller_1 && sensed_on_ground_a && airspeed_1_kt < 90) || (cabin_controller_2 && sensed_on_ground_b && airspeed_2_kt < 90)))
   || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || pressure_kept_off || !packs_blow)
@@ -284,7 +235,6 @@ signal "cabin_open_to_air" {
 # and then drops it. The lamp in its switch never knew more than the switch.
 unit "bay_fan" {
   title         = "Electronics bay fan"
-  chapter       = 21
   needs         = bay_fan_switch == "on" && (dc_left || bay_fan_on_reserve)
   rate_per_hour = 4e-5
   place         = "electronics bay"
@@ -292,14 +242,12 @@ unit "bay_fan" {
 
 unit "bay_fan_relay" {
   title         = "Ten-minute relay of the bay fan"
-  chapter       = 21
   rate_per_hour = 1e-5
   place         = "electronics bay"
 }
 
 unit "bay_flow_sensor" {
   title         = "Bay air flow sensor"
-  chapter       = 21
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "electronics bay"
@@ -313,13 +261,11 @@ unit "bay_flow_sensor" {
 
 signal "bay_fan_on_reserve" {
   title   = "The ten-minute relay feeds the bay fan from the vital bus"
-  chapter = 21
   value   = bay_fan_relay && dc_vital && !dc_left && !held(!dc_left, 600)
 }
 
 # Half an hour without air, and the boxes in the bay are hotter than they like.
 signal "bay_too_hot" {
   title   = "The electronics bay is too hot"
-  chapter = 21
   value   = held(!bay_fan, 1800)
 }

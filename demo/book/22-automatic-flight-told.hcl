@@ -1,10 +1,11 @@
 # ATA 22, automatic flight: what the crew rely on, what they are told, what they see.
 
+chapter = 22
+
 # ----------------------------------------------------------------- functions
 
 function "autopilot_flying" {
   title    = "Autopilot"
-  chapter  = 22
   works    = autopilot_on
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -12,14 +13,12 @@ function "autopilot_flying" {
 
 function "second_autopilot" {
   title    = "A second autopilot"
-  chapter  = 22
   works    = autopilot_1 && autopilot_2
   severity = "minor"
 }
 
 function "guidance_left" {
   title    = "Guidance bars, left"
-  chapter  = 22
   works    = guidance_1 && left_flight_picture
   wanted   = first_climb || climb || cruise || descent || approach || final
   severity = "minor"
@@ -30,7 +29,6 @@ function "guidance_left" {
 
 function "guidance_right" {
   title    = "Guidance bars, right"
-  chapter  = 22
   works    = guidance_2 && right_flight_picture
   wanted   = first_climb || climb || cruise || descent || approach || final
   severity = "minor"
@@ -41,7 +39,6 @@ function "guidance_right" {
 
 function "pitch_in_trim" {
   title    = "Pitch trim that follows"
-  chapter  = 22
   works    = trim_motor && !out_of_trim
   wanted   = climb || cruise || descent || approach
   severity = "major"
@@ -49,7 +46,6 @@ function "pitch_in_trim" {
 
 function "yaw_damping" {
   title    = "Yaw damping"
-  chapter  = 22
   works    = yaw_damper_1 || yaw_damper_2
   wanted   = climb || cruise || descent
   severity = "major"
@@ -57,7 +53,6 @@ function "yaw_damping" {
 
 function "speed_hold" {
   title    = "Thrust that holds the speed"
-  chapter  = 22
   works    = autothrottle_on && !flare_believed && !lever_motor.slips
   wanted   = (first_climb || climb || cruise || descent || approach || final) && autothrottle_switch == "on"
   severity = "major"
@@ -67,7 +62,6 @@ function "speed_hold" {
 # does and of what the crew do when it does not.
 function "thrust_fits" {
   title    = "Thrust that fits the flight"
-  chapter  = 22
   works    = thrust_levers == "moved by hand" || size(thrust_asked_pct - real.thrust_pct) < 15
   wanted   = lift_off || first_climb || climb || cruise || descent || approach || final
   severity = "hazardous"
@@ -75,7 +69,6 @@ function "thrust_fits" {
 
 function "thrust_for_flare" {
   title    = "Thrust closed for the flare, and only then"
-  chapter  = 22
   works    = autothrottle_able && radio_height_trusted && height_for_boxes_good && !flare_believed
   wanted   = approach || final
   severity = "major"
@@ -83,7 +76,6 @@ function "thrust_for_flare" {
 
 function "approach_guidance" {
   title    = "Guidance along the localiser and glide path"
-  chapter  = 22
   works    = (guidance_1 || guidance_2) && (landing_receiver_1 || landing_receiver_2) && (beam_captured || route_computed)
   wanted   = approach || final
   severity = "major"
@@ -94,7 +86,6 @@ function "approach_guidance" {
 # needles and a picture.
 function "approach_low" {
   title   = "Approach to low minima"
-  chapter = 22
   works = all(autopilot_able, autopilot_1, autopilot_2, landing_receiver_1, landing_receiver_2, both_radio_heights_right,
     inertial_1, inertial_2, autothrottle_able, two_ac_sources, control_computer_1, control_computer_2, yaw_damping, voice,
   approach_guidance, airspeed_by_majority)
@@ -104,7 +95,6 @@ function "approach_low" {
 
 function "approach_standard" {
   title    = "Approach to standard minima"
-  chapter  = 22
   works    = approach_guidance && height_for_boxes_good && any_attitude && (left_flight_picture || right_flight_picture)
   wanted   = approach || final
   severity = "major"
@@ -112,7 +102,6 @@ function "approach_standard" {
 
 function "approach_basic" {
   title    = "Approach by beacons and needles"
-  chapter  = 22
   works    = (approach_guidance || beacon_navigation) && any_attitude
   wanted   = approach || final
   severity = "major"
@@ -122,7 +111,6 @@ function "approach_basic" {
 
 alert "autopilot_off" {
   title     = "Autopilot off"
-  chapter   = 22
   level     = "warning"
   message   = "Autopilot has let go"
   when      = autopilot_let_go
@@ -134,7 +122,6 @@ alert "autopilot_off" {
 # Repeats every half minute until somebody takes the levers or switches off.
 alert "thrust_unmoved_alert" {
   title     = "Thrust stays as it is"
-  chapter   = 22
   level     = "caution"
   message   = "Thrust stays as it is: move the levers"
   when      = thrust_unmoved
@@ -146,7 +133,6 @@ alert "thrust_unmoved_alert" {
 
 alert "trim_stuck" {
   title     = "Pitch trim does not move"
-  chapter   = 22
   level     = "caution"
   message   = "Pitch trim does not move"
   when      = held(!trim_motor && autopilot_on, 20)
@@ -157,7 +143,6 @@ alert "trim_stuck" {
 
 alert "yaw_dampers_off" {
   title     = "Yaw dampers off"
-  chapter   = 22
   level     = "caution"
   message   = "Both yaw dampers off"
   when      = !yaw_damper_1 && !yaw_damper_2
@@ -168,7 +153,6 @@ alert "yaw_dampers_off" {
 
 alert "guidance_off" {
   title     = "Guidance off"
-  chapter   = 22
   level     = "caution"
   message   = "No guidance bars"
   when      = !guidance_1 && !guidance_2
@@ -179,7 +163,6 @@ alert "guidance_off" {
 
 alert "second_autopilot_off" {
   title    = "One autopilot off"
-  chapter  = 22
   level    = "advisory"
   message  = "One autopilot left"
   when     = held(autopilot_1 != autopilot_2, 5)
@@ -191,7 +174,6 @@ alert "second_autopilot_off" {
 # the approach briefing. The crew who brief early do not hear it.
 alert "approach_downgraded" {
   title     = "Approach downgraded"
-  chapter   = 22
   level     = "caution"
   message   = "Approach capability reduced"
   when      = capability_believed != "low"
@@ -211,7 +193,6 @@ alert "approach_downgraded" {
 
 indication "autopilot_label" {
   title   = "Autopilot label"
-  chapter = 22
   shows   = autopilot_on
   means   = autopilot_on
   lit_by  = left_flight_picture || right_flight_picture
@@ -221,7 +202,6 @@ indication "autopilot_label" {
 
 indication "autopilot_ready_label" {
   title   = "Mode panel: an autopilot can be engaged"
-  chapter = 22
   shows   = autopilot_able
   means   = autopilot_able
   lit_by  = mode_panel
@@ -230,7 +210,6 @@ indication "autopilot_ready_label" {
 
 indication "thrust_label" {
   title   = "Autothrottle label"
-  chapter = 22
   shows   = thrust_mode
   means   = autothrottle_on && lever_motor.slips ? "turns in vain" : thrust_mode
   lit_by  = left_flight_picture || right_flight_picture
@@ -241,7 +220,6 @@ indication "thrust_label" {
 # A plain lamp in the switch, older than the label: on is what was asked for.
 indication "autothrottle_lamp" {
   title   = "Autothrottle switch lamp"
-  chapter = 22
   shows   = autothrottle_switch == "on"
   means   = speed_hold
   lit_by  = dc_vital
@@ -250,7 +228,6 @@ indication "autothrottle_lamp" {
 
 indication "capability_label" {
   title   = "Approach capability label"
-  chapter = 22
   shows   = approach || final ? capability_believed : ""
   means   = approach || final ? capability_true : ""
   lit_by  = left_flight_picture || right_flight_picture
@@ -260,7 +237,6 @@ indication "capability_label" {
 
 indication "beam_captured_label" {
   title   = "ILS label"
-  chapter = 22
   shows   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
   means   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
   lit_by  = left_flight_picture || right_flight_picture
@@ -270,7 +246,6 @@ indication "beam_captured_label" {
 
 indication "bars_left" {
   title   = "Guidance bars, left"
-  chapter = 22
   shows   = guidance_1
   means   = guidance_1
   lit_by  = left_flight_picture
@@ -280,7 +255,6 @@ indication "bars_left" {
 
 indication "bars_right" {
   title   = "Guidance bars, right"
-  chapter = 22
   shows   = guidance_2
   means   = guidance_2
   lit_by  = right_flight_picture
@@ -290,7 +264,6 @@ indication "bars_right" {
 
 indication "yaw_lamp" {
   title   = "Yaw damper button lamp"
-  chapter = 22
   shows   = !yaw_damper_1 && !yaw_damper_2
   means   = !yaw_damper_1 && !yaw_damper_2
   lit_by  = lamp_power_left
@@ -300,7 +273,6 @@ indication "yaw_lamp" {
 
 indication "trim_wheel" {
   title   = "Pitch trim wheel: turns"
-  chapter = 22
   shows   = trim_motor
   means   = trim_motor
   place   = "centre pedestal"
@@ -309,7 +281,6 @@ indication "trim_wheel" {
 
 indication "thrust_lever_angle" {
   title   = "Thrust asked by the levers"
-  chapter = 22
   shows   = thrust_asked_pct
   means   = thrust_asked_pct
   within  = 3

@@ -4,11 +4,12 @@
 # able to move the surfaces. Break any link and it lets go. What it does when it
 # lets go, and what the crew are told then, is the heart of this chapter.
 
+chapter = 22
+
 # --------------------------------------------------------------------- units
 
 unit "autopilot_1" {
   title         = "Autopilot 1"
-  chapter       = 22
   needs         = dc_vital && inertial_1 && air_data_1
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
@@ -16,7 +17,6 @@ unit "autopilot_1" {
 
 unit "autopilot_2" {
   title         = "Autopilot 2"
-  chapter       = 22
   needs         = dc_right && inertial_2 && air_data_2
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
@@ -26,7 +26,6 @@ unit "autopilot_2" {
 # right DC bus: two boxes are not two autopilots.
 unit "servo_pitch" {
   title         = "Pitch servo motor"
-  chapter       = 22
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "tail"
@@ -34,7 +33,6 @@ unit "servo_pitch" {
 
 unit "servo_roll" {
   title         = "Roll servo motor"
-  chapter       = 22
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "left wing root"
@@ -42,7 +40,6 @@ unit "servo_roll" {
 
 unit "guidance_1" {
   title         = "Guidance computer 1"
-  chapter       = 22
   needs         = core_fed && inertial_1 && air_data_1
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
@@ -50,7 +47,6 @@ unit "guidance_1" {
 
 unit "guidance_2" {
   title         = "Guidance computer 2"
-  chapter       = 22
   needs         = dc_right && inertial_2 && air_data_2
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
@@ -58,7 +54,6 @@ unit "guidance_2" {
 
 unit "mode_panel" {
   title         = "Mode panel"
-  chapter       = 22
   needs         = dc_vital || dc_right
   rate_per_hour = 2e-5
   place         = "glare shield"
@@ -66,7 +61,6 @@ unit "mode_panel" {
 
 unit "trim_motor" {
   title         = "Automatic pitch trim motor"
-  chapter       = 22
   needs         = ac_vital || ac_right
   rate_per_hour = 3e-5
   place         = "tail"
@@ -74,7 +68,6 @@ unit "trim_motor" {
 
 unit "yaw_damper_1" {
   title         = "Yaw damper 1"
-  chapter       = 22
   needs         = dc_vital && inertial_1
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -83,7 +76,6 @@ unit "yaw_damper_1" {
 
 unit "yaw_damper_2" {
   title         = "Yaw damper 2"
-  chapter       = 22
   needs         = dc_right && inertial_2
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -92,7 +84,6 @@ unit "yaw_damper_2" {
 
 unit "autothrottle_box" {
   title         = "Autothrottle computer"
-  chapter       = 22
   needs         = dc_left && (air_data_1 || air_data_2)
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
@@ -100,7 +91,6 @@ unit "autothrottle_box" {
 
 unit "lever_motor" {
   title         = "Thrust lever motor"
-  chapter       = 22
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "centre pedestal"
@@ -115,7 +105,6 @@ unit "lever_motor" {
 
 control "autopilot_button" {
   title     = "Autopilot button"
-  chapter   = 22
   positions = ["off", "on"]
   initial   = "off"
   place     = "glare shield"
@@ -123,7 +112,6 @@ control "autopilot_button" {
 
 control "autothrottle_switch" {
   title     = "Autothrottle switch"
-  chapter   = 22
   positions = ["off", "on"]
   initial   = "off"
   place     = "glare shield"
@@ -131,7 +119,6 @@ control "autothrottle_switch" {
 
 control "approach_button" {
   title     = "Approach button"
-  chapter   = 22
   positions = ["off", "armed"]
   initial   = "off"
   place     = "glare shield"
@@ -139,7 +126,6 @@ control "approach_button" {
 
 control "thrust_levers" {
   title     = "Thrust levers"
-  chapter   = 22
   positions = ["left where they are", "moved by hand"]
   initial   = "left where they are"
   place     = "centre pedestal"
@@ -149,7 +135,6 @@ control "thrust_levers" {
 
 signal "autopilot_able" {
   title   = "An autopilot could fly"
-  chapter = 22
   value   = (autopilot_1 || autopilot_2) && servo_pitch && servo_roll && mode_panel && (control_computer_1 || control_computer_2)
 }
 
@@ -157,14 +142,12 @@ signal "autopilot_able" {
 # has let go does not come back by itself.
 signal "autopilot_on" {
   title   = "The autopilot is engaged"
-  chapter = 22
   set     = autopilot_button == "on" && before(autopilot_button) == "off" && autopilot_able
   reset   = !autopilot_able || autopilot_button == "off" || airspeeds_differ
 }
 
 signal "autopilot_let_go" {
   title   = "The autopilot let go by itself"
-  chapter = 22
   set     = before(autopilot_on) && !autopilot_on && autopilot_button == "on"
   reset   = autopilot_button == "off"
 }
@@ -173,7 +156,6 @@ signal "autopilot_let_go" {
 # and hands that load to the pilot in one piece when it lets go.
 signal "out_of_trim" {
   title   = "The aircraft is flown out of trim"
-  chapter = 22
   value   = held(autopilot_on && !trim_motor, 90)
 }
 
@@ -181,13 +163,11 @@ signal "out_of_trim" {
 
 signal "autothrottle_able" {
   title   = "The autothrottle could work"
-  chapter = 22
   value   = autothrottle_box && lever_motor
 }
 
 signal "autothrottle_on" {
   title   = "The autothrottle is engaged"
-  chapter = 22
   set     = autothrottle_switch == "on" && before(autothrottle_switch) == "off" && autothrottle_able
   reset   = !autothrottle_able || autothrottle_switch == "off"
 }
@@ -197,7 +177,6 @@ signal "autothrottle_on" {
 # much thrust for the cruise; in a descent it is too little for the level-off.
 signal "thrust_unmoved" {
   title   = "The thrust stays where it was"
-  chapter = 22
   set     = before(autothrottle_on) && !autothrottle_on && autothrottle_switch == "on"
   reset   = thrust_levers == "moved by hand" || autothrottle_switch == "off"
 }
@@ -207,19 +186,16 @@ signal "thrust_unmoved" {
 # hand on the levers is stronger.
 signal "flare_believed" {
   title   = "The autothrottle believes that the aircraft flares"
-  chapter = 22
   value   = autothrottle_on && thrust_levers != "moved by hand" && radio_height_trusted && height_for_boxes_ft < 30 && approach_button == "armed"
 }
 
 signal "thrust_asked_pct" {
   title   = "Thrust that the levers ask for"
-  chapter = 22
   value   = (flare_believed ? 5 : frozen(real.thrust_pct, thrust_unmoved || (autothrottle_on && lever_motor.slips)))
 }
 
 signal "thrust_mode" {
   title   = "What the autothrottle does"
-  chapter = 22
   value = (!autothrottle_on ? (thrust_unmoved ? "left as set" : "off")
     : flare_believed ? "closes for the flare"
   : "holds the speed")
@@ -232,7 +208,6 @@ signal "thrust_mode" {
 # capture they may not.
 signal "beam_captured" {
   title   = "The guidance follows the localiser and glide path"
-  chapter = 22
   set     = approach_button == "armed" && beam_received && real.on_glide_path && (guidance_1 || guidance_2)
   reset   = approach_button == "off" || !beam_received || (!guidance_1 && !guidance_2)
 }
@@ -242,7 +217,6 @@ signal "beam_captured" {
 # of the yaw dampers.
 signal "capability_believed" {
   title   = "Approach capability as computed"
-  chapter = 22
   value = (!(guidance_1 || guidance_2) ? "none"
     : autopilot_able && autopilot_1 && autopilot_2 && landing_receiver_1 && landing_receiver_2 && radio_alt_1 && radio_alt_2 && !radio_heights_doubted && autothrottle_able ? "low"
     : (landing_receiver_1 || landing_receiver_2) && radio_height_trusted ? "standard"
@@ -251,7 +225,6 @@ signal "capability_believed" {
 
 signal "capability_true" {
   title   = "Approach capability in truth"
-  chapter = 22
   value = (approach_low ? "low"
     : approach_standard ? "standard"
     : approach_basic ? "basic"

@@ -3,9 +3,10 @@
 # Communications fail quietly. No computer watches a radio: the crew find out when
 # nobody answers.
 
+chapter = 23
+
 unit "radio_1" {
   title         = "Radio 1"
-  chapter       = 23
   needs         = core_fed
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -17,7 +18,6 @@ unit "radio_1" {
 
 unit "radio_2" {
   title         = "Radio 2"
-  chapter       = 23
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -25,7 +25,6 @@ unit "radio_2" {
 
 unit "radio_3" {
   title         = "Radio 3"
-  chapter       = 23
   needs         = dc_right
   rate_per_hour = 3e-5
   checked_every_h = 10
@@ -34,7 +33,6 @@ unit "radio_3" {
 
 unit "far_radio" {
   title         = "Far radio"
-  chapter       = 23
   needs         = ac_left && dc_left
   rate_per_hour = 8e-5
   checked_every_h = 10
@@ -43,7 +41,6 @@ unit "far_radio" {
 
 unit "data_link" {
   title         = "Data link"
-  chapter       = 23
   needs         = dc_right && (radio_3 || satnav_2)
   rate_per_hour = 5e-5
   place         = "electronics bay, right rack"
@@ -53,7 +50,6 @@ unit "data_link" {
 # hears nothing through it; the spare path gives that pilot radio 1, or 2, alone.
 unit "audio_left" {
   title         = "Left audio box"
-  chapter       = 23
   needs         = core_fed
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
@@ -61,7 +57,6 @@ unit "audio_left" {
 
 unit "audio_right" {
   title         = "Right audio box"
-  chapter       = 23
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
@@ -69,7 +64,6 @@ unit "audio_right" {
 
 control "audio_selector" {
   title     = "Audio selector"
-  chapter   = 23
   positions = ["normal", "right_on_left"]
   initial   = "normal"
   place     = "centre pedestal"
@@ -77,7 +71,6 @@ control "audio_selector" {
 
 control "send_selector" {
   title     = "Sending radio selector"
-  chapter   = 23
   positions = ["radio_1", "radio_2", "radio_3"]
   initial   = "radio_1"
   place     = "centre pedestal"
@@ -85,7 +78,6 @@ control "send_selector" {
 
 unit "cabin_phone" {
   title         = "Cabin telephone"
-  chapter       = 23
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "forward galley"
@@ -95,7 +87,6 @@ unit "cabin_phone" {
 # left one. The lamp on the handset only knows the amplifier.
 unit "cabin_amplifier" {
   title         = "Passenger address amplifier"
-  chapter       = 23
   needs         = dc_vital
   rate_per_hour = 1e-5
   checked_every_h = 10
@@ -104,7 +95,6 @@ unit "cabin_amplifier" {
 
 unit "cabin_speakers" {
   title         = "Cabin loudspeakers"
-  chapter       = 23
   needs         = dc_left
   rate_per_hour = 1e-5
   checked_every_h = 10
@@ -113,7 +103,6 @@ unit "cabin_speakers" {
 
 unit "evacuation_signal" {
   title         = "Evacuation signal"
-  chapter       = 23
   needs         = dc_direct
   rate_per_hour = 5e-6
   checked_every_h = 10
@@ -122,7 +111,6 @@ unit "evacuation_signal" {
 
 unit "locator_beacon" {
   title         = "Emergency locator beacon"
-  chapter       = 23
   rate_per_hour = 5e-6
   checked_every_h = 600
   place         = "tail"
@@ -130,25 +118,21 @@ unit "locator_beacon" {
 
 signal "left_pilot_hears" {
   title   = "The left pilot is connected to the radios"
-  chapter = 23
   value   = audio_left
 }
 
 signal "right_pilot_hears" {
   title   = "The right pilot is connected to the radios"
-  chapter = 23
   value   = audio_selector == "right_on_left" ? audio_left : audio_right
 }
 
 signal "frequency_blocked" {
   title   = "Our own radio blocks the frequency"
-  chapter = 23
   value   = radio_1.keeps_sending && radio_1 && send_selector == "radio_1"
 }
 
 signal "sending_radio" {
   title   = "The selected radio works"
-  chapter = 23
   value   = send_selector == "radio_1" ? radio_1 : send_selector == "radio_2" ? radio_2 : radio_3
 }
 
@@ -156,7 +140,6 @@ signal "sending_radio" {
 
 function "radio_contact" {
   title    = "Contact by radio"
-  chapter  = 23
   works    = any(radio_1, radio_2, radio_3) && (left_pilot_hears || right_pilot_hears) && !frequency_blocked
   severity = "major"
   noticed_when   = (climb || descent || approach || final || taxi_in) && !radio_contact
@@ -166,14 +149,12 @@ function "radio_contact" {
 
 function "second_radio" {
   title    = "A second radio"
-  chapter  = 23
   works    = at_least(2, radio_1, radio_2, radio_3)
   severity = "minor"
 }
 
 function "both_pilots_hear" {
   title    = "Both pilots on the radio"
-  chapter  = 23
   works    = left_pilot_hears && right_pilot_hears
   severity = "minor"
   noticed_at_once = true
@@ -183,7 +164,6 @@ function "both_pilots_hear" {
 
 function "far_contact" {
   title    = "Contact over the sea"
-  chapter  = 23
   works    = far_radio || data_link
   wanted   = cruise
   severity = "minor"
@@ -191,7 +171,6 @@ function "far_contact" {
 
 function "data_messages" {
   title    = "Data messages"
-  chapter  = 23
   works    = data_link
   wanted   = climb || cruise || descent
   severity = "minor"
@@ -199,7 +178,6 @@ function "data_messages" {
 
 function "cabin_call" {
   title    = "Call between flight deck and cabin"
-  chapter  = 23
   works    = cabin_phone
   severity = "minor"
   noticed_when   = approach && !cabin_phone
@@ -209,7 +187,6 @@ function "cabin_call" {
 
 function "passenger_address" {
   title    = "Announcements in the cabin"
-  chapter  = 23
   works    = cabin_amplifier && cabin_speakers
   severity = "minor"
   noticed_when   = approach && !passenger_address
@@ -219,7 +196,6 @@ function "passenger_address" {
 
 function "evacuation_call" {
   title    = "A way to order an evacuation"
-  chapter  = 23
   works    = evacuation_signal || passenger_address
   wanted   = take_off_roll || take_off_fast || landing_roll || taxi_in || taxi_out
   severity = "major"
@@ -228,7 +204,6 @@ function "evacuation_call" {
 # Never needed and never missed, until the one day.
 function "crash_location" {
   title    = "A beacon that calls for help after an accident"
-  chapter  = 23
   works    = locator_beacon
   severity = "minor"
 }
@@ -237,7 +212,6 @@ function "crash_location" {
 
 alert "keeps_sending" {
   title     = "Radio keeps sending"
-  chapter   = 23
   except    = [first_series]
   level     = "caution"
   message   = "Radio 1 sends without end"
@@ -250,7 +224,6 @@ alert "keeps_sending" {
 # The radio in use tests itself, and its panel says so through the audio box.
 alert "sending_radio_off" {
   title     = "Selected radio off"
-  chapter   = 23
   level     = "caution"
   message   = "The selected radio is off"
   when      = held(!sending_radio, 5)
@@ -261,7 +234,6 @@ alert "sending_radio_off" {
 
 alert "data_link_off" {
   title    = "Data link off"
-  chapter  = 23
   level    = "advisory"
   message  = "No data messages"
   when     = held(!data_link, 60)
@@ -271,7 +243,6 @@ alert "data_link_off" {
 
 alert "cabin_phone_off" {
   title    = "Cabin telephone off"
-  chapter  = 23
   except   = [first_series]
   level    = "advisory"
   message  = "Cabin telephone off"
@@ -287,7 +258,6 @@ alert "cabin_phone_off" {
 # panel, and a dark panel at the edge of the pedestal is easily overlooked.
 indication "radio_1_panel" {
   title   = "Radio 1 panel"
-  chapter = 23
   shows   = radio_1
   means   = radio_1 && !frequency_blocked
   lit_by  = radio_1
@@ -297,7 +267,6 @@ indication "radio_1_panel" {
 
 indication "radio_2_panel" {
   title   = "Radio 2 panel"
-  chapter = 23
   shows   = radio_2
   means   = radio_2
   lit_by  = radio_2
@@ -307,7 +276,6 @@ indication "radio_2_panel" {
 
 indication "radio_3_panel" {
   title   = "Radio 3 panel"
-  chapter = 23
   shows   = radio_3
   means   = radio_3
   lit_by  = radio_3
@@ -317,7 +285,6 @@ indication "radio_3_panel" {
 
 indication "far_radio_panel" {
   title   = "Far radio panel"
-  chapter = 23
   shows   = far_radio
   means   = far_radio
   lit_by  = dc_left
@@ -327,7 +294,6 @@ indication "far_radio_panel" {
 
 indication "evacuation_lamp" {
   title   = "Evacuation signal: ready lamp"
-  chapter = 23
   shows   = evacuation_signal
   means   = evacuation_signal
   lit_by  = lamp_power_right
@@ -337,7 +303,6 @@ indication "evacuation_lamp" {
 
 indication "sending_lamp" {
   title   = "Sending lamp"
-  chapter = 23
   shows   = frequency_blocked
   means   = frequency_blocked
   lit_by  = audio_left
@@ -346,8 +311,8 @@ indication "sending_lamp" {
 }
 
 indication "left_audio_lamp" {
+  mirror  = true
   title   = "Left audio panel lamps"
-  chapter = 23
   shows   = audio_left
   means   = left_pilot_hears
   lit_by  = audio_left
@@ -355,19 +320,8 @@ indication "left_audio_lamp" {
   tells   = [both_pilots_hear]
 }
 
-indication "right_audio_lamp" {
-  title   = "Right audio panel lamps"
-  chapter = 23
-  shows   = audio_right
-  means   = right_pilot_hears
-  lit_by  = audio_right
-  place   = "centre pedestal"
-  tells   = [both_pilots_hear]
-}
-
 indication "address_lamp" {
   title   = "Passenger address: in-use lamp on the handset"
-  chapter = 23
   shows   = cabin_amplifier
   means   = passenger_address
   lit_by  = dc_vital
@@ -376,7 +330,6 @@ indication "address_lamp" {
 
 indication "cabin_phone_lamp" {
   title   = "Cabin telephone lamp"
-  chapter = 23
   shows   = cabin_phone
   means   = cabin_call
   lit_by  = lamp_power_left
@@ -385,7 +338,6 @@ indication "cabin_phone_lamp" {
 
 indication "data_link_label" {
   title   = "Data link label"
-  chapter = 23
   shows   = data_link
   means   = data_messages
   lit_by  = right_inner_picture

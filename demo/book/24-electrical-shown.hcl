@@ -1,8 +1,10 @@
 # ATA 24, electrical power: the lamps, the two meters and the electrics picture.
 
+chapter = 24
+
 indication "gen_left_lamp" {
+  mirror  = true
   title   = "Left generator button: off lamp"
-  chapter = 24
   shows   = !gen_left
   means   = !gen_left
   lit_by  = lamp_power_left
@@ -10,19 +12,8 @@ indication "gen_left_lamp" {
   tells   = [two_ac_sources]
 }
 
-indication "gen_right_lamp" {
-  title   = "Right generator button: off lamp"
-  chapter = 24
-  shows   = !gen_right
-  means   = !gen_right
-  lit_by  = lamp_power_right
-  place   = "overhead panel, right half"
-  tells   = [two_ac_sources]
-}
-
 indication "apu_gen_lamp" {
   title   = "APU generator button: on-line lamp"
-  chapter = 24
   shows   = apu_gen
   means   = apu_gen
   lit_by  = lamp_power_right
@@ -30,27 +21,17 @@ indication "apu_gen_lamp" {
 }
 
 indication "drive_left_lamp" {
+  mirror  = true
   title   = "Left drive switch: uncoupled lamp"
-  chapter = 24
   shows   = drive_left_switch == "uncouple"
   means   = !drive_left_joined
   lit_by  = lamp_power_left
   place   = "overhead panel, left half"
 }
 
-indication "drive_right_lamp" {
-  title   = "Right drive switch: uncoupled lamp"
-  chapter = 24
-  shows   = drive_right_switch == "uncouple"
-  means   = !drive_right_joined
-  lit_by  = lamp_power_right
-  place   = "overhead panel, right half"
-}
-
 # The lamp in the selector shows what was asked for, not what the relay did.
 indication "vital_side_lamp" {
   title   = "Side switch of the vital AC bus: right lamp"
-  chapter = 24
   shows   = vital_side_switch == "right"
   means   = vital_ac_from_right
   lit_by  = lamp_power_right
@@ -65,8 +46,8 @@ indication "vital_side_lamp" {
 }
 
 indication "tr_left_lamp" {
+  mirror  = true
   title   = "Left DC source lamp"
-  chapter = 24
   shows   = !tr_left
   means   = !tr_left
   lit_by  = lamp_power_right
@@ -74,19 +55,8 @@ indication "tr_left_lamp" {
   tells   = [second_dc_source]
 }
 
-indication "tr_right_lamp" {
-  title   = "Right DC source lamp"
-  chapter = 24
-  shows   = !tr_right
-  means   = !tr_right
-  lit_by  = lamp_power_left
-  place   = "overhead panel, left half"
-  tells   = [second_dc_source]
-}
-
 indication "ram_gen_lamp" {
   title   = "Ram turbine switch: emergency generator on-line lamp"
-  chapter = 24
   shows   = ram_gen
   means   = ram_gen
   lit_by  = core_fed
@@ -96,7 +66,6 @@ indication "ram_gen_lamp" {
 
 indication "tr_vital_lamp" {
   title   = "Vital DC source lamp"
-  chapter = 24
   shows   = !tr_vital
   means   = !tr_vital
   lit_by  = lamp_power_left
@@ -107,7 +76,6 @@ indication "tr_vital_lamp" {
 # This lamp and the voltmeter beside it hang on the vital bus itself.
 indication "battery_lamp" {
   title   = "Battery discharging lamp"
-  chapter = 24
   shows   = vital_on_battery
   means   = vital_on_battery
   lit_by  = dc_vital
@@ -117,7 +85,6 @@ indication "battery_lamp" {
 
 indication "battery_voltmeter" {
   title   = "Battery voltmeter"
-  chapter = 24
   shows   = battery_volts_v
   means   = battery_volts_v
   within  = 1
@@ -128,7 +95,6 @@ indication "battery_voltmeter" {
 
 indication "load_switch_lamp" {
   title   = "Vital load switch: reduced lamp"
-  chapter = 24
   shows   = vital_load_switch == "reduced"
   means   = vital_load_switch == "reduced"
   lit_by  = dc_vital
@@ -139,7 +105,6 @@ indication "load_switch_lamp" {
 # the readout on the middle screen.
 indication "battery_minutes" {
   title   = "Battery minutes"
-  chapter = 24
   except  = [first_series]
   shows   = counted_left_min
   means   = battery_true_min
@@ -151,8 +116,8 @@ indication "battery_minutes" {
 
 # The electrics picture: called on an inner screen, fed through the data units.
 indication "gen_left_load" {
+  mirror  = true
   title   = "Left generator load"
-  chapter = 24
   shows   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
   means   = gen_left ? (gen_right || apu_gen ? 46 : 82) : 0
   within  = 5
@@ -161,20 +126,9 @@ indication "gen_left_load" {
   tells   = [two_ac_sources]
 }
 
-indication "gen_right_load" {
-  title   = "Right generator load"
-  chapter = 24
-  shows   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
-  means   = gen_right ? (gen_left || apu_gen ? 46 : 82) : 0
-  within  = 5
-  lit_by  = system_picture && right_power_reports
-  place   = "electrics picture"
-  tells   = [two_ac_sources]
-}
-
 indication "ac_left_volts" {
+  mirror  = true
   title   = "Left AC voltage"
-  chapter = 24
   shows   = ac_left || bus_sense_left.says_powered ? 115 : 0
   means   = ac_left ? 115 : 0
   within  = 5
@@ -183,20 +137,8 @@ indication "ac_left_volts" {
   tells   = [both_ac_sides]
 }
 
-indication "ac_right_volts" {
-  title   = "Right AC voltage"
-  chapter = 24
-  shows   = ac_right || bus_sense_right.says_powered ? 115 : 0
-  means   = ac_right ? 115 : 0
-  within  = 5
-  lit_by  = system_picture && right_power_reports
-  place   = "electrics picture"
-  tells   = [both_ac_sides]
-}
-
 indication "vital_ac_volts" {
   title   = "Vital AC voltage"
-  chapter = 24
   shows   = ac_vital || bus_sense_left.says_powered ? 115 : 0
   means   = ac_vital ? 115 : 0
   within  = 5
@@ -207,7 +149,6 @@ indication "vital_ac_volts" {
 
 indication "backup_ac_volts" {
   title   = "Backup AC voltage"
-  chapter = 24
   shows   = ac_backup ? 115 : 0
   means   = ac_backup ? 115 : 0
   within  = 5
@@ -217,8 +158,8 @@ indication "backup_ac_volts" {
 }
 
 indication "dc_left_volts" {
+  mirror  = true
   title   = "Left DC voltage"
-  chapter = 24
   shows   = dc_left || bus_sense_left.says_powered ? 28 : 0
   means   = dc_left ? 28 : 0
   within  = 2
@@ -227,20 +168,9 @@ indication "dc_left_volts" {
   tells   = [both_dc_sides]
 }
 
-indication "dc_right_volts" {
-  title   = "Right DC voltage"
-  chapter = 24
-  shows   = dc_right || bus_sense_right.says_powered ? 28 : 0
-  means   = dc_right ? 28 : 0
-  within  = 2
-  lit_by  = system_picture && right_power_reports
-  place   = "electrics picture"
-  tells   = [both_dc_sides]
-}
-
 indication "tr_left_amps" {
+  mirror  = true
   title   = "Left DC source current"
-  chapter = 24
   shows   = tr_left_amps_a
   means   = tr_left_amps_a
   within  = 10
@@ -249,20 +179,8 @@ indication "tr_left_amps" {
   tells   = [second_dc_source]
 }
 
-indication "tr_right_amps" {
-  title   = "Right DC source current"
-  chapter = 24
-  shows   = tr_right_amps_a
-  means   = tr_right_amps_a
-  within  = 10
-  lit_by  = system_picture && right_power_reports
-  place   = "electrics picture"
-  tells   = [second_dc_source]
-}
-
 indication "vital_feed_label" {
   title   = "Vital DC bus: fed by"
-  chapter = 24
   shows   = vital_fed_by
   means   = vital_fed_by
   lit_by  = system_picture

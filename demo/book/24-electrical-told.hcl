@@ -1,45 +1,41 @@
 # ATA 24, electrical power: what the crew rely on and what they are told.
 
+chapter = 24
+
 # ----------------------------------------------------------------- functions
 
 function "two_ac_sources" {
   title    = "Two independent AC sources"
-  chapter  = 24
   works    = at_least(2, gen_left, gen_right, apu_gen)
   severity = "major"
 }
 
 function "both_ac_sides" {
   title    = "Both main AC buses"
-  chapter  = 24
   works    = ac_left && ac_right
   severity = "major"
 }
 
 function "ac_cross_feed" {
   title    = "Either AC side able to feed the other"
-  chapter  = 24
   works    = tie_left && tie_right
   severity = "minor"
 }
 
 function "both_dc_sides" {
   title    = "Both main DC buses"
-  chapter  = 24
   works    = dc_left && dc_right
   severity = "major"
 }
 
 function "second_dc_source" {
   title    = "A second DC source behind the first"
-  chapter  = 24
   works    = tr_left && tr_right
   severity = "minor"
 }
 
 function "third_dc_source" {
   title    = "A third DC source for the vital bus"
-  chapter  = 24
   works    = tr_vital
   severity = "minor"
 }
@@ -47,28 +43,24 @@ function "third_dc_source" {
 # Graded by themselves: what hangs on a bus has functions of its own.
 function "vital_dc_power" {
   title    = "Vital DC power"
-  chapter  = 24
   works    = dc_vital
   severity = "major"
 }
 
 function "direct_dc_power" {
   title    = "Battery-direct power"
-  chapter  = 24
   works    = dc_direct
   severity = "minor"
 }
 
 function "vital_ac_power" {
   title    = "Vital AC power"
-  chapter  = 24
   works    = ac_vital
   severity = "major"
 }
 
 function "backup_ac_power" {
   title    = "Backup AC power"
-  chapter  = 24
   works    = ac_backup
   severity = "major"
 }
@@ -76,7 +68,6 @@ function "backup_ac_power" {
 # Asked for once no main AC bus is left; that it would not come nobody sees before.
 function "emergency_source" {
   title    = "The emergency source feeds the vital buses"
-  chapter  = 24
   works    = (ram_gen && ram_contactor && ac_vital) || !held(!ac_left && !ac_right && !real.on_ground, 10)
   wanted   = !real.on_ground && real.airspeed_kt > aircraft.least_ram_turbine_kt
   severity = "major"
@@ -86,7 +77,6 @@ function "emergency_source" {
 # end of the landing roll, because that is when it would be needed.
 function "battery_reserve" {
   title    = "Ten minutes of battery for the vital buses"
-  chapter  = 24
   works    = battery_true_min > 10
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
@@ -94,14 +84,12 @@ function "battery_reserve" {
 
 function "battery_charging" {
   title    = "Charging of the main battery"
-  chapter  = 24
   works    = charger_main && battery_main
   severity = "minor"
 }
 
 function "cabin_supply" {
   title    = "Galley and cabin supply"
-  chapter  = 24
   works    = galley_feed
   wanted   = climb || cruise || descent
   severity = "minor"
@@ -113,8 +101,8 @@ function "cabin_supply" {
 # roll: the crew have better things to do. What was given before stays.
 
 alert "left_gen_off" {
+  mirror    = true
   title     = "Left generator off"
-  chapter   = 24
   level     = "caution"
   message   = "Left generator off line"
   when      = !gen_left && !bus_sense_left.says_powered
@@ -125,23 +113,9 @@ alert "left_gen_off" {
   procedure = left_generator_off
 }
 
-alert "right_gen_off" {
-  title     = "Right generator off"
-  chapter   = 24
-  level     = "caution"
-  message   = "Right generator off line"
-  when      = !gen_right && !bus_sense_right.says_powered
-  true_when = !gen_right
-  given_by  = alerting && right_power_reports
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [two_ac_sources, cabin_supply]
-  procedure = right_generator_off
-}
-
 # Wired straight from the generators' control units: it asks no data unit.
 alert "all_gens_off" {
   title     = "All generators off"
-  chapter   = 24
   level     = "warning"
   message   = "No generator on line"
   when      = !gen_left && !gen_right && !apu_gen
@@ -152,7 +126,6 @@ alert "all_gens_off" {
 
 alert "apu_gen_off" {
   title     = "APU generator off"
-  chapter   = 24
   level     = "caution"
   message   = "APU generator off line"
   when      = held(apu && !apu_gen && apu_gen_switch == "on", 5)
@@ -163,7 +136,6 @@ alert "apu_gen_off" {
 
 alert "left_drive_hot" {
   title     = "Left drive hot"
-  chapter   = 24
   level     = "caution"
   message   = "Left generator drive hot"
   when      = held(drive_left.runs_hot && drive_left_joined && !drive_left_broken, 20)
@@ -174,7 +146,6 @@ alert "left_drive_hot" {
 
 alert "right_drive_hot" {
   title     = "Right drive hot"
-  chapter   = 24
   level     = "caution"
   message   = "Right generator drive hot"
   when      = held(drive_right.runs_hot && drive_right_joined && !drive_right_broken, 20)
@@ -184,8 +155,8 @@ alert "right_drive_hot" {
 }
 
 alert "left_ac_off" {
+  mirror    = true
   title     = "Left AC bus off"
-  chapter   = 24
   level     = "caution"
   message   = "Left AC bus dead"
   when      = !ac_left && !bus_sense_left.says_powered
@@ -196,22 +167,8 @@ alert "left_ac_off" {
   procedure = ac_bus_off
 }
 
-alert "right_ac_off" {
-  title     = "Right AC bus off"
-  chapter   = 24
-  level     = "caution"
-  message   = "Right AC bus dead"
-  when      = !ac_right && !bus_sense_right.says_powered
-  true_when = !ac_right
-  given_by  = alerting && right_power_reports
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [both_ac_sides, cabin_supply]
-  procedure = ac_bus_off
-}
-
 alert "vital_ac_off" {
   title     = "Vital AC bus off"
-  chapter   = 24
   level     = "caution"
   message   = "Vital AC bus dead"
   when      = !ac_vital && !bus_sense_left.says_powered
@@ -223,8 +180,8 @@ alert "vital_ac_off" {
 }
 
 alert "left_dc_source_off" {
+  mirror    = true
   title     = "Left DC source off"
-  chapter   = 24
   level     = "caution"
   message   = "Left DC source off line"
   when      = held(!tr_left && ac_left && !bus_sense_left.says_powered, 3)
@@ -235,22 +192,8 @@ alert "left_dc_source_off" {
   procedure = dc_source_off
 }
 
-alert "right_dc_source_off" {
-  title     = "Right DC source off"
-  chapter   = 24
-  level     = "caution"
-  message   = "Right DC source off line"
-  when      = held(!tr_right && ac_right && !bus_sense_right.says_powered, 3)
-  true_when = !tr_right
-  given_by  = alerting && right_power_reports
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [second_dc_source]
-  procedure = dc_source_off
-}
-
 alert "left_dc_off" {
   title     = "Left DC bus off"
-  chapter   = 24
   level     = "caution"
   message   = "Left DC bus dead"
   when      = !dc_left && !bus_sense_left.says_powered
@@ -263,7 +206,6 @@ alert "left_dc_off" {
 
 alert "right_dc_off" {
   title     = "Right DC bus off"
-  chapter   = 24
   level     = "caution"
   message   = "Right DC bus dead"
   when      = !dc_right && !bus_sense_right.says_powered
@@ -280,7 +222,6 @@ alert "right_dc_off" {
 # whoever wrote it thought of what the crew would look for, not of what they would miss.
 alert "main_dc_lost" {
   title    = "Main DC lost"
-  chapter  = 24
   level    = "warning"
   message  = "Main DC lost, vital buses on last source"
   when     = !vital_diode_left && !vital_diode_right
@@ -299,7 +240,6 @@ alert "main_dc_lost" {
 # It waits for the ram turbine to come up.
 alert "vital_battery" {
   title     = "Vital buses on battery"
-  chapter   = 24
   level     = "warning"
   message   = "Vital buses on battery"
   when      = held(vital_on_battery, 9)
@@ -311,7 +251,6 @@ alert "vital_battery" {
 
 alert "ram_gen_on" {
   title    = "Emergency generator on line"
-  chapter  = 24
   level    = "advisory"
   message  = "Emergency generator feeds the vital buses"
   when     = ram_gen && ram_contactor && !ac_left && !ac_right
@@ -320,7 +259,6 @@ alert "ram_gen_on" {
 
 alert "ram_gen_off" {
   title     = "Emergency generator not on line"
-  chapter   = 24
   level     = "caution"
   message   = "Emergency generator not on line"
   when      = held(!ac_left && !ac_right && !(ram_gen && ram_contactor) && !real.on_ground, 9)
@@ -331,7 +269,6 @@ alert "ram_gen_off" {
 
 alert "third_dc_source_off" {
   title    = "Vital DC source off"
-  chapter  = 24
   level    = "advisory"
   message  = "Vital DC source off line"
   when     = held(!tr_vital && ac_vital, 3)
@@ -342,7 +279,6 @@ alert "third_dc_source_off" {
 
 alert "backup_ac_off" {
   title     = "Backup AC bus off"
-  chapter   = 24
   level     = "caution"
   message   = "Backup AC bus dead"
   when      = held(!ac_backup, 3)
@@ -354,7 +290,6 @@ alert "backup_ac_off" {
 
 alert "direct_dc_off" {
   title     = "Battery-direct bus off"
-  chapter   = 24
   level     = "caution"
   message   = "Battery-direct bus dead"
   when      = held(!dc_direct, 3)
@@ -366,7 +301,6 @@ alert "direct_dc_off" {
 
 alert "vital_dc_off" {
   title     = "Vital DC bus off"
-  chapter   = 24
   level     = "caution"
   message   = "Vital DC bus dead"
   when      = held(!dc_vital, 2)
@@ -378,7 +312,6 @@ alert "vital_dc_off" {
 # The first series goes by the voltage, which falls late; later series count.
 alert "battery_low" {
   title     = "Battery low"
-  chapter   = 24
   level     = "caution"
   message   = "Main battery low"
   when      = vital_on_battery && battery_volts_v < 22
@@ -398,7 +331,6 @@ alert "battery_low" {
 
 alert "battery_off" {
   title    = "Main battery not available"
-  chapter  = 24
   level    = "advisory"
   message  = "Main battery not available"
   when     = failed(battery_main)
@@ -409,7 +341,6 @@ alert "battery_off" {
 
 alert "battery_not_charging" {
   title    = "Main battery not charging"
-  chapter  = 24
   except   = [first_series]
   level    = "advisory"
   message  = "Main battery not charging"
@@ -423,7 +354,6 @@ alert "battery_not_charging" {
 # say so when a test fails. On the first series they are found out when needed.
 alert "waiting_part_failed" {
   title    = "Electrical self-test failed"
-  chapter  = 24
   except   = [first_series]
   level    = "advisory"
   message  = "Electrical self-test: a stand-by part failed"
@@ -435,7 +365,6 @@ alert "waiting_part_failed" {
 
 alert "apu_battery_off" {
   title    = "APU battery not available"
-  chapter  = 24
   level    = "advisory"
   message  = "APU battery not available"
   when     = failed(battery_apu)

@@ -16,11 +16,13 @@
 #   either ac side, by vital_relay ─┬─ ac_vital ─┴─ tr_vital         │
 #   ram_gen, by ram_contactor ──────┘      └─────────────────────────┘
 
+chapter = 24
+
 # ---------------------------------------------------------------- generators
 
 unit "drive_left" {
+  mirror        = true
   title         = "Left constant-speed drive"
-  chapter       = 24
   needs         = engine_left && drive_left_joined && !drive_left_broken
   rate_per_hour = 2e-5
   place         = "left engine gearbox"
@@ -30,94 +32,44 @@ unit "drive_left" {
   }
 }
 
-unit "drive_right" {
-  title         = "Right constant-speed drive"
-  chapter       = 24
-  needs         = engine_right && drive_right_joined && !drive_right_broken
-  rate_per_hour = 2e-5
-  place         = "right engine gearbox"
-  fault "runs_hot" {
-    title         = "loses its oil and runs hot"
-    rate_per_hour = 1e-5
-  }
-}
-
 # A drive can be uncoupled in flight. The coupling is a shear: it cannot be made
 # again before a mechanic has been there, whatever position the switch goes back to.
 control "drive_left_switch" {
+  mirror    = true
   title     = "Left drive switch"
-  chapter   = 24
-  positions = ["joined", "uncouple"]
-  initial   = "joined"
-  place     = "overhead panel"
-}
-
-control "drive_right_switch" {
-  title     = "Right drive switch"
-  chapter   = 24
   positions = ["joined", "uncouple"]
   initial   = "joined"
   place     = "overhead panel"
 }
 
 signal "drive_left_joined" {
+  mirror  = true
   title   = "The left drive is coupled to its engine"
-  chapter = 24
   initial = true
   set     = false
   reset   = drive_left_switch == "uncouple"
 }
 
-signal "drive_right_joined" {
-  title   = "The right drive is coupled to its engine"
-  chapter = 24
-  initial = true
-  set     = false
-  reset   = drive_right_switch == "uncouple"
-}
-
 # A hot drive that stays coupled breaks up after four minutes.
 signal "drive_left_broken" {
+  mirror  = true
   title   = "The left drive has broken up"
-  chapter = 24
   set     = held(drive_left.runs_hot && drive_left_joined, 240)
-  reset   = false
-}
-
-signal "drive_right_broken" {
-  title   = "The right drive has broken up"
-  chapter = 24
-  set     = held(drive_right.runs_hot && drive_right_joined, 240)
   reset   = false
 }
 
 # The control unit of a generator lives from the generator's own exciter, so it
 # asks nothing of the aircraft's buses.
 unit "gen_control_left" {
+  mirror        = true
   title         = "Left generator control unit"
-  chapter       = 24
   rate_per_hour = 1e-5
   place         = "electronics bay, left rack"
 }
 
-unit "gen_control_right" {
-  title         = "Right generator control unit"
-  chapter       = 24
-  rate_per_hour = 1e-5
-  place         = "electronics bay, right rack"
-}
-
 control "gen_left_switch" {
+  mirror    = true
   title     = "Left generator switch"
-  chapter   = 24
-  positions = ["on", "off"]
-  initial   = "on"
-  place     = "overhead panel"
-}
-
-control "gen_right_switch" {
-  title     = "Right generator switch"
-  chapter   = 24
   positions = ["on", "off"]
   initial   = "on"
   place     = "overhead panel"
@@ -125,33 +77,22 @@ control "gen_right_switch" {
 
 control "apu_gen_switch" {
   title     = "APU generator switch"
-  chapter   = 24
   positions = ["on", "off"]
   initial   = "on"
   place     = "overhead panel"
 }
 
 unit "gen_left" {
+  mirror        = true
   title         = "Left generator"
-  chapter       = 24
   needs         = drive_left && gen_control_left && gen_left_switch == "on"
   rate_per_hour = 3e-5
   place         = "left engine gearbox"
   reset_by      = gen_left_switch == "off"
 }
 
-unit "gen_right" {
-  title         = "Right generator"
-  chapter       = 24
-  needs         = drive_right && gen_control_right && gen_right_switch == "on"
-  rate_per_hour = 3e-5
-  place         = "right engine gearbox"
-  reset_by      = gen_right_switch == "off"
-}
-
 unit "apu_gen" {
   title         = "APU generator"
-  chapter       = 24
   needs         = apu && apu_gen_switch == "on"
   rate_per_hour = 5e-5
   place         = "tail"
@@ -162,42 +103,25 @@ unit "apu_gen" {
 # The ties close by themselves when a generator drops out. A tie that has failed
 # stays open, and nobody knows until it is needed.
 unit "tie_left" {
+  mirror        = true
   title         = "Left AC tie contactor"
-  chapter       = 24
   rate_per_hour = 1e-6
   checked_every_h = 600
   place         = "electronics bay, left rack"
-}
-
-unit "tie_right" {
-  title         = "Right AC tie contactor"
-  chapter       = 24
-  rate_per_hour = 1e-6
-  checked_every_h = 600
-  place         = "electronics bay, right rack"
 }
 
 unit "ac_left" {
+  mirror        = true
   title         = "Left AC bus"
-  chapter       = 24
   needs         = gen_left || (tie_left && (apu_gen || (tie_right && gen_right)))
   rate_per_hour = 5e-7
   place         = "electronics bay, left rack"
-}
-
-unit "ac_right" {
-  title         = "Right AC bus"
-  chapter       = 24
-  needs         = gen_right || (tie_right && (apu_gen || (tie_left && gen_left)))
-  rate_per_hour = 5e-7
-  place         = "electronics bay, right rack"
 }
 
 # The vital AC bus hangs on the left side. On the first series the crew move it to
 # the right side by hand; later series do it by themselves.
 control "vital_side_switch" {
   title     = "Side switch of the vital AC bus"
-  chapter   = 24
   positions = ["left", "right"]
   initial   = "left"
   place     = "overhead panel"
@@ -205,7 +129,6 @@ control "vital_side_switch" {
 
 unit "vital_relay" {
   title         = "Vital AC transfer relay"
-  chapter       = 24
   rate_per_hour = 2e-6
   checked_every_h = 600
   place         = "electronics bay, left rack"
@@ -213,7 +136,6 @@ unit "vital_relay" {
 
 signal "vital_ac_from_right" {
   title   = "The vital AC bus is moved to the right side"
-  chapter = 24
   value   = vital_relay && vital_side_switch == "right"
   variant "second_series" {
     value = vital_relay && (vital_side_switch == "right" || !ac_left)
@@ -228,7 +150,6 @@ signal "vital_ac_from_right" {
 # stays out: only a mechanic puts it back. Below 120 kt it does not turn fast enough.
 control "ram_switch" {
   title     = "Ram turbine switch, guarded"
-  chapter   = 24
   positions = ["guarded", "release"]
   initial   = "guarded"
   place     = "overhead panel"
@@ -236,7 +157,6 @@ control "ram_switch" {
 
 unit "ram_release" {
   title           = "Automatic release of the ram turbine"
-  chapter         = 24
   needs           = dc_vital || dc_direct
   rate_per_hour   = 1e-5
   checked_every_h = 600
@@ -246,7 +166,6 @@ unit "ram_release" {
 # The switch pulls the same lock by a wire of its own from the battery-direct bus.
 signal "ram_out" {
   title   = "The ram turbine is out in the wind"
-  chapter = 24
   set     = ((ram_release && held(!ac_left && !ac_right && !real.on_ground, 2))
     || (dc_direct && ram_switch == "release" && !real.on_ground))
   reset   = false
@@ -254,7 +173,6 @@ signal "ram_out" {
 
 unit "ram_turbine" {
   title           = "Ram turbine"
-  chapter         = 24
   needs           = held(ram_out, 6) && real.airspeed_kt > aircraft.least_ram_turbine_kt
   rate_per_hour   = 2e-5
   checked_every_h = 600
@@ -263,7 +181,6 @@ unit "ram_turbine" {
 
 unit "ram_gen" {
   title           = "Emergency generator of the ram turbine"
-  chapter         = 24
   needs           = ram_turbine
   rate_per_hour   = 3e-5
   checked_every_h = 600
@@ -273,7 +190,6 @@ unit "ram_gen" {
 # A feeder of its own, past the relay and the rack of the normal feed.
 unit "ram_contactor" {
   title           = "Emergency generator contactor"
-  chapter         = 24
   rate_per_hour   = 1e-6
   checked_every_h = 600
   place           = "belly"
@@ -281,7 +197,6 @@ unit "ram_contactor" {
 
 unit "ac_vital" {
   title         = "Vital AC bus"
-  chapter       = 24
   needs         = (vital_ac_from_right ? ac_right : ac_left) || (ram_gen && ram_contactor)
   rate_per_hour = 5e-7
   place         = "electronics bay, left rack"
@@ -291,7 +206,6 @@ unit "ac_vital" {
 # dead. It waits all its life for that moment, untested in between.
 unit "inverter" {
   title         = "Static inverter"
-  chapter       = 24
   needs         = dc_vital
   rate_per_hour = 3e-5
   checked_every_h = 150
@@ -300,7 +214,6 @@ unit "inverter" {
 
 unit "ac_backup" {
   title         = "Backup AC bus"
-  chapter       = 24
   needs         = ac_vital || inverter
   rate_per_hour = 5e-7
   place         = "electronics bay, left rack"
@@ -308,7 +221,6 @@ unit "ac_backup" {
 
 unit "galley_feed" {
   title         = "Galley and cabin feed contactor"
-  chapter       = 24
   needs         = ac_left && ac_right && at_least(2, gen_left, gen_right, apu_gen)
   rate_per_hour = 2e-6
   place         = "electronics bay, right rack"

@@ -1,24 +1,18 @@
 # ATA 26, told: what watches for fire and what fights it, and how the crew hear of it.
 
+chapter = 26
+
 # ----------------------------------------------------------------- functions
 
 function "fire_watch_left" {
+  mirror   = true
   title    = "Fire detection, left engine"
-  chapter  = 26
   works    = (fire_loop_left_a || fire_loop_left_b) && warned_direct
-  severity = "major"
-}
-
-function "fire_watch_right" {
-  title    = "Fire detection, right engine"
-  chapter  = 26
-  works    = (fire_loop_right_a || fire_loop_right_b) && warned_direct
   severity = "major"
 }
 
 function "fire_watch_apu" {
   title    = "Fire detection, APU"
-  chapter  = 26
   works    = fire_loop_apu && warned_direct
   wanted   = apu_switch == "run"
   severity = "major"
@@ -27,44 +21,32 @@ function "fire_watch_apu" {
 # One sensor on each side's bus, and news by either way.
 function "smoke_watch" {
   title    = "Smoke detection, cargo hold"
-  chapter  = 26
   works    = (smoke_sensor_1 || smoke_sensor_2) && news_either
   severity = "major"
 }
 
 function "fire_fighting" {
   title    = "A bottle for an engine fire"
-  chapter  = 26
   works    = dc_direct && ((bottle_1 && !bottle_1_fired) || (bottle_2 && !bottle_2_fired))
   severity = "major"
 }
 
 function "hold_fire_fighting" {
   title    = "The bottles for the cargo hold"
-  chapter  = 26
   works    = hold_slow_bottle && dc_direct && hold_bottle && !hold_bottle_fired
   severity = "major"
 }
 
 function "no_fire_left" {
+  mirror   = true
   title    = "Left engine free of fire"
-  chapter  = 26
   works    = !left_burns
-  severity = "major" # told, and put out: an engine is lost
-  severity_if_hidden = "catastrophic"
-}
-
-function "no_fire_right" {
-  title    = "Right engine free of fire"
-  chapter  = 26
-  works    = !right_burns
   severity = "major" # told, and put out: an engine is lost
   severity_if_hidden = "catastrophic"
 }
 
 function "no_smoke" {
   title    = "Cargo hold free of smoke"
-  chapter  = 26
   works    = !hold_smoke
   severity = "hazardous" # told, and held down to the landing
   severity_if_hidden = "catastrophic"
@@ -72,7 +54,6 @@ function "no_smoke" {
 
 function "clear_deck_air" {
   title    = "Air on the flight deck free of smoke"
-  chapter  = 26
   works    = !bay_smoke
   severity = "major" # masks and goggles are for this: 14 CFR 25.1439
   severity_if_hidden = "hazardous"
@@ -84,8 +65,8 @@ function "clear_deck_air" {
 # -------------------------------------------------------------------- alerts
 
 alert "fire_left" {
+  mirror    = true
   title     = "Left engine fire"
-  chapter   = 26
   level     = "warning"
   message   = "Left engine fire"
   when      = left_fire_believed
@@ -95,21 +76,8 @@ alert "fire_left" {
   procedure = engine_fire_list
 }
 
-alert "fire_right" {
-  title     = "Right engine fire"
-  chapter   = 26
-  level     = "warning"
-  message   = "Right engine fire"
-  when      = right_fire_believed
-  true_when = right_burns
-  given_by  = warned_direct
-  tells     = [no_fire_right]
-  procedure = engine_fire_list
-}
-
 alert "fire_apu" {
   title     = "APU fire"
-  chapter   = 26
   level     = "warning"
   message   = "APU fire"
   when      = fire_loop_apu && apu_burns
@@ -120,7 +88,6 @@ alert "fire_apu" {
 
 alert "smoke_in_hold" {
   title     = "Smoke in the cargo hold"
-  chapter   = 26
   level     = "warning"
   message   = "Smoke in the cargo hold"
   when      = smoke_believed
@@ -133,7 +100,6 @@ alert "smoke_in_hold" {
 
 alert "smoke_sensors_disagree" {
   title     = "Cargo hold smoke sensors disagree"
-  chapter   = 26
   level     = "caution"
   message   = "Hold smoke sensors disagree"
   when      = held((smoke_seen_1 || smoke_seen_2) && !smoke_believed, 5)
@@ -144,7 +110,6 @@ alert "smoke_sensors_disagree" {
 
 alert "smoke_watch_lost" {
   title    = "No smoke detection in the hold"
-  chapter  = 26
   level    = "advisory"
   message  = "A hold smoke sensor is out"
   when     = !smoke_sensor_1 || !smoke_sensor_2
@@ -155,7 +120,6 @@ alert "smoke_watch_lost" {
 
 alert "bay_smokes" {
   title     = "Smoke in the electronics bay"
-  chapter   = 26
   level     = "warning"
   message   = "Smoke in the electronics bay"
   when      = bay_smoke_sensor && bay_smoke
@@ -168,7 +132,6 @@ alert "bay_smokes" {
 
 alert "fire_loop_fault" {
   title    = "Fire loop fault"
-  chapter  = 26
   level    = "advisory"
   message  = "A fire loop is out"
   when     = !fire_loop_left_a || !fire_loop_left_b || !fire_loop_right_a || !fire_loop_right_b || !fire_loop_apu
@@ -178,7 +141,6 @@ alert "fire_loop_fault" {
 
 alert "fire_watch_lost" {
   title     = "No fire detection"
-  chapter   = 26
   level     = "caution"
   message   = "No fire detection on one engine"
   when      = (!fire_loop_left_a && !fire_loop_left_b) || (!fire_loop_right_a && !fire_loop_right_b)
@@ -189,7 +151,6 @@ alert "fire_watch_lost" {
 
 alert "bottle_low" {
   title    = "Fire bottle empty"
-  chapter  = 26
   level    = "advisory"
   message  = "A fire bottle is empty"
   when     = !bottle_1 || bottle_1_fired || !bottle_2 || bottle_2_fired || !hold_bottle || hold_bottle_fired || !hold_slow_bottle
@@ -201,8 +162,8 @@ alert "bottle_low" {
 # --------------------------------------------------------------- indications
 
 indication "fire_handle_left_light" {
+  mirror  = true
   title   = "Left fire handle light"
-  chapter = 26
   shows   = left_fire_believed
   means   = left_burns
   lit_by  = dc_direct
@@ -210,19 +171,8 @@ indication "fire_handle_left_light" {
   place   = "glare shield"
 }
 
-indication "fire_handle_right_light" {
-  title   = "Right fire handle light"
-  chapter = 26
-  shows   = right_fire_believed
-  means   = right_burns
-  lit_by  = dc_direct
-  tells   = [no_fire_right]
-  place   = "glare shield"
-}
-
 indication "fire_handle_apu_light" {
   title   = "APU fire handle light"
-  chapter = 26
   shows   = fire_loop_apu && apu_burns
   means   = apu_burns
   lit_by  = dc_direct
@@ -231,7 +181,6 @@ indication "fire_handle_apu_light" {
 
 indication "bottle_1_lamp" {
   title   = "Bottle 1 empty lamp"
-  chapter = 26
   shows   = !bottle_1 || bottle_1_fired
   means   = !bottle_1 || bottle_1_fired
   lit_by  = dc_direct
@@ -241,7 +190,6 @@ indication "bottle_1_lamp" {
 
 indication "bottle_2_lamp" {
   title   = "Bottle 2 empty lamp"
-  chapter = 26
   shows   = !bottle_2 || bottle_2_fired
   means   = !bottle_2 || bottle_2_fired
   lit_by  = dc_direct
@@ -251,7 +199,6 @@ indication "bottle_2_lamp" {
 
 indication "hold_bottle_lamp" {
   title   = "Cargo hold bottle empty lamp"
-  chapter = 26
   shows   = !hold_bottle || hold_bottle_fired
   means   = !hold_bottle || hold_bottle_fired
   lit_by  = lamp_power_right
@@ -261,7 +208,6 @@ indication "hold_bottle_lamp" {
 
 indication "hold_slow_lamp" {
   title   = "Cargo hold second bottle empty lamp"
-  chapter = 26
   shows   = !hold_slow_bottle || hold_slow_s >= 5400
   means   = !hold_slow_bottle || hold_slow_s >= 5400
   lit_by  = lamp_power_right
@@ -271,7 +217,6 @@ indication "hold_slow_lamp" {
 
 indication "bay_smoke_lamp" {
   title   = "Electronics bay smoke lamp"
-  chapter = 26
   shows   = bay_smoke_sensor && bay_smoke
   means   = bay_smoke
   lit_by  = dc_direct
@@ -281,7 +226,6 @@ indication "bay_smoke_lamp" {
 
 indication "smoke_lamp" {
   title   = "Cargo hold smoke lamp"
-  chapter = 26
   shows   = smoke_believed
   means   = hold_smoke
   lit_by  = dc_direct
@@ -291,7 +235,6 @@ indication "smoke_lamp" {
 
 indication "smoke_sensors_shown" {
   title   = "Smoke sensors line"
-  chapter = 26
   shows   = smoke_sensor_1 && smoke_sensor_2
   means   = smoke_sensor_1 && smoke_sensor_2
   lit_by  = systems_either_drawn
@@ -301,7 +244,6 @@ indication "smoke_sensors_shown" {
 
 indication "fire_loops_shown" {
   title   = "Fire loops line"
-  chapter = 26
   shows   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
   means   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b
   lit_by  = systems_either_drawn

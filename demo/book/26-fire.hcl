@@ -9,19 +9,13 @@
 # In the hold two bottles go with one switch: the first at once, the second slowly, so
 # that what smoulders is held down to the landing (14 CFR 25.857(c)).
 
+chapter = 26
+
 # ------------------------------------------------------------------ controls
 
 control "fire_handle_left" {
+  mirror    = true
   title     = "Left engine fire handle"
-  chapter   = 26
-  positions = ["in", "pulled"]
-  initial   = "in"
-  place     = "glare shield"
-}
-
-control "fire_handle_right" {
-  title     = "Right engine fire handle"
-  chapter   = 26
   positions = ["in", "pulled"]
   initial   = "in"
   place     = "glare shield"
@@ -29,23 +23,14 @@ control "fire_handle_right" {
 
 control "fire_handle_apu" {
   title     = "APU fire handle"
-  chapter   = 26
   positions = ["in", "pulled"]
   initial   = "in"
   place     = "overhead panel"
 }
 
 control "bottle_switch_left" {
+  mirror    = true
   title     = "Left engine bottle switch"
-  chapter   = 26
-  positions = ["off", "bottle_1", "bottle_2"]
-  initial   = "off"
-  place     = "glare shield"
-}
-
-control "bottle_switch_right" {
-  title     = "Right engine bottle switch"
-  chapter   = 26
   positions = ["off", "bottle_1", "bottle_2"]
   initial   = "off"
   place     = "glare shield"
@@ -53,7 +38,6 @@ control "bottle_switch_right" {
 
 control "hold_bottle_switch" {
   title     = "Cargo hold bottle switch"
-  chapter   = 26
   positions = ["off", "fire"]
   initial   = "off"
   place     = "overhead panel"
@@ -63,19 +47,9 @@ control "hold_bottle_switch" {
 
 # Not a component but a place that can burn.
 unit "nacelle_left" {
+  mirror  = true
   title   = "Left engine nacelle"
-  chapter = 26
   place   = "left engine"
-  fault "burns" {
-    title         = "fire"
-    rate_per_hour = 1e-6
-  }
-}
-
-unit "nacelle_right" {
-  title   = "Right engine nacelle"
-  chapter = 26
-  place   = "right engine"
   fault "burns" {
     title         = "fire"
     rate_per_hour = 1e-6
@@ -84,7 +58,6 @@ unit "nacelle_right" {
 
 unit "apu_bay" {
   title   = "APU bay"
-  chapter = 26
   place   = "tail"
   fault "burns" {
     title         = "fire"
@@ -94,7 +67,6 @@ unit "apu_bay" {
 
 unit "hold" {
   title   = "Cargo hold"
-  chapter = 26
   place   = "under the floor"
   fault "smoulders" {
     title         = "something smoulders"
@@ -104,7 +76,6 @@ unit "hold" {
 
 unit "bay" {
   title   = "Electronics bay"
-  chapter = 26
   place   = "electronics bay"
   fault "left_smokes" {
     title         = "a box on the left rack smokes"
@@ -119,7 +90,6 @@ unit "bay" {
 # Takes the DC bus of one side away. What is vital has feeds of its own.
 control "bay_supply_switch" {
   title     = "Bay supply switch"
-  chapter   = 26
   positions = ["both", "right only", "left only"]
   initial   = "both"
   place     = "overhead panel"
@@ -128,8 +98,8 @@ control "bay_supply_switch" {
 # ---------------------------------------------------------- loops and sensors
 
 unit "fire_loop_left_a" {
+  mirror        = true
   title         = "Left engine fire loop A"
-  chapter       = 26
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "left engine"
@@ -141,7 +111,6 @@ unit "fire_loop_left_a" {
 
 unit "fire_loop_left_b" {
   title         = "Left engine fire loop B"
-  chapter       = 26
   needs         = dc_right
   rate_per_hour = 1e-5
   place         = "left engine"
@@ -151,21 +120,8 @@ unit "fire_loop_left_b" {
   }
 }
 
-unit "fire_loop_right_a" {
-  title         = "Right engine fire loop A"
-  chapter       = 26
-  needs         = dc_vital
-  rate_per_hour = 1e-5
-  place         = "right engine"
-  fault "sees_fire" {
-    title         = "sees heat where there is none"
-    rate_per_hour = 3e-6
-  }
-}
-
 unit "fire_loop_right_b" {
   title         = "Right engine fire loop B"
-  chapter       = 26
   needs         = dc_right
   rate_per_hour = 1e-5
   place         = "right engine"
@@ -177,7 +133,6 @@ unit "fire_loop_right_b" {
 
 unit "fire_loop_apu" {
   title         = "APU fire loop"
-  chapter       = 26
   needs         = dc_direct
   rate_per_hour = 1e-5
   place         = "tail"
@@ -185,7 +140,6 @@ unit "fire_loop_apu" {
 
 unit "smoke_sensor_1" {
   title         = "Cargo hold smoke sensor 1"
-  chapter       = 26
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "cargo hold, forward"
@@ -197,7 +151,6 @@ unit "smoke_sensor_1" {
 
 unit "smoke_sensor_2" {
   title         = "Cargo hold smoke sensor 2"
-  chapter       = 26
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "cargo hold, aft"
@@ -209,7 +162,6 @@ unit "smoke_sensor_2" {
 
 unit "bay_smoke_sensor" {
   title           = "Electronics bay smoke sensor"
-  chapter         = 26
   needs           = dc_vital
   rate_per_hour   = 1e-5
   checked_every_h = 8
@@ -218,28 +170,24 @@ unit "bay_smoke_sensor" {
 
 unit "bottle_1" {
   title         = "Engine fire bottle 1"
-  chapter       = 26
   rate_per_hour = 5e-6
   place         = "rear fuselage"
 }
 
 unit "bottle_2" {
   title         = "Engine fire bottle 2"
-  chapter       = 26
   rate_per_hour = 5e-6
   place         = "rear fuselage"
 }
 
 unit "hold_bottle" {
   title         = "Cargo hold fire bottle"
-  chapter       = 26
   rate_per_hour = 5e-6
   place         = "rear fuselage"
 }
 
 unit "hold_slow_bottle" {
   title         = "Cargo hold second bottle, slow"
-  chapter       = 26
   rate_per_hour = 5e-6
   place         = "rear fuselage"
 }
@@ -249,7 +197,6 @@ unit "hold_slow_bottle" {
 # A bottle goes off only behind a pulled handle, and only once.
 signal "bottle_1_fired" {
   title   = "Bottle 1 was fired"
-  chapter = 26
   set = (bottle_1 && dc_direct
     && ((bottle_switch_left == "bottle_1" && fire_handle_left == "pulled")
   || (bottle_switch_right == "bottle_1" && fire_handle_right == "pulled")))
@@ -258,7 +205,6 @@ signal "bottle_1_fired" {
 
 signal "bottle_2_fired" {
   title   = "Bottle 2 was fired"
-  chapter = 26
   set = (bottle_2 && dc_direct
     && ((bottle_switch_left == "bottle_2" && fire_handle_left == "pulled")
   || (bottle_switch_right == "bottle_2" && fire_handle_right == "pulled")))
@@ -267,7 +213,6 @@ signal "bottle_2_fired" {
 
 signal "hold_bottle_fired" {
   title   = "The cargo hold bottle was fired"
-  chapter = 26
   set     = hold_bottle && dc_direct && hold_bottle_switch == "fire"
   reset   = false
 }
@@ -275,116 +220,75 @@ signal "hold_bottle_fired" {
 # The second bottle runs out through a small hole, for an hour and a half.
 signal "hold_slow_runs" {
   title   = "The slow bottle runs into the hold"
-  chapter = 26
   value   = hold_slow_bottle && hold_bottle_switch == "fire" && hold_slow_s < 5400
 }
 
 signal "hold_slow_s" {
   title   = "How long the slow bottle has run"
-  chapter = 26
   value   = total(hold_slow_bottle && hold_bottle_switch == "fire")
 }
 
 # Put out ten seconds after the agent has come, if the fuel is shut off.
 signal "left_fire_out" {
+  mirror  = true
   title   = "The left engine fire is put out"
-  chapter = 26
   set = held(feed_shut_left && ((bottle_1_fired && bottle_switch_left == "bottle_1")
   || (bottle_2_fired && bottle_switch_left == "bottle_2")), 10)
   reset = false
 }
 
-signal "right_fire_out" {
-  title   = "The right engine fire is put out"
-  chapter = 26
-  set = held(feed_shut_right && ((bottle_1_fired && bottle_switch_right == "bottle_1")
-  || (bottle_2_fired && bottle_switch_right == "bottle_2")), 10)
-  reset = false
-}
-
 signal "left_burns" {
+  mirror  = true
   title   = "The left engine burns"
-  chapter = 26
   value   = nacelle_left.burns && !left_fire_out
-}
-
-signal "right_burns" {
-  title   = "The right engine burns"
-  chapter = 26
-  value   = nacelle_right.burns && !right_fire_out
 }
 
 signal "apu_burns" {
   title   = "The APU burns"
-  chapter = 26
   value   = apu_bay.burns && fire_handle_apu == "in"
 }
 
 signal "hold_smoke" {
   title   = "There is smoke in the cargo hold"
-  chapter = 26
   value   = hold.smoulders && !(held(hold_bottle_fired, 60) && (!held(hold_bottle_fired, 900) || hold_slow_runs))
 }
 
 # A minute after its side has no supply it no longer smokes.
 signal "bay_smoke" {
   title   = "Smoke comes from the electronics bay"
-  chapter = 26
   value   = (bay.left_smokes && !held(!dc_left, 60)) || (bay.right_smokes && !held(!dc_right, 60))
 }
 
 signal "left_a_sees_fire" {
+  mirror  = true
   title   = "Left loop A sees heat"
-  chapter = 26
   value   = fire_loop_left_a && (left_burns || fire_loop_left_a.sees_fire)
 }
 
 signal "left_b_sees_fire" {
+  mirror  = true
   title   = "Left loop B sees heat"
-  chapter = 26
   value   = fire_loop_left_b && (left_burns || fire_loop_left_b.sees_fire)
 }
 
-signal "right_a_sees_fire" {
-  title   = "Right loop A sees heat"
-  chapter = 26
-  value   = fire_loop_right_a && (right_burns || fire_loop_right_a.sees_fire)
-}
-
-signal "right_b_sees_fire" {
-  title   = "Right loop B sees heat"
-  chapter = 26
-  value   = fire_loop_right_b && (right_burns || fire_loop_right_b.sees_fire)
-}
-
 signal "left_fire_believed" {
+  mirror  = true
   title   = "A left engine fire is believed"
-  chapter = 26
   value = ((left_a_sees_fire && (left_b_sees_fire || !fire_loop_left_b))
   || (left_b_sees_fire && !fire_loop_left_a))
 }
 
-signal "right_fire_believed" {
-  title   = "A right engine fire is believed"
-  chapter = 26
-  value = ((right_a_sees_fire && (right_b_sees_fire || !fire_loop_right_b))
-  || (right_b_sees_fire && !fire_loop_right_a))
-}
-
 signal "smoke_seen_1" {
   title   = "Smoke sensor 1 sees smoke"
-  chapter = 26
   value   = smoke_sensor_1 && (hold_smoke || smoke_sensor_1.sees_smoke)
 }
 
 signal "smoke_seen_2" {
   title   = "Smoke sensor 2 sees smoke"
-  chapter = 26
   value   = smoke_sensor_2 && (hold_smoke || smoke_sensor_2.sees_smoke)
 }
 
 signal "smoke_believed" {
   title   = "Smoke in the cargo hold is believed"
-  chapter = 26
   value   = (smoke_seen_1 && (smoke_seen_2 || !smoke_sensor_2)) || (smoke_seen_2 && !smoke_sensor_1)
 }

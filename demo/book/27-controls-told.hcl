@@ -1,10 +1,11 @@
 # ATA 27, told: what the crew rely on for control, and what they hear of its loss.
 
+chapter = 27
+
 # ----------------------------------------------------------------- functions
 
 function "pitch_control" {
   title    = "Pitch control"
-  chapter  = 27
   works    = control_passes && (elevator_left_servo || elevator_right_servo || elevator_electric_servo)
   severity = "catastrophic"
   noticed_at_once = true
@@ -14,7 +15,6 @@ function "pitch_control" {
 
 function "roll_control" {
   title    = "Roll control"
-  chapter  = 27
   works    = control_passes && (aileron_left_servo || aileron_right_servo || aileron_electric_servo) && !flaps_split
   severity = "catastrophic"
   noticed_at_once = true
@@ -24,28 +24,24 @@ function "roll_control" {
 
 function "yaw_control" {
   title    = "Rudder control"
-  chapter  = 27
   works    = control_passes && (rudder_upper_servo || rudder_lower_servo || rudder_electric_servo)
   severity = "hazardous"
 }
 
 function "shaped_control" {
   title    = "Shaped control"
-  chapter  = 27
   works    = control_shaped
   severity = "major"
 }
 
 function "pitch_trim" {
   title    = "Stabiliser trim by hand"
-  chapter  = 27
   works    = trim_motor_1 || trim_motor_2
   severity = "major"
 }
 
 function "rudder_travel" {
   title    = "Enough rudder for the speed"
-  chapter  = 27
   works    = rudder_travel_deg >= rudder_wanted_deg
   wanted   = lift_off || approach || final || landing_roll
   severity = "major"
@@ -53,7 +49,6 @@ function "rudder_travel" {
 
 function "rudder_limit" {
   title    = "Not too much rudder for the speed"
-  chapter  = 27
   works    = rudder_travel_deg <= rudder_wanted_deg
   wanted   = climb || cruise || descent
   severity = "major"
@@ -61,7 +56,6 @@ function "rudder_limit" {
 
 function "speed_brakes" {
   title    = "Speed brakes"
-  chapter  = 27
   works    = spoilers_inner || spoilers_outer
   wanted   = descent || approach
   severity = "minor"
@@ -69,7 +63,6 @@ function "speed_brakes" {
 
 function "ground_spoilers" {
   title    = "Ground spoilers, at least one pair"
-  chapter  = 27
   works    = (spoilers_inner || spoilers_outer) && (!real.on_ground || believed_on_ground)
   wanted   = landing_roll
   severity = "major"
@@ -77,7 +70,6 @@ function "ground_spoilers" {
 
 function "ground_spoilers_full" {
   title    = "Ground spoilers, both pairs"
-  chapter  = 27
   works    = spoilers_inner && spoilers_outer && (!real.on_ground || believed_on_ground)
   wanted   = landing_roll
   severity = "minor"
@@ -87,7 +79,6 @@ function "ground_spoilers_full" {
 
 alert "controls_plain" {
   title     = "Controls plain"
-  chapter   = 27
   level     = "caution"
   message   = "Controls plain, no guard"
   when      = !control_shaped
@@ -98,7 +89,6 @@ alert "controls_plain" {
 
 alert "control_computer_1_lost" {
   title     = "Flight control computer 1 lost"
-  chapter   = 27
   level     = "caution"
   message   = "Flight control computer 1 lost"
   when      = !control_computer_1
@@ -111,7 +101,6 @@ alert "control_computer_1_lost" {
 # goes by data unit 2, which hangs on the same bus.
 alert "control_computer_2_lost" {
   title     = "Flight control computer 2 lost"
-  chapter   = 27
   level     = "caution"
   message   = "Flight control computer 2 lost"
   when      = !control_computer_2
@@ -123,7 +112,6 @@ alert "control_computer_2_lost" {
 
 alert "trim_lost" {
   title     = "Stabiliser trim by hand lost"
-  chapter   = 27
   level     = "caution"
   message   = "Hand trim lost"
   when      = held(!trim_motor_1 && !trim_motor_2, 2)
@@ -134,7 +122,6 @@ alert "trim_lost" {
 
 alert "rudder_limiter_lost" {
   title     = "Rudder travel limiter lost"
-  chapter   = 27
   level     = "caution"
   message   = "Rudder travel limiter lost"
   when      = !rudder_limiter
@@ -146,7 +133,6 @@ alert "rudder_limiter_lost" {
 
 alert "spoilers_lost" {
   title     = "Spoilers lost"
-  chapter   = 27
   level     = "caution"
   message   = "No spoilers"
   when      = !spoilers_inner && !spoilers_outer
@@ -158,7 +144,6 @@ alert "spoilers_lost" {
 
 alert "spoiler_pair_lost" {
   title    = "One pair of spoilers lost"
-  chapter  = 27
   level    = "advisory"
   message  = "One pair of spoilers lost"
   when     = (spoilers_inner && !spoilers_outer) || (!spoilers_inner && spoilers_outer)
@@ -170,7 +155,6 @@ alert "spoiler_pair_lost" {
 
 alert "spoilers_against_thrust" {
   title     = "Speed brakes out against thrust"
-  chapter   = 27
   level     = "caution"
   message   = "Speed brakes are out"
   when      = held((spoiler_lever == "half" || spoiler_lever == "full") && real.thrust_pct > 65 && !real.on_ground, 5)
@@ -180,7 +164,6 @@ alert "spoilers_against_thrust" {
 
 alert "spoilers_not_in" {
   title     = "Take-off with spoilers out"
-  chapter   = 27
   level     = "warning"
   message   = "Spoilers are not in"
   when      = real.on_ground && real.thrust_pct > 60 && spoiler_lever != "in"
@@ -193,7 +176,6 @@ alert "spoilers_not_in" {
 
 indication "plain_control_lamp" {
   title   = "Plain control lamp"
-  chapter = 27
   shows   = !control_shaped
   means   = !shaped_control
   lit_by  = dc_direct
@@ -202,7 +184,6 @@ indication "plain_control_lamp" {
 
 indication "control_computer_1_lamp" {
   title   = "Flight control computer 1 lamp"
-  chapter = 27
   shows   = !control_computer_1
   means   = !control_computer_1
   lit_by  = lamp_power_left
@@ -212,7 +193,6 @@ indication "control_computer_1_lamp" {
 
 indication "control_computer_2_lamp" {
   title   = "Flight control computer 2 lamp"
-  chapter = 27
   shows   = !control_computer_2
   means   = !control_computer_2
   lit_by  = lamp_power_right
@@ -222,7 +202,6 @@ indication "control_computer_2_lamp" {
 
 indication "elevator_shown" {
   title   = "Elevator servos"
-  chapter = 27
   shows   = elevator_left_servo && elevator_right_servo
   means   = elevator_left_servo && elevator_right_servo
   lit_by  = systems_either_drawn
@@ -232,7 +211,6 @@ indication "elevator_shown" {
 
 indication "aileron_shown" {
   title   = "Aileron servos"
-  chapter = 27
   shows   = aileron_left_servo && aileron_right_servo
   means   = aileron_left_servo && aileron_right_servo
   lit_by  = systems_either_drawn
@@ -242,7 +220,6 @@ indication "aileron_shown" {
 
 indication "rudder_shown" {
   title   = "Rudder servos"
-  chapter = 27
   shows   = rudder_upper_servo && rudder_lower_servo
   means   = rudder_upper_servo && rudder_lower_servo
   lit_by  = systems_either_drawn
@@ -252,7 +229,6 @@ indication "rudder_shown" {
 
 indication "rudder_travel_shown" {
   title   = "Rudder travel"
-  chapter = 27
   shows   = rudder_travel_deg
   means   = rudder_travel_deg
   within  = 1
@@ -263,7 +239,6 @@ indication "rudder_travel_shown" {
 
 indication "trim_shown" {
   title   = "Hand trim line"
-  chapter = 27
   shows   = trim_motor_1 || trim_motor_2
   means   = pitch_trim
   lit_by  = systems_either_drawn
@@ -272,7 +247,6 @@ indication "trim_shown" {
 
 indication "spoilers_inner_shown" {
   title   = "Inner spoilers line"
-  chapter = 27
   shows   = spoilers_inner
   means   = spoilers_inner
   lit_by  = systems_left_drawn
@@ -282,7 +256,6 @@ indication "spoilers_inner_shown" {
 
 indication "spoilers_outer_shown" {
   title   = "Outer spoilers line"
-  chapter = 27
   shows   = spoilers_outer
   means   = spoilers_outer
   lit_by  = systems_right_drawn
@@ -293,7 +266,6 @@ indication "spoilers_outer_shown" {
 # The line follows the lever. Whether the spoilers will rise it does not know.
 indication "spoilers_armed_line" {
   title   = "Spoilers armed line"
-  chapter = 27
   shows   = spoiler_lever == "armed"
   means   = spoiler_lever == "armed" && ground_spoilers
   lit_by  = engine_picture

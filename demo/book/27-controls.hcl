@@ -9,11 +9,12 @@
 # and guards nothing. Each surface that steers has a third servo, electric and sealed,
 # for the day without pressure: slow, enough to fly and to flare, and plain always.
 
+chapter = 27
+
 # ------------------------------------------------------------------ controls
 
 control "flap_lever" {
   title     = "Flap lever"
-  chapter   = 27
   positions = ["up", "slight", "middle", "full"]
   initial   = "slight"
   place     = "centre pedestal"
@@ -21,7 +22,6 @@ control "flap_lever" {
 
 control "spoiler_lever" {
   title     = "Spoiler lever"
-  chapter   = 27
   positions = ["in", "armed", "half", "full"]
   initial   = "in"
   place     = "centre pedestal"
@@ -30,16 +30,8 @@ control "spoiler_lever" {
 # -------------------------------------------------------- sticks, computers
 
 unit "stick_sensors_left" {
+  mirror        = true
   title         = "Left stick and pedal sensors"
-  chapter       = 27
-  rate_per_hour = 5e-6
-  checked_every_h = 2
-  place         = "under the flight deck floor"
-}
-
-unit "stick_sensors_right" {
-  title         = "Right stick and pedal sensors"
-  chapter       = 27
   rate_per_hour = 5e-6
   checked_every_h = 2
   place         = "under the flight deck floor"
@@ -47,7 +39,6 @@ unit "stick_sensors_right" {
 
 unit "rate_gyros_1" {
   title         = "Rate gyros 1"
-  chapter       = 27
   needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "centre fuselage"
@@ -55,7 +46,6 @@ unit "rate_gyros_1" {
 
 unit "rate_gyros_2" {
   title         = "Rate gyros 2"
-  chapter       = 27
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "centre fuselage"
@@ -63,7 +53,6 @@ unit "rate_gyros_2" {
 
 unit "control_computer_1" {
   title         = "Flight control computer 1"
-  chapter       = 27
   needs         = dc_vital
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -71,7 +60,6 @@ unit "control_computer_1" {
 
 unit "control_computer_2" {
   title         = "Flight control computer 2"
-  chapter       = 27
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
@@ -79,7 +67,6 @@ unit "control_computer_2" {
 
 unit "control_backup" {
   title         = "Control backup module"
-  chapter       = 27
   needs         = dc_direct
   rate_per_hour = 1e-5
   checked_every_h = 150
@@ -89,40 +76,23 @@ unit "control_backup" {
 # ------------------------------------------------------------------ surfaces
 
 unit "elevator_left_servo" {
+  mirror        = true
   title         = "Left elevator servo"
-  chapter       = 27
   needs         = hyd_left
-  rate_per_hour = 5e-6
-  place         = "tail"
-}
-
-unit "elevator_right_servo" {
-  title         = "Right elevator servo"
-  chapter       = 27
-  needs         = hyd_right
   rate_per_hour = 5e-6
   place         = "tail"
 }
 
 unit "aileron_left_servo" {
+  mirror        = true
   title         = "Left aileron servo"
-  chapter       = 27
   needs         = hyd_left
   rate_per_hour = 5e-6
   place         = "left wing"
 }
 
-unit "aileron_right_servo" {
-  title         = "Right aileron servo"
-  chapter       = 27
-  needs         = hyd_right
-  rate_per_hour = 5e-6
-  place         = "right wing"
-}
-
 unit "rudder_upper_servo" {
   title         = "Upper rudder servo"
-  chapter       = 27
   needs         = hyd_left
   rate_per_hour = 5e-6
   place         = "fin"
@@ -130,7 +100,6 @@ unit "rudder_upper_servo" {
 
 unit "rudder_lower_servo" {
   title         = "Lower rudder servo"
-  chapter       = 27
   needs         = hyd_right
   rate_per_hour = 5e-6
   place         = "fin"
@@ -140,7 +109,6 @@ unit "rudder_lower_servo" {
 # minutes the battery can feed.
 unit "elevator_electric_servo" {
   title           = "Electric elevator servo"
-  chapter         = 27
   needs           = ac_backup
   rate_per_hour   = 5e-6
   checked_every_h = 150
@@ -149,7 +117,6 @@ unit "elevator_electric_servo" {
 
 unit "aileron_electric_servo" {
   title           = "Electric aileron servo"
-  chapter         = 27
   needs           = ac_backup
   rate_per_hour   = 5e-6
   checked_every_h = 150
@@ -158,7 +125,6 @@ unit "aileron_electric_servo" {
 
 unit "rudder_electric_servo" {
   title           = "Electric rudder servo"
-  chapter         = 27
   needs           = ac_backup
   rate_per_hour   = 5e-6
   checked_every_h = 150
@@ -170,7 +136,6 @@ unit "rudder_electric_servo" {
 # for a landing.
 unit "rudder_limiter" {
   title         = "Rudder travel limiter"
-  chapter       = 27
   needs         = dc_left || dc_right
   rate_per_hour = 2e-5
   place         = "fin"
@@ -180,7 +145,6 @@ unit "rudder_limiter" {
 # has a motor of its own.
 unit "trim_motor_1" {
   title         = "Stabiliser trim motor 1, hand trim"
-  chapter       = 27
   needs         = ac_left && control_computer_1
   rate_per_hour = 1e-5
   place         = "tail"
@@ -188,7 +152,6 @@ unit "trim_motor_1" {
 
 unit "trim_motor_2" {
   title         = "Stabiliser trim motor 2, hand trim"
-  chapter       = 27
   needs         = ac_right && control_computer_2
   rate_per_hour = 1e-5
   place         = "tail"
@@ -198,7 +161,6 @@ unit "trim_motor_2" {
 # left pressure, computer 2 the outer pair with right pressure.
 unit "spoilers_inner" {
   title         = "Inner spoilers"
-  chapter       = 27
   needs         = hyd_left && control_computer_1
   rate_per_hour = 5e-6
   place         = "both wings"
@@ -206,7 +168,6 @@ unit "spoilers_inner" {
 
 unit "spoilers_outer" {
   title         = "Outer spoilers"
-  chapter       = 27
   needs         = hyd_right && control_computer_2
   rate_per_hour = 5e-6
   place         = "both wings"
@@ -216,32 +177,27 @@ unit "spoilers_outer" {
 
 signal "control_shaped" {
   title   = "Control is shaped"
-  chapter = 27
   value   = (control_computer_1 || control_computer_2) && (rate_gyros_1 || rate_gyros_2) && (air_data_1 || air_data_2) && (hyd_left || hyd_right)
 }
 
 signal "control_passes" {
   title   = "What the pilots do reaches the servos"
-  chapter = 27
   value   = (stick_sensors_left || stick_sensors_right) && (control_computer_1 || control_computer_2 || control_backup)
 }
 
 # Thirty degrees of rudder at low speed, fifteen above 160 kt, six above 220 kt.
 signal "rudder_wanted_deg" {
   title   = "Rudder travel that suits the speed"
-  chapter = 27
   value   = real.airspeed_kt > 220 ? 6 : real.airspeed_kt > 160 ? 15 : 30
 }
 
 signal "rudder_travel_deg" {
   title   = "Rudder travel allowed"
-  chapter = 27
   value   = frozen(rudder_wanted_deg, !rudder_limiter)
 }
 
 signal "ground_spoiler_pairs_count" {
   title   = "Pairs of spoilers that will rise after touchdown"
-  chapter = 27
   value   = (spoilers_inner ? 1 : 0) + (spoilers_outer ? 1 : 0)
 }
 
@@ -250,7 +206,6 @@ signal "ground_spoiler_pairs_count" {
 # so it waits until the wheels have turned, which on standing water can take a while.
 signal "ground_spoilers_out" {
   title   = "The ground spoilers are out"
-  chapter = 27
   value   = real.on_ground && believed_on_ground && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
   variant "second_series" {
     value = real.on_ground && ((sensed_on_ground_a && sensed_on_ground_b) || (believed_on_ground && wheels_have_turned)) && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
@@ -262,7 +217,6 @@ signal "ground_spoilers_out" {
 
 signal "wheels_have_turned" {
   title   = "The wheels have turned faster than 55 kt since touchdown"
-  chapter = 27
   except  = [first_series]
   set     = real.on_ground && wheel_sender_left && wheel_sender_right && real.wheel_speed_kt > 55
   reset   = !real.on_ground

@@ -1,10 +1,11 @@
 # ATA 27, told: slats and flaps as the crew see them.
 
+chapter = 27
+
 # ------------------------------------------------------------------- functions
 
 function "flaps" {
   title    = "Flap movement"
-  chapter  = 27
   works    = flaps_move
   wanted   = first_climb || climb || approach || final
   severity = "major"
@@ -15,7 +16,6 @@ function "flaps" {
 
 function "slats" {
   title    = "Slat movement"
-  chapter  = 27
   works    = slats_move
   wanted   = first_climb || climb || approach || final
   severity = "major"
@@ -26,7 +26,6 @@ function "slats" {
 
 function "flap_symmetry" {
   title    = "Flaps held together if the shaft breaks"
-  chapter  = 27
   works    = flap_tip_brakes || flap_jacks
   wanted   = lift_off || first_climb || approach || final
   severity = "major"
@@ -34,7 +33,6 @@ function "flap_symmetry" {
 
 function "flap_position" {
   title    = "Flap position known on the flight deck"
-  chapter  = 27
   works    = flap_sender_1 || flap_sender_2
   wanted   = approach || final
   severity = "minor"
@@ -47,21 +45,18 @@ function "flap_position" {
 # series looks at the drive itself.
 signal "flaps_found_stuck" {
   title   = "The flaps have not followed their lever"
-  chapter = 27
   set     = !(flap_computer_1 || flap_computer_2) || flap_lever != flaps_at
   reset   = flaps_move
 }
 
 signal "slats_found_stuck" {
   title   = "The slats have not followed their lever"
-  chapter = 27
   set     = !(flap_computer_1 || flap_computer_2) || flap_lever != slats_at
   reset   = slats_move
 }
 
 alert "flaps_stopped" {
   title   = "Flaps do not move"
-  chapter = 27
   level   = "caution"
   message = "Flaps do not move"
   when    = flaps_found_stuck
@@ -78,7 +73,6 @@ alert "flaps_stopped" {
 
 alert "slats_stopped" {
   title   = "Slats do not move"
-  chapter = 27
   level   = "caution"
   message = "Slats do not move"
   when    = slats_found_stuck
@@ -95,7 +89,6 @@ alert "slats_stopped" {
 
 alert "flap_lane_lost" {
   title    = "One flap lane lost"
-  chapter  = 27
   level    = "advisory"
   message  = "Flaps will move at half speed"
   when     = flaps_move && !(flap_computer_1 && flap_motor_left && flap_computer_2 && flap_motor_right)
@@ -105,7 +98,6 @@ alert "flap_lane_lost" {
 
 alert "tip_brakes_lost" {
   title    = "Flap tip brakes lost"
-  chapter  = 27
   level    = "advisory"
   message  = "Flap tip brakes lost"
   when     = !flap_tip_brakes
@@ -120,7 +112,6 @@ alert "tip_brakes_lost" {
 
 alert "flaps_not_set" {
   title     = "Take-off without flaps"
-  chapter   = 27
   level     = "warning"
   message   = "Flaps not set for take-off"
   when      = real.on_ground && real.thrust_pct > 60 && (flaps_at == "up" || flaps_at == "full")
@@ -131,7 +122,6 @@ alert "flaps_not_set" {
 
 alert "trim_not_set" {
   title     = "Take-off with the pitch trim out of its band"
-  chapter   = 27
   level     = "warning"
   message   = "Pitch trim not set for take-off"
   when      = real.on_ground && real.thrust_pct > 60 && pitch_trim_wheel != "take-off band"
@@ -157,7 +147,6 @@ alert "door_at_take_off" {
 
 indication "flap_position_shown" {
   title   = "Flap position"
-  chapter = 27
   shows   = flaps_at
   means   = flaps_at
   lit_by  = engine_picture && (flap_sender_1 || flap_sender_2)
@@ -167,7 +156,6 @@ indication "flap_position_shown" {
 
 indication "slat_position_shown" {
   title   = "Slat position"
-  chapter = 27
   shows   = slats_at
   means   = slats_at
   lit_by  = engine_picture && (flap_sender_1 || flap_sender_2)
@@ -179,7 +167,6 @@ indication "slat_position_shown" {
 
 limit "flap_1_speed" {
   title    = "Speed with slight flap"
-  chapter  = 27
   quantity = real.airspeed_kt
   most     = aircraft.max_flap_slight_kt
   applies  = flaps_at == "slight"
@@ -187,7 +174,6 @@ limit "flap_1_speed" {
 
 limit "flap_2_speed" {
   title    = "Speed with middle flap"
-  chapter  = 27
   quantity = real.airspeed_kt
   most     = aircraft.max_flap_middle_kt
   applies  = flaps_at == "middle"
@@ -195,7 +181,6 @@ limit "flap_2_speed" {
 
 limit "flap_3_speed" {
   title    = "Speed with full flap"
-  chapter  = 27
   quantity = real.airspeed_kt
   most     = aircraft.max_flap_full_kt
   applies  = flaps_at == "full"

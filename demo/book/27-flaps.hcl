@@ -1,13 +1,14 @@
 # ATA 27, slats and flaps: four lever positions, two computers, two flap motors on
 # hydraulic pressure, two slat motors on AC.
 
+chapter = 27
+
 # One lane is a computer and a motor. The lanes do not cross: computer 1 can only
 # drive the motor on left pressure, computer 2 only the one on right pressure. It
 # keeps the boxes simple, and it makes an unlucky pair out of a left box and a
 # right pump. Computer 2 and its sender live from the essential supply.
 unit "flap_computer_1" {
   title         = "Flap computer 1"
-  chapter       = 27
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
@@ -15,31 +16,21 @@ unit "flap_computer_1" {
 
 unit "flap_computer_2" {
   title         = "Flap computer 2"
-  chapter       = 27
   needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
 }
 
 unit "flap_motor_left" {
+  mirror        = true
   title         = "Flap motor on left pressure"
-  chapter       = 27
   needs         = hyd_left
-  rate_per_hour = 1e-5
-  place         = "centre fuselage"
-}
-
-unit "flap_motor_right" {
-  title         = "Flap motor on right pressure"
-  chapter       = 27
-  needs         = hyd_right
   rate_per_hour = 1e-5
   place         = "centre fuselage"
 }
 
 unit "flap_shaft" {
   title         = "Flap drive shaft"
-  chapter       = 27
   rate_per_hour = 1e-6
   place         = "both wings"
   fault "breaks" {
@@ -54,7 +45,6 @@ unit "flap_shaft" {
 # cannot be driven backwards, which nobody feels until that day.
 unit "flap_tip_brakes" {
   title           = "Flap tip brakes"
-  chapter         = 27
   needs           = (flap_computer_1 || flap_computer_2) && (dc_left || dc_vital)
   rate_per_hour   = 1e-5
   checked_every_h = 1.3
@@ -63,7 +53,6 @@ unit "flap_tip_brakes" {
 
 unit "flap_jacks" {
   title           = "Self-locking flap jacks"
-  chapter         = 27
   rate_per_hour   = 1e-6
   checked_every_h = 5000
   place           = "both wings"
@@ -71,7 +60,6 @@ unit "flap_jacks" {
 
 unit "slat_motor_1" {
   title         = "Slat motor 1"
-  chapter       = 27
   needs         = ac_left
   rate_per_hour = 1e-5
   place         = "centre fuselage"
@@ -79,7 +67,6 @@ unit "slat_motor_1" {
 
 unit "slat_motor_2" {
   title         = "Slat motor 2"
-  chapter       = 27
   needs         = ac_right
   rate_per_hour = 1e-5
   place         = "centre fuselage"
@@ -87,14 +74,12 @@ unit "slat_motor_2" {
 
 unit "slat_shaft" {
   title         = "Slat drive shaft"
-  chapter       = 27
   rate_per_hour = 1e-6
   place         = "both wings"
 }
 
 unit "flap_sender_1" {
   title         = "Flap and slat position sender 1"
-  chapter       = 27
   needs         = dc_left
   rate_per_hour = 1e-5
   place         = "left wing"
@@ -102,7 +87,6 @@ unit "flap_sender_1" {
 
 unit "flap_sender_2" {
   title         = "Flap and slat position sender 2"
-  chapter       = 27
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "right wing"
@@ -110,13 +94,11 @@ unit "flap_sender_2" {
 
 signal "flaps_move" {
   title   = "The flaps follow their lever"
-  chapter = 27
   value   = flap_shaft && ((flap_computer_1 && flap_motor_left) || (flap_computer_2 && flap_motor_right))
 }
 
 signal "slats_move" {
   title   = "The slats follow their lever"
-  chapter = 27
   value   = slat_shaft && ((flap_computer_1 && slat_motor_1) || (flap_computer_2 && slat_motor_2))
 }
 
@@ -124,19 +106,16 @@ signal "slats_move" {
 # lever is, as long as something drives them. Otherwise they stay where they were.
 signal "flaps_at" {
   title   = "Flap position"
-  chapter = 27
   value   = frozen(flap_lever, !flaps_move)
 }
 
 signal "slats_at" {
   title   = "Slat position"
-  chapter = 27
   value   = frozen(flap_lever, !slats_move)
 }
 
 signal "flaps_split" {
   title   = "The flaps of the two wings have come apart"
-  chapter = 27
   set     = flap_shaft.breaks && !flap_tip_brakes && !flap_jacks && flaps_at != "up"
   reset   = false
 }
@@ -144,7 +123,6 @@ signal "flaps_split" {
 # What the wheel says before the take-off; in flight the trim follows the aircraft.
 control "pitch_trim_wheel" {
   title     = "Pitch trim wheel"
-  chapter   = 27
   positions = ["take-off band", "nose down", "nose up"]
   initial   = "take-off band"
   place     = "centre pedestal"

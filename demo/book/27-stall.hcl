@@ -2,9 +2,11 @@
 # flaps, the mass and the ice. Each has a vane, a computer and a shaker of its own and
 # needs neither a screen nor an alerting computer.
 
+chapter = 27
+
 unit "stall_vane_left" {
+  mirror        = true
   title         = "Left stall vane"
-  chapter       = 27
   rate_per_hour = 1e-5
   place         = "nose, left"
   fault "reads_high" {
@@ -13,20 +15,8 @@ unit "stall_vane_left" {
   }
 }
 
-unit "stall_vane_right" {
-  title         = "Right stall vane"
-  chapter       = 27
-  rate_per_hour = 1e-5
-  place         = "nose, right"
-  fault "reads_high" {
-    title         = "bent: it sees a stall in any air"
-    rate_per_hour = 3e-6
-  }
-}
-
 unit "stall_lane_left" {
   title         = "Left stall computer and shaker"
-  chapter       = 27
   needs         = core_fed
   rate_per_hour = 1e-5
   place         = "electronics bay, left rack"
@@ -34,7 +24,6 @@ unit "stall_lane_left" {
 
 unit "stall_lane_right" {
   title         = "Right stall computer and shaker"
-  chapter       = 27
   needs         = dc_right
   rate_per_hour = 1e-5
   place         = "electronics bay, right rack"
@@ -43,7 +32,6 @@ unit "stall_lane_right" {
 # Takes out one lane, never both.
 control "stall_cut_switch" {
   title     = "Stall warning cut-out switch"
-  chapter   = 27
   positions = ["normal", "left_off", "right_off"]
   initial   = "normal"
   place     = "overhead panel"
@@ -53,26 +41,22 @@ control "stall_cut_switch" {
 # tenths of it: an assumption, within what AC 20-73A tells of (from memory).
 signal "most_lift_clean_ratio" {
   title   = "Greatest lift of the clean wing in the setting that stands"
-  chapter = 27
   value   = flaps_at == "up" ? 1.45 : flaps_at == "slight" ? 2 : flaps_at == "middle" ? 2.35 : 2.65
 }
 
 # The speed at which that lift holds the mass in level flight, a load of 1 g.
 signal "stall_speed_clean_kt" {
   title   = "Stall speed of the clean wing"
-  chapter = 27
   value   = airspeed_held(real.mass_kg * 9.80665 / (aircraft.wing_area_m2 * most_lift_clean_ratio) / 100, static_pressure(real.altitude_ft))
 }
 
 signal "ice_on_speed_ratio" {
   title   = "By how much the ice on the wing raises the stall speed"
-  chapter = 27
   value   = wing_iced ? 1.195 : 1 # one by the root of 0.7
 }
 
 signal "stalls" {
   title   = "The wing is within 7 % of its stall speed"
-  chapter = 27
   value   = !real.on_ground && real.airspeed_kt < 1.07 * ice_on_speed_ratio * stall_speed_clean_kt
 }
 
@@ -80,46 +64,31 @@ signal "stalls" {
 # the switch, and from a wing that is not warm, and remember it (14 CFR 25.207(e)).
 signal "stall_ice_bias" {
   title   = "The stall lanes reckon with ice on the wing"
-  chapter = 27
   set     = held(real.icing && (ice_detector_1 || ice_detector_2 || wing_ice_switch == "on") && !(left_wing_warm && right_wing_warm), 60)
   reset   = real.on_ground || held(left_wing_warm && right_wing_warm, 300)
 }
 
 signal "angle_warns" {
   title   = "The angle of the air is that of a stall warning"
-  chapter = 27
   value   = !real.on_ground && real.airspeed_kt < (stall_ice_bias ? 1.28 : 1.07) * stall_speed_clean_kt
 }
 
 signal "stall_left_ready" {
+  mirror  = true
   title   = "The left stall lane is in use"
-  chapter = 27
   value   = stall_lane_left && stall_vane_left && stall_cut_switch != "left_off"
 }
 
-signal "stall_right_ready" {
-  title   = "The right stall lane is in use"
-  chapter = 27
-  value   = stall_lane_right && stall_vane_right && stall_cut_switch != "right_off"
-}
-
 signal "left_vane_sees_stall" {
+  mirror  = true
   title   = "The left lane sees a stall"
-  chapter = 27
   value   = !real.on_ground && stall_left_ready && (stall_vane_left.reads_high || (!vane_left_iced && angle_warns))
-}
-
-signal "right_vane_sees_stall" {
-  title   = "The right lane sees a stall"
-  chapter = 27
-  value   = !real.on_ground && stall_right_ready && (stall_vane_right.reads_high || (!vane_right_iced && angle_warns))
 }
 
 # The first series believes either lane. After some false alarms the second series
 # wants both, unless one is out or its vane is not heated.
 signal "stall_believed" {
   title   = "The lanes believe in a stall"
-  chapter = 27
   value   = left_vane_sees_stall || right_vane_sees_stall
   variant "second_series" {
     value = (left_vane_sees_stall && (right_vane_sees_stall || !stall_right_ready || !vane_heat_right)) || (right_vane_sees_stall && (!stall_left_ready || !vane_heat_left))
@@ -133,7 +102,6 @@ signal "stall_believed" {
 
 function "stall_guard" {
   title    = "Guard against the stall"
-  chapter  = 27
   works    = control_shaped && ((stall_vane_left && !vane_left_iced) || (stall_vane_right && !vane_right_iced))
   wanted   = !real.on_ground
   severity = "major"
@@ -141,7 +109,6 @@ function "stall_guard" {
 
 function "stall_warning" {
   title    = "Stall warning"
-  chapter  = 27
   works    = (stall_left_ready && !vane_left_iced) || (stall_right_ready && !vane_right_iced)
   wanted   = !real.on_ground
   severity = "hazardous"
@@ -151,7 +118,6 @@ function "stall_warning" {
 
 alert "stall" {
   title     = "Stall"
-  chapter   = 27
   level     = "warning"
   message   = "Stall"
   when      = stall_believed
@@ -166,7 +132,6 @@ alert "stall" {
 
 alert "stall_lane_off" {
   title     = "One stall warning lane off"
-  chapter   = 27
   level     = "caution"
   message   = "Stall warning from one side only"
   when      = held((stall_lane_left && stall_vane_left) != (stall_lane_right && stall_vane_right), 2)
@@ -176,7 +141,6 @@ alert "stall_lane_off" {
 
 alert "stall_warning_off" {
   title     = "Stall warning off"
-  chapter   = 27
   level     = "caution"
   message   = "No stall warning"
   when      = held(!(stall_lane_left && stall_vane_left) && !(stall_lane_right && stall_vane_right), 2)
@@ -188,21 +152,12 @@ alert "stall_warning_off" {
 # --------------------------------------------------------------- indications
 
 indication "stall_left_lamp" {
+  mirror  = true
   title   = "Left stall lane: warns"
-  chapter = 27
   shows   = left_vane_sees_stall
   means   = left_vane_sees_stall
   lit_by  = stall_lane_left
   place   = "glare shield, left"
-}
-
-indication "stall_right_lamp" {
-  title   = "Right stall lane: warns"
-  chapter = 27
-  shows   = right_vane_sees_stall
-  means   = right_vane_sees_stall
-  lit_by  = stall_lane_right
-  place   = "glare shield, right"
 }
 
 # -------------------------------------------------------------------- events
@@ -210,7 +165,6 @@ indication "stall_right_lamp" {
 # Two vanes against false alarms help only as long as one stone does not meet both.
 event "hail" {
   title         = "Hail bends both stall vanes"
-  chapter       = 27
   rate_per_hour = 2e-8
   fails         = [stall_vane_left.reads_high, stall_vane_right.reads_high]
 }

@@ -1,40 +1,26 @@
 # ATA 28, told: fuel as the crew see it.
 
+chapter = 28
+
 # ----------------------------------------------------------------- functions
 
 function "fuel_to_left" {
+  mirror   = true
   title    = "Fuel to the left engine"
-  chapter  = 28
   works    = fuel_feed_left
   wanted   = engine_left_switch == "run" && fire_handle_left == "in" # one that is put off wants none
   severity = "major"
 }
 
-function "fuel_to_right" {
-  title    = "Fuel to the right engine"
-  chapter  = 28
-  works    = fuel_feed_right
-  wanted   = engine_right_switch == "run" && fire_handle_right == "in" # one that is put off wants none
-  severity = "major"
-}
-
 function "fuel_pressure_left" {
+  mirror   = true
   title    = "Fuel pump pressure, left engine"
-  chapter  = 28
   works    = main_pressure_left
-  severity = "minor"
-}
-
-function "fuel_pressure_right" {
-  title    = "Fuel pump pressure, right engine"
-  chapter  = 28
-  works    = main_pressure_right
   severity = "minor"
 }
 
 function "fuel_crossfeed" {
   title    = "Fuel crossfeed"
-  chapter  = 28
   works    = crossfeed_valve
   wanted   = climb || cruise || descent || approach
   severity = "major"
@@ -42,21 +28,18 @@ function "fuel_crossfeed" {
 
 function "fuel_reserve" {
   title    = "Fuel enough in both tanks"
-  chapter  = 28
   works    = tank_left_kg > 300 && tank_right_kg > 300
   severity = "hazardous"
 }
 
 function "fuel_balance" {
   title    = "Fuel balanced between the wings"
-  chapter  = 28
   works    = size(tank_left_kg - tank_right_kg) < 600
   severity = "minor"
 }
 
 function "fuel_quantity" {
   title    = "Fuel quantity known"
-  chapter  = 28
   works    = fuel_gauge_left && fuel_gauge_right && !fuel_gauge_left.stays_put && !fuel_gauge_right.stays_put
   severity = "minor"
   noticed_when   = (cruise || descent || approach) && !(fuel_gauge_left && fuel_gauge_right)
@@ -66,14 +49,12 @@ function "fuel_quantity" {
 
 function "fuel_low_watch" {
   title    = "Low fuel watched in both tanks"
-  chapter  = 28
   works    = low_float_left && low_float_right && alerting
   severity = "major"
 }
 
 function "fuel_to_apu" {
   title    = "Fuel to the APU"
-  chapter  = 28
   works    = fuel_feed_apu
   wanted   = apu_switch == "run"
   severity = "minor"
@@ -82,8 +63,8 @@ function "fuel_to_apu" {
 # -------------------------------------------------------------------- alerts
 
 alert "fuel_pumps_left" {
+  mirror    = true
   title     = "Left fuel pumps low"
-  chapter   = 28
   level     = "caution"
   message   = "Left fuel pump pressure low"
   when      = held(!main_pressure_left, 2) # by a line of its own: 14 CFR 25.1305(a)
@@ -92,20 +73,9 @@ alert "fuel_pumps_left" {
   procedure = fuel_pumps_list
 }
 
-alert "fuel_pumps_right" {
-  title     = "Right fuel pumps low"
-  chapter   = 28
-  level     = "caution"
-  message   = "Right fuel pump pressure low"
-  when      = held(!main_pressure_right, 2) # by a line of its own: 14 CFR 25.1305(a)
-  quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [fuel_pressure_right, fuel_to_right]
-  procedure = fuel_pumps_list
-}
-
 alert "fuel_low_left" {
+  mirror    = true
   title     = "Left fuel low"
-  chapter   = 28
   level     = "caution"
   message   = "Left fuel low"
   when      = low_float_left && tank_left_kg < low_fuel_kg
@@ -114,22 +84,10 @@ alert "fuel_low_left" {
   procedure = fuel_low_list
 }
 
-alert "fuel_low_right" {
-  title     = "Right fuel low"
-  chapter   = 28
-  level     = "caution"
-  message   = "Right fuel low"
-  when      = low_float_right && tank_right_kg < low_fuel_kg
-  quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [fuel_reserve, fuel_to_right]
-  procedure = fuel_low_list
-}
-
 # Compares what the gauges say. A gauge that stays put makes this alert lie, or
 # keeps it silent.
 alert "fuel_unbalanced" {
   title     = "Fuel unbalanced"
-  chapter   = 28
   level     = "caution"
   message   = "Fuel unbalanced"
   when      = fuel_gauge_left && fuel_gauge_right && size(sensed_left_kg - sensed_right_kg) > 500
@@ -142,7 +100,6 @@ alert "fuel_unbalanced" {
 
 alert "fuel_gauge_lost" {
   title    = "Fuel gauge lost"
-  chapter  = 28
   level    = "advisory"
   message  = "Fuel gauge lost"
   when     = !fuel_gauge_left || !fuel_gauge_right
@@ -155,7 +112,6 @@ alert "fuel_gauge_lost" {
 # The second series adds up what was burnt and compares it with what is left.
 alert "fuel_missing" {
   title     = "Fuel disappears"
-  chapter   = 28
   level     = "caution"
   message   = "Fuel disappears faster than it is burnt"
   when      = flow_meter_left && flow_meter_right && sensed_left_kg + sensed_right_kg < real.fuel_kg + lost_left_kg + lost_right_kg - 250
@@ -169,7 +125,6 @@ alert "fuel_missing" {
 
 alert "crossfeed_disagrees" {
   title     = "Crossfeed does not follow its switch"
-  chapter   = 28
   level     = "caution"
   message   = "Fuel crossfeed disagrees"
   when      = held((crossfeed_switch == "open" && !crossfeed_open) || (crossfeed_switch == "shut" && crossfeed_open), 4)
@@ -182,8 +137,8 @@ alert "crossfeed_disagrees" {
 # --------------------------------------------------------------- indications
 
 indication "fuel_left_shown" {
+  mirror  = true
   title   = "Left fuel quantity"
-  chapter = 28
   shows   = sensed_left_kg
   means   = tank_left_kg
   within  = 100
@@ -192,20 +147,8 @@ indication "fuel_left_shown" {
   place   = "engine picture"
 }
 
-indication "fuel_right_shown" {
-  title   = "Right fuel quantity"
-  chapter = 28
-  shows   = sensed_right_kg
-  means   = tank_right_kg
-  within  = 100
-  lit_by  = engine_picture && fuel_gauge_right
-  tells   = [fuel_reserve, fuel_balance, fuel_quantity]
-  place   = "engine picture"
-}
-
 indication "fuel_total_shown" {
   title   = "Total fuel"
-  chapter = 28
   shows   = sensed_left_kg + sensed_right_kg
   means   = tank_left_kg + tank_right_kg
   within  = 150
@@ -216,7 +159,6 @@ indication "fuel_total_shown" {
 
 indication "fuel_used_shown" {
   title   = "Fuel used"
-  chapter = 28
   shows   = burnt_kg
   means   = burnt_kg
   within  = 50
@@ -225,8 +167,8 @@ indication "fuel_used_shown" {
 }
 
 indication "fuel_pumps_left_lamp" {
+  mirror  = true
   title   = "Left fuel pumps lamp"
-  chapter = 28
   shows   = !boosted_left
   means   = !boosted_left
   lit_by  = lamp_power_left
@@ -234,20 +176,9 @@ indication "fuel_pumps_left_lamp" {
   place   = "overhead panel"
 }
 
-indication "fuel_pumps_right_lamp" {
-  title   = "Right fuel pumps lamp"
-  chapter = 28
-  shows   = !boosted_right
-  means   = !boosted_right
-  lit_by  = lamp_power_right
-  tells   = [fuel_pressure_right]
-  place   = "overhead panel"
-}
-
 # Lights with the switch, not with the valve.
 indication "crossfeed_lamp" {
   title   = "Crossfeed lamp"
-  chapter = 28
   shows   = crossfeed_switch == "open"
   means   = crossfeed_open
   lit_by  = dc_vital
@@ -257,7 +188,6 @@ indication "crossfeed_lamp" {
 
 indication "low_floats_shown" {
   title   = "Low-fuel floats line"
-  chapter = 28
   shows   = low_float_left && low_float_right
   means   = low_float_left && low_float_right
   lit_by  = systems_either_drawn
@@ -267,7 +197,6 @@ indication "low_floats_shown" {
 
 indication "apu_fuel_shown" {
   title   = "APU fuel line"
-  chapter = 28
   shows   = fuel_feed_apu
   means   = fuel_to_apu
   lit_by  = systems_either_drawn
@@ -280,7 +209,6 @@ indication "apu_fuel_shown" {
 # area and span at 128 kt: a fifth of what the ailerons have, as an assumption.
 limit "fuel_difference" {
   title    = "Fuel difference between the wings"
-  chapter  = 28
   quantity = size(tank_left_kg - tank_right_kg)
   most     = 800
 }

@@ -10,17 +10,11 @@
 # what leaks, what goes through the filling valve, and what the crossfeed takes while
 # one side's pumps are off.
 
-control "boost_left_switch" {
-  title     = "Left fuel pumps switch"
-  chapter   = 28
-  positions = ["on", "off"]
-  initial   = "on"
-  place     = "overhead panel"
-}
+chapter = 28
 
-control "boost_right_switch" {
-  title     = "Right fuel pumps switch"
-  chapter   = 28
+control "boost_left_switch" {
+  mirror    = true
+  title     = "Left fuel pumps switch"
   positions = ["on", "off"]
   initial   = "on"
   place     = "overhead panel"
@@ -28,7 +22,6 @@ control "boost_right_switch" {
 
 control "crossfeed_switch" {
   title     = "Fuel crossfeed switch"
-  chapter   = 28
   positions = ["shut", "open"]
   initial   = "shut"
   place     = "overhead panel"
@@ -38,7 +31,6 @@ control "crossfeed_switch" {
 
 unit "boost_left_1" {
   title         = "Left tank, fuel pump 1"
-  chapter       = 28
   needs         = ac_left && boost_left_switch == "on"
   rate_per_hour = 3e-5
   place         = "left tank"
@@ -46,7 +38,6 @@ unit "boost_left_1" {
 
 unit "boost_left_2" {
   title         = "Left tank, fuel pump 2"
-  chapter       = 28
   needs         = ac_right && boost_left_switch == "on"
   rate_per_hour = 3e-5
   place         = "left tank"
@@ -54,7 +45,6 @@ unit "boost_left_2" {
 
 unit "boost_right_1" {
   title         = "Right tank, fuel pump 1"
-  chapter       = 28
   needs         = ac_left && boost_right_switch == "on"
   rate_per_hour = 3e-5
   place         = "right tank"
@@ -62,15 +52,14 @@ unit "boost_right_1" {
 
 unit "boost_right_2" {
   title         = "Right tank, fuel pump 2"
-  chapter       = 28
   needs         = ac_right && boost_right_switch == "on"
   rate_per_hour = 3e-5
   place         = "right tank"
 }
 
 unit "emergency_pump_left" {
+  mirror          = true
   title           = "Left tank, emergency DC fuel pump"
-  chapter         = 28
   needs           = dc_vital
   rate_per_hour   = 3e-5
   checked_every_h = 8
@@ -78,8 +67,8 @@ unit "emergency_pump_left" {
 }
 
 unit "suction_valve_left" {
+  mirror  = true
   title   = "Left engine suction valve"
-  chapter = 28
   place   = "left tank"
   fault "stays_shut" {
     title           = "does not open: no suction"
@@ -89,41 +78,10 @@ unit "suction_valve_left" {
 }
 
 unit "feed_line_left" {
+  mirror        = true
   title         = "Left engine fuel line"
-  chapter       = 28
   rate_per_hour = 1e-7
   place         = "left pylon"
-  fault "leaks" {
-    title         = "leaks 0.8 kg a second behind the engine fuel valve"
-    rate_per_hour = 1e-6
-  }
-}
-
-unit "emergency_pump_right" {
-  title           = "Right tank, emergency DC fuel pump"
-  chapter         = 28
-  needs           = dc_vital
-  rate_per_hour   = 3e-5
-  checked_every_h = 8
-  place           = "right tank"
-}
-
-unit "suction_valve_right" {
-  title   = "Right engine suction valve"
-  chapter = 28
-  place   = "right tank"
-  fault "stays_shut" {
-    title           = "does not open: no suction"
-    rate_per_hour   = 1e-6
-    checked_every_h = 600
-  }
-}
-
-unit "feed_line_right" {
-  title         = "Right engine fuel line"
-  chapter       = 28
-  rate_per_hour = 1e-7
-  place         = "right pylon"
   fault "leaks" {
     title         = "leaks 0.8 kg a second behind the engine fuel valve"
     rate_per_hour = 1e-6
@@ -133,8 +91,8 @@ unit "feed_line_right" {
 # The fire handle shuts this valve. Without the battery-direct bus it stays where it
 # is, and that is open.
 unit "feed_valve_left" {
+  mirror        = true
   title         = "Left engine fuel valve"
-  chapter       = 28
   rate_per_hour = 1e-6
   place         = "left pylon"
   fault "stays_open" {
@@ -144,21 +102,8 @@ unit "feed_valve_left" {
   }
 }
 
-unit "feed_valve_right" {
-  title         = "Right engine fuel valve"
-  chapter       = 28
-  rate_per_hour = 1e-6
-  place         = "right pylon"
-  fault "stays_open" {
-    title           = "does not shut"
-    rate_per_hour   = 3e-6
-    checked_every_h = 600
-  }
-}
-
 unit "crossfeed_valve" {
   title           = "Fuel crossfeed valve"
-  chapter         = 28
   needs           = dc_vital
   rate_per_hour   = 1e-5
   checked_every_h = 60
@@ -168,7 +113,6 @@ unit "crossfeed_valve" {
 # Only for filling and emptying on the ground.
 unit "filling_valve" {
   title   = "Valve between the tanks, for filling"
-  chapter = 28
   place   = "centre fuselage"
   fault "stays_open" {
     title         = "stands open: fuel runs from the right tank into the left one"
@@ -178,7 +122,6 @@ unit "filling_valve" {
 
 unit "apu_fuel_pump" {
   title         = "APU fuel pump"
-  chapter       = 28
   needs         = dc_direct
   rate_per_hour = 3e-5
   place         = "left tank"
@@ -188,55 +131,34 @@ unit "apu_fuel_pump" {
 
 signal "crossfeed_open" {
   title   = "The crossfeed is open"
-  chapter = 28
   value   = frozen(crossfeed_switch == "open", !crossfeed_valve)
 }
 
 signal "feed_shut_left" {
+  mirror  = true
   title   = "The left engine fuel valve is shut by the fire handle"
-  chapter = 28
   value   = fire_handle_left == "pulled" && !feed_valve_left.stays_open
-}
-
-signal "feed_shut_right" {
-  title   = "The right engine fuel valve is shut by the fire handle"
-  chapter = 28
-  value   = fire_handle_right == "pulled" && !feed_valve_right.stays_open
 }
 
 # A leaking line drinks from its own tank first. When that is empty and the
 # crossfeed is open, it drinks from the other one.
 signal "leak_left_kg_per_s" {
+  mirror  = true
   title   = "What leaks out of the left tank"
-  chapter = 28
   value = ((feed_line_left.leaks && !feed_shut_left && tank_left_kg > 0 ? 0.8 : 0)
   + (feed_line_right.leaks && !feed_shut_right && crossfeed_open && tank_right_kg <= 0 && tank_left_kg > 0 ? 0.8 : 0))
 }
 
-signal "leak_right_kg_per_s" {
-  title   = "What leaks out of the right tank"
-  chapter = 28
-  value = ((feed_line_right.leaks && !feed_shut_right && tank_right_kg > 0 ? 0.8 : 0)
-  + (feed_line_left.leaks && !feed_shut_left && crossfeed_open && tank_left_kg <= 0 && tank_right_kg > 0 ? 0.8 : 0))
-}
-
 signal "lost_left_kg" {
+  mirror  = true
   title   = "Fuel lost from the left tank"
-  chapter = 28
   value   = total(leak_left_kg_per_s)
-}
-
-signal "lost_right_kg" {
-  title   = "Fuel lost from the right tank"
-  chapter = 28
-  value   = total(leak_right_kg_per_s)
 }
 
 # Through the filling valve by its own weight; and by the crossfeed, while the pumps of
 # one side are off and both engines drink from the other.
 signal "moved_kg" {
   title   = "Fuel that the right tank gave and the left one kept"
-  chapter = 28
   value = total((filling_valve.stays_open && tank_right_kg > 0 ? 0.12 : 0)
     + (crossfeed_open && !left_pumps && right_pumps && tank_right_kg > 0 ? 0.25 : 0)
   - (crossfeed_open && left_pumps && !right_pumps && tank_left_kg > 0 ? 0.25 : 0))
@@ -245,106 +167,65 @@ signal "moved_kg" {
 # real.fuel_kg is what is on board: burnt and leaked are gone from it.
 signal "left_share_kg" {
   title   = "The left tank's share of the fuel on board"
-  chapter = 28
   value   = real.fuel_kg / 2 + (lost_right_kg - lost_left_kg) / 2 + moved_kg
 }
 
 signal "tank_left_kg" {
   title   = "Fuel in the left tank"
-  chapter = 28
   value   = least_of(most_of(0, left_share_kg), real.fuel_kg)
 }
 
 signal "tank_right_kg" {
   title   = "Fuel in the right tank"
-  chapter = 28
   value   = real.fuel_kg - tank_left_kg
 }
 
 signal "burnt_kg" {
   title   = "Fuel that the engines have burnt"
-  chapter = 28
   value   = frozen(real.fuel_kg, real.time_s > 0) - real.fuel_kg - lost_left_kg - lost_right_kg
 }
 
 signal "left_pumps" {
+  mirror  = true
   title   = "A main pump of the left tank runs"
-  chapter = 28
   value   = boost_left_1 || boost_left_2
 }
 
-signal "right_pumps" {
-  title   = "A main pump of the right tank runs"
-  chapter = 28
-  value   = boost_right_1 || boost_right_2
-}
-
 signal "boosted_left" {
+  mirror  = true
   title   = "A main pump pushes fuel out of the left tank"
-  chapter = 28
   value   = left_pumps && tank_left_kg > 0
 }
 
-signal "boosted_right" {
-  title   = "A main pump pushes fuel out of the right tank"
-  chapter = 28
-  value   = right_pumps && tank_right_kg > 0
-}
-
 signal "main_pressure_left" {
+  mirror  = true
   title   = "Main pumps press fuel to the left engine"
-  chapter = 28
   value   = boosted_left || (crossfeed_open && boosted_right)
-}
-
-signal "main_pressure_right" {
-  title   = "Main pumps press fuel to the right engine"
-  chapter = 28
-  value   = boosted_right || (crossfeed_open && boosted_left)
 }
 
 # The emergency pump runs when the main pumps of its tank do not press.
 signal "pressed_left" {
+  mirror  = true
   title   = "Fuel under pressure at the left engine"
-  chapter = 28
   value   = main_pressure_left || (emergency_pump_left && tank_left_kg > 0) || (crossfeed_open && emergency_pump_right && tank_right_kg > 0)
-}
-
-signal "pressed_right" {
-  title   = "Fuel under pressure at the right engine"
-  chapter = 28
-  value   = main_pressure_right || (emergency_pump_right && tank_right_kg > 0) || (crossfeed_open && emergency_pump_left && tank_left_kg > 0)
 }
 
 # Starved: half a minute without pump pressure above the ceiling of suction, or five
 # seconds with nothing in the tank. The delays are what is left in the lines.
 signal "starved_left" {
+  mirror  = true
   title   = "The left engine gets no fuel"
-  chapter = 28
   value   = held(!pressed_left && (real.altitude_ft > aircraft.suction_ceiling_ft || suction_valve_left.stays_shut), 30) || held(tank_left_kg <= 0 && !pressed_left, 5)
 }
 
-signal "starved_right" {
-  title   = "The right engine gets no fuel"
-  chapter = 28
-  value   = held(!pressed_right && (real.altitude_ft > aircraft.suction_ceiling_ft || suction_valve_right.stays_shut), 30) || held(tank_right_kg <= 0 && !pressed_right, 5)
-}
-
 signal "fuel_feed_left" {
+  mirror  = true
   title   = "Fuel reaches the left engine"
-  chapter = 28
   value   = feed_line_left && feed_valve_left && !feed_shut_left && !starved_left
-}
-
-signal "fuel_feed_right" {
-  title   = "Fuel reaches the right engine"
-  chapter = 28
-  value   = feed_line_right && feed_valve_right && !feed_shut_right && !starved_right
 }
 
 signal "fuel_feed_apu" {
   title   = "Fuel reaches the APU"
-  chapter = 28
   value   = apu_fuel_pump && fire_handle_apu == "in" && tank_left_kg > 0
 }
 
@@ -353,8 +234,8 @@ signal "fuel_feed_apu" {
 # One gauging computer for each tank. On the first series a gauge that dies shows a
 # line of dashes; nothing calls attention to it.
 unit "fuel_gauge_left" {
+  mirror        = true
   title         = "Left fuel gauging computer"
-  chapter       = 28
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -365,51 +246,23 @@ unit "fuel_gauge_left" {
   }
 }
 
-unit "fuel_gauge_right" {
-  title         = "Right fuel gauging computer"
-  chapter       = 28
-  needs         = dc_right
-  rate_per_hour = 3e-5
-  place         = "electronics bay, right rack"
-  fault "stays_put" {
-    title           = "goes on showing the last value"
-    rate_per_hour   = 3e-6
-    checked_every_h = 60
-  }
-}
-
 # Floats that know nothing of the gauges, and live from another bus than they: a second
 # opinion for the last half hour of the cruise (CS 25.1305(a)(2)).
 unit "low_float_left" {
+  mirror        = true
   title         = "Left low-fuel float"
-  chapter       = 28
   needs         = dc_vital
   rate_per_hour = 5e-6
   place         = "left tank"
 }
 
-unit "low_float_right" {
-  title         = "Right low-fuel float"
-  chapter       = 28
-  needs         = dc_vital
-  rate_per_hour = 5e-6
-  place         = "right tank"
-}
-
 signal "low_fuel_kg" {
   title   = "Fuel for half an hour of one engine's cruise"
-  chapter = 28
   value   = aircraft.cruise_fuel_kg_per_h / 4
 }
 
 signal "sensed_left_kg" {
+  mirror  = true
   title   = "What the left gauge says"
-  chapter = 28
   value   = frozen(tank_left_kg, fuel_gauge_left.stays_put)
-}
-
-signal "sensed_right_kg" {
-  title   = "What the right gauge says"
-  chapter = 28
-  value   = frozen(tank_right_kg, fuel_gauge_right.stays_put)
 }

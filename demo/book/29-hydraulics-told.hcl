@@ -1,31 +1,24 @@
 # ATA 29, told: pressure as the crew see it.
 
+chapter = 29
+
 # ----------------------------------------------------------------- functions
 
 function "hydraulics_left" {
+  mirror   = true
   title    = "Left hydraulic system"
-  chapter  = 29
   works    = hyd_left
-  severity = "major"
-}
-
-function "hydraulics_right" {
-  title    = "Right hydraulic system"
-  chapter  = 29
-  works    = hyd_right
   severity = "major"
 }
 
 function "hydraulics_any" {
   title    = "Hydraulic pressure from any system"
-  chapter  = 29
   works    = hyd_left || hyd_right
   severity = "hazardous"
 }
 
 function "standby_pressure" {
   title    = "Standby pump ready for the right system"
-  chapter  = 29
   works    = pump_standby && standby_pump_switch != "off" && fluid_right_l > 1
   wanted   = approach || final || landing_roll
   severity = "minor"
@@ -33,7 +26,6 @@ function "standby_pressure" {
 
 function "pressure_transfer" {
   title    = "Transfer unit ready for the left system"
-  chapter  = 29
   works    = transfer_unit && transfer_switch == "auto" && fluid_left_l > 1
   severity = "minor"
 }
@@ -42,7 +34,6 @@ function "pressure_transfer" {
 
 alert "hyd_both_low" {
   title     = "Both hydraulic systems low"
-  chapter   = 29
   level     = "warning"
   message   = "No hydraulic pressure"
   when      = left_pressure_seen_low && right_pressure_seen_low
@@ -54,7 +45,6 @@ alert "hyd_both_low" {
 
 alert "hyd_left_low" {
   title     = "Left hydraulic pressure low"
-  chapter   = 29
   level     = "caution"
   message   = "Left hydraulic pressure low"
   when      = left_pressure_seen_low && !right_pressure_seen_low
@@ -67,7 +57,6 @@ alert "hyd_left_low" {
 
 alert "hyd_right_low" {
   title     = "Right hydraulic pressure low"
-  chapter   = 29
   level     = "caution"
   message   = "Right hydraulic pressure low"
   when      = right_pressure_seen_low && !left_pressure_seen_low
@@ -85,7 +74,6 @@ alert "hyd_right_low" {
 # to do at once.
 alert "pump_left_low" {
   title    = "Left pump not delivering"
-  chapter  = 29
   level    = "advisory"
   message  = "Left engine pump not delivering"
   when     = held(!pump_left_delivers && hyd_left, 3)
@@ -95,7 +83,6 @@ alert "pump_left_low" {
 
 alert "pump_right_low" {
   title     = "Right pump not delivering"
-  chapter   = 29
   level     = "caution"
   message   = "Right engine pump not delivering"
   when      = held(!pump_right_delivers, 3)
@@ -108,7 +95,6 @@ alert "pump_right_low" {
 
 alert "fluid_left_low" {
   title     = "Left hydraulic fluid low"
-  chapter   = 29
   level     = "caution"
   message   = "Left hydraulic fluid low"
   when      = level_sender_left && fluid_left_l < 5
@@ -120,7 +106,6 @@ alert "fluid_left_low" {
 
 alert "fluid_right_low" {
   title     = "Right hydraulic fluid low"
-  chapter   = 29
   level     = "caution"
   message   = "Right hydraulic fluid low"
   when      = level_sender_right && fluid_right_l < 5
@@ -133,8 +118,8 @@ alert "fluid_right_low" {
 # --------------------------------------------------------------- indications
 
 indication "pressure_left_shown" {
+  mirror  = true
   title   = "Left hydraulic pressure readout"
-  chapter = 29
   shows   = sensed_pressure_left_psi
   means   = pressure_left_psi
   within  = 200
@@ -143,20 +128,8 @@ indication "pressure_left_shown" {
   place   = "hydraulics picture"
 }
 
-indication "pressure_right_shown" {
-  title   = "Right hydraulic pressure readout"
-  chapter = 29
-  shows   = sensed_pressure_right_psi
-  means   = pressure_right_psi
-  within  = 200
-  lit_by  = systems_right_drawn && pressure_sender_right
-  tells   = [hydraulics_right]
-  place   = "hydraulics picture"
-}
-
 indication "fluid_left_shown" {
   title   = "Left hydraulic fluid readout"
-  chapter = 29
   shows   = fluid_left_l
   means   = fluid_left_l
   within  = 0.5
@@ -167,7 +140,6 @@ indication "fluid_left_shown" {
 
 indication "fluid_right_shown" {
   title   = "Right hydraulic fluid readout"
-  chapter = 29
   shows   = fluid_right_l
   means   = fluid_right_l
   within  = 0.5
@@ -178,7 +150,6 @@ indication "fluid_right_shown" {
 # Says that the pump was told to run. Whether it runs, the pressure must say.
 indication "standby_pump_lamp" {
   title   = "Standby pump lamp"
-  chapter = 29
   shows   = standby_called
   means   = standby_called && pump_standby
   lit_by  = lamp_power_right
@@ -188,7 +159,6 @@ indication "standby_pump_lamp" {
 
 indication "transfer_shown" {
   title   = "Transfer unit symbol"
-  chapter = 29
   shows   = transfer_runs
   means   = transfer_runs
   lit_by  = systems_left_drawn
@@ -200,7 +170,6 @@ indication "transfer_shown" {
 # Left and right lines cross in one corner of the main gear bay, a hand apart.
 event "line_chafe" {
   title         = "Hydraulic lines of both systems chafed through in the gear bay"
-  chapter       = 29
   rate_per_hour = 1e-8
   fails         = [reservoir_left.leaks, reservoir_right.leaks]
 }

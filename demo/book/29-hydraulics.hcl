@@ -14,11 +14,12 @@
 #   ac_right ── pump_standby ────┘              right reverser, gear, steering,
 #                                               normal brakes)
 
+chapter = 29
+
 # ------------------------------------------------------------ fluid and pumps
 
 unit "reservoir_left" {
   title         = "Left hydraulic reservoir and lines"
-  chapter       = 29
   rate_per_hour = 2e-6
   place         = "left wing root"
   fault "leaks" {
@@ -30,7 +31,6 @@ unit "reservoir_left" {
 
 unit "reservoir_right" {
   title         = "Right hydraulic reservoir and lines"
-  chapter       = 29
   rate_per_hour = 2e-6
   place         = "right wing root"
   fault "leaks" {
@@ -41,24 +41,15 @@ unit "reservoir_right" {
 }
 
 unit "pump_left" {
+  mirror        = true
   title         = "Left engine-driven hydraulic pump"
-  chapter       = 29
   needs         = engine_left
   rate_per_hour = 4e-5
   place         = "left engine gearbox"
 }
 
-unit "pump_right" {
-  title         = "Right engine-driven hydraulic pump"
-  chapter       = 29
-  needs         = engine_right
-  rate_per_hour = 4e-5
-  place         = "right engine gearbox"
-}
-
 unit "pump_standby" {
   title         = "Standby electric hydraulic pump"
-  chapter       = 29
   needs         = ac_right
   rate_per_hour = 3e-5
   checked_every_h = 10
@@ -69,7 +60,6 @@ unit "pump_standby" {
 # bus can stop it, and nobody hears of its loss before it is needed.
 unit "transfer_unit" {
   title         = "Hydraulic power transfer unit"
-  chapter       = 29
   rate_per_hour = 2e-5
   checked_every_h = 150
   place         = "centre fuselage"
@@ -78,26 +68,16 @@ unit "transfer_unit" {
 # The valves that shut the fluid off from a burning engine. They are turned by
 # motors on the battery-direct bus and stand open all their lives.
 unit "shutoff_left" {
+  mirror        = true
   title         = "Left hydraulic fire shut-off valve"
-  chapter       = 29
   needs         = dc_direct
   rate_per_hour = 5e-6
   checked_every_h = 600
   place         = "left pylon"
 }
 
-unit "shutoff_right" {
-  title         = "Right hydraulic fire shut-off valve"
-  chapter       = 29
-  needs         = dc_direct
-  rate_per_hour = 5e-6
-  checked_every_h = 600
-  place         = "right pylon"
-}
-
 control "standby_pump_switch" {
   title     = "Standby hydraulic pump switch"
-  chapter   = 29
   positions = ["auto", "on", "off"]
   initial   = "auto"
   place     = "overhead panel"
@@ -105,7 +85,6 @@ control "standby_pump_switch" {
 
 control "transfer_switch" {
   title     = "Hydraulic transfer switch"
-  chapter   = 29
   positions = ["auto", "off"]
   initial   = "auto"
   place     = "overhead panel"
@@ -114,27 +93,15 @@ control "transfer_switch" {
 # Fourteen litres each; a leak takes one litre in twenty seconds. Below one litre
 # the pumps draw air and there is no pressure any more.
 signal "fluid_left_l" {
+  mirror  = true
   title   = "Fluid in the left hydraulic system"
-  chapter = 29
   value   = total(reservoir_left.leaks ? -0.05 : (reservoir_left ? 0 : -2), 14, 0, 14)
 }
 
-signal "fluid_right_l" {
-  title   = "Fluid in the right hydraulic system"
-  chapter = 29
-  value   = total(reservoir_right.leaks ? -0.05 : (reservoir_right ? 0 : -2), 14, 0, 14)
-}
-
 signal "pump_left_delivers" {
+  mirror  = true
   title   = "The left engine-driven pump gives pressure"
-  chapter = 29
   value   = pump_left && fluid_left_l > 1 && !(shutoff_left && fire_handle_left == "pulled")
-}
-
-signal "pump_right_delivers" {
-  title   = "The right engine-driven pump gives pressure"
-  chapter = 29
-  value   = pump_right && fluid_right_l > 1 && !(shutoff_right && fire_handle_right == "pulled")
 }
 
 # The first series starts the standby pump by itself only when it will be needed
@@ -142,7 +109,6 @@ signal "pump_right_delivers" {
 # must switch it on. The later series start it whenever the engine pump gives up.
 signal "standby_called" {
   title   = "The standby pump is told to run"
-  chapter = 29
   value = (standby_pump_switch == "on"
   || (standby_pump_switch == "auto" && !pump_right_delivers && flap_lever != "up"))
   variant "second_series" {
@@ -155,25 +121,21 @@ signal "standby_called" {
 
 signal "standby_runs" {
   title   = "The standby pump gives pressure"
-  chapter = 29
   value   = pump_standby && standby_called && fluid_right_l > 1
 }
 
 signal "hyd_right" {
   title   = "Right hydraulic pressure"
-  chapter = 29
   value   = pump_right_delivers || standby_runs
 }
 
 signal "transfer_runs" {
   title   = "The transfer unit gives pressure to the left system"
-  chapter = 29
   value   = transfer_unit && transfer_switch == "auto" && hyd_right && fluid_left_l > 1 && !pump_left_delivers
 }
 
 signal "hyd_left" {
   title   = "Left hydraulic pressure"
-  chapter = 29
   value   = pump_left_delivers || transfer_runs
 }
 
@@ -182,24 +144,11 @@ signal "hyd_left" {
 # Each system has one pressure sender and one level sender. They live from the
 # side's own DC bus and report through the side's own data unit.
 unit "pressure_sender_left" {
+  mirror        = true
   title         = "Left hydraulic pressure sender"
-  chapter       = 29
   needs         = dc_left
   rate_per_hour = 1e-5
   place         = "left wing root"
-  fault "reads_full" {
-    title         = "goes on reading full pressure"
-    stops         = false
-    rate_per_hour = 2e-6
-  }
-}
-
-unit "pressure_sender_right" {
-  title         = "Right hydraulic pressure sender"
-  chapter       = 29
-  needs         = dc_right
-  rate_per_hour = 1e-5
-  place         = "right wing root"
   fault "reads_full" {
     title         = "goes on reading full pressure"
     stops         = false
@@ -208,53 +157,27 @@ unit "pressure_sender_right" {
 }
 
 unit "level_sender_left" {
+  mirror        = true
   title         = "Left hydraulic level sender"
-  chapter       = 29
   needs         = dc_left
   rate_per_hour = 1e-5
   place         = "left wing root"
 }
 
-unit "level_sender_right" {
-  title         = "Right hydraulic level sender"
-  chapter       = 29
-  needs         = dc_right
-  rate_per_hour = 1e-5
-  place         = "right wing root"
-}
-
 signal "pressure_left_psi" {
+  mirror  = true
   title   = "Pressure in the left hydraulic system"
-  chapter = 29
   value   = hyd_left ? 3000 : 0
 }
 
-signal "pressure_right_psi" {
-  title   = "Pressure in the right hydraulic system"
-  chapter = 29
-  value   = hyd_right ? 3000 : 0
-}
-
 signal "sensed_pressure_left_psi" {
+  mirror  = true
   title   = "What the left pressure sender says"
-  chapter = 29
   value   = pressure_sender_left.reads_full ? 3000 : pressure_left_psi
 }
 
-signal "sensed_pressure_right_psi" {
-  title   = "What the right pressure sender says"
-  chapter = 29
-  value   = pressure_sender_right.reads_full ? 3000 : pressure_right_psi
-}
-
 signal "left_pressure_seen_low" {
+  mirror  = true
   title   = "The left system is believed to have no pressure"
-  chapter = 29
   value   = held(pressure_sender_left && sensed_pressure_left_psi < 1500, 1)
-}
-
-signal "right_pressure_seen_low" {
-  title   = "The right system is believed to have no pressure"
-  chapter = 29
-  value   = held(pressure_sender_right && sensed_pressure_right_psi < 1500, 1)
 }

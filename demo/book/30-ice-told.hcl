@@ -1,11 +1,12 @@
 # ATA 30, told: ice protection as the crew see it. The lamps in the switches light only
 # when what they stand for is warm on both sides.
 
+chapter = 30
+
 # ----------------------------------------------------------------- functions
 
 function "wing_ice_protection" {
   title    = "Ice protection of the wing"
-  chapter  = 30
   works    = wing_heat_valve_left && bleed_left && wing_heat_valve_right && bleed_right
   wanted   = real.icing
   severity = "major"
@@ -13,31 +14,21 @@ function "wing_ice_protection" {
 
 function "clean_wing" {
   title    = "Wing free of ice"
-  chapter  = 30
   works    = !wing_iced
   severity = "major"
   severity_if_hidden = "catastrophic"
 }
 
 function "engine_ice_left" {
+  mirror   = true
   title    = "Ice protection of the left engine"
-  chapter  = 30
   works    = engine_ice_valve_left
-  wanted   = real.icing
-  severity = "major"
-}
-
-function "engine_ice_right" {
-  title    = "Ice protection of the right engine"
-  chapter  = 30
-  works    = engine_ice_valve_right
   wanted   = real.icing
   severity = "major"
 }
 
 function "pitot_heat_left" {
   title    = "Heat for the left pitot tube"
-  chapter  = 30
   works    = probe_heat_1
   wanted   = real.icing
   severity = "major"
@@ -45,7 +36,6 @@ function "pitot_heat_left" {
 
 function "pitot_heat_right" {
   title    = "Heat for the right pitot tube"
-  chapter  = 30
   works    = probe_heat_2
   wanted   = real.icing
   severity = "major"
@@ -53,7 +43,6 @@ function "pitot_heat_right" {
 
 function "pitot_heat_standby" {
   title    = "Heat for the standby pitot tube"
-  chapter  = 30
   works    = probe_heat_3
   wanted   = real.icing
   severity = "minor"
@@ -61,31 +50,21 @@ function "pitot_heat_standby" {
 
 function "vane_heat" {
   title    = "Heat for both stall vanes"
-  chapter  = 30
   works    = vane_heat_left && vane_heat_right
   wanted   = real.icing
   severity = "minor"
 }
 
 function "window_left" {
+  mirror   = true
   title    = "Clear left window"
-  chapter  = 30
   works    = window_heat_left
-  wanted   = real.icing || final || landing_roll
-  severity = "minor"
-}
-
-function "window_right" {
-  title    = "Clear right window"
-  chapter  = 30
-  works    = window_heat_right
   wanted   = real.icing || final || landing_roll
   severity = "minor"
 }
 
 function "window_any" {
   title    = "A clear window for at least one pilot"
-  chapter  = 30
   works    = window_heat_left || window_heat_right
   wanted   = final || landing_roll
   severity = "major"
@@ -93,7 +72,6 @@ function "window_any" {
 
 function "wipers" {
   title    = "Wipers on both sides"
-  chapter  = 30
   works    = wiper_left && wiper_right
   wanted   = (final || landing_roll) && real.runway_wet
   severity = "minor"
@@ -101,7 +79,6 @@ function "wipers" {
 
 function "ice_detection" {
   title    = "Ice detected without looking out"
-  chapter  = 30
   works    = (ice_detector_1 && news_left) || (ice_detector_2 && news_right)
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -111,7 +88,6 @@ function "ice_detection" {
 
 alert "ice_met" {
   title   = "Ice, and no protection"
-  chapter = 30
   level   = "caution"
   message = "Ice, protection is off"
   when = (((ice_detector_1 && news_left) || (ice_detector_2 && news_right))
@@ -123,7 +99,6 @@ alert "ice_met" {
 
 alert "wing_heat_lost" {
   title     = "Wing ice protection lost"
-  chapter   = 30
   level     = "caution"
   message   = "Wing ice protection lost"
   when      = held(wing_ice_switch == "on" && !(left_wing_warm && right_wing_warm), 5)
@@ -135,7 +110,6 @@ alert "wing_heat_lost" {
 
 alert "engine_ice_lost" {
   title     = "Engine ice protection lost"
-  chapter   = 30
   level     = "caution"
   message   = "Engine inlet heat lost"
   when      = engine_ice_switch == "on" && (!engine_ice_valve_left || !engine_ice_valve_right)
@@ -147,7 +121,6 @@ alert "engine_ice_lost" {
 
 alert "left_pitot_cold" {
   title     = "Left pitot tube not heated"
-  chapter   = 30
   level     = "caution"
   message   = "Left pitot tube not heated"
   when      = heat_watch_left && !probe_heat_1
@@ -159,7 +132,6 @@ alert "left_pitot_cold" {
 
 alert "right_pitot_cold" {
   title     = "Right pitot tube not heated"
-  chapter   = 30
   level     = "caution"
   message   = "Right pitot tube not heated"
   when      = heat_watch_right && !probe_heat_2
@@ -171,7 +143,6 @@ alert "right_pitot_cold" {
 
 alert "standby_pitot_cold" {
   title    = "Standby pitot tube not heated"
-  chapter  = 30
   level    = "advisory"
   message  = "Standby pitot tube not heated"
   when     = heat_watch_left && !probe_heat_3
@@ -184,7 +155,6 @@ alert "standby_pitot_cold" {
 # vane is found by the next mechanic, or by the next ice.
 alert "vane_cold" {
   title    = "Stall vane not heated"
-  chapter  = 30
   level    = "advisory"
   message  = "A stall vane is not heated"
   when     = (heat_watch_left && !vane_heat_left) || (heat_watch_right && !vane_heat_right)
@@ -196,7 +166,6 @@ alert "vane_cold" {
 
 alert "window_cold" {
   title    = "Window not heated"
-  chapter  = 30
   level    = "advisory"
   message  = "A window is not heated"
   when     = !window_heat_left || !window_heat_right
@@ -207,7 +176,6 @@ alert "window_cold" {
 
 alert "ice_detectors_lost" {
   title    = "Ice detectors lost"
-  chapter  = 30
   level    = "advisory"
   message  = "Ice is not detected"
   when     = !ice_detector_1 && !ice_detector_2
@@ -220,7 +188,6 @@ alert "ice_detectors_lost" {
 
 indication "wing_ice_lamp" {
   title   = "Both wings warm lamp"
-  chapter = 30
   shows   = left_wing_warm && right_wing_warm
   means   = left_wing_warm && right_wing_warm
   tells   = [wing_ice_protection]
@@ -230,7 +197,6 @@ indication "wing_ice_lamp" {
 
 indication "engine_ice_lamp" {
   title   = "Both inlets warm lamp"
-  chapter = 30
   shows   = engine_ice_switch == "on" && engine_ice_valve_left && engine_ice_valve_right
   means   = engine_ice_switch == "on" && engine_ice_left && engine_ice_right
   lit_by  = lamp_power_left
@@ -238,8 +204,8 @@ indication "engine_ice_lamp" {
 }
 
 indication "wing_heat_left_shown" {
+  mirror  = true
   title   = "Left wing heat line"
-  chapter = 30
   shows   = left_wing_warm
   means   = left_wing_warm
   lit_by  = systems_left_drawn
@@ -247,19 +213,8 @@ indication "wing_heat_left_shown" {
   place   = "air picture"
 }
 
-indication "wing_heat_right_shown" {
-  title   = "Right wing heat line"
-  chapter = 30
-  shows   = right_wing_warm
-  means   = right_wing_warm
-  lit_by  = systems_right_drawn
-  tells   = [wing_ice_protection]
-  place   = "air picture"
-}
-
 indication "heaters_left_shown" {
   title   = "Left heaters line"
-  chapter = 30
   shows   = probe_heat_1 && probe_heat_3
   means   = probe_heat_1 && probe_heat_3
   lit_by  = systems_left_drawn && heat_watch_left
@@ -269,7 +224,6 @@ indication "heaters_left_shown" {
 
 indication "heaters_right_shown" {
   title   = "Right heaters line"
-  chapter = 30
   shows   = probe_heat_2
   means   = pitot_heat_right
   lit_by  = systems_right_drawn && heat_watch_right
@@ -277,8 +231,8 @@ indication "heaters_right_shown" {
 }
 
 indication "window_left_lamp" {
+  mirror  = true
   title   = "Left window heat lamp"
-  chapter = 30
   shows   = window_heat_left
   means   = window_left
   lit_by  = lamp_power_left
@@ -288,17 +242,7 @@ indication "window_left_lamp" {
 # No lamp at all: one looks at the window.
 indication "wiper_arms" {
   title   = "Wiper arms"
-  chapter = 30
   shows   = wiper_left && wiper_right
   means   = wipers
   place   = "front windows"
-}
-
-indication "window_right_lamp" {
-  title   = "Right window heat lamp"
-  chapter = 30
-  shows   = window_heat_right
-  means   = window_right
-  lit_by  = lamp_power_right
-  place   = "overhead panel"
 }

@@ -5,9 +5,10 @@
 # warmed by current asks for AC. An engine inlet valve opens when it has no current,
 # so a dead bus costs the wing's protection but never the engine's.
 
+chapter = 30
+
 control "engine_ice_switch" {
   title     = "Engine ice protection switch"
-  chapter   = 30
   positions = ["off", "on"]
   initial   = "off"
   place     = "overhead panel"
@@ -15,7 +16,6 @@ control "engine_ice_switch" {
 
 control "wing_ice_switch" {
   title     = "Wing ice protection switch"
-  chapter   = 30
   positions = ["off", "on"]
   initial   = "off"
   place     = "overhead panel"
@@ -24,40 +24,24 @@ control "wing_ice_switch" {
 # ------------------------------------------------------------------ hot air
 
 unit "wing_heat_valve_left" {
+  mirror        = true
   title         = "Left wing heat valve"
-  chapter       = 30
   needs         = dc_left
   rate_per_hour = 5e-6
   place         = "left wing"
 }
 
-unit "wing_heat_valve_right" {
-  title         = "Right wing heat valve"
-  chapter       = 30
-  needs         = dc_right
-  rate_per_hour = 5e-6
-  place         = "right wing"
-}
-
 unit "engine_ice_valve_left" {
+  mirror        = true
   title         = "Left engine inlet heat valve"
-  chapter       = 30
   rate_per_hour = 1e-5
   place         = "left engine"
-}
-
-unit "engine_ice_valve_right" {
-  title         = "Right engine inlet heat valve"
-  chapter       = 30
-  rate_per_hour = 1e-5
-  place         = "right engine"
 }
 
 # ------------------------------------------------------- current: tubes, vanes
 
 unit "probe_heat_1" {
   title         = "Heater of the left pitot tube"
-  chapter       = 30
   needs         = ac_vital
   rate_per_hour = 2e-5
   place         = "nose, left"
@@ -65,7 +49,6 @@ unit "probe_heat_1" {
 
 unit "probe_heat_2" {
   title         = "Heater of the right pitot tube"
-  chapter       = 30
   needs         = ac_right
   rate_per_hour = 2e-5
   place         = "nose, right"
@@ -73,67 +56,41 @@ unit "probe_heat_2" {
 
 unit "probe_heat_3" {
   title         = "Heater of the standby pitot tube"
-  chapter       = 30
   needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "nose, below"
 }
 
 unit "vane_heat_left" {
+  mirror        = true
   title         = "Heater of the left stall vane"
-  chapter       = 30
   needs         = ac_left
   rate_per_hour = 2e-5
   place         = "nose, left"
 }
 
-unit "vane_heat_right" {
-  title         = "Heater of the right stall vane"
-  chapter       = 30
-  needs         = ac_right
-  rate_per_hour = 2e-5
-  place         = "nose, right"
-}
-
 # What watches the heaters' current: one box for the left and the standby tube, one
 # for the right side.
 unit "heat_watch_left" {
+  mirror        = true
   title         = "Left heater watch"
-  chapter       = 30
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
 }
 
-unit "heat_watch_right" {
-  title         = "Right heater watch"
-  chapter       = 30
-  needs         = dc_right
-  rate_per_hour = 2e-5
-  place         = "electronics bay, right rack"
-}
-
 # ------------------------------------------------------------- windows, wipers
 
 unit "window_heat_left" {
+  mirror        = true
   title         = "Left window heating"
-  chapter       = 30
   needs         = ac_left && dc_left
   rate_per_hour = 3e-5
   place         = "left front window"
 }
 
-unit "window_heat_right" {
-  title         = "Right window heating"
-  chapter       = 30
-  needs         = ac_right && dc_right
-  rate_per_hour = 3e-5
-  place         = "right front window"
-}
-
 unit "wiper_left" {
   title         = "Left wiper"
-  chapter       = 30
   needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "left front window"
@@ -141,7 +98,6 @@ unit "wiper_left" {
 
 unit "wiper_right" {
   title         = "Right wiper"
-  chapter       = 30
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "right front window"
@@ -151,7 +107,6 @@ unit "wiper_right" {
 
 unit "ice_detector_1" {
   title         = "Ice detector 1"
-  chapter       = 30
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "nose, left"
@@ -159,7 +114,6 @@ unit "ice_detector_1" {
 
 unit "ice_detector_2" {
   title         = "Ice detector 2"
-  chapter       = 30
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "nose, right"
@@ -171,44 +125,29 @@ unit "ice_detector_2" {
 # It comes free when the ice ends.
 signal "probe_1_iced" {
   title   = "The left pitot tube is closed by ice"
-  chapter = 30
   value   = held(real.icing && !probe_heat_1, 45)
 }
 
 signal "probe_2_iced" {
   title   = "The right pitot tube is closed by ice"
-  chapter = 30
   value   = held(real.icing && !probe_heat_2, 45)
 }
 
 signal "probe_3_iced" {
   title   = "The standby pitot tube is closed by ice"
-  chapter = 30
   value   = held(real.icing && !probe_heat_3, 45)
 }
 
 signal "vane_left_iced" {
+  mirror  = true
   title   = "The left stall vane is held by ice"
-  chapter = 30
   value   = held(real.icing && !vane_heat_left, 45)
 }
 
-signal "vane_right_iced" {
-  title   = "The right stall vane is held by ice"
-  chapter = 30
-  value   = held(real.icing && !vane_heat_right, 45)
-}
-
 signal "left_wing_warm" {
+  mirror  = true
   title   = "The left wing's leading edge is warm"
-  chapter = 30
   value   = wing_ice_switch == "on" && wing_heat_valve_left && bleed_left
-}
-
-signal "right_wing_warm" {
-  title   = "The right wing's leading edge is warm"
-  chapter = 30
-  value   = wing_ice_switch == "on" && wing_heat_valve_right && bleed_right
 }
 
 # What an unheated edge catches: water in the cloud (14 CFR 25 appendix C, continuous,
@@ -216,7 +155,6 @@ signal "right_wing_warm" {
 # half of it caught, over 880 kg/m3. Warmed by its own speed above freezing it catches none.
 signal "ice_catch_ratio" {
   title   = "Ice that an unheated leading edge catches, in mm a second"
-  chapter = 30
   value = (!real.icing || real.total_temperature_c > 4 ? 0 : 0.000568
     * (real.air_temperature_c > -5 ? 0.5 : real.air_temperature_c > -15 ? 0.4 : 0.22)
   * (real.true_airspeed_kt > 270 ? 150 : real.true_airspeed_kt > 180 ? 115 : 75))
@@ -225,21 +163,14 @@ signal "ice_catch_ratio" {
 # With heat it comes off in a minute. Air a few degrees above freezing melts it (300 W/m2
 # K: 0.005 mm/s at 5 C); in cold air it stays.
 signal "left_wing_ice_mm" {
+  mirror  = true
   title   = "Ice on the left wing's leading edge"
-  chapter = 30
   value   = total(left_wing_warm ? -0.1 : ice_catch_ratio > 0 ? ice_catch_ratio : real.air_temperature_c > 0 ? -0.005 : -0.0005, 0, 0, 60)
-}
-
-signal "right_wing_ice_mm" {
-  title   = "Ice on the right wing's leading edge"
-  chapter = 30
-  value   = total(right_wing_warm ? -0.1 : ice_catch_ratio > 0 ? ice_catch_ratio : real.air_temperature_c > 0 ? -0.005 : -0.0005, 0, 0, 60)
 }
 
 # Rime of three millimetres on the edge: an assumption, between the frost that costs a
 # quarter of the lift and the ridge that costs half.
 signal "wing_iced" {
   title   = "A wing carries ice that matters"
-  chapter = 30
   value   = most_of(left_wing_ice_mm, right_wing_ice_mm) > 3
 }

@@ -1,20 +1,12 @@
 # ATA 31, displays and alerting: what the crew rely on, what they are told, what
 # they see. The strange thing about this chapter is that the messenger is the patient.
 
-function "left_flight_display" {
-  title    = "Left flight picture"
-  chapter  = 31
-  works    = left_flight_picture
-  severity = "major"
-  noticed_at_once = true
-  noticed_by     = "seen"
-  noticed_source = "common practice"
-}
+chapter = 31
 
-function "right_flight_display" {
-  title    = "Right flight picture"
-  chapter  = 31
-  works    = right_flight_picture
+function "left_flight_display" {
+  mirror   = true
+  title    = "Left flight picture"
+  works    = left_flight_picture
   severity = "major"
   noticed_at_once = true
   noticed_by     = "seen"
@@ -23,7 +15,6 @@ function "right_flight_display" {
 
 function "any_flight_display" {
   title    = "A flight picture in front of one pilot at least"
-  chapter  = 31
   works    = left_flight_picture || right_flight_picture
   severity = "hazardous"
   noticed_at_once = true
@@ -33,7 +24,6 @@ function "any_flight_display" {
 
 function "engine_display" {
   title    = "Engine picture and alert list"
-  chapter  = 31
   works    = engine_picture
   severity = "major"
   noticed_at_once = true
@@ -43,7 +33,6 @@ function "engine_display" {
 
 function "system_pictures" {
   title    = "System pictures"
-  chapter  = 31
   works    = system_picture
   severity = "minor"
   noticed_at_once = true
@@ -53,7 +42,6 @@ function "system_pictures" {
 
 function "route_display" {
   title    = "Route picture"
-  chapter  = 31
   works    = left_inner_picture || right_inner_picture
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -64,7 +52,6 @@ function "route_display" {
 
 function "alert_messages" {
   title    = "Alert messages"
-  chapter  = 31
   works    = alerting && engine_picture
   severity = "hazardous"
   noticed_when   = !engine_picture
@@ -76,28 +63,24 @@ function "alert_messages" {
 # empty alert list looks the same as a healthy aircraft.
 function "left_reports" {
   title    = "Reports of the systems on data unit 1"
-  chapter  = 31
   works    = data_unit_1
   severity = "major"
 }
 
 function "right_reports" {
   title    = "Reports of the systems on data unit 2"
-  chapter  = 31
   works    = data_unit_2
   severity = "major"
 }
 
 function "warning_sounds" {
   title    = "Warning sounds"
-  chapter  = 31
   works    = warning_unit
   severity = "major"
 }
 
 function "height_calls" {
   title    = "Spoken height calls"
-  chapter  = 31
   works    = voice && height_for_boxes_good
   wanted   = final
   severity = "minor"
@@ -108,7 +91,6 @@ function "height_calls" {
 
 function "attention" {
   title    = "Attention lights and sounds on both sides"
-  chapter  = 31
   works    = warning_lane_1 && warning_lane_2
   severity = "minor"
 }
@@ -116,16 +98,9 @@ function "attention" {
 # A dark lamp looks like a lamp that has nothing to say. Nothing on any build tells the
 # two apart but the lamp test, and so these two are told of by nothing, on purpose.
 function "lamps_left" {
+  mirror   = true
   title    = "Lamps of the left half of the overhead panel"
-  chapter  = 31
   works    = lamp_power_left
-  severity = "minor"
-}
-
-function "lamps_right" {
-  title    = "Lamps of the right half of the overhead panel"
-  chapter  = 31
-  works    = lamp_power_right
   severity = "minor"
 }
 
@@ -134,7 +109,6 @@ function "lamps_right" {
 # Told at once: from here on an empty list means nothing for one side.
 alert "data_unit_1_off" {
   title     = "Data unit 1 silent"
-  chapter   = 31
   level     = "caution"
   message   = "Data unit 1 silent: left systems not reported"
   when      = held(!data_unit_1, 2)
@@ -145,7 +119,6 @@ alert "data_unit_1_off" {
 
 alert "data_unit_2_off" {
   title     = "Data unit 2 silent"
-  chapter   = 31
   level     = "caution"
   message   = "Data unit 2 silent: right systems not reported"
   when      = held(!data_unit_2, 2)
@@ -156,7 +129,6 @@ alert "data_unit_2_off" {
 
 alert "alert_computer_1_off" {
   title    = "Alerting computer 1 off"
-  chapter  = 31
   level    = "advisory"
   message  = "Alerting computer 1 off"
   when     = !alert_computer_1
@@ -166,7 +138,6 @@ alert "alert_computer_1_off" {
 
 alert "alert_computer_2_off" {
   title    = "Alerting computer 2 off"
-  chapter  = 31
   level    = "advisory"
   message  = "Alerting computer 2 off"
   when     = !alert_computer_2
@@ -175,8 +146,8 @@ alert "alert_computer_2_off" {
 }
 
 alert "left_pictures_off" {
+  mirror    = true
   title     = "Left picture unit off"
-  chapter   = 31
   level     = "caution"
   message   = "Left picture unit off"
   when      = !picture_unit_left
@@ -186,21 +157,8 @@ alert "left_pictures_off" {
   procedure = screen_list
 }
 
-alert "right_pictures_off" {
-  title     = "Right picture unit off"
-  chapter   = 31
-  level     = "caution"
-  message   = "Right picture unit off"
-  when      = !picture_unit_right
-  given_by  = alerting
-  quiet_in  = [take_off_fast, lift_off]
-  tells     = [right_flight_display]
-  procedure = screen_list
-}
-
 alert "voice_off" {
   title    = "Voice unit off"
-  chapter  = 31
   except   = [first_series]
   level    = "advisory"
   message  = "No voice calls"
@@ -211,7 +169,6 @@ alert "voice_off" {
 
 alert "warning_lane_off" {
   title    = "A lane of the warning unit off"
-  chapter  = 31
   level    = "advisory"
   message  = "One side without attention light and sound"
   when     = held(warning_lane_1 != warning_lane_2, 2)
@@ -221,7 +178,6 @@ alert "warning_lane_off" {
 
 alert "warning_unit_off" {
   title     = "Warning unit off"
-  chapter   = 31
   level     = "caution"
   message   = "No attention lights, no sounds"
   when      = !warning_lane_1 && !warning_lane_2
@@ -233,7 +189,6 @@ alert "warning_unit_off" {
 # A lamp in the warning unit, lit by the unit itself.
 alert "alerting_off" {
   title     = "No alerting computer"
-  chapter   = 31
   level     = "caution"
   message   = "No alerting"
   when      = held(!alerting, 2)
@@ -249,7 +204,6 @@ alert "alerting_off" {
 # pilots: whose picture is where.
 alert "screen_dark" {
   title     = "A screen dark"
-  chapter   = 31
   level     = "advisory"
   message   = "A screen is dark: its picture has moved"
   when      = held(!all(screen_1, screen_2, screen_3, screen_4, screen_5), 4)
@@ -260,7 +214,6 @@ alert "screen_dark" {
 # The warning unit sees both flight pictures go, and needs no screen to say so.
 alert "pictures_gone" {
   title     = "No flight picture on either side"
-  chapter   = 31
   level     = "warning"
   message   = "No flight picture"
   when      = held(!left_flight_picture && !right_flight_picture, 4)
@@ -276,7 +229,6 @@ alert "pictures_gone" {
 # A lit screen without a picture says so; a dark screen says nothing.
 indication "left_picture_flag" {
   title   = "No-picture flag on screen 1"
-  chapter = 31
   shows   = !left_pictures
   means   = !left_flight_picture
   lit_by  = screen_1
@@ -286,7 +238,6 @@ indication "left_picture_flag" {
 
 indication "right_picture_flag" {
   title   = "No-picture flag on screen 5"
-  chapter = 31
   shows   = !right_pictures
   means   = !right_flight_picture
   lit_by  = screen_5
@@ -296,7 +247,6 @@ indication "right_picture_flag" {
 
 indication "left_inner_flag" {
   title   = "No-picture flag on screen 2"
-  chapter = 31
   shows   = !left_pictures
   means   = !left_inner_picture
   lit_by  = screen_2
@@ -306,7 +256,6 @@ indication "left_inner_flag" {
 
 indication "right_inner_flag" {
   title   = "No-picture flag on screen 4"
-  chapter = 31
   shows   = !right_pictures
   means   = !right_inner_picture
   lit_by  = screen_4
@@ -316,7 +265,6 @@ indication "right_inner_flag" {
 
 indication "centre_picture_flag" {
   title   = "No-picture flag on screen 3"
-  chapter = 31
   shows   = !left_pictures && !right_pictures
   means   = !engine_picture
   lit_by  = screen_3
@@ -327,7 +275,6 @@ indication "centre_picture_flag" {
 # An empty list means a healthy aircraft only as long as both data units report.
 indication "list_complete_mark" {
   title   = "Mark at the foot of the alert list: list complete"
-  chapter = 31
   shows   = data_unit_1 && data_unit_2
   means   = data_unit_1 && data_unit_2
   lit_by  = engine_picture && alerting
@@ -337,7 +284,6 @@ indication "list_complete_mark" {
 
 indication "attention_lamp" {
   title   = "Attention lights"
-  chapter = 31
   shows   = main_dc_lost || vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
   means   = main_dc_lost || vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
   lit_by  = warning_unit
@@ -347,7 +293,6 @@ indication "attention_lamp" {
 
 indication "clock_readout" {
   title   = "Clock"
-  chapter = 31
   shows   = real.time_s
   means   = real.time_s
   within  = 1

@@ -17,11 +17,12 @@
 # units, one from each DC side. A system that reports through one data unit only
 # goes silent when that unit dies, and its silence looks like health.
 
+chapter = 31
+
 # ------------------------------------------------------------------ screens
 
 unit "screen_1" {
   title         = "Screen 1, left flight picture"
-  chapter       = 31
   needs         = core_fed
   rate_per_hour = 4e-5
   place         = "left outer"
@@ -29,7 +30,6 @@ unit "screen_1" {
 
 unit "screen_2" {
   title         = "Screen 2, left inner"
-  chapter       = 31
   needs         = dc_left
   rate_per_hour = 4e-5
   place         = "left inner"
@@ -37,7 +37,6 @@ unit "screen_2" {
 
 unit "screen_3" {
   title         = "Screen 3, engines and alerts"
-  chapter       = 31
   needs         = core_fed
   rate_per_hour = 4e-5
   place         = "centre"
@@ -45,7 +44,6 @@ unit "screen_3" {
 
 unit "screen_4" {
   title         = "Screen 4, right inner"
-  chapter       = 31
   needs         = dc_right
   rate_per_hour = 4e-5
   place         = "right inner"
@@ -53,7 +51,6 @@ unit "screen_4" {
 
 unit "screen_5" {
   title         = "Screen 5, right flight picture"
-  chapter       = 31
   needs         = dc_right
   rate_per_hour = 4e-5
   place         = "right outer"
@@ -63,7 +60,6 @@ unit "screen_5" {
 
 unit "picture_unit_left" {
   title         = "Left picture unit"
-  chapter       = 31
   needs         = core_fed
   rate_per_hour = 5e-5
   place         = "electronics bay, left rack"
@@ -71,7 +67,6 @@ unit "picture_unit_left" {
 
 unit "picture_unit_right" {
   title         = "Right picture unit"
-  chapter       = 31
   needs         = dc_right
   rate_per_hour = 5e-5
   place         = "electronics bay, right rack"
@@ -79,7 +74,6 @@ unit "picture_unit_right" {
 
 unit "picture_unit_spare" {
   title         = "Spare picture unit"
-  chapter       = 31
   needs         = dc_left
   rate_per_hour = 5e-5
   checked_every_h = 1.3
@@ -90,7 +84,6 @@ unit "picture_unit_spare" {
 # first. The other positions hold it on one side.
 control "picture_selector" {
   title     = "Picture selector"
-  chapter   = 31
   positions = ["normal", "spare_left", "spare_right"]
   initial   = "normal"
   place     = "centre pedestal"
@@ -98,25 +91,21 @@ control "picture_selector" {
 
 signal "left_pictures" {
   title   = "Pictures for the left screens are made"
-  chapter = 31
   value   = picture_unit_left || (picture_unit_spare && (picture_selector == "spare_left" || (picture_selector == "normal" && held(!picture_unit_left, 3))))
 }
 
 signal "right_pictures" {
   title   = "Pictures for the right screens are made"
-  chapter = 31
   value   = picture_unit_right || (picture_unit_spare && (picture_selector == "spare_right" || (picture_selector == "normal" && picture_unit_left && held(!picture_unit_right, 3))))
 }
 
 signal "left_flight_picture" {
   title   = "The left flight picture is shown"
-  chapter = 31
   value   = left_pictures && (screen_1 || (screen_2 && held(!screen_1, 3)))
 }
 
 signal "right_flight_picture" {
   title   = "The right flight picture is shown"
-  chapter = 31
   value   = right_pictures && (screen_5 || (screen_4 && held(!screen_5, 3)))
 }
 
@@ -124,25 +113,21 @@ signal "right_flight_picture" {
 # it to an inner screen that carries no flight picture.
 signal "inner_screen_free" {
   title   = "An inner screen is free for the engine picture"
-  chapter = 31
   value   = (screen_4 && screen_5) || (screen_2 && screen_1)
 }
 
 signal "engine_picture" {
   title   = "The engine picture and the alert list are shown"
-  chapter = 31
   value   = (screen_3 || (inner_screen_free && held(!screen_3, 3))) && (left_pictures || right_pictures)
 }
 
 signal "left_inner_picture" {
   title   = "The left inner screen shows its own picture"
-  chapter = 31
   value   = screen_2 && left_pictures && screen_1 && (screen_3 || (screen_4 && screen_5))
 }
 
 signal "right_inner_picture" {
   title   = "The right inner screen shows its own picture"
-  chapter = 31
   value   = screen_4 && right_pictures && screen_5 && screen_3
 }
 
@@ -150,7 +135,6 @@ signal "right_inner_picture" {
 # screen.
 signal "system_picture" {
   title   = "A system picture can be shown"
-  chapter = 31
   value   = left_inner_picture || right_inner_picture
 }
 
@@ -158,7 +142,6 @@ signal "system_picture" {
 
 unit "data_unit_1" {
   title         = "Data unit 1"
-  chapter       = 31
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -166,7 +149,6 @@ unit "data_unit_1" {
 
 unit "data_unit_2" {
   title         = "Data unit 2"
-  chapter       = 31
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
@@ -174,7 +156,6 @@ unit "data_unit_2" {
 
 unit "alert_computer_1" {
   title         = "Alerting computer 1"
-  chapter       = 31
   needs         = core_fed
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -182,7 +163,6 @@ unit "alert_computer_1" {
 
 unit "alert_computer_2" {
   title         = "Alerting computer 2"
-  chapter       = 31
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
@@ -190,7 +170,6 @@ unit "alert_computer_2" {
 
 signal "alerting" {
   title   = "At least one alerting computer works"
-  chapter = 31
   value   = alert_computer_1 || alert_computer_2
 }
 
@@ -199,7 +178,6 @@ signal "alerting" {
 # what is wired straight to it.
 unit "warning_lane_1" {
   title         = "Warning unit, lane 1: left light, left sounder"
-  chapter       = 31
   needs         = core_fed
   rate_per_hour = 1e-5
   place         = "glare shield, left"
@@ -207,7 +185,6 @@ unit "warning_lane_1" {
 
 unit "warning_lane_2" {
   title         = "Warning unit, lane 2: right light, right sounder"
-  chapter       = 31
   needs         = dc_right
   rate_per_hour = 1e-5
   place         = "glare shield, right"
@@ -215,13 +192,11 @@ unit "warning_lane_2" {
 
 signal "warning_unit" {
   title   = "Attention lights and sounds can be given"
-  chapter = 31
   value   = warning_lane_1 || warning_lane_2
 }
 
 signal "warned_direct" {
   title   = "A warning that is wired straight to the warning unit can be given"
-  chapter = 31
   value   = alerting || warning_unit
 }
 
@@ -229,7 +204,6 @@ signal "warned_direct" {
 # screen nor the sounds of the warning unit need it.
 unit "voice" {
   title         = "Voice unit"
-  chapter       = 31
   needs         = dc_left
   rate_per_hour = 2e-5
   checked_every_h = 1.3
@@ -240,18 +214,9 @@ unit "voice" {
 
 # The lamps in the buttons of the overhead panel: one supply for each half.
 unit "lamp_power_left" {
+  mirror        = true
   title         = "Lamp supply, left half of the overhead panel"
-  chapter       = 31
   needs         = dc_left
-  rate_per_hour = 1e-5
-  checked_every_h = 10
-  place         = "overhead panel"
-}
-
-unit "lamp_power_right" {
-  title         = "Lamp supply, right half of the overhead panel"
-  chapter       = 31
-  needs         = dc_right
   rate_per_hour = 1e-5
   checked_every_h = 10
   place         = "overhead panel"
@@ -259,7 +224,6 @@ unit "lamp_power_right" {
 
 unit "clock" {
   title         = "Clock"
-  chapter       = 31
   needs         = dc_direct
   rate_per_hour = 1e-5
   place         = "left panel"

@@ -1,10 +1,11 @@
 # ATA 32, told: brakes, tyres and steering as the crew see them.
 
+chapter = 32
+
 # ------------------------------------------------------------------- functions
 
 function "brakes" {
   title    = "Wheel brakes by any means"
-  chapter  = 32
   works    = (brakes_normal_ok || brakes_alternate_ok || brakes_stored_ok) && (brake_left || brake_right)
   wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
   severity = "hazardous"
@@ -16,7 +17,6 @@ function "brakes" {
 
 function "brakes_normal" {
   title    = "Normal brakes"
-  chapter  = 32
   works    = brakes_normal_ok && brake_left && brake_right
   wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
   severity = "major"
@@ -24,7 +24,6 @@ function "brakes_normal" {
 
 function "antiskid" {
   title    = "Anti-skid"
-  chapter  = 32
   works    = antiskid_ok
   wanted   = take_off_roll || take_off_fast || landing_roll
   severity = "major"
@@ -32,7 +31,6 @@ function "antiskid" {
 
 function "autobrake" {
   title    = "Automatic braking"
-  chapter  = 32
   works    = autobrake_box && brakes_normal_ok && antiskid_ok && (!real.on_ground || believed_on_ground)
   wanted   = take_off_fast || landing_roll
   severity = "minor"
@@ -43,7 +41,6 @@ function "autobrake" {
 
 function "parking_brake" {
   title    = "Parking brake"
-  chapter  = 32
   works    = brake_valve_alternate && accumulator_holds
   wanted   = taxi_in
   severity = "minor"
@@ -51,7 +48,6 @@ function "parking_brake" {
 
 function "nose_steering" {
   title    = "Nose wheel steering"
-  chapter  = 32
   works    = steering_box && steering_motor && (!real.on_ground || sensed_on_ground_a)
   wanted   = taxi_out || landing_roll || taxi_in
   severity = "minor"
@@ -62,7 +58,6 @@ function "nose_steering" {
 
 function "tyres" {
   title    = "Tyres that hold"
-  chapter  = 32
   works    = tyre_left && tyre_right
   wanted   = take_off_roll || take_off_fast || landing_roll
   severity = "major"
@@ -73,7 +68,6 @@ function "tyres" {
 
 function "cool_brakes" {
   title    = "Brakes cool enough to stop the aircraft"
-  chapter  = 32
   works    = brake_heat_c < 400
   wanted   = take_off_fast || landing_roll
   severity = "major"
@@ -81,7 +75,6 @@ function "cool_brakes" {
 
 function "brake_heat_watch" {
   title    = "Brake temperature watched"
-  chapter  = 32
   works    = brake_heat_box
   wanted   = taxi_out || taxi_in
   severity = "minor"
@@ -91,7 +84,6 @@ function "brake_heat_watch" {
 
 alert "brakes_normal_lost" {
   title     = "Normal brakes lost"
-  chapter   = 32
   level     = "caution"
   message   = "Normal brakes lost"
   when      = held(!brakes_normal_ok, 2)
@@ -103,7 +95,6 @@ alert "brakes_normal_lost" {
 
 alert "antiskid_lost" {
   title     = "Anti-skid lost"
-  chapter   = 32
   level     = "caution"
   message   = "Anti-skid lost"
   when      = held(!antiskid_ok, 2)
@@ -115,7 +106,6 @@ alert "antiskid_lost" {
 
 alert "autobrake_lost" {
   title    = "Automatic brakes lost"
-  chapter  = 32
   level    = "advisory"
   message  = "Automatic brakes lost"
   when     = autobrake_selector != "off" && !(autobrake_box && brakes_normal_ok && antiskid_ok)
@@ -126,7 +116,6 @@ alert "autobrake_lost" {
 
 alert "brakes_hot" {
   title     = "Brakes hot"
-  chapter   = 32
   level     = "caution"
   message   = "Brakes hot"
   when      = brake_heat_box && brake_heat_c > 400
@@ -138,7 +127,6 @@ alert "brakes_hot" {
 
 alert "steering_lost" {
   title     = "Nose wheel steering lost"
-  chapter   = 32
   level     = "caution"
   message   = "Nose wheel steering lost"
   when      = !steering_box || !steering_motor
@@ -150,7 +138,6 @@ alert "steering_lost" {
 
 alert "tyre_low" {
   title     = "Tyre pressure low"
-  chapter   = 32
   level     = "caution"
   message   = "Tyre pressure low"
   when      = tyre_pressure_box && (!tyre_left || !tyre_right)
@@ -163,7 +150,6 @@ alert "tyre_low" {
 
 alert "accumulator_low" {
   title    = "Brake accumulator low"
-  chapter  = 32
   level    = "advisory"
   message  = "Brake accumulator low"
   when     = !brake_accumulator || !brake_accumulator_normal || strokes_left_count < 3
@@ -175,7 +161,6 @@ alert "accumulator_low" {
 
 alert "parking_brake_on" {
   title     = "Take-off with the parking brake set"
-  chapter   = 32
   level     = "warning"
   message   = "Parking brake is set"
   when      = parking_brake_lever == "set" && real.thrust_pct > 60
@@ -188,7 +173,6 @@ alert "parking_brake_on" {
 
 indication "brake_heat_shown" {
   title   = "Brake temperature readout"
-  chapter = 32
   shows   = brake_heat_c
   means   = brake_heat_c
   within  = 30
@@ -200,7 +184,6 @@ indication "brake_heat_shown" {
 # A needle on a pressure line of its own: it needs no power at all.
 indication "accumulator_gauge" {
   title   = "Brake accumulator gauge"
-  chapter = 32
   shows   = brake_accumulator ? strokes_left_count : 0
   means   = brake_accumulator ? strokes_left_count : 0
   within  = 0.5
@@ -210,7 +193,6 @@ indication "accumulator_gauge" {
 
 indication "normal_accumulator_gauge" {
   title   = "Brake accumulator gauge, normal brakes"
-  chapter = 32
   shows   = brake_accumulator_normal ? normal_strokes_left_count : 0
   means   = brake_accumulator_normal ? normal_strokes_left_count : 0
   within  = 0.5
@@ -221,7 +203,6 @@ indication "normal_accumulator_gauge" {
 # Says what was selected, not what the brakes will do.
 indication "autobrake_lamp" {
   title   = "Automatic brake lamp"
-  chapter = 32
   shows   = autobrake_selector != "off" && autobrake_box && brakes_normal_ok && antiskid_ok
   means   = autobrake_selector != "off" && autobrake
   lit_by  = lamp_power_left
@@ -230,7 +211,6 @@ indication "autobrake_lamp" {
 
 indication "antiskid_shown" {
   title   = "Anti-skid line"
-  chapter = 32
   shows   = antiskid_ok
   means   = antiskid
   lit_by  = systems_either_drawn
@@ -239,7 +219,6 @@ indication "antiskid_shown" {
 
 indication "steering_shown" {
   title   = "Steering line"
-  chapter = 32
   shows   = steering_box && steering_motor
   means   = steering_box && steering_motor
   lit_by  = systems_left_drawn
@@ -249,7 +228,6 @@ indication "steering_shown" {
 
 indication "parking_brake_lamp" {
   title   = "Parking brake lamp"
-  chapter = 32
   shows   = parking_brake_lever == "set"
   means   = parking_brake_lever == "set" && parking_brake
   lit_by  = dc_direct
@@ -258,7 +236,6 @@ indication "parking_brake_lamp" {
 
 indication "tyre_pressure_shown" {
   title   = "Tyre pressures"
-  chapter = 32
   shows   = tyre_left && tyre_right
   means   = tyres
   lit_by  = systems_right_drawn && tyre_pressure_box
@@ -270,7 +247,6 @@ indication "tyre_pressure_shown" {
 
 limit "brake_heat_for_take_off" {
   title    = "Brake temperature before take-off"
-  chapter  = 32
   quantity = brake_heat_c
   most     = 250
   applies  = taxi_out
@@ -282,7 +258,6 @@ limit "brake_heat_for_take_off" {
 # a brake line.
 event "tyre_burst" {
   title         = "Tyre burst on the left main gear"
-  chapter       = 32
   rate_per_hour = 5e-7
   fails         = [tyre_left, wheel_sender_left, weight_switch_left.stays_air, reservoir_left.leaks]
 }

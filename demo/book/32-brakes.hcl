@@ -2,9 +2,10 @@
 # alternate brakes from left pressure. Each way has an accumulator for six presses; the
 # alternate way needs no electric power at all, and comes last.
 
+chapter = 32
+
 control "autobrake_selector" {
   title     = "Automatic brake selector"
-  chapter   = 32
   positions = ["off", "greatest", "gentle", "firm"]
   initial   = "greatest"
   place     = "centre panel"
@@ -12,7 +13,6 @@ control "autobrake_selector" {
 
 control "parking_brake_lever" {
   title     = "Parking brake lever"
-  chapter   = 32
   positions = ["off", "set"]
   initial   = "off"
   place     = "centre pedestal"
@@ -22,7 +22,6 @@ control "parking_brake_lever" {
 # braking of a landing needs no act.
 control "brake_pedals" {
   title     = "Brake pedals"
-  chapter   = 32
   positions = ["released", "pressed"]
   initial   = "released"
   place     = "pedals"
@@ -32,14 +31,12 @@ control "brake_pedals" {
 
 unit "brake_valve_normal" {
   title         = "Normal brake valve"
-  chapter       = 32
   rate_per_hour = 5e-6
   place         = "main gear bay"
 }
 
 unit "brake_valve_alternate" {
   title         = "Alternate brake valve"
-  chapter       = 32
   rate_per_hour = 5e-6
   checked_every_h = 2
   place         = "main gear bay"
@@ -49,7 +46,6 @@ unit "brake_valve_alternate" {
 # parking brake. Its gas can leak away over weeks; only the gauge tells.
 unit "brake_accumulator" {
   title         = "Brake accumulator of the alternate brakes"
-  chapter       = 32
   rate_per_hour = 2e-5
   checked_every_h = 10
   place         = "main gear bay"
@@ -57,7 +53,6 @@ unit "brake_accumulator" {
 
 unit "brake_accumulator_normal" {
   title           = "Brake accumulator of the normal brakes"
-  chapter         = 32
   rate_per_hour   = 2e-5
   checked_every_h = 10
   place           = "main gear bay"
@@ -65,7 +60,6 @@ unit "brake_accumulator_normal" {
 
 unit "brake_channel_a" {
   title         = "Brake control channel A"
-  chapter       = 32
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -73,50 +67,30 @@ unit "brake_channel_a" {
 
 unit "brake_channel_b" {
   title         = "Brake control channel B"
-  chapter       = 32
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
 }
 
 unit "wheel_sender_left" {
+  mirror        = true
   title         = "Left wheel speed sender"
-  chapter       = 32
   rate_per_hour = 1e-5
   place         = "left main wheels"
 }
 
-unit "wheel_sender_right" {
-  title         = "Right wheel speed sender"
-  chapter       = 32
-  rate_per_hour = 1e-5
-  place         = "right main wheels"
-}
-
 unit "autobrake_box" {
   title         = "Automatic brake unit"
-  chapter       = 32
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
 }
 
 unit "brake_left" {
+  mirror        = true
   title         = "Left wheel brakes"
-  chapter       = 32
   rate_per_hour = 5e-6
   place         = "left main wheels"
-  fault "drags" {
-    title         = "drags: never quite lets go"
-    rate_per_hour = 1e-5
-  }
-}
-
-unit "brake_right" {
-  title         = "Right wheel brakes"
-  chapter       = 32
-  rate_per_hour = 5e-6
-  place         = "right main wheels"
   fault "drags" {
     title         = "drags: never quite lets go"
     rate_per_hour = 1e-5
@@ -125,29 +99,20 @@ unit "brake_right" {
 
 unit "brake_heat_box" {
   title         = "Brake temperature unit"
-  chapter       = 32
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
 }
 
 unit "tyre_left" {
+  mirror        = true
   title         = "Left main tyres"
-  chapter       = 32
   rate_per_hour = 1e-5
   place         = "left main wheels"
 }
 
-unit "tyre_right" {
-  title         = "Right main tyres"
-  chapter       = 32
-  rate_per_hour = 1e-5
-  place         = "right main wheels"
-}
-
 unit "tyre_pressure_box" {
   title         = "Tyre pressure unit"
-  chapter       = 32
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
@@ -156,7 +121,6 @@ unit "tyre_pressure_box" {
 
 unit "steering_box" {
   title         = "Nose wheel steering unit"
-  chapter       = 32
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
@@ -164,7 +128,6 @@ unit "steering_box" {
 
 unit "steering_motor" {
   title         = "Nose wheel steering motor"
-  chapter       = 32
   needs         = hyd_right
   rate_per_hour = 1e-5
   place         = "nose leg"
@@ -172,7 +135,6 @@ unit "steering_motor" {
 
 signal "brakes_normal_ok" {
   title   = "Normal brakes have pressure and control"
-  chapter = 32
   value   = hyd_right && brake_valve_normal && (brake_channel_a || brake_channel_b)
 }
 
@@ -180,56 +142,47 @@ signal "brakes_normal_ok" {
 # accumulator. Pumping the pedals is the way to run out of brakes.
 signal "press_on_accumulator" {
   title   = "The pedals are pressed with no pump behind them"
-  chapter = 32
   value   = (brake_pedals == "pressed" || real.braking) && !brakes_normal_ok && !hyd_left
 }
 
 signal "strokes_used_count" {
   title   = "Brake applications taken from the accumulator"
-  chapter = 32
   value   = count(press_on_accumulator && !brakes_stored_ok)
 }
 
 signal "strokes_left_count" {
   title   = "Brake applications left in the accumulator"
-  chapter = 32
   value   = most_of(0, 6 - strokes_used_count)
 }
 
 signal "brakes_alternate_ok" {
   title   = "Alternate brakes have pressure"
-  chapter = 32
   value   = brake_valve_alternate && (hyd_left || accumulator_holds)
 }
 
 # The sixth press still brakes for as long as it is held.
 signal "accumulator_holds" {
   title   = "The accumulator still gives pressure"
-  chapter = 32
   value   = brake_accumulator && (strokes_used_count < 6 || (strokes_used_count == 6 && press_on_accumulator))
 }
 
 signal "normal_way_stored" {
   title   = "Normal brakes have control and an accumulator"
-  chapter = 32
   value   = brake_valve_normal && (brake_channel_a || brake_channel_b) && brake_accumulator_normal
 }
 
 signal "normal_strokes_used_count" {
   title   = "Brake applications taken from the accumulator of the normal brakes"
-  chapter = 32
   value   = count(press_on_accumulator && normal_way_stored)
 }
 
 signal "normal_strokes_left_count" {
   title   = "Brake applications left in the accumulator of the normal brakes"
-  chapter = 32
   value   = most_of(0, 6 - normal_strokes_used_count)
 }
 
 signal "brakes_stored_ok" {
   title   = "Normal brakes have control and pressure from their accumulator"
-  chapter = 32
   value   = normal_way_stored && (normal_strokes_used_count < 6 || (normal_strokes_used_count == 6 && press_on_accumulator))
 }
 
@@ -237,7 +190,6 @@ signal "brakes_stored_ok" {
 # go of a locked wheel.
 signal "antiskid_ok" {
   title   = "A locked wheel is let go"
-  chapter = 32
   value = ((brake_channel_a || brake_channel_b) && wheel_sender_left && wheel_sender_right
   && (brakes_normal_ok || brakes_stored_ok || (brake_valve_alternate && hyd_left)))
 }
@@ -246,7 +198,6 @@ signal "antiskid_ok" {
 # for each second that a dragging brake is towed along.
 signal "brake_heat_c" {
   title   = "Temperature of the hottest wheel brake"
-  chapter = 32
   value = total(((brake_left.drags || brake_right.drags) && real.on_ground && real.wheel_speed_kt > 5
     ? 3
     : real.braking && real.wheel_speed_kt > 40 ? 8 : -0.4),

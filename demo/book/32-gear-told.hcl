@@ -1,11 +1,12 @@
 # ATA 32, told: the gear as the crew see it. Two rows of lamps, one warning, and two
 # boxes behind all of them.
 
+chapter = 32
+
 # ----------------------------------------------------------------- functions
 
 function "ground_sensing_a" {
   title    = "Box A knows air from ground"
-  chapter  = 32
   works    = real.on_ground ? sensed_on_ground_a : (gear_sense_a && !sensed_on_ground_a)
   severity = "major"
   noticed_when   = landing_roll && !ground_sensing_a
@@ -15,7 +16,6 @@ function "ground_sensing_a" {
 
 function "ground_sensing_b" {
   title    = "Box B knows air from ground"
-  chapter  = 32
   works    = real.on_ground ? sensed_on_ground_b : (gear_sense_b && !sensed_on_ground_b)
   severity = "major"
   noticed_when   = landing_roll && !ground_sensing_b
@@ -25,7 +25,6 @@ function "ground_sensing_b" {
 
 function "gear_extension" {
   title    = "Gear extension by the lever"
-  chapter  = 32
   works    = gear_powered && nose_leg && left_leg && right_leg
   wanted   = descent || approach || final
   severity = "major"
@@ -33,7 +32,6 @@ function "gear_extension" {
 
 function "gear_extension_any" {
   title   = "Gear extension by any means"
-  chapter = 32
   works = (all(nose_leg || nose_leg.stays_up, left_leg || left_leg.stays_up, right_leg || right_leg.stays_up)
   && (alternate_release || (gear_powered && nose_leg && left_leg && right_leg)))
   wanted   = approach || final
@@ -42,7 +40,6 @@ function "gear_extension_any" {
 
 function "gear_retraction" {
   title    = "Gear retraction"
-  chapter  = 32
   works    = gear_powered && !gear_freed && (real.on_ground || gear_may_go_up)
   wanted   = lift_off || first_climb
   severity = "major"
@@ -50,7 +47,6 @@ function "gear_retraction" {
 
 function "gear_position" {
   title    = "Gear position known on the flight deck"
-  chapter  = 32
   works    = (gear_down && gear_seen_down) || (!gear_down && !gear_seen_down && (sees_locks_a || sees_locks_b))
   wanted   = approach || final
   severity = "major"
@@ -58,7 +54,6 @@ function "gear_position" {
 
 function "gear_guard" {
   title    = "Warning of a landing with the gear up"
-  chapter  = 32
   works    = (sees_locks_a || sees_locks_b) && !(gear_seen_down && !gear_down) && (radio_alt_1 || radio_alt_2) && alerting && !gear_horn_cut
   wanted   = approach || final
   severity = "major"
@@ -69,14 +64,12 @@ function "gear_guard" {
 # The silence lasts until the gear is seen down again.
 signal "gear_horn_cut" {
   title   = "The gear warning was silenced"
-  chapter = 32
   set     = gear_horn_button == "pressed"
   reset   = gear_seen_down
 }
 
 signal "radio_says_low" {
   title   = "A radio altimeter says: below 750 ft"
-  chapter = 32
   value = ((radio_alt_1 && radio_height_1_ft < 750)
   || (radio_alt_2 && radio_height_2_ft < 750))
 }
@@ -88,7 +81,6 @@ signal "radio_says_low" {
 # silenced by reflex).
 alert "gear_not_down" {
   title   = "Gear not down"
-  chapter = 32
   level   = "warning"
   message = "Gear not down"
   when = (!gear_seen_down && ((radio_says_low && real.thrust_pct < 50 && !believed_on_ground && !gear_horn_cut)
@@ -104,7 +96,6 @@ alert "gear_not_down" {
 # Twenty-five seconds: the climb has tried both rows.
 alert "gear_rows_disagree" {
   title   = "Gear position sensing disagrees"
-  chapter = 32
   level   = "caution"
   message = "Gear position disagrees"
   when = held(sees_locks_a && sees_locks_b && (nose_seen_down_a != nose_seen_down_b
@@ -117,7 +108,6 @@ alert "gear_rows_disagree" {
 # Fifteen seconds is longer than any healthy travel of the gear.
 alert "gear_disagrees" {
   title   = "Gear does not follow its lever"
-  chapter = 32
   level   = "warning"
   message = "Gear does not follow its lever"
   when = held((gear_lever == "down" && !gear_seen_down)
@@ -131,7 +121,6 @@ alert "gear_disagrees" {
 
 alert "gear_sense_a_lost" {
   title    = "Gear sensing A lost"
-  chapter  = 32
   level    = "advisory"
   message  = "Gear sensing A lost"
   when     = !gear_sense_a
@@ -142,7 +131,6 @@ alert "gear_sense_a_lost" {
 
 alert "gear_sense_b_lost" {
   title    = "Gear sensing B lost"
-  chapter  = 32
   level    = "advisory"
   message  = "Gear sensing B lost"
   when     = !gear_sense_b
@@ -155,7 +143,6 @@ alert "gear_sense_b_lost" {
 # itself the news.
 alert "gear_sense_lost" {
   title     = "Gear sensing lost"
-  chapter   = 32
   level     = "caution"
   message   = "No gear sensing"
   when      = held(!gear_sense_a && !gear_sense_b, 2)
@@ -167,7 +154,6 @@ alert "gear_sense_lost" {
 # The boxes compare the three legs. Which of them is wrong they cannot say.
 alert "weight_disagrees" {
   title   = "Air-ground sensing disagrees"
-  chapter = 32
   level   = "advisory"
   message = "Air-ground sensing disagrees"
   when = (held(any(left_switch_pressed, right_switch_pressed, nose_switch_pressed)
@@ -184,7 +170,6 @@ alert "weight_disagrees" {
 # is simply off, which says "not locked".
 indication "nose_gear_lamp" {
   title   = "Nose gear lamp, main row"
-  chapter = 32
   shows   = nose_seen_down_a
   means   = nose_leg_down
   lit_by  = lamp_power_left
@@ -194,7 +179,6 @@ indication "nose_gear_lamp" {
 
 indication "left_gear_lamp" {
   title   = "Left gear lamp, main row"
-  chapter = 32
   shows   = left_seen_down_a
   means   = left_leg_down
   lit_by  = lamp_power_left
@@ -204,7 +188,6 @@ indication "left_gear_lamp" {
 
 indication "right_gear_lamp" {
   title   = "Right gear lamp, main row"
-  chapter = 32
   shows   = right_seen_down_a
   means   = right_leg_down
   lit_by  = lamp_power_left
@@ -214,7 +197,6 @@ indication "right_gear_lamp" {
 
 indication "nose_gear_mark" {
   title   = "Nose gear mark, second row"
-  chapter = 32
   shows   = nose_seen_down_b
   means   = nose_leg_down
   lit_by  = dc_vital
@@ -223,20 +205,10 @@ indication "nose_gear_mark" {
 }
 
 indication "left_gear_mark" {
+  mirror  = true
   title   = "Left gear mark, second row"
-  chapter = 32
   shows   = left_seen_down_b
   means   = left_leg_down
-  lit_by  = dc_vital
-  tells   = [gear_extension, gear_position]
-  place   = "overhead panel"
-}
-
-indication "right_gear_mark" {
-  title   = "Right gear mark, second row"
-  chapter = 32
-  shows   = right_seen_down_b
-  means   = right_leg_down
   lit_by  = dc_vital
   tells   = [gear_extension, gear_position]
   place   = "overhead panel"
@@ -245,7 +217,6 @@ indication "right_gear_mark" {
 # No wire, no box: a rod on each leg lifts a painted pin out of the skin.
 indication "gear_pins" {
   title   = "Gear pins on nose and wings, seen through the windows"
-  chapter = 32
   shows   = gear_down
   means   = gear_down
   tells   = [gear_position]
@@ -255,7 +226,6 @@ indication "gear_pins" {
 # In the lever's head: the gear is on its way, or not where the lever says.
 indication "gear_lever_light" {
   title   = "Gear lever light"
-  chapter = 32
   shows   = (gear_lever == "down") ? !gear_seen_down : !gear_stowed
   means   = (gear_lever == "down") ? !gear_down : !gear_stowed
   lit_by  = dc_vital
@@ -265,7 +235,6 @@ indication "gear_lever_light" {
 
 indication "gear_silence_lamp" {
   title   = "Gear warning silenced lamp"
-  chapter = 32
   shows   = gear_horn_cut
   means   = gear_horn_cut
   lit_by  = dc_vital
@@ -277,7 +246,6 @@ indication "gear_silence_lamp" {
 
 limit "gear_speed" {
   title    = "Speed with the gear not stowed"
-  chapter  = 32
   quantity = real.airspeed_kt
   most     = aircraft.max_gear_kt
   applies  = !gear_stowed
@@ -288,7 +256,6 @@ limit "gear_speed" {
 # Thrown up in the taxi, frozen in the climb, still there at touchdown.
 event "frozen_slush" {
   title         = "Slush frozen on the weight switches"
-  chapter       = 32
   rate_per_hour = 2e-7
   fails         = [weight_switch_left.stays_air, weight_switch_right.stays_air, weight_switch_nose.stays_air]
 }
@@ -297,7 +264,6 @@ event "frozen_slush" {
 # both wrong.
 event "sensors_misset" {
   title         = "Lock sensors of both boxes misset"
-  chapter       = 32
   rate_per_hour = 1e-7
   fails         = [lock_sensors_a.see_unlocked, lock_sensors_b.see_unlocked]
 }

@@ -6,11 +6,12 @@
 # has died cannot say "I do not know": on the wire it says "in the air, gear not
 # locked".
 
+chapter = 32
+
 # ------------------------------------------------------------------ controls
 
 control "gear_lever" {
   title     = "Gear lever"
-  chapter   = 32
   positions = ["up", "down"]
   initial   = "down"
   place     = "centre panel"
@@ -20,7 +21,6 @@ control "gear_lever" {
 # no way to push it back in flight.
 control "alternate_gear_handle" {
   title     = "Alternate gear handle"
-  chapter   = 32
   positions = ["in", "pulled"]
   initial   = "in"
   place     = "flight deck floor"
@@ -28,7 +28,6 @@ control "alternate_gear_handle" {
 
 control "gear_horn_button" {
   title     = "Gear warning silence button"
-  chapter   = 32
   positions = ["out", "pressed"]
   initial   = "out"
   place     = "centre panel"
@@ -37,8 +36,8 @@ control "gear_horn_button" {
 # ------------------------------------------------------------------- sensing
 
 unit "weight_switch_left" {
+  mirror          = true
   title           = "Weight switch on the left leg"
-  chapter         = 32
   rate_per_hour   = 5e-6
   checked_every_h = 500
   place           = "left main leg"
@@ -54,27 +53,8 @@ unit "weight_switch_left" {
   }
 }
 
-unit "weight_switch_right" {
-  title           = "Weight switch on the right leg"
-  chapter         = 32
-  rate_per_hour   = 5e-6
-  checked_every_h = 500
-  place           = "right main leg"
-  fault "stays_air" {
-    title           = "says \"in the air\" for good"
-    rate_per_hour   = 3e-6
-    checked_every_h = 500
-  }
-  fault "stays_ground" {
-    title           = "says \"on the ground\" for good"
-    rate_per_hour   = 2e-6
-    checked_every_h = 500
-  }
-}
-
 unit "weight_switch_nose" {
   title           = "Weight switch on the nose leg"
-  chapter         = 32
   rate_per_hour   = 5e-6
   checked_every_h = 500
   place           = "nose leg"
@@ -92,7 +72,6 @@ unit "weight_switch_nose" {
 
 unit "lock_sensors_a" {
   title         = "Lock sensors of box A"
-  chapter       = 32
   rate_per_hour = 1e-5
   place         = "the three legs"
   fault "see_unlocked" {
@@ -107,7 +86,6 @@ unit "lock_sensors_a" {
 
 unit "lock_sensors_b" {
   title         = "Lock sensors of box B"
-  chapter       = 32
   rate_per_hour = 1e-5
   place         = "the three legs"
   fault "see_unlocked" {
@@ -122,7 +100,6 @@ unit "lock_sensors_b" {
 
 unit "gear_sense_a" {
   title         = "Gear sensing box A"
-  chapter       = 32
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
@@ -130,7 +107,6 @@ unit "gear_sense_a" {
 
 unit "gear_sense_b" {
   title         = "Gear sensing box B"
-  chapter       = 32
   needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
@@ -139,27 +115,19 @@ unit "gear_sense_b" {
 # Three seconds after the main wheels the nose wheel is down.
 signal "nose_wheel_down" {
   title   = "The nose wheel carries weight"
-  chapter = 32
   initial = true
   set     = held(real.on_ground, 3)
   reset   = !real.on_ground
 }
 
 signal "left_switch_pressed" {
+  mirror  = true
   title   = "The weight switch on the left leg says: on the ground"
-  chapter = 32
   value   = weight_switch_left.stays_ground || (weight_switch_left && !weight_switch_left.stays_air && real.on_ground)
-}
-
-signal "right_switch_pressed" {
-  title   = "The weight switch on the right leg says: on the ground"
-  chapter = 32
-  value   = weight_switch_right.stays_ground || (weight_switch_right && !weight_switch_right.stays_air && real.on_ground)
 }
 
 signal "nose_switch_pressed" {
   title   = "The weight switch on the nose leg says: on the ground"
-  chapter = 32
   value   = weight_switch_nose.stays_ground || (weight_switch_nose && !weight_switch_nose.stays_air && nose_wheel_down)
 }
 
@@ -169,62 +137,44 @@ signal "nose_switch_pressed" {
 # boxes fly on. A box that is dead says "in the air".
 signal "sensed_on_ground_a" {
   title   = "Box A believes that the aircraft is on the ground"
-  chapter = 32
   value   = gear_sense_a && at_least(2, left_switch_pressed, right_switch_pressed, nose_switch_pressed, wheel_sender_left && real.wheel_speed_kt > 20)
 }
 
 signal "sensed_on_ground_b" {
   title   = "Box B believes that the aircraft is on the ground"
-  chapter = 32
   value   = gear_sense_b && at_least(2, left_switch_pressed, right_switch_pressed, nose_switch_pressed, wheel_sender_right && real.wheel_speed_kt > 20)
 }
 
 signal "sees_locks_a" {
   title   = "Box A can see an open lock"
-  chapter = 32
   value   = gear_sense_a && lock_sensors_a && !lock_sensors_a.see_unlocked
 }
 
 signal "sees_locks_b" {
   title   = "Box B can see a closed lock"
-  chapter = 32
   value   = gear_sense_b && lock_sensors_b && !lock_sensors_b.see_unlocked
 }
 
 signal "nose_seen_down_a" {
   title   = "Box A sees the nose leg locked down"
-  chapter = 32
   value   = sees_locks_a && (nose_leg_down || lock_sensors_a.see_locked)
 }
 
 signal "left_seen_down_a" {
+  mirror  = true
   title   = "Box A sees the left leg locked down"
-  chapter = 32
   value   = sees_locks_a && (left_leg_down || lock_sensors_a.see_locked)
-}
-
-signal "right_seen_down_a" {
-  title   = "Box A sees the right leg locked down"
-  chapter = 32
-  value   = sees_locks_a && (right_leg_down || lock_sensors_a.see_locked)
 }
 
 signal "nose_seen_down_b" {
   title   = "Box B sees the nose leg locked down"
-  chapter = 32
   value   = sees_locks_b && (nose_leg_down || lock_sensors_b.see_locked)
 }
 
 signal "left_seen_down_b" {
+  mirror  = true
   title   = "Box B sees the left leg locked down"
-  chapter = 32
   value   = sees_locks_b && (left_leg_down || lock_sensors_b.see_locked)
-}
-
-signal "right_seen_down_b" {
-  title   = "Box B sees the right leg locked down"
-  chapter = 32
-  value   = sees_locks_b && (right_leg_down || lock_sensors_b.see_locked)
 }
 
 # A row that sees a leg down while the lever is up and the other row sees none is
@@ -232,33 +182,28 @@ signal "right_seen_down_b" {
 # sensors, and none can say "locked" of a gear that is not.
 signal "row_a_doubted" {
   title   = "The main row of gear lamps is not believed"
-  chapter = 32
   set     = held(gear_lever == "up" && any_seen_down_a && sees_locks_b && !any_seen_down_b, 20)
   reset   = gear_lever == "up" && !any_seen_down_a
 }
 
 signal "row_b_doubted" {
   title   = "The second row of gear marks is not believed"
-  chapter = 32
   set     = held(gear_lever == "up" && any_seen_down_b && sees_locks_a && !any_seen_down_a, 20)
   reset   = gear_lever == "up" && !any_seen_down_b
 }
 
 signal "any_seen_down_a" {
   title   = "Box A sees a leg locked down"
-  chapter = 32
   value   = nose_seen_down_a || left_seen_down_a || right_seen_down_a
 }
 
 signal "any_seen_down_b" {
   title   = "Box B sees a leg locked down"
-  chapter = 32
   value   = nose_seen_down_b || left_seen_down_b || right_seen_down_b
 }
 
 signal "gear_seen_down" {
   title   = "A row that is believed sees the whole gear locked down"
-  chapter = 32
   value = ((nose_seen_down_a && left_seen_down_a && right_seen_down_a && !row_a_doubted)
   || (nose_seen_down_b && left_seen_down_b && right_seen_down_b && !row_b_doubted))
 }
@@ -267,7 +212,6 @@ signal "gear_seen_down" {
 
 unit "gear_valve" {
   title         = "Gear selector valve"
-  chapter       = 32
   needs         = dc_left || dc_vital
   rate_per_hour = 1e-5
   place         = "main gear bay"
@@ -275,7 +219,6 @@ unit "gear_valve" {
 
 unit "nose_leg" {
   title         = "Nose leg"
-  chapter       = 32
   rate_per_hour = 1e-7
   place         = "nose gear bay"
   fault "stays_up" {
@@ -286,8 +229,8 @@ unit "nose_leg" {
 }
 
 unit "left_leg" {
+  mirror        = true
   title         = "Left main leg"
-  chapter       = 32
   rate_per_hour = 1e-7
   place         = "left gear bay"
   fault "stays_up" {
@@ -297,21 +240,8 @@ unit "left_leg" {
   }
 }
 
-unit "right_leg" {
-  title         = "Right main leg"
-  chapter       = 32
-  rate_per_hour = 1e-7
-  place         = "right gear bay"
-  fault "stays_up" {
-    title         = "its hydraulic uplock does not open"
-    stops         = true
-    rate_per_hour = 2e-6
-  }
-}
-
 unit "alternate_release" {
   title           = "Alternate gear release cable"
-  chapter         = 32
   rate_per_hour   = 5e-6
   checked_every_h = 500
   place           = "under the flight deck floor"
@@ -321,7 +251,6 @@ unit "alternate_release" {
 # nothing, whatever pressure there is.
 signal "gear_powered" {
   title   = "The gear follows its lever"
-  chapter = 32
   value   = hyd_right && gear_valve && (gear_sense_a || gear_sense_b)
 }
 
@@ -329,7 +258,6 @@ signal "gear_powered" {
 # aircraft that stands.
 signal "gear_may_go_up" {
   title   = "The sensing allows the gear to go up"
-  chapter = 32
   value   = (gear_sense_a || gear_sense_b) && !believed_on_ground
 }
 
@@ -337,14 +265,12 @@ signal "gear_may_go_up" {
 # flight brings them up again: the drag stays until landing.
 signal "gear_freed" {
   title   = "The gear was freed by the alternate handle"
-  chapter = 32
   set     = alternate_release && alternate_gear_handle == "pulled"
   reset   = false
 }
 
 signal "gear_extended" {
   title   = "The gear has travelled down"
-  chapter = 32
   initial = true
   set     = held(gear_lever == "down" && gear_powered, 9) || held(gear_freed, 14)
   reset   = held(gear_lever == "up" && gear_powered && gear_may_go_up && !gear_freed, 2)
@@ -352,7 +278,6 @@ signal "gear_extended" {
 
 signal "gear_stowed" {
   title   = "The gear is up and its doors are closed"
-  chapter = 32
   set     = held(gear_lever == "up" && gear_powered && gear_may_go_up && !gear_freed, 8)
   reset   = gear_freed || (gear_lever == "down" && gear_powered)
 }
@@ -361,25 +286,17 @@ signal "gear_stowed" {
 # hooks of its own.
 signal "nose_leg_down" {
   title   = "Nose leg down and locked"
-  chapter = 32
   value   = gear_extended && (nose_leg || (nose_leg.stays_up && gear_freed))
 }
 
 signal "left_leg_down" {
+  mirror  = true
   title   = "Left main leg down and locked"
-  chapter = 32
   value   = gear_extended && (left_leg || (left_leg.stays_up && gear_freed))
-}
-
-signal "right_leg_down" {
-  title   = "Right main leg down and locked"
-  chapter = 32
-  value   = gear_extended && (right_leg || (right_leg.stays_up && gear_freed))
 }
 
 signal "gear_down" {
   title   = "Gear down and locked"
-  chapter = 32
   value   = nose_leg_down && left_leg_down && right_leg_down
 }
 
@@ -387,6 +304,5 @@ signal "gear_down" {
 
 signal "believed_on_ground" {
   title   = "At least one box believes that the aircraft is on the ground"
-  chapter = 32
   value   = sensed_on_ground_a || sensed_on_ground_b
 }

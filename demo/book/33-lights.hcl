@@ -1,8 +1,9 @@
 # ATA 33, lights. Small, but a dark flight deck makes every other failure worse.
 
+chapter = 33
+
 unit "deck_lights" {
   title         = "Flight deck lighting"
-  chapter       = 33
   needs         = dc_left || deck_lights_vital
   rate_per_hour = 5e-6
   place         = "flight deck"
@@ -11,39 +12,27 @@ unit "deck_lights" {
 # One flood light over the centre panel belongs to the core.
 signal "deck_lights_vital" {
   title   = "The centre flood light is fed"
-  chapter = 33
   value   = core_fed
 }
 
 unit "panel_lights" {
   title         = "Lettering lights of the panels"
-  chapter       = 33
   needs         = ac_left
   rate_per_hour = 1e-5
   place         = "flight deck"
 }
 
 unit "landing_light_left" {
+  mirror        = true
   title         = "Left landing light"
-  chapter       = 33
   needs         = ac_left
   rate_per_hour = 1e-4
   checked_every_h = 10
   place         = "left wing root"
 }
 
-unit "landing_light_right" {
-  title         = "Right landing light"
-  chapter       = 33
-  needs         = ac_right
-  rate_per_hour = 1e-4
-  checked_every_h = 10
-  place         = "right wing root"
-}
-
 unit "position_lights" {
   title         = "Position lights"
-  chapter       = 33
   needs         = dc_vital && position_lights_switch == "on"
   rate_per_hour = 2e-5
   checked_every_h = 10
@@ -52,7 +41,6 @@ unit "position_lights" {
 
 control "position_lights_switch" {
   title     = "Position lights switch"
-  chapter   = 33
   positions = ["off", "on"]
   initial   = "on"
   place     = "overhead panel"
@@ -60,7 +48,6 @@ control "position_lights_switch" {
 
 unit "beacon_lights" {
   title         = "Anti-collision lights"
-  chapter       = 33
   needs         = ac_right
   rate_per_hour = 3e-5
   checked_every_h = 10
@@ -72,7 +59,6 @@ unit "beacon_lights" {
 # packs last twelve minutes.
 unit "emergency_light_packs" {
   title         = "Emergency light packs"
-  chapter       = 33
   rate_per_hour = 1e-5
   checked_every_h = 60
   place         = "cabin ceiling"
@@ -80,7 +66,6 @@ unit "emergency_light_packs" {
 
 control "emergency_lights_switch" {
   title     = "Emergency lights switch"
-  chapter   = 33
   positions = ["off", "armed", "on"]
   initial   = "armed"
   place     = "overhead panel"
@@ -88,19 +73,16 @@ control "emergency_lights_switch" {
 
 signal "emergency_lights_lit" {
   title   = "The cabin emergency lights are lit"
-  chapter = 33
   value   = emergency_light_packs && packs_left_min > 0 && (emergency_lights_switch == "on" || (emergency_lights_switch == "armed" && !dc_right))
 }
 
 signal "packs_left_min" {
   title   = "Minutes left in the emergency light packs"
-  chapter = 33
   value   = total(packs_flow_ratio, 12, 0, 12)
 }
 
 signal "packs_flow_ratio" {
   title   = "Change of the packs' charge"
-  chapter = 33
   value   = (emergency_lights_switch == "on" || (emergency_lights_switch == "armed" && !dc_right) ? -1 : dc_right ? 0.5 : 0) / 60
 }
 
@@ -108,14 +90,12 @@ signal "packs_flow_ratio" {
 
 function "deck_lighting" {
   title    = "Light on the flight deck"
-  chapter  = 33
   works    = deck_lights
   severity = "major"
 }
 
 function "landing_lighting" {
   title    = "Landing lights"
-  chapter  = 33
   works    = landing_light_left || landing_light_right
   wanted   = take_off_roll || take_off_fast || final || landing_roll
   severity = "minor"
@@ -123,7 +103,6 @@ function "landing_lighting" {
 
 function "seen_by_others" {
   title    = "Lights to be seen by"
-  chapter  = 33
   works    = position_lights || beacon_lights
   severity = "minor"
 }
@@ -131,7 +110,6 @@ function "seen_by_others" {
 # What counts is that there is light left for an evacuation after landing.
 function "evacuation_light" {
   title    = "Emergency light for an evacuation"
-  chapter  = 33
   works    = emergency_light_packs && packs_left_min > 3 && emergency_lights_switch != "off"
   wanted   = take_off_roll || take_off_fast || landing_roll || taxi_in
   severity = "major"
@@ -141,7 +119,6 @@ function "evacuation_light" {
 
 alert "emergency_lights_off" {
   title    = "Emergency lights not armed"
-  chapter  = 33
   level    = "advisory"
   message  = "Emergency lights not armed"
   when     = emergency_lights_switch == "off"
@@ -154,7 +131,6 @@ alert "emergency_lights_off" {
 
 indication "panels_in_light" {
   title   = "Light on the panels"
-  chapter = 33
   shows   = deck_lights
   means   = deck_lighting
   place   = "flight deck"
@@ -163,7 +139,6 @@ indication "panels_in_light" {
 # The lamp follows the switch. Whether anything burns at the wing tips, only others see.
 indication "position_lights_lamp" {
   title   = "Position lights switch lamp"
-  chapter = 33
   shows   = position_lights_switch == "on"
   means   = position_lights
   lit_by  = lamp_power_right
@@ -173,7 +148,6 @@ indication "position_lights_lamp" {
 
 indication "emergency_lights_lamp" {
   title   = "Emergency lights switch: not-armed lamp"
-  chapter = 33
   shows   = emergency_lights_switch == "off"
   means   = !evacuation_light
   lit_by  = lamp_power_right
@@ -182,7 +156,6 @@ indication "emergency_lights_lamp" {
 
 indication "landing_light_lamps" {
   title   = "Landing light beam on the ground ahead"
-  chapter = 33
   shows   = landing_light_left || landing_light_right
   means   = landing_lighting
   place   = "outside"
@@ -190,7 +163,6 @@ indication "landing_light_lamps" {
 
 indication "panel_lettering" {
   title   = "Lettering of the panels"
-  chapter = 33
   shows   = panel_lights
   means   = panel_lights
   lit_by  = deck_lights || panel_lights

@@ -1,8 +1,9 @@
 # ATA 34, air data and sensing: what the crew see.
 
+chapter = 34
+
 indication "airspeed_1_readout" {
   title   = "Left airspeed"
-  chapter = 34
   shows   = airspeed_1_kt
   means   = real.airspeed_kt
   within  = 10
@@ -13,7 +14,6 @@ indication "airspeed_1_readout" {
 
 indication "airspeed_2_readout" {
   title   = "Right airspeed"
-  chapter = 34
   shows   = airspeed_2_kt
   means   = real.airspeed_kt
   within  = 10
@@ -24,7 +24,6 @@ indication "airspeed_2_readout" {
 
 indication "speed_limit_mark" {
   title   = "Speed limit mark beside the left airspeed"
-  chapter = 34
   shows   = speed_limit_believed_kt
   means   = speed_limit_true_kt
   within  = 3
@@ -35,7 +34,6 @@ indication "speed_limit_mark" {
 
 indication "airspeed_3_readout" {
   title   = "Standby airspeed"
-  chapter = 34
   shows   = airspeed_3_kt
   means   = real.airspeed_kt
   within  = 10
@@ -47,7 +45,6 @@ indication "airspeed_3_readout" {
 # Neither of these two comes from a tube or a port.
 indication "ground_speed_readout" {
   title   = "Ground speed"
-  chapter = 34
   shows   = real.ground_speed_kt
   means   = real.ground_speed_kt
   within  = 5
@@ -57,7 +54,6 @@ indication "ground_speed_readout" {
 
 indication "satellite_height_readout" {
   title   = "Satellite height"
-  chapter = 34
   shows   = real.altitude_ft
   means   = real.altitude_ft
   within  = 1500
@@ -67,7 +63,6 @@ indication "satellite_height_readout" {
 
 indication "altitude_1_readout" {
   title   = "Left altitude"
-  chapter = 34
   shows   = altitude_1_ft
   means   = real.altitude_ft
   within  = 200
@@ -78,7 +73,6 @@ indication "altitude_1_readout" {
 
 indication "altitude_2_readout" {
   title   = "Right altitude"
-  chapter = 34
   shows   = altitude_2_ft
   means   = real.altitude_ft
   within  = 200
@@ -89,7 +83,6 @@ indication "altitude_2_readout" {
 
 indication "altitude_3_readout" {
   title   = "Standby altitude"
-  chapter = 34
   shows   = altitude_3_ft
   means   = real.altitude_ft
   within  = 200
@@ -100,7 +93,6 @@ indication "altitude_3_readout" {
 
 indication "attitude_3_ball" {
   title   = "Standby attitude"
-  chapter = 34
   shows   = standby_instrument
   means   = standby_instrument
   lit_by  = standby_instrument
@@ -110,7 +102,6 @@ indication "attitude_3_ball" {
 
 indication "compass_card" {
   title   = "Standby compass card: moves"
-  chapter = 34
   shows   = standby_compass
   means   = standby_compass
   place   = "windscreen post"
@@ -119,7 +110,6 @@ indication "compass_card" {
 
 indication "attitude_1_flag" {
   title   = "No-attitude flag, left"
-  chapter = 34
   shows   = !inertial_1
   means   = !inertial_1
   lit_by  = left_flight_picture
@@ -129,7 +119,6 @@ indication "attitude_1_flag" {
 
 indication "attitude_2_flag" {
   title   = "No-attitude flag, right"
-  chapter = 34
   shows   = !inertial_2
   means   = !inertial_2
   lit_by  = right_flight_picture
@@ -141,7 +130,6 @@ indication "attitude_2_flag" {
 # the screen does.
 indication "radio_height_1_readout" {
   title   = "Left radio height"
-  chapter = 34
   shows   = radio_height_1_ft
   means   = least_of(real.height_ft, 2500)
   within  = 30
@@ -152,7 +140,6 @@ indication "radio_height_1_readout" {
 
 indication "radio_height_2_readout" {
   title   = "Right radio height"
-  chapter = 34
   shows   = radio_height_2_ft
   means   = least_of(real.height_ft, 2500)
   within  = 30

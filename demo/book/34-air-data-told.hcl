@@ -1,10 +1,11 @@
 # ATA 34, air data and sensing: what the crew rely on and what they are told.
 
+chapter = 34
+
 # ----------------------------------------------------------------- functions
 
 function "airspeed_left" {
   title    = "Left airspeed"
-  chapter  = 34
   works    = airspeed_1_valid
   wanted   = !taxi_out && !taxi_in
   severity = "major"
@@ -16,7 +17,6 @@ function "airspeed_left" {
 
 function "airspeed_right" {
   title    = "Right airspeed"
-  chapter  = 34
   works    = airspeed_2_valid
   wanted   = !taxi_out && !taxi_in
   severity = "major"
@@ -28,7 +28,6 @@ function "airspeed_right" {
 
 function "airspeed_standby" {
   title    = "Standby airspeed"
-  chapter  = 34
   works    = airspeed_3_valid
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
@@ -38,7 +37,6 @@ function "airspeed_standby" {
 # knows which to believe.
 function "airspeed_by_majority" {
   title    = "Two airspeeds that agree"
-  chapter  = 34
   works    = at_least(2, airspeed_1_valid, airspeed_2_valid, airspeed_3_valid)
   wanted   = !taxi_out && !taxi_in
   severity = "hazardous"
@@ -49,7 +47,6 @@ function "airspeed_by_majority" {
 
 function "speed_limit_warning" {
   title    = "Warning of too much speed"
-  chapter  = 34
   works    = alerting && (air_data_1 || air_data_2) && (gear_sense_a || gear_sense_b)
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -57,7 +54,6 @@ function "speed_limit_warning" {
 
 function "altitude_left" {
   title    = "Left altitude"
-  chapter  = 34
   works    = air_data_1 && size(altitude_1_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "major"
@@ -69,7 +65,6 @@ function "altitude_left" {
 
 function "altitude_right" {
   title    = "Right altitude"
-  chapter  = 34
   works    = air_data_2 && size(altitude_2_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "major"
@@ -81,7 +76,6 @@ function "altitude_right" {
 
 function "altitude_standby" {
   title    = "Standby altitude"
-  chapter  = 34
   works    = standby_instrument && static_standby && size(altitude_3_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
@@ -89,7 +83,6 @@ function "altitude_standby" {
 
 function "attitude_left" {
   title    = "Left attitude and heading"
-  chapter  = 34
   works    = inertial_1 && left_flight_picture
   severity = "major"
   severity_if_hidden = "hazardous"
@@ -100,7 +93,6 @@ function "attitude_left" {
 
 function "attitude_right" {
   title    = "Right attitude and heading"
-  chapter  = 34
   works    = inertial_2 && right_flight_picture
   severity = "major"
   severity_if_hidden = "hazardous"
@@ -111,7 +103,6 @@ function "attitude_right" {
 
 function "any_attitude" {
   title    = "An attitude to fly by"
-  chapter  = 34
   works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_instrument
   severity = "catastrophic"
   noticed_at_once = true
@@ -121,7 +112,6 @@ function "any_attitude" {
 
 function "any_heading" {
   title    = "A heading to fly by"
-  chapter  = 34
   works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_compass
   severity = "hazardous"
   noticed_at_once = true
@@ -131,14 +121,12 @@ function "any_heading" {
 
 function "second_inertial" {
   title    = "A second inertial unit to compare with"
-  chapter  = 34
   works    = inertial_1 && inertial_2
   severity = "minor"
 }
 
 function "radio_height" {
   title    = "Radio height"
-  chapter  = 34
   works    = height_for_boxes_good
   wanted   = approach || final
   severity = "major"
@@ -149,7 +137,6 @@ function "radio_height" {
 
 alert "airspeeds_differ" {
   title     = "Airspeeds differ"
-  chapter   = 34
   level     = "caution"
   message   = "Airspeeds differ"
   when      = held(air_data_1 && air_data_2 && size(airspeed_1_kt - airspeed_2_kt) > 12, 5)
@@ -160,7 +147,6 @@ alert "airspeeds_differ" {
 
 alert "too_fast" {
   title     = "Too fast"
-  chapter   = 34
   level     = "warning"
   message   = "Too fast"
   when      = held((air_data_1 || air_data_2) && airspeed_for_boxes_kt > speed_limit_believed_kt + 5, 2)
@@ -171,7 +157,6 @@ alert "too_fast" {
 
 alert "too_slow" {
   title     = "Too slow"
-  chapter   = 34
   level     = "warning"
   message   = "Too slow"
   when      = held((air_data_1 || air_data_2) && !believed_on_ground && airspeed_for_boxes_kt < too_slow_kt, 1)
@@ -184,7 +169,6 @@ alert "too_slow" {
 
 alert "altitudes_differ" {
   title     = "Altitudes differ"
-  chapter   = 34
   level     = "caution"
   message   = "Altitudes differ"
   when      = held(air_data_1 && air_data_2 && size(altitude_1_ft - altitude_2_ft) > 250, 5)
@@ -195,7 +179,6 @@ alert "altitudes_differ" {
 
 alert "air_data_1_off" {
   title     = "Air data 1 off"
-  chapter   = 34
   level     = "caution"
   message   = "Air data 1 off"
   when      = !air_data_1
@@ -206,7 +189,6 @@ alert "air_data_1_off" {
 
 alert "air_data_2_off" {
   title     = "Air data 2 off"
-  chapter   = 34
   level     = "caution"
   message   = "Air data 2 off"
   when      = !air_data_2
@@ -217,7 +199,6 @@ alert "air_data_2_off" {
 
 alert "inertial_1_off" {
   title     = "Inertial unit 1 off"
-  chapter   = 34
   level     = "caution"
   message   = "Inertial unit 1 off"
   when      = !inertial_1
@@ -229,7 +210,6 @@ alert "inertial_1_off" {
 # Its report comes through data unit 2, which lives on the same side as the unit.
 alert "inertial_2_off" {
   title     = "Inertial unit 2 off"
-  chapter   = 34
   level     = "caution"
   message   = "Inertial unit 2 off"
   when      = !inertial_2
@@ -242,7 +222,6 @@ alert "inertial_2_off" {
 # Nobody needs the radio height in the cruise, so the line waits for the approach.
 alert "radio_heights_off" {
   title     = "No radio height"
-  chapter   = 34
   level     = "caution"
   message   = "No radio height"
   when      = !radio_alt_1 && !radio_alt_2
@@ -254,7 +233,6 @@ alert "radio_heights_off" {
 # Two altimeters that differ are compared, and no box closes the thrust on either.
 alert "radio_heights_told_apart" {
   title     = "Radio heights differ"
-  chapter   = 34
   level     = "caution"
   message   = "Radio heights differ"
   when      = held(radio_heights_doubted, 4)

@@ -5,9 +5,10 @@
 # instrument. Side 1 lives
 # from the vital buses, side 2 from the right side.
 
+chapter = 34
+
 unit "pitot_1" {
   title         = "Left pitot tube"
-  chapter       = 34
   rate_per_hour = 5e-6
   place         = "nose, left"
   fault "blocked" {
@@ -18,7 +19,6 @@ unit "pitot_1" {
 
 unit "pitot_2" {
   title         = "Right pitot tube"
-  chapter       = 34
   rate_per_hour = 5e-6
   place         = "nose, right"
   fault "blocked" {
@@ -29,7 +29,6 @@ unit "pitot_2" {
 
 unit "pitot_3" {
   title         = "Standby pitot tube"
-  chapter       = 34
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "nose, below"
@@ -42,7 +41,6 @@ unit "pitot_3" {
 
 unit "air_data_1" {
   title         = "Air data computer 1"
-  chapter       = 34
   needs         = core_fed && pitot_1 && static_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -50,7 +48,6 @@ unit "air_data_1" {
 
 unit "air_data_2" {
   title         = "Air data computer 2"
-  chapter       = 34
   needs         = dc_right && pitot_2 && static_right
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
@@ -59,19 +56,16 @@ unit "air_data_2" {
 # Ice closes an unheated tube (chapter 30); dirt or an insect closes any.
 signal "pitot_1_closed" {
   title   = "The left pitot tube is closed"
-  chapter = 34
   value   = pitot_1.blocked || probe_1_iced
 }
 
 signal "pitot_2_closed" {
   title   = "The right pitot tube is closed"
-  chapter = 34
   value   = pitot_2.blocked || probe_2_iced
 }
 
 signal "pitot_3_closed" {
   title   = "The standby pitot tube is closed"
-  chapter = 34
   value   = pitot_3.blocked || probe_3_iced
 }
 
@@ -82,79 +76,66 @@ signal "pitot_3_closed" {
 # climbed; and with both closed everything stands.
 signal "tube_1_hpa" {
   title   = "Pressure in the left pitot tube"
-  chapter = 34
   value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_1_closed)
 }
 
 signal "tube_2_hpa" {
   title   = "Pressure in the right pitot tube"
-  chapter = 34
   value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_2_closed)
 }
 
 signal "tube_3_hpa" {
   title   = "Pressure in the standby pitot tube"
-  chapter = 34
   value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_3_closed)
 }
 
 signal "ports_1_hpa" {
   title   = "Pressure in the static line of side 1"
-  chapter = 34
   value   = frozen(static_pressure(real.altitude_ft), static_left.blocked)
 }
 
 signal "ports_2_hpa" {
   title   = "Pressure in the static line of side 2"
-  chapter = 34
   value   = frozen(static_pressure(real.altitude_ft), static_right.blocked)
 }
 
 signal "ports_3_hpa" {
   title   = "Pressure in the static line of the standby instrument"
-  chapter = 34
   value   = frozen(static_pressure(real.altitude_ft), static_standby.blocked)
 }
 
 signal "airspeed_1_kt" {
   title   = "Airspeed, side 1"
-  chapter = 34
   value   = airspeed_of(tube_1_hpa - ports_1_hpa)
 }
 
 signal "airspeed_2_kt" {
   title   = "Airspeed, side 2"
-  chapter = 34
   value   = airspeed_of(tube_2_hpa - ports_2_hpa)
 }
 
 signal "airspeed_3_kt" {
   title   = "Airspeed, standby"
-  chapter = 34
   value   = airspeed_of(tube_3_hpa - ports_3_hpa)
 }
 
 signal "altitude_1_ft" {
   title   = "Altitude, side 1"
-  chapter = 34
   value   = altitude_of(ports_1_hpa)
 }
 
 signal "altitude_2_ft" {
   title   = "Altitude, side 2"
-  chapter = 34
   value   = altitude_of(ports_2_hpa)
 }
 
 signal "altitude_3_ft" {
   title   = "Altitude, standby"
-  chapter = 34
   value   = altitude_of(ports_3_hpa)
 }
 
 unit "static_left" {
   title         = "Static ports of side 1"
-  chapter       = 34
   rate_per_hour = 1e-6
   place         = "forward fuselage"
   fault "blocked" {
@@ -165,7 +146,6 @@ unit "static_left" {
 
 unit "static_right" {
   title         = "Static ports of side 2"
-  chapter       = 34
   rate_per_hour = 1e-6
   place         = "forward fuselage"
   fault "blocked" {
@@ -176,7 +156,6 @@ unit "static_right" {
 
 unit "static_standby" {
   title         = "Static ports of the standby instrument"
-  chapter       = 34
   rate_per_hour = 1e-6
   checked_every_h = 10
   place         = "forward fuselage, below"
@@ -192,7 +171,6 @@ unit "static_standby" {
 # stops without a word of its own.
 unit "inertial_1" {
   title         = "Inertial unit 1"
-  chapter       = 34
   needs         = ac_vital || dc_vital
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
@@ -200,13 +178,11 @@ unit "inertial_1" {
 
 signal "inertial_2_reserve" {
   title   = "Inertial unit 2 runs on its five-minute reserve"
-  chapter = 34
   value   = dc_direct && !ac_right && !held(!ac_right, 300)
 }
 
 unit "inertial_2" {
   title         = "Inertial unit 2"
-  chapter       = 34
   needs         = ac_right || inertial_2_reserve
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
@@ -214,7 +190,6 @@ unit "inertial_2" {
 
 signal "airspeed_for_boxes_kt" {
   title   = "Airspeed as used by the warning computers"
-  chapter = 34
   value   = air_data_1 ? airspeed_1_kt : airspeed_2_kt
 }
 
@@ -222,19 +197,16 @@ signal "airspeed_for_boxes_kt" {
 # says where it is, and the computers assume the worse: that it hangs out.
 signal "gear_reported_up" {
   title   = "A sensing box reports that the gear is up"
-  chapter = 34
   value   = (gear_sense_a || gear_sense_b) && gear_stowed
 }
 
 signal "speed_limit_believed_kt" {
   title   = "Speed limit as computed"
-  chapter = 34
   value   = gear_reported_up ? aircraft.max_operating_kt : aircraft.max_gear_kt
 }
 
 signal "speed_limit_true_kt" {
   title   = "Speed limit in truth"
-  chapter = 34
   value   = gear_stowed ? aircraft.max_operating_kt : aircraft.max_gear_kt
 }
 
@@ -242,7 +214,6 @@ signal "speed_limit_true_kt" {
 # fail to a fixed belief, and the boxes that read it do not always notice.
 unit "radio_alt_1" {
   title         = "Radio altimeter 1"
-  chapter       = 34
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "under the rear fuselage"
@@ -258,7 +229,6 @@ unit "radio_alt_1" {
 
 unit "radio_alt_2" {
   title         = "Radio altimeter 2"
-  chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "under the rear fuselage"
@@ -274,7 +244,6 @@ unit "radio_alt_2" {
 
 signal "radio_height_1_ft" {
   title   = "Radio height 1"
-  chapter = 34
   value = (radio_alt_1.reads_low ? 5
     : radio_alt_1.reads_high ? 2500
   : least_of(real.height_ft, 2500))
@@ -282,7 +251,6 @@ signal "radio_height_1_ft" {
 
 signal "radio_height_2_ft" {
   title   = "Radio height 2"
-  chapter = 34
   value = (radio_alt_2.reads_low ? 5
     : radio_alt_2.reads_high ? 2500
   : least_of(real.height_ft, 2500))
@@ -293,26 +261,22 @@ signal "radio_height_2_ft" {
 # found by comparing the two, and where only one is left there is nothing to compare.
 signal "height_for_boxes_ft" {
   title   = "Radio height as used by the warning and thrust computers"
-  chapter = 34
   value   = radio_alt_1 ? radio_height_1_ft : radio_height_2_ft
 }
 
 signal "height_for_boxes_good" {
   title   = "The radio height that the boxes use is right"
-  chapter = 34
   value   = radio_alt_1 ? !(radio_alt_1.reads_low || radio_alt_1.reads_high) : (radio_alt_2 && !(radio_alt_2.reads_low || radio_alt_2.reads_high))
 }
 
 signal "both_radio_heights_right" {
   title   = "Both radio heights are there and right"
-  chapter = 34
   value = (radio_alt_1 && !radio_alt_1.reads_low && !radio_alt_1.reads_high
   && radio_alt_2 && !radio_alt_2.reads_low && !radio_alt_2.reads_high)
 }
 
 signal "radio_heights_differ" {
   title   = "The two radio heights differ"
-  chapter = 34
   value   = radio_alt_1 && radio_alt_2 && size(radio_height_1_ft - radio_height_2_ft) > 100
 }
 
@@ -320,7 +284,6 @@ signal "radio_heights_differ" {
 # ground a low lie and the truth come close again.
 signal "radio_heights_doubted" {
   title   = "The radio heights have differed on this flight"
-  chapter = 34
   set     = radio_heights_differ
   reset   = sensed_on_ground_a || sensed_on_ground_b
 }
@@ -328,7 +291,6 @@ signal "radio_heights_doubted" {
 # No box acts on two heights that have differed. A single one it believes.
 signal "radio_height_trusted" {
   title   = "The boxes trust the radio height"
-  chapter = 34
   value   = (radio_alt_1 || radio_alt_2) && !radio_heights_doubted
 }
 
@@ -336,7 +298,6 @@ signal "radio_height_trusted" {
 # cell of its own that carries it for half an hour when the vital bus is gone.
 unit "standby_cell" {
   title         = "Cell of the standby instrument"
-  chapter       = 34
   rate_per_hour = 2e-5
   checked_every_h = 10
   place         = "centre panel"
@@ -344,7 +305,6 @@ unit "standby_cell" {
 
 unit "standby_instrument" {
   title         = "Standby instrument"
-  chapter       = 34
   needs         = dc_vital || (standby_cell && !held(!dc_vital, 1800))
   rate_per_hour = 2e-5
   place         = "centre panel"
@@ -352,7 +312,6 @@ unit "standby_instrument" {
 
 unit "standby_compass" {
   title         = "Standby compass"
-  chapter       = 34
   rate_per_hour = 1e-6
   checked_every_h = 600
   place         = "windscreen post"
@@ -361,13 +320,11 @@ unit "standby_compass" {
 # An altimeter that stands while the aircraft climbs or sinks is seen to.
 signal "altitude_1_stands" {
   title   = "The left altitude stands in a climb or a descent"
-  chapter = 34
   value   = static_left.blocked && held(!real.on_ground && size(real.vertical_speed_ft_per_min) > 500, 20)
 }
 
 signal "altitude_2_stands" {
   title   = "The right altitude stands in a climb or a descent"
-  chapter = 34
   value   = static_right.blocked && held(!real.on_ground && size(real.vertical_speed_ft_per_min) > 500, 20)
 }
 
@@ -375,24 +332,20 @@ signal "altitude_2_stands" {
 # 25.125(b)), a climb at 1.13 times (25.107(b)).
 signal "too_slow_kt" {
   title   = "Speed below which the computers warn"
-  chapter = 34
   value   = (flaps_at == "middle" || flaps_at == "full" ? 1.17 : 1.1) * stall_speed_clean_kt
 }
 
 signal "airspeed_1_valid" {
   title   = "Airspeed 1 is shown and right"
-  chapter = 34
   value   = air_data_1 && size(airspeed_1_kt - real.airspeed_kt) < 10
 }
 
 signal "airspeed_2_valid" {
   title   = "Airspeed 2 is shown and right"
-  chapter = 34
   value   = air_data_2 && size(airspeed_2_kt - real.airspeed_kt) < 10
 }
 
 signal "airspeed_3_valid" {
   title   = "Standby airspeed is shown and right"
-  chapter = 34
   value   = standby_instrument && pitot_3 && static_standby && size(airspeed_3_kt - real.airspeed_kt) < 10
 }

@@ -1,10 +1,11 @@
 # ATA 34, navigation: what the crew rely on, what they are told, what they see.
 
+chapter = 34
+
 # ----------------------------------------------------------------- functions
 
 function "route_guidance" {
   title    = "Route guidance"
-  chapter  = 34
   works    = route_computed && position_known
   wanted   = climb || cruise || descent || approach
   severity = "major"
@@ -12,7 +13,6 @@ function "route_guidance" {
 
 function "second_route_computer" {
   title    = "A second route computer"
-  chapter  = 34
   works    = route_computer_1 && route_computer_2
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -20,21 +20,18 @@ function "second_route_computer" {
 
 function "satellite_position" {
   title    = "Satellite position"
-  chapter  = 34
   works    = satnav_1 || satnav_2
   severity = "minor"
 }
 
 function "beacon_navigation" {
   title    = "Navigation by ground beacons"
-  chapter  = 34
   works    = beacon_receiver_1 || beacon_receiver_2
   severity = "minor"
 }
 
 function "distance_to_beacon" {
   title    = "Distance to the beacon"
-  chapter  = 34
   works    = distance_unit
   wanted   = descent || approach
   severity = "minor"
@@ -42,7 +39,6 @@ function "distance_to_beacon" {
 
 function "transponder_reply" {
   title    = "Replies to radar and to other aircraft"
-  chapter  = 34
   works    = transponder_answers
   wanted   = !taxi_out && !taxi_in
   severity = "major"
@@ -50,7 +46,6 @@ function "transponder_reply" {
 
 function "traffic_warning" {
   title    = "Traffic warning"
-  chapter  = 34
   works    = traffic_computer && transponder_answers && (radio_alt_1 || radio_alt_2)
   wanted   = first_climb || climb || cruise || descent || approach
   severity = "major"
@@ -58,7 +53,6 @@ function "traffic_warning" {
 
 function "terrain_warning" {
   title    = "Terrain warning"
-  chapter  = 34
   works    = terrain_computer && position_known && height_for_boxes_good && terrain_switch == "normal"
   wanted   = lift_off || first_climb || climb || descent || approach || final
   severity = "major"
@@ -66,7 +60,6 @@ function "terrain_warning" {
 
 function "weather_picture" {
   title    = "Weather picture"
-  chapter  = 34
   works    = weather_radar && route_display
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -79,7 +72,6 @@ function "weather_picture" {
 
 alert "route_computers_off" {
   title     = "Route computers off"
-  chapter   = 34
   level     = "caution"
   message   = "Both route computers off"
   when      = !route_computer_1 && !route_computer_2
@@ -91,7 +83,6 @@ alert "route_computers_off" {
 
 alert "route_computer_off" {
   title    = "One route computer off"
-  chapter  = 34
   level    = "advisory"
   message  = "One route computer off"
   when     = held(route_computer_1 != route_computer_2, 30)
@@ -101,7 +92,6 @@ alert "route_computer_off" {
 
 alert "terrain_off" {
   title     = "Terrain warning off"
-  chapter   = 34
   level     = "caution"
   message   = "No terrain warning"
   when      = !terrain_computer
@@ -113,7 +103,6 @@ alert "terrain_off" {
 
 alert "too_low" {
   title     = "Too low"
-  chapter   = 34
   level     = "warning"
   message   = "Too low"
   when      = held(too_low_believed, 1)
@@ -125,7 +114,6 @@ alert "too_low" {
 
 alert "traffic_off" {
   title    = "Traffic warning off"
-  chapter  = 34
   level    = "advisory"
   message  = "No traffic warning"
   when     = held(!traffic_computer || !transponder_answers, 10)
@@ -135,7 +123,6 @@ alert "traffic_off" {
 
 alert "transponder_off" {
   title     = "Transponder off"
-  chapter   = 34
   level     = "caution"
   message   = "Selected transponder off"
   when      = held(!transponder_answers, 5)
@@ -146,7 +133,6 @@ alert "transponder_off" {
 
 alert "satellite_off" {
   title    = "Satellite position off"
-  chapter  = 34
   level    = "advisory"
   message  = "No satellite position"
   when     = held(!satnav_1 && !satnav_2, 20)
@@ -158,7 +144,6 @@ alert "satellite_off" {
 
 indication "position_quality" {
   title   = "Position quality label"
-  chapter = 34
   shows   = satnav_1 || satnav_2 ? "satellite" : position_known ? "inertial" : "none"
   means   = satnav_1 || satnav_2 ? "satellite" : position_known ? "inertial" : "none"
   lit_by  = route_display && route_computed
@@ -168,7 +153,6 @@ indication "position_quality" {
 
 indication "route_line" {
   title   = "Route line"
-  chapter = 34
   shows   = route_computed && position_known
   means   = route_guidance
   lit_by  = route_display
@@ -177,7 +161,6 @@ indication "route_line" {
 
 indication "distance_readout" {
   title   = "Distance to the beacon"
-  chapter = 34
   shows   = real.to_go_nm
   means   = real.to_go_nm
   within  = 1
@@ -188,7 +171,6 @@ indication "distance_readout" {
 
 indication "beacon_pointer" {
   title   = "Beacon pointer"
-  chapter = 34
   shows   = beacon_receiver_1
   means   = beacon_receiver_1
   lit_by  = left_flight_picture
@@ -198,7 +180,6 @@ indication "beacon_pointer" {
 
 indication "beam_left" {
   title   = "Localiser and glide path deviation, left"
-  chapter = 34
   shows   = receivers_tuned && landing_receiver_1
   means   = receivers_tuned && landing_receiver_1
   lit_by  = left_flight_picture
@@ -208,7 +189,6 @@ indication "beam_left" {
 
 indication "beam_right" {
   title   = "Localiser and glide path deviation, right"
-  chapter = 34
   shows   = receivers_tuned && landing_receiver_2
   means   = receivers_tuned && landing_receiver_2
   lit_by  = right_flight_picture
@@ -219,7 +199,6 @@ indication "beam_right" {
 # The lamp follows the interrogations that arrive, not the replies that leave.
 indication "transponder_lamp" {
   title   = "Transponder reply lamp"
-  chapter = 34
   shows   = transponder_answers
   means   = transponder_reply
   lit_by  = dc_vital
@@ -228,7 +207,6 @@ indication "transponder_lamp" {
 
 indication "terrain_silent_lamp" {
   title   = "Terrain warning switch: silent lamp"
-  chapter = 34
   shows   = terrain_switch == "silent"
   means   = terrain_switch == "silent"
   lit_by  = lamp_power_left
@@ -237,7 +215,6 @@ indication "terrain_silent_lamp" {
 
 indication "radar_label" {
   title   = "Weather radar label"
-  chapter = 34
   shows   = weather_radar
   means   = weather_radar
   lit_by  = route_display
@@ -247,7 +224,6 @@ indication "radar_label" {
 
 indication "traffic_label" {
   title   = "Traffic label"
-  chapter = 34
   shows   = traffic_computer
   means   = traffic_warning
   lit_by  = route_display

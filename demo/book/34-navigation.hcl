@@ -1,8 +1,9 @@
 # ATA 34, navigation: route computers, receivers, terrain and traffic warning.
 
+chapter = 34
+
 unit "satnav_1" {
   title         = "Satellite receiver 1"
-  chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -11,7 +12,6 @@ unit "satnav_1" {
 
 unit "satnav_2" {
   title         = "Satellite receiver 2"
-  chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -20,7 +20,6 @@ unit "satnav_2" {
 
 unit "route_computer_1" {
   title         = "Route computer 1"
-  chapter       = 34
   needs         = dc_left
   rate_per_hour = 5e-5
   place         = "electronics bay, left rack"
@@ -28,7 +27,6 @@ unit "route_computer_1" {
 
 unit "route_computer_2" {
   title         = "Route computer 2"
-  chapter       = 34
   needs         = dc_right
   rate_per_hour = 5e-5
   place         = "electronics bay, right rack"
@@ -38,7 +36,6 @@ unit "route_computer_2" {
 # own: the route computers tune them.
 unit "landing_receiver_1" {
   title         = "ILS receiver 1"
-  chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -47,7 +44,6 @@ unit "landing_receiver_1" {
 
 unit "landing_receiver_2" {
   title         = "ILS receiver 2"
-  chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -56,7 +52,6 @@ unit "landing_receiver_2" {
 
 unit "beacon_receiver_1" {
   title         = "VOR receiver 1"
-  chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -65,7 +60,6 @@ unit "beacon_receiver_1" {
 
 unit "beacon_receiver_2" {
   title         = "VOR receiver 2"
-  chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -74,7 +68,6 @@ unit "beacon_receiver_2" {
 
 unit "distance_unit" {
   title         = "Distance measuring equipment (DME)"
-  chapter       = 34
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
@@ -82,7 +75,6 @@ unit "distance_unit" {
 
 unit "transponder_1" {
   title         = "Transponder 1"
-  chapter       = 34
   needs         = dc_vital
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -91,7 +83,6 @@ unit "transponder_1" {
 
 unit "transponder_2" {
   title         = "Transponder 2"
-  chapter       = 34
   needs         = dc_right
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
@@ -99,7 +90,6 @@ unit "transponder_2" {
 
 control "transponder_selector" {
   title     = "Transponder selector"
-  chapter   = 34
   positions = ["1", "2"]
   initial   = "2"
   place     = "centre pedestal"
@@ -107,7 +97,6 @@ control "transponder_selector" {
 
 unit "traffic_computer" {
   title         = "Traffic warning computer"
-  chapter       = 34
   needs         = dc_right
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
@@ -115,7 +104,6 @@ unit "traffic_computer" {
 
 unit "terrain_computer" {
   title         = "Terrain warning computer"
-  chapter       = 34
   needs         = ac_left
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
@@ -123,7 +111,6 @@ unit "terrain_computer" {
 
 unit "weather_radar" {
   title         = "Weather radar"
-  chapter       = 34
   needs         = ac_right
   rate_per_hour = 8e-5
   place         = "nose"
@@ -131,7 +118,6 @@ unit "weather_radar" {
 
 control "terrain_switch" {
   title     = "Terrain warning switch"
-  chapter   = 34
   positions = ["normal", "silent"]
   initial   = "normal"
   place     = "centre pedestal"
@@ -139,19 +125,16 @@ control "terrain_switch" {
 
 signal "transponder_answers" {
   title   = "The selected transponder answers"
-  chapter = 34
   value   = transponder_selector == "1" ? transponder_1 : transponder_2
 }
 
 signal "position_known" {
   title   = "The route computers know where the aircraft is"
-  chapter = 34
   value   = any(satnav_1, satnav_2, inertial_1, inertial_2)
 }
 
 signal "route_computed" {
   title   = "A route computer works"
-  chapter = 34
   value   = route_computer_1 || route_computer_2
 }
 
@@ -161,14 +144,12 @@ signal "route_computed" {
 # armed. On the beam they lock their frequency and remember it without help.
 signal "receivers_tuned" {
   title   = "The ILS receivers are tuned"
-  chapter = 34
   set     = approach_button == "armed" && route_computed
   reset   = approach_button == "off" || (!landing_receiver_1 && !landing_receiver_2) || (!route_computed && !beam_captured)
 }
 
 signal "beam_received" {
   title   = "An ILS receiver gives the beam"
-  chapter = 34
   value   = receivers_tuned && (landing_receiver_1 || landing_receiver_2)
 }
 
@@ -179,7 +160,6 @@ signal "beam_received" {
 # radio altimeter says.
 signal "too_low_believed" {
   title   = "The terrain computer believes that the aircraft is too low"
-  chapter = 34
   value = (terrain_computer && airborne_believed && radio_height_trusted && height_for_boxes_ft < 450
   && flap_lever != "full" && airspeed_for_boxes_kt > 170)
 }
@@ -187,6 +167,5 @@ signal "too_low_believed" {
 # It calls itself airborne from the speed: it has no wire to the wheels.
 signal "airborne_believed" {
   title   = "The terrain computer believes that the aircraft flies"
-  chapter = 34
   value   = held(airspeed_for_boxes_kt > 150, 30)
 }

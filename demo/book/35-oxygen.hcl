@@ -6,9 +6,10 @@
 # stopped or filled again. The lids over the masks are opened by a circuit of their
 # own at a cabin altitude of 14,000 ft, or by hand.
 
+chapter = 35
+
 control "mask_switch" {
   title     = "Cabin mask switch"
-  chapter   = 35
   positions = ["auto", "drop"]
   initial   = "auto"
   place     = "overhead panel"
@@ -17,7 +18,6 @@ control "mask_switch" {
 # Hung beside each pilot, on with one hand.
 control "crew_masks" {
   title     = "Pilots' oxygen masks"
-  chapter   = 35
   positions = ["stowed", "on"]
   initial   = "stowed"
   place     = "flight deck, both sides"
@@ -25,7 +25,6 @@ control "crew_masks" {
 
 unit "crew_oxygen_bottle" {
   title         = "Crew oxygen bottle"
-  chapter       = 35
   rate_per_hour = 1e-6
   place         = "under the flight deck floor"
   fault "leaks" {
@@ -36,30 +35,21 @@ unit "crew_oxygen_bottle" {
 
 unit "crew_oxygen_valve" {
   title         = "Crew oxygen valve"
-  chapter       = 35
   rate_per_hour = 3e-6
   place         = "under the flight deck floor"
 }
 
 unit "crew_mask_left" {
+  mirror        = true
   title         = "Left pilot's mask"
-  chapter       = 35
   rate_per_hour = 5e-6
   place         = "flight deck, left"
-}
-
-unit "crew_mask_right" {
-  title         = "Right pilot's mask"
-  chapter       = 35
-  rate_per_hour = 5e-6
-  place         = "flight deck, right"
 }
 
 # The automatic circuit was put on the left bus, with the other cabin loads, and
 # nothing watches it. By hand it is the vital bus.
 unit "mask_release_auto" {
   title         = "Automatic mask release"
-  chapter       = 35
   needs         = dc_left
   rate_per_hour = 1e-5
   checked_every_h = 500
@@ -68,7 +58,6 @@ unit "mask_release_auto" {
 
 unit "mask_release_hand" {
   title         = "Mask release by hand"
-  chapter       = 35
   needs         = dc_vital
   rate_per_hour = 5e-6
   checked_every_h = 500
@@ -77,7 +66,6 @@ unit "mask_release_hand" {
 
 unit "oxygen_sender" {
   title         = "Crew oxygen pressure sender"
-  chapter       = 35
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "under the flight deck floor"
@@ -85,7 +73,6 @@ unit "oxygen_sender" {
 
 signal "masks_out" {
   title   = "The cabin masks are out"
-  chapter = 35
   set = ((mask_release_auto && mask_switch == "auto" && cabin_altitude_ft > 14000)
   || (mask_release_hand && mask_switch == "drop"))
   reset = false
@@ -93,7 +80,6 @@ signal "masks_out" {
 
 signal "mask_min" {
   title   = "Oxygen left in the cabin generators, in minutes"
-  chapter = 35
   value   = total(masks_out ? 0 - 1 / 60 : 0, 13, 0, 13)
 }
 
@@ -101,7 +87,6 @@ signal "mask_min" {
 # 10,000 ft in the cabin, 7 at 20,000, 3 at 35,000 (20 litres a minute in the lungs).
 signal "crew_oxygen_l" {
   title   = "Oxygen in the crew's bottle"
-  chapter = 35
   value = total((crew_oxygen_bottle.leaks ? -1.5 : 0)
     - (crew_masks == "stowed" ? 0 : cabin_altitude_ft < 15000 ? 0.37 : cabin_altitude_ft < 28000 ? 0.23 : 0.13),
   2700, 0, 2700)
@@ -109,7 +94,6 @@ signal "crew_oxygen_l" {
 
 signal "crew_oxygen_flows" {
   title   = "The crew's bottle gives oxygen"
-  chapter = 35
   value   = crew_oxygen_bottle && crew_oxygen_valve && crew_oxygen_l > 50
 }
 
@@ -117,7 +101,6 @@ signal "crew_oxygen_flows" {
 # 2.5 at 25,000, 45 s at 30,000, 22 s at 35,000.
 signal "hypoxia_ratio" {
   title   = "Share of the useful consciousness that the pilots have used up"
-  chapter = 35
   value = total(cabin_altitude_ft < 15000 || (crew_masks == "on" && crew_oxygen_flows && crew_mask_left && crew_mask_right) ? -0.02
     : cabin_altitude_ft < 20000 ? 0.0014 : cabin_altitude_ft < 23500 ? 0.0033 : cabin_altitude_ft < 27500 ? 0.0067
   : cabin_altitude_ft < 32500 ? 0.022 : 0.045, 0, 0, 1)
@@ -125,7 +108,6 @@ signal "hypoxia_ratio" {
 
 function "pilots_awake" {
   title    = "Pilots who can think"
-  chapter  = 35
   works    = hypoxia_ratio < 1
   wanted   = !real.on_ground
   severity = "catastrophic"
@@ -134,7 +116,6 @@ function "pilots_awake" {
 
 function "crew_oxygen" {
   title    = "Oxygen for both pilots"
-  chapter  = 35
   works    = crew_oxygen_flows && crew_mask_left && crew_mask_right
   wanted   = climb || cruise || descent
   severity = "major"
@@ -143,7 +124,6 @@ function "crew_oxygen" {
 
 function "mask_drop" {
   title    = "Cabin masks fall by themselves"
-  chapter  = 35
   works    = mask_release_auto
   wanted   = climb || cruise || descent
   severity = "major"
@@ -151,7 +131,6 @@ function "mask_drop" {
 
 function "cabin_breath" {
   title    = "Passengers can breathe"
-  chapter  = 35
   works    = cabin_altitude_ft < 14500 || (masks_out && mask_min > 0)
   severity = "catastrophic"
   over_on_purpose = "Hands off nobody goes down, and the oxygen ends; by the list they are down before."
@@ -159,7 +138,6 @@ function "cabin_breath" {
 
 alert "crew_oxygen_low" {
   title     = "Crew oxygen low"
-  chapter   = 35
   level     = "caution"
   message   = "Crew oxygen low"
   when      = oxygen_sender && (!crew_oxygen_bottle || !crew_oxygen_valve || crew_oxygen_l < 1300)
@@ -170,7 +148,6 @@ alert "crew_oxygen_low" {
 
 alert "masks_are_out" {
   title    = "Cabin masks are out"
-  chapter  = 35
   level    = "advisory"
   message  = "Cabin masks are out"
   when     = masks_out
@@ -179,7 +156,6 @@ alert "masks_are_out" {
 
 indication "crew_oxygen_shown" {
   title   = "Crew oxygen quantity"
-  chapter = 35
   shows   = crew_oxygen_bottle && crew_oxygen_valve ? crew_oxygen_l : 0
   means   = crew_oxygen_bottle && crew_oxygen_valve ? crew_oxygen_l : 0
   within  = 100
@@ -191,7 +167,6 @@ indication "crew_oxygen_shown" {
 # Lights when the lids were told to open.
 indication "masks_lamp" {
   title   = "Cabin masks lamp"
-  chapter = 35
   shows   = masks_out
   means   = masks_out
   lit_by  = lamp_power_left

@@ -5,17 +5,11 @@
 # wire along the duct; the side's own valves shut by themselves, before the heat
 # reaches anything. That needs the side's own controller, and the controller its bus.
 
-control "bleed_left_switch" {
-  title     = "Left bleed switch"
-  chapter   = 36
-  positions = ["on", "off"]
-  initial   = "on"
-  place     = "overhead panel"
-}
+chapter = 36
 
-control "bleed_right_switch" {
-  title     = "Right bleed switch"
-  chapter   = 36
+control "bleed_left_switch" {
+  mirror    = true
+  title     = "Left bleed switch"
   positions = ["on", "off"]
   initial   = "on"
   place     = "overhead panel"
@@ -23,7 +17,6 @@ control "bleed_right_switch" {
 
 control "cross_bleed_selector" {
   title     = "Cross-bleed selector"
-  chapter   = 36
   positions = ["auto", "shut", "open"]
   initial   = "auto"
   place     = "overhead panel"
@@ -31,29 +24,16 @@ control "cross_bleed_selector" {
 
 control "apu_bleed_switch" {
   title     = "APU bleed switch"
-  chapter   = 36
   positions = ["off", "on"]
   initial   = "off"
   place     = "overhead panel"
 }
 
 unit "bleed_valve_left" {
+  mirror        = true
   title         = "Left engine bleed valve"
-  chapter       = 36
   rate_per_hour = 2e-5
   place         = "left engine"
-  fault "stays_open" {
-    title           = "does not shut"
-    rate_per_hour   = 5e-6
-    checked_every_h = 10
-  }
-}
-
-unit "bleed_valve_right" {
-  title         = "Right engine bleed valve"
-  chapter       = 36
-  rate_per_hour = 2e-5
-  place         = "right engine"
   fault "stays_open" {
     title           = "does not shut"
     rate_per_hour   = 5e-6
@@ -64,47 +44,26 @@ unit "bleed_valve_right" {
 # A valve without its controller stays as it is: air goes on flowing, at a pressure
 # that nobody trims.
 unit "bleed_controller_left" {
+  mirror        = true
   title         = "Left bleed controller"
-  chapter       = 36
   needs         = dc_left
   rate_per_hour = 2e-5
   checked_every_h = 10
   place         = "electronics bay, left rack"
 }
 
-unit "bleed_controller_right" {
-  title         = "Right bleed controller"
-  chapter       = 36
-  needs         = dc_right
-  rate_per_hour = 2e-5
-  checked_every_h = 10
-  place         = "electronics bay, right rack"
-}
-
 unit "cross_bleed_valve" {
   title         = "Cross-bleed valve"
-  chapter       = 36
   needs         = dc_right
   rate_per_hour = 1e-5
   place         = "centre fuselage"
 }
 
 unit "duct_left" {
+  mirror        = true
   title         = "Left bleed duct"
-  chapter       = 36
   rate_per_hour = 1e-7
   place         = "left pylon and wing"
-  fault "bursts" {
-    title         = "a joint lets go: hot air blows into the wing"
-    rate_per_hour = 1e-6
-  }
-}
-
-unit "duct_right" {
-  title         = "Right bleed duct"
-  chapter       = 36
-  rate_per_hour = 1e-7
-  place         = "right pylon and wing"
   fault "bursts" {
     title         = "a joint lets go: hot air blows into the wing"
     rate_per_hour = 1e-6
@@ -112,26 +71,16 @@ unit "duct_right" {
 }
 
 unit "leak_wire_left" {
+  mirror        = true
   title         = "Left leak wire"
-  chapter       = 36
   needs         = dc_left
   rate_per_hour = 1e-5
   checked_every_h = 50
   place         = "left pylon and wing"
 }
 
-unit "leak_wire_right" {
-  title         = "Right leak wire"
-  chapter       = 36
-  needs         = dc_right
-  rate_per_hour = 1e-5
-  checked_every_h = 50
-  place         = "right pylon and wing"
-}
-
 unit "apu_bleed_valve" {
   title         = "APU bleed valve"
-  chapter       = 36
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "tail"
@@ -140,45 +89,24 @@ unit "apu_bleed_valve" {
 # --------------------------------------------------------------------- logic
 
 signal "leak_seen_left" {
+  mirror  = true
   title   = "The left leak wire has seen a leak"
-  chapter = 36
   set     = leak_wire_left && held(duct_left.bursts && left_duct_fed, 3)
   reset   = bleed_left_switch == "off"
 }
 
-signal "leak_seen_right" {
-  title   = "The right leak wire has seen a leak"
-  chapter = 36
-  set     = leak_wire_right && held(duct_right.bursts && right_duct_fed, 3)
-  reset   = bleed_right_switch == "off"
-}
-
 signal "bleed_shut_left" {
+  mirror  = true
   title   = "The left bleed valve is shut"
-  chapter = 36
   value = (!bleed_valve_left.stays_open && (!bleed_valve_left || bleed_left_switch == "off"
   || fire_handle_left == "pulled" || leak_shut_left))
 }
 
-signal "bleed_shut_right" {
-  title   = "The right bleed valve is shut"
-  chapter = 36
-  value = (!bleed_valve_right.stays_open && (!bleed_valve_right || bleed_right_switch == "off"
-  || fire_handle_right == "pulled" || leak_shut_right))
-}
-
 # Shut by a leak, it stays shut for the rest of the flight.
 signal "leak_shut_left" {
+  mirror  = true
   title   = "The left side was shut because of a leak"
-  chapter = 36
   set     = leak_seen_left && bleed_controller_left
-  reset   = false
-}
-
-signal "leak_shut_right" {
-  title   = "The right side was shut because of a leak"
-  chapter = 36
-  set     = leak_seen_right && bleed_controller_right
   reset   = false
 }
 
@@ -186,63 +114,45 @@ signal "leak_shut_right" {
 # a leak that it knows of.
 signal "cross_bleed_open" {
   title   = "The cross-bleed valve is open"
-  chapter = 36
   value = (cross_bleed_valve && cross_bleed_selector != "shut" && !leak_seen_left && !leak_seen_right
     && !leak_shut_left && !leak_shut_right
   && (cross_bleed_selector == "open" || !left_own_air || !right_own_air))
 }
 
 signal "left_own_air" {
+  mirror  = true
   title   = "The left engine gives air"
-  chapter = 36
   value   = engine_left && !bleed_shut_left
-}
-
-signal "right_own_air" {
-  title   = "The right engine gives air"
-  chapter = 36
-  value   = engine_right && !bleed_shut_right
 }
 
 signal "apu_air" {
   title   = "The APU gives air"
-  chapter = 36
   value   = apu && apu_bleed_valve && apu_bleed_switch == "on" && real.altitude_ft < 17000
 }
 
 signal "left_duct_fed" {
+  mirror  = true
   title   = "Air is let into the left duct"
-  chapter = 36
   value   = left_own_air || (bleed_crossed && right_own_air)
-}
-
-signal "right_duct_fed" {
-  title   = "Air is let into the right duct"
-  chapter = 36
-  value   = right_own_air || (bleed_crossed && left_own_air)
 }
 
 signal "bleed_crossed" {
   title   = "The cross-bleed valve has opened"
-  chapter = 36
   value   = held(cross_bleed_open, 2)
 }
 
 signal "bleed_left" {
   title   = "Air from the left bleed"
-  chapter = 36
   value   = !duct_left.bursts && duct_left && (left_own_air || apu_air || (bleed_crossed && right_own_air))
 }
 
 signal "bleed_right" {
   title   = "Air from the right bleed"
-  chapter = 36
   value   = !duct_right.bursts && duct_right && (right_own_air || (bleed_crossed && (left_own_air || apu_air)))
 }
 
 # Ten minutes of hot air on the structure of the wing.
 signal "wing_baked" {
   title   = "Hot air has blown into a wing for ten minutes"
-  chapter = 36
   value   = total((duct_left.bursts && left_duct_fed) || (duct_right.bursts && right_duct_fed)) > 600
 }

@@ -2,9 +2,10 @@
 # only heaters that nobody watches on any build, and a frozen mast makes the ice that
 # later breaks off into the tail.
 
+chapter = 38
+
 unit "water_pump" {
   title         = "Water pump"
-  chapter       = 38
   needs         = galley_feed
   rate_per_hour = 5e-5
   place         = "belly"
@@ -12,7 +13,6 @@ unit "water_pump" {
 
 unit "waste_blower" {
   title         = "Waste blower"
-  chapter       = 38
   needs         = ac_right
   rate_per_hour = 5e-5
   place         = "rear fuselage"
@@ -20,7 +20,6 @@ unit "waste_blower" {
 
 unit "drain_heat" {
   title         = "Drain mast heater"
-  chapter       = 38
   needs         = ac_left
   rate_per_hour = 3e-5
   place         = "belly"
@@ -28,7 +27,6 @@ unit "drain_heat" {
 
 function "water" {
   title    = "Water for galley and lavatories"
-  chapter  = 38
   works    = water_pump
   wanted   = climb || cruise || descent
   severity = "minor"
@@ -37,7 +35,6 @@ function "water" {
 # Above 16,000 ft the outside air does what the blower does below.
 function "lavatories" {
   title    = "Lavatories that flush"
-  chapter  = 38
   works    = waste_blower || real.altitude_ft > 16000
   wanted   = climb || cruise || descent
   severity = "minor"
@@ -45,7 +42,6 @@ function "lavatories" {
 
 function "drain_mast" {
   title    = "Drain masts free of ice"
-  chapter  = 38
   works    = drain_heat
   wanted   = cruise || descent
   severity = "minor"
@@ -53,7 +49,6 @@ function "drain_mast" {
 
 indication "lavatory_lamp" {
   title   = "Lavatory lamp"
-  chapter = 38
   shows   = waste_blower || real.altitude_ft > 16000
   means   = lavatories
   lit_by  = galley_feed
@@ -62,7 +57,6 @@ indication "lavatory_lamp" {
 
 indication "water_lamp" {
   title   = "Water system lamp"
-  chapter = 38
   shows   = water_pump
   means   = water
   lit_by  = galley_feed

@@ -1,8 +1,9 @@
 # ATA 45 and 31-30, recording: what the aircraft remembers for those on the ground.
 
+chapter = 45
+
 unit "flight_recorder" {
   title         = "Flight recorder"
-  chapter       = 45
   needs         = ac_right
   rate_per_hour = 3e-5
   place         = "tail"
@@ -10,7 +11,6 @@ unit "flight_recorder" {
 
 unit "voice_recorder" {
   title         = "Voice recorder"
-  chapter       = 45
   needs         = dc_vital
   rate_per_hour = 3e-5
   checked_every_h = 10
@@ -19,7 +19,6 @@ unit "voice_recorder" {
 
 unit "area_microphone" {
   title         = "Flight deck area microphone"
-  chapter       = 45
   needs         = dc_vital
   rate_per_hour = 1e-5
   checked_every_h = 10
@@ -28,7 +27,6 @@ unit "area_microphone" {
 
 unit "fault_memory" {
   title         = "Fault memory"
-  chapter       = 45
   needs         = dc_left
   rate_per_hour = 4e-5
   checked_every_h = 600
@@ -40,14 +38,12 @@ unit "fault_memory" {
 # The recorder needs the data units for most of what it writes down.
 function "flight_recording" {
   title    = "Recording of the flight"
-  chapter  = 45
   works    = flight_recorder && (data_unit_1 || data_unit_2)
   severity = "minor"
 }
 
 function "voice_recording" {
   title    = "Recording of the voices"
-  chapter  = 45
   works    = voice_recorder && area_microphone
   severity = "minor"
 }
@@ -55,7 +51,6 @@ function "voice_recording" {
 # The mechanics find out when they read it, and it is empty. Nothing tells the crew.
 function "fault_recording" {
   title    = "Memory of faults for the mechanics"
-  chapter  = 45
   works    = fault_memory && data_unit_1 && data_unit_2
   severity = "minor"
 }
@@ -64,7 +59,6 @@ function "fault_recording" {
 
 alert "flight_recorder_off" {
   title    = "Flight recorder off"
-  chapter  = 45
   level    = "advisory"
   message  = "Flight recorder off"
   when     = held(!flight_recorder, 10)
@@ -77,7 +71,6 @@ alert "flight_recorder_off" {
 
 indication "flight_recorder_lamp" {
   title   = "Flight recorder lamp"
-  chapter = 45
   shows   = !flight_recorder
   means   = !flight_recording
   lit_by  = lamp_power_right
@@ -86,7 +79,6 @@ indication "flight_recorder_lamp" {
 
 indication "voice_test_needle" {
   title   = "Voice recorder test needle"
-  chapter = 45
   shows   = voice_recorder && area_microphone
   means   = voice_recording
   lit_by  = dc_vital

@@ -2,9 +2,10 @@
 # generator and gives bleed air. It starts from a battery of its own, so that a dead
 # aircraft can still be woken, and it is off in ordinary flight.
 
+chapter = 49
+
 control "apu_switch" {
   title     = "APU switch"
-  chapter   = 49
   positions = ["off", "run"]
   initial   = "off"
   place     = "overhead panel"
@@ -12,7 +13,6 @@ control "apu_switch" {
 
 unit "apu_control" {
   title         = "APU control unit"
-  chapter       = 49
   needs         = dc_direct
   rate_per_hour = 2e-5
   place         = "tail"
@@ -20,7 +20,6 @@ unit "apu_control" {
 
 unit "apu_starter" {
   title         = "APU starter motor"
-  chapter       = 49
   needs         = battery_apu
   rate_per_hour = 5e-5
   place         = "tail"
@@ -28,7 +27,6 @@ unit "apu_starter" {
 
 unit "apu_inlet" {
   title         = "APU air inlet door"
-  chapter       = 49
   needs         = battery_apu || dc_right
   rate_per_hour = 2e-5
   place         = "tail"
@@ -36,7 +34,6 @@ unit "apu_inlet" {
 
 signal "apu_fit" {
   title   = "Nothing keeps the APU from running"
-  chapter = 49
   value   = !failed(apu) && apu_control && apu_inlet && fuel_feed_apu && fire_handle_apu == "in"
 }
 
@@ -44,14 +41,12 @@ signal "apu_fit" {
 # higher.
 signal "apu_alight" {
   title   = "The APU is alight"
-  chapter = 49
   set     = held(apu_fit && apu_starter && apu_switch == "run" && real.altitude_ft < aircraft.apu_light_up_ft, 40)
   reset   = !apu_fit || apu_switch == "off"
 }
 
 unit "apu" {
   title         = "Auxiliary power unit"
-  chapter       = 49
   needs         = apu_alight
   rate_per_hour = 2e-4
   place         = "tail"
@@ -63,7 +58,6 @@ unit "apu" {
 # says that it would not.
 function "apu_start" {
   title    = "An APU that would start"
-  chapter  = 49
   works    = apu || (apu_fit && apu_starter)
   wanted   = climb || descent || approach
   severity = "minor"
@@ -71,7 +65,6 @@ function "apu_start" {
 
 function "apu_power" {
   title    = "AC power from the APU"
-  chapter  = 49
   works    = apu_gen
   wanted   = apu_switch == "run"
   severity = "major"
@@ -81,7 +74,6 @@ function "apu_power" {
 
 alert "apu_no_start" {
   title     = "APU did not start"
-  chapter   = 49
   level     = "caution"
   message   = "APU did not start"
   when      = held(apu_switch == "run" && !apu, 70)
@@ -93,7 +85,6 @@ alert "apu_no_start" {
 
 alert "apu_fault_waiting" {
   title    = "APU not ready"
-  chapter  = 49
   except   = [first_series]
   level    = "advisory"
   message  = "APU not ready"
@@ -107,7 +98,6 @@ alert "apu_fault_waiting" {
 
 indication "apu_lamp" {
   title   = "APU switch: running lamp"
-  chapter = 49
   shows   = apu
   means   = apu
   lit_by  = lamp_power_right
@@ -117,7 +107,6 @@ indication "apu_lamp" {
 
 indication "apu_speed" {
   title   = "APU speed"
-  chapter = 49
   shows   = apu ? 100 : 0
   means   = apu ? 100 : 0
   within  = 5
@@ -128,7 +117,6 @@ indication "apu_speed" {
 
 indication "apu_inlet_label" {
   title   = "APU inlet door label"
-  chapter = 49
   shows   = apu_switch == "run" && apu_inlet ? "open" : "closed"
   means   = apu_switch == "run" && apu_inlet ? "open" : "closed"
   lit_by  = system_picture && data_unit_2

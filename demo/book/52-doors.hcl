@@ -5,9 +5,10 @@
 # lanes of sensors see every latch, and a flap in each door that the latch itself shuts
 # keeps pressure off a cabin that was not shut (14 CFR 25.783(c), (e)).
 
+chapter = 52
+
 unit "door_front" {
   title         = "Front cabin door"
-  chapter       = 52
   rate_per_hour = 1e-8
   place         = "cabin, front left"
   fault "not_latched" {
@@ -18,7 +19,6 @@ unit "door_front" {
 
 unit "door_rear" {
   title         = "Rear cabin door"
-  chapter       = 52
   rate_per_hour = 1e-8
   place         = "cabin, rear right"
   fault "not_latched" {
@@ -29,7 +29,6 @@ unit "door_rear" {
 
 unit "cargo_door" {
   title         = "Cargo door"
-  chapter       = 52
   rate_per_hour = 1e-8
   place         = "belly, rear right"
   fault "not_latched" {
@@ -41,7 +40,6 @@ unit "cargo_door" {
 # Two lanes, each with sensors at every latch and a box of its own.
 unit "door_lane_1" {
   title         = "Door sensing lane 1"
-  chapter       = 52
   needs         = dc_left
   rate_per_hour = 1e-5
   place         = "electronics bay, left rack"
@@ -49,7 +47,6 @@ unit "door_lane_1" {
 
 unit "door_lane_2" {
   title         = "Door sensing lane 2"
-  chapter       = 52
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "electronics bay, right rack"
@@ -57,7 +54,6 @@ unit "door_lane_2" {
 
 unit "door_sensors_1" {
   title         = "Door latch sensors, lane 1"
-  chapter       = 52
   rate_per_hour = 1e-5
   place         = "door frames"
   fault "see_open" {
@@ -74,7 +70,6 @@ unit "door_sensors_1" {
 
 unit "door_sensors_2" {
   title         = "Door latch sensors, lane 2"
-  chapter       = 52
   rate_per_hour = 1e-5
   place         = "door frames"
   fault "see_open" {
@@ -93,7 +88,6 @@ unit "door_sensors_2" {
 # pressure itself.
 unit "door_flaps" {
   title           = "Pressure flaps of the doors"
-  chapter         = 52
   rate_per_hour   = 1e-6
   checked_every_h = 500
   place           = "cabin and cargo doors"
@@ -101,7 +95,6 @@ unit "door_flaps" {
 
 unit "deck_door_lock" {
   title         = "Flight deck door lock"
-  chapter       = 52
   needs         = dc_right
   rate_per_hour = 1e-5
   place         = "flight deck door"
@@ -109,14 +102,12 @@ unit "deck_door_lock" {
 
 unit "slides" {
   title         = "Escape slides"
-  chapter       = 52
   rate_per_hour = 5e-6
   place         = "cabin doors"
 }
 
 signal "doors_latched" {
   title   = "All doors are latched"
-  chapter = 52
   value = (door_front && door_rear && cargo_door && !door_front.not_latched && !door_rear.not_latched
   && !cargo_door.not_latched)
 }
@@ -124,45 +115,38 @@ signal "doors_latched" {
 # A lane that is dead, or whose sensors are, says so; it does not say "latched".
 signal "door_lane_1_sees" {
   title   = "Lane 1 sees the latches"
-  chapter = 52
   value   = door_lane_1 && (door_sensors_1 || door_sensors_1.see_latched)
 }
 
 signal "door_lane_2_sees" {
   title   = "Lane 2 sees the latches"
-  chapter = 52
   value   = door_lane_2 && (door_sensors_2 || door_sensors_2.see_latched)
 }
 
 signal "door_open_1" {
   title   = "Lane 1 sees a door open"
-  chapter = 52
   value   = door_lane_1_sees && !door_sensors_1.see_latched && (!doors_latched || door_sensors_1.see_open)
 }
 
 signal "door_open_2" {
   title   = "Lane 2 sees a door open"
-  chapter = 52
   value   = door_lane_2_sees && !door_sensors_2.see_latched && (!doors_latched || door_sensors_2.see_open)
 }
 
 # One lane is enough to call a door open: no single failure shows it latched.
 signal "doors_believed_open" {
   title   = "A door is believed open"
-  chapter = 52
   value   = door_open_1 || door_open_2
 }
 
 signal "pressure_kept_off" {
   title   = "A door's flap keeps the cabin free of pressure"
-  chapter = 52
   set     = door_flaps && !doors_latched && real.on_ground
   reset   = doors_latched
 }
 
 function "door_watch" {
   title    = "Door latches watched"
-  chapter  = 52
   works    = door_lane_1_sees && !door_sensors_1.see_latched && !door_sensors_1.see_open || door_lane_2_sees && !door_sensors_2.see_latched && !door_sensors_2.see_open
   wanted   = taxi_out || take_off_roll || lift_off || first_climb || climb
   severity = "minor"
@@ -170,7 +154,6 @@ function "door_watch" {
 
 function "doors_shut" {
   title    = "All doors latched"
-  chapter  = 52
   works    = doors_latched
   severity = "hazardous"
   over_on_purpose = "A loader's slip is likelier than that; on the ground it is told, and the flight does not leave."
@@ -178,7 +161,6 @@ function "doors_shut" {
 
 function "deck_door" {
   title    = "Flight deck door locked"
-  chapter  = 52
   works    = deck_door_lock
   wanted   = !real.on_ground
   severity = "minor"
@@ -186,7 +168,6 @@ function "deck_door" {
 
 function "escape" {
   title    = "Escape slides that inflate and doors that open"
-  chapter  = 52
   works    = slides && cabin_emptied
   wanted   = landing_roll || taxi_in
   severity = "hazardous"
@@ -194,7 +175,6 @@ function "escape" {
 
 alert "door_open" {
   title     = "Door not latched"
-  chapter   = 52
   level     = "caution"
   message   = "A door is not latched"
   when      = doors_believed_open
@@ -207,7 +187,6 @@ alert "door_open" {
 
 alert "door_lanes_differ" {
   title    = "Door sensors disagree"
-  chapter  = 52
   level    = "advisory"
   message  = "Door sensors disagree"
   when     = door_open_1 != door_open_2
@@ -217,7 +196,6 @@ alert "door_lanes_differ" {
 
 alert "door_lane_lost" {
   title    = "A lane of door sensing lost"
-  chapter  = 52
   level    = "advisory"
   message  = "A lane of door sensors is lost"
   when     = !door_lane_1_sees || !door_lane_2_sees
@@ -228,7 +206,6 @@ alert "door_lane_lost" {
 
 alert "deck_door_unlocked" {
   title    = "Flight deck door unlocked"
-  chapter  = 52
   level    = "advisory"
   message  = "Flight deck door is not locked"
   when     = !deck_door_lock
@@ -239,7 +216,6 @@ alert "deck_door_unlocked" {
 
 indication "doors_shown" {
   title   = "Doors picture"
-  chapter = 52
   shows   = !doors_believed_open
   means   = doors_shut
   lit_by  = systems_either_drawn && (door_lane_1_sees || door_lane_2_sees)
@@ -249,7 +225,6 @@ indication "doors_shown" {
 
 indication "deck_door_lamp" {
   title   = "Flight deck door lamp"
-  chapter = 52
   shows   = deck_door_lock
   means   = deck_door
   lit_by  = lamp_power_right
@@ -258,7 +233,6 @@ indication "deck_door_lamp" {
 
 event "door_frame_crack" {
   title         = "Crack in the cargo door frame"
-  chapter       = 52
   rate_per_hour = 1e-8
   fails         = [cargo_door.not_latched, cabin_wall.leaks]
 }

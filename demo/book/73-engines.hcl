@@ -8,17 +8,11 @@
 # back and the igniters live, in one of two zones (14 CFR 25.903(e)): where the wind
 # turns the engine fast enough, or, lower, with air from elsewhere for its starter.
 
-control "engine_left_switch" {
-  title     = "Left engine run switch"
-  chapter   = 73
-  positions = ["run", "off"]
-  initial   = "run"
-  place     = "centre pedestal"
-}
+chapter = 73
 
-control "engine_right_switch" {
-  title     = "Right engine run switch"
-  chapter   = 73
+control "engine_left_switch" {
+  mirror    = true
+  title     = "Left engine run switch"
   positions = ["run", "off"]
   initial   = "run"
   place     = "centre pedestal"
@@ -35,8 +29,8 @@ control "ignition_switch" {
 # ------------------------------------------------------------- left engine
 
 unit "alternator_left" {
+  mirror        = true
   title         = "Left engine control alternator"
-  chapter       = 73
   rate_per_hour = 1e-5
   place         = "left engine gearbox"
 }
@@ -44,22 +38,23 @@ unit "alternator_left" {
 # Channel A can fall back on the vital bus, channel B on the left one. The channel takes a
 # second to see that the bus is steady.
 unit "channel_left_a" {
+  mirror        = true
   title         = "Left engine control, channel A"
-  chapter       = 73
   needs         = alternator_left || held(dc_vital, 1)
   rate_per_hour = 2e-5
   place         = "left engine"
 }
 
 unit "channel_left_b" {
+  mirror        = true
   title         = "Left engine control, channel B"
-  chapter       = 73
   needs         = alternator_left || held(dc_left, 1)
   rate_per_hour = 2e-5
   place         = "left engine"
 }
 
 unit "oil_pump_left" {
+  mirror        = true
   title         = "Left engine oil pump"
   chapter       = 79
   rate_per_hour = 2e-5
@@ -69,6 +64,7 @@ unit "oil_pump_left" {
 # Without oil a running engine seizes after three minutes. Switched off in time it
 # only stops.
 signal "seized_left" {
+  mirror  = true
   title   = "The left engine has seized"
   chapter = 79
   set     = held(failed(oil_pump_left) && engine_left_switch == "run", 180)
@@ -76,34 +72,34 @@ signal "seized_left" {
 }
 
 signal "flame_left_kept" {
+  mirror  = true
   title   = "The left engine has what a flame needs"
-  chapter = 73
   value   = fuel_feed_left && (channel_left_a || channel_left_b) && !seized_left && engine_left_switch == "run"
 }
 
 signal "flame_left" {
+  mirror  = true
   title   = "The left engine is alight"
-  chapter = 73
   set     = held(flame_left_kept && igniter_left && !failed(engine_left) && (left_windmills || left_starter_zone), 20)
   reset   = !flame_left_kept
   initial = true
 }
 
 signal "left_windmills" {
+  mirror  = true
   title   = "The left engine is turned fast enough by the wind to be lit"
-  chapter = 73
   value   = real.airspeed_kt >= aircraft.relight_windmill_kt && real.altitude_ft < aircraft.relight_ceiling_ft
 }
 
 signal "left_starter_zone" {
+  mirror  = true
   title   = "The left engine is turned by its air starter, low enough to be lit"
-  chapter = 73
   value   = bleed_left && real.altitude_ft < aircraft.relight_starter_ft
 }
 
 unit "engine_left" {
+  mirror        = true
   title         = "Left engine"
-  chapter       = 73
   needs         = flame_left_kept && flame_left
   rate_per_hour = 1e-5
   place         = "left wing"
@@ -118,6 +114,7 @@ unit "engine_left" {
 }
 
 unit "igniter_left" {
+  mirror        = true
   title         = "Left engine igniters"
   chapter       = 74
   needs         = ac_backup
@@ -127,123 +124,32 @@ unit "igniter_left" {
 
 # ------------------------------------------------------------- right engine
 
-unit "alternator_right" {
-  title         = "Right engine control alternator"
-  chapter       = 73
-  rate_per_hour = 1e-5
-  place         = "right engine gearbox"
-}
-
 # Channel A can fall back on the vital bus, channel B on the right one. The channel takes a
 # second to see that the bus is steady.
-unit "channel_right_a" {
-  title         = "Right engine control, channel A"
-  chapter       = 73
-  needs         = alternator_right || held(dc_vital, 1)
-  rate_per_hour = 2e-5
-  place         = "right engine"
-}
-
-unit "channel_right_b" {
-  title         = "Right engine control, channel B"
-  chapter       = 73
-  needs         = alternator_right || held(dc_right, 1)
-  rate_per_hour = 2e-5
-  place         = "right engine"
-}
-
-unit "oil_pump_right" {
-  title         = "Right engine oil pump"
-  chapter       = 79
-  rate_per_hour = 2e-5
-  place         = "right engine gearbox"
-}
-
 # Without oil a running engine seizes after three minutes. Switched off in time it
 # only stops.
-signal "seized_right" {
-  title   = "The right engine has seized"
-  chapter = 79
-  set     = held(failed(oil_pump_right) && engine_right_switch == "run", 180)
-  reset   = false
-}
-
-signal "flame_right_kept" {
-  title   = "The right engine has what a flame needs"
-  chapter = 73
-  value   = fuel_feed_right && (channel_right_a || channel_right_b) && !seized_right && engine_right_switch == "run"
-}
-
-signal "flame_right" {
-  title   = "The right engine is alight"
-  chapter = 73
-  set     = held(flame_right_kept && igniter_right && !failed(engine_right) && (right_windmills || right_starter_zone), 20)
-  reset   = !flame_right_kept
-  initial = true
-}
-
-signal "right_windmills" {
-  title   = "The right engine is turned fast enough by the wind to be lit"
-  chapter = 73
-  value   = real.airspeed_kt >= aircraft.relight_windmill_kt && real.altitude_ft < aircraft.relight_ceiling_ft
-}
-
-signal "right_starter_zone" {
-  title   = "The right engine is turned by its air starter, low enough to be lit"
-  chapter = 73
-  value   = bleed_right && real.altitude_ft < aircraft.relight_starter_ft
-}
-
-unit "engine_right" {
-  title         = "Right engine"
-  chapter       = 73
-  needs         = flame_right_kept && flame_right
-  rate_per_hour = 1e-5
-  place         = "right wing"
-  fault "shakes" {
-    title         = "shakes: a damaged fan blade"
-    rate_per_hour = 5e-6
-  }
-  fault "surges" {
-    title         = "surges: gives half its thrust"
-    rate_per_hour = 5e-6
-  }
-}
-
-unit "igniter_right" {
-  title         = "Right engine igniters"
-  chapter       = 74
-  needs         = ac_backup
-  rate_per_hour = 2e-5
-  place         = "right engine"
-}
-
 # ------------------------------------------------------------ derived values
 
 # What each engine truly does. The flight needs a certain thrust; each engine gives
 # its half as long as it runs.
 signal "thrust_left_pct" {
+  mirror  = true
   title   = "Thrust of the left engine"
-  chapter = 73
   value   = engine_left ? (reverse_left_idles ? 5 : engine_left.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
-}
-
-signal "thrust_right_pct" {
-  title   = "Thrust of the right engine"
-  chapter = 73
-  value   = engine_right ? (reverse_right_idles ? 5 : engine_right.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
 }
 
 # ----------------------------------------------------------------- functions
 
 # Oil that does not flow gets hot where it is: a degree a second.
 signal "oil_heat_left_c" {
+  mirror  = true
   title   = "Oil temperature of the left engine"
   chapter = 79
   value   = 85 + total(failed(oil_pump_left) && engine_left ? 1 : 0)
 }
 
 indication "oil_heat_left_readout" {
+  mirror  = true
   title   = "Left oil temperature"
   chapter = 79
   shows   = oil_heat_left_c
@@ -254,8 +160,8 @@ indication "oil_heat_left_readout" {
 }
 
 function "thrust_left" {
+  mirror   = true
   title    = "Thrust of the left engine"
-  chapter  = 73
   works    = engine_left && !engine_left.surges
   severity = "major"
   noticed_at_once = true
@@ -264,35 +170,8 @@ function "thrust_left" {
 }
 
 # Oil that does not flow gets hot where it is: a degree a second.
-signal "oil_heat_right_c" {
-  title   = "Oil temperature of the right engine"
-  chapter = 79
-  value   = 85 + total(failed(oil_pump_right) && engine_right ? 1 : 0)
-}
-
-indication "oil_heat_right_readout" {
-  title   = "Right oil temperature"
-  chapter = 79
-  shows   = oil_heat_right_c
-  means   = oil_heat_right_c
-  within  = 10
-  lit_by  = engine_picture && (channel_right_a || channel_right_b)
-  place   = "screen 3, engine picture"
-}
-
-function "thrust_right" {
-  title    = "Thrust of the right engine"
-  chapter  = 73
-  works    = engine_right && !engine_right.surges
-  severity = "major"
-  noticed_at_once = true
-  noticed_by     = "felt"
-  noticed_source = "common practice"
-}
-
 function "thrust_any" {
   title    = "Thrust of one engine at least"
-  chapter  = 73
   works    = engine_left || engine_right
   wanted   = !landing_roll && !taxi_in
   severity = "catastrophic"
@@ -302,32 +181,18 @@ function "thrust_any" {
 }
 
 function "spare_channel_left" {
+  mirror   = true
   title    = "A spare control channel, left engine"
-  chapter  = 73
   works    = channel_left_a && channel_left_b
   severity = "minor"
 }
 
-function "spare_channel_right" {
-  title    = "A spare control channel, right engine"
-  chapter  = 73
-  works    = channel_right_a && channel_right_b
-  severity = "minor"
-}
-
 function "oil_left" {
+  mirror   = true
   title    = "Oil pressure of the left engine"
   chapter  = 79
   works    = engine_left && !failed(oil_pump_left)
   wanted   = engine_left_switch == "run" # one that is put off wants none
-  severity = "major"
-}
-
-function "oil_right" {
-  title    = "Oil pressure of the right engine"
-  chapter  = 79
-  works    = engine_right && !failed(oil_pump_right)
-  wanted   = engine_right_switch == "run" # one that is put off wants none
   severity = "major"
 }
 
@@ -346,8 +211,8 @@ function "relight" {
 # unit stands between. The oil senders do not.
 
 alert "left_engine_failed" {
+  mirror    = true
   title     = "Left engine failed"
-  chapter   = 73
   level     = "warning"
   message   = "Left engine has failed"
   when      = held(engine_left_switch == "run", 40) && !engine_left # while it is lit it has its time
@@ -355,19 +220,9 @@ alert "left_engine_failed" {
   procedure = engine_failed
 }
 
-alert "right_engine_failed" {
-  title     = "Right engine failed"
-  chapter   = 73
-  level     = "warning"
-  message   = "Right engine has failed"
-  when      = held(engine_right_switch == "run", 40) && !engine_right # while it is lit it has its time
-  tells     = [thrust_right, thrust_any, oil_right, reverse_right, reverse_even, water]
-  procedure = engine_failed
-}
-
 alert "left_engine_surge" {
+  mirror    = true
   title     = "Left engine surges"
-  chapter   = 73
   level     = "caution"
   message   = "Left engine surges"
   when      = held(engine_left.surges && engine_left, 2)
@@ -376,35 +231,14 @@ alert "left_engine_surge" {
   procedure = engine_surge
 }
 
-alert "right_engine_surge" {
-  title     = "Right engine surges"
-  chapter   = 73
-  level     = "caution"
-  message   = "Right engine surges"
-  when      = held(engine_right.surges && engine_right, 2)
-  quiet_in  = [take_off_fast, lift_off]
-  tells     = [thrust_right]
-  procedure = engine_surge
-}
-
 alert "left_channel_off" {
+  mirror   = true
   title    = "Left engine control on one channel"
-  chapter  = 73
   level    = "advisory"
   message  = "Left engine control on one channel"
   when     = held(!channel_left_a || !channel_left_b, 5)
   quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
   tells    = [spare_channel_left]
-}
-
-alert "right_channel_off" {
-  title    = "Right engine control on one channel"
-  chapter  = 73
-  level    = "advisory"
-  message  = "Right engine control on one channel"
-  when     = held(!channel_right_a || !channel_right_b, 5)
-  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
-  tells    = [spare_channel_right]
 }
 
 alert "igniters_off" {

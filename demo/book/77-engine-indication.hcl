@@ -2,11 +2,13 @@
 # thrust come straight from the engine controls, oil and vibration through the data
 # units: left engine through unit 1, right engine through unit 2.
 
+chapter = 77
+
 # ------------------------------------------------------------- left engine
 
 unit "fan_sensor_left" {
+  mirror        = true
   title         = "Left fan speed sensor"
-  chapter       = 77
   rate_per_hour = 1e-5
   place         = "left engine"
   fault "sticks" {
@@ -16,21 +18,22 @@ unit "fan_sensor_left" {
 }
 
 unit "gas_sensor_left" {
+  mirror        = true
   title         = "Left gas temperature sensor"
-  chapter       = 77
   rate_per_hour = 2e-5
   place         = "left engine"
 }
 
 unit "flow_meter_left" {
+  mirror        = true
   title         = "Left fuel flow meter"
-  chapter       = 77
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "left engine"
 }
 
 unit "oil_sender_left" {
+  mirror        = true
   title         = "Left oil pressure sender"
   chapter       = 79
   needs         = dc_left
@@ -48,38 +51,40 @@ unit "oil_sender_left" {
 }
 
 unit "shake_sensor_left" {
+  mirror        = true
   title         = "Left vibration sensor"
-  chapter       = 77
   needs         = dc_left
   rate_per_hour = 5e-5
   place         = "left engine"
 }
 
 signal "fan_left_pct" {
+  mirror  = true
   title   = "Fan speed, left engine"
-  chapter = 77
   value   = engine_left ? 22 + 0.78 * thrust_left_pct : failed(engine_left) || seized_left ? 0 : 10
 }
 
 signal "gas_left_c" {
+  mirror  = true
   title   = "Gas temperature, left engine"
-  chapter = 77
   value   = engine_left ? (engine_left.surges ? 920 : 640) : 90
 }
 
 signal "flow_left_kg_per_h" {
+  mirror  = true
   title   = "Fuel flow, left engine"
-  chapter = 77
   value   = engine_left ? 200 + thrust_left_pct * 15 : 0
 }
 
 signal "oil_left_psi" {
+  mirror  = true
   title   = "Oil pressure, left engine"
   chapter = 79
   value   = oil_left ? 52 : 0
 }
 
 signal "oil_read_left_psi" {
+  mirror  = true
   title   = "Oil pressure as read, left engine"
   chapter = 79
   value   = oil_sender_left.reads_low ? 8 : oil_sender_left.reads_normal ? 52 : oil_left_psi
@@ -104,7 +109,6 @@ alert "left_oil_low" {
 
 alert "left_engine_shakes" {
   title    = "Left engine shakes"
-  chapter  = 77
   level    = "advisory"
   message  = "Left engine vibration high"
   when     = engine_left.shakes && engine_left && shake_sensor_left
@@ -115,8 +119,8 @@ alert "left_engine_shakes" {
 # -------------------------------------------------------------- indications
 
 indication "fan_left_readout" {
+  mirror  = true
   title   = "Left fan speed"
-  chapter = 77
   shows   = frozen(fan_left_pct, fan_sensor_left.sticks)
   means   = fan_left_pct
   within  = 4
@@ -126,8 +130,8 @@ indication "fan_left_readout" {
 }
 
 indication "gas_left_readout" {
+  mirror  = true
   title   = "Left gas temperature"
-  chapter = 77
   shows   = gas_left_c
   means   = gas_left_c
   within  = 20
@@ -138,7 +142,6 @@ indication "gas_left_readout" {
 
 indication "flow_left_readout" {
   title   = "Left fuel flow"
-  chapter = 77
   shows   = flow_left_kg_per_h
   means   = flow_left_kg_per_h
   within  = 50
@@ -159,7 +162,6 @@ indication "oil_left_readout" {
 
 indication "shake_left_readout" {
   title   = "Left vibration"
-  chapter = 77
   shows   = engine_left.shakes && engine_left ? 5 : 1
   means   = engine_left.shakes && engine_left ? 5 : 1
   within  = 1
@@ -168,6 +170,7 @@ indication "shake_left_readout" {
 }
 
 indication "left_run_lamp" {
+  mirror  = true
   title   = "Left engine run switch: off lamp"
   chapter = 73
   shows   = engine_left_switch == "off"
@@ -177,87 +180,6 @@ indication "left_run_lamp" {
 }
 
 # ------------------------------------------------------------- right engine
-
-unit "fan_sensor_right" {
-  title         = "Right fan speed sensor"
-  chapter       = 77
-  rate_per_hour = 1e-5
-  place         = "right engine"
-  fault "sticks" {
-    title         = "sticks: gives the value of the moment for ever"
-    rate_per_hour = 1e-6
-  }
-}
-
-unit "gas_sensor_right" {
-  title         = "Right gas temperature sensor"
-  chapter       = 77
-  rate_per_hour = 2e-5
-  place         = "right engine"
-}
-
-unit "flow_meter_right" {
-  title         = "Right fuel flow meter"
-  chapter       = 77
-  needs         = dc_right
-  rate_per_hour = 2e-5
-  place         = "right engine"
-}
-
-unit "oil_sender_right" {
-  title         = "Right oil pressure sender"
-  chapter       = 79
-  needs         = dc_right
-  rate_per_hour = 3e-5
-  place         = "right engine"
-  fault "reads_low" {
-    title         = "reads low: a chafed wire"
-    rate_per_hour = 1e-5
-  }
-  fault "reads_normal" {
-    title         = "reads normal whatever the pressure"
-    rate_per_hour = 3e-6
-    checked_every_h = 600
-  }
-}
-
-unit "shake_sensor_right" {
-  title         = "Right vibration sensor"
-  chapter       = 77
-  needs         = dc_right
-  rate_per_hour = 5e-5
-  place         = "right engine"
-}
-
-signal "fan_right_pct" {
-  title   = "Fan speed, right engine"
-  chapter = 77
-  value   = engine_right ? 22 + 0.78 * thrust_right_pct : failed(engine_right) || seized_right ? 0 : 10
-}
-
-signal "gas_right_c" {
-  title   = "Gas temperature, right engine"
-  chapter = 77
-  value   = engine_right ? (engine_right.surges ? 920 : 640) : 90
-}
-
-signal "flow_right_kg_per_h" {
-  title   = "Fuel flow, right engine"
-  chapter = 77
-  value   = engine_right ? 200 + thrust_right_pct * 15 : 0
-}
-
-signal "oil_right_psi" {
-  title   = "Oil pressure, right engine"
-  chapter = 79
-  value   = oil_right ? 52 : 0
-}
-
-signal "oil_read_right_psi" {
-  title   = "Oil pressure as read, right engine"
-  chapter = 79
-  value   = oil_sender_right.reads_low ? 8 : oil_sender_right.reads_normal ? 52 : oil_right_psi
-}
 
 # ------------------------------------------------------------------- alerts
 
@@ -278,7 +200,6 @@ alert "right_oil_low" {
 
 alert "right_engine_shakes" {
   title    = "Right engine shakes"
-  chapter  = 77
   level    = "advisory"
   message  = "Right engine vibration high"
   when     = engine_right.shakes && engine_right && shake_sensor_right
@@ -288,31 +209,8 @@ alert "right_engine_shakes" {
 
 # -------------------------------------------------------------- indications
 
-indication "fan_right_readout" {
-  title   = "Right fan speed"
-  chapter = 77
-  shows   = frozen(fan_right_pct, fan_sensor_right.sticks)
-  means   = fan_right_pct
-  within  = 4
-  lit_by  = engine_picture && fan_sensor_right && (channel_right_a || channel_right_b)
-  place   = "screen 3, engine picture"
-  tells   = [thrust_right]
-}
-
-indication "gas_right_readout" {
-  title   = "Right gas temperature"
-  chapter = 77
-  shows   = gas_right_c
-  means   = gas_right_c
-  within  = 20
-  lit_by  = engine_picture && gas_sensor_right && (channel_right_a || channel_right_b)
-  place   = "screen 3, engine picture"
-  tells   = [thrust_right]
-}
-
 indication "flow_right_readout" {
   title   = "Right fuel flow"
-  chapter = 77
   shows   = flow_right_kg_per_h
   means   = flow_right_kg_per_h
   within  = 50
@@ -333,21 +231,11 @@ indication "oil_right_readout" {
 
 indication "shake_right_readout" {
   title   = "Right vibration"
-  chapter = 77
   shows   = engine_right.shakes && engine_right ? 5 : 1
   means   = engine_right.shakes && engine_right ? 5 : 1
   within  = 1
   lit_by  = engine_picture && shake_sensor_right && data_unit_2
   place   = "screen 3, engine picture"
-}
-
-indication "right_run_lamp" {
-  title   = "Right engine run switch: off lamp"
-  chapter = 73
-  shows   = engine_right_switch == "off"
-  means   = engine_right_switch == "off"
-  lit_by  = dc_vital
-  place   = "centre pedestal"
 }
 
 indication "ignition_lamp" {

@@ -8,25 +8,19 @@
 # an ugly surprise on the ground: one dead box, and the aircraft reverses on one side
 # only, without anyone having been told.
 
-control "reverse_left_lever" {
-  title     = "Left reverse lever"
-  chapter   = 78
-  positions = ["stowed", "idle", "full"]
-  initial   = "stowed"
-  place     = "thrust levers"
-}
+chapter = 78
 
-control "reverse_right_lever" {
-  title     = "Right reverse lever"
-  chapter   = 78
+control "reverse_left_lever" {
+  mirror    = true
+  title     = "Left reverse lever"
   positions = ["stowed", "idle", "full"]
   initial   = "stowed"
   place     = "thrust levers"
 }
 
 unit "reverser_left" {
+  mirror        = true
   title         = "Left reverser"
-  chapter       = 78
   needs         = hyd_left
   rate_per_hour = 2e-5
   place         = "left engine"
@@ -38,8 +32,8 @@ unit "reverser_left" {
 
 # The second hook. Nothing looks at it but a check on the ground.
 unit "reverse_hook_left" {
+  mirror  = true
   title   = "Left reverser, second hook"
-  chapter = 78
   place   = "left engine"
   fault "stays_open" {
     title           = "no longer holds"
@@ -48,51 +42,15 @@ unit "reverse_hook_left" {
   }
 }
 
-unit "reverser_right" {
-  title         = "Right reverser"
-  chapter       = 78
-  needs         = hyd_right
-  rate_per_hour = 2e-5
-  place         = "right engine"
-  fault "creeps" {
-    title         = "leaks inwards: its first hook lets go and it pushes towards open"
-    rate_per_hour = 3e-6
-  }
-}
-
 # The second hook. Nothing looks at it but a check on the ground.
-unit "reverse_hook_right" {
-  title   = "Right reverser, second hook"
-  chapter = 78
-  place   = "right engine"
-  fault "stays_open" {
-    title           = "no longer holds"
-    rate_per_hour   = 1e-6
-    checked_every_h = 600
-  }
-}
-
 # The third lock, on another supply than the reverser's own, and let go by the sensing
 # box of the other side. Without current it is a locked lock.
 unit "reverse_lock_left" {
+  mirror        = true
   title         = "Left reverser bolt"
-  chapter       = 78
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "left engine"
-  fault "stays_open" {
-    title           = "no longer locks"
-    rate_per_hour   = 1e-6
-    checked_every_h = 600
-  }
-}
-
-unit "reverse_lock_right" {
-  title         = "Right reverser bolt"
-  chapter       = 78
-  needs         = dc_vital
-  rate_per_hour = 1e-5
-  place         = "right engine"
   fault "stays_open" {
     title           = "no longer locks"
     rate_per_hour   = 1e-6
@@ -101,52 +59,35 @@ unit "reverse_lock_right" {
 }
 
 unit "reverse_sender_left" {
+  mirror        = true
   title         = "Left reverser position sender"
-  chapter       = 78
   needs         = dc_left
   rate_per_hour = 1e-5
   place         = "left engine"
 }
 
-unit "reverse_sender_right" {
-  title         = "Right reverser position sender"
-  chapter       = 78
-  needs         = dc_right
-  rate_per_hour = 1e-5
-  place         = "right engine"
-}
-
 signal "reverse_left_open" {
   title   = "The left reverser is open"
-  chapter = 78
   value = ((reverse_left_lever != "stowed" && reverser_left && sensed_on_ground_a && ((reverse_lock_left && sensed_on_ground_b) || reverse_lock_left.stays_open))
   || (reverser_left.creeps && reverse_hook_left.stays_open && reverse_lock_left.stays_open))
 }
 
 # An engine's own control takes its thrust back from a reverser that moves and was not asked to.
 signal "reverse_left_idles" {
+  mirror  = true
   title   = "The left engine goes to idle: its reverser moves"
-  chapter = 78
   value   = reverse_left_open && (!real.on_ground || reverse_left_lever == "stowed")
 }
 
 signal "reverse_right_open" {
   title   = "The right reverser is open"
-  chapter = 78
   value = ((reverse_right_lever != "stowed" && reverser_right && sensed_on_ground_b && ((reverse_lock_right && sensed_on_ground_a) || reverse_lock_right.stays_open))
   || (reverser_right.creeps && reverse_hook_right.stays_open && reverse_lock_right.stays_open))
 }
 
 # An engine's own control takes its thrust back from a reverser that moves and was not asked to.
-signal "reverse_right_idles" {
-  title   = "The right engine goes to idle: its reverser moves"
-  chapter = 78
-  value   = reverse_right_open && (!real.on_ground || reverse_right_lever == "stowed")
-}
-
 function "reverse_left" {
   title    = "Left reverse thrust"
-  chapter  = 78
   works    = engine_left && reverser_left && reverse_lock_left && (!real.on_ground || (sensed_on_ground_a && sensed_on_ground_b))
   wanted   = landing_roll
   severity = "minor"
@@ -157,7 +98,6 @@ function "reverse_left" {
 
 function "reverse_right" {
   title    = "Right reverse thrust"
-  chapter  = 78
   works    = engine_right && reverser_right && reverse_lock_right && (!real.on_ground || (sensed_on_ground_b && sensed_on_ground_a))
   wanted   = landing_roll
   severity = "minor"
@@ -168,7 +108,6 @@ function "reverse_right" {
 
 function "reverse_even" {
   title    = "Reverse thrust even on both sides"
-  chapter  = 78
   works    = (reverse_left && reverse_right) || (!reverse_left && !reverse_right)
   wanted   = landing_roll
   severity = "major"
@@ -179,7 +118,6 @@ function "reverse_even" {
 
 function "reverse_shut" {
   title    = "Reversers shut in flight"
-  chapter  = 78
   works    = real.on_ground || (!reverse_left_open && !reverse_right_open)
   severity = "catastrophic"
 }
@@ -187,8 +125,8 @@ function "reverse_shut" {
 # The first of three locks has let go; two hold. It is worth a caution, because
 # nothing would tell of the others.
 alert "reverser_left_unlocked" {
+  mirror    = true
   title     = "Left reverser not locked"
-  chapter   = 78
   level     = "caution"
   message   = "Left reverser not locked"
   when      = reverse_sender_left && reverser_left.creeps
@@ -198,21 +136,9 @@ alert "reverser_left_unlocked" {
   procedure = reverser_list
 }
 
-alert "reverser_right_unlocked" {
-  title     = "Right reverser not locked"
-  chapter   = 78
-  level     = "caution"
-  message   = "Right reverser not locked"
-  when      = reverse_sender_right && reverser_right.creeps
-  given_by  = news_right
-  quiet_in  = [take_off_fast, lift_off]
-  tells     = [reverse_shut]
-  procedure = reverser_list
-}
-
 alert "reverse_left_lost" {
+  mirror   = true
   title    = "Left reverser lost"
-  chapter  = 78
   level    = "advisory"
   message  = "Left reverser is not available"
   when     = !reverser_left || !reverse_lock_left
@@ -222,34 +148,12 @@ alert "reverse_left_lost" {
   only     = [second_series, island_kit]
 }
 
-alert "reverse_right_lost" {
-  title    = "Right reverser lost"
-  chapter  = 78
-  level    = "advisory"
-  message  = "Right reverser is not available"
-  when     = !reverser_right || !reverse_lock_right
-  given_by = news_right
-  quiet_in = [take_off_fast, lift_off, landing_roll]
-  tells    = [reverse_right, reverse_even]
-  only     = [second_series, island_kit]
-}
-
 indication "reverse_left_mark" {
+  mirror  = true
   title   = "Left reverser open mark"
-  chapter = 78
   shows   = reverse_left_open
   means   = reverse_left_open
   lit_by  = engine_picture && reverse_sender_left
   tells   = [reverse_left, reverse_shut]
-  place   = "engine picture"
-}
-
-indication "reverse_right_mark" {
-  title   = "Right reverser open mark"
-  chapter = 78
-  shows   = reverse_right_open
-  means   = reverse_right_open
-  lit_by  = engine_picture && reverse_sender_right
-  tells   = [reverse_right, reverse_shut]
   place   = "engine picture"
 }

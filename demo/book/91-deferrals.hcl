@@ -2,6 +2,8 @@
 # kind have them (common practice; CS-MMEL gives the method). Two of a pair are never
 # broken together. What package dispatch finds wrong with them stands in docs/dispatch.md.
 
+chapter = 21
+
 deferral "dc_source_out" {
   title             = "One DC source inoperative"
   chapter           = 24
@@ -15,7 +17,6 @@ deferral "dc_source_out" {
 
 deferral "pack_left_out" {
   title             = "Left pack inoperative"
-  chapter           = 21
   source            = "Corvane list of deferrals, 21-51-1, revision 3, 2026-09-01 (made up; common practice)"
   items             = [pack_left, pack_controller_left]
   category          = "C"
@@ -32,7 +33,6 @@ deferral "pack_left_out" {
 
 deferral "pack_right_out" {
   title             = "Right pack inoperative"
-  chapter           = 21
   source            = "Corvane list of deferrals, 21-51-2, revision 3, 2026-09-01 (made up; common practice)"
   items             = [pack_right, pack_controller_right]
   category          = "C"

@@ -1,8 +1,9 @@
 # Procedures of chapter 21.
 
+chapter = 21
+
 procedure "cabin_high_list" {
   title    = "Cabin altitude high"
-  chapter  = 21
   priority = 5
   do {
     says        = "Oxygen masks: on, 100 per cent"
@@ -103,7 +104,6 @@ procedure "cabin_high_list" {
 
 procedure "pack_lost_list" {
   title    = "Pack lost"
-  chapter  = 21
   priority = 60 # the air before the pack
   decide {
     that = pack_left_lamp && pack_right_lamp
@@ -205,7 +205,6 @@ procedure "pack_lost_list" {
 
 procedure "cabin_climbs_list" {
   title    = "Cabin climbs, outflow valve shut"
-  chapter  = 21
   priority = 20
   do {
     says    = "Outflow valve selector: hold"
@@ -247,7 +246,6 @@ procedure "cabin_climbs_list" {
 
 procedure "cabin_auto_list" {
   title   = "Cabin pressure not controlled"
-  chapter = 21
   do {
     says    = "Outflow valve selector: hold"
     set     = outflow_selector
@@ -274,7 +272,6 @@ procedure "cabin_auto_list" {
 
 procedure "bay_cooling_list" {
   title   = "Electronics bay not cooled"
-  chapter = 21
   do {
     says    = "Electronics bay fan switch: off, then on, once"
     set     = bay_fan_switch
@@ -308,7 +305,6 @@ procedure "bay_cooling_list" {
 
 procedure "cabin_not_empty_list" {
   title   = "Cabin still under pressure"
-  chapter = 21
   do {
     says    = "Outflow valve selector: open"
     set     = outflow_selector

@@ -1,8 +1,9 @@
 # Procedures of chapter 22.
 
+chapter = 22
+
 procedure "autopilot_off_drill" {
   title    = "Autopilot has let go"
-  chapter  = 22
   priority = 55
   do {
     says        = "Controls: take them; expect a trim change"
@@ -41,7 +42,6 @@ procedure "autopilot_off_drill" {
 
 procedure "thrust_unmoved_drill" {
   title    = "Thrust stays where it was"
-  chapter  = 22
   priority = 60 # what made the autothrottle let go comes first
   do {
     says        = "Thrust levers: move by hand"
@@ -67,7 +67,6 @@ procedure "thrust_unmoved_drill" {
 
 procedure "trim_stuck_drill" {
   title   = "Pitch trim does not move"
-  chapter = 22
   do {
     says    = "Hold the wheel firmly, then autopilot button: off"
     set     = autopilot_button
@@ -82,7 +81,6 @@ procedure "trim_stuck_drill" {
 
 procedure "yaw_dampers_off_drill" {
   title   = "Both yaw dampers off"
-  chapter = 22
   note {
     says    = "Descend below 26,000 ft and stay below 250 kt in rough air."
     because = "High and fast, the aircraft rolls from side to side after every gust."
@@ -94,7 +92,6 @@ procedure "yaw_dampers_off_drill" {
 
 procedure "guidance_off_drill" {
   title   = "No guidance bars"
-  chapter = 22
   check {
     that = !attitude_1_flag || !attitude_2_flag
     says = "An inertial unit left? Then it is the air data: see Air data off"
@@ -107,7 +104,6 @@ procedure "guidance_off_drill" {
 
 procedure "approach_downgraded_drill" {
   title    = "Approach capability reduced"
-  chapter  = 22
   priority = 90 # what it depends on comes first
   check {
     that = capability_label != "none"

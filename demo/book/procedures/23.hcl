@@ -1,8 +1,9 @@
 # Procedures of chapter 23.
 
+chapter = 23
+
 procedure "radio_sends_drill" {
   title   = "Radio 1 sends without end"
-  chapter = 23
   do {
     says    = "Sending radio selector: radio 2"
     set     = send_selector
@@ -23,7 +24,6 @@ procedure "radio_sends_drill" {
 
 procedure "radio_lost_drill" {
   title    = "Selected radio off"
-  chapter  = 23
   priority = 66
   do {
     says = "Radio 2 has a panel that is lit: sending radio selector: radio 2"

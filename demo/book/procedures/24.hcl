@@ -1,9 +1,10 @@
 # Procedures of chapter 24. Each line says why it is there: a step that nobody can
 # explain is the first to be left out.
 
+chapter = 24
+
 procedure "left_generator_off" {
   title    = "Left generator off line"
-  chapter  = 24
   priority = 36
   do {
     says    = "Left generator switch: off, then on, once"
@@ -106,7 +107,6 @@ procedure "left_generator_off" {
 
 procedure "right_generator_off" {
   title    = "Right generator off line"
-  chapter  = 24
   priority = 36
   do {
     says    = "Right generator switch: off, then on, once"
@@ -209,7 +209,6 @@ procedure "right_generator_off" {
 
 procedure "all_generators_off" {
   title    = "No generator on line"
-  chapter  = 24
   priority = 30
   do {
     says        = "Vital load switch: reduced"
@@ -291,7 +290,6 @@ procedure "all_generators_off" {
 
 procedure "apu_generator_off" {
   title    = "APU generator off line"
-  chapter  = 24
   priority = 36
   do {
     says    = "APU generator switch: off, then on, once"
@@ -316,7 +314,6 @@ procedure "apu_generator_off" {
 
 procedure "drive_hot" {
   title    = "Generator drive hot"
-  chapter  = 24
   priority = 33
   note {
     says    = "Uncoupled is uncoupled: the drive cannot be joined again in flight. Read the side aloud before touching the switch."
@@ -388,7 +385,6 @@ procedure "drive_hot" {
 
 procedure "ac_bus_off" {
   title    = "AC bus dead"
-  chapter  = 24
   priority = 37
   check {
     that = !gen_left_lamp && !gen_right_lamp
@@ -421,7 +417,6 @@ procedure "ac_bus_off" {
 
 procedure "vital_ac_off_drill" {
   title    = "Vital AC bus dead"
-  chapter  = 24
   priority = 38
   do {
     says    = "Vital AC feed selector: right"
@@ -456,7 +451,6 @@ procedure "vital_ac_off_drill" {
 
 procedure "dc_source_off" {
   title    = "DC source off line"
-  chapter  = 24
   priority = 39
   do {
     says    = "DC source reset button: press once"
@@ -493,7 +487,6 @@ procedure "dc_source_off" {
 
 procedure "dc_bus_off" {
   title    = "DC bus dead"
-  chapter  = 24
   priority = 40
   note {
     says = "Do not try to bring the bus back: a dead bus beside a live source has a fault of its own."
@@ -531,7 +524,6 @@ procedure "dc_bus_off" {
 
 procedure "main_dc_lost_drill" {
   title    = "Main DC lost"
-  chapter  = 24
   priority = 34
   do {
     says        = "Aircraft: fly by hand, left pilot"
@@ -637,7 +629,6 @@ procedure "main_dc_lost_drill" {
 
 procedure "vital_battery_drill" {
   title    = "Vital buses on battery"
-  chapter  = 24
   priority = 35
   do {
     says        = "Vital load switch: reduced"
@@ -684,7 +675,6 @@ procedure "vital_battery_drill" {
 
 procedure "ram_gen_off_list" {
   title    = "Emergency generator not on line"
-  chapter  = 24
   priority = 31
   do {
     says    = "Ram turbine switch: release"
@@ -728,7 +718,6 @@ procedure "ram_gen_off_list" {
 
 procedure "backup_ac_off_list" {
   title    = "Backup AC bus dead"
-  chapter  = 24
   priority = 46
   note {
     says    = "No igniters and no electric servos: keep the engines where they are, out of heavy rain."
@@ -743,7 +732,6 @@ procedure "backup_ac_off_list" {
 
 procedure "direct_dc_off_list" {
   title    = "Battery-direct bus dead"
-  chapter  = 24
   priority = 45
   note {
     says    = "No fire bottle can be fired and no fire valve turned: a fire is fought by landing."
@@ -756,7 +744,6 @@ procedure "direct_dc_off_list" {
 
 procedure "battery_low_drill" {
   title    = "Main battery below ten minutes"
-  chapter  = 24
   priority = 42
   check {
     that = vital_load_switch == "reduced"
@@ -771,7 +758,6 @@ procedure "battery_low_drill" {
 
 procedure "vital_dc_off_drill" {
   title    = "Vital DC bus dead"
-  chapter  = 24
   priority = 36
   note {
     says    = "The left pilot flies by the left picture; compare it with the standby instrument, which has a cell for half an hour."

@@ -1,9 +1,10 @@
 # Procedures of chapter 26.
 
+chapter = 26
+
 # One list for both sides: each pilot says the side before it is cut.
 procedure "engine_fire_list" {
   title    = "Engine fire"
-  chapter  = 26
   priority = 10
   note {
     says        = "Below the decision speed: stop."
@@ -144,7 +145,6 @@ procedure "engine_fire_list" {
 # Fire or smoke on the ground. Both engines are cut before a door is opened.
 procedure "evacuation_list" {
   title    = "Evacuation"
-  chapter  = 26
   priority = 4
   tell {
     whom = "control"
@@ -215,7 +215,6 @@ procedure "evacuation_list" {
 
 procedure "fire_apu_list" {
   title    = "APU fire"
-  chapter  = 26
   priority = 12
   do {
     says        = "APU fire handle: pulled"
@@ -262,7 +261,6 @@ procedure "fire_apu_list" {
 
 procedure "smoke_list" {
   title    = "Smoke in the cargo hold"
-  chapter  = 26
   priority = 15
   do {
     says        = "Cargo hold bottle switch: fire"
@@ -304,7 +302,6 @@ procedure "smoke_list" {
 
 procedure "smoke_sensors_list" {
   title   = "Cargo hold smoke sensors disagree"
-  chapter = 26
   note {
     says    = "One sensor sees smoke and the other does not. No bottle yet: damp makes one lie, smoke makes both speak."
     because = "A bottle that is spent on damp is not there for smoke."
@@ -334,7 +331,6 @@ procedure "smoke_sensors_list" {
 # then take the supply from one side after the other.
 procedure "bay_smoke_list" {
   title    = "Smoke in the electronics bay"
-  chapter  = 26
   priority = 8
   do {
     says        = "Masks on, 100 %; goggles on; both say that they hear each other"
@@ -416,7 +412,6 @@ procedure "bay_smoke_list" {
 
 procedure "fire_watch_list" {
   title   = "No fire detection"
-  chapter = 26
   note {
     says    = "From now on the gas temperature, and a look out of the cabin window, are the only fire detection on that engine."
     because = "Both loops are gone. The light cannot come on any more."

@@ -1,8 +1,9 @@
 # Procedures of the stall warning.
 
+chapter = 27
+
 procedure "stall_list" {
   title    = "Stall"
-  chapter  = 27
   priority = 1
   note {
     says        = "Nose down until it stops, wings level, then thrust."
@@ -64,7 +65,6 @@ procedure "stall_list" {
 
 procedure "stall_lane_list" {
   title    = "Stall warning from one side only"
-  chapter  = 27
   priority = 85
   note {
     says    = "Stay out of ice where it can be done."
@@ -77,7 +77,6 @@ procedure "stall_lane_list" {
 
 procedure "stall_warning_off_list" {
   title    = "No stall warning"
-  chapter  = 27
   priority = 60
   note {
     says    = "Stay out of ice; no bank above 25 degrees below 200 kt."

@@ -1,8 +1,9 @@
 # Procedures of chapter 27.
 
+chapter = 27
+
 procedure "controls_plain_list" {
   title   = "Controls plain"
-  chapter = 27
   note {
     says    = "Small movements, no more than 280 kt. Nothing guards against stall or bank any more."
     because = "What the stick says now goes straight to the surface, and at high speed a little is a lot."
@@ -33,7 +34,6 @@ procedure "controls_plain_list" {
 
 procedure "control_computer_list" {
   title    = "One flight control computer lost"
-  chapter  = 27
   priority = 48
   note {
     says    = "Control stays shaped: nothing to feel. One pair of spoilers is gone with the computer."
@@ -51,7 +51,6 @@ procedure "control_computer_list" {
 
 procedure "flaps_stopped_list" {
   title   = "Flaps or slats do not move"
-  chapter = 27
   note {
     says    = "Go around: no landing before this list is done."
     leg     = "go_around"
@@ -106,7 +105,6 @@ procedure "flaps_stopped_list" {
 
 procedure "trim_lost_list" {
   title   = "Hand trim lost"
-  chapter = 27
   note {
     says    = "Keep the speed at which the forces are light. Slow down in steps, flaps early."
     because = "Every change of speed now stays in the pilot's arm."
@@ -120,7 +118,6 @@ procedure "trim_lost_list" {
 
 procedure "rudder_limiter_list" {
   title   = "Rudder travel limiter lost"
-  chapter = 27
   note {
     says    = "Above 160 kt use the pedals with the tips of the toes."
     because = "If it stopped at low speed there is more rudder than the fin is built for."
@@ -142,7 +139,6 @@ procedure "rudder_limiter_list" {
 
 procedure "spoilers_lost_list" {
   title   = "Spoilers"
-  chapter = 27
   do {
     says    = "Spoiler lever: in"
     set     = spoiler_lever

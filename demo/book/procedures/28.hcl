@@ -1,9 +1,10 @@
 # Procedures of chapter 28. A leak, a valve and a gauge that stands still look alike at
 # first: what is left and what is used, against what was there, tells them apart.
 
+chapter = 28
+
 procedure "fuel_pumps_list" {
   title    = "Fuel pump pressure low"
-  chapter  = 28
   priority = 35
   note {
     says    = "Both sides: down to 20,000 ft, below it the engines suck their own fuel. Until then the emergency pumps feed them, from the vital bus."
@@ -66,7 +67,6 @@ procedure "fuel_pumps_list" {
 
 procedure "fuel_low_list" {
   title   = "Fuel low in one tank"
-  chapter = 28
   note {
     says    = "Land at the nearest airfield that suits: fuel for half an hour is left in that tank."
     leg     = "land"
@@ -104,7 +104,6 @@ procedure "fuel_low_list" {
 
 procedure "fuel_leak_list" {
   title   = "Fuel leak"
-  chapter = 28
   do {
     says    = "Crossfeed switch: shut, and left to stay shut"
     set     = crossfeed_switch
@@ -162,7 +161,6 @@ procedure "fuel_leak_list" {
 
 procedure "fuel_unbalanced_list" {
   title   = "Fuel unbalanced, or fuel disappears"
-  chapter = 28
   note {
     says    = "First ask where it went. Do not open the crossfeed to make the numbers even."
     because = "The fuel that is missing on one side may be in the sea, and balancing sends more after it."

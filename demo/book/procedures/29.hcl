@@ -1,8 +1,9 @@
 # Procedures of chapter 29.
 
+chapter = 29
+
 procedure "hyd_left_low_list" {
   title    = "Left hydraulic pressure low"
-  chapter  = 29
   priority = 44
   check {
     that = fluid_left_shown > 5
@@ -53,7 +54,6 @@ procedure "hyd_left_low_list" {
 
 procedure "hyd_right_low_list" {
   title    = "Right hydraulic pressure low"
-  chapter  = 29
   priority = 44
   decide {
     that    = fluid_right_shown > 5
@@ -135,7 +135,6 @@ procedure "hyd_right_low_list" {
 
 procedure "hyd_both_low_list" {
   title    = "No hydraulic pressure"
-  chapter  = 29
   priority = 25
   note {
     says        = "Fly gently: the electric servos move elevator, ailerons and rudder, slowly."
@@ -210,7 +209,6 @@ procedure "hyd_both_low_list" {
 
 procedure "pump_right_low_list" {
   title    = "Right engine pump not delivering"
-  chapter  = 29
   priority = 45
   check {
     that = pressure_right_shown > 2000
@@ -228,7 +226,6 @@ procedure "pump_right_low_list" {
 
 procedure "fluid_left_low_list" {
   title    = "Left hydraulic fluid low"
-  chapter  = 29
   priority = 43
   do {
     says    = "Transfer switch: off"
@@ -245,7 +242,6 @@ procedure "fluid_left_low_list" {
 
 procedure "fluid_right_low_list" {
   title    = "Right hydraulic fluid low"
-  chapter  = 29
   priority = 43
   do {
     says    = "Standby pump switch: off"

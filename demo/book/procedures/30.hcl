@@ -1,8 +1,9 @@
 # Procedures of chapter 30.
 
+chapter = 30
+
 procedure "ice_met_list" {
   title   = "Ice, protection is off"
-  chapter = 30
   do {
     says    = "Engine ice protection switch: on"
     set     = engine_ice_switch
@@ -22,7 +23,6 @@ procedure "ice_met_list" {
 
 procedure "wing_heat_list" {
   title   = "Wing ice protection lost"
-  chapter = 30
   note {
     says    = "Leave the ice the quickest way, up or down."
     because = "In cloud two millimetres a minute gather on a cold edge; three are a wing that stalls early."
@@ -72,7 +72,6 @@ procedure "wing_heat_list" {
 
 procedure "engine_ice_list" {
   title   = "Engine inlet heat lost"
-  chapter = 30
   note {
     says    = "Leave the ice. If that takes more than three minutes, run that engine up every minute for some seconds."
     because = "Small pieces shed often do less harm than one large piece later."
@@ -81,7 +80,6 @@ procedure "engine_ice_list" {
 
 procedure "pitot_left_cold_list" {
   title    = "Left pitot tube not heated"
-  chapter  = 30
   priority = 45
   decide {
     that = vital_ac_volts > 100
@@ -111,7 +109,6 @@ procedure "pitot_left_cold_list" {
 
 procedure "pitot_right_cold_list" {
   title    = "Right pitot tube not heated"
-  chapter  = 30
   priority = 45
   note {
     says = "Stay out of ice. The left side and the standby tube are heated by other buses: fly by those."

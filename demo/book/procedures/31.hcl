@@ -1,8 +1,9 @@
 # Procedures of chapter 31.
 
+chapter = 31
+
 procedure "data_unit_silent" {
   title   = "Data unit silent"
-  chapter = 31
   note {
     says    = "The systems behind this unit are not dead. They only cannot report: an empty alert list says nothing about them."
     because = "The dangerous failure here is to believe the silence."
@@ -30,7 +31,6 @@ procedure "data_unit_silent" {
 
 procedure "screen_list" {
   title    = "Picture unit off"
-  chapter  = 31
   priority = 72
   do {
     says    = "No picture on the left: picture selector: spare for the left side"
@@ -59,7 +59,6 @@ procedure "screen_list" {
 
 procedure "all_screens_list" {
   title    = "No flight picture"
-  chapter  = 31
   priority = 5
   note {
     says        = "Fly the standby instrument: attitude and thrust as known for the phase. An autopilot that flies stays on."
@@ -102,7 +101,6 @@ procedure "all_screens_list" {
 
 procedure "alerting_off_list" {
   title    = "No alerting computer"
-  chapter  = 31
   priority = 20
   note {
     says    = "Look through the system pictures and the lamps every five minutes. Land where there is time to look."
@@ -112,7 +110,6 @@ procedure "alerting_off_list" {
 
 procedure "warning_unit_list" {
   title    = "No attention lights, no sounds"
-  chapter  = 31
   priority = 60
   note {
     says    = "PM looks at the alert list every minute and reads out what is new."

@@ -1,8 +1,9 @@
 # Procedures of chapter 32.
 
+chapter = 32
+
 procedure "gear_not_down_list" {
   title   = "Gear not down"
-  chapter = 32
   decide {
     that = approach || final
     says = "Are we about to land?"
@@ -59,7 +60,6 @@ procedure "gear_not_down_list" {
 # A second try by the lever, then the cable, then the landing with what is there.
 procedure "gear_disagrees_list" {
   title    = "Gear does not follow its lever"
-  chapter  = 32
   priority = 45
   decide {
     that = gear_lever == "down"
@@ -188,7 +188,6 @@ procedure "gear_disagrees_list" {
 
 procedure "gear_rows_list" {
   title   = "Gear position disagrees"
-  chapter = 32
   note {
     says    = "With the gear up: the row that is lit is wrong, and is not to be believed on the approach. With the gear down: one row is dark, and the pins decide."
     because = "Two rows of sensors, two boxes, two supplies. The warning leaves out the row that was lit with the gear up."
@@ -206,7 +205,6 @@ procedure "gear_rows_list" {
 
 procedure "gear_sense_lost_list" {
   title   = "No gear sensing"
-  chapter = 32
   note {
     says    = "The aircraft now believes that it flies, also on the ground: no ground spoilers, no reverse, no automatic brakes, no emptying of the cabin."
     because = "Dead boxes say \"in the air\"."
@@ -252,7 +250,6 @@ procedure "gear_sense_lost_list" {
 
 procedure "brakes_normal_lost_list" {
   title    = "Normal brakes lost"
-  chapter  = 32
   priority = 52 # the fluid before the brakes
   check {
     that = pressure_left_shown > 2000 || accumulator_gauge > 0
@@ -303,7 +300,6 @@ procedure "brakes_normal_lost_list" {
 
 procedure "antiskid_lost_list" {
   title    = "Anti-skid lost"
-  chapter  = 32
   priority = 53 # the pressure before what lets go of it
   do {
     says    = "Automatic brake selector: off"
@@ -328,7 +324,6 @@ procedure "antiskid_lost_list" {
 
 procedure "brakes_hot_list" {
   title   = "Brakes hot"
-  chapter = 32
   decide {
     that = seen.on_ground
     says = "Are we on the ground?"
@@ -353,7 +348,6 @@ procedure "brakes_hot_list" {
 
 procedure "steering_lost_list" {
   title   = "Nose wheel steering lost"
-  chapter = 32
   note {
     says    = "Steer with rudder above 60 kt, with the brakes below. Ask for a tug."
     because = "The nose wheel follows freely; it does not steer, and it does not hold."
@@ -367,7 +361,6 @@ procedure "steering_lost_list" {
 
 procedure "tyre_low_list" {
   title    = "Tyre pressure low"
-  chapter  = 32
   priority = 40 # what a tyre broke waits for it
   note {
     says    = "In flight: leave the gear where it is until a look from outside is possible."
@@ -390,7 +383,6 @@ procedure "tyre_low_list" {
 
 procedure "take_off_setting_list" {
   title   = "Not set for take-off"
-  chapter = 32
   note {
     says        = "Stop: thrust back, brakes."
     leg         = "reject"

@@ -1,8 +1,9 @@
 # Procedures of chapter 34.
 
+chapter = 34
+
 procedure "airspeeds_differ_drill" {
   title    = "Airspeed unreliable"
-  chapter  = 34
   priority = 47
   do {
     says        = "Autopilot button: off; attitude and thrust as known for the phase"
@@ -65,7 +66,6 @@ procedure "airspeeds_differ_drill" {
 
 procedure "too_slow_drill" {
   title    = "Too slow"
-  chapter  = 34
   priority = 10
   do {
     says        = "Attitude and thrust as known for the phase: thrust levers: by hand"
@@ -104,7 +104,6 @@ procedure "too_slow_drill" {
 
 procedure "too_fast_drill" {
   title    = "Too fast"
-  chapter  = 34
   priority = 15
   decide {
     that = size(airspeed_1_readout - airspeed_2_readout) > 20 || size(airspeed_1_readout - airspeed_3_readout) > 20 || size(airspeed_2_readout - airspeed_3_readout) > 20 || airspeed_1_readout > ground_speed_readout + 90
@@ -148,7 +147,6 @@ procedure "too_fast_drill" {
 
 procedure "altitudes_differ_drill" {
   title    = "Altitudes differ"
-  chapter  = 34
   priority = 47
   do {
     says    = "Autopilot button: off; keep the level by the standby altitude"
@@ -194,7 +192,6 @@ procedure "altitudes_differ_drill" {
 
 procedure "air_data_off" {
   title    = "Air data off"
-  chapter  = 34
   priority = 46
   decide {
     that = !called_by(air_data_1_off)
@@ -227,7 +224,6 @@ procedure "air_data_off" {
 
 procedure "inertial_off" {
   title    = "Inertial unit off"
-  chapter  = 34
   priority = 46
   decide {
     that = !attitude_1_flag
@@ -251,7 +247,6 @@ procedure "inertial_off" {
 
 procedure "radio_height_off" {
   title   = "No radio height"
-  chapter = 34
   note {
     says    = "PM calls 1,000, 600, 200 and 50 ft from the altimeter and the chart."
     because = "There are no height calls and no terrain warning close to the ground."
@@ -271,7 +266,6 @@ procedure "radio_height_off" {
 
 procedure "radio_heights_told_apart_drill" {
   title   = "Radio heights differ"
-  chapter = 34
   do {
     says        = "Autothrottle switch: off, thrust levers by hand"
     set         = autothrottle_switch
@@ -288,7 +282,6 @@ procedure "radio_heights_told_apart_drill" {
 
 procedure "route_computers_off_drill" {
   title   = "Both route computers off"
-  chapter = 34
   note {
     says    = "Navigate by beacons and headings; ask for radar guidance."
     because = "Receivers that follow a beam keep it; others cannot be tuned."
@@ -302,7 +295,6 @@ procedure "route_computers_off_drill" {
 
 procedure "terrain_off_drill" {
   title   = "No terrain warning"
-  chapter = 34
   note {
     says    = "Keep the published heights; no short cuts below them, day or night."
     because = "Nothing will shout."
@@ -311,7 +303,6 @@ procedure "terrain_off_drill" {
 
 procedure "too_low_drill" {
   title    = "Too low"
-  chapter  = 34
   priority = 2
   do {
     says        = "Full thrust, nose up, wings level, hold until silent"
@@ -357,7 +348,6 @@ procedure "too_low_drill" {
 
 procedure "transponder_off_drill" {
   title   = "Selected transponder off"
-  chapter = 34
   do {
     says    = "Transponder selector: the other one"
     set     = transponder_selector

@@ -1,8 +1,9 @@
 # Procedures of chapter 35.
 
+chapter = 35
+
 procedure "crew_oxygen_list" {
   title   = "Crew oxygen low"
-  chapter = 35
   check {
     that = cabin_altitude_needle < 9000
     says = "Cabin altitude: normal"

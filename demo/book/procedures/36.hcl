@@ -1,8 +1,10 @@
 # Procedures of chapter 36.
 
+chapter = 36
+
 procedure "bleed_left_lost_list" {
+  mirror   = true
   title    = "No air from the left bleed"
-  chapter  = 36
   priority = 42
   do {
     says    = "Left bleed switch: off"
@@ -37,46 +39,9 @@ procedure "bleed_left_lost_list" {
   }
 }
 
-procedure "bleed_right_lost_list" {
-  title    = "No air from the right bleed"
-  chapter  = 36
-  priority = 42
-  do {
-    says    = "Right bleed switch: off"
-    set     = bleed_right_switch
-    to      = "off"
-    by      = "PM"
-    sensed  = true
-    because = "A valve that comes back half open is worse than one that stays shut."
-  }
-  check {
-    that = bleed_right_shown
-    says = "Right side: fed through the cross-bleed valve"
-    by   = "PM"
-  }
-  decide {
-    that = bleed_right_shown
-    says = "Does the other engine feed this side?"
-    by   = "both"
-    then {
-      note {
-        says = "One bleed for both packs and both wings: no higher than 31,000 ft in ice."
-        if   = !seen.on_ground
-      }
-    }
-    else {
-      note {
-        says    = "The wing on this side stays cold: leave ice, or stay out of it."
-        if      = !seen.on_ground
-        because = "One warm wing and one iced wing is not half a problem."
-      }
-    }
-  }
-}
-
 procedure "leak_left_list" {
+  mirror   = true
   title    = "Left hot air leak"
-  chapter  = 36
   priority = 41
   check {
     that = bleed_left_lamp
@@ -86,36 +51,6 @@ procedure "leak_left_list" {
   do {
     says    = "Left bleed switch: off"
     set     = bleed_left_switch
-    to      = "off"
-    by      = "PM"
-    sensed  = true
-    because = "With the controller dead nothing has shut the valve. The switch does."
-  }
-  do {
-    says    = "Cross-bleed selector: shut"
-    set     = cross_bleed_selector
-    to      = "shut"
-    by      = "PM"
-    because = "Air from the other side would blow out of the same hole."
-  }
-  note {
-    says    = "Leave ice: this wing has no heat for the rest of the flight."
-    because = "Air of 250 degrees on the wing's structure for ten minutes is a broken wing, so the duct stays shut."
-  }
-}
-
-procedure "leak_right_list" {
-  title    = "Right hot air leak"
-  chapter  = 36
-  priority = 41
-  check {
-    that = bleed_right_lamp
-    says = "Right bleed valve: shut by itself"
-    by   = "PM"
-  }
-  do {
-    says    = "Right bleed switch: off"
-    set     = bleed_right_switch
     to      = "off"
     by      = "PM"
     sensed  = true

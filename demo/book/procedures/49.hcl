@@ -1,8 +1,9 @@
 # Procedures of chapter 49.
 
+chapter = 49
+
 procedure "apu_no_start_drill" {
   title    = "APU did not start"
-  chapter  = 49
   priority = 34
   do {
     says    = "APU switch: off"

@@ -1,8 +1,9 @@
 # Procedures of chapter 52.
 
+chapter = 52
+
 procedure "door_list" {
   title   = "A door is not latched"
-  chapter = 52
   decide {
     that = seen.on_ground
     says = "Are we on the ground?"

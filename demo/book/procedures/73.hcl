@@ -1,8 +1,9 @@
 # Procedures of chapters 73, 77 and 79: the engines.
 
+chapter = 73
+
 procedure "engine_failed" {
   title    = "Engine has failed"
-  chapter  = 73
   priority = 20
   note {
     says        = "Both engines: leave this list, begin All engines out."
@@ -184,7 +185,6 @@ procedure "relight_list" {
 
 procedure "all_engines_out_list" {
   title    = "All engines out"
-  chapter  = 73
   priority = 5
   note {
     says        = "Nose down to the speed of the best glide, 200 kt at least, and turn to the nearest field."
@@ -304,7 +304,6 @@ procedure "all_engines_out_list" {
 
 procedure "engine_surge" {
   title    = "Engine surges"
-  chapter  = 73
   priority = 30
   do {
     says        = "Thrust levers: by hand, back until the surging stops"

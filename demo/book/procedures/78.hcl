@@ -1,8 +1,9 @@
 # Procedures of chapter 78.
 
+chapter = 78
+
 procedure "reverser_list" {
   title   = "Reverser not locked"
-  chapter = 78
   do {
     says    = "Levers by hand; the thrust lever of that engine: idle"
     set     = thrust_levers

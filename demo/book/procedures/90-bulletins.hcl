@@ -1,9 +1,10 @@
 # Temporary changes of procedures. They hold on the days that they name, and only
 # where a day is given.
 
+chapter = 49
+
 bulletin "starter_winter" {
   title     = "The starter of the APU in the cold months"
-  chapter   = 49
   note      = "Two starters burnt out on cold-soaked units that were tried again at once."
   procedure = apu_no_start_drill
   from      = "2026-11-01"
