@@ -15,7 +15,7 @@ type Lack struct {
 // needs in order to feel an effect. The other effects need none.
 var needed = map[string][]string{
 	"engine_left_ratio": {"engine_out_drag_ratio"}, "engine_right_ratio": {"engine_out_drag_ratio"},
-	"gear_out": {"gear_drag_ratio"}, "speed_brakes_ratio": {"speed_brake_drag_ratio"}, "wing_iced": {"iced_drag_ratio"},
+	"gear_out": {"gear_drag_ratio"}, "speed_brakes_ratio": {"speed_brake_drag_ratio"}, "wing_iced": {"iced_drag_ratio", "iced_lift_ratio"},
 	"ground_spoilers_ratio": {"ground_spoiler_drag_ratio", "ground_spoiler_lift_ratio"},
 	"reverse_left":          {"reverse_thrust_ratio"}, "reverse_right": {"reverse_thrust_ratio"},
 }

@@ -156,7 +156,7 @@ func (w *Worth) Say(h Harm) string {
 
 // burdenWords say what is less, or more, in words.
 var burdenWords = map[string]string{
-	"gear_out": "gear out", "flap_setting": "slats or flaps out", "speed_brakes_ratio": "speed brakes out", "extra_drag_ratio": "drag of doors and panels",
+	"gear_out": "gear out", "flap_setting": "slats or flaps out", "speed_brakes_ratio": "speed brakes out", "landing_speed_adds_kt": "speed added for the landing", "extra_drag_ratio": "drag of doors and panels",
 	"wing_iced": "ice on the wing", "fuel_leak_kg_per_h": "fuel overboard", "engine_left_ratio": "thrust of the left engine", "engine_right_ratio": "thrust of the right engine",
 	"ground_spoilers_ratio": "ground spoilers", "brakes_ratio": "wheel brakes", "anti_skid": "anti-skid", "autobrake": "automatic brake",
 	"reverse_left": "left reverse", "reverse_right": "right reverse",

@@ -83,6 +83,7 @@ aircraft "corvane_88" {
   ground_spoiler_lift_ratio = 0.6
   engine_out_drag_ratio     = 0.0025
   iced_drag_ratio           = 0.012
+  iced_lift_ratio           = 0.7
 
   # Engines.
   engines_count             = 2

@@ -44,6 +44,10 @@ effect "wing_iced" {
   value = wing_iced
 }
 
+effect "landing_speed_adds_kt" {
+  value = landing_speed == "20 kt more" ? 20 : landing_speed == "10 kt more" ? 10 : 0
+}
+
 # -------------------------------------------------------------------- stopping
 effect "ground_spoilers_ratio" {
   value = ground_spoilers_out ? ground_spoiler_pairs_count / 2 : 0

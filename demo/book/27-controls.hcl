@@ -20,6 +20,14 @@ control "flap_lever" {
   place     = "centre pedestal"
 }
 
+# What the crew fly the final approach at, beside the reference speed of the setting.
+control "landing_speed" {
+  title     = "Landing speed"
+  positions = ["reference", "10 kt more", "20 kt more"]
+  initial   = "reference"
+  place     = "flight pictures"
+}
+
 control "spoiler_lever" {
   title     = "Spoiler lever"
   positions = ["in", "armed", "half", "full"]

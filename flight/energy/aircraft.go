@@ -27,6 +27,7 @@ type Aircraft struct {
 	SpeedBrakeDrag   float64
 	EngineOutDrag    float64 // of one engine
 	IceDrag          float64
+	IceLift          float64 // share of the lift at the stall that ice leaves
 	Settings         []Polar // the first is clean
 	MaxKt, MaxMach   float64
 	MaxGearKt        float64
@@ -125,7 +126,7 @@ func (d *decoder) aircraft() *Aircraft {
 		FuelKgPerNS: d.need("specific_fuel_kg_per_kn_h", 1, 500) / 1000 / hour, FuelMachGain: d.may("specific_fuel_mach_ratio", 0.9, 0, 3),
 		IdleFuelKgPerS: d.may("idle_fuel_kg_per_h", 0, 0, 5000) / hour, APUFuelKgPerS: d.may("apu_fuel_kg_per_h", 0, 0, 1000) / hour,
 		GearDrag: d.may("gear_drag_ratio", 0, 0, 1), SpeedBrakeDrag: d.may("speed_brake_drag_ratio", 0, 0, 1),
-		EngineOutDrag: d.may("engine_out_drag_ratio", 0, 0, 1), IceDrag: d.may("iced_drag_ratio", 0, 0, 1),
+		EngineOutDrag: d.may("engine_out_drag_ratio", 0, 0, 1), IceDrag: d.may("iced_drag_ratio", 0, 0, 1), IceLift: d.may("iced_lift_ratio", 1, 0.3, 1),
 		MaxKt: d.may("max_operating_kt", book.NoLimit, 40, 500), MaxMach: d.may("max_mach", 0.95, 0.1, 0.95), MaxGearKt: d.may("max_gear_kt", book.NoLimit, 40, 500),
 		MaxAltitudeFt: d.may("max_altitude_ft", 60000, 1000, 60000), HoldingKt: d.may("holding_kt", 0, 40, 400),
 		EmptyKg: d.may("empty_mass_kg", 0, 0, 1e6), MaxTakeoffMassKg: d.may("max_takeoff_mass_kg", book.NoLimit, 1, 1e6),

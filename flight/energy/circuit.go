@@ -104,7 +104,7 @@ func (g *missionGuide) firstKt() float64 {
 	base := g.m.rotateKt
 	wanted := base + firstGainKt
 	if g.a.running(g.shape()) < g.a.Engines {
-		safe := max(base+safeGainKt, 1.13*g.a.equivalentKt(g.p.now[iMass], g.a.Settings[g.c.Setting].MostLift))
+		safe := max(base+safeGainKt, 1.13*g.a.equivalentKt(g.p.now[iMass], g.a.mostLift(&g.c)))
 		wanted = max(safe, min(g.cas(), wanted))
 	}
 	return min(wanted, max(g.a.fastestKt(g.shape()), base))

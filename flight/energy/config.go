@@ -20,6 +20,7 @@ type Config struct {
 	MostKt, MostFt      float64
 	LeakKgPerS          float64
 	Iced                bool
+	AddsKt              float64 // to the reference speed for landing
 	Steering            bool
 }
 
@@ -28,6 +29,9 @@ type Config struct {
 func Clean() Config {
 	return Config{Engines: [2]float64{1, 1}, Brakes: 1, AntiSkid: true, MostKt: book.NoLimit, MostFt: book.NoLimit, Steering: true}
 }
+
+// mostAddedKt is more than anybody adds to a reference speed.
+const mostAddedKt = 60
 
 // Values gives the value of an effect: a number, 0 or 1 for no and yes, or a
 // word; ok is false where the book says nothing of it.
@@ -51,7 +55,7 @@ func (a *Aircraft) Configure(of Values) Config {
 		SpeedBrakes: ratio("speed_brakes_ratio"), GroundSpoilers: ratio("ground_spoilers_ratio"), Brakes: ratio("brakes_ratio"),
 		AntiSkid: yes("anti_skid"), Autobrake: yes("autobrake"), Reverse: [2]bool{yes("reverse_left"), yes("reverse_right")},
 		ExtraDrag: min(max(get("extra_drag_ratio"), 0), 1), MostKt: max(get("most_airspeed_kt"), 0), MostFt: get("most_altitude_ft"),
-		LeakKgPerS: max(get("fuel_leak_kg_per_h"), 0) / hour, Iced: yes("wing_iced"), Steering: yes("steering"),
+		LeakKgPerS: max(get("fuel_leak_kg_per_h"), 0) / hour, Iced: yes("wing_iced"), AddsKt: min(max(get("landing_speed_adds_kt"), 0), mostAddedKt), Steering: yes("steering"),
 	}
 	if _, word, ok := of("flap_setting"); ok {
 		c.Setting, _ = a.SettingNamed(word)

@@ -93,9 +93,20 @@ func (m *Mission) diverted(d Diversion, from, ground float64) *Mission {
 }
 
 // ReferenceKt is the reference landing speed, calibrated, at a mass: 1.23 times
-// the stall speed of the setting that stands, 14 CFR 25.125(b)(2)(i)(A).
+// the stall speed of the clean wing in the setting that stands, 14 CFR
+// 25.125(b)(2)(i)(A), and what the crew add to it. Ice that nobody knows of adds
+// nothing.
 func (a *Aircraft) ReferenceKt(c *Config, massKg float64) float64 {
-	return 1.23 * a.equivalentKt(massKg, a.Settings[c.Setting].MostLift)
+	return 1.23*a.equivalentKt(massKg, a.Settings[c.Setting].MostLift) + c.AddsKt
+}
+
+// mostLift is the coefficient of lift at the stall.
+func (a *Aircraft) mostLift(c *Config) float64 {
+	most := a.Settings[c.Setting].MostLift
+	if c.Iced {
+		most *= a.IceLift
+	}
+	return most
 }
 
 // Airframe is the aircraft on its wheels, as it is configured at touchdown on a

@@ -93,7 +93,7 @@ func (a *Aircraft) leastDragKt(c *Config, massKg float64) float64 {
 // slowestKt is the least airspeed that is flown: 1.2 times the stall in the
 // air (common practice).
 func (a *Aircraft) slowestKt(c *Config, massKg float64) float64 {
-	return 1.2 * a.equivalentKt(massKg, a.Settings[c.Setting].MostLift)
+	return 1.2 * a.equivalentKt(massKg, a.mostLift(c))
 }
 
 func (a *Aircraft) equivalentKt(massKg, lift float64) float64 {

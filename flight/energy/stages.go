@@ -186,7 +186,7 @@ func (g *guide) trade(wanted float64) Event {
 func (g *guide) decay(l law, ends ...end) Event {
 	l.lever = g.idle()
 	stall := func(y *vector) float64 {
-		return g.a.equivalentKt(y[iMass], g.a.Settings[g.c.Setting].MostLift) / math.Sqrt(airAt(g.plan.Air, y[iAltitude]).sigma)
+		return g.a.equivalentKt(y[iMass], g.a.mostLift(&g.c)) / math.Sqrt(airAt(g.plan.Air, y[iAltitude]).sigma)
 	}
 	slow := end{Stalls, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - stall(y) }}
 	return g.fly(g.shape(), l, shortStep, append(ends, slow, g.after(againS/3, again))...)

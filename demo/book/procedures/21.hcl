@@ -20,9 +20,10 @@ procedure "cabin_high_list" {
     to          = "full"
     leg         = "descend"
     leg_ft      = 10000
+    if          = !(left_engine_failed && right_engine_failed)
     by          = "PF"
     from_memory = true
-    because     = "Thrust back, spoilers out: 10,000 ft or the lowest safe height, whichever is higher."
+    because     = "Without engines the height is kept for the field, and the masks have to do. Else: thrust back, spoilers out: 10,000 ft or the lowest safe height, whichever is higher."
   }
   decide {
     that    = cabin_altitude_needle > 13500 || cabin_altitude_needle > 11000 && !held(cabin_high, 60)
@@ -43,6 +44,18 @@ procedure "cabin_high_list" {
     else {
       note {
         says = "Leave the masks in, and look again each thousand feet: thirteen minutes of oxygen can be used only once."
+      }
+      later {
+        when = cabin_altitude_needle > 13500
+        says = "Cabin above 13,500 ft"
+        do {
+          says    = "Cabin mask switch: drop"
+          set     = mask_switch
+          to      = "drop"
+          if      = !masks_lamp
+          by      = "PM"
+          because = "The automatic release hangs on the left bus. After an electrical failure it is not there."
+        }
       }
     }
   }

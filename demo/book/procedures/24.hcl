@@ -617,6 +617,12 @@ procedure "main_dc_lost_drill" {
       says = "Is ILS receiver 1 tuned? It cannot be tuned any more; if it is not, fly the VOR approach"
       by   = "PM"
     }
+    do {
+      says    = "Landing speed: 20 kt more, for ice on the wing that is not heated"
+      set     = landing_speed
+      to      = "20 kt more"
+      because = "With a side dead nothing says that its wing is cold. Ice from the cloud stays on it."
+    }
     note {
       says = "No radio height, no height calls, no terrain warning: PM calls heights from the altimeter."
     }

@@ -85,8 +85,10 @@ procedure "stall_warning_off_list" {
   later {
     in   = approach
     says = "For landing"
-    note {
-      says = "Approach speed: 10 kt more. PM calls each speed below it."
+    do {
+      says = "Landing speed: 10 kt more. PM calls each speed below it"
+      set  = landing_speed
+      to   = "10 kt more"
     }
     check {
       that = size(airspeed_1_readout - airspeed_2_readout) < 10

@@ -26,8 +26,11 @@ procedure "controls_plain_list" {
   later {
     in   = approach
     says = "For landing"
-    note {
-      says = "Middle flap, 10 kt more: the nose is heavier without the computers' help in the flare."
+    do {
+      says    = "Landing speed: 10 kt more, middle flap"
+      set     = landing_speed
+      to      = "10 kt more"
+      because = "The nose is heavier without the computers' help in the flare."
     }
   }
 }

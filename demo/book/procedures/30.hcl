@@ -63,8 +63,10 @@ procedure "wing_heat_list" {
   later {
     in   = approach
     says = "For landing, if there is ice on the wing"
-    note {
-      says    = "20 kt more, less than full flaps, and the longer landing distance."
+    do {
+      says    = "Landing speed: 20 kt more; mind the longer landing distance"
+      set     = landing_speed
+      to      = "20 kt more"
       because = "An iced wing stalls early. What came in two minutes stays on all the way down in cold air."
     }
   }

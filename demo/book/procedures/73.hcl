@@ -7,7 +7,7 @@ procedure "engine_failed" {
   priority = 20
   note {
     says        = "Both engines: leave this list, begin All engines out."
-    if          = left_engine_failed && right_engine_failed
+    if          = left_engine_failed && right_engine_failed || gas_left_readout < 200 && gas_right_readout < 200
     go_to       = all_engines_out_list
     leave       = true
     by          = "PF"
@@ -23,7 +23,7 @@ procedure "engine_failed" {
     because     = "Below the decision speed the runway that is left is enough to stop on, and not to fly away from."
   }
   do {
-    says        = "Above it: go on, rotate at the rotation speed. Thrust levers by hand, full thrust as needed"
+    says        = "Above the decision speed, and in the air: fly on. Thrust levers by hand, full thrust as needed"
     set         = thrust_levers
     to          = "moved by hand"
     if          = !seen.on_ground || (take_off_fast && airspeed_1_readout > flight.decision_kt + 3)
