@@ -52,7 +52,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"ride_engine_put_off", "73-engines.hcl", "failed(oil_pump_left) && engine_left ? 1 : 0", "engine_left ? 1 : 0", `done(oil_pressure_low, "1.then.1")`},
 	{"no_pump_at_all", "28-fuel-told.hcl", "held(!main_pressure_left, 2)", "held(!pressed_left, 2)", "given(fuel_pumps_left)"},
 	{"relit_below_its_ceiling", "73-engines.hcl", "igniter_left && !failed(engine_left)", "igniter_left && false", "in_phase(final, engine_left)"},
-	{"balancing_feeds_the_leak", "28-fuel.hcl", "crossfeed_open && tank_left_kg <= 0 && tank_right_kg > 0 ? 0.8", "false ? 0.8", `never_arrives("out_of_fuel")`},
+	{"balancing_feeds_the_leak", "28-fuel.hcl", "crossfeed_open && tank_right_kg <= 0 && tank_left_kg > 0 ? 0.8", "false ? 0.8", `never_arrives("out_of_fuel")`},
 	{"damp_is_not_smoke", "26-fire.hcl", "(smoke_seen_1 && (smoke_seen_2 || !smoke_sensor_2))", "smoke_seen_1", "never_given(smoke_in_hold)"},
 	{"burst_duct_that_no_list_shuts", "36-bleed-told.hcl", "[duct_left.bursts, leak_wire_left, wing_heat_valve_left]", "[duct_left.bursts, wing_heat_valve_left]", "!listed(sound_wing"},
 	{"burst_duct_that_no_list_shuts", "36-bleed.hcl", "> 600\n", "> 60000\n", "lost(sound_wing)"},

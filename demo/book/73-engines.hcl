@@ -122,12 +122,6 @@ unit "igniter_left" {
   place         = "left engine"
 }
 
-# ------------------------------------------------------------- right engine
-
-# Channel A can fall back on the vital bus, channel B on the right one. The channel takes a
-# second to see that the bus is steady.
-# Without oil a running engine seizes after three minutes. Switched off in time it
-# only stops.
 # ------------------------------------------------------------ derived values
 
 # What each engine truly does. The flight needs a certain thrust; each engine gives
@@ -169,7 +163,6 @@ function "thrust_left" {
   noticed_source = "common practice"
 }
 
-# Oil that does not flow gets hot where it is: a degree a second.
 function "thrust_any" {
   title    = "Thrust of one engine at least"
   works    = engine_left || engine_right

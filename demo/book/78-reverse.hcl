@@ -42,7 +42,6 @@ unit "reverse_hook_left" {
   }
 }
 
-# The second hook. Nothing looks at it but a check on the ground.
 # The third lock, on another supply than the reverser's own, and let go by the sensing
 # box of the other side. Without current it is a locked lock.
 unit "reverse_lock_left" {
@@ -85,7 +84,6 @@ signal "reverse_right_open" {
   || (reverser_right.creeps && reverse_hook_right.stays_open && reverse_lock_right.stays_open))
 }
 
-# An engine's own control takes its thrust back from a reverser that moves and was not asked to.
 function "reverse_left" {
   title    = "Left reverse thrust"
   works    = engine_left && reverser_left && reverse_lock_left && (!real.on_ground || (sensed_on_ground_a && sensed_on_ground_b))

@@ -212,6 +212,7 @@ claim "battery_that_the_list_makes_last" {
     fail    = [tr_left, tr_right, tr_vital]
     at      = "cruise + 2000 s"
     crew    = "by_the_book"
+    plan    = ["divert QSKE @ cruise + 2001 s"]
     expect  = [by(30, done(vital_battery_drill, 1)), !ever(!dc_vital) || first(!dc_vital) > 3600, minutes_to("QSKE") > 45]
   }
 }
