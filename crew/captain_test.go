@@ -37,7 +37,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		{"what the aircraft was dispatched without keeps nobody", "cruise + 60 s", []string{"tr_right"}, []string{"tr_left"}, func(p *crew.Plan) bool { return !stops(p) }},
 		{"nor does an advisory", "taxi_out + 60 s", []string{"battery_apu"}, nil, func(p *crew.Plan) bool { return !stops(p) }},
 		{"on the ground the gear handle stays where it is", "taxi_out + 60 s", []string{"gear_sense_a", "gear_sense_b"}, nil, func(p *crew.Plan) bool {
-			return done(p, "gear_disagrees_list", "2") && len(p.Actions()) == 0
+			return done(p, "gear_not_followed_list", "2") && len(p.Actions()) == 0
 		}},
 		{"a fire on the ground is fought where it stands, and said", "taxi_out + 60 s", []string{"nacelle_left.burns"}, nil, func(p *crew.Plan) bool {
 			return stops(p) && done(p, "engine_fire_list", "8") && done(p, "engine_fire_list", "3") && done(p, "evacuation_list", "1") && done(p, "evacuation_list", "3") && done(p, "evacuation_list", "4") && p.Record.End > p.Lines[0].To+300*book.Second
@@ -76,7 +76,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return done(p, "reverser_list", "2.then.2") && lands(p)
 		}},
 		{"gear that stays out and fuel that does not reach: back", "lift_off", []string{"gear_valve"}, nil, func(p *crew.Plan) bool {
-			return done(p, "gear_disagrees_list", "1.else.2.else.1") && lands(p)
+			return done(p, "gear_not_followed_list", "1.else.2.else.1") && lands(p)
 		}},
 		{"on the ground the APU has its time too", "take_off_fast + 3 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool { return answer(p, "engine_failed", "11") == crew.Yes }},
 		{"alternate brakes without anti-skid are called that", "cruise + 60 s", []string{"brake_channel_a", "brake_channel_b"}, nil, func(p *crew.Plan) bool {
@@ -93,7 +93,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return answer(p, "engine_failed", "11") == crew.Yes && done(p, "left_generator_off", "6") && !done(p, "left_generator_off", "5")
 		}},
 		{"pressure that goes at lift-off: the light in the lever sends them back", "lift_off", []string{"reservoir_right"}, nil, func(p *crew.Plan) bool {
-			return sent(p, "hyd_right_low_list", "gear_disagrees_list") > 0 && done(p, "gear_disagrees_list", "1.else.2.else.1") && lands(p)
+			return sent(p, "hyd_right_low_list", "gear_not_followed_list") > 0 && done(p, "gear_not_followed_list", "1.else.2.else.1") && lands(p)
 		}},
 		{"pressure that goes in the cruise leaves the gear up", "cruise + 60 s", []string{"reservoir_right"}, nil, func(p *crew.Plan) bool {
 			return done(p, "hyd_right_low_list", "2.else.1") && !done(p, "hyd_right_low_list", "2.else.2")

@@ -75,7 +75,7 @@ var classes = []struct {
 		"oxygen_sender", "door_sensors_?*", "reverse_sender_*", "area_microphone",
 	}},
 	{"computer", []string{
-		"pack_controller_*", "cabin_controller_?", "autopilot_?", "guidance_?", "mode_panel", "yaw_damper_?",
+		"pack_controller_*", "cabin_controller_?", "autopilot_?", "guidance_?", "autopilot_panel", "yaw_damper_?",
 		"autothrottle_box", "radio_?*", "far_radio", "data_link", "audio_*", "cabin_phone", "cabin_amplifier",
 		"gen_control_*", "ram_release", "control_computer_?", "control_backup", "flap_computer_?", "data_unit_?",
 		"alert_computer_?", "stall_lane_*", "warning_lane_?", "voice", "clock", "brake_channel_?", "autobrake_box", "brake_heat_box", "tyre_pressure_box",
@@ -93,7 +93,7 @@ var classes = []struct {
 		"brake_accumulator*", "ram_turbine", "ram_gen", "reverser_*",
 	}},
 	{"mechanism", []string{
-		"flap_shaft*", "flap_tip_brakes", "flap_jacks", "slat_shaft", "nose_leg*", "left_leg*", "right_leg*", "alternate_release",
+		"flap_shaft*", "flap_asymmetry_brakes", "flap_jacks", "slat_shaft", "nose_leg*", "left_leg*", "right_leg*", "alternate_release",
 		"crew_oxygen_bottle", "door_flaps", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "hold_slow_bottle", "deck_door_lock",
 		"slides", "reverse_lock_*", "reverse_hook_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
 	}},

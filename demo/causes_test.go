@@ -34,7 +34,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"gear_that_cannot_be_raised", "07-effects.hcl", "value = !gear_stowed", "value = gear_down && real.height_ft < 2000", `never_arrives("out_of_fuel")`},
 	{"no_air_in_the_climb", "procedures/21.hcl", "when = altitude_1_readout < 10500", "when = altitude_1_readout < 500", `arrives("QSKE")`},
 	{"flaps_come_apart_on_the_approach", "procedures/27.hcl", "    leg  = \"go_around\"\n", "", `flown("go_around")`},
-	{"flaps_come_apart_on_the_approach", "27-flaps.hcl", "!flap_tip_brakes && !flap_jacks", "true", "kept(roll_control)"},
+	{"flaps_come_apart_on_the_approach", "27-flaps.hcl", "!flap_asymmetry_brakes && !flap_jacks", "true", "kept(roll_control)"},
 	{"one_leg_stays_up", "procedures/32.hcl", "        leg     = \"go_around\"\n        if      = (final", "        if      = (final", `flown("go_around")`},
 	{"one_leg_stays_up", "32-gear.hcl", "left_leg.stays_up && gear_freed", "left_leg.stays_up && false", "in_phase(landing_roll, gear_down)"},
 	{"not_set_for_take_off", "27-flaps-told.hcl", "pitch_trim_wheel != \"take-off band\"", "pitch_trim_wheel == \"nose down\"", "take_off_roll, trim_not_set"},

@@ -25,7 +25,7 @@ control "outflow_selector" {
 }
 
 control "fresh_air_inlet_switch" {
-  title     = "Fresh air inlet switch"
+  title     = "Ram air inlet switch"
   positions = ["shut", "open"]
   initial   = "shut"
   place     = "overhead panel"
@@ -59,7 +59,7 @@ unit "pack_controller_left" {
 }
 
 unit "fresh_air_inlet" {
-  title         = "Fresh air inlet"
+  title         = "Ram air inlet"
   needs         = dc_vital
   rate_per_hour = 1e-5
   place         = "belly"

@@ -18,7 +18,7 @@ function "second_autopilot" {
 }
 
 function "guidance_left" {
-  title    = "Guidance bars, left"
+  title    = "Flight director, left"
   works    = guidance_1 && left_flight_picture
   wanted   = first_climb || climb || cruise || descent || approach || final
   severity = "minor"
@@ -28,7 +28,7 @@ function "guidance_left" {
 }
 
 function "guidance_right" {
-  title    = "Guidance bars, right"
+  title    = "Flight director, right"
   works    = guidance_2 && right_flight_picture
   wanted   = first_climb || climb || cruise || descent || approach || final
   severity = "minor"
@@ -101,7 +101,7 @@ function "approach_standard" {
 }
 
 function "approach_basic" {
-  title    = "Approach by beacons and needles"
+  title    = "Approach by VOR and DME"
   works    = (approach_guidance || beacon_navigation) && any_attitude
   wanted   = approach || final
   severity = "major"
@@ -112,7 +112,7 @@ function "approach_basic" {
 alert "autopilot_off" {
   title     = "Autopilot off"
   level     = "warning"
-  message   = "Autopilot has let go"
+  message   = "Autopilot has disengaged"
   when      = autopilot_let_go
   repeats_s = 8
   tells     = [autopilot_flying]
@@ -121,9 +121,9 @@ alert "autopilot_off" {
 
 # Repeats every half minute until somebody takes the levers or switches off.
 alert "thrust_unmoved_alert" {
-  title     = "Thrust stays as it is"
+  title     = "Thrust no longer controlled"
   level     = "caution"
-  message   = "Thrust stays as it is: move the levers"
+  message   = "Thrust is no longer controlled: set it by hand"
   when      = thrust_unmoved
   repeats_s = 30
   until     = thrust_levers == "moved by hand" || autothrottle_switch == "off"
@@ -152,9 +152,9 @@ alert "yaw_dampers_off" {
 }
 
 alert "guidance_off" {
-  title     = "Guidance off"
+  title     = "Flight director off"
   level     = "caution"
-  message   = "No guidance bars"
+  message   = "No flight director"
   when      = !guidance_1 && !guidance_2
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [guidance_left, guidance_right, approach_guidance]
@@ -172,20 +172,20 @@ alert "second_autopilot_off" {
 
 # Held back until the approach: told late by design, because it is a question for
 # the approach briefing. The crew who brief early do not hear it.
-alert "approach_downgraded" {
-  title     = "Approach downgraded"
+alert "low_minima_lost" {
+  title     = "Low minima not available"
   level     = "caution"
-  message   = "Approach capability reduced"
-  when      = capability_believed != "low"
-  true_when = capability_true != "low"
+  message   = "Low minima not available"
+  when      = minima_believed != "low"
+  true_when = minima_true != "low"
   quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, landing_roll, taxi_in]
   tells     = [approach_low, approach_standard, approach_guidance]
-  procedure = approach_downgraded_drill
+  procedure = low_minima_lost_drill
   variant "second_series" {
-    when = capability_believed != "low" || !voice || !yaw_damping
+    when = minima_believed != "low" || !voice || !yaw_damping
   }
   variant "island_kit" {
-    when = capability_believed != "low" || !voice || !yaw_damping
+    when = minima_believed != "low" || !voice || !yaw_damping
   }
 }
 
@@ -196,15 +196,15 @@ indication "autopilot_label" {
   shows   = autopilot_on
   means   = autopilot_on
   lit_by  = left_flight_picture || right_flight_picture
-  place   = "top of the flight pictures"
+  place   = "top of the flight displays"
   tells   = [autopilot_flying]
 }
 
 indication "autopilot_ready_label" {
-  title   = "Mode panel: an autopilot can be engaged"
+  title   = "Autopilot panel: an autopilot can be engaged"
   shows   = autopilot_able
   means   = autopilot_able
-  lit_by  = mode_panel
+  lit_by  = autopilot_panel
   place   = "glare shield"
 }
 
@@ -213,7 +213,7 @@ indication "thrust_label" {
   shows   = thrust_mode
   means   = autothrottle_on && lever_motor.slips ? "turns in vain" : thrust_mode
   lit_by  = left_flight_picture || right_flight_picture
-  place   = "top of the flight pictures"
+  place   = "top of the flight displays"
   tells   = [speed_hold, thrust_for_flare]
 }
 
@@ -226,12 +226,12 @@ indication "autothrottle_lamp" {
   place   = "glare shield"
 }
 
-indication "capability_label" {
-  title   = "Approach capability label"
-  shows   = approach || final ? capability_believed : ""
-  means   = approach || final ? capability_true : ""
+indication "minima_label" {
+  title   = "Lowest minima label"
+  shows   = approach || final ? minima_believed : ""
+  means   = approach || final ? minima_true : ""
   lit_by  = left_flight_picture || right_flight_picture
-  place   = "top of the flight pictures"
+  place   = "top of the flight displays"
   tells   = [approach_low, approach_standard, approach_basic]
 }
 
@@ -240,12 +240,12 @@ indication "beam_captured_label" {
   shows   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
   means   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
   lit_by  = left_flight_picture || right_flight_picture
-  place   = "top of the flight pictures"
+  place   = "top of the flight displays"
   tells   = [approach_guidance]
 }
 
 indication "bars_left" {
-  title   = "Guidance bars, left"
+  title   = "Flight director, left"
   shows   = guidance_1
   means   = guidance_1
   lit_by  = left_flight_picture
@@ -254,7 +254,7 @@ indication "bars_left" {
 }
 
 indication "bars_right" {
-  title   = "Guidance bars, right"
+  title   = "Flight director, right"
   shows   = guidance_2
   means   = guidance_2
   lit_by  = right_flight_picture

@@ -39,21 +39,21 @@ unit "servo_roll" {
 }
 
 unit "guidance_1" {
-  title         = "Guidance computer 1"
+  title         = "Flight guidance computer 1"
   needs         = core_fed && inertial_1 && air_data_1
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
 }
 
 unit "guidance_2" {
-  title         = "Guidance computer 2"
+  title         = "Flight guidance computer 2"
   needs         = dc_right && inertial_2 && air_data_2
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
 }
 
-unit "mode_panel" {
-  title         = "Mode panel"
+unit "autopilot_panel" {
+  title         = "Autopilot panel"
   needs         = dc_vital || dc_right
   rate_per_hour = 2e-5
   place         = "glare shield"
@@ -135,7 +135,7 @@ control "thrust_levers" {
 
 signal "autopilot_able" {
   title   = "An autopilot could fly"
-  value   = (autopilot_1 || autopilot_2) && servo_pitch && servo_roll && mode_panel && (control_computer_1 || control_computer_2)
+  value   = (autopilot_1 || autopilot_2) && servo_pitch && servo_roll && autopilot_panel && (control_computer_1 || control_computer_2)
 }
 
 # It is engaged by the press of the button, not by the button being on: one that
@@ -204,7 +204,7 @@ signal "thrust_mode" {
 # --------------------------------------------------------------- the approach
 
 # Captured: the guidance has seen the beam and follows it. From then on it needs
-# the receivers only. The route computers, which tuned them, may die; before the
+# the receivers only. The flight management computers, which tuned them, may die; before the
 # capture they may not.
 signal "beam_captured" {
   title   = "The guidance follows the localiser and glide path"
@@ -215,16 +215,16 @@ signal "beam_captured" {
 # What the guidance computers think the approach may be. They look at their own
 # friends only: sensors, receivers, autopilots. They know nothing of the voice unit or
 # of the yaw dampers.
-signal "capability_believed" {
-  title   = "Approach capability as computed"
+signal "minima_believed" {
+  title   = "Lowest minima as computed"
   value = (!(guidance_1 || guidance_2) ? "none"
     : autopilot_able && autopilot_1 && autopilot_2 && landing_receiver_1 && landing_receiver_2 && radio_alt_1 && radio_alt_2 && !radio_heights_doubted && autothrottle_able ? "low"
     : (landing_receiver_1 || landing_receiver_2) && radio_height_trusted ? "standard"
   : "basic")
 }
 
-signal "capability_true" {
-  title   = "Approach capability in truth"
+signal "minima_true" {
+  title   = "Lowest minima in truth"
   value = (approach_low ? "low"
     : approach_standard ? "standard"
     : approach_basic ? "basic"

@@ -1,4 +1,4 @@
-# ATA 23, communications: three radios, the cabin, the far radio and the data link.
+# ATA 23, communications: three radios, the cabin, the long-range radio and the data link.
 #
 # Communications fail quietly. No computer watches a radio: the crew find out when
 # nobody answers.
@@ -6,25 +6,25 @@
 chapter = 23
 
 unit "radio_1" {
-  title         = "Radio 1"
+  title         = "VHF radio 1"
   needs         = core_fed
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
   fault "keeps_sending" {
-    title         = "keeps sending: blocks its frequency"
+    title         = "transmits without a break: blocks its frequency"
     rate_per_hour = 2e-6
   }
 }
 
 unit "radio_2" {
-  title         = "Radio 2"
+  title         = "VHF radio 2"
   needs         = dc_left
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
 }
 
 unit "radio_3" {
-  title         = "Radio 3"
+  title         = "VHF radio 3"
   needs         = dc_right
   rate_per_hour = 3e-5
   checked_every_h = 10
@@ -32,7 +32,7 @@ unit "radio_3" {
 }
 
 unit "far_radio" {
-  title         = "Far radio"
+  title         = "Long-range (HF) radio"
   needs         = ac_left && dc_left
   rate_per_hour = 8e-5
   checked_every_h = 10
@@ -46,17 +46,17 @@ unit "data_link" {
   place         = "electronics bay, right rack"
 }
 
-# Between the pilots and the radios stand two audio boxes. A pilot whose box is dead
+# Between the pilots and the radios stand two audio unites. A pilot whose box is dead
 # hears nothing through it; the spare path gives that pilot radio 1, or 2, alone.
 unit "audio_left" {
-  title         = "Left audio box"
+  title         = "Left audio unit"
   needs         = core_fed
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
 }
 
 unit "audio_right" {
-  title         = "Right audio box"
+  title         = "Right audio unit"
   needs         = dc_right
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
@@ -70,14 +70,14 @@ control "audio_selector" {
 }
 
 control "send_selector" {
-  title     = "Sending radio selector"
+  title     = "Transmitter selector"
   positions = ["radio_1", "radio_2", "radio_3"]
   initial   = "radio_1"
   place     = "centre pedestal"
 }
 
 unit "cabin_phone" {
-  title         = "Cabin telephone"
+  title         = "Cabin interphone"
   needs         = dc_left
   rate_per_hour = 2e-5
   place         = "forward galley"
@@ -110,7 +110,7 @@ unit "evacuation_signal" {
 }
 
 unit "locator_beacon" {
-  title         = "Emergency locator beacon"
+  title         = "Emergency locator transmitter"
   rate_per_hour = 5e-6
   checked_every_h = 600
   place         = "tail"
@@ -211,17 +211,17 @@ function "crash_location" {
 # ------------------------------------------------------------------- alerts
 
 alert "keeps_sending" {
-  title     = "Radio keeps sending"
+  title     = "Radio transmits without a break"
   except    = [first_series]
   level     = "caution"
-  message   = "Radio 1 sends without end"
+  message   = "Radio 1 transmits without a break"
   when      = held(radio_1.keeps_sending && radio_1, 35)
   quiet_in  = [take_off_roll, take_off_fast, lift_off, landing_roll]
   tells     = [radio_contact]
   procedure = radio_sends_drill
 }
 
-# The radio in use tests itself, and its panel says so through the audio box.
+# The radio in use tests itself, and its panel says so through the audio unit.
 alert "sending_radio_off" {
   title     = "Selected radio off"
   level     = "caution"
@@ -242,10 +242,10 @@ alert "data_link_off" {
 }
 
 alert "cabin_phone_off" {
-  title    = "Cabin telephone off"
+  title    = "Cabin interphone off"
   except   = [first_series]
   level    = "advisory"
-  message  = "Cabin telephone off"
+  message  = "Cabin interphone off"
   when     = !cabin_phone
   given_by = alerting && data_unit_1
   quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
@@ -257,7 +257,7 @@ alert "cabin_phone_off" {
 # Each radio's frequency is shown by the radio's own panel: a dead radio is a dark
 # panel, and a dark panel at the edge of the pedestal is easily overlooked.
 indication "radio_1_panel" {
-  title   = "Radio 1 panel"
+  title   = "VHF radio 1 panel"
   shows   = radio_1
   means   = radio_1 && !frequency_blocked
   lit_by  = radio_1
@@ -266,7 +266,7 @@ indication "radio_1_panel" {
 }
 
 indication "radio_2_panel" {
-  title   = "Radio 2 panel"
+  title   = "VHF radio 2 panel"
   shows   = radio_2
   means   = radio_2
   lit_by  = radio_2
@@ -275,7 +275,7 @@ indication "radio_2_panel" {
 }
 
 indication "radio_3_panel" {
-  title   = "Radio 3 panel"
+  title   = "VHF radio 3 panel"
   shows   = radio_3
   means   = radio_3
   lit_by  = radio_3
@@ -284,7 +284,7 @@ indication "radio_3_panel" {
 }
 
 indication "far_radio_panel" {
-  title   = "Far radio panel"
+  title   = "Long-range (HF) radio panel"
   shows   = far_radio
   means   = far_radio
   lit_by  = dc_left
@@ -302,7 +302,7 @@ indication "evacuation_lamp" {
 }
 
 indication "sending_lamp" {
-  title   = "Sending lamp"
+  title   = "Transmitting lamp"
   shows   = frequency_blocked
   means   = frequency_blocked
   lit_by  = audio_left
@@ -329,7 +329,7 @@ indication "address_lamp" {
 }
 
 indication "cabin_phone_lamp" {
-  title   = "Cabin telephone lamp"
+  title   = "Cabin interphone lamp"
   shows   = cabin_phone
   means   = cabin_call
   lit_by  = lamp_power_left

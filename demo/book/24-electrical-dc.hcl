@@ -69,7 +69,7 @@ unit "dc_vital" {
   place         = "electronics bay, left rack"
 }
 
-# The core of the flight deck (left flight picture, engines and alerts, one radio, one
+# The core of the flight deck (left flight display, engines and alerts, one radio, one
 # air data computer) is fed twice: from the vital DC bus, or through small rectifiers
 # of its own from the backup AC bus. It outlives the vital DC bus as long as any
 # generator turns. Everything else on the vital DC bus goes with it, and most of it is

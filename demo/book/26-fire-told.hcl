@@ -98,10 +98,10 @@ alert "smoke_in_hold" {
   procedure = smoke_list
 }
 
-alert "smoke_sensors_disagree" {
-  title     = "Cargo hold smoke sensors disagree"
+alert "smoke_sensors_differ" {
+  title     = "Cargo hold smoke sensors differ"
   level     = "caution"
-  message   = "Hold smoke sensors disagree"
+  message   = "Hold smoke sensors differ"
   when      = held((smoke_seen_1 || smoke_seen_2) && !smoke_believed, 5)
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -239,7 +239,7 @@ indication "smoke_sensors_shown" {
   means   = smoke_sensor_1 && smoke_sensor_2
   lit_by  = systems_either_drawn
   tells   = [smoke_watch]
-  place   = "doors picture"
+  place   = "cabin picture"
 }
 
 indication "fire_loops_shown" {

@@ -121,9 +121,9 @@ alert "trim_lost" {
 }
 
 alert "rudder_limiter_lost" {
-  title     = "Rudder travel limiter lost"
+  title     = "Rudder limiter lost"
   level     = "caution"
-  message   = "Rudder travel limiter lost"
+  message   = "Rudder limiter lost"
   when      = !rudder_limiter
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -206,7 +206,7 @@ indication "elevator_shown" {
   means   = elevator_left_servo && elevator_right_servo
   lit_by  = systems_either_drawn
   tells   = [pitch_control]
-  place   = "flight controls picture"
+  place   = "surfaces picture"
 }
 
 indication "aileron_shown" {
@@ -215,7 +215,7 @@ indication "aileron_shown" {
   means   = aileron_left_servo && aileron_right_servo
   lit_by  = systems_either_drawn
   tells   = [roll_control]
-  place   = "flight controls picture"
+  place   = "surfaces picture"
 }
 
 indication "rudder_shown" {
@@ -224,7 +224,7 @@ indication "rudder_shown" {
   means   = rudder_upper_servo && rudder_lower_servo
   lit_by  = systems_either_drawn
   tells   = [yaw_control]
-  place   = "flight controls picture"
+  place   = "surfaces picture"
 }
 
 indication "rudder_travel_shown" {
@@ -234,7 +234,7 @@ indication "rudder_travel_shown" {
   within  = 1
   lit_by  = systems_either_drawn && rudder_limiter
   tells   = [rudder_travel, rudder_limit]
-  place   = "flight controls picture"
+  place   = "surfaces picture"
 }
 
 indication "trim_shown" {
@@ -242,7 +242,7 @@ indication "trim_shown" {
   shows   = trim_motor_1 || trim_motor_2
   means   = pitch_trim
   lit_by  = systems_either_drawn
-  place   = "flight controls picture"
+  place   = "surfaces picture"
 }
 
 indication "spoilers_inner_shown" {
@@ -251,7 +251,7 @@ indication "spoilers_inner_shown" {
   means   = spoilers_inner
   lit_by  = systems_left_drawn
   tells   = [speed_brakes, ground_spoilers_full]
-  place   = "flight controls picture"
+  place   = "surfaces picture"
 }
 
 indication "spoilers_outer_shown" {
@@ -260,7 +260,7 @@ indication "spoilers_outer_shown" {
   means   = spoilers_outer
   lit_by  = systems_right_drawn
   tells   = [speed_brakes, ground_spoilers_full]
-  place   = "flight controls picture"
+  place   = "surfaces picture"
 }
 
 # The line follows the lever. Whether the spoilers will rise it does not know.

@@ -39,7 +39,7 @@ control "spoiler_lever" {
 
 unit "stick_sensors_left" {
   mirror        = true
-  title         = "Left stick and pedal sensors"
+  title         = "Sensors of the left pilot's controls"
   rate_per_hour = 5e-6
   checked_every_h = 2
   place         = "under the flight deck floor"
@@ -74,7 +74,7 @@ unit "control_computer_2" {
 }
 
 unit "control_backup" {
-  title         = "Control backup module"
+  title         = "Reserve control unit"
   needs         = dc_direct
   rate_per_hour = 1e-5
   checked_every_h = 150
@@ -143,7 +143,7 @@ unit "rudder_electric_servo" {
 # it stays where it was: after a failure in the cruise there is little rudder left
 # for a landing.
 unit "rudder_limiter" {
-  title         = "Rudder travel limiter"
+  title         = "Rudder limiter"
   needs         = dc_left || dc_right
   rate_per_hour = 2e-5
   place         = "fin"

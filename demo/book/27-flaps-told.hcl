@@ -26,7 +26,7 @@ function "slats" {
 
 function "flap_symmetry" {
   title    = "Flaps held together if the shaft breaks"
-  works    = flap_tip_brakes || flap_jacks
+  works    = flap_asymmetry_brakes || flap_jacks
   wanted   = lift_off || first_climb || approach || final
   severity = "major"
 }
@@ -96,11 +96,11 @@ alert "flap_lane_lost" {
   quiet_in = [take_off_fast, lift_off, landing_roll]
 }
 
-alert "tip_brakes_lost" {
-  title    = "Flap tip brakes lost"
+alert "asymmetry_brakes_lost" {
+  title    = "Flap asymmetry brakes lost"
   level    = "advisory"
-  message  = "Flap tip brakes lost"
-  when     = !flap_tip_brakes
+  message  = "Flap asymmetry brakes lost"
+  when     = !flap_asymmetry_brakes
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
   tells    = [flap_symmetry]
@@ -165,21 +165,21 @@ indication "slat_position_shown" {
 
 # ---------------------------------------------------------------------- limits
 
-limit "flap_1_speed" {
+limit "flap_slight_speed" {
   title    = "Speed with slight flap"
   quantity = real.airspeed_kt
   most     = aircraft.max_flap_slight_kt
   applies  = flaps_at == "slight"
 }
 
-limit "flap_2_speed" {
+limit "flap_middle_speed" {
   title    = "Speed with middle flap"
   quantity = real.airspeed_kt
   most     = aircraft.max_flap_middle_kt
   applies  = flaps_at == "middle"
 }
 
-limit "flap_3_speed" {
+limit "flap_full_speed" {
   title    = "Speed with full flap"
   quantity = real.airspeed_kt
   most     = aircraft.max_flap_full_kt

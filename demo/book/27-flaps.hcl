@@ -43,8 +43,8 @@ unit "flap_shaft" {
 # Two brakes hold the flaps when the two sides come apart, each alone: those at the
 # wing tips, which the computers set and test before each flight, and jacks that
 # cannot be driven backwards, which nobody feels until that day.
-unit "flap_tip_brakes" {
-  title           = "Flap tip brakes"
+unit "flap_asymmetry_brakes" {
+  title           = "Flap asymmetry brakes"
   needs           = (flap_computer_1 || flap_computer_2) && (dc_left || dc_vital)
   rate_per_hour   = 1e-5
   checked_every_h = 1.3
@@ -116,7 +116,7 @@ signal "slats_at" {
 
 signal "flaps_split" {
   title   = "The flaps of the two wings have come apart"
-  set     = flap_shaft.breaks && !flap_tip_brakes && !flap_jacks && flaps_at != "up"
+  set     = flap_shaft.breaks && !flap_asymmetry_brakes && !flap_jacks && flaps_at != "up"
   reset   = false
 }
 

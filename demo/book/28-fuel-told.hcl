@@ -111,9 +111,9 @@ alert "fuel_gauge_lost" {
 
 # The second series adds up what was burnt and compares it with what is left.
 alert "fuel_missing" {
-  title     = "Fuel disappears"
+  title     = "Fuel goes faster than it is burnt"
   level     = "caution"
-  message   = "Fuel disappears faster than it is burnt"
+  message   = "Fuel goes faster than it is burnt"
   when      = flow_meter_left && flow_meter_right && sensed_left_kg + sensed_right_kg < real.fuel_kg + lost_left_kg + lost_right_kg - 250
   true_when = lost_left_kg + lost_right_kg > 200
   given_by  = news_either
@@ -123,10 +123,10 @@ alert "fuel_missing" {
   only      = [second_series, island_kit]
 }
 
-alert "crossfeed_disagrees" {
+alert "crossfeed_not_followed" {
   title     = "Crossfeed does not follow its switch"
   level     = "caution"
-  message   = "Fuel crossfeed disagrees"
+  message   = "Fuel crossfeed does not follow its switch"
   when      = held((crossfeed_switch == "open" && !crossfeed_open) || (crossfeed_switch == "shut" && crossfeed_open), 4)
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off, landing_roll]

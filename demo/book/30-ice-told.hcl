@@ -87,9 +87,9 @@ function "ice_detection" {
 # -------------------------------------------------------------------- alerts
 
 alert "ice_met" {
-  title   = "Ice, and no protection"
+  title   = "Ice met, protection is off"
   level   = "caution"
-  message = "Ice, protection is off"
+  message = "Ice met, protection is off"
   when = (((ice_detector_1 && news_left) || (ice_detector_2 && news_right))
   && held(real.icing && (engine_ice_switch == "off" || wing_ice_switch == "off"), 15))
   quiet_in  = [take_off_fast, lift_off, landing_roll]

@@ -5,7 +5,7 @@ chapter = 31
 
 function "left_flight_display" {
   mirror   = true
-  title    = "Left flight picture"
+  title    = "Left flight display"
   works    = left_flight_picture
   severity = "major"
   noticed_at_once = true
@@ -14,7 +14,7 @@ function "left_flight_display" {
 }
 
 function "any_flight_display" {
-  title    = "A flight picture in front of one pilot at least"
+  title    = "A flight display in front of one pilot at least"
   works    = left_flight_picture || right_flight_picture
   severity = "hazardous"
   noticed_at_once = true
@@ -41,7 +41,7 @@ function "system_pictures" {
 }
 
 function "route_display" {
-  title    = "Route picture"
+  title    = "Navigation display"
   works    = left_inner_picture || right_inner_picture
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -80,7 +80,7 @@ function "warning_sounds" {
 }
 
 function "height_calls" {
-  title    = "Spoken height calls"
+  title    = "Height call-outs"
   works    = voice && height_for_boxes_good
   wanted   = final
   severity = "minor"
@@ -211,11 +211,11 @@ alert "screen_dark" {
   tells     = [left_flight_display, right_flight_display, engine_display]
 }
 
-# The warning unit sees both flight pictures go, and needs no screen to say so.
+# The warning unit sees both flight displays go, and needs no screen to say so.
 alert "pictures_gone" {
-  title     = "No flight picture on either side"
+  title     = "No flight display on either side"
   level     = "warning"
-  message   = "No flight picture"
+  message   = "No flight display"
   when      = held(!left_flight_picture && !right_flight_picture, 4)
   given_by  = warning_unit
   light     = warning_unit

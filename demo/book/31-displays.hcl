@@ -1,7 +1,7 @@
 # ATA 31, displays, alerting and the data that feed them.
 #
 # Five screens stand side by side, 1 to 5 from left to right. The two outer ones are
-# the pilots' flight pictures, the two inner ones carry the route or a system picture,
+# the pilots' flight displays, the two inner ones carry the route or a system picture,
 # the middle one carries the engines and the list of alerts.
 #
 # A picture does not hang on its screen. When an outer screen or the middle one goes
@@ -22,7 +22,7 @@ chapter = 31
 # ------------------------------------------------------------------ screens
 
 unit "screen_1" {
-  title         = "Screen 1, left flight picture"
+  title         = "Screen 1, left flight display"
   needs         = core_fed
   rate_per_hour = 4e-5
   place         = "left outer"
@@ -50,7 +50,7 @@ unit "screen_4" {
 }
 
 unit "screen_5" {
-  title         = "Screen 5, right flight picture"
+  title         = "Screen 5, right flight display"
   needs         = dc_right
   rate_per_hour = 4e-5
   place         = "right outer"
@@ -100,17 +100,17 @@ signal "right_pictures" {
 }
 
 signal "left_flight_picture" {
-  title   = "The left flight picture is shown"
+  title   = "The left flight display is shown"
   value   = left_pictures && (screen_1 || (screen_2 && held(!screen_1, 3)))
 }
 
 signal "right_flight_picture" {
-  title   = "The right flight picture is shown"
+  title   = "The right flight display is shown"
   value   = right_pictures && (screen_5 || (screen_4 && held(!screen_5, 3)))
 }
 
 # The middle screen takes its picture from whichever side still makes one, and gives
-# it to an inner screen that carries no flight picture.
+# it to an inner screen that carries no flight display.
 signal "inner_screen_free" {
   title   = "An inner screen is free for the engine picture"
   value   = (screen_4 && screen_5) || (screen_2 && screen_1)

@@ -178,7 +178,7 @@ indication "brake_heat_shown" {
   within  = 30
   lit_by  = systems_right_drawn && brake_heat_box
   tells   = [cool_brakes, brake_heat_watch]
-  place   = "wheels picture"
+  place   = "gear picture"
 }
 
 # A needle on a pressure line of its own: it needs no power at all.
@@ -214,7 +214,7 @@ indication "antiskid_shown" {
   shows   = antiskid_ok
   means   = antiskid
   lit_by  = systems_either_drawn
-  place   = "wheels picture"
+  place   = "gear picture"
 }
 
 indication "steering_shown" {
@@ -223,7 +223,7 @@ indication "steering_shown" {
   means   = steering_box && steering_motor
   lit_by  = systems_left_drawn
   tells   = [nose_steering]
-  place   = "wheels picture"
+  place   = "gear picture"
 }
 
 indication "parking_brake_lamp" {
@@ -239,7 +239,7 @@ indication "tyre_pressure_shown" {
   shows   = tyre_left && tyre_right
   means   = tyres
   lit_by  = systems_right_drawn && tyre_pressure_box
-  place   = "wheels picture"
+  place   = "gear picture"
   only    = [second_series, island_kit]
 }
 
@@ -254,7 +254,7 @@ limit "brake_heat_for_take_off" {
 
 # ---------------------------------------------------------------------- events
 
-# A tread that comes off whips what is near: the wheel's sender, the weight switch,
+# A tread that comes off whips what is near: the wheel's sender, the weight-on-wheels switch,
 # a brake line.
 event "tyre_burst" {
   title         = "Tyre burst on the left main gear"

@@ -94,10 +94,10 @@ alert "gear_not_down" {
 }
 
 # Twenty-five seconds: the climb has tried both rows.
-alert "gear_rows_disagree" {
-  title   = "Gear position sensing disagrees"
+alert "gear_rows_differ" {
+  title   = "Gear position sensors differ"
   level   = "caution"
-  message = "Gear position disagrees"
+  message = "Gear position sensors differ"
   when = held(sees_locks_a && sees_locks_b && (nose_seen_down_a != nose_seen_down_b
   || left_seen_down_a != left_seen_down_b || right_seen_down_a != right_seen_down_b), 25)
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -106,7 +106,7 @@ alert "gear_rows_disagree" {
 }
 
 # Fifteen seconds is longer than any healthy travel of the gear.
-alert "gear_disagrees" {
+alert "gear_not_followed" {
   title   = "Gear does not follow its lever"
   level   = "warning"
   message = "Gear does not follow its lever"
@@ -116,7 +116,7 @@ alert "gear_disagrees" {
   given_by  = warned_direct
   quiet_in  = [take_off_roll, take_off_fast, landing_roll]
   tells     = [gear_extension, gear_extension_any, gear_retraction]
-  procedure = gear_disagrees_list
+  procedure = gear_not_followed_list
 }
 
 alert "gear_sense_a_lost" {
@@ -152,10 +152,10 @@ alert "gear_sense_lost" {
 }
 
 # The boxes compare the three legs. Which of them is wrong they cannot say.
-alert "weight_disagrees" {
-  title   = "Air-ground sensing disagrees"
+alert "ground_sensing_differs" {
+  title   = "Air/ground sensing differs"
   level   = "advisory"
-  message = "Air-ground sensing disagrees"
+  message = "Air/ground sensing differs"
   when = (held(any(left_switch_pressed, right_switch_pressed, nose_switch_pressed)
   && !all(left_switch_pressed, right_switch_pressed, nose_switch_pressed), 8) && (gear_sense_a || gear_sense_b))
   given_by = news_either
@@ -255,7 +255,7 @@ limit "gear_speed" {
 
 # Thrown up in the taxi, frozen in the climb, still there at touchdown.
 event "frozen_slush" {
-  title         = "Slush frozen on the weight switches"
+  title         = "Slush frozen on the weight-on-wheels switches"
   rate_per_hour = 2e-7
   fails         = [weight_switch_left.stays_air, weight_switch_right.stays_air, weight_switch_nose.stays_air]
 }

@@ -37,7 +37,7 @@ control "gear_horn_button" {
 
 unit "weight_switch_left" {
   mirror          = true
-  title           = "Weight switch on the left leg"
+  title           = "Weight-on-wheels switch on the left leg"
   rate_per_hour   = 5e-6
   checked_every_h = 500
   place           = "left main leg"
@@ -54,7 +54,7 @@ unit "weight_switch_left" {
 }
 
 unit "weight_switch_nose" {
-  title           = "Weight switch on the nose leg"
+  title           = "Weight-on-wheels switch on the nose leg"
   rate_per_hour   = 5e-6
   checked_every_h = 500
   place           = "nose leg"
@@ -122,12 +122,12 @@ signal "nose_wheel_down" {
 
 signal "left_switch_pressed" {
   mirror  = true
-  title   = "The weight switch on the left leg says: on the ground"
+  title   = "The weight-on-wheels switch on the left leg says: on the ground"
   value   = weight_switch_left.stays_ground || (weight_switch_left && !weight_switch_left.stays_air && real.on_ground)
 }
 
 signal "nose_switch_pressed" {
-  title   = "The weight switch on the nose leg says: on the ground"
+  title   = "The weight-on-wheels switch on the nose leg says: on the ground"
   value   = weight_switch_nose.stays_ground || (weight_switch_nose && !weight_switch_nose.stays_air && nose_wheel_down)
 }
 

@@ -49,16 +49,16 @@ indication "ground_speed_readout" {
   means   = real.ground_speed_kt
   within  = 5
   lit_by  = (left_flight_picture || right_flight_picture) && (inertial_1 || inertial_2)
-  place   = "flight pictures"
+  place   = "flight displays"
 }
 
 indication "satellite_height_readout" {
-  title   = "Satellite height"
+  title   = "Satellite altitude"
   shows   = real.altitude_ft
   means   = real.altitude_ft
   within  = 1500
   lit_by  = (left_flight_picture || right_flight_picture) && (satnav_1 || satnav_2)
-  place   = "flight pictures"
+  place   = "flight displays"
 }
 
 indication "altitude_1_readout" {

@@ -46,7 +46,7 @@ function "airspeed_by_majority" {
 }
 
 function "speed_limit_warning" {
-  title    = "Warning of too much speed"
+  title    = "Overspeed warning"
   works    = alerting && (air_data_1 || air_data_2) && (gear_sense_a || gear_sense_b)
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -146,9 +146,9 @@ alert "airspeeds_differ" {
 }
 
 alert "too_fast" {
-  title     = "Too fast"
+  title     = "Overspeed"
   level     = "warning"
-  message   = "Too fast"
+  message   = "Overspeed"
   when      = held((air_data_1 || air_data_2) && airspeed_for_boxes_kt > speed_limit_believed_kt + 5, 2)
   true_when = real.airspeed_kt > speed_limit_true_kt
   repeats_s = 5
@@ -156,9 +156,9 @@ alert "too_fast" {
 }
 
 alert "too_slow" {
-  title     = "Too slow"
+  title     = "Airspeed low"
   level     = "warning"
-  message   = "Too slow"
+  message   = "Airspeed low"
   when      = held((air_data_1 || air_data_2) && !believed_on_ground && airspeed_for_boxes_kt < too_slow_kt, 1)
   true_when = real.airspeed_kt < too_slow_kt && !real.on_ground
   quiet_in  = [take_off_roll, take_off_fast, landing_roll, taxi_in]

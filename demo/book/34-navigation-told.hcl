@@ -12,7 +12,7 @@ function "route_guidance" {
 }
 
 function "second_route_computer" {
-  title    = "A second route computer"
+  title    = "A second flight management computer"
   works    = route_computer_1 && route_computer_2
   wanted   = climb || cruise || descent || approach
   severity = "minor"
@@ -25,13 +25,13 @@ function "satellite_position" {
 }
 
 function "beacon_navigation" {
-  title    = "Navigation by ground beacons"
+  title    = "Navigation by VOR"
   works    = beacon_receiver_1 || beacon_receiver_2
   severity = "minor"
 }
 
 function "distance_to_beacon" {
-  title    = "Distance to the beacon"
+  title    = "DME distance"
   works    = distance_unit
   wanted   = descent || approach
   severity = "minor"
@@ -45,7 +45,7 @@ function "transponder_reply" {
 }
 
 function "traffic_warning" {
-  title    = "Traffic warning"
+  title    = "Collision avoidance (ACAS)"
   works    = traffic_computer && transponder_answers && (radio_alt_1 || radio_alt_2)
   wanted   = first_climb || climb || cruise || descent || approach
   severity = "major"
@@ -71,9 +71,9 @@ function "weather_picture" {
 # ------------------------------------------------------------------- alerts
 
 alert "route_computers_off" {
-  title     = "Route computers off"
+  title     = "Flight management computers off"
   level     = "caution"
-  message   = "Both route computers off"
+  message   = "Both flight management computers off"
   when      = !route_computer_1 && !route_computer_2
   given_by  = alert_computer_1
   quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
@@ -82,9 +82,9 @@ alert "route_computers_off" {
 }
 
 alert "route_computer_off" {
-  title    = "One route computer off"
+  title    = "One flight management computer off"
   level    = "advisory"
-  message  = "One route computer off"
+  message  = "One flight management computer off"
   when     = held(route_computer_1 != route_computer_2, 30)
   quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
   tells    = [second_route_computer]
@@ -113,9 +113,9 @@ alert "too_low" {
 }
 
 alert "traffic_off" {
-  title    = "Traffic warning off"
+  title    = "Collision avoidance off"
   level    = "advisory"
-  message  = "No traffic warning"
+  message  = "No collision avoidance"
   when     = held(!traffic_computer || !transponder_answers, 10)
   quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
   tells    = [traffic_warning]
@@ -147,7 +147,7 @@ indication "position_quality" {
   shows   = satnav_1 || satnav_2 ? "satellite" : position_known ? "inertial" : "none"
   means   = satnav_1 || satnav_2 ? "satellite" : position_known ? "inertial" : "none"
   lit_by  = route_display && route_computed
-  place   = "route picture"
+  place   = "navigation display"
   tells   = [satellite_position]
 }
 
@@ -156,11 +156,11 @@ indication "route_line" {
   shows   = route_computed && position_known
   means   = route_guidance
   lit_by  = route_display
-  place   = "route picture"
+  place   = "navigation display"
 }
 
 indication "distance_readout" {
-  title   = "Distance to the beacon"
+  title   = "DME distance"
   shows   = real.to_go_nm
   means   = real.to_go_nm
   within  = 1
@@ -170,7 +170,7 @@ indication "distance_readout" {
 }
 
 indication "beacon_pointer" {
-  title   = "Beacon pointer"
+  title   = "VOR pointer"
   shows   = beacon_receiver_1
   means   = beacon_receiver_1
   lit_by  = left_flight_picture
@@ -218,7 +218,7 @@ indication "radar_label" {
   shows   = weather_radar
   means   = weather_radar
   lit_by  = route_display
-  place   = "route picture"
+  place   = "navigation display"
   tells   = [weather_picture]
 }
 
@@ -227,5 +227,5 @@ indication "traffic_label" {
   shows   = traffic_computer
   means   = traffic_warning
   lit_by  = route_display
-  place   = "route picture"
+  place   = "navigation display"
 }

@@ -1,9 +1,9 @@
-# ATA 34, navigation: route computers, receivers, terrain and traffic warning.
+# ATA 34, navigation: flight management computers, receivers, terrain and traffic warning.
 
 chapter = 34
 
 unit "satnav_1" {
-  title         = "Satellite receiver 1"
+  title         = "Satellite navigation receiver 1"
   needs         = dc_vital
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -11,7 +11,7 @@ unit "satnav_1" {
 }
 
 unit "satnav_2" {
-  title         = "Satellite receiver 2"
+  title         = "Satellite navigation receiver 2"
   needs         = dc_right
   rate_per_hour = 3e-5
   checked_every_h = 1.3
@@ -19,21 +19,21 @@ unit "satnav_2" {
 }
 
 unit "route_computer_1" {
-  title         = "Route computer 1"
+  title         = "Flight management computer 1"
   needs         = dc_left
   rate_per_hour = 5e-5
   place         = "electronics bay, left rack"
 }
 
 unit "route_computer_2" {
-  title         = "Route computer 2"
+  title         = "Flight management computer 2"
   needs         = dc_right
   rate_per_hour = 5e-5
   place         = "electronics bay, right rack"
 }
 
 # The ILS receivers take their beam from the ground. They have no panel of their
-# own: the route computers tune them.
+# own: the flight management computers tune them.
 unit "landing_receiver_1" {
   title         = "ILS receiver 1"
   needs         = dc_vital
@@ -96,14 +96,14 @@ control "transponder_selector" {
 }
 
 unit "traffic_computer" {
-  title         = "Traffic warning computer"
+  title         = "Collision avoidance computer (ACAS)"
   needs         = dc_right
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
 }
 
 unit "terrain_computer" {
-  title         = "Terrain warning computer"
+  title         = "Terrain awareness and warning computer (TAWS)"
   needs         = ac_left
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
@@ -129,18 +129,18 @@ signal "transponder_answers" {
 }
 
 signal "position_known" {
-  title   = "The route computers know where the aircraft is"
+  title   = "The flight management computers know where the aircraft is"
   value   = any(satnav_1, satnav_2, inertial_1, inertial_2)
 }
 
 signal "route_computed" {
-  title   = "A route computer works"
+  title   = "A flight management computer works"
   value   = route_computer_1 || route_computer_2
 }
 
 # ------------------------------------------------------------ the approach aid
 
-# A route computer tunes the receivers and keeps them tuned while the approach is
+# A flight management computer tunes the receivers and keeps them tuned while the approach is
 # armed. On the beam they lock their frequency and remember it without help.
 signal "receivers_tuned" {
   title   = "The ILS receivers are tuned"

@@ -161,7 +161,7 @@ indication "crew_oxygen_shown" {
   within  = 100
   lit_by  = systems_either_drawn && oxygen_sender
   tells   = [crew_oxygen]
-  place   = "doors picture"
+  place   = "cabin picture"
 }
 
 # Lights when the lids were told to open.

@@ -22,7 +22,7 @@ function "air_trim" {
 
 function "leak_watch_left" {
   mirror   = true
-  title    = "Hot air leak watched and shut off, left"
+  title    = "Bleed leak detected and shut off, left"
   works    = leak_wire_left && bleed_controller_left
   severity = "major"
 }
@@ -39,7 +39,7 @@ alert "bleed_left_lost" {
   mirror    = true
   title     = "Left bleed lost"
   level     = "caution"
-  message   = "No air from the left bleed"
+  message   = "No bleed air from the left engine"
   when      = held(bleed_controller_left && !left_own_air, 3)
   given_by  = news_left
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -49,9 +49,9 @@ alert "bleed_left_lost" {
 
 alert "leak_left" {
   mirror    = true
-  title     = "Left hot air leak"
+  title     = "Left bleed duct leaks"
   level     = "caution"
-  message   = "Left hot air leak"
+  message   = "Left bleed duct leaks"
   when      = leak_seen_left
   true_when = duct_left.bursts
   given_by  = news_left
@@ -63,9 +63,9 @@ alert "leak_left" {
 # The second series tests the wires by itself; the first series leaves it to the
 # mechanic, every fifty hours.
 alert "leak_wire_fault" {
-  title    = "Leak wire fault"
+  title    = "Bleed leak detector failed"
   level    = "advisory"
-  message  = "Hot air leak not watched"
+  message  = "No detection of a bleed leak"
   when     = !leak_wire_left || !leak_wire_right
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
@@ -74,9 +74,9 @@ alert "leak_wire_fault" {
 }
 
 alert "bleed_untrimmed" {
-  title    = "Bleed air not trimmed"
+  title    = "Bleed air not regulated"
   level    = "advisory"
-  message  = "Bleed pressure is not trimmed"
+  message  = "Bleed pressure is not regulated"
   when     = !bleed_controller_left || !bleed_controller_right
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
@@ -117,7 +117,7 @@ indication "cross_bleed_shown" {
 
 # The first thing that the hot air meets is the wire that ought to report it.
 event "duct_burst" {
-  title         = "Left bleed duct bursts and takes its leak wire along"
+  title         = "Left bleed duct bursts and takes its leak detector along"
   rate_per_hour = 1e-9
   fails         = [duct_left.bursts, leak_wire_left, wing_heat_valve_left]
 }

@@ -72,7 +72,7 @@ unit "duct_left" {
 
 unit "leak_wire_left" {
   mirror        = true
-  title         = "Left leak wire"
+  title         = "Left bleed leak detector"
   needs         = dc_left
   rate_per_hour = 1e-5
   checked_every_h = 50
@@ -90,7 +90,7 @@ unit "apu_bleed_valve" {
 
 signal "leak_seen_left" {
   mirror  = true
-  title   = "The left leak wire has seen a leak"
+  title   = "The left leak detector has seen a leak"
   set     = leak_wire_left && held(duct_left.bursts && left_duct_fed, 3)
   reset   = bleed_left_switch == "off"
 }

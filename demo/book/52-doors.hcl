@@ -186,9 +186,9 @@ alert "door_open" {
 }
 
 alert "door_lanes_differ" {
-  title    = "Door sensors disagree"
+  title    = "Door sensors differ"
   level    = "advisory"
-  message  = "Door sensors disagree"
+  message  = "Door sensors differ"
   when     = door_open_1 != door_open_2
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
@@ -215,12 +215,12 @@ alert "deck_door_unlocked" {
 }
 
 indication "doors_shown" {
-  title   = "Doors picture"
+  title   = "Doors line"
   shows   = !doors_believed_open
   means   = doors_shut
   lit_by  = systems_either_drawn && (door_lane_1_sees || door_lane_2_sees)
   tells   = [door_watch]
-  place   = "doors picture"
+  place   = "cabin picture"
 }
 
 indication "deck_door_lamp" {

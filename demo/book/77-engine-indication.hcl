@@ -19,7 +19,7 @@ unit "fan_sensor_left" {
 
 unit "gas_sensor_left" {
   mirror        = true
-  title         = "Left gas temperature sensor"
+  title         = "Left exhaust gas temperature sensor"
   rate_per_hour = 2e-5
   place         = "left engine"
 }
@@ -66,7 +66,7 @@ signal "fan_left_pct" {
 
 signal "gas_left_c" {
   mirror  = true
-  title   = "Gas temperature, left engine"
+  title   = "Exhaust gas temperature, left engine"
   value   = engine_left ? (engine_left.surges ? 920 : 640) : 90
 }
 
@@ -131,7 +131,7 @@ indication "fan_left_readout" {
 
 indication "gas_left_readout" {
   mirror  = true
-  title   = "Left gas temperature"
+  title   = "Left exhaust gas temperature"
   shows   = gas_left_c
   means   = gas_left_c
   within  = 20

@@ -156,7 +156,7 @@ claim "gear_that_cannot_be_raised" {
     at   = "lift_off"
     crew = "by_the_book"
     expect = [
-      in_order(done(hyd_right_low_list, "2.else.2"), read(gear_disagrees_list), flown("land")), by(120, flown("land")), arrives("QSKE"), always(!gear_disagrees || gear_lever == "down"),
+      in_order(done(hyd_right_low_list, "2.else.2"), read(gear_not_followed_list), flown("land")), by(120, flown("land")), arrives("QSKE"), always(!gear_not_followed || gear_lever == "down"),
       about(extra_fuel("QSTO"), 924, 30), open("QSTO"), lands_on("QSTO", "32"),
       about(landing_at("QSTO"), 855, 20), about(manual_landing_at("QSTO"), 1531, 30), about(landing_at("QSPR"), 1775, 30), about(manual_landing_at("QSPR"), 2978, 50), closed("QSPR", "runway"),
     ]
@@ -170,7 +170,7 @@ claim "gear_valve_at_lift_off" {
     fail   = [gear_valve]
     at     = "lift_off"
     crew   = "by_the_book"
-    expect = [in_order(gear_disagrees, read(gear_disagrees_list), flown("land")), by(60, flown("land")), arrives("QSKE"), by(900, landing_roll)]
+    expect = [in_order(gear_not_followed, read(gear_not_followed_list), flown("land")), by(60, flown("land")), arrives("QSKE"), by(900, landing_roll)]
   }
   given "hands off" {
     fail   = [gear_valve]
@@ -182,7 +182,7 @@ claim "gear_valve_at_lift_off" {
     fail   = [gear_valve]
     at     = "lift_off"
     crew   = "by_the_book"
-    expect = [done(gear_disagrees_list, "1.else.2.then.1"), !flown("land"), arrives("QSLA")]
+    expect = [done(gear_not_followed_list, "1.else.2.then.1"), !flown("land"), arrives("QSLA")]
   }
 }
 

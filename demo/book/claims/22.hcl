@@ -11,7 +11,7 @@ claim "two_boxes_are_not_two_autopilots" {
 }
 
 claim "autopilot_does_not_come_back_by_itself" {
-  says   = "An autopilot that has let go stays off when the cause has passed, until somebody presses the button again."
+  says   = "An autopilot that has disengaged stays off when the cause has passed, until somebody presses the button again."
   source = "Corvane 88 systems manual 22-11 (fictional)"
   given {
     fail  = [dc_right]
@@ -52,7 +52,7 @@ claim "locked_thrust_reminds" {
 }
 
 claim "captured_beam_survives" {
-  says   = "Losing both route computers on final costs nothing: the guidance is on the beam and keeps it. Losing them before the capture costs the approach."
+  says   = "Losing both flight management computers on final costs nothing: the guidance is on the beam and keeps it. Losing them before the capture costs the approach."
   source = "Corvane 88 systems manual 22-51 (fictional)"
   given "on the beam" {
     fail   = [route_computer_1, route_computer_2]
@@ -86,19 +86,19 @@ claim "trim_held_in_secret" {
   expect = [lost(pitch_in_trim), told_late(pitch_in_trim), first(trim_stuck) == 20, first(out_of_trim) == 90, kept(autopilot_flying)]
 }
 
-claim "capability_label_does_not_know_the_voice" {
+claim "minima_label_does_not_know_the_voice" {
   says   = "With the voice unit dead the label on the first series still promises an approach to low minima. The second series says so at the top of descent, before the approach is called for."
   source = "Corvane 88 systems manual 22-55 (fictional)"
   given "first series" {
     fail   = [voice]
     at     = "cruise + 300 s"
-    expect = [lost(approach_low), told_wrong(approach_low), told_wrong(capability_label), never_given(approach_downgraded)]
+    expect = [lost(approach_low), told_wrong(approach_low), told_wrong(minima_label), never_given(low_minima_lost)]
   }
   given "second series" {
     variant = second_series
     fail    = [voice]
     at      = "cruise + 300 s"
-    expect  = [lost(approach_low), told(approach_low), held_back(approach_downgraded), first(approach_downgraded) > 3000]
+    expect  = [lost(approach_low), told(approach_low), held_back(low_minima_lost), first(low_minima_lost) > 3000]
   }
 }
 

@@ -1,7 +1,7 @@
 # Claims of chapter 23.
 
 claim "radio_that_keeps_sending" {
-  says   = "A radio that keeps sending blocks its frequency while its panel looks normal. The first series shows a sending lamp and says nothing; the second series says so after thirty-five seconds."
+  says   = "A radio that transmits without a break blocks its frequency while its panel looks normal. The first series shows a transmitting lamp and says nothing; the second series says so after thirty-five seconds."
   source = "Corvane 88 systems manual 23-11 (fictional)"
   given "first series" {
     fail   = [radio_1.keeps_sending]
@@ -45,7 +45,7 @@ claim "address_lamp_knows_the_amplifier_only" {
 }
 
 claim "nobody_misses_the_beacon" {
-  says   = "A dead locator beacon is not told by anything on any build."
+  says   = "A dead locator transmitter is not told by anything on any build."
   source = "Corvane 88 systems manual 23-61 (fictional)"
   given "first series" {
     fail   = [locator_beacon]
@@ -59,7 +59,7 @@ claim "nobody_misses_the_beacon" {
 }
 
 claim "one_radio_on_battery" {
-  says   = "On the battery one radio is left, through the left audio box; nothing announces that the other two are dead."
+  says   = "On the battery one radio is left, through the left audio unit; nothing announces that the other two are dead."
   source = "Corvane 88 systems manual 23-10 (fictional)"
   given {
     inoperative = [tr_left]

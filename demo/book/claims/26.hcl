@@ -121,7 +121,7 @@ claim "damp_is_not_smoke" {
     fail   = [smoke_sensor_1.sees_smoke]
     at     = "descent"
     crew   = "by_the_book"
-    expect = [given(smoke_sensors_disagree), never_given(smoke_in_hold), read(smoke_sensors_list), !read(smoke_list), never_given(bottle_low), !flown("land"), arrives("QSVA")]
+    expect = [given(smoke_sensors_differ), never_given(smoke_in_hold), read(smoke_sensors_list), !read(smoke_list), never_given(bottle_low), !flown("land"), arrives("QSVA")]
   }
   given "the other is out" {
     inoperative = [smoke_sensor_1]

@@ -164,7 +164,7 @@ claim "limiter_stops_in_the_climb" {
 }
 
 claim "spoilers_armed_and_blind" {
-  says   = "Armed spoilers stay in when both weight switches say \"in the air\". The line says armed, and on the first series nothing says otherwise before the touchdown or after it."
+  says   = "Armed spoilers stay in when both weight-on-wheels switches say \"in the air\". The line says armed, and on the first series nothing says otherwise before the touchdown or after it."
   source = "Corvane 88 systems manual 27-63 (fictional)"
   given {
     fail = [frozen_slush]
@@ -182,19 +182,19 @@ claim "shaft_and_tip_brakes" {
     expect = [!lost(roll_control), lost(flaps)]
   }
   given "tip brakes dead" {
-    inoperative = [flap_tip_brakes]
+    inoperative = [flap_asymmetry_brakes]
     fail        = [flap_shaft.breaks]
     at          = "final"
     expect      = [!lost(roll_control), lost(flaps)]
   }
   given "both dead" {
-    inoperative = [flap_tip_brakes, flap_jacks]
+    inoperative = [flap_asymmetry_brakes, flap_jacks]
     fail        = [flap_shaft.breaks]
     at          = "final"
     expect      = [lost(roll_control)]
   }
   given "both dead, flaps in" {
-    inoperative = [flap_tip_brakes, flap_jacks]
+    inoperative = [flap_asymmetry_brakes, flap_jacks]
     fail        = [flap_shaft.breaks]
     at          = "cruise + 60 s"
     expect      = [!lost(roll_control)]

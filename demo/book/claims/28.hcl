@@ -163,7 +163,7 @@ claim "crossfeed_lamp_follows_the_switch" {
       when = cruise && held(cruise, 300)
     }
   }
-  expect = [told_wrong(crossfeed_lamp), given(crossfeed_disagrees), first(crossfeed_disagrees) - first(crossfeed_switch == "open") < 5, at(310, !crossfeed_open)]
+  expect = [told_wrong(crossfeed_lamp), given(crossfeed_not_followed), first(crossfeed_not_followed) - first(crossfeed_switch == "open") < 5, at(310, !crossfeed_open)]
 }
 
 claim "one_ac_bus_starves_nobody" {

@@ -93,7 +93,7 @@ claim "spare_picture" {
 }
 
 claim "lights_and_sounds_without_a_screen" {
-  says   = "With all five screens dark an alert still comes by light and sound, and the warning unit itself says that no flight picture is left. Fire, stall and what else is wired to it outlive both alerting computers."
+  says   = "With all five screens dark an alert still comes by light and sound, and the warning unit itself says that no flight display is left. Fire, stall and what else is wired to it outlive both alerting computers."
   source = "Corvane 88 systems manual 31-52 (fictional)"
   given "all screens" {
     fail = [screen_1, screen_2, screen_3, screen_4, screen_5]

@@ -37,7 +37,7 @@ claim "dead_boxes_lock_the_lever" {
   given "lever only" {
     fail   = [gear_sense_a, gear_sense_b]
     at     = "cruise"
-    expect = [lost(gear_extension), first(gear_down) - first(gear_freed) > 13.9, given(gear_disagrees)]
+    expect = [lost(gear_extension), first(gear_down) - first(gear_freed) > 13.9, given(gear_not_followed)]
   }
   given "alternate handle" {
     fail = [gear_sense_a, gear_sense_b]
@@ -103,7 +103,7 @@ claim "alternate_cable_frees_a_stuck_leg" {
   given "lever only" {
     fail   = [left_leg.stays_up]
     at     = "cruise"
-    expect = [lost(gear_extension), in_phase(landing_roll, !left_leg_down), in_phase(landing_roll, right_leg_down), given(gear_disagrees)]
+    expect = [lost(gear_extension), in_phase(landing_roll, !left_leg_down), in_phase(landing_roll, right_leg_down), given(gear_not_followed)]
   }
   given "cable" {
     fail = [left_leg.stays_up]
@@ -111,7 +111,7 @@ claim "alternate_cable_frees_a_stuck_leg" {
     act "Alternate handle" {
       set  = alternate_gear_handle
       to   = "pulled"
-      when = gear_disagrees
+      when = gear_not_followed
     }
     expect = [in_phase(landing_roll, gear_down), !lost(gear_extension_any)]
   }
@@ -129,18 +129,18 @@ claim "one_box_is_enough_for_the_gear" {
 
 # A loss that nothing announces.
 claim "one_switch_is_outvoted" {
-  says   = "A weight switch that sticks costs a part of a second at touchdown, until the wheel turns. Two that say \"in the air\", and the reversers wait for the nose wheel. The second series sees the disagreement and must hold it back until the taxi."
+  says   = "A weight-on-wheels switch that sticks costs a part of a second at touchdown, until the wheel turns. Two that say \"in the air\", and the reversers wait for the nose wheel. The second series sees the disagreement and must hold it back until the taxi."
   source = "Corvane 88 systems manual 32-12 (fictional)"
   given "one, first series" {
     fail   = [weight_switch_left.stays_air]
     at     = "cruise"
-    expect = [seconds(landing_roll && !believed_on_ground) < 0.4, ever(reverse_left_open && landing_roll), never_given(gear_disagrees)]
+    expect = [seconds(landing_roll && !believed_on_ground) < 0.4, ever(reverse_left_open && landing_roll), never_given(gear_not_followed)]
   }
   given "one, second series" {
     variant = second_series
     fail    = [weight_switch_left.stays_air]
     at      = "cruise"
-    expect  = [held_back(weight_disagrees), given(weight_disagrees)]
+    expect  = [held_back(ground_sensing_differs), given(ground_sensing_differs)]
   }
   given "two" {
     fail   = [weight_switch_left.stays_air, weight_switch_right.stays_air]
@@ -156,17 +156,17 @@ claim "a_row_that_lies_is_found_in_the_climb" {
   given "the row" {
     fail   = [lock_sensors_a.see_locked]
     at     = "take_off_roll"
-    expect = [given(gear_rows_disagree), told_wrong(nose_gear_lamp), never_given(gear_not_down), in_phase(cruise, !gear_seen_down)]
+    expect = [given(gear_rows_differ), told_wrong(nose_gear_lamp), never_given(gear_not_down), in_phase(cruise, !gear_seen_down)]
   }
   given "the other row and a leg" {
     fail   = [lock_sensors_b.see_locked, left_leg.stays_up]
     at     = "take_off_roll"
-    expect = [given(gear_rows_disagree), given(gear_disagrees), given(gear_not_down), !false_alarm(gear_not_down)]
+    expect = [given(gear_rows_differ), given(gear_not_followed), given(gear_not_down), !false_alarm(gear_not_down)]
   }
 }
 
 claim "frozen_switches" {
-  says   = "Slush frozen on all three weight switches takes spoilers, reversers and automatic brakes at touchdown, all at once and all unannounced: the wheel that turns is one vote of four. Only the reversers' open marks stay away, for a crew that looks. The brakes themselves are untouched."
+  says   = "Slush frozen on all three weight-on-wheels switches takes spoilers, reversers and automatic brakes at touchdown, all at once and all unannounced: the wheel that turns is one vote of four. Only the reversers' open marks stay away, for a crew that looks. The brakes themselves are untouched."
   source = "Corvane 88 safety summary 32-A (fictional)"
   given {
     fail = [frozen_slush]
@@ -316,7 +316,7 @@ claim "missed_setting_of_both_sensor_sets" {
     fail = [sensors_misset]
     at   = "cruise"
   }
-  expect = [in_phase(final, gear_down), false_alarm(gear_not_down), false_alarm(gear_disagrees), told_wrong(left_gear_lamp), told_wrong(left_gear_mark)]
+  expect = [in_phase(final, gear_down), false_alarm(gear_not_down), false_alarm(gear_not_followed), told_wrong(left_gear_lamp), told_wrong(left_gear_mark)]
 }
 
 claim "steering_goes_with_right_pressure" {
@@ -335,21 +335,21 @@ claim "steering_goes_with_right_pressure" {
 }
 
 claim "ground_switch_in_the_air" {
-  says   = "One weight switch that says \"on the ground\" after lift-off holds the gear down for as long as its wheel still turns, some seconds. Two hold it down for good; the warning comes fifteen seconds after the lever."
+  says   = "One weight-on-wheels switch that says \"on the ground\" after lift-off holds the gear down for as long as its wheel still turns, some seconds. Two hold it down for good; the warning comes fifteen seconds after the lever."
   source = "Corvane 88 systems manual 32-13 (fictional)"
   given "one" {
     flight = short_hop
     fail   = [weight_switch_left.stays_ground]
     at     = "take_off_fast"
-    expect = [in_phase(climb, !gear_down), never_given(gear_disagrees)]
+    expect = [in_phase(climb, !gear_down), never_given(gear_not_followed)]
   }
   given "two" {
     flight = short_hop
     fail   = [weight_switch_left.stays_ground, weight_switch_nose.stays_ground]
     at     = "take_off_fast"
     expect = [
-      in_phase(climb, gear_down), lost(gear_retraction), given(gear_disagrees), told_late(gear_retraction),
-      first(gear_disagrees) - first(gear_lever == "up") > 14.9, first(gear_disagrees) - first(gear_lever == "up") < 15.1,
+      in_phase(climb, gear_down), lost(gear_retraction), given(gear_not_followed), told_late(gear_retraction),
+      first(gear_not_followed) - first(gear_lever == "up") > 14.9, first(gear_not_followed) - first(gear_lever == "up") < 15.1,
     ]
   }
 }

@@ -11,7 +11,7 @@ claim "blocked_in_the_cruise" {
 }
 
 claim "too_fast_for_a_gear_that_is_up" {
-  says   = "With both gear sensing boxes dead the computers take the gear for down, and shout Too fast at climb speed with the gear up."
+  says   = "With both gear sensing boxes dead the computers take the gear for down, and shout Overspeed at climb speed with the gear up."
   source = "Corvane 88 systems manual 34-16 (fictional)"
   given "both boxes" {
     fail   = [gear_sense_a, gear_sense_b]

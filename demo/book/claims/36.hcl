@@ -12,7 +12,7 @@ claim "leak_shuts_itself_off" {
 
 # Dispatched with, harmless until the second one.
 claim "leak_behind_a_dead_wire" {
-  says   = "With the leak wire dead nothing shuts the duct and nothing tells: ten minutes later the wing is damaged. The crew can shut it, if they know."
+  says   = "With the leak detector dead nothing shuts the duct and nothing tells: ten minutes later the wing is damaged. The crew can shut it, if they know."
   source = "Corvane 88 dispatch guide 36-02 (fictional)"
   given "nobody knows" {
     inoperative = [leak_wire_left]
@@ -50,7 +50,7 @@ claim "leak_behind_a_dead_wire" {
 }
 
 claim "burst_that_takes_its_witness" {
-  says   = "A duct that bursts through its own leak wire is told by nobody on the first series. The second series at least says that the wire is dead."
+  says   = "A duct that bursts through its own leak detector is told by nobody on the first series. The second series at least says that the wire is dead."
   source = "Corvane 88 safety summary 36-A (fictional)"
   given "first series" {
     fail   = [duct_burst]

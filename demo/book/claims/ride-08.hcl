@@ -14,9 +14,9 @@ claim "flaps_come_apart_on_the_approach" {
     ]
   }
   given "the tip brakes dead as well" {
-    inoperative = [flap_tip_brakes]
+    inoperative = [flap_asymmetry_brakes]
     fail        = [flap_shaft.breaks]
     at          = "approach"
-    expect      = [kept(flap_symmetry), kept(roll_control), never_given(tip_brakes_lost)]
+    expect      = [kept(flap_symmetry), kept(roll_control), never_given(asymmetry_brakes_lost)]
   }
 }

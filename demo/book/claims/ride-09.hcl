@@ -9,8 +9,8 @@ claim "one_leg_stays_up" {
     at   = "descent"
     crew = "by_the_book"
     expect = [
-      seconds((approach || final || first_climb) && gear_lever == "down" && !left_seen_down_a) > 20, within(20, approach && gear_lever == "down", gear_disagrees), given(gear_disagrees), first(gear_disagrees) < first(final),
-      in_order(gear_disagrees, read(gear_disagrees_list), flown("go_around"), done(gear_disagrees_list, "1.then.3"), done(gear_disagrees_list, "1.then.4"), done(gear_disagrees_list, "1.then.6"), done(gear_disagrees_list, "1.then.8"), landing_roll),
+      seconds((approach || final || first_climb) && gear_lever == "down" && !left_seen_down_a) > 20, within(20, approach && gear_lever == "down", gear_not_followed), given(gear_not_followed), first(gear_not_followed) < first(final),
+      in_order(gear_not_followed, read(gear_not_followed_list), flown("go_around"), done(gear_not_followed_list, "1.then.3"), done(gear_not_followed_list, "1.then.4"), done(gear_not_followed_list, "1.then.6"), done(gear_not_followed_list, "1.then.8"), landing_roll),
       kept(gear_extension_any), in_phase(landing_roll, gear_down), in_phase(landing_roll, real.fuel_kg > 1120), arrives("QSVA"),
     ]
   }
@@ -20,7 +20,7 @@ claim "one_leg_stays_up" {
     act "Silence" {
       set  = gear_horn_button
       to   = "pressed"
-      when = gear_disagrees
+      when = gear_not_followed
     }
     expect = [in_phase(final, gear_not_down || flap_lever != "full")]
   }
@@ -39,6 +39,6 @@ claim "one_leg_stays_up" {
     fail        = [left_leg.stays_up]
     at          = "descent"
     crew        = "by_the_book"
-    expect      = [in_order(flown("go_around"), done(gear_disagrees_list, "1.then.9.else.1"), done(gear_disagrees_list, "1.then.9.else.2"), done(gear_disagrees_list, "1.then.9.else.4"), landing_roll)]
+    expect      = [in_order(flown("go_around"), done(gear_not_followed_list, "1.then.9.else.1"), done(gear_not_followed_list, "1.then.9.else.2"), done(gear_not_followed_list, "1.then.9.else.4"), landing_roll)]
   }
 }

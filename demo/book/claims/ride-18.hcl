@@ -1,6 +1,6 @@
 # Ride 18, static ports under tape: static_taped_1 to _8, in this order.
 claim "ride_18" {
-  says   = "With the ports of both main systems taped both altimeters stand at the field and the speeds read too little in the climb: no comparison warns, and what warns is false. Attitude, radio height, ground speed and satellite height stay right. Attitude and thrust come from memory, control is asked, and the aircraft is back within minutes; that the altimeters stand is seen before the first climb is over."
+  says   = "With the ports of both main systems taped both altimeters stand at the field and the speeds read too little in the climb: no comparison warns, and what warns is false. Attitude, radio height, ground speed and satellite altitude stay right. Attitude and thrust come from memory, control is asked, and the aircraft is back within minutes; that the altimeters stand is seen before the first climb is over."
   source = "14 CFR 25.1303, 25.1325; common practice"
   given {
     fail = [static_left.blocked, static_right.blocked]

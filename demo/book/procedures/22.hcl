@@ -3,7 +3,7 @@
 chapter = 22
 
 procedure "autopilot_off_drill" {
-  title    = "Autopilot has let go"
+  title    = "Autopilot has disengaged"
   priority = 55
   do {
     says        = "Controls: take them; expect a trim change"
@@ -41,7 +41,7 @@ procedure "autopilot_off_drill" {
 }
 
 procedure "thrust_unmoved_drill" {
-  title    = "Thrust stays where it was"
+  title    = "Thrust no longer controlled"
   priority = 60 # what made the autothrottle let go comes first
   do {
     says        = "Thrust levers: move by hand"
@@ -68,7 +68,7 @@ procedure "thrust_unmoved_drill" {
 procedure "trim_stuck_drill" {
   title   = "Pitch trim does not move"
   do {
-    says    = "Hold the wheel firmly, then autopilot button: off"
+    says    = "Hold the controls firmly, then autopilot button: off"
     set     = autopilot_button
     to      = "off"
     by      = "PF"
@@ -91,23 +91,23 @@ procedure "yaw_dampers_off_drill" {
 }
 
 procedure "guidance_off_drill" {
-  title   = "No guidance bars"
+  title   = "No flight director"
   check {
     that = !attitude_1_flag || !attitude_2_flag
     says = "An inertial unit left? Then it is the air data: see Air data off"
     by   = "PM"
   }
   note {
-    says = "Approach by beacons and needles only; ask for the longest final they can give."
+    says = "Approach by VOR and DME only; ask for the longest final they can give."
   }
 }
 
-procedure "approach_downgraded_drill" {
-  title    = "Approach capability reduced"
+procedure "low_minima_lost_drill" {
+  title    = "Low minima not available"
   priority = 90 # what it depends on comes first
   check {
-    that = capability_label != "none"
-    says = "Read the capability label; find out what is missing before the approach, not after"
+    that = minima_label != "none"
+    says = "Read the minima label; find out what is missing before the approach, not after"
     by   = "both"
   }
   note {
@@ -115,7 +115,7 @@ procedure "approach_downgraded_drill" {
     because = "On the first series it may say Low when there is nobody to call the heights."
   }
   decide {
-    that = capability_label == "standard" || capability_label == "low"
+    that = minima_label == "standard" || minima_label == "low"
     says = "Is the approach to standard minima possible?"
     by   = "both"
     then {
@@ -125,8 +125,8 @@ procedure "approach_downgraded_drill" {
     }
     else {
       decide {
-        that = capability_label == "basic" || beacon_pointer
-        says = "Are beacons and needles there?"
+        that = minima_label == "basic" || beacon_pointer
+        says = "Are VOR and DME there?"
         by   = "both"
         then {
           note {

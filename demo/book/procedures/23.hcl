@@ -3,9 +3,9 @@
 chapter = 23
 
 procedure "radio_sends_drill" {
-  title   = "Radio 1 sends without end"
+  title   = "Radio 1 transmits without a break"
   do {
-    says    = "Sending radio selector: radio 2"
+    says    = "Transmitter selector: radio 2"
     set     = send_selector
     to      = "radio_2"
     by      = "PM"
@@ -26,7 +26,7 @@ procedure "radio_lost_drill" {
   title    = "Selected radio off"
   priority = 66
   do {
-    says = "Radio 2 has a panel that is lit: sending radio selector: radio 2"
+    says = "Radio 2 has a panel that is lit: transmitter selector: radio 2"
     set  = send_selector
     to   = "radio_2"
     if   = radio_2_panel

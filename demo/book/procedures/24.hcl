@@ -402,14 +402,14 @@ procedure "ac_bus_off" {
     }
     else {
       do {
-        says    = "Vital AC feed selector: right"
+        says    = "Side switch of the vital AC bus: right"
         set     = vital_side_switch
         to      = "right"
         by      = "PM"
         because = "The vital AC bus hangs on the left side. Later series move it by themselves."
       }
       note {
-        says = "Left side dead: terrain warning and far radio are gone."
+        says = "Left side dead: terrain warning and long-range radio are gone."
       }
     }
   }
@@ -419,7 +419,7 @@ procedure "vital_ac_off_drill" {
   title    = "Vital AC bus dead"
   priority = 38
   do {
-    says    = "Vital AC feed selector: right"
+    says    = "Side switch of the vital AC bus: right"
     set     = vital_side_switch
     to      = "right"
     by      = "PM"
@@ -497,7 +497,7 @@ procedure "dc_bus_off" {
     by   = "PM"
     then {
       note {
-        says = "Right side dead: right flight picture, both autopilots (their servos hang there), control computer 2, reports of the right systems."
+        says = "Right side dead: right flight display, both autopilots (their servos hang there), control computer 2, reports of the right systems."
       }
     }
     else {
@@ -532,7 +532,7 @@ procedure "main_dc_lost_drill" {
     if          = !seen.on_ground
     by          = "PF"
     from_memory = true
-    because     = "The right flight picture is dark and the autopilots' servos are dead. Pressing off stops the warning that would otherwise repeat."
+    because     = "The right flight display is dark and the autopilots' servos are dead. Pressing off stops the warning that would otherwise repeat."
   }
   do {
     says        = "Thrust levers: by hand"

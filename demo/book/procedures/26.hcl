@@ -301,7 +301,7 @@ procedure "smoke_list" {
 }
 
 procedure "smoke_sensors_list" {
-  title   = "Cargo hold smoke sensors disagree"
+  title   = "Cargo hold smoke sensors differ"
   note {
     says    = "One sensor sees smoke and the other does not. No bottle yet: damp makes one lie, smoke makes both speak."
     because = "A bottle that is spent on damp is not there for smoke."
@@ -413,7 +413,7 @@ procedure "bay_smoke_list" {
 procedure "fire_watch_list" {
   title   = "No fire detection"
   note {
-    says    = "From now on the gas temperature, and a look out of the cabin window, are the only fire detection on that engine."
+    says    = "From now on the exhaust gas temperature, and a look out of the cabin window, are the only fire detection on that engine."
     because = "Both loops are gone. The light cannot come on any more."
   }
   check {

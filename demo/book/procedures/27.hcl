@@ -6,7 +6,7 @@ procedure "controls_plain_list" {
   title   = "Controls plain"
   note {
     says    = "Small movements, no more than 280 kt. Nothing guards against stall or bank any more."
-    because = "What the stick says now goes straight to the surface, and at high speed a little is a lot."
+    because = "What the hands do now goes straight to the surface, and at high speed a little is a lot."
   }
   check {
     says = "Control follows in pitch, roll and yaw"
@@ -78,7 +78,7 @@ procedure "flaps_stopped_list" {
     by   = "both"
     then {
       do {
-        says    = "Flap lever: 0"
+        says    = "Flap lever: up"
         set     = flap_lever
         to      = "up"
         by      = "PM"
@@ -120,7 +120,7 @@ procedure "trim_lost_list" {
 }
 
 procedure "rudder_limiter_list" {
-  title   = "Rudder travel limiter lost"
+  title   = "Rudder limiter lost"
   note {
     says    = "Above 160 kt use the pedals with the tips of the toes."
     because = "If it stopped at low speed there is more rudder than the fin is built for."

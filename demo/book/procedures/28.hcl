@@ -160,7 +160,7 @@ procedure "fuel_leak_list" {
 }
 
 procedure "fuel_unbalanced_list" {
-  title   = "Fuel unbalanced, or fuel disappears"
+  title   = "Fuel unbalanced, or goes faster than it is burnt"
   note {
     says    = "First ask where it went. Do not open the crossfeed to make the numbers even."
     because = "The fuel that is missing on one side may be in the sea, and balancing sends more after it."

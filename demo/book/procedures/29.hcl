@@ -98,7 +98,7 @@ procedure "hyd_right_low_list" {
       note {
         says    = "Lever up and its light on: the gear is not up. Go to the list Gear does not follow its lever."
         if      = !seen.on_ground && gear_lever == "up" && gear_lever_light
-        go_to   = gear_disagrees_list
+        go_to   = gear_not_followed_list
         because = "Pressure that goes at lift-off leaves the legs half way, and no warning says so: the light in the lever alone does. It costs twice the fuel from the first mile on."
       }
     }

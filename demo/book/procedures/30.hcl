@@ -3,7 +3,7 @@
 chapter = 30
 
 procedure "ice_met_list" {
-  title   = "Ice, protection is off"
+  title   = "Ice met, protection is off"
   do {
     says    = "Engine ice protection switch: on"
     set     = engine_ice_switch
@@ -94,7 +94,7 @@ procedure "pitot_left_cold_list" {
     }
     else {
       do {
-        says    = "Vital AC feed selector: right"
+        says    = "Side switch of the vital AC bus: right"
         set     = vital_side_switch
         to      = "right"
         by      = "PM"

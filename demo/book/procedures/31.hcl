@@ -49,7 +49,7 @@ procedure "screen_list" {
   }
   check {
     that = size(altitude_1_readout - altitude_2_readout) < 250
-    says = "Both flight pictures are there, and agree"
+    says = "Both flight displays are there, and agree"
     by   = "both"
   }
   note {
@@ -58,7 +58,7 @@ procedure "screen_list" {
 }
 
 procedure "all_screens_list" {
-  title    = "No flight picture"
+  title    = "No flight display"
   priority = 5
   note {
     says        = "Fly the standby instrument: attitude and thrust as known for the phase. An autopilot that flies stays on."
@@ -81,7 +81,7 @@ procedure "all_screens_list" {
   }
   decide {
     that = altitude_1_readout > -2000 || altitude_2_readout > -2000
-    says = "Is a flight picture back?"
+    says = "Is a flight display back?"
     by   = "both"
     then {
       note {

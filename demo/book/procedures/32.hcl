@@ -36,7 +36,7 @@ procedure "gear_not_down_list" {
           }
           note {
             says  = "Then the list for gear that does not follow its lever."
-            go_to = gear_disagrees_list
+            go_to = gear_not_followed_list
           }
         }
       }
@@ -58,7 +58,7 @@ procedure "gear_not_down_list" {
 }
 
 # A second try by the lever, then the cable, then the landing with what is there.
-procedure "gear_disagrees_list" {
+procedure "gear_not_followed_list" {
   title    = "Gear does not follow its lever"
   priority = 45
   decide {
@@ -187,7 +187,7 @@ procedure "gear_disagrees_list" {
 }
 
 procedure "gear_rows_list" {
-  title   = "Gear position disagrees"
+  title   = "Gear position sensors differ"
   note {
     says    = "With the gear up: the row that is lit is wrong, and is not to be believed on the approach. With the gear down: one row is dark, and the pins decide."
     because = "Two rows of sensors, two boxes, two supplies. The warning leaves out the row that was lit with the gear up."
@@ -263,7 +263,7 @@ procedure "brakes_normal_lost_list" {
     then {
       decide {
         that    = antiskid_shown
-        says    = "Anti-skid line on the wheels picture: is it there?"
+        says    = "Anti-skid line on the gear picture: is it there?"
         by      = "PM"
         because = "Both control channels gone is anti-skid gone as well, and no caution says so: this line alone does."
         then {

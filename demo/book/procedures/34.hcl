@@ -36,7 +36,7 @@ procedure "airspeeds_differ_drill" {
   }
   decide {
     that = ((size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300) || (size(airspeed_2_readout - airspeed_3_readout) < 20 && size(altitude_2_readout - altitude_3_readout) < 300)) && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout < ground_speed_readout + 90
-    says = "Does one side agree with the standby in speed and in height, and the standby with the satellite height and the ground speed?"
+    says = "Does one side agree with the standby in speed and in height, and the standby with the satellite altitude and the ground speed?"
     by   = "both"
     then {
       tell {
@@ -55,7 +55,7 @@ procedure "airspeeds_differ_drill" {
         by   = "PM"
       }
       note {
-        says    = "Fly attitude and thrust by hand; heights from the radio height, the satellite height and control. Land."
+        says    = "Fly attitude and thrust by hand; heights from the radio height, the satellite altitude and control. Land."
         leg     = "land"
         if      = !seen.on_ground
         because = "Boxes that agree may all be wrong: tape over the ports closes both sides alike."
@@ -65,7 +65,7 @@ procedure "airspeeds_differ_drill" {
 }
 
 procedure "too_slow_drill" {
-  title    = "Too slow"
+  title    = "Airspeed low"
   priority = 10
   do {
     says        = "Attitude and thrust as known for the phase: thrust levers: by hand"
@@ -78,7 +78,7 @@ procedure "too_slow_drill" {
   }
   decide {
     that = size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout > ground_speed_readout / 2
-    says = "Do speeds and heights agree with the standby, the height with the satellite height, the speed with the ground speed?"
+    says = "Do speeds and heights agree with the standby, the height with the satellite altitude, the speed with the ground speed?"
     by   = "both"
     then {
       note {
@@ -103,11 +103,11 @@ procedure "too_slow_drill" {
 }
 
 procedure "too_fast_drill" {
-  title    = "Too fast"
+  title    = "Overspeed"
   priority = 15
   decide {
     that = size(airspeed_1_readout - airspeed_2_readout) > 20 || size(airspeed_1_readout - airspeed_3_readout) > 20 || size(airspeed_2_readout - airspeed_3_readout) > 20 || airspeed_1_readout > ground_speed_readout + 90
-    says = "Does one airspeed disagree with the others, or all of them with the ground speed?"
+    says = "Does one airspeed differ from the others, or all of them with the ground speed?"
     by   = "both"
     then {
       note {
@@ -157,7 +157,7 @@ procedure "altitudes_differ_drill" {
   }
   check {
     that = size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_2_readout - altitude_3_readout) < 300
-    says = "Compare both altitudes with the standby, and the standby with the satellite height"
+    says = "Compare both altitudes with the standby, and the standby with the satellite altitude"
     by   = "both"
   }
   decide {
@@ -281,9 +281,9 @@ procedure "radio_heights_told_apart_drill" {
 }
 
 procedure "route_computers_off_drill" {
-  title   = "Both route computers off"
+  title   = "Both flight management computers off"
   note {
-    says    = "Navigate by beacons and headings; ask for radar guidance."
+    says    = "Navigate by VOR and headings; ask for radar guidance."
     because = "Receivers that follow a beam keep it; others cannot be tuned."
   }
   check {

@@ -4,7 +4,7 @@ chapter = 36
 
 procedure "bleed_left_lost_list" {
   mirror   = true
-  title    = "No air from the left bleed"
+  title    = "No bleed air from the left engine"
   priority = 42
   do {
     says    = "Left bleed switch: off"
@@ -41,7 +41,7 @@ procedure "bleed_left_lost_list" {
 
 procedure "leak_left_list" {
   mirror   = true
-  title    = "Left hot air leak"
+  title    = "Left bleed duct leaks"
   priority = 41
   check {
     that = bleed_left_lamp

@@ -34,7 +34,7 @@ procedure "door_list" {
       }
       decide {
         that    = door_lanes_differ
-        says    = "Do the two lanes of sensors disagree?"
+        says    = "Do the two lanes of sensors differ?"
         by      = "PM"
         because = "A door that has moved is seen by both."
         then {

@@ -322,7 +322,7 @@ procedure "engine_surge" {
   }
   check {
     that = gas_left_readout < 800 && gas_right_readout < 800
-    says = "Gas temperature normal, thrust follows the lever"
+    says = "Exhaust gas temperature normal, thrust follows the lever"
     by   = "both"
   }
 }
