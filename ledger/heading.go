@@ -185,9 +185,16 @@ func Turned(t run.Turned) string {
 	case run.Return:
 		return "turned at " + at + " back to " + to
 	case run.Land:
-		return "turned at " + at + " to land at the nearest that suits, " + to
+		return "turned at " + at + " to land at the nearest that suits, " + to + chosen[t.Route.Choice]
 	}
 	return "turned at " + at + " to " + to
+}
+
+// chosen says how the nearest field was found.
+var chosen = map[run.Choice]string{
+	run.AsItIs:      " (chosen with everything known)",
+	run.AsIfWhole:   " (chosen as if nothing were broken: none suits the aircraft as it is, or it has no thrust to go on to one)",
+	run.NearestOnly: " (no field suits: it is only the nearest)",
 }
 
 func (s speaker) actions(list []run.Action) string {

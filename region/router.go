@@ -40,11 +40,7 @@ func (g Router) Route(l run.Leg, w run.Whereabouts) (run.Route, error) {
 		}
 		return g.to(a, end, w)
 	case run.Land:
-		a, err := g.nearest(w)
-		if err != nil {
-			return run.Route{}, err
-		}
-		return g.to(a, "", w)
+		return g.nearest(w)
 	}
 	return run.Route{}, fmt.Errorf("there is no way over the ground for %q", l.Do)
 }
@@ -138,42 +134,4 @@ func (g Router) winds(w run.Whereabouts) []Aloft {
 func airOf(f *book.Flight) flight.Air {
 	dev, _ := f.Number("isa_deviation_c")
 	return flight.Air{DeviationC: dev}
-}
-
-// nearest is the nearest field that a crew would take by what they know without
-// working out what has failed: with a runway end that is long enough for the
-// aircraft with nothing failed at its mass, with the margin at arrival, and whose
-// reported cloud base and visibility suffice for the approach that it was
-// dispatched with. Where there is none it is the nearest with a runway.
-func (g Router) nearest(w run.Whereabouts) (airfield.Airfield, error) {
-	usable := g.Airfields.Where(func(a airfield.Airfield) bool { return len(a.Runways) > 0 })
-	hits := usable.Nearest(w.Place, mostLookedAt)
-	for _, h := range hits {
-		if g.suits(h.Airfield, w) {
-			return h.Airfield, nil
-		}
-	}
-	if len(hits) == 0 {
-		return airfield.Airfield{}, fmt.Errorf("the list of airfields has none with a runway")
-	}
-	return hits[0].Airfield, nil
-}
-
-// mostLookedAt is how many fields are looked at for the nearest that suits.
-const mostLookedAt = 50
-
-func (g Router) suits(a airfield.Airfield, w run.Whereabouts) bool {
-	r := g.Reports[a.Ident]
-	if c := r.CeilingFt(); c.Given && c.Value < w.CeilingFt {
-		return false
-	}
-	if v := r.Visibility; v.Given && !v.OrMore && v.Metres < w.VisibilityM {
-		return false
-	}
-	for _, s := range g.StripsOf(w.Flight, a) {
-		if m, ok := margin(s, w); ok && m >= 0 {
-			return true
-		}
-	}
-	return false
 }

@@ -108,7 +108,7 @@ func (h *Held) Configured() energy.Config { return h.course.configure(h.machine)
 func (h *Held) Whereabouts(r Router) (Whereabouts, error) {
 	p := *h.pilot
 	p.path = h.path
-	return p.whereabouts(r, h.At)
+	return p.whereabouts(r, h.machine, h.At, h.Configured())
 }
 
 // Goes flies a held run on with a leg that begins at the moment, as Fly does the

@@ -57,7 +57,7 @@ func (r *Record) runway(path *energy.Path) (x Rolled) {
 		return x
 	}
 	_, state, _ := path.Touchdown()
-	w := Whereabouts{Flight: c.Flight, Place: track.From, State: state, Aircraft: c.mission.Aircraft()}
+	w := Whereabouts{Flight: c.Flight, Place: track.From, State: state, Aircraft: c.mission.Aircraft(), Left: Whole(), Whole: Whole()}
 	if on, err := c.router.Route(Leg{Do: GoOn}, w); err == nil {
 		x.HasM, x.Field, x.End = on.LengthM, on.Name, on.End
 	}

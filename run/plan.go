@@ -99,8 +99,9 @@ type Whereabouts struct {
 	Bound  string  // the field that it was going to on an earlier leg; "": that of the book
 	State  energy.State
 
-	Aircraft               *energy.Aircraft
-	CeilingFt, VisibilityM float64 // that an approach needs, as dispatched
+	Aircraft *energy.Aircraft
+	Left     Left // as the systems leave it now
+	Whole    Left // as it was dispatched
 }
 
 // Route is how to get to a field.
@@ -111,6 +112,7 @@ type Route struct {
 	End     string  // of the runway
 	LengthM float64 // landing distance available
 	Ahead   bool    // it is where the flight is going
+	Choice  Choice  // how the field was found
 	Turn    energy.Turn
 }
 
@@ -141,7 +143,7 @@ type navigation struct {
 	bound  string
 	turns  []Turned
 
-	ceilingFt, visibilityM float64 // that an approach needs, as dispatched
+	dispatched Left
 }
 
 // pending is a leg whose moment has not come.
@@ -227,7 +229,7 @@ func (p *pilot) dueLegs(m *circuit.Machine) (due []Leg) {
 func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 	for _, l := range p.dueLegs(m) {
 		t := Turned{Leg: l, At: m.Now()}
-		err := p.begins(&t, now)
+		err := p.begins(m, &t, now)
 		switch {
 		case turned:
 			t.Why = "another turn came at the same moment, and stands"
@@ -244,8 +246,8 @@ func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 
 // begins finds the way of a leg for a flight as the systems now leave it. The error
 // says in a pilot's words why it cannot be flown.
-func (p *pilot) begins(t *Turned, now energy.Config) error {
-	err := p.route(t)
+func (p *pilot) begins(m *circuit.Machine, t *Turned, now energy.Config) error {
+	err := p.route(m, t, now)
 	if err == nil && t.Leg.OverGround() && !t.Route.Ahead {
 		err = p.tooLow(t.At, now)
 	}
@@ -285,7 +287,7 @@ func (l Leg) fits(s energy.State, heightFt float64) error {
 }
 
 // route finds the way of a leg.
-func (p *pilot) route(t *Turned) error {
+func (p *pilot) route(m *circuit.Machine, t *Turned, now energy.Config) error {
 	l, kind := t.Leg, kinds[t.Leg.Do]
 	if err := l.fits(energy.StateAt(p.path, t.At), p.path.Value(quantity("height_ft"), t.At)); err != nil {
 		return err
@@ -302,7 +304,7 @@ func (p *pilot) route(t *Turned) error {
 	if r == nil {
 		return errors.New("the airfields are not known")
 	}
-	w, err := p.whereabouts(r, t.At)
+	w, err := p.whereabouts(r, m, t.At, now)
 	if err == nil {
 		t.Route, err = r.Route(l, w)
 	}
@@ -317,30 +319,18 @@ func (p *pilot) route(t *Turned) error {
 }
 
 // whereabouts is where the flight is.
-func (p *pilot) whereabouts(r Router, at book.Time) (w Whereabouts, err error) {
+func (p *pilot) whereabouts(r Router, m *circuit.Machine, at book.Time, now energy.Config) (w Whereabouts, err error) {
 	if err := p.locate(r); err != nil {
 		return w, err
 	}
 	w = Whereabouts{
 		Flight: p.course.Flight, LeftM: p.path.LeftM(at), Bound: p.bound, State: energy.StateAt(p.path, at),
-		Aircraft: p.course.mission.Aircraft(), CeilingFt: p.ceilingFt, VisibilityM: p.visibilityM,
+		Aircraft: p.course.mission.Aircraft(), Left: p.leaves(m, at, now), Whole: p.dispatched,
 	}
 	line := geo.Between(p.track.From, p.track.To)
 	done := min(max(1-w.LeftM/p.wholeM, 0), 1)
 	w.Place, _ = geo.Along(p.track.From, line.Start, line.Metres*done)
 	return w, nil
-}
-
-// noteDispatched takes down what an approach needs when the flight begins.
-func (p *pilot) noteDispatched(m *circuit.Machine) {
-	of := func(effect string) float64 {
-		if n, ok := p.course.circuit.Node(circuit.Value{Item: book.EffectID(effect)}); ok {
-			return m.Value(n)
-		}
-		kind, _ := book.EffectNamed(effect)
-		return kind.Default
-	}
-	p.ceilingFt, p.visibilityM = of("least_ceiling_ft"), of("least_visibility_m")
 }
 
 // locate puts the flight on the track of the book.

@@ -18,7 +18,7 @@ func (f *Flying) Turn(l Leg, at book.Time) error {
 		return err
 	}
 	t := Turned{Leg: l, At: at}
-	if err := f.pilot.begins(&t, f.pilot.course.configure(f.m)); err != nil {
+	if err := f.pilot.begins(f.m, &t, f.pilot.course.configure(f.m)); err != nil {
 		return err
 	}
 	if t.Leg.OverGround() && t.Route.Ahead && f.Bound() == t.Route.Name && f.pilot.bound != "" {
