@@ -22,14 +22,20 @@ var breakingOff = []struct {
 	rescued      bool
 	among        []string // controls for the slow way with pairs
 }{
-	{"both engines", "short_hop", run.NotFlyable, failing("cruise", 60, "engine_left", "engine_right"), false,
+	{"both engines", "short_hop", run.CannotStayUp, failing("cruise", 60, "engine_left", "engine_right"), false,
 		[]string{"apu_switch", "engine_left_switch", "gen_right_switch", "thrust_levers"}},
 	{"levers that close", "short_hop", run.Stalled, failing("approach", 0, "radio_alt_1.reads_low", "radio_alt_2.reads_low"), true,
 		[]string{"autothrottle_switch", "approach_button", "gen_left_switch", "gen_right_switch", "engine_left_switch"}},
-	{"a leak", "northern_link", run.OutOfFuel, failing("climb", 0, "feed_line_left.leaks"), true,
+	{"a leak", "northern_link", run.OutOfFuel, opened(failing("climb", 0, "feed_line_left.leaks")), true,
 		[]string{"fire_handle_left", "engine_left_switch", "flap_lever", "gear_lever"}},
 	{"gear that stays out", "northern_link", run.OutOfFuel, failing("lift_off", 0, "reservoir_right"), false,
 		[]string{"gear_lever", "flap_lever", "thrust_levers", "spoiler_lever"}},
+}
+
+// opened is the same with the crossfeed open from the start: both tanks feed the leak.
+func opened(s run.Scenario) run.Scenario {
+	s.Actions = append(s.Actions, run.Action{Control: "crossfeed_switch", Position: "open"})
+	return s
 }
 
 // TestArrival_TheDemonstrationIsThatOfTheSlowWay: what lets flights arrive that break
@@ -110,15 +116,16 @@ func TestArrival_RandomBooksAreThoseOfTheSlowWay(t *testing.T) {
 	}
 }
 
-// TestArrival_ALeak: the fire handle keeps the fuel, until its minute, and the flight
-// without it is over.
+// TestArrival_ALeak: with the crossfeed open into a leak, the fire handle keeps the fuel
+// of both tanks and the crossfeed shut that of one, until its minute, and the flight
+// without either is over.
 func TestArrival_ALeak(t *testing.T) {
 	x := breakingOff[2]
 	a, err := Of(context.Background(), demoCourse(t, x.flight), Question{Scenario: x.asked, Order: 1, Workers: 2}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(a.Rescues) != 1 || a.Rescues[0].Set.key() != "fire_handle_left=pulled+0;" || !a.Rescues[0].Landed.Ending().Arrived() {
+	if len(a.Rescues) != 2 || a.Rescues[0].Set.key() != "fire_handle_left=pulled+0;" || a.Rescues[1].Set.key() != "crossfeed_switch=shut+0;" || !a.Rescues[0].Landed.Ending().Arrived() {
 		t.Fatalf("%+v", a.Rescues)
 	}
 	until := a.Rescues[0].Windows[0].To

@@ -38,7 +38,7 @@ that is called contains it. With --move, what certain moves spare and until when
 is tried.
 
   knockon rescue sound_wing --fail duct_burst --at "cruise + 60 s" --order 1
-  knockon rescue --fail feed_line_left.leaks --at climb --order 1
+  knockon rescue --fail feed_line_left.leaks --at climb --act crossfeed_switch=open --order 1
   knockon rescue --move cross_bleed_selector=shut --fail duct_burst --at "cruise + 60 s"`
 }
 

@@ -116,9 +116,13 @@ deferral "radio_altimeter_out" {
   chapter    = 34
   source     = "Corvane list of deferrals, 34-42-1, revision 3, 2026-09-01 (made up; common practice)"
   items      = [radio_alt_1, radio_alt_2]
-  category   = "C"
-  words_crew = "No automatic landing."
+  category   = "B"
+  words_crew = "No automatic landing. Thrust by hand: nothing compares the height by which it would close for the flare."
   only_if    = !all(failed(radio_alt_1), failed(radio_alt_2))
+  set_up "Autothrottle off" {
+    set = autothrottle_switch
+    to  = "off"
+  }
 }
 
 deferral "brake_channel_out" {
