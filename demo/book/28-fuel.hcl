@@ -145,8 +145,8 @@ signal "feed_shut_left" {
 signal "leak_left_kg_per_s" {
   mirror  = true
   title   = "What leaks out of the left tank"
-  value = ((feed_line_left.leaks && !feed_shut_left && tank_left_kg > 0 ? 0.8 : 0)
-  + (feed_line_right.leaks && !feed_shut_right && crossfeed_open && tank_right_kg <= 0 && tank_left_kg > 0 ? 0.8 : 0))
+  value = ((feed_line_left.leaks && !feed_shut_left && !tank_left_empty ? 0.8 : 0)
+  + (feed_line_right.leaks && !feed_shut_right && crossfeed_open && tank_right_empty && !tank_left_empty ? 0.8 : 0))
 }
 
 signal "lost_left_kg" {
@@ -159,15 +159,24 @@ signal "lost_left_kg" {
 # one side are off and both engines drink from the other.
 signal "moved_kg" {
   title   = "Fuel that the right tank gave and the left one kept"
-  value = total((filling_valve.stays_open && tank_right_kg > 0 ? 0.12 : 0)
-    + (crossfeed_open && !left_pumps && right_pumps && tank_right_kg > 0 ? 0.25 : 0)
-  - (crossfeed_open && left_pumps && !right_pumps && tank_left_kg > 0 ? 0.25 : 0))
+  value = total((filling_valve.stays_open && !tank_right_empty ? 0.12 : 0)
+    + (crossfeed_open && !left_pumps && right_pumps && !tank_right_empty ? 0.25 : 0)
+  - (crossfeed_open && left_pumps && !right_pumps && !tank_left_empty ? 0.25 : 0))
 }
 
 # real.fuel_kg is what is on board: burnt and leaked are gone from it.
 signal "left_share_kg" {
   title   = "The left tank's share of the fuel on board"
   value   = real.fuel_kg / 2 + (lost_right_kg - lost_left_kg) / 2 + moved_kg
+}
+
+# Dry until some fuel has come in: flows that hang on it would else come and go a
+# thousand times a second.
+signal "tank_left_empty" {
+  mirror = true
+  title  = "The left tank is dry"
+  set    = tank_left_kg <= 0
+  reset  = tank_left_kg > 20
 }
 
 signal "tank_left_kg" {
@@ -194,7 +203,7 @@ signal "left_pumps" {
 signal "boosted_left" {
   mirror  = true
   title   = "A main pump pushes fuel out of the left tank"
-  value   = left_pumps && tank_left_kg > 0
+  value   = left_pumps && !tank_left_empty
 }
 
 signal "main_pressure_left" {
@@ -207,7 +216,7 @@ signal "main_pressure_left" {
 signal "pressed_left" {
   mirror  = true
   title   = "Fuel under pressure at the left engine"
-  value   = main_pressure_left || (emergency_pump_left && tank_left_kg > 0) || (crossfeed_open && emergency_pump_right && tank_right_kg > 0)
+  value   = main_pressure_left || (emergency_pump_left && !tank_left_empty) || (crossfeed_open && emergency_pump_right && !tank_right_empty)
 }
 
 # Starved: half a minute without pump pressure above the ceiling of suction, or five
@@ -215,7 +224,7 @@ signal "pressed_left" {
 signal "starved_left" {
   mirror  = true
   title   = "The left engine gets no fuel"
-  value   = held(!pressed_left && (real.altitude_ft > aircraft.suction_ceiling_ft || suction_valve_left.stays_shut), 30) || held(tank_left_kg <= 0 && !pressed_left, 5)
+  value   = held(!pressed_left && (real.altitude_ft > aircraft.suction_ceiling_ft || suction_valve_left.stays_shut), 30) || held(tank_left_empty && !pressed_left, 5)
 }
 
 signal "fuel_feed_left" {
@@ -226,7 +235,7 @@ signal "fuel_feed_left" {
 
 signal "fuel_feed_apu" {
   title   = "Fuel reaches the APU"
-  value   = apu_fuel_pump && fire_handle_apu == "in" && tank_left_kg > 0
+  value   = apu_fuel_pump && fire_handle_apu == "in" && !tank_left_empty
 }
 
 # ------------------------------------------------------------------- sensing
