@@ -55,7 +55,7 @@ var lessons = []lesson{
 				return h.Kind == worth.Range && h.Item == book.EffectID("fuel_leak_kg_per_h") && h.Here > h.Right+1000
 			})
 		}},
-	{"an alert that repeats for ever", "stall_list", "5.then.1",
+	{"an alert that repeats for ever", "stall_list", "5.later.1.then.1",
 		[]book.FailureRef{{Unit: "stall_vane_left", Fault: "reads_high"}}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return has(s, func(h worth.Harm) bool { return h.Kind == worth.Repeats && h.Item == "stall" && h.Count > 300 })

@@ -139,6 +139,7 @@ aircraft "corvane_88" {
   relight_ceiling_ft   = 25000
   relight_windmill_kt  = 200
   relight_starter_ft   = 20000
+  apu_air_ft           = 17000
 }
 
 # First as delivered, then with what the operators asked for, then with what the

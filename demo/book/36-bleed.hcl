@@ -127,7 +127,7 @@ signal "left_own_air" {
 
 signal "apu_air" {
   title   = "The APU gives air"
-  value   = apu && apu_bleed_valve && apu_bleed_switch == "on" && real.altitude_ft < 17000
+  value   = apu && apu_bleed_valve && apu_bleed_switch == "on" && real.altitude_ft < aircraft.apu_air_ft
 }
 
 signal "left_duct_fed" {

@@ -228,3 +228,20 @@ claim "take_off_without_flaps" {
   }
   expect = [given(flaps_not_set), !false_alarm(flaps_not_set), first(flaps_not_set) < first(take_off_fast), ever(flaps_not_set && real.airspeed_kt < 75), last(flaps_not_set) < first(lift_off) + 1]
 }
+
+claim "stall_that_is_none_at_fifty_feet" {
+  says   = "A vane that bends at 50 ft: full thrust and a known pitch, no nose down; it is not believed, and asked again when clean; then that lane alone is cut. On the final it sends nobody around."
+  source = "14 CFR 25.207, 25.1322(d); common practice"
+  given "after lift-off" {
+    fail   = [stall_vane_left.reads_high]
+    when   = real.height_ft > 50
+    crew   = "by_the_book"
+    expect = [false_alarm(stall), by(10, done(stall_list, 1)), !done(stall_list, 2), in_order(done(stall_list, "4.then.1"), done(stall_list, "5.later.1.then.1")), by(120, stall_cut_switch == "left_off"), kept(stall_warning)]
+  }
+  given "on final" {
+    fail   = [stall_vane_left.reads_high]
+    at     = "final + 5 s"
+    crew   = "by_the_book"
+    expect = [false_alarm(stall), done(stall_list, 1), !done(stall_list, 2), !flown("go_around"), arrives("QSVA")]
+  }
+}

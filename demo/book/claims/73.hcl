@@ -123,3 +123,15 @@ claim "rotor_burst" {
   }
   expect = [lost(thrust_left), lost(autopilot_flying), told(autopilot_flying), lost(both_ac_sides), kept(both_dc_sides)]
 }
+
+claim "engines_that_come_back" {
+  says   = "Engines that lose their flame-keeping for two minutes at 34,000 ft come back by themselves: the crew leave both run switches alone up there, and fly on."
+  source = "14 CFR 25.903(e); common practice"
+  given {
+    fail   = [engine_left, engine_right]
+    at     = "cruise + 700 s"
+    for_s  = 120
+    crew   = "by_the_book"
+    expect = [by(10, done(all_engines_out_list, 1)), done(all_engines_out_list, 5), always(engine_left_switch == "run" && engine_right_switch == "run"), at(180, engine_left && engine_right)]
+  }
+}

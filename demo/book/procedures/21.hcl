@@ -103,8 +103,8 @@ procedure "cabin_high_list" {
     }
   }
   later {
-    in   = approach
-    says = "Before landing"
+    when = altitude_1_readout < 6000 && (descent || approach || final)
+    says = "Before landing, below 6,000 ft"
     do {
       says    = "Outflow valve selector: open"
       set     = outflow_selector
@@ -140,7 +140,7 @@ procedure "pack_lost_list" {
         says    = "No air goes in any more: down to 10,000 ft while the cabin still holds."
         leg     = "descend"
         leg_ft  = 10000
-        if      = altitude_1_readout > 10500
+        if      = altitude_1_readout > 10500 && !(left_engine_failed && right_engine_failed)
         by      = "PF"
         because = "A sealed cabin leaks. Who goes down at once may need no masks."
       }

@@ -609,7 +609,7 @@ procedure "main_dc_lost_drill" {
     }
   }
   later {
-    in   = approach
+    when = altitude_1_readout < 6000 && (descent || approach || final)
     says = "Before the approach"
     if   = main_dc_lost
     check {

@@ -6,14 +6,21 @@ procedure "stall_list" {
   title    = "Stall"
   priority = 1
   note {
+    says        = "Low: full thrust, 10 degrees nose up, wings level; no nose down while no speed says the same."
+    if          = lift_off || first_climb || final
+    by          = "PF"
+    from_memory = true
+    because     = "Below 1,000 ft there is no height to give for a vane that may be bent. At that pitch and thrust it flies, whatever is true."
+  }
+  note {
     says        = "Nose down until it stops, wings level, then thrust."
-    if          = !seen.on_ground
+    if          = !(seen.on_ground || lift_off || first_climb || final)
     by          = "PF"
     from_memory = true
     because     = "Thrust first raises the nose of an aircraft with its engines under the wing."
   }
   do {
-    says        = "Thrust levers: by hand, as needed; spoilers in"
+    says        = "Thrust levers: by hand, as needed, low down full; spoilers in"
     set         = thrust_levers
     to          = "moved by hand"
     if          = !seen.on_ground
@@ -21,43 +28,63 @@ procedure "stall_list" {
     from_memory = true
     because     = "Levers that something else has closed open again under a hand."
   }
-  do {
-    says = "Autothrottle switch: off"
-    set  = autothrottle_switch
-    to   = "off"
-    if   = !seen.on_ground && (approach || final)
-    by   = "PM"
-  }
-  note {
-    says    = "Go around."
-    leg     = "go_around"
-    if      = !seen.on_ground && (approach || final)
-    because = "An approach that has come to a stall warning is not one to be mended."
-  }
   decide {
-    that = airspeed_1_readout > 170 && airspeed_2_readout > 170 && airspeed_3_readout > 170 && size(airspeed_1_readout - airspeed_3_readout) < 20 && size(airspeed_2_readout - airspeed_3_readout) < 20
-    says = "All three airspeeds agree, far above the stall, nose and thrust as known?"
-    by   = "both"
+    that        = ((stall_left_lamp != stall_right_lamp) && !wing_heat_lost && !ice_met && landing_speed == "reference" && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
+      && airspeed_3_readout > (flap_lever == "up" ? 190 : flap_lever == "full" ? flight.approach_kt - 5 : flap_lever == "middle" ? flight.approach_kt + 5 : flight.rotate_kt + 8))
+    says        = "One lane alone warns, three airspeeds agree, enough for these flaps, and no ice: is it false?"
+    if          = !seen.on_ground
+    by          = "both"
+    from_memory = true
+    because     = "Asked before any go-around. What is dark, or does not agree, is a stall."
     then {
-      do {
-        says    = "Left lane alone warns: stall warning cut-out switch: left off"
-        set     = stall_cut_switch
-        to      = "left_off"
-        if      = stall_left_lamp && !stall_right_lamp
-        by      = "PM"
-        because = "A bent vane shouts for the rest of the flight. The other lane goes on warning."
-      }
-      do {
-        says = "Right lane alone warns: stall warning cut-out switch: right off"
-        set  = stall_cut_switch
-        to   = "right_off"
-        if   = stall_right_lamp && !stall_left_lamp
-        by   = "PM"
+      note {
+        says = "Not believed: fly on by speed, pitch and thrust; it is asked again when clean."
       }
     }
     else {
+      do {
+        says = "Believe it: recover and stay 20 kt faster. Autothrottle switch: off"
+        set  = autothrottle_switch
+        to   = "off"
+        if   = approach || final
+        by   = "PM"
+      }
       note {
-        says = "Believe it. Recover and stay 20 kt faster."
+        says    = "Go around."
+        leg     = "go_around"
+        if      = (approach || final) && !(left_engine_failed && right_engine_failed)
+        because = "An approach that has come to a stall warning is not one to be mended."
+      }
+    }
+  }
+  later {
+    when = flap_lever == "up" && airspeed_3_readout > 190 && (stall_left_lamp != stall_right_lamp)
+    says = "Clean, above 190 kt, and one lane still warns"
+    decide {
+      that = size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15 && airspeed_3_readout > 190 && !wing_heat_lost && !ice_met
+      says = "Asked again: all three airspeeds agree, nose and thrust as known, no ice?"
+      by   = "both"
+      then {
+        do {
+          says    = "Left lane alone warns: stall warning cut-out switch: left off"
+          set     = stall_cut_switch
+          to      = "left_off"
+          if      = stall_left_lamp && !stall_right_lamp
+          by      = "PM"
+          because = "A bent vane shouts for the rest of the flight. The other lane goes on warning."
+        }
+        do {
+          says = "Right lane alone warns: stall warning cut-out switch: right off"
+          set  = stall_cut_switch
+          to   = "right_off"
+          if   = stall_right_lamp && !stall_left_lamp
+          by   = "PM"
+        }
+      }
+      else {
+        note {
+          says = "Believe it. Recover and stay 20 kt faster."
+        }
       }
     }
   }

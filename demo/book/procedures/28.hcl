@@ -8,7 +8,7 @@ procedure "fuel_pumps_list" {
   priority = 35
   note {
     says    = "Both sides: down to 20,000 ft, below it the engines suck their own fuel. Until then the emergency pumps feed them, from the vital bus."
-    if      = fuel_pumps_left && fuel_pumps_right && !seen.on_ground && altitude_1_readout > aircraft.suction_ceiling_ft
+    if      = fuel_pumps_left && fuel_pumps_right && !(left_engine_failed && right_engine_failed) && !seen.on_ground && altitude_1_readout > aircraft.suction_ceiling_ft
     leg     = "descend"
     leg_ft  = 20000
     because = "The emergency pumps live as long as the vital bus."

@@ -35,9 +35,9 @@ procedure "wing_heat_list" {
     to      = "full"
     leg     = "descend"
     leg_ft  = 5000
-    if      = seen.icing && (descent || approach && altitude_1_readout > 5500)
+    if      = seen.icing && !(left_engine_failed && right_engine_failed) && (descent || approach && altitude_1_readout > 5500)
     by      = "PF"
-    because = "On the way down the shortest way out is on down: 5,000 ft or the lowest safe height, whichever is higher."
+    because = "On the way down the shortest way out is on down: 5,000 ft or the lowest safe height, whichever is higher. Without engines height is the field, and is kept."
   }
   check {
     that = bleed_left_shown && bleed_right_shown

@@ -217,77 +217,138 @@ procedure "all_engines_out_list" {
     by      = "PM"
     because = "Engines that stand press no fluid. It is the one source of pressure that needs none of them, as soon as there is AC power."
   }
-  decide {
-    that = altitude_1_readout < aircraft.apu_light_up_ft
-    says = "Below 25,000 ft?"
-    by   = "PM"
-    then {
-      do {
-        says    = "APU switch: run"
-        set     = apu_switch
-        to      = "run"
-        by      = "PM"
-        because = "It has a battery of its own to start from, and feeds both AC buses, the igniters among them."
-      }
-    }
-    else {
-      later {
-        when = altitude_1_readout < aircraft.apu_light_up_ft
-        says = "Below 25,000 ft, not before"
-        do {
-          says    = "APU switch: run"
-          set     = apu_switch
-          to      = "run"
-          by      = "PM"
-          because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
-        }
-      }
-    }
-  }
-  do {
-    says = "Left engine run switch: off"
-    set  = engine_left_switch
-    to   = "off"
-    if   = fan_left_readout < 20 && engine_left_switch == "run" && fire_handle_left == "in"
-    by   = "PM"
-  }
-  do {
-    says    = "Left engine run switch: run"
-    set     = engine_left_switch
-    to      = "run"
-    if      = fan_left_readout < 20 && fire_handle_left == "in"
+  note {
+    says    = "Run switches: leave them at run."
+    if      = altitude_1_readout >= aircraft.relight_ceiling_ft
     by      = "PM"
-    because = "A relight: off clears what has shut the fuel, run opens it again. One that has burned is left alone."
+    because = "Above 25,000 ft nothing lights that has gone out, and off puts out a flame that may still be there."
   }
-  do {
-    says = "Right engine run switch: off"
-    set  = engine_right_switch
-    to   = "off"
-    if   = fan_right_readout < 20 && engine_right_switch == "run" && fire_handle_right == "in"
-    by   = "PM"
-  }
-  do {
-    says = "Right engine run switch: run"
-    set  = engine_right_switch
-    to   = "run"
-    if   = fan_right_readout < 20 && fire_handle_right == "in"
-    by   = "PM"
-  }
-  decide {
-    that   = fan_left_readout > 20 || fan_right_readout > 20
-    says   = "Does an engine run up again?"
-    by     = "both"
-    wait_s = 40
-    then {
-      note {
-        says = "One engine is enough to stay up; land at the nearest airfield all the same."
-      }
+  later {
+    when = altitude_1_readout < aircraft.apu_light_up_ft
+    says = "Below 25,000 ft, not before"
+    do {
+      says    = "APU switch: run"
+      set     = apu_switch
+      to      = "run"
+      by      = "PM"
+      because = "It has a battery of its own to start from, and feeds both AC buses, the igniters among them."
     }
-    else {
-      note {
-        says    = "Try again below 25,000 ft with 200 kt, and below 20,000 ft with the APU's air; gear and flaps late, when the field is made."
-        because = "Whatever hangs out costs glide. The gear falls by its own weight when the handle is pulled."
-      }
+  }
+  later {
+    when = altitude_1_readout < aircraft.relight_ceiling_ft
+    says = "Below 25,000 ft with 200 kt: what stands, by the wind"
+    do {
+      says    = "Left engine run switch: off"
+      set     = engine_left_switch
+      to      = "off"
+      if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in" && engine_left_switch == "run"
+      by      = "PM"
+      because = "Off clears what has shut the fuel, run opens it again; it takes twenty seconds to light. One that has burned is left alone."
+    }
+    do {
+      says    = "Left engine run switch: run"
+      set     = engine_left_switch
+      to      = "run"
+      if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in"
+      by      = "PM"
+    }
+    do {
+      says    = "Right engine run switch: off"
+      set     = engine_right_switch
+      to      = "off"
+      if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in" && engine_right_switch == "run"
+      by      = "PM"
+    }
+    do {
+      says    = "Right engine run switch: run"
+      set     = engine_right_switch
+      to      = "run"
+      if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in"
+      by      = "PM"
+    }
+  }
+  later {
+    when = altitude_1_readout < aircraft.apu_air_ft
+    says = "Below 17,000 ft: what stands, with the APU's air"
+    do {
+      says    = "APU bleed switch: on"
+      set     = apu_bleed_switch
+      to      = "on"
+      if      = !seen.on_ground && apu_switch == "run" && fan_left_readout < 20 && fan_right_readout < 20
+      by      = "PM"
+      because = "Its air turns the starters, at any speed."
+    }
+    do {
+      says    = "Left engine run switch: off"
+      set     = engine_left_switch
+      to      = "off"
+      if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in" && engine_left_switch == "run"
+      by      = "PM"
+      because = "A second try, with the starter. There is no third: from here on the field counts."
+    }
+    do {
+      says    = "Left engine run switch: run"
+      set     = engine_left_switch
+      to      = "run"
+      if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in"
+      by      = "PM"
+    }
+    do {
+      says    = "Right engine run switch: off"
+      set     = engine_right_switch
+      to      = "off"
+      if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in" && engine_right_switch == "run"
+      by      = "PM"
+    }
+    do {
+      says    = "Right engine run switch: run"
+      set     = engine_right_switch
+      to      = "run"
+      if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in"
+      by      = "PM"
+    }
+    check {
+      that   = fan_left_readout > 20 || fan_right_readout > 20
+      says   = "An engine runs up; it stays up on one, and lands all the same"
+      if     = !seen.on_ground
+      by     = "both"
+      wait_s = 30
+    }
+  }
+  later {
+    when = altitude_1_readout < 6000
+    says = "Below 6,000 ft: the landing is made ready now, not on the roll"
+    note {
+      says    = "No field is reached: gear up, into the wind along the swell or the fields, slow, wings level; outflow valve shut on water."
+      if      = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
+      by      = "PF"
+      because = "Said while there is height: what lies ahead is chosen above 2,000 ft, or it is not chosen." # common practice
+    }
+    tell {
+      whom = "cabin"
+      says = "Landing in three minutes without engines. Brace when we call."
+      if   = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
+    }
+  }
+  later {
+    in   = approach
+    says = "When the field is made"
+    do {
+      says    = "Gear lever: down"
+      set     = gear_lever
+      to      = "down"
+      if      = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
+      by      = "PM"
+      because = "Late enough that its drag does not cost the field, early enough for the handle."
+    }
+    do {
+      says    = "No pressure: alternate gear handle: pulled; slats and flaps as far as they go"
+      set     = alternate_gear_handle
+      to      = "pulled"
+      if      = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20 && !(nose_gear_lamp && left_gear_lamp && right_gear_lamp)
+      by      = "PM"
+      wait_s  = 20
+      because = "The gear falls by its own weight; what hangs out does not go up again."
     }
   }
   tell {
