@@ -32,6 +32,9 @@ function "cabin_temperature" {
   title    = "Cabin temperature"
   works    = (pack_left && pack_controller_left) || (pack_right && pack_controller_right)
   severity = "minor"
+  noticed_when   = held(!cabin_temperature, 300)
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "cabin_emptied" {

@@ -9,6 +9,9 @@ function "autopilot_flying" {
   works    = autopilot_on
   wanted   = climb || cruise || descent || approach
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "second_autopilot" {
@@ -49,6 +52,9 @@ function "yaw_damping" {
   works    = yaw_damper_1 || yaw_damper_2
   wanted   = climb || cruise || descent
   severity = "major"
+  noticed_when   = held(!yaw_damping, 10)
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "speed_hold" {
@@ -65,12 +71,15 @@ function "thrust_fits" {
   works    = thrust_levers == "moved by hand" || size(thrust_asked_pct - real.thrust_pct) < 15
   wanted   = lift_off || first_climb || climb || cruise || descent || approach || final
   severity = "hazardous"
+  noticed_when   = held(!thrust_fits, 60) && any_flight_display # a speed that runs away from what was set
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "thrust_for_flare" {
   title    = "Thrust closed for the flare, and only then"
   works    = autothrottle_able && radio_height_trusted && height_for_boxes_good && !flare_believed
-  wanted   = approach || final
+  wanted   = (approach || final) && autothrottle_switch == "on" # else the pilot closes it
   severity = "major"
 }
 

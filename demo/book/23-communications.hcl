@@ -167,6 +167,9 @@ function "far_contact" {
   works    = far_radio || data_link
   wanted   = cruise
   severity = "minor"
+  noticed_when   = held(!far_contact, 60)
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "data_messages" {
@@ -174,6 +177,9 @@ function "data_messages" {
   works    = data_link
   wanted   = climb || cruise || descent
   severity = "minor"
+  noticed_when   = held(!data_messages, 60)
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "cabin_call" {

@@ -93,6 +93,9 @@ function "cabin_supply" {
   works    = galley_feed
   wanted   = climb || cruise || descent
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 # ------------------------------------------------------------------- alerts

@@ -26,6 +26,9 @@ function "yaw_control" {
   title    = "Rudder control"
   works    = control_passes && (rudder_upper_servo || rudder_lower_servo || rudder_electric_servo)
   severity = "hazardous"
+  noticed_when   = final || landing_roll
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "shaped_control" {
@@ -59,6 +62,9 @@ function "speed_brakes" {
   works    = spoilers_inner || spoilers_outer
   wanted   = descent || approach
   severity = "minor"
+  noticed_when   = spoiler_lever == "half" || spoiler_lever == "full"
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "ground_spoilers" {
@@ -66,6 +72,9 @@ function "ground_spoilers" {
   works    = (spoilers_inner || spoilers_outer) && (!real.on_ground || believed_on_ground)
   wanted   = landing_roll
   severity = "major"
+  noticed_when   = landing_roll && !ground_spoilers # the pilot monitoring looks and calls
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "ground_spoilers_full" {
@@ -73,6 +82,9 @@ function "ground_spoilers_full" {
   works    = spoilers_inner && spoilers_outer && (!real.on_ground || believed_on_ground)
   wanted   = landing_roll
   severity = "minor"
+  noticed_when   = landing_roll && !ground_spoilers_full # the pilot monitoring looks and calls
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 # -------------------------------------------------------------------- alerts

@@ -61,6 +61,9 @@ function "window_left" {
   works    = window_heat_left
   wanted   = real.icing || final || landing_roll
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "window_any" {
@@ -68,6 +71,9 @@ function "window_any" {
   works    = window_heat_left || window_heat_right
   wanted   = final || landing_roll
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "wipers" {
@@ -75,6 +81,9 @@ function "wipers" {
   works    = wiper_left && wiper_right
   wanted   = (final || landing_roll) && real.runway_wet
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "ice_detection" {

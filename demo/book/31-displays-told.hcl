@@ -95,13 +95,16 @@ function "attention" {
   severity = "minor"
 }
 
-# A dark lamp looks like a lamp that has nothing to say. Nothing on any build tells the
-# two apart but the lamp test, and so these two are told of by nothing, on purpose.
+# A dark lamp looks like a lamp that has nothing to say: no alert tells the two apart.
+# Who moves switches and reads lamps before the landing meets a row that should burn.
 function "lamps_left" {
   mirror   = true
   title    = "Lamps of the left half of the overhead panel"
   works    = lamp_power_left
   severity = "minor"
+  noticed_when   = (approach || final) && gear_down && !lamp_power_left
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 # ------------------------------------------------------------------- alerts
@@ -113,7 +116,7 @@ alert "data_unit_1_off" {
   message   = "Data unit 1 silent: left systems not reported"
   when      = held(!data_unit_1, 2)
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [left_reports, fault_recording]
+  tells     = [left_reports]
   procedure = data_unit_silent
 }
 
@@ -123,7 +126,7 @@ alert "data_unit_2_off" {
   message   = "Data unit 2 silent: right systems not reported"
   when      = held(!data_unit_2, 2)
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [right_reports, fault_recording]
+  tells     = [right_reports]
   procedure = data_unit_silent
 }
 

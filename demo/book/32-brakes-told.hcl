@@ -44,6 +44,9 @@ function "parking_brake" {
   works    = brake_valve_alternate && accumulator_holds
   wanted   = taxi_in
   severity = "minor"
+  noticed_when   = parking_brake_lever == "set"
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "nose_steering" {

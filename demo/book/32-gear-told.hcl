@@ -26,7 +26,7 @@ function "ground_sensing_b" {
 function "gear_extension" {
   title    = "Gear extension by the lever"
   works    = gear_powered && nose_leg && left_leg && right_leg
-  wanted   = descent || approach || final
+  wanted   = (descent || approach || final) && (gear_lever == "down" || !gear_powered) # a leg is missed when it is called for
   severity = "major"
 }
 

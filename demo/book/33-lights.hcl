@@ -92,6 +92,9 @@ function "deck_lighting" {
   title    = "Light on the flight deck"
   works    = deck_lights
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "landing_lighting" {
@@ -99,6 +102,9 @@ function "landing_lighting" {
   works    = landing_light_left || landing_light_right
   wanted   = take_off_roll || take_off_fast || final || landing_roll
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "seen_by_others" {

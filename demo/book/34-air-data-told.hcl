@@ -31,6 +31,9 @@ function "airspeed_standby" {
   works    = airspeed_3_valid
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
+  noticed_when   = !standby_instrument
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 # With three readings the odd one out can be found. With two that differ, nobody
@@ -79,6 +82,9 @@ function "altitude_standby" {
   works    = standby_instrument && static_standby && size(altitude_3_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
+  noticed_when   = !standby_instrument
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "attitude_left" {

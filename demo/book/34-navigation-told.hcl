@@ -35,6 +35,9 @@ function "distance_to_beacon" {
   works    = distance_unit
   wanted   = descent || approach
   severity = "minor"
+  noticed_when   = left_flight_display || right_flight_display
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "transponder_reply" {
@@ -42,6 +45,9 @@ function "transponder_reply" {
   works    = transponder_answers
   wanted   = !taxi_out && !taxi_in
   severity = "major"
+  noticed_when   = radio_contact && held(!transponder_answers, 120) # control asks
+  noticed_by     = "heard"
+  noticed_source = "common practice"
 }
 
 function "traffic_warning" {
@@ -63,7 +69,7 @@ function "weather_picture" {
   works    = weather_radar && route_display
   wanted   = climb || cruise || descent || approach
   severity = "minor"
-  noticed_when   = !route_display
+  noticed_at_once = true
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

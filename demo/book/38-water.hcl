@@ -30,6 +30,9 @@ function "water" {
   works    = water_pump
   wanted   = climb || cruise || descent
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 # Above 16,000 ft the outside air does what the blower does below.
@@ -38,6 +41,9 @@ function "lavatories" {
   works    = waste_blower || real.altitude_ft > 16000
   wanted   = climb || cruise || descent
   severity = "minor"
+  noticed_at_once = true
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "drain_mast" {
