@@ -17,7 +17,7 @@ var severities = []struct{ rule, least, most, ids string }{
 	{"all thrust gone: 14 CFR 25.671(d) wants it controllable to the stop, so that what is left is a field in reach", "hazardous", "catastrophic", `
 		thrust_any`},
 	{"multiple fatalities may follow and nothing is left to stop them: 14 CFR 25.4(b)", "hazardous", "catastrophic", `
-		cabin_breath pilots_awake sound_wing reverse_shut doors_shut brakes`},
+		cabin_breath pilots_awake sound_wing sound_pylons reverse_shut doors_shut brakes`},
 	{"large loss of margin, flown on with effort: 14 CFR 25.4(b)", "major", "hazardous", `
 		yaw_control cabin_pressure clean_wing fuel_reserve gear_extension_any airspeed_by_majority thrust_fits
 		thrust_for_flare any_heading`},

@@ -39,7 +39,7 @@ unit "dc_tie" {
 unit "dc_left" {
   mirror        = true
   title         = "Left DC bus"
-  needs         = (tr_left || (dc_tie && tr_right)) && bay_supply_switch != "right only"
+  needs         = (tr_left || (dc_tie && tr_right)) && bay_supply_switch != "right only" && !left_rack_burnt
   rate_per_hour = 5e-7
   place         = "electronics bay, left rack"
 }

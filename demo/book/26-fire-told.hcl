@@ -45,6 +45,13 @@ function "no_fire_left" {
   severity_if_hidden = "catastrophic"
 }
 
+function "sound_pylons" {
+  title    = "Pylons and wing roots whole"
+  works    = !left_pylon_burnt && !right_pylon_burnt
+  severity = "catastrophic"
+  over_on_purpose = "Hands off nobody pulls the handle; by the list the fuel is shut off within a minute."
+}
+
 function "no_smoke" {
   title    = "Cargo hold free of smoke"
   works    = !hold_smoke
@@ -72,7 +79,7 @@ alert "fire_left" {
   when      = left_fire_believed
   true_when = left_burns
   given_by  = warned_direct
-  tells     = [no_fire_left]
+  tells     = [no_fire_left, sound_pylons]
   procedure = engine_fire_list
 }
 
@@ -167,7 +174,7 @@ indication "fire_handle_left_light" {
   shows   = left_fire_believed
   means   = left_burns
   lit_by  = dc_direct
-  tells   = [no_fire_left]
+  tells   = [no_fire_left, sound_pylons]
   place   = "glare shield"
 }
 

@@ -243,6 +243,19 @@ signal "left_burns" {
   value   = nacelle_left.burns && !left_fire_out
 }
 
+# A firewall holds a fire that is fed for a quarter of an hour ("fireproof": 14 CFR
+# 25.1191, AC 20-135); five minutes more and the wing root gives way (an assumption).
+signal "left_pylon_burnt" {
+  mirror  = true
+  title   = "The fire is through the left firewall and in the pylon"
+  value   = total(left_burns && !feed_shut_left) > 900
+}
+
+signal "wing_root_lost" {
+  title   = "A wing root has burned through"
+  value   = held(left_pylon_burnt || right_pylon_burnt, 300)
+}
+
 signal "apu_burns" {
   title   = "The APU burns"
   value   = apu_bay.burns && fire_handle_apu == "in"
@@ -253,10 +266,18 @@ signal "hold_smoke" {
   value   = hold.smoulders && !(held(hold_bottle_fired, 60) && (!held(hold_bottle_fired, 900) || hold_slow_runs))
 }
 
-# A minute after its side has no supply it no longer smokes.
+# A minute after its side has no supply it no longer smokes. Fed for ten (an
+# assumption) it takes the rest of its rack, and burns on without supply.
 signal "bay_smoke" {
   title   = "Smoke comes from the electronics bay"
-  value   = (bay.left_smokes && !held(!dc_left, 60)) || (bay.right_smokes && !held(!dc_right, 60))
+  value   = ((bay.left_smokes && !held(!dc_left, 60)) || (bay.right_smokes && !held(!dc_right, 60))
+  || left_rack_burnt || right_rack_burnt)
+}
+
+signal "left_rack_burnt" {
+  mirror  = true
+  title   = "The left rack of the electronics bay is burnt"
+  value   = total(bay.left_smokes && !held(!dc_left, 60)) > 600
 }
 
 signal "left_a_sees_fire" {

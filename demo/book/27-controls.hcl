@@ -61,14 +61,14 @@ unit "rate_gyros_2" {
 
 unit "control_computer_1" {
   title         = "Flight control computer 1"
-  needs         = dc_vital
+  needs         = dc_vital && !left_rack_burnt
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
 }
 
 unit "control_computer_2" {
   title         = "Flight control computer 2"
-  needs         = dc_right
+  needs         = dc_right && !right_rack_burnt
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
 }

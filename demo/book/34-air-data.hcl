@@ -41,14 +41,14 @@ unit "pitot_3" {
 
 unit "air_data_1" {
   title         = "Air data computer 1"
-  needs         = core_fed && pitot_1 && static_left
+  needs         = core_fed && pitot_1 && static_left && !left_rack_burnt
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
 }
 
 unit "air_data_2" {
   title         = "Air data computer 2"
-  needs         = dc_right && pitot_2 && static_right
+  needs         = dc_right && pitot_2 && static_right && !right_rack_burnt
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
 }
@@ -171,7 +171,7 @@ unit "static_standby" {
 # stops without a word of its own.
 unit "inertial_1" {
   title         = "Inertial unit 1"
-  needs         = ac_vital || dc_vital
+  needs         = (ac_vital || dc_vital) && !left_rack_burnt
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
 }
@@ -183,7 +183,7 @@ signal "inertial_2_reserve" {
 
 unit "inertial_2" {
   title         = "Inertial unit 2"
-  needs         = ac_right || inertial_2_reserve
+  needs         = (ac_right || inertial_2_reserve) && !right_rack_burnt
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
 }

@@ -10,7 +10,7 @@ deferral "dc_source_out" {
   source            = "Corvane list of deferrals, 24-31-1, revision 3, 2026-09-01 (made up; common practice)"
   items             = [tr_left, tr_right]
   category          = "B"
-  words_crew        = "Read both DC buses before every start. With the other source lost as well, land at the nearest airfield that suits."
+  words_crew        = "Read both DC buses before every start. Not into forecast icing: a dark DC bus takes the heat of its wing along. With the other source lost as well, land at the nearest airfield that suits."
   words_maintenance = "Make sure that the other source, the third one, the emergency generator, the DC tie and the charger work; collar the breaker of the one that does not."
   only_if           = !all(failed(tr_left), failed(tr_right)) && !failed(tr_vital) && !failed(ram_gen) && !failed(dc_tie) && !failed(charger_main) && !failed(battery_main)
 }

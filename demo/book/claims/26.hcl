@@ -48,7 +48,7 @@ claim "fire_put_out_in_order" {
       to   = "bottle_1"
       when = held(fire_left, 15)
     }
-    expect = [seconds(left_burns) > 3000, never_given(bottle_low)]
+    expect = [at(900, !bottle_1_fired), about(first(!sound_pylons), 900, 1), about(first(wing_root_lost), 1200, 1)]
   }
   given "the fuel valve does not shut" {
     inoperative = [feed_valve_left.stays_open]
@@ -64,7 +64,34 @@ claim "fire_put_out_in_order" {
       to   = "bottle_1"
       when = held(fire_left, 15)
     }
-    expect = [seconds(left_burns) > 3000, given(bottle_low)]
+    expect = [at(1000, left_burns), given(bottle_low), lost(sound_pylons)]
+  }
+}
+
+claim "fire_that_nobody_fights" {
+  says   = "A firewall holds for a quarter of an hour. A fire that is left to itself is then in the pylon, and a box that smokes takes its rack along after ten minutes; the lists end both long before."
+  source = "14 CFR 25.1191 and AC 20-135: fireproof is 15 minutes; the rack is an assumption"
+  given "engine, hands off" {
+    fail   = [nacelle_left.burns]
+    at     = "climb + 60 s"
+    expect = [lost(sound_pylons), first(wing_root_lost) > 1100]
+  }
+  given "engine, by the book" {
+    fail   = [nacelle_left.burns]
+    at     = "climb + 60 s"
+    crew   = "by_the_book"
+    expect = [!lost(sound_pylons), done(engine_fire_list, 4), seconds(left_burns) < 120]
+  }
+  given "bay, hands off" {
+    fail   = [bay.left_smokes]
+    at     = "climb + 60 s"
+    expect = [about(first(left_rack_burnt), 600, 1), !ever(right_rack_burnt), at(602, !dc_left), at(602, !control_computer_1), ever(inertial_2)]
+  }
+  given "bay, by the book" {
+    fail   = [bay.left_smokes]
+    at     = "climb + 60 s"
+    crew   = "by_the_book"
+    expect = [!ever(left_rack_burnt), seconds(bay_smoke) < 300]
   }
 }
 
@@ -74,7 +101,7 @@ claim "fire_warning_is_never_held_back" {
   given "engine" {
     fail   = [nacelle_right.burns]
     at     = "take_off_fast + 2 s"
-    expect = [told(no_fire_right), at(0.1, fire_right), first(fire_right) < 0.1]
+    expect = [lost(no_fire_right), at(0.1, fire_right), first(fire_right) < 0.1]
   }
   given "hold" {
     fail   = [hold.smoulders]

@@ -8,7 +8,7 @@ claim "ride_engine_at_the_decision_speed" {
     crew = "by_the_book"
     expect = [
       told(thrust_left), kept(thrust_any), by(2, flown("reject")), always(real.on_ground), arrives("QSKE"),
-      in_order(flown("reject"), done(engine_failed, 4), done(engine_failed, 5)), !lost(antiskid), !lost(ground_spoilers), !lost(reverse_right),
+      in_order(flown("reject"), done(engine_failed, 5), done(engine_failed, 6)), !lost(antiskid), !lost(ground_spoilers), !lost(reverse_right),
     ]
   }
   given "above" {
@@ -17,7 +17,7 @@ claim "ride_engine_at_the_decision_speed" {
     crew = "by_the_book"
     expect = [
       told(thrust_left), held_back(left_gen_off), !lost(both_ac_sides), !lost(hydraulics_left), !flown("reject"), by(90, real.height_ft > 1000),
-      first(engine_left_switch == "off") > first(real.height_ft > 400), done(engine_failed, "7.then.1"), done(engine_failed, 9), done(engine_failed, 10),
+      first(engine_left_switch == "off") > first(real.height_ft > 400), done(engine_failed, "8.then.1"), done(engine_failed, 10), done(engine_failed, 11),
       flown("land"), arrives("QSKE"), lands_overweight(), always(engine_right_switch == "run"),
     ]
   }

@@ -145,9 +145,35 @@ procedure "pack_lost_list" {
         because = "A sealed cabin leaks. Who goes down at once may need no masks."
       }
       later {
+        when = held(pack_left_switch == "off" && pack_right_switch == "off", 300)
+        says = "Five minutes later: one try"
+        if   = !seen.on_ground
+        do {
+          says = "Left pack switch: on"
+          set  = pack_left_switch
+          to   = "on"
+          by   = "PM"
+        }
+        do {
+          says    = "Right pack switch: on; one that trips again stays off"
+          set     = pack_right_switch
+          to      = "on"
+          by      = "PM"
+          because = "What tripped on heat has cooled by now."
+        }
+      }
+      later {
         when = altitude_1_readout < 10500
         says = "At 10,000 ft or below"
         if   = !seen.on_ground
+        do {
+          says    = "Fresh air inlet switch: open"
+          set     = fresh_air_inlet_switch
+          to      = "open"
+          if      = pack_left_lamp && pack_right_lamp
+          by      = "PM"
+          because = "Air to breathe without packs; it holds no pressure, and down here none is needed."
+        }
         note {
           says    = "No higher than 10,000 ft, and land at the nearest airfield that suits."
           leg     = "land"

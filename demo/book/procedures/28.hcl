@@ -97,8 +97,13 @@ procedure "fuel_low_list" {
   }
   tell {
     whom = "control"
-    says = "Fuel for thirty minutes, and where we land."
-    if   = !seen.on_ground
+    says = "Minimum fuel: where we land, and that no delay can be taken."
+    if   = !seen.on_ground && !(fuel_low_left && fuel_low_right)
+  }
+  tell {
+    whom = "control"
+    says = "Mayday, mayday, mayday, fuel: less than the final reserve will be left at landing." # ICAO Annex 6, part I, 4.3.7
+    if   = !seen.on_ground && fuel_low_left && fuel_low_right
   }
 }
 

@@ -31,6 +31,13 @@ procedure "engine_failed" {
     from_memory = true
     because     = "The autothrottle gives each engine half of what the flight needs: with one engine that is half."
   }
+  note {
+    says        = "Rotate; gear up when the climb is seen; hold the take-off safety speed, wings level by rudder. No hand to a switch below 400 ft."
+    if          = (take_off_fast && airspeed_1_readout > flight.decision_kt) || lift_off
+    by          = "both"
+    from_memory = true
+    because     = "The climb on one engine is counted at that speed and with the gear up; below 400 ft both pilots fly (14 CFR 25.111(c)(4))."
+  }
   tell {
     whom = "control"
     says = "Stopped on the runway, an engine has failed; whether we want the fire service."
@@ -45,6 +52,7 @@ procedure "engine_failed" {
     that = called_by(right_engine_failed)
     says = "Both say the side aloud. Is it the right-hand engine?"
     by   = "both"
+    wait_for = airspeed_1_readout < 60 || radio_height_1_readout > 400 || !(take_off_fast || lift_off)
     then {
       do {
         says    = "Right engine run switch: off, confirmed by both"
@@ -116,6 +124,31 @@ procedure "engine_failed" {
     if       = apu_switch == "run"
     wait_for = apu_gen_lamp || held(apu_switch == "run", 60)
     because  = "The APU takes forty seconds to light: the lamp says nothing before."
+  }
+  note {
+    says    = "Damage or flame-out? What shakes, stands still, loses oil or is too hot is damaged: it stays off. Only a flame that went out is lit again."
+    because = "Fuel and fire into a broken engine make two failures of one."
+  }
+  later {
+    in   = approach
+    says = "Landing on one engine"
+    if   = !(left_engine_failed && right_engine_failed)
+    note {
+      says    = "Middle flap and its speed until the landing is certain; gear down at the glide path."
+      because = "With full flap and the gear out one engine hardly holds the path, and does not climb away from it."
+    }
+    note {
+      says    = "Going around on one engine: full thrust and rudder together, flap to slight, gear up, climb at the go-around speed. Not below 400 ft with full flap."
+      because = "The nose swings with the thrust. What hangs out takes the climb."
+    }
+    note {
+      says    = "Heavier than the landing mass: land all the same. Touch down softly, longest runway, brakes as needed; write it up."
+      because = "A landing within the strength of the gear is asked for at take-off mass too (14 CFR 25.473: 6 ft/s). Waiting on one engine is the worse risk."
+    }
+    note {
+      says    = "Reverse: the running engine alone, with care, straight first."
+      because = "It pulls to its own side, most on a wet runway and at high speed."
+    }
   }
   note {
     says    = "The fan turns, and nothing shook or burned: it may be lit again."
