@@ -5,7 +5,6 @@ import (
 	"context"
 
 	"knockon/ask"
-	"knockon/ledger"
 	"knockon/run"
 	"knockon/sweep"
 )
@@ -14,13 +13,13 @@ import (
 type Crewed struct {
 	Phase int             // it struck 5 s after this one began
 	Ended string          // why the flight did not arrive; "" if it did
-	lost  map[string]bool // functions that were lost while wanted -> nothing told it, or something told it wrong
+	lost  map[string]bool // functions that were lost while wanted -> nobody knew of it
 }
 
 // Lost says that the loss came about all the same.
 func (c *Crewed) Lost(l *Loss) bool {
-	silent, lost := c.lost[l.Function.ID]
-	return lost && (silent || !l.Hidden)
+	unknown, lost := c.lost[l.Function.ID]
+	return lost && (unknown || !l.Hidden)
 }
 
 // Fly flies the likeliest sets of each hazardous or catastrophic loss again, so
@@ -100,7 +99,7 @@ func (a *Assessment) fly(ctx context.Context, desk *ask.Desk, course *run.Course
 	into.lost = map[string]bool{}
 	for _, row := range answer.Ledger.Losses {
 		if row.Mattered {
-			into.lost[row.Function.ID] = row.Class == ledger.NotTold || row.Class == ledger.ToldWrong
+			into.lost[row.Function.ID] = silent(row.Class, atOnce(row.Function))
 		}
 	}
 	return nil

@@ -41,8 +41,7 @@ func says(o sweep.Outcome) bool {
 // (docs/meaning.md, section 5a).
 func noticed(b *book.Build, o sweep.Outcome) bool {
 	return slices.ContainsFunc(o.Lost, func(l sweep.Lost) bool {
-		n := b.Functions[l.Function].Noticed
-		return l.Mattered && n != nil && n.AtOnce
+		return l.Mattered && atOnce(b.Functions[l.Function])
 	})
 }
 

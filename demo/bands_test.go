@@ -52,10 +52,10 @@ var classes = []struct {
 }{
 	{"fire", []string{"nacelle_*.burns", "apu_bay.burns", "hold.smoulders", "bay.*_smokes"}},
 	{"mishap", []string{"door_front.not_latched", "door_rear.not_latched", "cargo_door.not_latched"}},
-	{"structure", []string{"cabin_wall*", "door_front", "door_rear", "cargo_door"}},
+	{"structure", []string{"cabin_wall*", "door_front", "door_rear", "cargo_door", "nose_leg", "left_leg", "right_leg"}}, // a leg that stays up is a lock's
 	{"duct", []string{"duct_left*", "duct_right*", "feed_line_*", "static_*"}},
 	{"fluid", []string{"reservoir_*"}},
-	{"pump", []string{"pump_*", "boost_*", "emergency_pump_*", "oil_pump_*", "apu_fuel_pump", "water_pump"}},
+	{"pump", []string{"pump_*", "boost_*", "emergency_pump_*", "apu_fuel_pump", "water_pump"}},
 	{"generator", []string{"apu_gen"}},
 	{"converter", []string{"tr_*", "inverter", "charger_main", "lamp_power_*"}},
 	{"battery", []string{"battery_*", "standby_cell", "emergency_light_packs"}},
@@ -84,7 +84,7 @@ var classes = []struct {
 		"terrain_computer", "weather_radar", "mask_release_auto", "bleed_controller_*", "flight_recorder", "voice_recorder",
 		"fault_memory", "apu_control", "door_lane_?", "channel_*",
 	}},
-	{"engine", []string{"engine_left*", "engine_right*"}},
+	{"engine", []string{"engine_left*", "engine_right*", "oil_pump_*"}}, // an oil pump is built in and turns with it
 	{"apu", []string{"apu", "apu_starter"}},
 	{"motor", []string{
 		"drive_*", "gen_left", "gen_right", "pack_left", "pack_right", "outflow_motor", "servo_*", "trim_motor*", "lever_motor*", "elevator_*", "aileron_*",
@@ -93,7 +93,7 @@ var classes = []struct {
 		"brake_accumulator*", "ram_turbine", "ram_gen", "reverser_*",
 	}},
 	{"mechanism", []string{
-		"flap_shaft*", "flap_asymmetry_brakes", "flap_jacks", "slat_shaft", "nose_leg*", "left_leg*", "right_leg*", "alternate_release",
+		"flap_shaft*", "flap_asymmetry_brakes", "flap_jacks", "slat_shaft", "nose_leg.*", "left_leg.*", "right_leg.*", "alternate_release",
 		"crew_oxygen_bottle", "door_flaps", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "hold_slow_bottle", "deck_door_lock",
 		"slides", "reverse_lock_*", "reverse_hook_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
 	}},

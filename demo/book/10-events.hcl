@@ -35,20 +35,20 @@ event "bird_on_nose" {
 # Somebody taped the ports for the wash, and nobody took the tape off.
 event "taped_after_wash" {
   title         = "Static ports taped after a wash"
-  rate_per_hour = 1e-7
+  rate_per_hour = 2e-8
   fails         = [static_left.blocked, static_right.blocked, static_standby.blocked]
 }
 
 # The covers of the tubes are still on. Nobody walked round.
 event "covers_left_on" {
   title         = "Covers left on all pitot tubes"
-  rate_per_hour = 1e-7
+  rate_per_hour = 2e-8
   fails         = [pitot_1.blocked, pitot_2.blocked, pitot_3.blocked]
 }
 
 event "wrong_oil" {
   title         = "Both drives filled with the wrong oil"
   chapter       = 24
-  rate_per_hour = 1e-7
+  rate_per_hour = 1e-8
   fails         = [drive_left.runs_hot, drive_right.runs_hot]
 }

@@ -8,7 +8,7 @@ chapter = 21
 function "cabin_pressure" {
   title    = "Cabin below 10,000 ft"
   works    = cabin_altitude_ft < 10000
-  severity = "hazardous"
+  severity = "major"
   severity_if_hidden = "catastrophic"
 }
 
@@ -47,13 +47,13 @@ function "cabin_emptied" {
 function "bay_cooling" {
   title    = "Cooling air for the electronics bay"
   works    = bay_fan
-  severity = "major"
+  severity = "minor"
 }
 
 function "cool_bay" {
   title    = "Electronics bay cool enough"
   works    = !bay_too_hot
-  severity = "major"
+  severity = "minor"
 }
 
 # -------------------------------------------------------------------- alerts

@@ -55,6 +55,7 @@ unit "pack_controller_left" {
   title         = "Left pack controller"
   needs         = dc_left
   rate_per_hour = 2e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -62,6 +63,7 @@ unit "fresh_air_inlet" {
   title         = "Ram air inlet"
   needs         = dc_vital
   rate_per_hour = 1e-5
+  checked_every_h = 50
   place         = "belly"
 }
 
@@ -94,7 +96,7 @@ unit "outflow_valve" {
 # A capsule on the valve: it shuts it before the cabin is at 15,000 ft (14 CFR 25.841(a)).
 unit "outflow_limiter" {
   title           = "Limiter of the outflow valve"
-  rate_per_hour   = 2e-6
+  rate_per_hour   = 1e-6
   checked_every_h = 500
   place           = "rear fuselage"
 }
@@ -103,6 +105,7 @@ unit "outflow_motor" {
   title         = "Hand-driven motor of the outflow valve"
   needs         = dc_vital
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "rear fuselage"
 }
 
@@ -124,6 +127,7 @@ unit "cabin_sender_1" {
   title         = "Cabin altitude sender 1"
   needs         = dc_vital
   rate_per_hour = 1e-5
+  checked_every_h = 1.3
   place         = "flight deck"
 }
 
@@ -131,6 +135,7 @@ unit "cabin_sender_2" {
   title         = "Cabin altitude sender 2"
   needs         = dc_right
   rate_per_hour = 1e-5
+  checked_every_h = 1.3
   place         = "flight deck"
 }
 
@@ -243,6 +248,7 @@ unit "bay_fan" {
 unit "bay_fan_relay" {
   title         = "Ten-minute relay of the bay fan"
   rate_per_hour = 1e-5
+  checked_every_h = 500
   place         = "electronics bay"
 }
 

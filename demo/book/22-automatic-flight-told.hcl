@@ -44,7 +44,7 @@ function "pitch_in_trim" {
   title    = "Pitch trim that follows"
   works    = trim_motor && !out_of_trim
   wanted   = climb || cruise || descent || approach
-  severity = "major"
+  severity = "minor"
 }
 
 function "yaw_damping" {
@@ -61,12 +61,13 @@ function "speed_hold" {
   title    = "Thrust that holds the speed"
   works    = autothrottle_on && !flare_believed && !lever_motor.slips
   wanted   = (first_climb || climb || cruise || descent || approach || final) && autothrottle_switch == "on"
-  severity = "major"
+  severity = "minor"
 }
 
 # Thrust within reach of what the flight needs: the sum of what the autothrottle
 # does and of what the crew do when it does not.
 function "thrust_fits" {
+  over_on_purpose = "Hands off nobody moves the levers; that the autothrottle is off is told, and a pilot moves them."
   title    = "Thrust that fits the flight"
   works    = thrust_levers == "moved by hand" || size(thrust_asked_pct - real.thrust_pct) < 15
   wanted   = lift_off || first_climb || climb || cruise || descent || approach || final
@@ -81,6 +82,7 @@ function "thrust_for_flare" {
   works    = autothrottle_able && radio_height_trusted && height_for_boxes_good && !flare_believed
   wanted   = (approach || final) && autothrottle_switch == "on" # else the pilot closes it
   severity = "major"
+  over_on_purpose = "Hands off nobody closes the thrust; that the autothrottle is off is told, and a pilot closes it."
 }
 
 function "approach_guidance" {

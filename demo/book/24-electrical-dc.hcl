@@ -115,6 +115,7 @@ unit "charger_main" {
   title         = "Main battery charger"
   needs         = dc_left
   rate_per_hour = 2e-5
+  checked_every_h = 50
   place         = "electronics bay, forward"
 }
 
@@ -176,6 +177,7 @@ unit "bus_sense_left" {
   fault "says_powered" {
     title         = "says that everything is powered"
     rate_per_hour = 2e-6
+    checked_every_h = 500
   }
 }
 
@@ -194,10 +196,12 @@ unit "charge_counter" {
   title         = "Battery charge counter"
   needs         = dc_vital
   rate_per_hour = 2e-5
+  checked_every_h = 500
   place         = "electronics bay, forward"
   fault "stands_still" {
     title         = "stands still: shows the charge of the moment for ever"
     rate_per_hour = 5e-6
+    checked_every_h = 500
   }
 }
 

@@ -7,7 +7,7 @@ chapter = 24
 function "two_ac_sources" {
   title    = "Two independent AC sources"
   works    = at_least(2, gen_left, gen_right, apu_gen)
-  severity = "major"
+  severity = "minor"
 }
 
 function "both_ac_sides" {

@@ -95,6 +95,7 @@ unit "apu_gen" {
   title         = "APU generator"
   needs         = apu && apu_gen_switch == "on"
   rate_per_hour = 5e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -159,7 +160,7 @@ unit "ram_release" {
   title           = "Automatic release of the ram turbine"
   needs           = dc_vital || dc_direct
   rate_per_hour   = 1e-5
-  checked_every_h = 600
+  checked_every_h = 1.3 # tests itself when power comes on
   place           = "electronics bay, forward"
 }
 
@@ -174,16 +175,16 @@ signal "ram_out" {
 unit "ram_turbine" {
   title           = "Ram turbine"
   needs           = held(ram_out, 6) && real.airspeed_kt > aircraft.least_ram_turbine_kt
-  rate_per_hour   = 2e-5
-  checked_every_h = 600
+  rate_per_hour   = 5e-6
+  checked_every_h = 50
   place           = "belly"
 }
 
 unit "ram_gen" {
   title           = "Emergency generator of the ram turbine"
   needs           = ram_turbine
-  rate_per_hour   = 3e-5
-  checked_every_h = 600
+  rate_per_hour   = 3.6e-5
+  checked_every_h = 10
   place           = "belly"
 }
 
@@ -191,7 +192,7 @@ unit "ram_gen" {
 unit "ram_contactor" {
   title           = "Emergency generator contactor"
   rate_per_hour   = 1e-6
-  checked_every_h = 600
+  checked_every_h = 50
   place           = "belly"
 }
 

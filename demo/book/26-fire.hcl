@@ -106,6 +106,7 @@ unit "fire_loop_left_a" {
   fault "sees_fire" {
     title         = "sees heat where there is none"
     rate_per_hour = 3e-6
+    checked_every_h = 10
   }
 }
 
@@ -117,6 +118,7 @@ unit "fire_loop_left_b" {
   fault "sees_fire" {
     title         = "sees heat where there is none"
     rate_per_hour = 3e-6
+    checked_every_h = 10
   }
 }
 
@@ -128,6 +130,7 @@ unit "fire_loop_right_b" {
   fault "sees_fire" {
     title         = "sees heat where there is none"
     rate_per_hour = 3e-6
+    checked_every_h = 10
   }
 }
 

@@ -49,6 +49,7 @@ unit "rate_gyros_1" {
   title         = "Rate gyros 1"
   needs         = dc_vital
   rate_per_hour = 2e-5
+  checked_every_h = 1.3
   place         = "centre fuselage"
 }
 
@@ -56,6 +57,7 @@ unit "rate_gyros_2" {
   title         = "Rate gyros 2"
   needs         = dc_right
   rate_per_hour = 2e-5
+  checked_every_h = 1.3
   place         = "centre fuselage"
 }
 
@@ -88,6 +90,7 @@ unit "elevator_left_servo" {
   title         = "Left elevator servo"
   needs         = hyd_left
   rate_per_hour = 5e-6
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -96,6 +99,7 @@ unit "aileron_left_servo" {
   title         = "Left aileron servo"
   needs         = hyd_left
   rate_per_hour = 5e-6
+  checked_every_h = 10
   place         = "left wing"
 }
 
@@ -103,6 +107,7 @@ unit "rudder_upper_servo" {
   title         = "Upper rudder servo"
   needs         = hyd_left
   rate_per_hour = 5e-6
+  checked_every_h = 10
   place         = "fin"
 }
 
@@ -110,6 +115,7 @@ unit "rudder_lower_servo" {
   title         = "Lower rudder servo"
   needs         = hyd_right
   rate_per_hour = 5e-6
+  checked_every_h = 10
   place         = "fin"
 }
 
@@ -155,6 +161,7 @@ unit "trim_motor_1" {
   title         = "Stabiliser trim motor 1, hand trim"
   needs         = ac_left && control_computer_1
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -162,6 +169,7 @@ unit "trim_motor_2" {
   title         = "Stabiliser trim motor 2, hand trim"
   needs         = ac_right && control_computer_2
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "tail"
 }
 

@@ -62,6 +62,7 @@ unit "slat_motor_1" {
   title         = "Slat motor 1"
   needs         = ac_left
   rate_per_hour = 1e-5
+  checked_every_h = 50
   place         = "centre fuselage"
 }
 
@@ -69,6 +70,7 @@ unit "slat_motor_2" {
   title         = "Slat motor 2"
   needs         = ac_right
   rate_per_hour = 1e-5
+  checked_every_h = 50
   place         = "centre fuselage"
 }
 
@@ -82,6 +84,7 @@ unit "flap_sender_1" {
   title         = "Flap and slat position sender 1"
   needs         = dc_left
   rate_per_hour = 1e-5
+  checked_every_h = 1.3
   place         = "left wing"
 }
 
@@ -89,6 +92,7 @@ unit "flap_sender_2" {
   title         = "Flap and slat position sender 2"
   needs         = dc_vital
   rate_per_hour = 1e-5
+  checked_every_h = 1.3
   place         = "right wing"
 }
 

@@ -29,7 +29,7 @@ function "fuel_crossfeed" {
 function "fuel_reserve" {
   title    = "Fuel enough in both tanks"
   works    = tank_left_kg > 300 && tank_right_kg > 300
-  severity = "hazardous"
+  severity = "major"
 }
 
 function "fuel_balance" {

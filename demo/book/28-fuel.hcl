@@ -33,6 +33,7 @@ unit "boost_left_1" {
   title         = "Left tank, fuel pump 1"
   needs         = ac_left && boost_left_switch == "on"
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "left tank"
 }
 
@@ -40,6 +41,7 @@ unit "boost_left_2" {
   title         = "Left tank, fuel pump 2"
   needs         = ac_right && boost_left_switch == "on"
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "left tank"
 }
 
@@ -47,6 +49,7 @@ unit "boost_right_1" {
   title         = "Right tank, fuel pump 1"
   needs         = ac_left && boost_right_switch == "on"
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "right tank"
 }
 
@@ -54,6 +57,7 @@ unit "boost_right_2" {
   title         = "Right tank, fuel pump 2"
   needs         = ac_right && boost_right_switch == "on"
   rate_per_hour = 3e-5
+  checked_every_h = 10
   place         = "right tank"
 }
 
@@ -117,6 +121,7 @@ unit "filling_valve" {
   fault "stays_open" {
     title         = "stands open: fuel runs from the right tank into the left one"
     rate_per_hour = 1e-6
+    checked_every_h = 50
   }
 }
 

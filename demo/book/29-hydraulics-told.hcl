@@ -8,7 +8,7 @@ function "hydraulics_left" {
   mirror   = true
   title    = "Left hydraulic system"
   works    = hyd_left
-  severity = "major"
+  severity = "minor"
 }
 
 function "hydraulics_any" {

@@ -153,6 +153,7 @@ unit "pressure_sender_left" {
     title         = "goes on reading full pressure"
     stops         = false
     rate_per_hour = 2e-6
+    checked_every_h = 500
   }
 }
 

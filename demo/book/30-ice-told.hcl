@@ -9,7 +9,7 @@ function "wing_ice_protection" {
   title    = "Ice protection of the wing"
   works    = wing_heat_valve_left && bleed_left && wing_heat_valve_right && bleed_right
   wanted   = real.icing
-  severity = "major"
+  severity = "minor"
 }
 
 function "clean_wing" {
@@ -31,14 +31,14 @@ function "pitot_heat_left" {
   title    = "Heat for the left pitot tube"
   works    = probe_heat_1
   wanted   = real.icing
-  severity = "major"
+  severity = "minor"
 }
 
 function "pitot_heat_right" {
   title    = "Heat for the right pitot tube"
   works    = probe_heat_2
   wanted   = real.icing
-  severity = "major"
+  severity = "minor"
 }
 
 function "pitot_heat_standby" {
@@ -111,7 +111,7 @@ alert "wing_heat_lost" {
   level     = "caution"
   message   = "Wing ice protection lost"
   when      = held(wing_ice_switch == "on" && !(left_wing_warm && right_wing_warm), 5)
-  given_by  = news_either
+  given_by  = news_either || warning_unit # both data units may have died with their valves
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [wing_ice_protection, clean_wing]
   procedure = wing_heat_list

@@ -27,7 +27,7 @@ unit "wing_heat_valve_left" {
   mirror        = true
   title         = "Left wing heat valve"
   needs         = dc_left
-  rate_per_hour = 5e-6
+  rate_per_hour = 3e-6
   place         = "left wing"
 }
 
@@ -66,6 +66,7 @@ unit "vane_heat_left" {
   title         = "Heater of the left stall vane"
   needs         = ac_left
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "nose, left"
 }
 
@@ -109,6 +110,7 @@ unit "ice_detector_1" {
   title         = "Ice detector 1"
   needs         = dc_left
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "nose, left"
 }
 
@@ -116,6 +118,7 @@ unit "ice_detector_2" {
   title         = "Ice detector 2"
   needs         = dc_right
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "nose, right"
 }
 

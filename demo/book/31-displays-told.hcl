@@ -7,7 +7,7 @@ function "left_flight_display" {
   mirror   = true
   title    = "Left flight display"
   works    = left_flight_picture
-  severity = "major"
+  severity = "minor"
   noticed_at_once = true
   noticed_by     = "seen"
   noticed_source = "common practice"
@@ -24,7 +24,7 @@ function "any_flight_display" {
 
 function "engine_display" {
   title    = "Engine picture and alert list"
-  works    = engine_picture
+  works    = !held(!engine_picture, 5)
   severity = "major"
   noticed_at_once = true
   noticed_by     = "seen"
@@ -52,7 +52,7 @@ function "route_display" {
 
 function "alert_messages" {
   title    = "Alert messages"
-  works    = alerting && engine_picture
+  works    = alerting && !held(!engine_picture, 5)
   severity = "hazardous"
   noticed_when   = !engine_picture
   noticed_by     = "seen"
@@ -64,13 +64,13 @@ function "alert_messages" {
 function "left_reports" {
   title    = "Reports of the systems on data unit 1"
   works    = data_unit_1
-  severity = "major"
+  severity = "minor"
 }
 
 function "right_reports" {
   title    = "Reports of the systems on data unit 2"
   works    = data_unit_2
-  severity = "major"
+  severity = "minor"
 }
 
 function "warning_sounds" {

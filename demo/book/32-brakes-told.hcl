@@ -19,7 +19,7 @@ function "brakes_normal" {
   title    = "Normal brakes"
   works    = brakes_normal_ok && brake_left && brake_right
   wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
-  severity = "major"
+  severity = "minor"
 }
 
 function "antiskid" {

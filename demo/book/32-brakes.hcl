@@ -62,6 +62,7 @@ unit "brake_channel_a" {
   title         = "Brake control channel A"
   needs         = dc_left
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
 
@@ -69,13 +70,14 @@ unit "brake_channel_b" {
   title         = "Brake control channel B"
   needs         = dc_right
   rate_per_hour = 3e-5
+  checked_every_h = 1.3
   place         = "electronics bay, right rack"
 }
 
 unit "wheel_sender_left" {
   mirror        = true
   title         = "Left wheel speed sender"
-  rate_per_hour = 1e-5
+  rate_per_hour = 5e-6
   place         = "left main wheels"
 }
 
@@ -89,7 +91,8 @@ unit "autobrake_box" {
 unit "brake_left" {
   mirror        = true
   title         = "Left wheel brakes"
-  rate_per_hour = 5e-6
+  rate_per_hour = 2e-6
+  checked_every_h = 10
   place         = "left main wheels"
   fault "drags" {
     title         = "drags: never quite lets go"
@@ -107,7 +110,8 @@ unit "brake_heat_box" {
 unit "tyre_left" {
   mirror        = true
   title         = "Left main tyres"
-  rate_per_hour = 1e-5
+  rate_per_hour   = 5e-6
+  checked_every_h = 10
   place         = "left main wheels"
 }
 

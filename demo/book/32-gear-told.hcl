@@ -8,7 +8,7 @@ chapter = 32
 function "ground_sensing_a" {
   title    = "Box A knows air from ground"
   works    = real.on_ground ? sensed_on_ground_a : (gear_sense_a && !sensed_on_ground_a)
-  severity = "major"
+  severity = "minor"
   noticed_when   = landing_roll && !ground_sensing_a
   noticed_by     = "felt"
   noticed_source = "common practice"
@@ -17,7 +17,7 @@ function "ground_sensing_a" {
 function "ground_sensing_b" {
   title    = "Box B knows air from ground"
   works    = real.on_ground ? sensed_on_ground_b : (gear_sense_b && !sensed_on_ground_b)
-  severity = "major"
+  severity = "minor"
   noticed_when   = landing_roll && !ground_sensing_b
   noticed_by     = "felt"
   noticed_source = "common practice"

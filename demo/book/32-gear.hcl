@@ -73,10 +73,12 @@ unit "weight_switch_nose" {
 unit "lock_sensors_a" {
   title         = "Lock sensors of box A"
   rate_per_hour = 1e-5
+  checked_every_h = 1.3
   place         = "the three legs"
   fault "see_unlocked" {
     title         = "see \"not locked\" for good"
     rate_per_hour = 5e-6
+    checked_every_h = 10
   }
   fault "see_locked" {
     title         = "see \"locked\" for good"
@@ -87,10 +89,12 @@ unit "lock_sensors_a" {
 unit "lock_sensors_b" {
   title         = "Lock sensors of box B"
   rate_per_hour = 1e-5
+  checked_every_h = 1.3
   place         = "the three legs"
   fault "see_unlocked" {
     title         = "see \"not locked\" for good"
     rate_per_hour = 5e-6
+    checked_every_h = 10
   }
   fault "see_locked" {
     title         = "see \"locked\" for good"
@@ -219,7 +223,7 @@ unit "gear_valve" {
 
 unit "nose_leg" {
   title         = "Nose leg"
-  rate_per_hour = 1e-7
+  rate_per_hour = 2e-8
   place         = "nose gear bay"
   fault "stays_up" {
     title         = "its hydraulic uplock does not open"
@@ -231,7 +235,7 @@ unit "nose_leg" {
 unit "left_leg" {
   mirror        = true
   title         = "Left main leg"
-  rate_per_hour = 1e-7
+  rate_per_hour = 2e-8
   place         = "left gear bay"
   fault "stays_up" {
     title         = "its hydraulic uplock does not open"
@@ -242,7 +246,7 @@ unit "left_leg" {
 
 unit "alternate_release" {
   title           = "Alternate gear release cable"
-  rate_per_hour   = 5e-6
+  rate_per_hour   = 1e-6
   checked_every_h = 500
   place           = "under the flight deck floor"
 }

@@ -19,6 +19,7 @@ unit "panel_lights" {
   title         = "Lettering lights of the panels"
   needs         = ac_left
   rate_per_hour = 1e-5
+  checked_every_h = 10
   place         = "flight deck"
 }
 

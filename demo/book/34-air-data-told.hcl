@@ -8,7 +8,7 @@ function "airspeed_left" {
   title    = "Left airspeed"
   works    = airspeed_1_valid
   wanted   = !taxi_out && !taxi_in
-  severity = "major"
+  severity = "minor"
   severity_if_hidden = "hazardous"
   noticed_when   = left_flight_picture && (!air_data_1 || (real.airspeed_kt > 75 && airspeed_1_kt < 40))
   noticed_by     = "seen"
@@ -19,7 +19,7 @@ function "airspeed_right" {
   title    = "Right airspeed"
   works    = airspeed_2_valid
   wanted   = !taxi_out && !taxi_in
-  severity = "major"
+  severity = "minor"
   severity_if_hidden = "hazardous"
   noticed_when   = right_flight_picture && (!air_data_2 || (real.airspeed_kt > 75 && airspeed_2_kt < 40))
   noticed_by     = "seen"
@@ -59,7 +59,7 @@ function "altitude_left" {
   title    = "Left altitude"
   works    = air_data_1 && size(altitude_1_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
-  severity = "major"
+  severity = "minor"
   severity_if_hidden = "hazardous"
   noticed_when   = left_flight_picture && (!air_data_1 || altitude_1_stands)
   noticed_by     = "seen"
@@ -70,7 +70,7 @@ function "altitude_right" {
   title    = "Right altitude"
   works    = air_data_2 && size(altitude_2_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
-  severity = "major"
+  severity = "minor"
   severity_if_hidden = "hazardous"
   noticed_when   = right_flight_picture && (!air_data_2 || altitude_2_stands)
   noticed_by     = "seen"
@@ -90,7 +90,7 @@ function "altitude_standby" {
 function "attitude_left" {
   title    = "Left attitude and heading"
   works    = inertial_1 && left_flight_picture
-  severity = "major"
+  severity = "minor"
   severity_if_hidden = "hazardous"
   noticed_at_once = true
   noticed_by     = "seen"
@@ -100,7 +100,7 @@ function "attitude_left" {
 function "attitude_right" {
   title    = "Right attitude and heading"
   works    = inertial_2 && right_flight_picture
-  severity = "major"
+  severity = "minor"
   severity_if_hidden = "hazardous"
   noticed_at_once = true
   noticed_by     = "seen"

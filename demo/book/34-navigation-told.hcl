@@ -54,14 +54,14 @@ function "traffic_warning" {
   title    = "Collision avoidance (ACAS)"
   works    = traffic_computer && transponder_answers && (radio_alt_1 || radio_alt_2)
   wanted   = first_climb || climb || cruise || descent || approach
-  severity = "major"
+  severity = "minor"
 }
 
 function "terrain_warning" {
   title    = "Terrain warning"
   works    = terrain_computer && position_known && height_for_boxes_good && terrain_switch == "normal"
   wanted   = lift_off || first_climb || climb || descent || approach || final
-  severity = "major"
+  severity = "minor"
 }
 
 function "weather_picture" {

@@ -42,7 +42,8 @@ unit "crew_oxygen_valve" {
 unit "crew_mask_left" {
   mirror        = true
   title         = "Left pilot's mask"
-  rate_per_hour = 5e-6
+  rate_per_hour = 1e-6
+  checked_every_h = 10
   place         = "flight deck, left"
 }
 
@@ -118,8 +119,7 @@ function "crew_oxygen" {
   title    = "Oxygen for both pilots"
   works    = crew_oxygen_flows && crew_mask_left && crew_mask_right
   wanted   = climb || cruise || descent
-  severity = "major"
-  severity_if_hidden = "hazardous"
+  severity = "major" # harms only with a cabin that climbs
 }
 
 function "mask_drop" {

@@ -56,6 +56,7 @@ unit "cross_bleed_valve" {
   title         = "Cross-bleed valve"
   needs         = dc_right
   rate_per_hour = 1e-5
+  checked_every_h = 500
   place         = "centre fuselage"
 }
 
@@ -83,6 +84,7 @@ unit "apu_bleed_valve" {
   title         = "APU bleed valve"
   needs         = dc_right
   rate_per_hour = 2e-5
+  checked_every_h = 50
   place         = "tail"
 }
 

@@ -22,6 +22,7 @@ unit "drain_heat" {
   title         = "Drain mast heater"
   needs         = ac_left
   rate_per_hour = 3e-5
+  checked_every_h = 500
   place         = "belly"
 }
 

@@ -15,6 +15,7 @@ unit "apu_control" {
   title         = "APU control unit"
   needs         = dc_direct
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -22,6 +23,7 @@ unit "apu_starter" {
   title         = "APU starter motor"
   needs         = battery_apu
   rate_per_hour = 5e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -29,6 +31,7 @@ unit "apu_inlet" {
   title         = "APU air inlet door"
   needs         = battery_apu || dc_right
   rate_per_hour = 2e-5
+  checked_every_h = 10
   place         = "tail"
 }
 
@@ -49,6 +52,7 @@ unit "apu" {
   title         = "Auxiliary power unit"
   needs         = apu_alight
   rate_per_hour = 2e-4
+  checked_every_h = 10
   place         = "tail"
 }
 

@@ -103,6 +103,7 @@ unit "deck_door_lock" {
 unit "slides" {
   title         = "Escape slides"
   rate_per_hour = 5e-6
+  checked_every_h = 500
   place         = "cabin doors"
 }
 
@@ -170,7 +171,7 @@ function "escape" {
   title    = "Escape slides that inflate and doors that open"
   works    = slides && cabin_emptied
   wanted   = landing_roll || taxi_in
-  severity = "hazardous"
+  severity = "major"
 }
 
 alert "door_open" {

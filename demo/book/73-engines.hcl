@@ -32,6 +32,7 @@ unit "alternator_left" {
   mirror        = true
   title         = "Left engine control alternator"
   rate_per_hour = 1e-5
+  checked_every_h = 500
   place         = "left engine gearbox"
 }
 
@@ -57,7 +58,7 @@ unit "oil_pump_left" {
   mirror        = true
   title         = "Left engine oil pump"
   chapter       = 79
-  rate_per_hour = 2e-5
+  rate_per_hour = 2e-6
   place         = "left engine gearbox"
 }
 
@@ -101,7 +102,7 @@ unit "engine_left" {
   mirror        = true
   title         = "Left engine"
   needs         = flame_left_kept && flame_left
-  rate_per_hour = 1e-5
+  rate_per_hour = 4e-6
   place         = "left wing"
   fault "shakes" {
     title         = "shakes: a damaged fan blade"
@@ -109,7 +110,7 @@ unit "engine_left" {
   }
   fault "surges" {
     title         = "surges: gives half its thrust"
-    rate_per_hour = 5e-6
+    rate_per_hour = 2e-6
   }
 }
 
@@ -119,6 +120,7 @@ unit "igniter_left" {
   chapter       = 74
   needs         = ac_backup
   rate_per_hour = 2e-5
+  checked_every_h = 50
   place         = "left engine"
 }
 
@@ -186,7 +188,7 @@ function "oil_left" {
   chapter  = 79
   works    = engine_left && !failed(oil_pump_left)
   wanted   = engine_left_switch == "run" # one that is put off wants none
-  severity = "major"
+  severity = "minor"
 }
 
 # A stand-by that nothing announces: it is found out at the relight that does not come.
@@ -195,7 +197,7 @@ function "relight" {
   chapter  = 74
   works    = igniter_left && igniter_right
   wanted   = lift_off || first_climb || climb || cruise || descent || approach || final
-  severity = "major"
+  severity = "minor"
 }
 
 # ------------------------------------------------------------------- alerts

@@ -14,6 +14,7 @@ unit "fan_sensor_left" {
   fault "sticks" {
     title         = "sticks: gives the value of the moment for ever"
     rate_per_hour = 1e-6
+    checked_every_h = 10
   }
 }
 

@@ -108,7 +108,7 @@ function "reverse_even" {
   title    = "Reverse thrust even on both sides"
   works    = (reverse_left && reverse_right) || (!reverse_left && !reverse_right)
   wanted   = landing_roll
-  severity = "major"
+  severity = "minor"
   noticed_when   = landing_roll && !reverse_even
   noticed_by     = "felt"
   noticed_source = "common practice"
