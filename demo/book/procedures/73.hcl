@@ -51,6 +51,7 @@ procedure "engine_failed" {
   decide {
     that = called_by(right_engine_failed)
     says = "Both say the side aloud. Is it the right-hand engine?"
+    if   = !(left_engine_failed && right_engine_failed || gas_left_readout < 200 && gas_right_readout < 200)
     by   = "both"
     wait_for = airspeed_1_readout < 60 || radio_height_1_readout > 400 || !(take_off_fast || lift_off)
     then {
