@@ -16,26 +16,27 @@ import (
 var redraw = flag.Bool("redraw", false, "draw the pictures of docs/corvane.md again")
 
 // drawn are the pictures of docs/corvane.md: what stands in each, by its id. The
-// arrows between them are the book's own: what a thing reads of another.
+// first is drawn boldly. The arrows between them are the book's own: what a thing
+// reads of another.
 var drawn = []struct {
 	name, title string
 	ids         []string
 }{
 	{"power", "Where the power comes from", []string{
-		"gen_left", "gen_right", "apu_gen", "ram_turbine", "ram_gen", "ram_contactor", "tie_left", "tie_right",
+		"dc_vital", "gen_left", "gen_right", "apu_gen", "ram_turbine", "ram_gen", "ram_contactor", "tie_left", "tie_right",
 		"ac_left", "ac_right", "ac_vital", "ac_backup", "tr_left", "tr_right", "tr_vital", "dc_tie", "dc_left", "dc_right",
-		"vital_diode_left", "vital_diode_right", "battery_main", "dc_vital", "dc_direct", "inverter"}},
+		"vital_diode_left", "vital_diode_right", "battery_main", "dc_direct", "inverter"}},
 	{"pressure", "Where the pressure comes from", []string{
-		"reservoir_left", "reservoir_right", "pump_left", "pump_right", "pump_left_delivers", "pump_right_delivers",
-		"pump_standby", "standby_runs", "transfer_unit", "transfer_runs", "hyd_left", "hyd_right", "ac_left", "ac_right"}},
+		"hyd_left", "reservoir_left", "reservoir_right", "pump_left", "pump_right", "pump_left_delivers", "pump_right_delivers",
+		"pump_standby", "standby_runs", "transfer_unit", "transfer_runs", "hyd_right", "ac_left", "ac_right"}},
 	{"surfaces", "How the surfaces are moved", []string{
-		"hyd_left", "hyd_right", "ac_backup", "control_computer_1", "control_computer_2", "control_backup", "control_passes",
+		"pitch_control", "hyd_left", "hyd_right", "ac_backup", "control_computer_1", "control_computer_2", "control_backup", "control_passes",
 		"elevator_left_servo", "elevator_right_servo", "elevator_electric_servo", "aileron_left_servo", "aileron_right_servo",
 		"aileron_electric_servo", "rudder_upper_servo", "rudder_lower_servo", "rudder_electric_servo",
-		"pitch_control", "roll_control", "yaw_control"}},
+		"roll_control", "yaw_control"}},
 	{"known", "What it knows, and how it says so", []string{
-		"pitot_1", "pitot_2", "pitot_3", "air_data_1", "air_data_2", "inertial_1", "inertial_2", "standby_instrument",
-		"alert_computer_1", "alert_computer_2", "alerting", "warning_lane_1", "warning_lane_2", "warning_unit",
+		"warning_unit", "pitot_1", "pitot_2", "pitot_3", "air_data_1", "air_data_2", "inertial_1", "inertial_2", "standby_instrument",
+		"alert_computer_1", "alert_computer_2", "alerting", "warning_lane_1", "warning_lane_2",
 		"data_unit_1", "data_unit_2", "picture_unit_left", "picture_unit_right", "picture_unit_spare",
 		"left_pictures", "right_pictures", "left_flight_display", "dc_left", "dc_right", "dc_vital", "ac_backup"}},
 }
@@ -44,7 +45,7 @@ var drawn = []struct {
 func block(k *book.Build, id string) (title, says string, reads []*book.Expr, ok bool) {
 	for _, u := range k.Units {
 		if u.ID == id {
-			return u.Title, fmt.Sprintf("fails %.1e times an hour", u.RatePerHour), []*book.Expr{u.Needs}, true
+			return u.Title, fmt.Sprintf("fails %.0e times an hour", u.RatePerHour), []*book.Expr{u.Needs}, true
 		}
 	}
 	for _, s := range k.Signals {
