@@ -37,8 +37,8 @@ control "stall_cut_switch" {
   place     = "overhead panel"
 }
 
-# The greatest lift of the setting that stands, as in 00-aircraft.hcl. Ice takes a fifth
-# of it: an assumption, within what AC 20-73A tells of (from memory).
+# The greatest lift of the setting that stands, as in 00-aircraft.hcl. Ice takes three
+# tenths of it: an assumption, within what AC 20-73A tells of (from memory).
 signal "most_lift_clean_ratio" {
   title   = "Greatest lift of the clean wing in the setting that stands"
   value   = flaps_at == "up" ? 1.45 : flaps_at == "slight" ? 2 : flaps_at == "middle" ? 2.35 : 2.65
@@ -52,7 +52,7 @@ signal "stall_speed_clean_kt" {
 
 signal "ice_on_speed_ratio" {
   title   = "By how much the ice on the wing raises the stall speed"
-  value   = wing_iced ? 1.118 : 1 # one by the root of 0.8
+  value   = wing_iced ? 1.195 : 1 # one by the root of 0.7
 }
 
 signal "stalls" {
@@ -61,8 +61,7 @@ signal "stalls" {
 }
 
 # With ice gathered, the lanes warn earlier: they take it from the ice detectors, or from
-# the switch, and from a wing that is not warm, and remember it (14 CFR 25.207(e)): at
-# 1.07 times the stall speed with ice, which is below an approach at 1.23 times the clean one.
+# the switch, and from a wing that is not warm, and remember it (14 CFR 25.207(e)).
 signal "stall_ice_bias" {
   title   = "The stall lanes reckon with ice on the wing"
   set     = held(real.icing && (ice_detector_1 || ice_detector_2 || wing_ice_switch == "on") && !(left_wing_warm && right_wing_warm), 60)
@@ -71,7 +70,7 @@ signal "stall_ice_bias" {
 
 signal "angle_warns" {
   title   = "The angle of the air is that of a stall warning"
-  value   = !real.on_ground && real.airspeed_kt < (stall_ice_bias ? 1.2 : 1.07) * stall_speed_clean_kt
+  value   = !real.on_ground && real.airspeed_kt < (stall_ice_bias ? 1.28 : 1.07) * stall_speed_clean_kt
 }
 
 signal "stall_left_ready" {
