@@ -27,7 +27,7 @@ function "gear_extension" {
   title    = "Gear extension by the lever"
   works    = gear_powered && nose_leg && left_leg && right_leg
   wanted   = (descent || approach || final) && (gear_lever == "down" || !gear_powered) # a leg is missed when it is called for
-  severity = "major"
+  severity = "minor"
 }
 
 function "gear_extension_any" {

@@ -44,7 +44,7 @@ function "transponder_reply" {
   title    = "Replies to radar and to other aircraft"
   works    = transponder_answers
   wanted   = !taxi_out && !taxi_in
-  severity = "major"
+  severity = "minor"
   noticed_when   = radio_contact && held(!transponder_answers, 120) # control asks
   noticed_by     = "heard"
   noticed_source = "common practice"
