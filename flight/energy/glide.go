@@ -21,10 +21,23 @@ func (g *missionGuide) planGlide() {
 		return
 	}
 	g.p.closePause()
-	straight := g.m.runway() + g.p.tag.held
+	straight := g.straightEnds()
 	ends := max(straight, g.p.now[iDistance]+g.glideM())
 	g.p.tag.detour = ends - g.m.runway()
 	g.to = ends
+}
+
+// straightEnds is where the way ends if it is flown straight. On the final approach
+// nothing of the way is left to cut: the runway is where the path led with power.
+func (g *missionGuide) straightEnds() float64 {
+	if g.p.tag.leg != legFinal {
+		return g.m.runway() + g.p.tag.held
+	}
+	ends := g.m.runway() + g.p.tag.detour
+	if g.a.running(g.p.shape()) > 0 { // the path was flown up to here
+		ends = max(ends, g.p.now[iDistance]+g.height()/math.Tan(glide))
+	}
+	return ends
 }
 
 // glideM is how far the glide from here goes to a touchdown like that of an approach.
