@@ -17,6 +17,6 @@ claim "ride_engine_fire" {
     fail   = [nacelle_left.burns]
     at     = "landing_roll + 10 s"
     crew   = "by_the_book"
-    expect = [given(fire_left), done(engine_fire_list, 3), in_order(engine_right_switch == "off", done(evacuation_list, 4)), by(60, done(evacuation_list, 4)), done(evacuation_list, 1), seconds(left_burns) < 60, !lost(evacuation_light), !lost(evacuation_call)]
+    expect = [given(fire_left), done(engine_fire_list, 3), in_order(engine_right_switch == "off", done(evacuation_list, 6)), by(60, done(evacuation_list, 7)), done(evacuation_list, 5), always(apu_switch == "off"), seconds(left_burns) < 60, !lost(evacuation_light), !lost(evacuation_call)]
   }
 }

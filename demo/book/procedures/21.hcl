@@ -121,6 +121,7 @@ procedure "pack_lost_list" {
   decide {
     that = pack_left_lamp && pack_right_lamp
     says = "Are both packs off?"
+    if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by   = "both"
     then {
       do {

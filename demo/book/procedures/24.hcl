@@ -212,6 +212,7 @@ procedure "all_generators_off" {
   priority = 30
   do {
     says        = "Vital load switch: reduced"
+    if          = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     set         = vital_load_switch
     to          = "reduced"
     by          = "PM"
@@ -222,7 +223,7 @@ procedure "all_generators_off" {
     says    = "Left generator switch: off, then on, once"
     set     = gen_left_switch
     to      = "off"
-    if      = engine_left_switch == "run" && !left_engine_failed && !fire_left
+    if      = (engine_left_switch == "run" && !left_engine_failed && !fire_left) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by      = "PM"
     sensed  = true
     because = "Off clears a trip. It is read, not done from memory: a fire or an engine comes before it, and the generator of an engine that stands does not come back."
@@ -231,26 +232,27 @@ procedure "all_generators_off" {
     says = "Left generator switch: on"
     set  = gen_left_switch
     to   = "on"
-    if   = engine_left_switch == "run" && !left_engine_failed && !fire_left
+    if   = (engine_left_switch == "run" && !left_engine_failed && !fire_left) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by   = "PM"
   }
   do {
     says = "Right generator switch: off"
     set  = gen_right_switch
     to   = "off"
-    if   = engine_right_switch == "run" && !right_engine_failed && !fire_right
+    if   = (engine_right_switch == "run" && !right_engine_failed && !fire_right) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by   = "PM"
   }
   do {
     says = "Right generator switch: on"
     set  = gen_right_switch
     to   = "on"
-    if   = engine_right_switch == "run" && !right_engine_failed && !fire_right
+    if   = (engine_right_switch == "run" && !right_engine_failed && !fire_right) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by   = "PM"
   }
   later {
     when = altitude_1_readout < aircraft.apu_light_up_ft
     says = "Below 25,000 ft, not before"
+    if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     do {
       says    = "APU switch: run"
       set     = apu_switch
@@ -262,6 +264,7 @@ procedure "all_generators_off" {
   decide {
     that     = !all_gens_off
     says     = "Is any generator on line? Ask a minute after the APU switch"
+    if       = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by       = "both"
     wait_for = apu_switch == "off" || held(apu_switch == "run", 60)
     because  = "The APU takes forty seconds to light: the lamp says nothing before."
@@ -545,6 +548,7 @@ procedure "main_dc_lost_drill" {
   }
   do {
     says    = "Vital load switch: reduced"
+    if      = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     set     = vital_load_switch
     to      = "reduced"
     by      = "PM"
@@ -554,7 +558,7 @@ procedure "main_dc_lost_drill" {
     says    = "DC source reset button: press once"
     set     = dc_source_reset
     to      = "reset"
-    if      = !gen_left_lamp || !gen_right_lamp || apu_gen_lamp
+    if      = (!gen_left_lamp || !gen_right_lamp || apu_gen_lamp) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by      = "PM"
     sensed  = true
     because = "If a source comes back, the day is saved. With no generator there is nothing to come back."
@@ -563,13 +567,14 @@ procedure "main_dc_lost_drill" {
     says    = "DC source reset button: release"
     set     = dc_source_reset
     to      = "normal"
-    if      = dc_source_reset == "reset"
+    if      = (dc_source_reset == "reset") && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by      = "PM"
     because = "A button that is held cannot be pressed."
   }
   decide {
     that    = !main_dc_lost
     says    = "Has the warning gone?"
+    if      = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by      = "both"
     because = "It goes by the two sources themselves."
     then {
@@ -611,7 +616,7 @@ procedure "main_dc_lost_drill" {
   later {
     when = altitude_1_readout < 6000 && (descent || approach || final)
     says = "Before the approach"
-    if   = main_dc_lost
+    if   = (main_dc_lost) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     check {
       that = beam_left
       says = "Is ILS receiver 1 tuned? It cannot be tuned any more; if it is not, fly the VOR approach"
@@ -638,6 +643,7 @@ procedure "vital_battery_drill" {
   priority = 35
   do {
     says        = "Vital load switch: reduced"
+    if          = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     set         = vital_load_switch
     to          = "reduced"
     by          = "PM"
@@ -648,13 +654,14 @@ procedure "vital_battery_drill" {
     says    = "Side switch of the vital AC bus: right"
     set     = vital_side_switch
     to      = "right"
-    if      = gen_right_load > 0 || apu_gen_lamp
+    if      = (gen_right_load > 0 || apu_gen_lamp) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by      = "PM"
     because = "The third source lives from the vital AC bus. Where the right side is alive it brings both back."
   }
   decide {
     that = !vital_battery
     says = "Has the warning gone?"
+    if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by   = "both"
     then {
       note {

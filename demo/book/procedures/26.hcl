@@ -146,32 +146,77 @@ procedure "engine_fire_list" {
 procedure "evacuation_list" {
   title    = "Evacuation"
   priority = 4
+  do {
+    says        = "Stand still: parking brake set"
+    set         = parking_brake_lever
+    to          = "set"
+    if          = parking_brake_lever != "set"
+    by          = "PF"
+    from_memory = true
+    because     = "A slide on a rolling aircraft is of no use."
+  }
+  do {
+    says        = "Both engine run switches: off. Left"
+    set         = engine_left_switch
+    to          = "off"
+    if          = engine_left_switch == "run"
+    by          = "PM"
+    from_memory = true
+    because     = "An engine that runs blows people over."
+  }
+  do {
+    says        = "Right"
+    set         = engine_right_switch
+    to          = "off"
+    if          = engine_right_switch == "run"
+    by          = "PM"
+    from_memory = true
+  }
+  do {
+    says        = "Both engine fire handles: pulled. Left"
+    set         = fire_handle_left
+    to          = "pulled"
+    if          = fire_handle_left == "in"
+    by          = "PF"
+    from_memory = true
+    because     = "Fuel and fluid are shut off on both sides, whichever side people leave by."
+  }
+  do {
+    says        = "Right"
+    set         = fire_handle_right
+    to          = "pulled"
+    if          = fire_handle_right == "in"
+    by          = "PF"
+    from_memory = true
+  }
   tell {
     whom = "control"
-    says = "Mayday, fire, we stand on the runway: the fire service."
-  }
-  do {
-    says    = "Left engine run switch: off"
-    set     = engine_left_switch
-    to      = "off"
-    if      = engine_left_switch == "run"
-    by      = "PM"
-    from_memory = true
-    because = "An engine that runs blows people over, and slides away."
-  }
-  do {
-    says = "Right engine run switch: off"
-    set  = engine_right_switch
-    to   = "off"
-    if   = engine_right_switch == "run"
-    by   = "PM"
-    from_memory = true
+    says = "Mayday, fire, we stand on the runway: the fire service. In the same breath to the cabin: attention, at your stations."
   }
   decide {
-    that = fire_handle_left_light || fire_handle_right_light || fire_handle_apu_light || smoke_lamp || bay_smoke_lamp
-    says = "Fire or smoke still?"
-    by   = "both"
+    that    = (!(fire_handle_left_light || fire_handle_right_light || fire_handle_apu_light || smoke_lamp || bay_smoke_lamp)
+      && !fire_watch_lost && (hold_bottle_switch == "off" || smoke_sensors_shown))
+    says    = "Is it out, and the detection alive?"
+    by      = "both"
+    because = "A lamp behind a dead detector says nothing: what is not known to be out burns."
     then {
+      tell {
+        whom = "cabin"
+        says = "Stay seated; the fire service looks at us first. Nobody opens the hold."
+      }
+    }
+    else {
+      do {
+        says    = "Outflow valve selector: open"
+        set     = outflow_selector
+        to      = "open"
+        by      = "PM"
+        because = "A door does not open against pressure."
+      }
+      tell {
+        whom = "cabin"
+        says = "Evacuate, on the side away from the fire."
+      }
       do {
         says = "Left engine bottle switch: bottle 2"
         set  = bottle_switch_left
@@ -186,28 +231,18 @@ procedure "evacuation_list" {
         if   = fire_handle_right_light
         by   = "PM"
       }
-      tell {
-        whom = "cabin"
-        says = "Evacuate, on the side away from the fire."
-      }
-      do {
-        says    = "Outflow valve selector: open"
-        set     = outflow_selector
-        to      = "open"
-        by      = "PM"
-        because = "A door does not open against pressure."
-      }
       do {
         says = "Emergency lights switch: on"
         set  = emergency_lights_switch
         to   = "on"
         by   = "PM"
       }
-    }
-    else {
-      tell {
-        whom = "cabin"
-        says = "Stay seated; the fire service looks at us first. Nobody opens the hold."
+      do {
+        says    = "Power off: APU switch off, vital load switch reduced, and out"
+        set     = apu_switch
+        to      = "off"
+        by      = "PM"
+        because = "Last, because the calls and the lights have gone out before it. No system's list is begun any more."
       }
     }
   }

@@ -138,6 +138,7 @@ procedure "hyd_both_low_list" {
   priority = 25
   note {
     says        = "Fly gently: the electric servos move elevator, ailerons and rudder, slowly."
+    if          = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by          = "PF"
     from_memory = true
     because     = "They answer late at high speed and are enough to fly and to flare. No flaps, no spoilers, no steering."
@@ -146,7 +147,7 @@ procedure "hyd_both_low_list" {
     says    = "Standby pump switch: on"
     set     = standby_pump_switch
     to      = "on"
-    if      = fluid_right_shown > 5
+    if      = (fluid_right_shown > 5) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by      = "PM"
     sensed  = true
     because = "It is the one source of pressure that needs no engine. In a dry system it is a heater next to a fuel tank."
@@ -155,13 +156,14 @@ procedure "hyd_both_low_list" {
     says    = "Transfer switch: auto"
     set     = transfer_switch
     to      = "auto"
-    if      = fluid_left_shown > 5
+    if      = (fluid_left_shown > 5) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by      = "PM"
     because = "With the right system alive again it brings the left one back too."
   }
   decide {
     that = pressure_right_shown > 2000
     says = "Is the right pressure back?"
+    if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by   = "both"
     then {
       note {
@@ -192,7 +194,7 @@ procedure "hyd_both_low_list" {
   later {
     in   = approach
     says = "For landing, without pressure"
-    if   = pressure_right_shown < 2000
+    if   = (pressure_right_shown < 2000) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     do {
       says    = "Alternate gear handle: pulled"
       set     = alternate_gear_handle

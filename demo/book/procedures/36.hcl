@@ -8,6 +8,7 @@ procedure "bleed_left_lost_list" {
   priority = 42
   do {
     says    = "Left bleed switch: off"
+    if      = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     set     = bleed_left_switch
     to      = "off"
     by      = "PM"
@@ -17,11 +18,13 @@ procedure "bleed_left_lost_list" {
   check {
     that = bleed_left_shown
     says = "Left side: fed through the cross-bleed valve"
+    if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by   = "PM"
   }
   decide {
     that = bleed_left_shown
     says = "Does the other engine feed this side?"
+    if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by   = "both"
     then {
       note {
