@@ -149,18 +149,9 @@ procedure "pack_lost_list" {
         when = held(pack_left_switch == "off" && pack_right_switch == "off", 300)
         says = "Five minutes later: one try"
         if   = !seen.on_ground
-        do {
-          says = "Left pack switch: on"
-          set  = pack_left_switch
-          to   = "on"
-          by   = "PM"
-        }
-        do {
-          says    = "Right pack switch: on; one that trips again stays off"
-          set     = pack_right_switch
-          to      = "on"
-          by      = "PM"
-          because = "What tripped on heat has cooled by now."
+        note {
+          says    = "One after the other, pack switch on for as long as its lamp takes to go out; one that trips again stays off."
+          because = "What tripped on heat has cooled by now; what is broken has not mended itself."
         }
       }
       later {
