@@ -35,6 +35,7 @@ type meaning struct {
 	args   []term
 	bounds *book.Bounds
 	sums   []sum // termTotal of a rate that changes all the time: where it stood
+	open   bool  // it reads a total's own value, so that it is none of the moment alone
 }
 
 type sum struct {
@@ -52,6 +53,7 @@ type terms struct {
 	flips     map[flipKey]*flips
 	key       []byte
 	recent    [][]recent               // by quantity
+	notes     []noted                  // values of terms, where they were worked out last
 	trial     map[circuit.Node]float64 // what a total of itself is taken to be
 }
 
@@ -102,10 +104,15 @@ func (t *terms) once(m meaning) term {
 	x, ok := t.other[string(k)]
 	if !ok {
 		m.args = slices.Clone(m.args)
+		m.open = t.isOpen(&m)
 		x = t.add(m)
 		t.other[string(k)] = x
 	}
 	return x
+}
+
+func (t *terms) isOpen(m *meaning) bool {
+	return m.kind == termSelf || m.kind == termGate && slices.ContainsFunc(m.args, func(a term) bool { return t.list[a].open })
 }
 
 func (t *terms) real(q int) term { return t.once(meaning{kind: termReal, real: q}) }
@@ -145,9 +152,28 @@ func (t *terms) at(x term, when book.Time) float64 {
 		return t.realAt(m.real, when)
 	case termSelf:
 		return t.trial[m.node]
-	case termTotal:
-		return t.totalAt(x, when)
 	}
+	if m.open {
+		return t.gateAt(m, when)
+	}
+	if t.notes == nil {
+		t.notes = make([]noted, 1<<keeps)
+	}
+	k := &t.notes[(uint64(when)*0x9E3779B97F4A7C15^uint64(x)*0xC2B2AE3D27D4EB4F)>>(64-keeps)]
+	if k.x == x && k.at == when+1 {
+		return k.value
+	}
+	value := 0.0
+	if m.kind == termTotal {
+		value = t.totalAt(x, when)
+	} else {
+		value = t.gateAt(m, when)
+	}
+	*k = noted{x, when + 1, value}
+	return value
+}
+
+func (t *terms) gateAt(m *meaning, when book.Time) float64 {
 	var values [8]float64
 	list := values[:0]
 	for _, a := range m.args {
@@ -155,6 +181,17 @@ func (t *terms) at(x term, when book.Time) float64 {
 	}
 	return t.calc.Value(m.node, list)
 }
+
+// noted is a value of a term at a moment. Comparisons of one number with several
+// limits look at the same moments, and an equation in time looks at each twice.
+type noted struct {
+	x     term
+	at    book.Time // one more than the moment, so that 0 is none
+	value float64
+}
+
+// keeps is how many values are kept, as a power of two.
+const keeps = 15
 
 // recent is a value of a quantity of the flight, kept for when it is asked for
 // again: searches look at the same moments.
