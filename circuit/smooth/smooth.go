@@ -73,8 +73,8 @@ func (k Knots) StretchEnd(from, bound book.Time) book.Time {
 }
 
 // Grow is what a sum that is worth v at a becomes by b, where its rate follows the
-// sum itself: the solution of v' = rate(t, v), within a part of a thousand million
-// for each piece. Where the rate does not read v, it is Simpson's rule.
+// sum itself: the solution of v' = rate(t, v), to where two halves of a piece
+// differ from the whole by less than a part of ten million. Where the rate does not read v, it is Simpson's rule.
 func (k Knots) Grow(rate func(at book.Time, v float64) float64, a, b book.Time, v float64) float64 {
 	last := b
 	if _, knot := slices.BinarySearch(k, b); knot && b > a {
@@ -92,7 +92,7 @@ func grow(rate func(book.Time, float64) float64, a, b, last book.Time, v, whole 
 	mid := a + (b-a)/2
 	half := runge(rate, a, mid, mid, v)
 	both := runge(rate, mid, b, last, half)
-	if off := both - whole; b-a <= shortest || math.Abs(off) <= 1e-9*max(math.Abs(v), 1) {
+	if off := both - whole; b-a <= shortest || math.Abs(off) <= 1e-7*max(math.Abs(v), 1) {
 		return Finite(both + off/15)
 	}
 	half = grow(rate, a, mid, mid, v, half)
