@@ -48,7 +48,7 @@ func TestFlyWith_IsFlyWithTheSameActions(t *testing.T) {
 		t.Fatal(err)
 	}
 	moved := 0
-	for _, s := range scenarios(b, c.Path.End(), 50) {
+	for _, s := range scenarios(b, c.Path.End(), 60) {
 		h := &restless{build: b}
 		for _, a := range b.Alerts {
 			n, _ := c.Circuit().Node(circuit.Value{Item: a.ID})

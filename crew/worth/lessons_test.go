@@ -36,7 +36,7 @@ var lessons = []lesson{
 				return h.Kind == worth.Loss && h.Item == "fuel_crossfeed" && h.Class == ledger.NotTold && h.Mattered && !h.Already
 			})
 		}},
-	{"a longer stop", "hyd_both_low_list", "2",
+	{"a longer stop", "hyd_both_low_list", "1",
 		[]book.FailureRef{unit("pump_left"), unit("pump_right")}, book.Moment{Phase: "cruise", Offset: 30 * 60 * book.Second},
 		func(t *testing.T, w *worth.Worth, s *worth.Step) bool {
 			return has(s, func(h worth.Harm) bool { return h.Kind == worth.Stop && h.Here < h.Right })

@@ -136,21 +136,22 @@ procedure "hyd_right_low_list" {
 procedure "hyd_both_low_list" {
   title    = "No hydraulic pressure"
   priority = 25
+  do {
+    says        = "Standby pump switch: on"
+    set         = standby_pump_switch
+    to          = "on"
+    if          = (fluid_right_shown > 5) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
+    by          = "PM"
+    from_memory = true
+    sensed      = true
+    because     = "It is the one source of pressure that needs no engine. In a dry system it is a heater next to a fuel tank."
+  }
   note {
     says        = "Fly gently: the electric servos move elevator, ailerons and rudder, slowly."
     if          = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by          = "PF"
     from_memory = true
     because     = "They answer late at high speed and are enough to fly and to flare. No flaps, no spoilers, no steering."
-  }
-  do {
-    says    = "Standby pump switch: on"
-    set     = standby_pump_switch
-    to      = "on"
-    if      = (fluid_right_shown > 5) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
-    by      = "PM"
-    sensed  = true
-    because = "It is the one source of pressure that needs no engine. In a dry system it is a heater next to a fuel tank."
   }
   do {
     says    = "Transfer switch: auto"

@@ -5,7 +5,7 @@ chapter = 36
 procedure "bleed_left_lost_list" {
   mirror   = true
   title    = "No bleed air from the left engine"
-  priority = 42
+  priority = 35
   do {
     says    = "Left bleed switch: off"
     if      = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
@@ -45,7 +45,7 @@ procedure "bleed_left_lost_list" {
 procedure "leak_left_list" {
   mirror   = true
   title    = "Left bleed duct leaks"
-  priority = 41
+  priority = 34
   check {
     that = bleed_left_lamp
     says = "Left bleed valve: shut by itself"
