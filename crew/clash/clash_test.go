@@ -316,9 +316,10 @@ procedure "second" {
 	}
 }
 
-// TestSurvey_TheDemonstration flies every single failure in the cruise: the
-// procedures for hydraulic fluid and for hydraulic pressure pull at the same two
-// switches, and no alert calls for its procedure without end.
+// TestSurvey_TheDemonstration flies every single failure in the cruise: an engine is
+// shut down by one list and tried again by another, a generator put on by the list of
+// both and off by its own, and no alert calls for its procedure without end. The list
+// for no pressure reads the fluid, so it does not undo what those for fluid did.
 func TestSurvey_TheDemonstration(t *testing.T) {
 	if testing.Short() {
 		t.Skip("flies 400 flights")
@@ -341,9 +342,19 @@ func TestSurvey_TheDemonstration(t *testing.T) {
 			t.Errorf("%s: %s", c.Subject(), c.Says)
 		}
 	}
-	for _, want := range []string{"fluid_left_low_list hyd_both_low_list transfer_switch", "fluid_right_low_list hyd_both_low_list standby_pump_switch"} {
+	for _, want := range []string{
+		"engine_failed relight_list engine_left_switch", "relight_list engine_failed engine_left_switch",
+		"engine_failed relight_list engine_right_switch", "relight_list engine_failed engine_right_switch",
+		"all_generators_off left_generator_off gen_left_switch",
+		"all_generators_off right_generator_off gen_right_switch",
+	} {
 		if !pulls[want] {
 			t.Errorf("no conflict %s; there are %v", want, pulls)
+		}
+	}
+	for _, gone := range []string{"fluid_left_low_list hyd_both_low_list transfer_switch", "fluid_right_low_list hyd_both_low_list standby_pump_switch"} {
+		if pulls[gone] {
+			t.Errorf("the list for no pressure undoes what was done for the fluid: %s", gone)
 		}
 	}
 	if pulls["fluid_right_low_list hyd_right_low_list standby_pump_switch"] {
