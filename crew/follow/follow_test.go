@@ -36,7 +36,7 @@ func TestOf_AgainstBothQuestions(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := book.Moment{Phase: "cruise", Offset: 60 * book.Second}
-	q := follow.Question{Team: desk.Team(course), At: at, Fail: refs("engine_left", "waste_blower", "wrong_oil", "stall_vane_left.reads_high"), Ground: ground, Workers: 2}
+	q := follow.Question{Team: desk.Team(course), At: at, Fail: refs("engine_left", "duct_burst", "waste_blower", "wrong_oil", "stall_vane_left.reads_high"), Ground: ground, Workers: 2}
 	told := 0
 	got, err := follow.Of(ctx, q, func(done, of int) { told = max(told, done) })
 	if err != nil || told != len(q.Fail) || got.Flown != len(q.Fail) {
