@@ -27,7 +27,8 @@ func refs(ids ...string) (list [][]book.FailureRef) {
 
 // TestOf_AgainstBothQuestions: for some failures of the demonstration, what is found
 // is what the two answers and the two prices of the same question say, read here in
-// another way; the failures are drawn so that there are findings of several kinds.
+// another way. The lists of the demonstration
+// do not meet the duct that takes its leak detector along: nobody goes to land.
 func TestOf_AgainstBothQuestions(t *testing.T) {
 	ctx, ground := context.Background(), islands.Region(t)
 	desk := ask.NewDesk(corvane.Book(t)).Over(ground)
