@@ -42,6 +42,9 @@ func TestBrowserCosts_FiguresHoldTheNumbersOfTheTable(t *testing.T) {
 			row = r
 		}
 	}
+	if row.Ident != "QSTO" || len(row.Failed.Runways) == 0 {
+		t.Fatalf("no landing with the failure at QSTO to draw: %+v", row.Failed)
+	}
 	b := browse(t, costsSite(t), 1440, 900, costsAddress+"&to=QSTO")
 	b.says(v.Costs.Summary)
 	b.Until("document.querySelectorAll('figure svg').length >= 10") // each wide and narrow: map, roll, fuel, waterfalls

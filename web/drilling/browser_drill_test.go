@@ -115,7 +115,7 @@ func TestBrowser_TwoDevicesAndTheInstructorStayInStep(t *testing.T) {
 	in.Until("document.querySelectorAll('#failed li').length === 2")
 	r.watch.pass(3 * time.Second)
 	for _, b := range all {
-		b.told("Overspeed")
+		b.told("No generator on line")
 	}
 	same("a failure")
 	in.Do(chromedp.Evaluate[chromedp.Void]("document.querySelector('#clock-buttons button[value=\"0\"]').click()"))
