@@ -170,6 +170,9 @@ func (c *Costs) notes() []string {
 
 // unmodelled is what the book does not work out about the aircraft and what fails.
 func (c *Costs) unmodelled() (list []string) {
+	if c.desk.whole == nil || c.desk.course.Build == nil { // nothing was flown yet
+		return nil
+	}
 	var ids []string
 	for _, k := range c.desk.whole.Scenario.Strikes {
 		for _, f := range k.Fail {
