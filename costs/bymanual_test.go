@@ -51,11 +51,11 @@ func changed(t *testing.T, file, old, new, more string) *run.Course {
 }
 
 // withRows is a manual whose landing distance is so many metres at 20 t and as many
-// again at 40 t, on code 6 and 5, in the two settings in which the demonstration lands.
+// again at 40 t, on code 6, in the setting in which the demonstration lands.
 const withRows = `
 performance "manual" {
   source = "invented"
-  landing "3" {
+  landing "full" {
     columns = ["code", "altitude_ft", "mass_kg", "headwind_kt", "distance_m"]
     rows = [
       [6, -2000, 20000, -60, 550], [6, -2000, 20000, 90, 550], [6, -2000, 40000, -60, 1100], [6, -2000, 40000, 90, 1100],
@@ -87,7 +87,7 @@ func TestCosts_TheLargerDistanceDecides(t *testing.T) {
 				if manual := effect(side.record, ratioEffect, down); manual != 0 {
 					ratio *= manual
 				}
-				if l.Code != 6 || setting(side.record, down) != "3" {
+				if l.Code != 6 || setting(side.record, down) != "full" {
 					if silent++; l.ManualM != 0 || l.Code != noLanding && l.Unsaid == nil {
 						t.Errorf("%s %s: without rows the manual says %g m, %v", p.Airfield.Ident, l.End, l.ManualM, l.Unsaid)
 					}
@@ -119,7 +119,7 @@ func TestCosts_TheLargerDistanceDecides(t *testing.T) {
 
 // The factor of the demonstration's effect decides where it is the larger.
 func TestCosts_TheFactorOfTheManualDecides(t *testing.T) {
-	c := changed(t, "07-effects.hcl", `value = !brakes_normal ? 1.9`, `value = true ? 9 : !brakes_normal ? 1.9`, "")
+	c := changed(t, "07-effects.hcl", `!brakes_normal ? 1.9`, `true ? 9 : !brakes_normal ? 1.9`, "")
 	p := placeNamed(t, price(t, c, islands(t), failing("cruise", 60, "tr_right"), 0), "QSKE")
 	l, h := &p.Failed.Landings[0], &p.Healthy.Landings[0]
 	if want := roll.AtArrival(9 * h.DistanceM); l.End == h.End && l.ManualM != want {
@@ -139,7 +139,7 @@ func TestCosts_TheFactorOfTheManualDecides(t *testing.T) {
 // not. So the field is good, on that; and until when says of every moment what the
 // price of that moment says.
 func TestCosts_TheEndIsChosenWithTheManual(t *testing.T) {
-	c, g := changed(t, "07-effects.hcl", `value = !brakes_normal ? 1.9`, `value = !brake_left ? 1.945 : !brakes_normal ? 1.9`, ""), islands(t)
+	c, g := changed(t, "07-effects.hcl", `!brakes_normal ? 1.9`, `!brake_left ? 1.945 : !brakes_normal ? 1.9`, ""), islands(t)
 	s := failing("cruise", 900, "brake_left")
 	got := price(t, c, g, s, 0)
 	p := placeNamed(t, got, "QSTO")
@@ -169,6 +169,10 @@ func TestCosts_TheEndIsChosenWithTheManual(t *testing.T) {
 	}
 }
 
+// manualRatio is all that the demonstration says of its manual's own factor.
+const manualRatio = `value = most_of(flaps_move || flaps_at == "full" ? 0 : flaps_at == "middle" ? 1.2 : flaps_at == "slight" ? 1.4 : 1.7,
+  !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05)`
+
 // TestCosts_MetresAlone: a factor that adds metres counts once, on the distance with
 // nothing failed, and only for the aircraft that failed; a failure that no factor
 // speaks of leaves the manual silent.
@@ -181,7 +185,7 @@ func TestCosts_MetresAlone(t *testing.T) {
   }
 }
 `
-	c := changed(t, "07-effects.hcl", "value = !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05", "value = 0", adds)
+	c := changed(t, "07-effects.hcl", manualRatio, "value = 0", adds)
 	both := failing("cruise", 60, "engine_left")
 	both.Inoperative = []book.FailureRef{{Unit: "brake_left"}}
 	for name, x := range map[string]struct {

@@ -178,12 +178,12 @@ func TestCosts_TheBatteryLastsAsLongAsTheBookSays(t *testing.T) {
 	t.Errorf("nothing runs out: %+v", p.Failed.Lapses)
 }
 
-// TestCosts_SpoilersWaitForWheelsOnWater: on standing water, with one weight
-// switch that says "in the air", the wheels turn late and the spoilers come only
-// then; on a dry runway, or with both switches, they come at once. Nothing in the
+// TestCosts_SpoilersWaitForWheelsOnWater: on standing water, with one leg alone that
+// says "on the ground", the wheels turn late and the spoilers come only
+// then; on a dry runway, or with all switches, they come at once. Nothing in the
 // program knows of this: the book's logic meets the wheels of flight/roll.
 func TestCosts_SpoilersWaitForWheelsOnWater(t *testing.T) {
-	c := price(t, courseOf(t, "second_series"), islands(t), failing("cruise", 0, "weight_switch_left.stays_air"), 0)
+	c := price(t, courseOf(t, "second_series"), islands(t), failing("cruise", 0, "weight_switch_left.stays_air", "weight_switch_nose.stays_air"), 0)
 	spoilers := func(ident string, side func(*Place) *Side) (after, turn float64) {
 		_, rolled, _ := side(placeNamed(t, c, ident)).Path().Landing()
 		after = -1
@@ -200,7 +200,7 @@ func TestCosts_SpoilersWaitForWheelsOnWater(t *testing.T) {
 	failed, healthy := func(p *Place) *Side { return &p.Failed }, func(p *Place) *Side { return &p.Healthy }
 	late, turn := spoilers("QSME", failed)
 	if at, _ := spoilers("QSME", healthy); at > 0.01 {
-		t.Errorf("with both switches the spoilers come %v s after touchdown", at)
+		t.Errorf("with all switches the spoilers come %v s after touchdown", at)
 	}
 	if dry, _ := spoilers("QSHP", failed); dry < 0 || dry > 1 {
 		t.Errorf("on a dry runway the spoilers come %v s after touchdown", dry)
