@@ -154,7 +154,7 @@ indication "position_lights_lamp" {
 }
 
 indication "emergency_lights_lamp" {
-  title   = "Emergency lights switch: not-armed lamp"
+  title   = "Emergency lights switch: disarmed lamp"
   shows   = emergency_lights_switch == "off"
   means   = !evacuation_light
   lit_by  = lamp_power_right

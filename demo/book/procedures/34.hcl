@@ -288,7 +288,7 @@ procedure "route_computers_off_drill" {
   }
   check {
     that = beam_captured_label == "on the beam"
-    says = "ILS label: on the beam? If not, neither localiser nor glide path will come"
+    says = "ILS label: on the beam? If not, localiser and glide path stay away"
     by   = "PM"
   }
 }
