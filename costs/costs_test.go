@@ -68,6 +68,12 @@ func headline() run.Scenario {
 	return s
 }
 
+// onBattery leaves the main battery alone: no generator turns, not even that in the
+// wind.
+func onBattery() run.Scenario {
+	return failing("climb", 120, "gen_left", "gen_right", "apu_gen", "ram_gen")
+}
+
 func price(tb testing.TB, c *run.Course, g *region.Region, s run.Scenario, most int) *Costs {
 	tb.Helper()
 	at, err := c.Resolve(context.Background(), s.Strikes[0].At)
@@ -109,13 +115,18 @@ func has(s *Side, kind string) bool {
 
 // TestCosts_EveryKindOfVerdictChanges: the failure that the demonstration opens
 // with changes the verdict of some airfield for fuel, for the runway, for the
-// crosswind, for the approach that is left and for what runs out.
+// crosswind and for the approach that is left; without a generator what runs out
+// does.
 func TestCosts_EveryKindOfVerdictChanges(t *testing.T) {
 	c := price(t, courseOf(t, ""), islands(t), headline(), 0)
+	drained := price(t, courseOf(t, ""), islands(t), onBattery(), 0)
 	for _, kinds := range [][]string{{Reserve, NoArrival}, {Length}, {Crosswind}, {Approach}, {Time}} {
-		found := false
-		for i := range c.Places {
-			p := &c.Places[i]
+		found, of := false, c
+		if kinds[0] == Time {
+			of = drained
+		}
+		for i := range of.Places {
+			p := &of.Places[i]
 			for _, k := range kinds {
 				found = found || p.Healthy.Good() && !p.Failed.Good() && has(&p.Failed, k)
 			}
@@ -165,7 +176,7 @@ func manualOf(t *testing.T, p *Place) (n int) {
 // TestCosts_TheBatteryLastsAsLongAsTheBookSays: what runs out does so in the
 // diversion's own time, not in that of the flight as planned.
 func TestCosts_TheBatteryLastsAsLongAsTheBookSays(t *testing.T) {
-	c := price(t, courseOf(t, ""), islands(t), headline(), 0)
+	c := price(t, courseOf(t, ""), islands(t), onBattery(), 0)
 	p := placeNamed(t, c, "QSHP")
 	for _, l := range p.Failed.Lapses {
 		if l.Function.ID == "vital_dc_power" {
@@ -364,7 +375,9 @@ func TestAttribution_OneThingAloneIsAllOfIt(t *testing.T) {
 // TestAttribution_AddsUp: healthy, what each gives back and what is left over make
 // the failed total; and the totals are those of the page.
 func TestAttribution_AddsUp(t *testing.T) {
-	c := price(t, courseOf(t, ""), islands(t), headline(), 0)
+	s := headline()
+	s.Strikes[0].Fail = append(s.Strikes[0].Fail, book.FailureRef{Unit: "flap_shaft"})
+	c := price(t, courseOf(t, ""), islands(t), s, 0)
 	a, _, err := c.Attribute(context.Background(), "QSKE")
 	if err != nil {
 		t.Fatal(err)

@@ -18,7 +18,7 @@ func TestOf_NoMoreThanIsRead(t *testing.T) {
 	course, g := courseOf(t, ""), islands(t)
 	rng := rand.New(rand.NewPCG(9, 10))
 	ways, priced, lapsed := course.Circuit().Ways(), 0, 0
-	for i := range 12 {
+	for i := range 16 {
 		k := run.Strike{At: book.Moment{Offset: book.AtSeconds(450 + rng.Float64()*4000)}}
 		for range 1 + rng.IntN(4) {
 			k.Fail = append(k.Fail, ways[rng.IntN(len(ways))])
