@@ -100,7 +100,7 @@ func TestDispatch_LeadsToTheAnswerOfANextFailure(t *testing.T) {
 	t.Cleanup(p.Close)
 	code, text := get(t, p, "/dispatch?item=pump_1&in=cruise")
 	if code != http.StatusOK {
-		t.Fatalf("43\n%s", code, text)
+		t.Fatalf("%d\n%s", code, text)
 	}
 	for _, part := range []string{"does not pass the check: what it leaves is catastrophic", "step 2", "/?at=", "out=pump_1", "fail=pump_2", "Brake gently.", "toy.hcl:43"} {
 		if !strings.Contains(text, part) {
