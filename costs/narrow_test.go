@@ -23,7 +23,13 @@ func TestOf_NoMoreThanIsRead(t *testing.T) {
 		for range 1 + rng.IntN(4) {
 			k.Fail = append(k.Fail, ways[rng.IntN(len(ways))])
 		}
+		if i%4 == 3 { // something runs out
+			k.Fail = append(k.Fail, onBattery().Strikes[0].Fail...)
+		}
 		q := Question{Scenario: run.Scenario{Strikes: []run.Strike{k}}, At: k.At.Offset + book.AtSeconds(rng.Float64()*600), Most: 4}
+		if i%4 == 3 {
+			q.Most = 0
+		}
 		fast, fastErr := Of(ctx, course, g, q)
 		if 2*q.narrow(course).Circuit().Size() > course.Circuit().Size() {
 			t.Fatal("most of the book is read")
