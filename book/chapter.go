@@ -23,8 +23,8 @@ func (l *loader) declareChapter(body *hclsyntax.Body) {
 			l.chapters[file] = a
 		}
 	}
-	if len(body.Blocks) > 0 && !begun {
-		l.chapters[file] = l.chapters[file] // begun, perhaps without one
+	if _, known := l.chapters[file]; len(body.Blocks) > 0 && !known {
+		l.chapters[file] = nil // begun, without one
 	}
 }
 
