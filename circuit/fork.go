@@ -18,7 +18,7 @@ func (m *Machine) Fork() *Machine {
 	n.since, n.timerX = slices.Clone(m.since), slices.Clone(m.timerX)
 	n.baseAt, n.originAt = slices.Clone(m.baseAt), slices.Clone(m.originAt)
 	n.signs = slices.Clone(m.signs)
-	n.dirty, n.touched = slices.Clone(m.dirty), slices.Clone(m.touched)
+	n.dirty, n.touched, n.moves = slices.Clone(m.dirty), slices.Clone(m.touched), slices.Clone(m.moves)
 	n.glances = slices.Clone(m.glances)
 	n.flows, n.key, n.sights = slices.Clone(m.flows), nil, nil
 	n.levels = slices.Clone(m.levels)
