@@ -97,12 +97,12 @@ func (d *desk) attribute(ctx context.Context, p Place) (*Attribution, error) {
 	if err != nil {
 		return nil, err
 	}
-	records, failed, err := d.total(ctx, p, on, watch, entire)
+	records, failed, err := d.total(ctx, p, on, watch, entire, asFailed)
 	if err != nil {
 		return nil, err
 	}
 	a.Failed = failed
-	if _, a.Healthy, err = d.total(ctx, p, on, func(c []energy.Config) energy.Config { return c[1] }, &d.pair); err != nil {
+	if _, a.Healthy, err = d.total(ctx, p, on, func(c []energy.Config) energy.Config { return c[1] }, &d.pair, asHealthy); err != nil {
 		return nil, err
 	}
 	if a.Parts, err = d.parts(ctx, p, on, differ, a); err != nil {
@@ -164,10 +164,10 @@ func (d *desk) part(ctx context.Context, p Place, on region.Strip, e *effectPart
 			return mixed
 		}
 	}
-	if _, part.Back, err = d.total(ctx, p, on, mix(0, 1), &d.pair); err != nil {
+	if _, part.Back, err = d.total(ctx, p, on, mix(0, 1), &d.pair, asFailed); err != nil {
 		return part, err
 	}
-	_, part.Alone, err = d.total(ctx, p, on, mix(1, 0), &d.pair)
+	_, part.Alone, err = d.total(ctx, p, on, mix(1, 0), &d.pair, asHealthy)
 	return part, err
 }
 
@@ -180,13 +180,21 @@ func (d *desk) flownTo(p *Place) region.Strip {
 	return strips[region.Guess(strips)]
 }
 
+// Whose way the two runs take: that of the failed one, where lists of its crew can
+// turn it, or that of the one in which nothing failed.
+const (
+	asFailed = iota
+	asHealthy
+)
+
 // total flies both runs together to a runway end and says what it took.
-func (d *desk) total(ctx context.Context, p Place, on region.Strip, mix run.Mix, held *pair) (records []*run.Record, t Totals, err error) {
-	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: d.wind(&p), Runway: on.Ground}
-	if p.Own {
-		to.DistanceM = d.here.Path().LeftM(d.at)
+func (d *desk) total(ctx context.Context, p Place, on region.Strip, mix run.Mix, held *pair, as int) (records []*run.Record, t Totals, err error) {
+	if as == asFailed && d.course.CanTurn() {
+		records, err = run.GoTogether(ctx, d.leg(p.Airfield, on), mix, held.here, held.there)
+	} else {
+		records, err = run.Together(ctx, d.diversion(&p, on), mix, held.here, held.there)
 	}
-	if records, err = run.Together(ctx, to, mix, held.here, held.there); err != nil {
+	if err != nil {
 		return nil, t, err
 	}
 	s := d.read(records[0], p.Airfield)

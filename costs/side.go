@@ -138,10 +138,7 @@ func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err er
 
 // fly flies a held run to a runway end.
 func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on region.Strip) (s Side, err error) {
-	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: d.wind(p), Runway: on.Ground}
-	if p.Own {
-		to.DistanceM = d.here.Path().LeftM(d.at)
-	}
+	to := d.diversion(p, on)
 	r, err := d.goes(ctx, h, p, on, to)
 	if err != nil {
 		return s, err
@@ -165,7 +162,21 @@ func (d *desk) goes(ctx context.Context, h *run.Held, p *Place, on region.Strip,
 	if h != d.here || !d.course.CanTurn() {
 		return h.Divert(ctx, to)
 	}
-	return h.Goes(ctx, run.Leg{Do: run.Divert, To: p.Airfield.Ident + "/" + on.End.Ident, At: book.Moment{Offset: d.at}})
+	return h.Goes(ctx, d.leg(p.Airfield, on))
+}
+
+// leg is the turn to a runway end.
+func (d *desk) leg(a airfield.Airfield, on region.Strip) run.Leg {
+	return run.Leg{Do: run.Divert, To: a.Ident + "/" + on.End.Ident, At: book.Moment{Offset: d.at}}
+}
+
+// diversion is the way to a runway end.
+func (d *desk) diversion(p *Place, on region.Strip) energy.Diversion {
+	to := energy.Diversion{DistanceM: p.Line.Metres, Wind: d.wind(p), Runway: on.Ground}
+	if p.Own {
+		to.DistanceM = d.here.Path().LeftM(d.at)
+	}
+	return to
 }
 
 // read reads off a record what a diversion took.

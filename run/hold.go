@@ -115,8 +115,7 @@ func (h *Held) Whereabouts(r Router) (Whereabouts, error) {
 // scenario with that leg in its plan, and gives the record from the moment on.
 func (h *Held) Goes(ctx context.Context, l Leg) (*Record, error) {
 	k := h.hand()
-	k.legs = slices.Insert(slices.Clone(k.legs), 0, pending{leg: l, at: h.At})
-	k.scenario.Plan = append(slices.Clone(k.scenario.Plan), l)
+	k.insert(l, h.At)
 	k.steer(k.machine, false)
 	return k.pilot.goOn(ctx, k.machine, false)
 }
@@ -151,32 +150,32 @@ func (h *Held) Divert(ctx context.Context, d energy.Diversion) (*Record, error) 
 
 // Together flies runs that are held at the same moment of the same flight to
 // another runway, all along one path, which feels what mix makes of their
-// effects. It gives a record for each; one with a Fault where a loop never settles.
+// effects; no list turns it. It gives a record for each; one with a Fault where a
+// loop never settles.
 func Together(ctx context.Context, d energy.Diversion, mix Mix, held ...*Held) ([]*Record, error) {
-	t := &together{mix: mix, now: held[0].At}
+	t := gather(mix, held)
+	t.turn(t.path.DivertAhead(t.now, d, t.config))
+	return t.fly(ctx)
+}
+
+// GoTogether does the same with a leg that begins at the moment, as Goes flies the
+// first of the runs: where a list of its crew turns the flight, all turn.
+func GoTogether(ctx context.Context, l Leg, mix Mix, held ...*Held) ([]*Record, error) {
+	t := gather(mix, held)
+	t.leads = t.hands[0]
+	t.leads.insert(l, t.now)
+	t.turn(t.path)
+	t.steer()
+	return t.fly(ctx)
+}
+
+func gather(mix Mix, held []*Held) *together {
+	t := &together{mix: mix, now: held[0].At, path: held[0].path}
 	for _, h := range held {
 		t.hands = append(t.hands, h.hand())
 	}
 	t.config = t.mixed()
-	t.turn(held[0].path.DivertAhead(held[0].At, d, t.config))
-	for steps := 0; t.path.Open() || t.now < t.path.End(); steps++ {
-		if steps%64 == 0 && ctx.Err() != nil {
-			return nil, ctx.Err()
-		}
-		if err := t.attend(ctx); err != nil {
-			return nil, err
-		}
-		t.instant()
-	}
-	var list []*Record
-	for _, h := range t.hands {
-		end := t.now
-		if h.fault != nil {
-			end = h.machine.Now()
-		}
-		list = append(list, h.record.done(h.pilot, h.machine, end, h.fault))
-	}
-	return list, nil
+	return t
 }
 
 // stride is how far apart a flight under way looks for crossings at first, where
@@ -207,14 +206,42 @@ func (h *Held) hand() *hand {
 	return &hand{pilot: &p, course: h.course, machine: m}
 }
 
+// insert puts a leg before all others.
+func (h *hand) insert(l Leg, at book.Time) {
+	h.legs = slices.Insert(slices.Clone(h.legs), 0, pending{leg: l, at: at})
+	h.scenario.Plan = append(slices.Clone(h.scenario.Plan), l)
+}
+
 // together is a flight that several runs share.
 type together struct {
 	mix    Mix
 	hands  []*hand
+	leads  *hand // whose legs are flown; nil: nobody's
 	path   *energy.Path
 	config energy.Config
 	now    book.Time
 	turned book.Time // when the path was last turned
+}
+
+// fly flies to the end of the path.
+func (t *together) fly(ctx context.Context) (list []*Record, err error) {
+	for steps := 0; t.path.Open() || t.now < t.path.End(); steps++ {
+		if steps%64 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		if err := t.attend(ctx); err != nil {
+			return nil, err
+		}
+		t.instant()
+	}
+	for _, h := range t.hands {
+		end := t.now
+		if h.fault != nil {
+			end = h.machine.Now()
+		}
+		list = append(list, h.record.done(h.pilot, h.machine, end, h.fault))
+	}
+	return list, nil
 }
 
 func (t *together) mixed() energy.Config {
@@ -251,10 +278,35 @@ func (t *together) instant() {
 	for _, h := range t.hands {
 		h.arrive(t.now)
 	}
-	if c := t.mixed(); (t.path.Open() || t.now < t.path.End()) && t.path.Feels(t.now, t.config, c) {
+	if t.path.Open() || t.now < t.path.End() {
+		t.steer()
+	}
+}
+
+// steer turns the flight where the run that leads it begins a leg, or where it
+// feels what the systems do.
+func (t *together) steer() {
+	c := t.mixed()
+	switch {
+	case t.led(c):
+		t.config = c
+		t.turn(t.leads.path)
+	case t.path.Feels(t.now, t.config, c):
 		t.config = c
 		t.turn(t.path.LeaveAhead(t.now, c))
 	}
+}
+
+// led begins the legs of the run that leads, and drops those of the others.
+func (t *together) led(c energy.Config) (turned bool) {
+	for _, h := range t.hands {
+		if h == t.leads && h.fault == nil {
+			turned = h.pilot.turn(h.machine, c)
+		} else {
+			h.legs, h.waits = nil, nil
+		}
+	}
+	return turned
 }
 
 // attend lets the hands of the runs look, each in its turn.
