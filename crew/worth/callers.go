@@ -43,7 +43,8 @@ const (
 // each of the longest phases, at its middle, the single failures and common
 // causes that are nearest to its alerts in the systems, each also as one that a
 // reset clears where the unit has a reset, and the pairs of units that are each
-// other's mirror image; then slips of the hand (see slips).
+// other's mirror image; then what the book itself gives for it (see Stated), and
+// slips of the hand (see slips).
 func (c *Caller) Likely(p *book.Procedure) (list []run.Scenario) {
 	ways := c.reach(p)
 	ways = ways[:min(len(ways), closest)]
@@ -66,6 +67,7 @@ func (c *Caller) Likely(p *book.Procedure) (list []run.Scenario) {
 			}
 		}
 	}
+	list = append(list, c.Stated(p)...)
 	return append(list, c.slips(p, ways)...)
 }
 

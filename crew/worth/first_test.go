@@ -9,6 +9,9 @@ import (
 	"knockon/run"
 )
 
+// Build is what the caller looks at.
+func (c *Caller) Build() *book.Build { return c.team.Build() }
+
 // First gives the first scenario of a list in which the crew come to a
 // procedure; ok is false if none is. The flights are the crew's own, so that one
 // that another procedure prevents does not count.

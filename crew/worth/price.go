@@ -73,8 +73,11 @@ func ended(p *crew.Plan) string {
 	if e := p.Record.Ending(); !e.Arrived() {
 		return "breaks off, since " + e.Why
 	}
-	return "arrives"
+	return arrives
 }
+
+// arrives is how a flight ended that did.
+const arrives = "arrives"
 
 // burdens says that leaving a step out costs range, or a longer stop.
 func (s *Step) burdens(k Kind) bool {
@@ -177,7 +180,7 @@ func (p *Price) String() string {
 	switch {
 	case p.Ended != p.Right:
 		parts = append(parts, fmt.Sprintf("without it the flight %s, with it it %s", p.Ended, p.Right))
-	case p.Right != energy.Arrived.String():
+	case p.Right != arrives:
 		parts = append(parts, fmt.Sprintf("with the step or without it the flight %s, and nothing is known of what would come after", p.Right))
 	}
 	if len(parts) == 0 {

@@ -1,7 +1,6 @@
 package worth
 
 import (
-	"strconv"
 	"strings"
 
 	"knockon/book"
@@ -11,20 +10,66 @@ import (
 // words says a condition in titles, as a crew would: "on the ground, or “Left engine
 // fire” is given". What no words are known for is given as the book writes it.
 func (w *Worth) words(e *book.Expr) string {
+	text, _ := w.clause(e, true)
+	return text
+}
+
+// clause says that a condition is so, or that it is not: what is denied as a whole
+// is denied part by part. or says that the words are an or, which stands in
+// brackets inside of an and.
+func (w *Worth) clause(e *book.Expr, so bool) (text string, or bool) {
 	switch e.Op {
-	case book.OpAnd, book.OpAll:
-		return w.joined(e, " and ")
-	case book.OpOr, book.OpAny:
-		return w.joined(e, ", or ")
 	case book.OpNot:
-		return w.stands(e.Args[0], false)
-	case book.OpRef, book.OpSeen:
-		return w.stands(e, true)
+		return w.clause(e.Args[0], !so)
+	case book.OpAnd, book.OpAll:
+		return w.joined(e.Args, so, so)
+	case book.OpOr, book.OpAny:
+		return w.joined(e.Args, so, !so)
+	case book.OpIf:
+		return w.clause(either(e.Args[0], e.Args[1], e.Args[2]), so)
+	case book.OpEq, book.OpNe:
+		if a, b := e.Args[0], e.Args[1]; a.Type == book.YesNo {
+			return w.clause(either(a, b, not(b)), so == (e.Op == book.OpEq))
+		}
 	}
-	if how, ok := compared[e.Op]; ok && e.Args[0].Op == book.OpRef {
-		return w.thing(e.Args[0]) + how + w.thing(e.Args[1])
+	if how, ok := compared[e.Op]; ok {
+		if !so {
+			how = compared[opposite[e.Op]]
+		}
+		unit := unitOf(e)
+		return w.thing(e.Args[0], unit) + how + w.thing(e.Args[1], unit), false
 	}
-	return e.String()
+	return w.stands(e, so), false
+}
+
+// either is the condition that a is so and b, or a is not and c.
+func either(a, b, c *book.Expr) *book.Expr {
+	return &book.Expr{Op: book.OpOr, Args: []*book.Expr{
+		{Op: book.OpAnd, Args: []*book.Expr{a, b}}, {Op: book.OpAnd, Args: []*book.Expr{not(a), c}},
+	}}
+}
+
+func not(e *book.Expr) *book.Expr {
+	return &book.Expr{Op: book.OpNot, Args: []*book.Expr{e}, Type: book.YesNo}
+}
+
+// joined says that all of the parts are so, or not so, or that one of them is.
+func (w *Worth) joined(parts []*book.Expr, so, all bool) (text string, or bool) {
+	if len(parts) == 1 {
+		return w.clause(parts[0], so)
+	}
+	var texts []string
+	for _, p := range parts {
+		text, or := w.clause(p, so)
+		if all && or {
+			text = "(" + text + ")"
+		}
+		texts = append(texts, text)
+	}
+	if all {
+		return strings.Join(texts, " and "), false
+	}
+	return strings.Join(texts, ", or "), true
 }
 
 // compared is how a comparison is said.
@@ -32,17 +77,9 @@ var compared = map[book.Op]string{
 	book.OpEq: " is at ", book.OpNe: " is not at ", book.OpLt: " is below ", book.OpLe: " is at most ", book.OpGt: " is above ", book.OpGe: " is at least ",
 }
 
-// joined says the parts of an and or an or; an or inside of an and stands in brackets.
-func (w *Worth) joined(e *book.Expr, by string) string {
-	var parts []string
-	for _, a := range e.Args {
-		text := w.words(a)
-		if by == " and " && (a.Op == book.OpOr || a.Op == book.OpAny) {
-			text = "(" + text + ")"
-		}
-		parts = append(parts, text)
-	}
-	return strings.Join(parts, by)
+// opposite is what is so where a comparison is not.
+var opposite = map[book.Op]book.Op{
+	book.OpEq: book.OpNe, book.OpNe: book.OpEq, book.OpLt: book.OpGe, book.OpGe: book.OpLt, book.OpGt: book.OpLe, book.OpLe: book.OpGt,
 }
 
 // seenWords are the things that are seen without an instrument.
@@ -56,38 +93,29 @@ func (w *Worth) stands(e *book.Expr, so bool) string {
 	if so {
 		i, not = 1, ""
 	}
-	if e.Op == book.OpSeen {
+	switch e.Op {
+	case book.OpSeen:
 		return seenWords[e.ID][i]
+	case book.OpYesNo:
+		return map[bool]string{true: "always", false: "never"}[so == (e.Num != 0)]
+	case book.OpFault, book.OpFailed:
+		return say.Lower(w.build().FailureTitle(strings.TrimSuffix(e.ID+"."+e.Word, "."))) + " has " + not + "failed"
 	}
 	item, _ := w.build().Item(e.ID)
 	switch x := item.(type) {
 	case *book.Phase:
 		return not + "in the phase " + say.Quoted(x.Title)
 	case *book.Alert:
+		if e.Op == book.OpCalledBy {
+			return "the list is " + not + "done for " + say.Quoted(x.Message)
+		}
 		return say.Quoted(x.Message) + " is " + not + "given"
 	case *book.Indication:
 		return say.Lower(x.Title) + " says " + map[bool]string{true: "yes", false: "no"}[so]
+	case *book.Unit, *book.Function:
+		return say.Lower(item.Named().Title) + map[bool]string{true: " works", false: " does not work"}[so]
 	case nil:
-		return map[bool]string{true: "", false: "!"}[so] + "(" + e.String() + ")"
+		return map[bool]string{true: "", false: "not so: "}[so] + e.String()
 	}
 	return say.Lower(w.build().Title(e.ID)) + " is " + not + "so"
-}
-
-// thing is one side of a comparison.
-func (w *Worth) thing(e *book.Expr) string {
-	switch e.Op {
-	case book.OpRef:
-		return say.Lower(w.build().Title(e.ID))
-	case book.OpWord:
-		return say.Quoted(e.Word)
-	case book.OpNumber:
-		return strings.TrimSpace(strconv.FormatFloat(e.Num, 'f', -1, 64) + " " + e.Unit)
-	case book.OpPlan:
-		name, speed := strings.CutSuffix(e.ID, "_kt")
-		if speed {
-			name += " speed"
-		}
-		return "the flight's " + strings.ReplaceAll(name, "_", " ")
-	}
-	return e.String()
 }

@@ -2,6 +2,7 @@ package energy
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -258,9 +259,13 @@ func TestNewMission_SaysWhatIsWrong(t *testing.T) {
 	if _, err := NewMission(&f, &book.Aircraft{}); !errors.As(err, &missing) {
 		t.Errorf("without coefficients: %v", err)
 	}
-	heavy := f
-	heavy.Numbers = append([]book.Named{{Name: "takeoff_mass_kg", Value: 39000}}, f.Numbers...)
-	if _, err := NewMission(&heavy, build.Aircraft); err == nil || !strings.Contains(err.Error(), "max_takeoff_mass_kg of 38000") {
+	a, err := Decode(build.Aircraft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	heavy, most := f, a.MaxTakeoffMassKg
+	heavy.Numbers = append([]book.Named{{Name: "takeoff_mass_kg", Value: most + 1000}}, f.Numbers...)
+	if _, err := NewMission(&heavy, build.Aircraft); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("max_takeoff_mass_kg of %.0f", most)) {
 		t.Errorf("too heavy: %v", err)
 	}
 	if _, err := NewMission(nil, build.Aircraft); err == nil {
