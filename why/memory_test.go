@@ -42,6 +42,19 @@ works is lost [derived] 80 since 32.314356
     wall does not work [derived] 80 since 10
       wall failed has failed [failure] 80 since 10
 `},
+		{"a total that follows itself and another that does", `
+unit "wall" {}
+unit "u1" {}
+signal "nudge" { value = pulse(real.time_s > 42, 1) || u1 }
+signal "warm" { value = 30 - total(0.01 * (warm - 30)) }
+signal "air" { value = 100 - total((wall ? 0 : 0.01) * air * warm / 30) }
+function "works" { works = air > 80 }
+`, "works", 80, []string{"wall@10"}, `
+works is lost [derived] 80 since 32.314356
+  air 49.6585 [derived] 80
+    wall does not work [derived] 80 since 10
+      wall failed has failed [failure] 80 since 10
+`},
 		{"a latch that takes away what set it", `
 unit "u1" {}
 signal "over" { value = !u1 && bus }

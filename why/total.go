@@ -52,21 +52,17 @@ func (w *walker) total(p pair, rate circuit.Node) *reason {
 // beside lists what the rate of a total that follows itself reads beside the total: all
 // that the values which follow it read and that do not.
 func (w *walker) beside(total, rate circuit.Node) (list []circuit.Node) {
-	follows := map[circuit.Node]bool{total: true}
-	var ring func(n circuit.Node) bool
-	ring = func(n circuit.Node) bool {
-		is, known := follows[n]
-		if !known && w.c.Smooth(n) {
-			for _, a := range w.c.Gate(n).Args {
-				is = ring(a) || is
+	under, follows := w.smoothUnder(rate, total), map[circuit.Node]bool{total: true}
+	for grown := true; grown; {
+		grown = false
+		for _, n := range under {
+			if !follows[n] && slices.ContainsFunc(w.c.Gate(n).Args, func(a circuit.Node) bool { return follows[a] }) {
+				follows[n], grown = true, true
 			}
-			follows[n] = is
 		}
-		return is
 	}
-	ring(rate)
 	for n := range follows {
-		if n == total || !follows[n] {
+		if n == total {
 			continue
 		}
 		for _, a := range w.c.Gate(n).Args {
@@ -77,4 +73,18 @@ func (w *walker) beside(total, rate circuit.Node) (list []circuit.Node) {
 	}
 	slices.Sort(list)
 	return slices.Compact(list)
+}
+
+// smoothUnder lists the smooth numbers from which one is worked out, down to a total:
+// another total there may follow itself.
+func (w *walker) smoothUnder(rate, total circuit.Node) (list []circuit.Node) {
+	list = []circuit.Node{rate}
+	for i := 0; i < len(list); i++ {
+		for _, a := range w.c.Gate(list[i]).Args {
+			if a != total && w.c.Smooth(a) && !slices.Contains(list, a) {
+				list = append(list, a)
+			}
+		}
+	}
+	return list
 }
