@@ -97,13 +97,31 @@ func (l lesson) check(t *testing.T, tm *crew.Team) {
 	t.Fatalf("no step %s", l.step)
 }
 
-// TestPrice_LessRangeIsFuel: the fire handle left in is not only fuel overboard
-// in the ledger, but a flight that runs dry.
+// TestPrice_LessRangeIsFuel: the fire handle left in is not only fuel overboard in
+// the ledger, but fuel that a flight does not have at its end; and with the spoilers
+// left out after an emergency descent it runs dry.
 func TestPrice_LessRangeIsFuel(t *testing.T) {
-	ctx := context.Background()
+	leak := priced(t, lessons[4])
+	if p := leak[lessons[4].step]; p == nil || p.FuelKg > p.RightKg-500 || p.Ended != "arrives" || strings.Contains(p.String(), "nothing is known") {
+		t.Errorf("%+v", p)
+	}
+	for number, p := range leak {
+		if p != nil && number != lessons[4].step {
+			t.Errorf("step %s has a price: %+v", number, p)
+		}
+	}
+	low := priced(t, lesson{procedure: "cabin_high_list", fail: []book.FailureRef{{Unit: "cabin_wall", Fault: "leaks"}}, at: book.Moment{Phase: "cruise", Offset: 25 * 60 * book.Second}})
+	if p := low["5.later.1"]; p == nil || p.RightKg < 500 || p.Right != "arrives" || !strings.Contains(p.Ended, "the fuel is used up") {
+		t.Errorf("%+v", p)
+	}
+}
+
+// priced gives, by the numbers of its steps, what the omissions of a procedure cost.
+func priced(t *testing.T, l lesson) map[string]*worth.Price {
+	t.Helper()
 	tm := team(t, "", "northern_link")
-	l := lessons[4]
-	w, err := worth.Assess(ctx, tm, run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}}, procedure(t, tm.Build(), l.procedure))
+	s := run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}, FliesOn: l.name == "a longer stop"}
+	w, err := worth.Assess(t.Context(), tm, s, procedure(t, tm.Build(), l.procedure))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -111,19 +129,16 @@ func TestPrice_LessRangeIsFuel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := worth.Alone(w).Price(ctx, live); err != nil {
+	if err := worth.Alone(w).Price(t.Context(), live); err != nil {
 		t.Fatal(err)
 	}
+	prices := map[string]*worth.Price{}
 	for _, s := range w.Steps {
-		if s.Number == l.step {
-			t.Log(s.Price)
-			if s.Price == nil || s.Price.FuelKg > s.Price.RightKg-500 || s.Price.Ended == s.Price.Right {
-				t.Errorf("%+v", s.Price)
-			}
-		} else if s.Price != nil && s.Step.Kind == "note" {
-			t.Errorf("a note has a price: %+v", s.Price)
+		if prices[s.Number] = s.Price; s.Price != nil {
+			t.Logf("%s %s: %s", l.procedure, s.Number, s.Price)
 		}
 	}
+	return prices
 }
 
 func has(s *worth.Step, what func(worth.Harm) bool) bool {
@@ -156,29 +171,15 @@ func falseIn(t *testing.T, f *worth.Flown, alert, phase string) bool {
 }
 
 // TestPrice_LongerStopIsMetres: a stop is priced by a landing whose devices come
-// when the systems say so: on the accumulator alone it is longer by a fifth.
+// when the systems say so: on the accumulator instead of the standby pump it is some
+// metres longer, and without any generator, whose place the APU could take, by more
+// than half.
 func TestPrice_LongerStopIsMetres(t *testing.T) {
-	ctx := context.Background()
-	tm := team(t, "", "northern_link")
-	l := lessons[2]
-	w, err := worth.Assess(ctx, tm, run.Scenario{Strikes: []run.Strike{{Fail: l.fail, At: l.at}}, FliesOn: true}, procedure(t, tm.Build(), l.procedure))
-	if err != nil {
-		t.Fatal(err)
-	}
-	live, err := crew.NewTeam(tm.Build(), tm.Course().Flight, crew.Setting{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := worth.Alone(w).Price(ctx, live); err != nil {
-		t.Fatal(err)
-	}
-	for _, s := range w.Steps {
-		if s.Number != l.step {
-			continue
-		}
-		t.Log(s.Price)
-		if s.Price == nil || s.Price.RightStopM < 300 || s.Price.RightStopM > 3000 || s.Price.StopM < s.Price.RightStopM+100 {
-			t.Errorf("%+v", s.Price)
+	dark := lesson{procedure: "all_generators_off", step: "6.later.1", fail: []book.FailureRef{unit("gen_left"), unit("gen_right")}, at: book.Moment{Phase: "cruise", Offset: 25 * 60 * book.Second}}
+	for least, l := range map[float64]lesson{20: lessons[2], 300: dark} {
+		p := priced(t, l)[l.step]
+		if p == nil || p.RightStopM < 300 || p.RightStopM > 3000 || p.StopM < p.RightStopM+least {
+			t.Errorf("%s: %+v", l.procedure, p)
 		}
 	}
 }
