@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"knockon/ask"
@@ -55,5 +56,21 @@ func TestParts_AreOfTheFlightThatIsPriced(t *testing.T) {
 	}
 	if compared < 8 || differ < 3 {
 		t.Errorf("%d places compared, %d with a difference: the test shows little", compared, differ)
+	}
+}
+
+// TestFuel_LessThanTheReserveIsSaidFirst: the way back without its own speed and level
+// takes what must be left.
+func TestFuel_LessThanTheReserveIsSaidFirst(t *testing.T) {
+	desk := ask.NewDesk(corvane.Book(t)).Over(islands(t))
+	for plan, short := range map[string]bool{"divert QSVA @ climb + 120 s": true, "divert QSKE @ climb + 120 s": false} {
+		a, err := desk.Answer(t.Context(), ask.Question{Crew: scenario.ByTheBook, Out: []string{"tr_left"}, Plan: []string{plan}, Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := a.Ledger.View()
+		if said := strings.Contains(v.Landing, "of fuel, less than the final reserve of "); said != short || v.Fuel == nil || (v.Fuel.LeftKg < v.Fuel.ReserveKg) != short || !strings.HasPrefix(v.Summary, v.Landing) {
+			t.Errorf("%s: %q, %+v", plan, v.Landing, v.Fuel)
+		}
 	}
 }

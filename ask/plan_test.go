@@ -3,6 +3,7 @@ package ask_test
 import (
 	"context"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -62,6 +63,9 @@ func TestCosts_AreThoseOfThePlan(t *testing.T) {
 				t.Fatal(err)
 			}
 			sameFrom(t, p.Failed.Record(), there.Here, c.At)
+			if v := there.Ledger.View(); p.Failed.Arrives && (v.Fuel == nil || v.Fuel.LeftKg != math.Round(p.Failed.LandsKg) || v.Fuel.ReserveKg != math.Round(p.Failed.ReserveKg)) {
+				t.Errorf("%v: %+v, and for the price %.1f of %.1f kg", q, v.Fuel, p.Failed.LandsKg, p.Failed.ReserveKg)
+			}
 			acted += len(there.Here.Scenario.Actions)
 		}
 	}

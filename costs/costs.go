@@ -188,23 +188,11 @@ func (d *desk) place(from, to airfield.Airfield) error {
 	return err
 }
 
-// burns works out the flows that final reserves are counted in: holding at 1,500
-// ft and cruising, clean and with nothing failed.
+// burns works out the flows that final reserves are counted in.
 func (d *desk) burns(ctx context.Context) error {
-	s := energy.StateAt(d.here.Path(), d.at)
-	s.AltitudeFt, s.TASKt = 1500, 220
-	p, err := energy.Hold(ctx, d.aircraft, energy.Clean(), s, energy.PlanOf(d.course.Flight), 600)
-	if err != nil {
-		return err
-	}
-	d.holdKgPerH = p.FuelKg() / p.Seconds() * 3600
-	ft, _ := d.course.Flight.Number("cruise_altitude_ft")
-	if q, ok := energy.CruiseAt(d.aircraft, energy.Clean(), s.MassKg, ft, 250, d.std); ok {
-		d.cruise = q.KgPerH
-	} else {
-		d.cruise = d.holdKgPerH
-	}
-	return nil
+	flows, err := d.here.Path().FlowsAt(ctx, d.at, d.course.Flight)
+	d.holdKgPerH, d.cruise = flows.Hold, flows.Cruise
+	return err
 }
 
 // choose lists the airfields that are looked at.

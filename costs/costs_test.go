@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -534,6 +535,29 @@ func TestOf_AFlightWithoutEndsSaysWhatToAdd(t *testing.T) {
 	for _, says := range []string{`from = "`, `to = "`, "--airfields", flight.ID} {
 		if !strings.Contains(err.Error(), says) {
 			t.Errorf("%v does not say %s", err, says)
+		}
+	}
+}
+
+// TestCosts_BrakesThatTakeTooMuch: a landing that the brakes cannot take speaks against a
+// place, and only where the book gives a limit that is passed.
+func TestCosts_BrakesThatTakeTooMuch(t *testing.T) {
+	for _, most := range []float64{20, 1000} {
+		b := *corvane.Build(t, "")
+		a := *b.Aircraft
+		a.Numbers = slices.DeleteFunc(slices.Clone(a.Numbers), func(n book.Named) bool { return n.Name == "max_brake_energy_mj" })
+		a.Numbers = append(a.Numbers, book.Named{Name: "max_brake_energy_mj", Value: most})
+		b.Aircraft = &a
+		c, err := run.NewCourse(&b, nil, run.Setting{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range price(t, c, islands(t), failing("cruise", 60, "waste_blower"), 3).Places {
+			for _, s := range []*Side{&p.Failed, &p.Healthy} {
+				if has(s, Brakes) != (most == 20) {
+					t.Errorf("at most %g MJ at %s: %v", most, p.Airfield.Ident, s.Reasons)
+				}
+			}
 		}
 	}
 }

@@ -70,6 +70,7 @@ const (
 	Crosswind = "crosswind"
 	Tailwind  = "tailwind"
 	Length    = "runway"
+	Brakes    = "brakes"
 	Reserve   = "reserve"
 	Lacking   = "lacking" // a number that the book does not give: the place is not judged
 	Near      = "near"    // alone: the place is not judged
@@ -321,6 +322,9 @@ func (s *Side) weigh() {
 	}
 	if len(s.Landings) > 0 {
 		s.Reasons = append(s.Reasons, s.Landings[0].reasons()...)
+	}
+	if mj, most, over := s.record.BrakeEnergy(); over {
+		add(Brakes, "the brakes take up %s MJ to the stop, more than the %s MJ that they can", say.Whole(mj), say.Whole(most))
 	}
 	if s.LandsKg < s.ReserveKg {
 		add(Reserve, "lands with %s kg; the final reserve is %s kg", say.Whole(s.LandsKg), say.Whole(s.ReserveKg))

@@ -123,7 +123,7 @@ func (s speaker) done() string {
 	for _, t := range s.l.Here.Turns {
 		text += "; " + Turned(t)
 	}
-	return text + s.stops() + s.conduct()
+	return text + s.lands() + s.stops() + s.conduct()
 }
 
 // planned says what became of the plan that was asked for.

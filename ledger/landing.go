@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"math"
 	"strings"
 
 	"knockon/run"
@@ -11,9 +12,11 @@ import (
 // arrived well, however much was told. "" where nothing is.
 func (l *Ledger) Landing() string {
 	var list []string
-	x, _ := l.Here.Rolled()
-	if x.Over() {
+	if x, _ := l.Here.Rolled(); x.Over() {
 		list = append(list, "The landing runs off the end of the runway"+where(x)+": "+overrun(x)+".")
+	}
+	if x, _ := l.Here.Rejected(); x.Over() {
+		list = append(list, "The rejected take-off runs off the end of the runway"+where(x)+": "+overrun(x)+".")
 	}
 	if mj, most, over := l.Here.BrakeEnergy(); over {
 		list = append(list, "The brakes take up "+say.Quantity(mj, "mj")+" to the stop, more than the "+say.Quantity(most, "mj")+" that they can.")
@@ -24,7 +27,23 @@ func (l *Ledger) Landing() string {
 	if kg, most, over := l.Here.Overweight(); over {
 		list = append(list, "It lands at "+say.Quantity(kg, "kg")+", above the greatest landing mass of "+say.Quantity(most, "kg")+".")
 	}
+	if x, ok := l.fuelLeft(); ok && x.LeftKg < x.ReserveKg {
+		list = append(list, "It lands with "+say.Quantity(x.LeftKg, "kg")+" of fuel, less than the final reserve of "+say.Quantity(x.ReserveKg, "kg")+".")
+	}
 	return strings.Join(list, " ")
+}
+
+// Fuel is what is left in the tanks at touchdown.
+type Fuel struct {
+	LeftKg    float64 `json:"left_kg"`
+	ReserveKg float64 `json:"final_reserve_kg"`
+	Rule      string  `json:"reserve_rule"`
+	Source    string  `json:"reserve_source"`
+}
+
+func (l *Ledger) fuelLeft() (x Fuel, ok bool) {
+	f, ok := l.Here.FuelAtTouchdown()
+	return Fuel{math.Round(f.LeftKg), math.Round(f.ReserveKg), f.Rule.Name, f.Rule.Source}, ok
 }
 
 // where names the runway.
@@ -38,6 +57,25 @@ func overrun(x run.Rolled) string {
 		return "it takes " + say.Quantity(x.TookM, "m") + " without any margin, of " + say.Quantity(x.HasM, "m")
 	}
 	return "it does not stop on " + say.Quantity(x.HasM, "m")
+}
+
+// lands says with how much fuel, or where a rejected take-off stops.
+func (s speaker) lands() string {
+	if x, ok := s.l.fuelLeft(); ok {
+		return "; it lands with " + say.Quantity(x.LeftKg, "kg") + " of fuel (final reserve " + say.Quantity(x.ReserveKg, "kg") + ")"
+	}
+	if x, ok := s.l.Here.Rejected(); ok && x.TookM > 0 {
+		return "; it stops " + say.Quantity(x.TookM, "m") + " from where its roll began" + say.Ahead(", on ", has(x))
+	}
+	return ""
+}
+
+// has names a runway by its length.
+func has(x run.Rolled) string {
+	if x.HasM == 0 {
+		return ""
+	}
+	return say.Quantity(x.HasM, "m") + " of runway" + where(x)
 }
 
 // stops says what the landing takes of a runway whose length is not known.

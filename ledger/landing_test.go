@@ -107,3 +107,62 @@ func TestView_BrakesThatTakeTooMuch(t *testing.T) {
 		}
 	}
 }
+
+// TestView_WhereARejectedTakeOffStops: the distance is said, and beside a runway that is
+// too short for it first of all.
+func TestView_WhereARejectedTakeOffStops(t *testing.T) {
+	b := corvane.Build(t, "")
+	for _, short := range []bool{false, true} {
+		c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{Router: shortened{region.Router{Region: islands.Region(t)}, short}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := run.Strike{Fail: []book.FailureRef{{Unit: "waste_blower"}}, At: book.Moment{Phase: "take_off_fast"}}
+		l, err := ledger.Answer(t.Context(), c, run.Scenario{Strikes: []run.Strike{k}, Plan: []run.Leg{{Do: run.Reject, At: book.Moment{Phase: "take_off_fast", Offset: 5 * book.Second}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := l.View()
+		if v.Stop == nil || !v.Stop.Rejected || v.Stop.TookM < 300 || v.Stop.OffTheEnd != short || v.Fuel != nil {
+			t.Errorf("%+v, fuel %+v", v.Stop, v.Fuel)
+		}
+		if first := strings.HasPrefix(v.Landing, "The rejected take-off runs off the end of the runway at Kestrin"); first != short || !strings.Contains(v.Setting, " from where its roll began, on ") {
+			t.Errorf("%q; %s", v.Landing, v.Setting)
+		}
+	}
+}
+
+// shortened is a router whose runways are short when it is so.
+type shortened struct {
+	run.Router
+	is bool
+}
+
+func (s shortened) Route(l run.Leg, w run.Whereabouts) (run.Route, error) {
+	r, err := s.Router.Route(l, w)
+	if s.is {
+		r.LengthM = 300
+	}
+	return r, err
+}
+
+// TestView_FalseWarningsAreSaidFirst: of a vane that sees a stall in any air, and of one that
+// sees none.
+func TestView_FalseWarningsAreSaidFirst(t *testing.T) {
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for fault, says := range map[string]bool{"reads_high": true, "": false} {
+		k := run.Strike{Fail: []book.FailureRef{{Unit: "stall_vane_left", Fault: fault}}, At: book.Moment{Phase: "climb"}}
+		l, err := ledger.Answer(t.Context(), c, run.Scenario{Strikes: []run.Strike{k}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := l.View()
+		if strings.Contains(v.Lead, "False warning: “Stall” (+0:00") != says || (len(v.False) > 0) != says || strings.Contains(v.Lead, "takes nothing away") == says && says {
+			t.Errorf("%q: %s", fault, v.Lead)
+		}
+	}
+}

@@ -65,6 +65,26 @@ func (s speaker) lasting(l Loss) Spoken {
 	return Spoken{l.Function.ID, l.Function.Title, s.clock(l.Spans[0].From)}
 }
 
+// falseWarnings lists alerts of the gravest level that are false, with how often each
+// sounds and until when.
+func (s speaker) falseWarnings() []Spoken {
+	list := []Spoken{}
+	for _, a := range s.l.False {
+		if a.Alert.Level != book.Levels[0] || len(a.Spans) == 0 {
+			continue
+		}
+		text, last := s.clock(a.Spans[0].From), a.Spans[len(a.Spans)-1]
+		if last.To > a.Spans[0].From && last.To < s.end() {
+			text += " to " + s.clock(last.To)
+		}
+		if n := len(a.Sounds); n > 1 {
+			text += ", sounds " + say.Counted(n, "time")
+		}
+		list = append(list, Spoken{a.Alert.ID, "“" + a.Alert.Message + "”", text})
+	}
+	return list
+}
+
 // Saying is a sentence that the answer opens with: losses of one kind.
 type Saying struct {
 	Says  string
@@ -79,6 +99,7 @@ func (v *View) Sayings() (list []Saying) {
 		{Says: "Lost, and hidden", Group: GroupHidden, Rows: v.Hidden},
 		{Says: "Lost, and denied by what is shown", Group: GroupDenied, Rows: v.Denied},
 		{Says: "Gravest of what is told or can be known", Rows: v.Grave},
+		{Says: "False warning", Group: GroupFalse, Rows: v.False},
 	} {
 		if len(x.Rows) > MostSpoken+1 {
 			x.More, x.Rows = len(x.Rows)-MostSpoken, x.Rows[:MostSpoken]
@@ -128,7 +149,7 @@ func (s speaker) noneLost() string {
 		}
 	}
 	switch {
-	case len(s.l.Losses) == 0 && len(s.l.Wrong)+len(s.l.Dark) > 0:
+	case len(s.l.Losses) == 0 && len(s.l.Wrong)+len(s.l.Dark)+len(s.l.Alerts)+len(s.l.False) > 0:
 		return "No function is lost."
 	case len(s.l.Losses) == 0:
 		return "This takes nothing away."

@@ -20,16 +20,18 @@ type View struct {
 	Hidden []Spoken `json:"hidden"` // what matters, is lost, and of which nobody can know; the worst first
 	Denied []Spoken `json:"denied"` // of which an indication says the contrary
 	Grave  []Spoken `json:"grave"`  // hazardous or worse, the gravest of what is told or can be known
-	Lead   string   `json:"lead"`   // these in sentences; that nothing is hidden or denied
+	False  []Spoken `json:"false_warnings"`
+	Lead   string   `json:"lead"` // these in sentences; that nothing is hidden or denied
 
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
-	Stop       *Stop    `json:"stop,omitempty"`       // how the landing comes out on its runway, where the flight lands and feels the systems
-	Turns      []string `json:"turns,omitempty"`      // what each leg of the plan made of the flight, in order
-	Silent     string   `json:"silent,omitempty"`     // that nothing tells of the failure itself
-	Otherwise  string   `json:"otherwise,omitempty"`  // what differs with another conduct, where that was asked for
-	Deceived   []string `json:"deceived,omitempty"`   // where what the crew saw led them astray, or was dark; a sentence each
-	Found      string   `json:"-"`                    // the summary without it
+	Stop       *Stop    `json:"stop,omitempty"`       // how the landing, or a rejected take-off, comes out on its runway, where the flight feels the systems
+	Fuel       *Fuel    `json:"fuel_at_touchdown,omitempty"`
+	Turns      []string `json:"turns,omitempty"`     // what each leg of the plan made of the flight, in order
+	Silent     string   `json:"silent,omitempty"`    // that nothing tells of the failure itself
+	Otherwise  string   `json:"otherwise,omitempty"` // what differs with another conduct, where that was asked for
+	Deceived   []string `json:"deceived,omitempty"`  // where what the crew saw led them astray, or was dark; a sentence each
+	Found      string   `json:"-"`                   // the summary without it
 
 	NotModelled []book.Unmodelled `json:"not_modelled"` // what the book does not work out about the aircraft, what fails and what is lost
 
@@ -38,13 +40,14 @@ type View struct {
 	Caution string  `json:"caution"`
 }
 
-// Stop is a landing on its runway.
+// Stop is a landing, or a rejected take-off, on its runway.
 type Stop struct {
 	TookM     float64 `json:"took_m,omitempty"` // from the threshold to the stop, without any margin; 0: it does not stop
 	HasM      float64 `json:"has_m,omitempty"`  // landing distance available; 0: not known
 	Field     string  `json:"field,omitempty"`
 	Runway    string  `json:"runway,omitempty"` // its end
 	OffTheEnd bool    `json:"off_the_end"`
+	Rejected  bool    `json:"rejected,omitempty"` // a take-off: took_m is from where its roll began
 }
 
 // Group is what was found of one kind. Every view has all groups, in the same
@@ -183,7 +186,12 @@ func (l *Ledger) View() *View {
 		v.Turns = append(v.Turns, say.Sentence(Turned(t)))
 	}
 	if x, ok := l.Here.Rolled(); ok {
-		v.Stop = &Stop{x.TookM, x.HasM, x.Field, x.End, x.Over()}
+		v.Stop = &Stop{TookM: x.TookM, HasM: x.HasM, Field: x.Field, Runway: x.End, OffTheEnd: x.Over()}
+	} else if x, ok := l.Here.Rejected(); ok {
+		v.Stop = &Stop{TookM: x.TookM, HasM: x.HasM, Field: x.Field, Runway: x.End, OffTheEnd: x.Over(), Rejected: true}
+	}
+	if x, ok := l.fuelLeft(); ok {
+		v.Fuel = &x
 	}
 	put := func(id string, r Row) {
 		for i := range v.Groups {
@@ -198,7 +206,7 @@ func (l *Ledger) View() *View {
 	for _, c := range l.Concluded {
 		put(GroupConcluded, s.concluded(c))
 	}
-	v.Hidden, v.Denied, v.Grave = s.spoken(Hidden), s.spoken(Denied), s.grave()
+	v.Hidden, v.Denied, v.Grave, v.False = s.spoken(Hidden), s.spoken(Denied), s.grave(), s.falseWarnings()
 	v.Lead = v.lead()
 	for _, r := range l.Wrong {
 		put(GroupWrong, s.wrong(r))

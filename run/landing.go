@@ -64,6 +64,28 @@ func (r *Record) runway(path *energy.Path) (x Rolled) {
 	return x
 }
 
+// Rejected is how a rejected take-off comes out on the best runway of the field
+// that the flight leaves: from where its roll began to the stop. ok is false where none
+// was rejected on the roll, or its distance is not known.
+func (r *Record) Rejected() (x Rolled, ok bool) {
+	path, live := r.path.(*energy.Path)
+	if !live || !r.rejected() || !path.Rolling() {
+		return x, false
+	}
+	x.TookM, _ = path.RejectedM()
+	c := r.Course
+	if c.router == nil {
+		return x, true
+	}
+	if track, err := c.router.Track(c.Flight); err == nil {
+		w := Whereabouts{Flight: c.Flight, Place: track.From, State: energy.StateAt(path, 0), Aircraft: c.mission.Aircraft(), Left: Whole(), Whole: Whole()}
+		if on, err := c.router.Route(Leg{Do: Return}, w); err == nil {
+			x.HasM, x.Field, x.End = on.LengthM, on.Name, on.End
+		}
+	}
+	return x, true
+}
+
 // Overrun is how much runway the landing took (0: it does not stop) and how much
 // there was (0: it is not known), in metres; over says that it ran off the end.
 func (r *Record) Overrun() (took, has float64, over bool) {

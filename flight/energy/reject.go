@@ -14,6 +14,9 @@ func (p *Path) RejectedM() (m float64, ok bool) {
 	return 0, false
 }
 
+// Rolling says that the take-off was rejected on the roll, not on the taxi out.
+func (p *Path) Rolling() bool { return p.mission.rejected && !p.mission.taxiing }
+
 // rejecting is the mission from a rejected take-off on: a roll to the stop with the
 // devices as the systems have them.
 func (m *Mission) rejecting(turn Turn, q *Profile) *Mission {
