@@ -108,31 +108,40 @@ func (m *Machine) arithmetic(n Node, o code, in []Node) float64 {
 		return a
 	}
 	b := m.val[in[1]]
-	switch o {
-	case cAdd:
-		a += b
-	case cSub:
-		a -= b
-	case cMul:
-		a *= b
-	case cDiv:
-		a = m.divide(n, a, b)
+	if o == cDiv && b == 0 {
+		m.warn(n)
 	}
-	return smooth.Finite(a)
+	return smooth.Finite(combined(o, a, b))
 }
 
-// divide gives x/0 as 0 for x = 0 and as the largest number otherwise, and
-// warns once.
-func (m *Machine) divide(n Node, a, b float64) float64 {
-	if b != 0 {
-		return a / b
+// combined is a sum, difference, product or quotient.
+func combined(o code, a, b float64) float64 {
+	switch o {
+	case cAdd:
+		return a + b
+	case cSub:
+		return a - b
+	case cMul:
+		return a * b
 	}
+	return divided(a, b)
+}
+
+// divided gives x/0 as 0 for x = 0 and as the largest number otherwise.
+func divided(a, b float64) float64 {
+	switch {
+	case b != 0:
+		return a / b
+	case a == 0:
+		return 0
+	}
+	return math.Copysign(math.MaxFloat64, a)
+}
+
+// warn says once that a node divides by zero.
+func (m *Machine) warn(n Node) {
 	if !m.warned[n] {
 		m.warned[n] = true
 		m.Warnings = append(m.Warnings, Warning{m.now, n, "division by zero"})
 	}
-	if a == 0 {
-		return 0
-	}
-	return math.Copysign(math.MaxFloat64, a)
 }

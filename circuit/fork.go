@@ -3,6 +3,8 @@ package circuit
 import (
 	"maps"
 	"slices"
+
+	"knockon/circuit/smooth"
 )
 
 // Fork gives a machine in the same state, which goes its own way from here on.
@@ -24,7 +26,7 @@ func (m *Machine) Fork() *Machine {
 	n.levels = slices.Clone(m.levels)
 	n.memo, n.sums = slices.Clone(m.memo), slices.Clone(m.sums)
 	n.calm = make([][]flow, len(m.calm))
-	n.grown, n.trial, n.trying = make([][]sum, len(m.grown)), slices.Clone(m.trial), slices.Clone(m.trying)
+	n.grown, n.trial, n.trying = make([][]smooth.Arc, len(m.grown)), slices.Clone(m.trial), slices.Clone(m.trying)
 	n.active = make([][]bool, len(m.active))
 	for i, a := range m.active {
 		n.active[i] = slices.Clone(a)

@@ -1,9 +1,8 @@
 package circuit
 
 import (
-	"sort"
-
 	"knockon/book"
+	"knockon/circuit/smooth"
 )
 
 // A total may follow itself: the air in a cabin that leaks the faster the more of
@@ -17,25 +16,40 @@ func (m *Machine) grownAt(i int, t book.Time) float64 {
 		m.rateOf(i, t, s.value)
 		return s.value
 	}
-	known := m.grown[i]
-	if k := sort.Search(len(known), func(k int) bool { return known[k].at > t }); k > 0 {
-		s = known[k-1]
-	}
-	for s.at < t {
-		end := m.course.knots.StretchEnd(s.at, m.boundAfter(m.c.rates[i], s.at))
-		if end > t {
-			s = sum{t, m.grow(i, s, t), true}
-			break
+	if known := m.grown[i]; t > s.at {
+		if k := smooth.ArcAt(known, t); k < len(known) {
+			s.value = known[k].At(t)
+		} else {
+			s.value = m.grow(i, t)
 		}
-		s = sum{end, m.grow(i, s, end), true}
-		m.grown[i] = append(m.grown[i], s)
 	}
 	m.rateOf(i, t, s.value)
 	return s.value
 }
 
-func (m *Machine) grow(i int, s sum, to book.Time) float64 {
-	return m.course.knots.Grow(func(t book.Time, v float64) float64 { return m.rateOf(i, t, v) }, s.at, to, s.value)
+// grow solves for total i on from where that was done, up to t, and keeps how each
+// stretch ran that the flight is known for.
+func (m *Machine) grow(i int, t book.Time) float64 {
+	at, v := m.baseAt[i], m.base[i]
+	if n := len(m.grown[i]); n > 0 {
+		at, v = m.grown[i][n-1].To, m.grown[i][n-1].End
+	}
+	for at < t {
+		end := m.course.knots.StretchEnd(at, m.boundAfter(m.c.rates[i], at))
+		keep := end <= m.course.end()
+		if !keep {
+			end = min(end, t)
+		}
+		arcs := m.course.knots.Arcs(m.grown[i], func(at book.Time, v float64) float64 { return m.rateOf(i, at, v) }, at, end, v)
+		if keep {
+			m.grown[i] = arcs
+		}
+		at, v = end, arcs[len(arcs)-1].End
+		if at >= t {
+			return arcs[smooth.ArcAt(arcs, t)].At(t)
+		}
+	}
+	return v
 }
 
 // rateOf is the rate of total i at a moment at which the total is worth v. All that

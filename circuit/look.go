@@ -1,6 +1,11 @@
 package circuit
 
-import "knockon/book"
+import (
+	"math"
+
+	"knockon/book"
+	"knockon/circuit/smooth"
+)
 
 // GateKind sorts the operations for those who work a circuit out in another way
 // than Machine does, such as for all failures at once.
@@ -170,6 +175,51 @@ func (k *Calculator) Value(n Node, operands []float64) float64 {
 		k.m.val[a] = operands[i]
 	}
 	return k.m.eval(n, 0)
+}
+
+// Operation is a number, or a comparison, as it comes from one other number or two.
+type Operation struct {
+	code code
+	law  func(x, y float64) float64
+}
+
+// Operation gives that of a node; ok is false for one that takes more numbers, or
+// that something remembers.
+func (c *Circuit) Operation(n Node) (o Operation, ok bool) {
+	x := &c.ops[n]
+	if x.n < 1 || x.n > 2 {
+		return o, false
+	}
+	switch x.code {
+	case cNeg, cAbs, cLaw, cMin, cMax, cAdd, cSub, cMul, cDiv, cEq, cNe, cLt, cLe, cGt, cGe:
+		return Operation{x.code, x.law}, true
+	}
+	return o, false
+}
+
+// Of works it out; b is a where there is one number only.
+func (o Operation) Of(a, b float64) float64 {
+	switch o.code {
+	case cNeg:
+		return -a
+	case cAbs:
+		return math.Abs(a)
+	case cLaw:
+		return o.law(a, b)
+	case cMin:
+		if b < a {
+			return b
+		}
+		return a
+	case cMax:
+		if b > a {
+			return b
+		}
+		return a
+	case cAdd, cSub, cMul, cDiv:
+		return smooth.Finite(combined(o.code, a, b))
+	}
+	return yes(compare(o.code, a, b))
 }
 
 // Lasting says of a comparison that it stays yes once it is: a total of a yes/no

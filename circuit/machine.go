@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"knockon/book"
+
+	"knockon/circuit/smooth"
 )
 
 // Reals gives the value of real quantity q at a moment, as flight.Path does.
@@ -76,24 +78,24 @@ type Machine struct {
 	moves    []Move
 	crowd    int // evaluations from counted on, within patience
 	counted  book.Time
-	memo     []searched // per test
-	levels   []levelled // per group of tests against levels
-	flows    []flow     // per smooth node, of the test looked at last
-	key      []float64  // room for what a test reads
-	sums     []sum      // per total: how far it has been integrated
-	grown    [][]sum    // per total that follows itself: where each piece since its base ended
-	trial    []float64  // per total: what it is taken to be
-	trying   []bool     // per total: it is taken to be so
-	calm     [][]flow   // per total that follows itself: flows while it rests
-	glances  []glance   // what the flight said lately
-	sights   []sight    // what smooth nodes were at moments looked at lately; nil: none was
-	stretch  int        // how many instants, and other flights, there were
-	turned   book.Time  // when the machine was put on the flight that it is on
-	signs    []uint64   // per node; nil: nothing is signed, see sign.go
-	stride   book.Time  // of searches from the next turn on; 0: that of the course
-	alone    bool       // no other run will be led along this flight
-	looking  bool       // between instants: before(x) is x itself
-	slot     []int32    // node -> its place in the list of its kind
+	memo     []searched     // per test
+	levels   []levelled     // per group of tests against levels
+	flows    []flow         // per smooth node, of the test looked at last
+	key      []float64      // room for what a test reads
+	sums     []sum          // per total: how far it has been integrated
+	grown    [][]smooth.Arc // per total that follows itself: how it ran since its base
+	trial    []float64      // per total: what it is taken to be
+	trying   []bool         // per total: it is taken to be so
+	calm     [][]flow       // per total that follows itself: flows while it rests
+	glances  []glance       // what the flight said lately
+	sights   []sight        // what smooth nodes were at moments looked at lately; nil: none was
+	stretch  int            // how many instants, and other flights, there were
+	turned   book.Time      // when the machine was put on the flight that it is on
+	signs    []uint64       // per node; nil: nothing is signed, see sign.go
+	stride   book.Time      // of searches from the next turn on; 0: that of the course
+	alone    bool           // no other run will be led along this flight
+	looking  bool           // between instants: before(x) is x itself
+	slot     []int32        // node -> its place in the list of its kind
 	course   *Course
 	warned   map[Node]bool
 	restless map[string]bool // items that still change when a moment has had almost too many evaluations
@@ -135,7 +137,7 @@ func NewMachine(course *Course, failures []Failure, extra []ConditionalAct) *Mac
 		since: make([]book.Time, len(c.timers)), timerX: make([]book.Time, len(c.timers)),
 		open: make([]bool, len(c.frozens)), openNow: make([]bool, len(c.frozens)),
 		kept: make([]float64, len(c.frozens)), keptNow: make([]float64, len(c.frozens)),
-		base: make([]float64, len(c.totals)), sums: make([]sum, len(c.totals)), grown: make([][]sum, len(c.totals)),
+		base: make([]float64, len(c.totals)), sums: make([]sum, len(c.totals)), grown: make([][]smooth.Arc, len(c.totals)),
 		trial: make([]float64, len(c.totals)), trying: make([]bool, len(c.totals)), calm: make([][]flow, len(c.totals)),
 		baseAt: make([]book.Time, len(c.totals)), origin: make([]float64, len(c.totals)), originAt: make([]book.Time, len(c.totals)), rose: make([]bool, len(c.counts)),
 		active: make([][]bool, len(failures)), held: make([]bool, len(c.controls)),

@@ -91,7 +91,7 @@ func (t *terms) straight(x term) bool {
 // Look is the comparison at one moment.
 func (s *search) Look(at book.Time) smooth.Look {
 	a, b := s.t.at(s.key.a, at), s.t.at(s.key.b, at)
-	return smooth.Look{At: at, Differ: (s.t.calc.Value(s.key.test, []float64{a, b}) != 0) != s.now, By: a - b}
+	return smooth.Look{At: at, Differ: (s.t.p.gates[s.key.test].work.Of(a, b) != 0) != s.now, By: a - b}
 }
 
 // step is how far apart a search looks at first.

@@ -77,7 +77,9 @@ type gate struct {
 	kept    bool           // its settled value is needed by a before, count, frozen or act
 	bounds  *book.Bounds
 	follows bool // a total of itself
-	real    int  // quantity of the flight, or -1
+	simple  bool // it is work of one or two numbers
+	work    circuit.Operation
+	real    int // quantity of the flight, or -1
 }
 
 // move is a change of a yes/no of the flight.
@@ -120,6 +122,7 @@ func (p *program) gateOf(n circuit.Node) gate {
 	from := p.c.Gate(n)
 	_, _, expr := p.c.Source(n)
 	g := gate{op: from.Kind, yes: p.c.Type(n) == book.YesNo, num: from.Num, args: from.Args, real: -1}
+	g.work, g.simple = p.c.Operation(n)
 	switch from.Kind {
 	case circuit.GateGiven:
 		if expr != nil && expr.Op == book.OpReal {

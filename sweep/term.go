@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"sort"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -34,8 +35,9 @@ type meaning struct {
 	at     book.Time
 	args   []term
 	bounds *book.Bounds
-	sums   []sum // termTotal of a rate that changes all the time: where it stood
-	open   bool  // it reads a total's own value, so that it is none of the moment alone
+	sums   []sum          // termTotal of a rate that changes all the time: where it stood
+	arcs   [][]smooth.Arc // the same of one that follows itself: how each stretch ran
+	open   bool           // it reads a total's own value, so that it is none of the moment alone
 }
 
 type sum struct {
@@ -45,20 +47,21 @@ type sum struct {
 
 // terms is a table of terms. It is not safe for concurrent use.
 type terms struct {
-	p         *program
-	calc      *circuit.Calculator
-	list      []meaning
-	constants map[float64]term
-	other     map[string]term
-	flips     map[flipKey]*flips
-	key       []byte
-	recent    [][]recent               // by quantity
-	notes     []noted                  // values of terms, where they were worked out last
-	trial     map[circuit.Node]float64 // what a total of itself is taken to be
+	p            *program
+	calc         *circuit.Calculator
+	list         []meaning
+	constants    map[float64]term
+	other        map[string]term
+	flips        map[flipKey]*flips
+	key          []byte
+	recent       [][]recent // by quantity
+	notes        []noted    // values of terms, where they were worked out last
+	trial        []float64  // by node: what a total of itself is taken to be
+	stretches    map[stretchKey][]smooth.Arc
 }
 
 func newTerms(p *program) *terms {
-	return &terms{p: p, calc: circuit.NewCalculator(p.c), constants: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, trial: map[circuit.Node]float64{}, recent: make([][]recent, len(book.Quantities))}
+	return &terms{p: p, calc: circuit.NewCalculator(p.c), constants: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, trial: make([]float64, len(p.gates)), stretches: map[stretchKey][]smooth.Arc{}, recent: make([][]recent, len(book.Quantities))}
 }
 
 // clone gives a table of its own with all that this one holds.
@@ -66,9 +69,9 @@ func (t *terms) clone() *terms {
 	c := newTerms(t.p)
 	c.list = slices.Clone(t.list)
 	for i := range c.list {
-		c.list[i].sums = slices.Clone(c.list[i].sums)
+		c.list[i].sums, c.list[i].arcs = slices.Clone(c.list[i].sums), slices.Clone(c.list[i].arcs)
 	}
-	c.constants, c.other, c.flips = maps.Clone(t.constants), maps.Clone(t.other), maps.Clone(t.flips)
+	c.constants, c.other, c.flips, c.stretches = maps.Clone(t.constants), maps.Clone(t.other), maps.Clone(t.flips), maps.Clone(t.stretches)
 	return c
 }
 
@@ -174,6 +177,13 @@ func (t *terms) at(x term, when book.Time) float64 {
 }
 
 func (t *terms) gateAt(m *meaning, when book.Time) float64 {
+	if g := &t.p.gates[m.node]; g.simple {
+		a := t.at(m.args[0], when)
+		if len(m.args) == 1 {
+			return g.work.Of(a, a)
+		}
+		return g.work.Of(a, t.at(m.args[1], when))
+	}
 	var values [8]float64
 	list := values[:0]
 	for _, a := range m.args {
@@ -264,16 +274,20 @@ func (m *meaning) tank(rate float64) smooth.Tank {
 // sumAt integrates piece by piece and keeps where each ended.
 func (t *terms) sumAt(x term, when book.Time) float64 {
 	m := t.list[x]
+	if t.p.gates[m.node].follows {
+		return t.grownAt(x, when)
+	}
 	s := sum{m.at, m.value}
 	if i, _ := slices.BinarySearchFunc(m.sums, when+1, func(s sum, t book.Time) int { return int(s.at - t) }); i > 0 {
 		s = m.sums[i-1]
 	}
+	rate := m.args[0]
 	for s.at < when {
-		end := t.pieceEnd(&m, s.at)
+		end := t.p.knots.PanelEnd(s.at, t.boundAfter(rate, s.at))
 		if end > when {
-			return t.added(&m, s, when)
+			return smooth.Finite(s.value + t.simpson(rate, s.at, when))
 		}
-		s = sum{end, t.added(&m, s, end)}
+		s = sum{end, smooth.Finite(s.value + t.simpson(rate, s.at, end))}
 		if known := t.list[x].sums; len(known) == 0 || known[len(known)-1].at < s.at {
 			t.list[x].sums = append(known, s)
 		}
@@ -281,25 +295,51 @@ func (t *terms) sumAt(x term, when book.Time) float64 {
 	return s.value
 }
 
-// pieceEnd is where the piece of an integral that begins at a moment ends.
-func (t *terms) pieceEnd(m *meaning, from book.Time) book.Time {
-	bound := t.boundAfter(m.args[0], from)
-	if t.p.gates[m.node].follows {
-		return t.p.knots.StretchEnd(from, bound)
+// grownAt solves stretch by stretch and keeps how each ran.
+func (t *terms) grownAt(x term, when book.Time) float64 {
+	m := &t.list[x]
+	if when <= m.at {
+		return m.value
 	}
-	return t.p.knots.PanelEnd(from, bound)
+	at, v := m.at, m.value
+	if n := len(m.arcs); n > 0 {
+		at, v = endOf(m.arcs[n-1])
+	}
+	for at < when {
+		arcs := t.stretch(m, at, v)
+		m.arcs = append(m.arcs, arcs)
+		at, v = endOf(arcs)
+	}
+	i := sort.Search(len(m.arcs), func(i int) bool { at, _ := endOf(m.arcs[i]); return at >= when })
+	return m.arcs[i][smooth.ArcAt(m.arcs[i], when)].At(when)
 }
 
-// added is an integral at the end of a piece that begins with s.
-func (t *terms) added(m *meaning, s sum, to book.Time) float64 {
-	rate := m.args[0]
-	if !t.p.gates[m.node].follows {
-		return smooth.Finite(s.value + t.simpson(rate, s.at, to))
+func endOf(arcs []smooth.Arc) (at book.Time, v float64) {
+	last := &arcs[len(arcs)-1]
+	return last.To, last.End
+}
+
+// stretchKey is what the next stretch of a total that follows itself hangs on.
+type stretchKey struct {
+	rate term
+	at   book.Time
+	v    float64
+}
+
+// stretch is how a total that follows itself runs on from a value at a moment.
+// Such totals mostly come to the same in the end, whatever they began with.
+func (t *terms) stretch(m *meaning, at book.Time, v float64) []smooth.Arc {
+	k := stretchKey{m.args[0], at, v}
+	arcs, ok := t.stretches[k]
+	if !ok {
+		end := t.p.knots.StretchEnd(at, t.boundAfter(k.rate, at))
+		arcs = t.p.knots.Arcs(nil, func(when book.Time, v float64) float64 {
+			t.trial[m.node] = v
+			return t.at(k.rate, when)
+		}, at, end, v)
+		t.stretches[k] = arcs
 	}
-	return t.p.knots.Grow(func(when book.Time, v float64) float64 {
-		t.trial[m.node] = v
-		return t.at(rate, when)
-	}, s.at, to, s.value)
+	return arcs
 }
 
 func (t *terms) simpson(rate term, a, b book.Time) float64 {

@@ -52,61 +52,28 @@ func (k Knots) PanelEnd(from, bound book.Time) book.Time {
 	return min((from/panel+1)*panel, k.After(from), bound)
 }
 
-// Simpson integrates a rate over one piece by Simpson's rule. A value may jump
-// at a knot, where it has its new value: the piece that ends there takes what
-// it was just before.
-func (k Knots) Simpson(rate func(book.Time) float64, a, b book.Time) float64 {
-	last := b
+// last is where the end of a piece is looked at: a value may jump at a knot, where
+// it has its new value, so a piece that ends there takes what it was just before.
+func (k Knots) last(a, b book.Time) book.Time {
 	if _, knot := slices.BinarySearch(k, b); knot && b > a {
-		last = b - 1
+		return b - 1
 	}
+	return b
+}
+
+// Simpson integrates a rate over one piece by Simpson's rule.
+func (k Knots) Simpson(rate func(book.Time) float64, a, b book.Time) float64 {
+	last := k.last(a, b)
 	return (b - a).Seconds() / 6 * (rate(a) + 4*rate(a+(b-a)/2) + rate(last))
 }
 
 // stretch is the longest piece of a sum whose rate follows the sum itself: how
 // finely it is divided, its own errors say.
-const stretch = 16 * book.Second
+const stretch = 32 * book.Second
 
 // StretchEnd is PanelEnd for such a sum.
 func (k Knots) StretchEnd(from, bound book.Time) book.Time {
 	return min((from/stretch+1)*stretch, k.After(from), bound)
-}
-
-// Grow is what a sum that is worth v at a becomes by b, where its rate follows the
-// sum itself: the solution of v' = rate(t, v), to where two halves of a piece
-// differ from the whole by less than a part of ten million. Where the rate does not read v, it is Simpson's rule.
-func (k Knots) Grow(rate func(at book.Time, v float64) float64, a, b book.Time, v float64) float64 {
-	last := b
-	if _, knot := slices.BinarySearch(k, b); knot && b > a {
-		last = b - 1
-	}
-	return grow(rate, a, b, last, v, runge(rate, a, b, last, v))
-}
-
-// shortest is the shortest piece that is divided.
-const shortest = book.Second / 4096
-
-// grow takes two halves in place of the whole, and halves again until that makes
-// no difference.
-func grow(rate func(book.Time, float64) float64, a, b, last book.Time, v, whole float64) float64 {
-	mid := a + (b-a)/2
-	half := runge(rate, a, mid, mid, v)
-	both := runge(rate, mid, b, last, half)
-	if off := both - whole; b-a <= shortest || math.Abs(off) <= 1e-7*max(math.Abs(v), 1) {
-		return Finite(both + off/15)
-	}
-	half = grow(rate, a, mid, mid, v, half)
-	return grow(rate, mid, b, last, half, runge(rate, mid, b, last, half))
-}
-
-// runge is one step of the classical method of Runge and Kutta, of the fourth order.
-func runge(rate func(book.Time, float64) float64, a, b, last book.Time, v float64) float64 {
-	h, mid := (b - a).Seconds(), a+(b-a)/2
-	k1 := rate(a, v)
-	k2 := rate(mid, v+h/2*k1)
-	k3 := rate(mid, v+h/2*k2)
-	k4 := rate(last, v+h*k3)
-	return Finite(v + h/6*(k1+2*k2+2*k3+k4))
 }
 
 // Tank is a total whose rate stands: what it held at a moment, and its bounds,

@@ -47,7 +47,7 @@ func PressureRatio(altitudeFt float64) float64 {
 // 1013.25 hPa: the reverse of PressureRatio.
 func AltitudeFt(ratio float64) float64 {
 	if ratio >= tropopausePressure {
-		return TemperatureTopM * (1 - math.Pow(ratio, 1/PressureExponent)) * FeetPerMetre
+		return TemperatureTopM * (1 - Power(ratio, 1/PressureExponent)) * FeetPerMetre
 	}
 	return (TropopauseM - ScaleHeightM*math.Log(ratio/tropopausePressure)) * FeetPerMetre
 }

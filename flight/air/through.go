@@ -27,14 +27,23 @@ func AirThrough(insideHPa, outsideHPa float64) float64 {
 }
 
 func nozzle(high, low float64) float64 {
-	r := max(low/high, chokedRatio)
-	share := 1.0
-	if r > evenRatio {
-		share, r = (1-r)/(1-evenRatio), evenRatio
+	r := low / high
+	switch {
+	case r > evenRatio:
+		return 100 * high * ((1 - r) / (1 - evenRatio)) * speedEven
+	case r <= chokedRatio:
+		return 100 * high * speedChoked
 	}
-	speed := math.Sqrt(7 * (Power(r, 2/1.4) - Power(r, 2.4/1.4)) / (GasConstant * CabinK))
-	return 100 * high * share * speed
+	return 100 * high * speedThrough(r)
 }
+
+// speedThrough is how fast air is in a hole, by the ratio of pressures.
+func speedThrough(r float64) float64 {
+	log := math.Log(r)
+	return math.Sqrt(7 * (math.Exp(2/1.4*log) - math.Exp(2.4/1.4*log)) / (GasConstant * CabinK))
+}
+
+var speedEven, speedChoked = speedThrough(evenRatio), speedThrough(chokedRatio)
 
 // Between reads a table x1, y1, x2, y2, … in straight lines between its rows, which
 // rise in x; beyond its ends it stays at them.
