@@ -166,3 +166,29 @@ func TestView_FalseWarningsAreSaidFirst(t *testing.T) {
 		}
 	}
 }
+
+// TestView_WhatIsLeftToFlyWith: each narrower bound is that of the effect, and nothing is
+// said where none is narrower, nor of a bound that is narrower for a moment only.
+func TestView_WhatIsLeftToFlyWith(t *testing.T) {
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for unit, says := range map[string]string{
+		"waste_blower":   "",
+		"steering_motor": "Left to fly with: a crosswind of 20 kt at most.",
+		"cabin_wall":     "no higher than 10,000 ft from +0:00",
+		"gear_valve":     "no faster than 240 kt from ",
+	} {
+		k := run.Strike{Fail: []book.FailureRef{{Unit: unit}}, At: book.Moment{Phase: "lift_off"}}
+		l, err := ledger.Answer(t.Context(), c, run.Scenario{Strikes: []run.Strike{k}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := l.View()
+		if !strings.Contains(v.Left, says) || says == "" && v.Left != "" || !strings.Contains(v.Summary, v.Left) {
+			t.Errorf("%s: %q; %s", unit, v.Left, v.Summary)
+		}
+	}
+}

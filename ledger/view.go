@@ -27,11 +27,12 @@ type View struct {
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
 	Stop       *Stop    `json:"stop,omitempty"`       // how the landing, or a rejected take-off, comes out on its runway, where the flight feels the systems
 	Fuel       *Fuel    `json:"fuel_at_touchdown,omitempty"`
-	Turns      []string `json:"turns,omitempty"`     // what each leg of the plan made of the flight, in order
-	Silent     string   `json:"silent,omitempty"`    // that nothing tells of the failure itself
-	Otherwise  string   `json:"otherwise,omitempty"` // what differs with another conduct, where that was asked for
-	Deceived   []string `json:"deceived,omitempty"`  // where what the crew saw led them astray, or was dark; a sentence each
-	Found      string   `json:"-"`                   // the summary without it
+	Turns      []string `json:"turns,omitempty"`            // what each leg of the plan made of the flight, in order
+	Silent     string   `json:"silent,omitempty"`           // that nothing tells of the failure itself
+	Otherwise  string   `json:"otherwise,omitempty"`        // what differs with another conduct, where that was asked for
+	Deceived   []string `json:"deceived,omitempty"`         // where what the crew saw led them astray, or was dark; a sentence each
+	Left       string   `json:"left_to_fly_with,omitempty"` // limits that are narrower than with nothing failed
+	Found      string   `json:"-"`                          // the summary without it
 
 	NotModelled []book.Unmodelled `json:"not_modelled"` // what the book does not work out about the aircraft, what fails and what is lost
 
@@ -179,7 +180,8 @@ func (l *Ledger) View() *View {
 	case !v.Ended.Arrived:
 		v.Found = "Up to there: " + l.lost() + "; shown and said: " + l.shown() + "."
 	case l.comes():
-		v.Found = say.Sentence(l.lost()) + " " + say.Sentence(l.shown())
+		v.Left = say.Sentence(l.Left())
+		v.Found = strings.TrimSpace(say.Sentence(l.lost()) + " " + say.Sentence(l.shown()) + " " + v.Left)
 	}
 	v.Summary = strings.TrimSpace(strings.TrimSpace(v.Landing+" "+v.Unanswered) + " " + v.Found)
 	for _, t := range l.Here.Turns {
