@@ -2,6 +2,7 @@ package region
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"knockon/airfield"
@@ -106,15 +107,16 @@ func margin(s Strip, w run.Whereabouts) (metres float64, ok bool) {
 func (g Router) Way(a airfield.Airfield, on Strip, w run.Whereabouts) run.Route {
 	line := geo.Between(w.Place, a.Place)
 	metres, wind := line.Metres, Along(g.winds(w), Direction(line, w.Place))
+	turned := math.Abs(math.Remainder(line.Start-w.Course, 360))
 	if a.Ident == g.bound(w) {
-		metres = w.LeftM
+		metres, turned = w.LeftM, 0
 	}
 	if g.onItsWay(a, w) {
 		wind = Ahead(w.Flight)
 	}
 	return run.Route{
 		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident, LengthM: on.Runway.LandingM(on.End), Ahead: a.Ident == g.bound(w),
-		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, Wind: wind, Runway: on.Ground}},
+		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, TurnDeg: turned, Wind: wind, Runway: on.Ground}},
 	}
 }
 

@@ -95,6 +95,7 @@ type Track struct{ From, To geo.Place }
 type Whereabouts struct {
 	Flight *book.Flight
 	Place  geo.Place
+	Course float64 // true, over the ground there
 	LeftM  float64 // of the way to where it was going
 	Bound  string  // the field that it was going to on an earlier leg; "": that of the book
 	State  energy.State
@@ -329,7 +330,7 @@ func (p *pilot) whereabouts(r Router, m *circuit.Machine, at book.Time, now ener
 	}
 	line := geo.Between(p.track.From, p.track.To)
 	done := min(max(1-w.LeftM/p.wholeM, 0), 1)
-	w.Place, _ = geo.Along(p.track.From, line.Start, line.Metres*done)
+	w.Place, w.Course = geo.Along(p.track.From, line.Start, line.Metres*done)
 	return w, nil
 }
 

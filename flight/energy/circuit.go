@@ -18,7 +18,7 @@ const (
 // at circuit speed, the final, and the downwind beside it.
 func (m *Mission) circuitM() float64 {
 	v := m.plan.Air.TASOfCAS(circuitKt, m.toFt+circuitFt) * knot
-	radius := v * v / (g0 * math.Tan(circuitBank))
+	radius := turnRadiusM(v, circuitBank)
 	return 2*math.Pi*radius + 2*max(finalM, circuitFt*feet/math.Tan(glide))
 }
 

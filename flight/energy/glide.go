@@ -1,6 +1,10 @@
 package energy
 
-import "math"
+import (
+	"math"
+
+	"knockon/flight"
+)
 
 // Without thrust the flight glides: at the speed that goes farthest over the ground,
 // straight to the field and then, with the height that is left over, in turns above
@@ -121,6 +125,17 @@ func (g *missionGuide) glideKt() float64 {
 func (g *guide) easOf(y *vector) float64 {
 	return y[iSpeed] / knot * math.Sqrt(airAt(g.plan.Air, y[iAltitude]).sigma)
 }
+
+// arcM is by how much a turn through an angle at the speed of the glide makes the way
+// longer: the arc less what it leads on. What the bank adds to the drag is left out.
+func (a *Aircraft) arcM(s State, air flight.Air, c *Config, deg float64) float64 {
+	v := a.bestGlideKt(c, s.MassKg, 0) / math.Sqrt(airAt(air, s.AltitudeFt*feet).sigma) * knot
+	angle := deg * math.Pi / 180
+	return turnRadiusM(v, circuitBank) * (angle - math.Sin(angle))
+}
+
+// turnRadiusM is that of a level turn at a true airspeed in m/s.
+func turnRadiusM(v, bank float64) float64 { return v * v / (g0 * math.Tan(bank)) }
 
 // bestGlideKt is the equivalent airspeed at which the aircraft glides farthest over
 // the ground against a headwind, that too in equivalent knots: where

@@ -113,6 +113,9 @@ func (p *Path) TurnAhead(t book.Time, turn Turn, c Config) *Path {
 		return p
 	}
 	q := p.upTo(t)
+	if p.mission.Aircraft().running(&c) == 0 && p.InAir(t) {
+		turn.To.DistanceM += p.mission.Aircraft().arcM(StateAt(p, t), p.mission.plan.Air, &c, turn.To.TurnDeg)
+	}
 	m := p.mission.turned(turn, q, p.below(t))
 	g := m.guide(c, q)
 	g.makeRoom()
