@@ -194,7 +194,7 @@ func (h *Held) hand() *hand {
 	p := *h.pilot
 	p.queue = slices.Clone(p.queue)
 	p.lasts = slices.Clone(p.lasts)
-	p.waits, p.turns, p.made = slices.Clone(p.waits), slices.Clone(p.turns), slices.Clone(p.made)
+	p.legs, p.waits, p.turns, p.made = slices.Clone(p.legs), slices.Clone(p.waits), slices.Clone(p.turns), slices.Clone(p.made)
 	p.scenario.Actions, p.scenario.forced = slices.Clone(p.scenario.Actions), slices.Clone(p.scenario.forced)
 	if f, ok := p.hand.(Forker); ok {
 		p.hand = f.Fork()

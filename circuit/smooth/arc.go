@@ -95,6 +95,18 @@ var usual = weightsOf(&nodeAt)
 // shortest is the shortest piece that is divided.
 const shortest = book.Second / 4096
 
+// asALine is up to where a piece has no room for nodes in whole microseconds: the
+// flight may turn right after it began. It is taken as a line.
+const asALine = book.Second / 15625
+
+// line is an arc that grows at one rate.
+func line(a, b book.Time, v, k float64) Arc {
+	x := Arc{From: a, To: b, Base: v}
+	x.by[0] = (b - a).Seconds() * k
+	x.End = Finite(v + x.by[0])
+	return x
+}
+
 // solve goes from a, where the sum is worth v and grows by k, to b, and gives what
 // it is worth and grows by there.
 func (e *equation) solve(a, b, last book.Time, v, k float64) (end, rate float64) {
@@ -104,6 +116,11 @@ func (e *equation) solve(a, b, last book.Time, v, k float64) (end, rate float64)
 
 // divide is solve where it is known by how much the rate changes with the sum.
 func (e *equation) divide(a, b, last book.Time, v, k, bend float64) (end, rate float64) {
+	if b-a < asALine {
+		e.arcs = append(e.arcs, line(a, b, v, k))
+		end = e.arcs[len(e.arcs)-1].End
+		return end, e.rate(last, end)
+	}
 	p := newPiece(a, b, last, v, k, bend)
 	if p.meet(e.rate) || b-a <= shortest {
 		e.arcs = append(e.arcs, p.arc())

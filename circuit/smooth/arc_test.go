@@ -128,3 +128,18 @@ func TestArcs_EndWhateverTheRate(t *testing.T) {
 		})
 	}
 }
+
+// TestArcs_BeginRightBeforeAKnot: a flight may turn a microsecond after an instant, and
+// the sum goes on from there as from anywhere.
+func TestArcs_BeginRightBeforeAKnot(t *testing.T) {
+	rate := func(_ book.Time, v float64) float64 { return -0.05 * v }
+	for gap := book.Time(1); gap < 400; gap++ {
+		k := Knots{0, gap, 5 * stretch}
+		list := whole(k, rate, 800, 2)
+		for _, at := range []book.Time{gap / 2, gap, 3 * gap, book.Second, 2 * stretch} {
+			if got, want := list[ArcAt(list, at)].At(at), 800*math.Exp(-0.05*at.Seconds()); !(apart(got, want) < 1e-9) {
+				t.Fatalf("a knot after %d µs, at %v s: %.12g, want %.12g", gap, at.Seconds(), got, want)
+			}
+		}
+	}
+}
