@@ -102,7 +102,7 @@ func (s speaker) loss(l Loss) Row {
 }
 
 func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
-	r := s.span(p.Span, s.wanted(l, p), s.told(l, p), s.follows(p), s.noticed(p), s.lies(p), s.shown(p))
+	r := s.span(p.Span, s.wanted(l, p), s.survived(l.Function, p), s.told(l, p), s.follows(p), s.noticed(p), s.lies(p), s.shown(p))
 	r.Class, r.Mattered, r.LateS = p.Class.String(), p.Mattered, p.Late.Seconds()
 	s.knowing(&r, p)
 	r.HeldIn = append(r.HeldIn, p.HeldIn...)
@@ -134,6 +134,18 @@ func (s speaker) wanted(l Loss, p LossSpan) string {
 		return "called for from " + s.in(p.Wanted.From)
 	}
 	return ""
+}
+
+// survived says how a loss that may last some time compares with that time.
+func (s speaker) survived(f *book.Function, p LossSpan) string {
+	switch may := book.AtSeconds(f.SurvivableS); {
+	case may == 0 || !p.Mattered:
+		return ""
+	case p.To < s.end() && p.To-max(p.From, p.Wanted.From) <= may:
+		return "lived through: it may last " + say.Lasts(may)
+	default:
+		return "longer than the " + say.Lasts(may) + " that can be lived through"
+	}
 }
 
 // told says how a loss is told, as far as the group that the row stands in

@@ -133,6 +133,7 @@ function "cabin_breath" {
   title    = "Passengers can breathe"
   works    = cabin_altitude_ft < 14500 || (masks_out && mask_min > 0)
   severity = "catastrophic"
+  survivable_s = 30 # of useful consciousness at 35,000 ft, 15 to 30 s after a rapid loss (AC 61-107B, table): harm comes later
   over_on_purpose = "Hands off nobody goes down, and the oxygen ends; by the list they are down before."
 }
 
