@@ -53,7 +53,7 @@ func (d *Desk) Stand(ctx context.Context, q Sought) (*Standing, error) {
 	if s.At, err = q.moment(ctx, course, there); err != nil {
 		return nil, err
 	}
-	if s.Still, err = still.Of(there.Trace, s.At); err != nil {
+	if s.Still, err = still.At(there.Trace, s.At); err != nil {
 		return nil, trouble("in", "%v", err)
 	}
 	s.there, s.Out = there, strings.Join(q.Out, " and ")

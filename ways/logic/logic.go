@@ -98,6 +98,9 @@ func (l *Logic) Event(name string) Term {
 // Find returns the term of an event that has been declared.
 func (l *Logic) Find(name string) (t Term, ok bool) { t, ok = l.byName[name]; return t, ok }
 
+// EventTerm returns the term of an event by its index.
+func (l *Logic) EventTerm(event int) Term { return l.basics[event] }
+
 // SetP gives an event its probability. It fails for a term that is no event and
 // for a number that is no probability.
 func (l *Logic) SetP(event Term, p float64) error {

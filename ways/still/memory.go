@@ -12,7 +12,7 @@ func (p *picture) hold(n circuit.Node, v value) (changed bool) {
 	if p.equal(n, p.memory[n], v) {
 		return false
 	}
-	p.memory[n] = v
+	p.memory[n], p.stale[n] = v, true
 	return true
 }
 
@@ -41,7 +41,7 @@ func (p *picture) follow() (changed bool) {
 		g := p.c.Gate(n)
 		switch g.Kind {
 		case circuit.GateHeld, circuit.GatePulse:
-			changed = p.hold(n, p.timer(n, g)) || changed
+			changed = p.hold(n, p.timerOf(n, g)) || changed
 		case circuit.GateFrozen:
 			changed = p.holdClosed(n, p.value[g.Args[1]]) || changed
 		}
@@ -54,28 +54,8 @@ func (p *picture) holdClosed(n circuit.Node, closed value) (changed bool) {
 	if closed.lost == was.lost && (closed.lost != "" || p.prints.same(closed.yes, was.yes)) {
 		return false
 	}
-	p.memory[n] = closed
+	p.memory[n], p.stale[n] = closed, true
 	return true
-}
-
-// timer is held or pulse: x, or no, once it has run out; before that held is as
-// it was where x was yes already, and pulse is yes where x was not.
-func (p *picture) timer(n circuit.Node, g circuit.Gate) value {
-	x := p.value[g.Args[0]]
-	if x.lost != "" {
-		return x
-	}
-	over := g.Num <= p.out || g.Num <= 0
-	was, on := p.before(g.Args[0]) != 0, p.before(n) != 0
-	if g.Kind == circuit.GateHeld {
-		on = over || was && on
-	} else {
-		on = !over && (!was || on)
-	}
-	if !on {
-		return value{yes: logic.False}
-	}
-	return x
 }
 
 // latch gives the latching memories their new values, all from the same
@@ -100,10 +80,10 @@ func (p *picture) latched(n circuit.Node, g circuit.Gate) value {
 		return value{lost: set.lost + reset.lost}
 	}
 	inputs := [2]logic.Term{set.yes, reset.yes}
-	if last, ok := p.latchedBy[n]; ok && last == inputs {
+	if last, ok := p.by[n]; ok && last == inputs {
 		return p.memory[n]
 	}
-	p.latchedBy[n] = inputs
+	p.by[n] = inputs
 	return value{yes: p.l.And(reset.yes.Not(), p.l.Or(set.yes, p.memory[n].yes))}
 }
 
@@ -119,7 +99,7 @@ func (p *picture) act(i int, a circuit.ActOf) (changed bool) {
 		return p.hold(n, value{lost: now.lost})
 	}
 	fires := p.l.And(now.yes, was.yes.Not(), p.fired[i].Not())
-	if p.prints.same(fires, logic.False) {
+	if p.prints.never(fires) {
 		return false
 	}
 	p.fired[i] = p.l.Or(p.fired[i], fires)
@@ -138,11 +118,24 @@ func (p *picture) over() (again bool) {
 		case circuit.GateCount:
 			again = p.hold(n, p.counted(n, g)) || again
 		case circuit.GateFrozen:
-			p.kept[n] = p.pick(n, p.memory[n].yes, p.kept[n], p.value[g.Args[0]])
+			p.keep(n, p.memory[n], p.value[g.Args[0]])
+		case circuit.GateHeld, circuit.GatePulse:
+			p.lasts(n, g)
 		}
 	}
-	p.settled = append(p.settled[:0], p.value...)
+	for _, n := range p.list {
+		p.settled[n] = p.value[n]
+	}
 	return again
+}
+
+// keep notes what a frozen value keeps should it close: what it kept where it is
+// closed, and else x.
+func (p *picture) keep(n circuit.Node, closed, x value) {
+	v := p.pick(n, closed.yes, p.kept[n], x)
+	if !p.equal(n, p.kept[n], v) {
+		p.kept[n], p.stale[n] = v, true
+	}
 }
 
 // counted is one more where x is yes and was no before this instant.

@@ -18,38 +18,47 @@ type picture struct {
 	l      *logic.Logic
 	calc   *circuit.Calculator
 	struck []logic.Term // by way to fail
-	prints prints
+	prints *prints
 
-	reached []bool         // by node: some failure reaches it
-	builtUp []bool         // by node: it reads a total that failures would move
-	list    []circuit.Node // those that are reached, in order
-	value   []value        // by node
-	memory  []value        // by node: what a memory holds
-	settled []value        // by node: when the last instant was over
-	kept    []value        // by node: of a frozen value
-	out     float64        // timers of up to so many seconds have run out
-	fired   []logic.Term   // by act: when it has fired in this instant
+	wanted  []bool           // by node: it is wanted, or something wanted is worked out from it
+	reached []bool           // by node: some failure reaches it
+	builtUp []bool           // by node: it reads a total that failures would move
+	list    []circuit.Node   // those that are reached, in order
+	readers [][]circuit.Node // by node: those that are reached and read it
+	stale   []bool           // by node: what it is worked out from has changed
+	value   []value          // by node
+	memory  []value          // by node: what a memory holds
+	settled []value          // by node: when the last instant was over
+	kept    []value          // by node: of a frozen value
+	now     book.Time        // since the failures struck
+	timed   []circuit.Node   // timers, in order
+	timers  map[circuit.Node]*timer
+	fired   []logic.Term // by act: when it has fired in this instant
 	acts    []circuit.ActOf
-	// latchedBy holds what set and reset were when a latch was last worked out.
-	latchedBy map[circuit.Node][2]logic.Term
-	control   map[int]circuit.Node // by number
+	// by holds what a memory was last worked out from: set and reset of a latch,
+	// x and whether it has lasted of a timer, x and whether it is closed of a
+	// frozen value.
+	by      map[circuit.Node][2]logic.Term
+	control map[int]circuit.Node // by number
 }
 
-func newPicture(t *circuit.Trace, at book.Time, l *logic.Logic) *picture {
+// newPicture is one of what is wanted and all that it is worked out from.
+func newPicture(t *circuit.Trace, at book.Time, l *logic.Logic, ps *prints, wanted []circuit.Node) *picture {
 	c := t.Circuit()
 	n := c.Size()
 	p := &picture{
 		c: c, t: t, at: at, l: l, calc: circuit.NewCalculator(c), acts: c.Acts(),
 		struck: make([]logic.Term, len(c.Ways())), reached: make([]bool, n), builtUp: make([]bool, n),
 		value: make([]value, n), memory: make([]value, n), kept: make([]value, n),
-		control: map[int]circuit.Node{}, prints: prints{l: l, proof: proof{l: l}}, latchedBy: map[circuit.Node][2]logic.Term{},
+		control: map[int]circuit.Node{}, prints: ps, wanted: make([]bool, n), by: map[circuit.Node][2]logic.Term{},
+		timers: map[circuit.Node]*timer{}, stale: make([]bool, n), readers: make([][]circuit.Node, n),
 	}
-	p.fired = make([]logic.Term, len(p.acts))
 	for i := range n {
 		if g := c.Gate(circuit.Node(i)); g.Kind == circuit.GateSwitch {
 			p.control[int(g.Num)] = circuit.Node(i)
 		}
 	}
+	p.need(wanted)
 	p.spread()
 	for i := range n {
 		node := circuit.Node(i)
@@ -59,6 +68,9 @@ func newPicture(t *circuit.Trace, at book.Time, l *logic.Logic) *picture {
 			p.close(node, g)
 		}
 	}
+	p.connect()
+	p.acts = slices.DeleteFunc(p.acts, func(a circuit.ActOf) bool { return !p.wanted[p.control[a.Control]] })
+	p.fired = make([]logic.Term, len(p.acts))
 	return p
 }
 
@@ -75,13 +87,30 @@ func (p *picture) close(n circuit.Node, g circuit.Gate) {
 // before is a node's value without failures.
 func (p *picture) before(n circuit.Node) float64 { return p.t.At(n, p.at) }
 
+// need marks what nodes are worked out from, by way of acts too.
+func (p *picture) need(nodes []circuit.Node) {
+	for _, n := range nodes {
+		if p.wanted[n] {
+			continue
+		}
+		p.wanted[n] = true
+		g := p.c.Gate(n)
+		p.need(g.Args)
+		for _, a := range p.acts {
+			if g.Kind == circuit.GateSwitch && a.Control == int(g.Num) {
+				p.need([]circuit.Node{a.When})
+			}
+		}
+	}
+}
+
 // spread finds the nodes that failures reach. What they do not reach stays as
 // it is. A total stands still with the flight.
 func (p *picture) spread() {
 	p.flood(p.reached, p.isReached)
 	p.flood(p.builtUp, p.isBuiltUp)
 	for i, r := range p.reached {
-		if r {
+		if r && p.wanted[i] {
 			p.list = append(p.list, circuit.Node(i))
 		}
 	}
@@ -127,33 +156,24 @@ func (p *picture) isReached(n circuit.Node) bool {
 // settle.
 const mostRounds = 60
 
+// mostMoments bounds the moments at which timers run out.
+const mostMoments = 5000
+
 // develop lets the failures strike, works out what follows at once, and then
-// what follows as the timers run out, the short ones first.
+// what follows at each moment at which for some failures a timer runs out.
 func (p *picture) develop() error {
 	p.settled = slices.Clone(p.value)
-	p.out = -1
-	if err := p.instants(); err != nil {
-		return err
-	}
-	for _, s := range p.lengths() {
-		p.out = s
+	p.start()
+	for range mostMoments {
 		if err := p.instants(); err != nil {
 			return err
 		}
-	}
-	return nil
-}
-
-// lengths lists the times of the timers that failures reach, in rising order.
-func (p *picture) lengths() []float64 {
-	var list []float64
-	for _, n := range p.list {
-		if g := p.c.Gate(n); g.Kind == circuit.GateHeld || g.Kind == circuit.GatePulse {
-			list = append(list, g.Num)
+		if p.now = p.next(); p.now == book.Never {
+			return nil
 		}
+		p.runOut()
 	}
-	slices.Sort(list)
-	return slices.Compact(list)
+	return p.unsettled()
 }
 
 // instants works out instants until none follows at the same moment.
@@ -184,10 +204,31 @@ func (p *picture) unsettled() error {
 	return fmt.Errorf("at %.0f s some failures make a loop that does not settle", p.at.Seconds())
 }
 
-// evaluate works out every node that failures reach.
+// connect notes who reads what. All that is reached is to be worked out.
+func (p *picture) connect() {
+	for _, n := range p.list {
+		p.stale[n] = true
+		for _, a := range p.c.Gate(n).Args {
+			p.readers[a] = append(p.readers[a], n)
+		}
+	}
+}
+
+// evaluate works out every node that reads what has changed.
 func (p *picture) evaluate() {
 	for _, n := range p.list {
-		p.value[n] = p.node(n)
+		if !p.stale[n] {
+			continue
+		}
+		p.stale[n] = false
+		v := p.node(n)
+		if v.is(p.value[n]) || p.equal(n, p.value[n], v) {
+			continue
+		}
+		p.value[n] = v
+		for _, r := range p.readers[n] {
+			p.stale[r] = true
+		}
 	}
 }
 

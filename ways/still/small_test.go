@@ -127,6 +127,20 @@ func TestOf_EveryOperatorIsWhatTheRunComesTo(t *testing.T) {
 			  set   = held(real.time_s > 590 || !d, 30) && !held(!b, 10)
 			  reset = false
 			}
+			signal "comes_in_time" { value = held(held(!a, 20), 8) }
+			signal "starves_not" {
+			  set   = held(held(!a, 20) && !comes_in_time, 30)
+			  reset = false
+			}
+			signal "comes_late" { value = held(held(!b, 20), 40) }
+			signal "starves" {
+			  set   = held(held(!b, 20) && !comes_late, 30)
+			  reset = false
+			}
+			signal "begins_anew" {
+			  set   = held(!a && !pulse(held(!b, 5), 5), 8) && !held(!a, 12)
+			  reset = false
+			}
 			signal "first" {
 			  set   = held(!a, 10) && !second
 			  reset = false

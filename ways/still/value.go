@@ -1,8 +1,8 @@
 package still
 
 import (
+	"maps"
 	"slices"
-	"sort"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -16,6 +16,11 @@ type value struct {
 	// conditions holds.
 	choices []choice
 	lost    string // the item whose number could not be followed, "" if it was
+}
+
+// is says that a value is the other, in the same terms.
+func (v value) is(w value) bool {
+	return v.yes == w.yes && v.lost == w.lost && slices.Equal(v.choices, w.choices)
 }
 
 type choice struct {
@@ -65,12 +70,11 @@ func (p *picture) gather(n circuit.Node, all []choice) value {
 		return value{yes: p.l.Or(conditions[1]...)}
 	}
 	var v value
-	for number, terms := range conditions {
-		if when := p.l.Or(terms...); when != logic.False {
+	for _, number := range slices.Sorted(maps.Keys(conditions)) {
+		if when := p.l.Or(conditions[number]...); when != logic.False {
 			v.choices = append(v.choices, choice{number, when})
 		}
 	}
-	sort.Slice(v.choices, func(i, j int) bool { return v.choices[i].number < v.choices[j].number })
 	if len(v.choices) > mostChoices {
 		return value{lost: p.item(n)}
 	}

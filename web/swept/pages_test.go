@@ -378,7 +378,7 @@ func TestWays_MoreThanOneFunctionAndWhatIsDeferred(t *testing.T) {
 		}
 	}
 	_, text := get(t, p, "/ways?out=tr_left")
-	for _, want := range []string{"Hazardous", "Both main DC buses", "fail=tr_right", "out=tr_left"} {
+	for _, want := range []string{"Major", "Both main DC buses", "fail=tr_right", "out=tr_left"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("what a deferral leaves has no %q", want)
 		}
