@@ -161,7 +161,7 @@ func (e *engine) test(n circuit.Node, g *gate) {
 				}
 				continue
 			}
-			f := e.terms.compared(flipKey{n, a.term, b.term}, e.now)
+			f := e.terms.compared(asked{n, a.term, b.term}, e.now)
 			if f.is(e.now) {
 				v = v.or(in)
 			}

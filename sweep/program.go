@@ -14,14 +14,15 @@ import (
 // program is a circuit on a flight as the lanes work it out, with the run
 // without failures. It is frozen and shared by all workers.
 type program struct {
-	c      *circuit.Circuit
-	course *run.Course
-	there  *run.Record
-	path   flight.Path
-	knots  smooth.Knots
-	end    book.Time
-	told   book.Time // told_within_s
-	wrong  book.Time // wrong_after_s
+	c       *circuit.Circuit
+	course  *run.Course
+	there   *run.Record
+	path    flight.Path
+	knots   smooth.Knots
+	corners smooth.Knots // knots, and the steps at which a search looks
+	end     book.Time
+	told    book.Time // told_within_s
+	wrong   book.Time // wrong_after_s
 
 	gates    []gate
 	ways     []circuit.Node // way number -> node
@@ -91,6 +92,7 @@ type move struct {
 
 func newProgram(c *run.Course, there *run.Record, felt bool) (*program, error) {
 	p := &program{c: c.Circuit(), course: c, there: there, path: c.Path, knots: c.Path.Knots(), end: c.Path.End()}
+	p.corners = cornersOf(p.knots, p.end)
 	p.gates = make([]gate, p.c.Size())
 	p.place = make([]int32, p.c.Size())
 	p.ways = make([]circuit.Node, len(p.c.Ways()))
@@ -115,6 +117,17 @@ func newProgram(c *run.Course, there *run.Record, felt bool) (*program, error) {
 	p.flood()
 	p.readers = p.readersOf()
 	return p, nil
+}
+
+// cornersOf gives the moments at which a search looks at what no bound meets.
+func cornersOf(knots smooth.Knots, end book.Time) (list smooth.Knots) {
+	for t := book.Time(0); t < end; t += step {
+		list = append(list, t)
+	}
+	list = append(append(list, knots...), end)
+	slices.Sort(list)
+	list = slices.Compact(list)
+	return list[:slices.Index(list, end)+1]
 }
 
 // gateOf turns one gate of the circuit.

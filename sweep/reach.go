@@ -1,6 +1,10 @@
 package sweep
 
-import "knockon/circuit"
+import (
+	"math/bits"
+
+	"knockon/circuit"
+)
 
 // reach is the set of nodes and items that read something which some failures
 // change, at some moment. Failures whose reaches have nothing in common do not
@@ -14,6 +18,25 @@ func (r reach) meets(o reach) bool {
 		}
 	}
 	return false
+}
+
+// meetings says of every two of a list whether they meet: those that have a node or
+// an item do so in it.
+func meetings(list []reach) [][]bool {
+	meets, have := make([][]bool, len(list)), map[int][]int{}
+	for a, r := range list {
+		meets[a] = make([]bool, len(list))
+		for w, left := range r {
+			for ; left != 0; left &= left - 1 {
+				i := w<<6 + bits.TrailingZeros64(left)
+				for _, b := range have[i] {
+					meets[a][b], meets[b][a] = true, true
+				}
+				have[i] = append(have[i], a)
+			}
+		}
+	}
+	return meets
 }
 
 func (r reach) add(i int32) { r[i>>6] |= 1 << (i & 63) }

@@ -166,14 +166,10 @@ type found struct {
 // pairs works out the pairs that meet.
 func (f *found) pairs(order int) error {
 	n := len(f.failures)
-	f.meets = make([][]bool, n)
-	for a := range n {
-		f.meets[a] = make([]bool, n)
-	}
+	f.meets = meetings(f.reaches)
 	for a := range n {
 		for b := a + 1; b < n; b++ {
-			if f.reaches[a].meets(f.reaches[b]) {
-				f.meets[a][b], f.meets[b][a] = true, true
+			if f.meets[a][b] {
 				f.pairSet = append(f.pairSet, Set{a, b}.Key())
 			}
 		}

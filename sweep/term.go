@@ -28,16 +28,18 @@ const (
 )
 
 type meaning struct {
-	kind   termKind
-	node   circuit.Node // termGate, termTotal, termSelf
-	value  float64      // termConst; termTotal: at the moment
-	real   int
-	at     book.Time
-	args   []term
-	bounds *book.Bounds
-	sums   []sum          // termTotal of a rate that changes all the time: where it stood
-	arcs   [][]smooth.Arc // the same of one that follows itself: how each stretch ran
-	open   bool           // it reads a total's own value, so that it is none of the moment alone
+	kind    termKind
+	node    circuit.Node // termGate, termTotal, termSelf
+	value   float64      // termConst; termTotal: at the moment
+	real    int
+	at      book.Time
+	args    []term
+	bounds  *book.Bounds
+	sums    []sum          // termTotal of a rate that changes all the time: where it stood
+	arcs    [][]smooth.Arc // the same of one that follows itself: how each stretch ran
+	cells   []cell         // see cellOf
+	bounded bool           // a total in it may meet its bound between two corners
+	open    bool           // it reads a total's own value, so that it is none of the moment alone
 }
 
 type sum struct {
@@ -47,21 +49,23 @@ type sum struct {
 
 // terms is a table of terms. It is not safe for concurrent use.
 type terms struct {
-	p            *program
-	calc         *circuit.Calculator
-	list         []meaning
-	constants    map[float64]term
-	other        map[string]term
-	flips        map[flipKey]*flips
-	key          []byte
-	recent       [][]recent // by quantity
-	notes        []noted    // values of terms, where they were worked out last
-	trial        []float64  // by node: what a total of itself is taken to be
-	stretches    map[stretchKey][]smooth.Arc
+	p         *program
+	calc      *circuit.Calculator
+	list      []meaning
+	constants map[float64]term
+	other     map[string]term
+	flips     map[asked]*flips
+	key       []byte
+	recent    [][]recent // by quantity
+	gates     []answered // gates of terms, where they were asked for last
+	turns     []*flips   // comparisons, the same
+	notes     []noted    // values of terms, where they were worked out last
+	trial     []float64  // by node: what a total of itself is taken to be
+	stretches map[stretchKey][]smooth.Arc
 }
 
 func newTerms(p *program) *terms {
-	return &terms{p: p, calc: circuit.NewCalculator(p.c), constants: map[float64]term{}, other: map[string]term{}, flips: map[flipKey]*flips{}, trial: make([]float64, len(p.gates)), stretches: map[stretchKey][]smooth.Arc{}, recent: make([][]recent, len(book.Quantities))}
+	return &terms{p: p, calc: circuit.NewCalculator(p.c), constants: map[float64]term{}, other: map[string]term{}, flips: map[asked]*flips{}, trial: make([]float64, len(p.gates)), stretches: map[stretchKey][]smooth.Arc{}, recent: make([][]recent, len(book.Quantities))}
 }
 
 // clone gives a table of its own with all that this one holds.
@@ -69,7 +73,8 @@ func (t *terms) clone() *terms {
 	c := newTerms(t.p)
 	c.list = slices.Clone(t.list)
 	for i := range c.list {
-		c.list[i].sums, c.list[i].arcs = slices.Clone(c.list[i].sums), slices.Clone(c.list[i].arcs)
+		m := &c.list[i]
+		m.sums, m.arcs, m.cells = slices.Clone(m.sums), slices.Clone(m.arcs), slices.Clone(m.cells)
 	}
 	c.constants, c.other, c.flips, c.stretches = maps.Clone(t.constants), maps.Clone(t.other), maps.Clone(t.flips), maps.Clone(t.stretches)
 	return c
@@ -107,7 +112,7 @@ func (t *terms) once(m meaning) term {
 	x, ok := t.other[string(k)]
 	if !ok {
 		m.args = slices.Clone(m.args)
-		m.open = t.isOpen(&m)
+		m.open, m.bounded = t.isOpen(&m), t.isBounded(&m)
 		x = t.add(m)
 		t.other[string(k)] = x
 	}
@@ -118,10 +123,51 @@ func (t *terms) isOpen(m *meaning) bool {
 	return m.kind == termSelf || m.kind == termGate && slices.ContainsFunc(m.args, func(a term) bool { return t.list[a].open })
 }
 
+func (t *terms) isBounded(m *meaning) bool {
+	return m.kind == termTotal && m.bounds != nil && t.isConst(m.args[0]) || slices.ContainsFunc(m.args, func(a term) bool { return t.list[a].bounded })
+}
+
 func (t *terms) real(q int) term { return t.once(meaning{kind: termReal, real: q}) }
 
-// gate is a gate of terms: worked out at once if they are constant.
+// gate is a gate of terms, the one that it was when last asked for if that is kept.
 func (t *terms) gate(n circuit.Node, args []term) term {
+	if len(args) == 0 || len(args) > 2 {
+		return t.newGate(n, args)
+	}
+	k := asked{n, args[0], args[len(args)-1]}
+	if t.gates == nil {
+		t.gates = make([]answered, 1<<answers)
+	}
+	g := &t.gates[k.slot()]
+	if g.asked != k || !g.known {
+		*g = answered{k, true, t.newGate(n, args)}
+	}
+	return g.x
+}
+
+// asked is a gate of one or two terms, or a comparison of two.
+type asked struct {
+	n    circuit.Node
+	a, b term
+}
+
+// slot is where the answer is kept.
+func (k asked) slot() uint64 {
+	return (uint64(k.n)*0x9E3779B97F4A7C15 ^ (uint64(k.a)<<32|uint64(uint32(k.b)))*0xC2B2AE3D27D4EB4F) >> (64 - answers)
+}
+
+// answers is how many are kept, as a power of two: the same are asked for in each
+// block, and again whenever something in it changes.
+const answers = 13
+
+type answered struct {
+	asked
+	known bool
+	x     term
+}
+
+// newGate is worked out at once if the terms are constant.
+func (t *terms) newGate(n circuit.Node, args []term) term {
 	var values [8]float64
 	list := values[:0]
 	if len(args) == 2 && args[0] == args[1] && t.p.gates[n].op == circuit.GateMinus {
@@ -351,6 +397,9 @@ func (t *terms) simpson(rate term, a, b book.Time) float64 {
 func (t *terms) boundAfter(x term, when book.Time) book.Time {
 	m := &t.list[x]
 	next := book.Never
+	if !m.bounded {
+		return next
+	}
 	for _, a := range m.args {
 		next = min(next, t.boundAfter(a, when))
 	}
