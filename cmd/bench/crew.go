@@ -116,7 +116,7 @@ func priced(d *ask.Desk, g *region.Region, i, fields int) time.Duration {
 func assessed(d *ask.Desk, i int) {
 	c, err := d.Courses.Prescribed("", "")
 	check(err)
-	k := run.Strike{Fail: []book.FailureRef{{Unit: "tr_left"}, {Unit: "tr_right"}}, At: book.Moment{Phase: "cruise", Offset: book.AtSeconds(float64(600 + i))}}
+	k := run.Strike{Fail: []book.FailureRef{{Unit: "tr_left"}, {Unit: "tr_right"}, {Unit: "tr_vital"}}, At: book.Moment{Phase: "cruise", Offset: book.AtSeconds(float64(600 + i))}}
 	p, err := book.Find("procedure", "vital_battery_drill", c.Build.Procedures)
 	check(err)
 	_, err = worth.Assess(context.Background(), d.Team(c), run.Scenario{Strikes: []run.Strike{k}}, p)
