@@ -16,7 +16,7 @@ aircraft "corvane_88" {
 
   # In the air it is lost without both, or without a wing. On the ground it still rolls, brakes and
   # is steered.
-  flyable = (pitch_control && roll_control && !wing_root_lost) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
+  flyable = (pitch_control && roll_control && !wing_root_lost && (pilots_awake || climb || cruise)) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
   # Trimmed and level it stays so for a while: time for what is done from memory.
   # An assumption.
   flyable_again_s = 15

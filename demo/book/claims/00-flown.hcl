@@ -3,7 +3,7 @@
 
 # ----------------------------------------------------------------- the cabin
 claim "cabin_seal_by_the_book" {
-  says   = "When a cabin seal lets go in the cruise the crew have their masks on before the nose goes down, half a minute after the warning, and are below 10,500 ft five minutes later. The cabin passes 11,000 ft within a minute of the warning, so they drop the cabin masks by hand and do not wait for 13,500 ft. Hands off the masks run dry in the cruise."
+  says   = "When a cabin seal lets go in the cruise the crew have their masks on before the nose goes down, half a minute after the warning, and are below 10,500 ft five minutes later. The cabin passes 11,000 ft within a minute of the warning, so they drop the cabin masks by hand and do not wait for 13,500 ft. Hands off nobody is left to fly the descent."
   source = "Corvane 88 systems manual 21-30 (fictional)"
   given "by the book" {
     fail = [cabin_wall.leaks]
@@ -18,28 +18,28 @@ claim "cabin_seal_by_the_book" {
   given "hands off" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
-    expect = [by(60, masks_out), lost(cabin_breath), !flown("descend"), arrives("QSVA")]
+    expect = [by(60, masks_out), never_arrives("not_flyable", pilots_awake)]
   }
 }
 
 claim "price_of_the_low_level" {
-  says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes seventeen minutes and 650 kg more than with the cabin whole, a good part of what was to be left. The spoilers of the descent add more than two hundred kilograms until somebody puts them in. Hands off nobody is awake to land there."
+  says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes seventeen minutes and 860 kg more than with the cabin whole, a good part of what was to be left: the spoilers of the descent burn some of it until somebody puts them in. Hands off nobody is awake to land there."
   source = "Corvane 88 systems manual 21-32 (fictional)"
   given "hands off" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
-    expect = [closed("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 648, 20), about(extra_fuel("QSBR"), 253, 20), first(!pilots_awake) < 300]
+    expect = [closed("QSVA"), closed("QSBR"), first(!pilots_awake) < 300]
   }
   given "by the book" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
     crew   = "by_the_book"
-    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 862, 20), done(cabin_high_list, "5.later.1"), at(400, spoiler_lever == "in")]
+    expect = [open("QSVA"), about(extra_minutes("QSVA"), 17, 1), about(extra_fuel("QSVA"), 862, 20), about(extra_fuel("QSBR"), 470, 25), done(cabin_high_list, "5.later.1"), at(400, spoiler_lever == "in")]
   }
 }
 
 claim "no_air_in_the_climb" {
-  says   = "Both packs lost in the climb are the end of it: by the list the aircraft stays below 10,000 ft, turns back to Kestrin, and the cabin is never high. Hands off it climbs on into a warning."
+  says   = "Both packs lost in the climb are the end of it: by the list the aircraft stays below 10,000 ft, turns back to Kestrin, and the cabin is never high. Hands off it climbs on into a warning, and nobody is awake for the descent."
   source = "Corvane 88 systems manual 21-33 (fictional)"
   given "by the book" {
     fail   = [pack_left, pack_right]
@@ -50,7 +50,7 @@ claim "no_air_in_the_climb" {
   given "hands off" {
     fail   = [pack_left, pack_right]
     at     = "climb + 30 s"
-    expect = [given(cabin_high), !flown("land"), arrives("QSVA")]
+    expect = [given(cabin_high), never_arrives("not_flyable", pilots_awake)]
   }
 }
 

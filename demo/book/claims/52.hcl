@@ -7,12 +7,14 @@ claim "one_lane_shows_the_door" {
     inoperative = [door_sensors_1.see_latched]
     fail        = [cargo_door.not_latched]
     at          = "taxi_out + 30 s"
+    crew        = "by_the_book"
     expect      = [told(doors_shut), given(door_open)]
   }
   given "one lane dead" {
     inoperative = [door_lane_1]
     fail        = [cargo_door.not_latched]
     at          = "taxi_out + 30 s"
+    crew        = "by_the_book"
     expect      = [told(doors_shut), given(door_open)]
   }
   given "both lanes dead" {
@@ -39,6 +41,7 @@ claim "frame_cracks" {
   given {
     fail = [door_frame_crack]
     at   = "cruise + 600 s"
+    crew = "by_the_book"
   }
   expect = [first(door_open) < 1, first(cabin_high) > 10, first(cabin_high) < 20, told(doors_shut), lost(cabin_pressure)]
 }
