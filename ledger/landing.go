@@ -65,9 +65,21 @@ func (s speaker) lands() string {
 		return "; it lands with " + say.Quantity(x.LeftKg, "kg") + " of fuel (final reserve " + say.Quantity(x.ReserveKg, "kg") + ")"
 	}
 	if x, ok := s.l.Here.Rejected(); ok && x.TookM > 0 {
-		return "; it stops " + say.Quantity(x.TookM, "m") + " from where its roll began" + say.Ahead(", on ", has(x))
+		return "; it stops " + say.Whole(x.TookM) + " m from where its roll began" + s.against() + say.Ahead(", on ", has(x))
 	}
 	return ""
+}
+
+// against says with which wind along the runway: that which the flight gives.
+func (s speaker) against() string {
+	kt, _ := s.l.Here.Course.Flight.Number("headwind_kt")
+	switch {
+	case kt == 0:
+		return ", without wind"
+	case kt < 0:
+		return ", with the " + say.Whole(-kt) + " kt of wind from behind that the flight gives"
+	}
+	return ", against the " + say.Whole(kt) + " kt of wind that the flight gives"
 }
 
 // has names a runway by its length.

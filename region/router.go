@@ -108,15 +108,16 @@ func (g Router) Way(a airfield.Airfield, on Strip, w run.Whereabouts) run.Route 
 	line := geo.Between(w.Place, a.Place)
 	metres, wind := line.Metres, Along(g.winds(w), Direction(line, w.Place))
 	turned := math.Abs(math.Remainder(line.Start-w.Course, 360))
+	align := math.Abs(math.Remainder(on.End.HeadingTrue-line.End, 360))
 	if a.Ident == g.bound(w) {
-		metres, turned = w.LeftM, 0
+		metres, turned, align = w.LeftM, 0, 0
 	}
 	if g.onItsWay(a, w) {
 		wind = Ahead(w.Flight)
 	}
 	return run.Route{
 		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident, LengthM: on.Runway.LandingM(on.End), Ahead: a.Ident == g.bound(w),
-		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, TurnDeg: turned, Wind: wind, Runway: on.Ground}},
+		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, TurnDeg: turned, AlignDeg: align, Wind: wind, Runway: on.Ground}},
 	}
 }
 

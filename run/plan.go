@@ -10,6 +10,7 @@ import (
 	"knockon/circuit"
 	"knockon/flight/energy"
 	"knockon/flight/geo"
+	"knockon/say"
 )
 
 // A plan says where a flight goes (docs/meaning.md, section 12). Each of its legs turns
@@ -250,7 +251,7 @@ func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 func (p *pilot) begins(m *circuit.Machine, t *Turned, now energy.Config) error {
 	err := p.route(m, t, now)
 	if err == nil && t.Leg.OverGround() && !t.Route.Ahead {
-		err = p.tooLow(t.At, now)
+		err = p.tooLow(t.At, t.Route, now)
 	}
 	return err
 }
@@ -259,10 +260,20 @@ func (p *pilot) begins(m *circuit.Machine, t *Turned, now energy.Config) error {
 // (common practice).
 const noTurnFt = 1000
 
+// lowFt is the height below which it is turned to a field only if it reaches it, with
+// its turns: from higher up it goes the way that leads nearest (common practice).
+const lowFt = 5000
+
 // tooLow says why a flight as the systems now leave it cannot be turned.
-func (p *pilot) tooLow(at book.Time, now energy.Config) error {
-	if now.Engines == [2]float64{} && p.path.Value(quantity("height_ft"), at) < noTurnFt {
+func (p *pilot) tooLow(at book.Time, on Route, now energy.Config) error {
+	height := p.path.Value(quantity("height_ft"), at)
+	switch {
+	case now.Engines != [2]float64{} || height >= lowFt:
+		return nil
+	case height < noTurnFt:
 		return errors.New("no engine gives thrust, and it is too low to turn: straight ahead is all that is left")
+	case p.path.Turn(at, on.Turn, now).Ending() != energy.Arrived:
+		return fmt.Errorf("no engine gives thrust, and a glide from %s ft with its turns does not reach %s: straight ahead is all that is left", say.Whole(height), on.Name)
 	}
 	return nil
 }

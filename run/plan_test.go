@@ -204,20 +204,29 @@ func TestPlan_NeedsAFlightThatFeels(t *testing.T) {
 }
 
 // TestPlan_TooLowToTurnWithoutThrust: at lift-off with no engine there is only
-// straight ahead; with the same failure high up the flight is turned.
+// straight ahead; from the low cruise the flight is turned to a field that the glide
+// reaches with its turns, and to no other.
 func TestPlan_TooLowToTurnWithoutThrust(t *testing.T) {
-	c, _ := planned(t)
+	b := corvane.Build(t, "")
 	for _, x := range []struct {
-		at     book.Moment
-		turned bool
-	}{{from("lift_off", 1), false}, {from("cruise", 5), true}} {
-		s := run.Scenario{Strikes: []run.Strike{{Fail: []book.FailureRef{{Unit: "engine_left"}, {Unit: "engine_right"}}, At: x.at}}, Plan: []run.Leg{{Do: run.Return, At: x.at}}}
+		at  book.Moment
+		nm  float64
+		why string
+	}{{from("lift_off", 1), 3, "too low to turn"}, {from("cruise", 5), 60, "does not reach Onefield"}, {from("cruise", 5), 6, ""}} {
+		c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{Router: oneField{x.nm}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := run.Scenario{Strikes: []run.Strike{{Fail: []book.FailureRef{{Unit: "engine_left"}, {Unit: "engine_right"}}, At: x.at}}, Plan: []run.Leg{{Do: run.Divert, To: "ONE", At: x.at}}}
 		r, err := c.Fly(context.Background(), s)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(r.Turns) != 1 || (r.Turns[0].Why == "") != x.turned {
-			t.Errorf("%v: %+v", x.at, r.Turns)
+		if len(r.Turns) != 1 || (r.Turns[0].Why == "") != (x.why == "") || !strings.Contains(r.Turns[0].Why, x.why) {
+			t.Errorf("%v, %g NM: %+v", x.at, x.nm, r.Turns)
+		}
+		if at := r.Ending().How; x.why == "" && at != run.Arrived {
+			t.Errorf("%g NM: it %v", x.nm, r.Ending())
 		}
 	}
 }

@@ -10,7 +10,8 @@ import (
 // Diversion is where a flight under way goes instead of where the book sends it.
 type Diversion struct {
 	DistanceM float64     // over the ground, from where it then is to the runway
-	TurnDeg   float64     // by how much it turns onto that way; it counts in a glide, where height is all there is
+	TurnDeg   float64     // by how much it turns onto that way,
+	AlignDeg  float64     // and then onto the runway: both count in a glide, where height is all there is
 	Wind      Wind        // along the way; nil: none
 	Runway    roll.Runway // its altitude is the pressure altitude of the field
 }

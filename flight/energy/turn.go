@@ -114,7 +114,7 @@ func (p *Path) TurnAhead(t book.Time, turn Turn, c Config) *Path {
 	}
 	q := p.upTo(t)
 	if p.mission.Aircraft().running(&c) == 0 && p.InAir(t) {
-		turn.To.DistanceM += p.mission.Aircraft().arcM(StateAt(p, t), p.mission.plan.Air, &c, turn.To.TurnDeg)
+		turn.To.DistanceM += p.arcsM(t, turn.To, &c)
 	}
 	m := p.mission.turned(turn, q, p.below(t))
 	g := m.guide(c, q)
@@ -122,6 +122,14 @@ func (p *Path) TurnAhead(t book.Time, turn Turn, c Config) *Path {
 	path := g.ahead((t + leastAhead).Seconds())
 	path.before, path.since = p, t
 	return path.joined()
+}
+
+// arcsM is by how much the turns onto a way and onto the runway make a glide longer.
+func (p *Path) arcsM(t book.Time, to Diversion, c *Config) float64 {
+	a, s, air := p.mission.Aircraft(), StateAt(p, t), p.mission.plan.Air
+	low := s
+	low.AltitudeFt = min(s.AltitudeFt, to.Runway.AltitudeFt+slowGlideFt)
+	return a.arcM(s, air, c, to.TurnDeg) + a.arcM(low, air, c, to.AlignDeg)
 }
 
 // Turn does the same to the end.
