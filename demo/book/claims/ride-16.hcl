@@ -1,6 +1,6 @@
 # Check ride 16, fire_flight and fire_ground.
 claim "ride_engine_fire" {
-  says   = "An engine fire in the climb is told from one loop if the other is dead, and fought from memory in order: thrust, fuel, handle, bottle; it is out within a minute, and what the crew cut is not hidden. On the ground they stand, both engines are cut, and within a minute it is decided whether to get out."
+  says   = "An engine fire in the climb is told from one loop if the other is dead, and fought from memory in order: thrust, fuel, handle, bottle; it is out within a minute, and what the crew cut is not hidden; where it does not go out, they stop on the runway and get out there. On the ground they stand, both engines are cut, and within a minute it is decided whether to get out."
   source = "14 CFR 25.1195, 25.1203, 25.1309(b), 25.1362; check ride 16"
   given "in the climb" {
     inoperative = [fire_loop_left_a]
@@ -18,5 +18,11 @@ claim "ride_engine_fire" {
     at     = "landing_roll + 10 s"
     crew   = "by_the_book"
     expect = [given(fire_left), done(engine_fire_list, 3), in_order(engine_right_switch == "off", done(evacuation_list, 6)), by(60, done(evacuation_list, 7)), done(evacuation_list, 5), always(apu_switch == "off"), seconds(left_burns) < 60, !lost(evacuation_light), !lost(evacuation_call)]
+  }
+  given "it does not go out" {
+    fail   = [nacelle_left.burns, bottle_1, bottle_2]
+    at     = "climb + 240 s"
+    crew   = "by_the_book"
+    expect = [flown("land"), arrives("QSKE"), !lost(sound_pylons), in_order(landing_roll, parking_brake_lever == "set"), in_order(landing_roll, engine_right_switch == "off"), done(evacuation_list, 1)]
   }
 }

@@ -119,7 +119,7 @@ procedure "engine_fire_list" {
         says    = "Land at the nearest airfield, whatever the light says."
         leg     = "land"
         if      = !seen.on_ground
-        because = "Both bottles are spent. What burns on is nearer to the wing with every minute."
+        because = "Both bottles are spent. What burns on is nearer to the wing with every minute: as soon as possible counts, not where it suits."
       }
     }
     else {
@@ -137,8 +137,18 @@ procedure "engine_fire_list" {
   }
   tell {
     whom = "cabin"
-    says = "An engine fire: prepare for landing, and how many minutes are left."
+    says = "An engine fire: prepare for landing, and to get out on the runway; how many minutes are left."
     if   = !seen.on_ground
+  }
+  later {
+    when = seen.on_ground && (called_by(fire_right) ? fire_handle_right_light : fire_handle_left_light)
+    says = "If the warning stands after the landing"
+    note {
+      says    = "Stop on the runway: the list Evacuation."
+      by      = "PF"
+      go_to   = evacuation_list
+      because = "It burns next to the fuel. Who taxies first gives it the minutes that people need to get out."
+    }
   }
 }
 
