@@ -40,13 +40,16 @@ procedure "control_computer_list" {
   priority = 48
   note {
     says    = "Control stays shaped: nothing to feel. One pair of spoilers is gone with the computer."
+    if      = !controls_plain
     because = "Computer 1 moves the inner pair, computer 2 the outer pair, and neither can take over the other's."
   }
   later {
     in   = approach
     says = "For landing"
+    if   = !controls_plain
     note {
       says    = "Landing distance with one pair of spoilers."
+      if      = !controls_plain
       because = "The line still says that the spoilers are armed. It follows the lever."
     }
   }
