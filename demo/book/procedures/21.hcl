@@ -113,6 +113,11 @@ procedure "cabin_high_list" {
       because = "Held as it is, the cabin is still under pressure on the ground: the doors do not open and the slides are of no use."
     }
   }
+  tell {
+    whom = "control"
+    says = "Mayday, emergency descent: the level that we left, down to 10,000 ft, and where to after that."
+    if   = !seen.on_ground && !(left_engine_failed && right_engine_failed)
+  }
 }
 
 procedure "pack_lost_list" {

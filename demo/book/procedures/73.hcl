@@ -53,7 +53,8 @@ procedure "engine_failed" {
     says = "Both say the side aloud. Is it the right-hand engine?"
     if   = !(left_engine_failed && right_engine_failed || gas_left_readout < 200 && gas_right_readout < 200)
     by   = "both"
-    wait_for = airspeed_1_readout < 60 || radio_height_1_readout > 400 || !(take_off_fast || lift_off)
+    wait_for = (airspeed_1_readout < 60 || radio_height_1_readout > 400 || !(take_off_fast || lift_off)) && (!cabin_high || outflow_selector == "hold")
+    because  = "Who cannot breathe shuts off no engine: the cabin's list goes first."
     then {
       do {
         says    = "Right engine run switch: off, confirmed by both"
@@ -109,14 +110,16 @@ procedure "engine_failed" {
     because = "With one engine left the next failure may be the last (as 14 CFR 121.565 has it: the nearest in point of time)."
   }
   tell {
-    whom = "control"
-    says = "One engine has failed; where we land."
-    if   = !seen.on_ground
+    whom     = "control"
+    says     = "One engine has failed; where we land."
+    if       = !seen.on_ground
+    wait_for = !cabin_high || outflow_selector == "hold"
   }
   tell {
-    whom = "cabin"
-    says = "One engine has failed; when we land, and that it will be a normal landing."
-    if   = !seen.on_ground
+    whom    = "cabin"
+    says    = "One engine has failed; when we land, and that it will be a normal landing."
+    if      = !seen.on_ground && !cabin_high && crew_masks == "stowed" && hold_bottle_switch == "off" && !bay_smokes && !fire_left && !fire_right
+    because = "In an emergency descent, or with smoke, they have their orders already, and this would take them back."
   }
   check {
     that     = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
@@ -481,6 +484,7 @@ procedure "oil_pressure_low" {
       tell {
         whom = "cabin"
         says = "One engine is shut down; when we land, and that it will be a normal landing."
+        if   = !cabin_high && crew_masks == "stowed" && hold_bottle_switch == "off" && !fire_left && !fire_right
       }
     }
   }
