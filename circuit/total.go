@@ -94,8 +94,8 @@ func (m *Machine) advanceTotals(t book.Time) {
 	for i, v := range values {
 		if m.baseAt[i] != t {
 			m.base[i], m.baseAt[i] = v, t
-			m.sums[i], m.grown[i] = sum{}, nil
 		}
+		m.sums[i], m.grown[i] = sum{}, nil // what it reads may become another at a moment that was over
 	}
 }
 

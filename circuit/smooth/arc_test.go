@@ -113,6 +113,18 @@ func TestArcs_TakeWhatARateJumpsToAtAKnot(t *testing.T) {
 	}
 }
 
+// TestArcs_OfAFewMicroseconds: pieces so short that moments in them fall together.
+func TestArcs_OfAFewMicroseconds(t *testing.T) {
+	for short := book.Time(1); short < 3*asALine; short++ {
+		a := 7 * book.Second
+		k := Knots{0, a + short, 20 * book.Second}
+		list := k.Arcs(nil, func(_ book.Time, v float64) float64 { return -0.3 * v }, a, a+short, 500)
+		if got, want := list[len(list)-1].End, 500*math.Exp(-0.3*short.Seconds()); apart(got, want) > 1e-9 {
+			t.Errorf("%d microseconds: %.15g, want %.15g", short, got, want)
+		}
+	}
+}
+
 // TestArcs_EndWhateverTheRate: what jumps, or runs away, comes to something finite.
 func TestArcs_EndWhateverTheRate(t *testing.T) {
 	for i, rate := range []Rate{
