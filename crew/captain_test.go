@@ -54,7 +54,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		}},
 		{"a cabin that climbs fast gets its masks by hand", "cruise + 60 s", []string{"cabin_wall.leaks"}, nil, func(p *crew.Plan) bool { return done(p, "cabin_high_list", "3.then.1") }},
 		{"both engines have a list of their own, begun once", "cruise + 60 s", []string{"engine_left", "engine_right"}, nil, func(p *crew.Plan) bool {
-			return sent(p, "engine_failed", "all_engines_out_list") >= 2 && times(p, "all_engines_out_list", "2") == 1 && !done(p, "engine_failed", "7.else.1")
+			return sent(p, "engine_failed", "all_engines_out_list") >= 2 && times(p, "all_engines_out_list", "3") == 1 && !done(p, "engine_failed", "7.else.1")
 		}},
 		{"past the decision speed nothing is done on an engine below 400 ft", "lift_off - 2 s", []string{"nacelle_left.burns"}, nil, func(p *crew.Plan) bool {
 			return start(p, "engine_fire_list", "2") > 0 && radioFt(p, start(p, "engine_fire_list", "2")) > 400 && start(p, "engine_fire_list", "4") > start(p, "engine_fire_list", "2")

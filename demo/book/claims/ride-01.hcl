@@ -4,7 +4,7 @@
 claim "ride_01_all_engines" {
   says   = "With both engines gone in the cruise the emergency source comes by itself, the electric servos move the surfaces, control, cabin and oxygen have their lines, and Tolmarry is reached and stopped at, flyable to the end (all_engines_1, _2, _4 to _12, _15 to _17, _19, _20)."
   source = "14 CFR 25.671(d), 25.735(h), 25.1333(b); CS 25.1351(d)"
-  given {
+  given "in the cruise" {
     fail = [engine_left, engine_right]
     at   = "cruise + 700 s"
     crew = "by_the_book"
@@ -14,7 +14,14 @@ claim "ride_01_all_engines" {
       kept(any_attitude), kept(airspeed_left), kept(altitude_left), kept(any_heading), kept(radio_contact), in_phase(landing_roll, battery_left_min > 15),
       in_phase(landing_roll, gear_down), in_phase(landing_roll, brakes), by(180, done(all_generators_off, 8)), by(10, done(all_engines_out_list, 1)),
       done(cabin_high_list, 1), read(all_engines_out_list), arrives("QSTO"), by(1700, landing_roll), first(landing_roll) > 960,
+      by(40, done(all_engines_out_list, 5)), in_order(done(all_engines_out_list, 10), done(all_engines_out_list, "11.later.2")), !done(all_engines_out_list, "11.later.1.else.1"),
     ]
+  }
+  given "on final" {
+    fail   = [engine_left, engine_right]
+    at     = "final"
+    crew   = "by_the_book"
+    expect = [by(10, done(all_engines_out_list, 2))]
   }
 }
 

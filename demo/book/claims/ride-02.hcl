@@ -1,6 +1,6 @@
 # Check ride 2, engine_before_v1 and engine_after_v1.
 claim "ride_engine_at_the_decision_speed" {
-  says   = "An engine that fails 10 kt below the decision speed is told at once and stops the take-off within two seconds; control is told, then the cabin. Above it the take-off goes on, no switch is moved below 400 ft, everything is fed by the other side, and the aircraft is back too heavy and stops."
+  says   = "An engine that fails 10 kt below the decision speed is told at once and stops the take-off within two seconds; control is told, then the cabin. Above it the take-off goes on, no switch is moved below 400 ft, everything is fed by the other side, and the aircraft is back too heavy and stops. On final they land first; the list is read on the ground."
   source = "14 CFR 25.107(a), 25.109(a), 25.111(c), 25.1310(b); check ride 2"
   given "10 kt below" {
     fail = [engine_left]
@@ -20,5 +20,11 @@ claim "ride_engine_at_the_decision_speed" {
       first(engine_left_switch == "off") > first(real.height_ft > 400), done(engine_failed, "8.then.1"), done(engine_failed, 10), done(engine_failed, 11),
       flown("land"), arrives("QSKE"), lands_overweight(), always(engine_right_switch == "run"),
     ]
+  }
+  given "on final" {
+    fail   = [engine_left]
+    at     = "final"
+    crew   = "by_the_book"
+    expect = [done(engine_failed, 3), in_order(landing_roll, engine_left_switch == "off"), !done(engine_failed, 11), arrives("QSVA")]
   }
 }

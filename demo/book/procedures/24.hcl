@@ -223,7 +223,7 @@ procedure "all_generators_off" {
     says    = "Left generator switch: off, then on, once"
     set     = gen_left_switch
     to      = "off"
-    if      = (engine_left_switch == "run" && !left_engine_failed && !fire_left) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
+    if      = (engine_left_switch == "run" && !left_engine_failed && !fire_left && fan_left_readout > 20) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by      = "PM"
     sensed  = true
     because = "Off clears a trip. It is read, not done from memory: a fire or an engine comes before it, and the generator of an engine that stands does not come back."
@@ -232,21 +232,21 @@ procedure "all_generators_off" {
     says = "Left generator switch: on"
     set  = gen_left_switch
     to   = "on"
-    if   = (engine_left_switch == "run" && !left_engine_failed && !fire_left) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
+    if   = (engine_left_switch == "run" && !left_engine_failed && !fire_left && fan_left_readout > 20) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by   = "PM"
   }
   do {
     says = "Right generator switch: off"
     set  = gen_right_switch
     to   = "off"
-    if   = (engine_right_switch == "run" && !right_engine_failed && !fire_right) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
+    if   = (engine_right_switch == "run" && !right_engine_failed && !fire_right && fan_right_readout > 20) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by   = "PM"
   }
   do {
     says = "Right generator switch: on"
     set  = gen_right_switch
     to   = "on"
-    if   = (engine_right_switch == "run" && !right_engine_failed && !fire_right) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
+    if   = (engine_right_switch == "run" && !right_engine_failed && !fire_right && fan_right_readout > 20) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by   = "PM"
   }
   later {

@@ -23,7 +23,7 @@ procedure "engine_failed" {
     because     = "Below the decision speed the runway that is left is enough to stop on, and not to fly away from."
   }
   do {
-    says        = "Above the decision speed, and in the air: fly on. Thrust levers by hand, full thrust as needed"
+    says        = "Above the decision speed, and in the air: fly on. Thrust levers by hand, full thrust as needed, rudder with it; on final land, or go around"
     set         = thrust_levers
     to          = "moved by hand"
     if          = !seen.on_ground || (take_off_fast && airspeed_1_readout > flight.decision_kt + 3)
@@ -41,20 +41,20 @@ procedure "engine_failed" {
   tell {
     whom = "control"
     says = "Stopped on the runway, an engine has failed; whether we want the fire service."
-    if   = seen.on_ground
+    if   = seen.on_ground && !landing_roll && !taxi_in
   }
   tell {
     whom = "cabin"
     says = "We have stopped: stay seated, until you hear from us."
-    if   = seen.on_ground
+    if   = seen.on_ground && !landing_roll && !taxi_in
   }
   decide {
     that = called_by(right_engine_failed)
     says = "Both say the side aloud. Is it the right-hand engine?"
     if   = !(left_engine_failed && right_engine_failed || gas_left_readout < 200 && gas_right_readout < 200)
     by   = "both"
-    wait_for = (airspeed_1_readout < 60 || radio_height_1_readout > 400 || !(take_off_fast || lift_off)) && (!cabin_high || outflow_selector == "hold")
-    because  = "Who cannot breathe shuts off no engine: the cabin's list goes first."
+    wait_for = (airspeed_1_readout < 60 || radio_height_1_readout > 400 || !(take_off_fast || lift_off)) && !final && (!cabin_high || outflow_selector == "hold")
+    because  = "Below 1,200 ft no list: they land, or go around, and read it after that. Who cannot breathe shuts off no engine: the cabin's list goes first."
     then {
       do {
         says    = "Right engine run switch: off, confirmed by both"
@@ -136,7 +136,7 @@ procedure "engine_failed" {
   later {
     in   = approach
     says = "Landing on one engine"
-    if   = !(left_engine_failed && right_engine_failed)
+    if   = !seen.on_ground && !(left_engine_failed && right_engine_failed)
     note {
       says    = "Middle flap and its speed until the landing is certain; gear down at the glide path."
       because = "With full flap and the gear out one engine hardly holds the path, and does not climb away from it."
@@ -226,10 +226,17 @@ procedure "all_engines_out_list" {
   note {
     says        = "Nose down to the speed of the best glide, 200 kt at least, and turn to the nearest field."
     leg         = "land"
-    if          = !seen.on_ground
+    if          = !seen.on_ground && !(lift_off || final || first_climb && altitude_1_readout < flight.from_elevation_ft + 1000)
     by          = "PF"
     from_memory = true
     because     = "Height is all the fuel that is left. Each turn away from a field is paid with it; at 200 kt and more the wind turns the engines fast enough to be lit."
+  }
+  note {
+    says        = "Straight ahead: nose down to the approach speed, and no turn beyond 30 degrees; the runway if it is reached, else what is flattest."
+    if          = (lift_off || final || first_climb && altitude_1_readout < flight.from_elevation_ft + 1000)
+    by          = "PF"
+    from_memory = true
+    because     = "Below 1,000 ft a turn costs more height than there is. Who meets the ground wings level and slow has a chance." # common practice
   }
   do {
     says        = "Ignition switch: continuous"
@@ -243,16 +250,15 @@ procedure "all_engines_out_list" {
     says        = "Vital load switch: reduced"
     set         = vital_load_switch
     to          = "reduced"
+    if          = vital_load_switch != "reduced"
     by          = "PM"
     from_memory = true
     because     = "No engine, no generator: the battery has to last for the whole glide."
   }
-  do {
-    says    = "Standby pump switch: on"
-    set     = standby_pump_switch
-    to      = "on"
-    by      = "PM"
-    because = "Engines that stand press no fluid. It is the one source of pressure that needs none of them, as soon as there is AC power."
+  tell {
+    whom = "control"
+    says = "Mayday, no engine; the field that we glide to."
+    if   = !seen.on_ground
   }
   note {
     says    = "Run switches: leave them at run."
@@ -269,6 +275,13 @@ procedure "all_engines_out_list" {
       to      = "run"
       by      = "PM"
       because = "It has a battery of its own to start from, and feeds both AC buses, the igniters among them."
+    }
+    do {
+      says    = "Standby pump switch: on"
+      set     = standby_pump_switch
+      to      = "on"
+      by      = "PM"
+      because = "Engines that stand press no fluid. It is the one source of pressure that needs none of them, as soon as there is AC power."
     }
   }
   later {
@@ -352,18 +365,42 @@ procedure "all_engines_out_list" {
       wait_s = 30
     }
   }
+  tell {
+    whom = "cabin"
+    says = "Prepare for an emergency landing, and how many minutes are left."
+    if   = !seen.on_ground
+  }
   later {
     when = altitude_1_readout < 6000
     says = "Below 6,000 ft: the landing is made ready now, not on the roll"
-    note {
-      says    = "No field is reached: gear up, into the wind along the swell or the fields, slow, wings level; outflow valve shut on water."
+    decide {
+      that    = altitude_1_readout > 350 * distance_readout
+      says    = "Is the field in reach: 350 ft of height for each mile?"
       if      = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
       by      = "PF"
-      because = "Said while there is height: what lies ahead is chosen above 2,000 ft, or it is not chosen." # common practice
+      because = "Asked while there is height: what lies ahead is chosen above 2,000 ft, or it is not chosen." # common practice
+      then {
+        note {
+          says = "To the field: no turn away from it; gear when it is made."
+          by   = "PF"
+        }
+      }
+      else {
+        note {
+          says = "No field is reached: gear up, into the wind along the swell or the fields, slow, wings level; outflow valve shut on water."
+          by   = "PF"
+        }
+      }
+      unknown {
+        note {
+          says = "By eye: a field that climbs in the window is not reached. Then gear up, into the wind, slow, wings level; outflow valve shut on water."
+          by   = "PF"
+        }
+      }
     }
     tell {
       whom = "cabin"
-      says = "Landing in three minutes without engines. Brace when we call."
+      says = "The landing comes, without engines. Brace when we call."
       if   = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
     }
   }
@@ -387,16 +424,6 @@ procedure "all_engines_out_list" {
       wait_s  = 20
       because = "The gear falls by its own weight; what hangs out does not go up again."
     }
-  }
-  tell {
-    whom = "control"
-    says = "Mayday, no engine; the field that we glide to."
-    if   = !seen.on_ground
-  }
-  tell {
-    whom = "cabin"
-    says = "Prepare for an emergency landing, and how many minutes are left."
-    if   = !seen.on_ground
   }
 }
 
