@@ -63,6 +63,16 @@ func silence(l sweep.Lost) float64 {
 	return 0
 }
 
+// noticed is the silence of a loss that people see, hear or feel at once: no alert
+// says it, and it hides from nobody.
+const noticed = 0.25
+
+// Noticed says that no alert tells of a loss, and that the book has it noticed at once.
+func (s *Swept) Noticed(l sweep.Lost) bool {
+	how := s.Build.Functions[l.Function].Noticed
+	return how != nil && how.AtOnce && (l.Class == ledger.NotTold || l.Class == ledger.OnlyShown)
+}
+
 // Weight of a lost function is severity × silence × surprise; 0 for one that
 // was not called for while it was lost. Severity is 1, 2, 4, 8 from minor to
 // catastrophic (1 where none is given). Surprise is 2 for a function of another
@@ -71,12 +81,11 @@ func (s *Swept) Weight(l sweep.Lost, chapters []int) float64 {
 	if !l.Mattered {
 		return 0
 	}
-	silence := silence(l)
-	if silence == 0 {
-		return 0
-	}
 	f := s.Build.Functions[l.Function]
-	w := severity(f) * silence
+	w := severity(f) * silence(l)
+	if s.Noticed(l) {
+		w = min(w, severity(f)*noticed)
+	}
 	if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {
 		w *= 2
 	}
@@ -156,7 +165,7 @@ func (s *Swept) describe(w *Worst, chapters []int) {
 		f := s.Build.Functions[l.Function]
 		worst = max(worst, slices.Index(book.Severities, f.Severity))
 		w.LateS = max(w.LateS, int(l.LateS))
-		if l.Class == ledger.NotTold || l.Class == ledger.ToldWrong {
+		if (l.Class == ledger.NotTold || l.Class == ledger.ToldWrong) && !s.Noticed(l) {
 			w.Silent++
 		}
 		if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {

@@ -261,7 +261,11 @@ func Losses(s *findings.Swept, list []sweep.Lost) []Loss {
 	})
 	for _, l := range list {
 		f := s.Build.Functions[l.Function]
-		all = append(all, Loss{f.ID, f.Title, l.Class.String(), l.Mattered, int(l.LateS), l.Shown, l.String()})
+		told := l.String()
+		if s.Noticed(l) {
+			told = "noticed at once"
+		}
+		all = append(all, Loss{f.ID, f.Title, l.Class.String(), l.Mattered, int(l.LateS), l.Shown, told})
 	}
 	return all
 }
