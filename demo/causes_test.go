@@ -57,7 +57,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"fire_that_nobody_fights", "procedures/26.hcl", "set         = fire_handle_left\n    to          = \"pulled\"", "set         = fire_handle_left\n    to          = \"in\"", "seconds(left_burns) < 120"},
 	{"stall_that_is_none_at_fifty_feet", "procedures/27-stall.hcl", "if          = !(seen.on_ground || lift_off || first_climb || final)", "if          = !seen.on_ground", `!done(stall_list, "2")`},
 	{"stall_that_is_none_at_fifty_feet", "procedures/27-stall.hcl", "landing_speed == \"reference\"", "landing_speed != \"reference\"", `!flown("go_around")`},
-	{"engines_that_come_back", "procedures/73.hcl", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout >= aircraft.relight_ceiling_ft\n", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout < aircraft.relight_ceiling_ft\n", `done(all_engines_out_list, "5")`},
+	{"engines_that_come_back", "procedures/73.hcl", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout >= aircraft.relight_ceiling_ft\n", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout < aircraft.relight_ceiling_ft\n", `done(all_engines_out_list, "6")`},
 	{"damp_is_not_smoke", "26-fire.hcl", "(smoke_seen_1 && (smoke_seen_2 || !smoke_sensor_2))", "smoke_seen_1", "never_given(smoke_in_hold)"},
 	{"burst_duct_that_no_list_shuts", "36-bleed-told.hcl", "[duct_left.bursts, leak_wire_left, wing_heat_valve_left]", "[duct_left.bursts, wing_heat_valve_left]", "!listed(sound_wing"},
 	{"burst_duct_that_no_list_shuts", "36-bleed.hcl", "> 600\n", "> 60000\n", "lost(sound_wing)"},

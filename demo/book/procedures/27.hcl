@@ -60,19 +60,19 @@ procedure "flaps_stopped_list" {
   note {
     says    = "Go around: no landing before this list is done."
     leg     = "go_around"
-    if      = final && !(left_engine_failed && right_engine_failed)
+    if      = final && !(left_engine_failed && right_engine_failed) && !vital_battery
     by      = "PF"
-    because = "Speed, distance and perhaps the field are other ones now, and none of them is worked out on final."
+    because = "Speed, distance and perhaps the field are other ones now, and none of them is worked out on final. On the battery alone they land all the same: its clock runs on in the circuit."
   }
   tell {
     whom = "control"
     says = "Flap trouble; we need ten minutes, and the longest runway with the least wind across."
-    if   = descent || approach || first_climb
+    if   = (descent || approach || first_climb) && !vital_battery
   }
   note {
     says = "Break off the approach, fly the circuit."
     leg  = "go_around"
-    if   = approach && !(left_engine_failed && right_engine_failed)
+    if   = approach && !(left_engine_failed && right_engine_failed) && !vital_battery
     by   = "PF"
   }
   decide {
