@@ -230,7 +230,7 @@ claim "take_off_without_flaps" {
 }
 
 claim "stall_that_is_none_at_fifty_feet" {
-  says   = "A vane that bends at 50 ft: full thrust and a known pitch, no nose down; it is not believed, and asked again when clean; then that lane alone is cut. On the final it sends nobody around."
+  says   = "A vane that bends at 50 ft: full thrust and a known pitch, no nose down; it is not believed, and asked again when clean; then that lane alone is cut. On the final it sends nobody around. Higher up it is looked at before the nose goes down, and both bent vanes end the flight at the nearest field."
   source = "14 CFR 25.207, 25.1322(d); common practice"
   given "after lift-off" {
     fail   = [stall_vane_left.reads_high]
@@ -243,5 +243,17 @@ claim "stall_that_is_none_at_fifty_feet" {
     at     = "final + 5 s"
     crew   = "by_the_book"
     expect = [false_alarm(stall), done(stall_list, 1), !done(stall_list, 2), !flown("go_around"), arrives("QSVA")]
+  }
+  given "in the climb" {
+    fail   = [stall_vane_left.reads_high]
+    at     = "climb + 60 s"
+    crew   = "by_the_book"
+    expect = [false_alarm(stall), by(10, done(stall_list, "2.then.1")), !done(stall_list, "2.else.1"), arrives("QSVA")]
+  }
+  given "both, in the climb" {
+    fail   = [hail]
+    at     = "climb + 60 s"
+    crew   = "by_the_book"
+    expect = [done(stall_list, "2.then.1"), flown("land"), always(stall_cut_switch == "normal")]
   }
 }

@@ -12,12 +12,29 @@ procedure "stall_list" {
     from_memory = true
     because     = "Below 1,000 ft there is no height to give for a vane that may be bent. At that pitch and thrust it flies, whatever is true."
   }
-  note {
-    says        = "Nose down until it stops, wings level, then thrust."
+  decide {
+    that        = (size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15 && airspeed_3_readout > (flap_lever == "up" ? 190 : flight.approach_kt + 20)
+      && size(airspeed_3_readout * (1 + altitude_3_readout / 60000) - ground_speed_readout) < 60 && (!seen.icing || wing_ice_lamp) && !wing_heat_lost && !ice_met && landing_speed == "reference")
+    says        = "One look: all airspeeds far above it, the ground speed with them, nose as always, no ice?"
     if          = !(seen.on_ground || lift_off || first_climb || final)
     by          = "PF"
     from_memory = true
-    because     = "Thrust first raises the nose of an aircraft with its engines under the wing."
+    because     = "A bent vane never stops: who puts the nose down until it does, goes on down. The look costs three seconds."
+    then {
+      note {
+        says        = "Perhaps false: hold nose and thrust, and ask."
+        by          = "PF"
+        from_memory = true
+      }
+    }
+    else {
+      note {
+        says        = "Nose down until it stops, wings level, then thrust."
+        by          = "PF"
+        from_memory = true
+        because     = "Thrust first raises the nose of an aircraft with its engines under the wing."
+      }
+    }
   }
   do {
     says        = "Thrust levers: by hand, as needed, low down full; spoilers in"
@@ -29,9 +46,10 @@ procedure "stall_list" {
     because     = "Levers that something else has closed open again under a hand."
   }
   decide {
-    that        = ((stall_left_lamp != stall_right_lamp) && !wing_heat_lost && !ice_met && landing_speed == "reference" && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
-      && airspeed_3_readout > (flap_lever == "up" ? 190 : flap_lever == "full" ? flight.approach_kt - 5 : flap_lever == "middle" ? flight.approach_kt + 5 : flight.rotate_kt + 8))
-    says        = "One lane alone warns, three airspeeds agree, enough for these flaps, and no ice: is it false?"
+    that        = (!wing_heat_lost && !ice_met && landing_speed == "reference" && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
+      && (stall_left_lamp != stall_right_lamp ? airspeed_3_readout > (flap_lever == "up" ? 190 : flap_lever == "full" ? flight.approach_kt - 5 : flap_lever == "middle" ? flight.approach_kt + 5 : flight.rotate_kt + 8)
+      : (!seen.icing || wing_ice_lamp) && airspeed_3_readout > (flap_lever == "up" ? 190 : flight.approach_kt + 20) && size(airspeed_3_readout * (1 + altitude_3_readout / 60000) - ground_speed_readout) < 60))
+    says        = "Three airspeeds agree, enough for these flaps, and no ice; one lane alone warns, or both, and the speeds are far above it and fit the ground speed: is it false?"
     if          = !seen.on_ground
     by          = "both"
     from_memory = true
@@ -58,11 +76,11 @@ procedure "stall_list" {
     }
   }
   later {
-    when = flap_lever == "up" && airspeed_3_readout > 190 && (stall_left_lamp != stall_right_lamp)
-    says = "Clean, above 190 kt, and one lane still warns"
+    when = flap_lever == "up" && airspeed_3_readout > 190 && (stall_left_lamp || stall_right_lamp)
+    says = "Clean, above 190 kt, and it still warns"
     decide {
-      that = size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15 && airspeed_3_readout > 190 && !wing_heat_lost && !ice_met
-      says = "Asked again: all three airspeeds agree, nose and thrust as known, no ice?"
+      that = size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15 && airspeed_3_readout > 190 && size(airspeed_3_readout * (1 + altitude_3_readout / 60000) - ground_speed_readout) < 60 && !wing_heat_lost && !ice_met
+      says = "Asked again: all three airspeeds agree, the ground speed with them, nose and thrust as known, no ice?"
       by   = "both"
       then {
         do {
@@ -79,6 +97,13 @@ procedure "stall_list" {
           to   = "right_off"
           if   = stall_right_lamp && !stall_left_lamp
           by   = "PM"
+        }
+        note {
+          says    = "Both lanes: land at the nearest airfield that suits. The cut-out takes one lane, never both."
+          leg     = "land"
+          if      = stall_left_lamp && stall_right_lamp && !seen.on_ground
+          by      = "PF"
+          because = "Two bent vanes shout to the end of the flight, and nothing warns of a true stall any more."
         }
       }
       else {
