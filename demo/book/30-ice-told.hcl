@@ -185,12 +185,13 @@ alert "window_cold" {
 
 alert "ice_detectors_lost" {
   title    = "Ice detectors lost"
-  level    = "advisory"
+  level    = "caution"
   message  = "Ice is not detected"
   when     = !ice_detector_1 && !ice_detector_2
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
   tells    = [ice_detection]
+  procedure = ice_unseen_list
 }
 
 # --------------------------------------------------------------- indications

@@ -52,6 +52,17 @@ claim "icing_forgotten" {
     }
     expect = [never_given(ice_met), given(ice_detectors_lost), told(ice_detection)]
   }
+  given "both dead, with a crew" {
+    fail   = [ice_detector_1, ice_detector_2]
+    at     = "climb"
+    crew   = "by_the_book"
+    expect = [read(ice_unseen_list), done(ice_unseen_list, "2.later.1"), in_order(done(ice_unseen_list, "2.later.1"), done(ice_unseen_list, "2.later.2")), never_given(stall)]
+    set_up "Wing protection off again" {
+      set  = wing_ice_switch
+      to   = "off"
+      when = held(real.icing, 5)
+    }
+  }
 }
 
 # An unheated tube, and the box that should have said so.

@@ -21,6 +21,30 @@ procedure "ice_met_list" {
   }
 }
 
+procedure "ice_unseen_list" {
+  title    = "Ice is not detected"
+  priority = 70
+  note {
+    says    = "By eye from now on: cloud or rain below 10 degrees, or ice on the wipers. Ice protection is set by hand, before it, not after."
+    because = "Nothing warns of ice met with the switches off, and the stall warning reckons with ice only behind a switch that is on."
+  }
+  later {
+    when = seen.icing
+    says = "In cloud or rain below 10 degrees"
+    do {
+      says    = "Engine ice protection switch: on"
+      set     = engine_ice_switch
+      to      = "on"
+      because = "Engines first: their ice goes through the fan."
+    }
+    do {
+      says = "Wing ice protection switch: on"
+      set  = wing_ice_switch
+      to   = "on"
+    }
+  }
+}
+
 procedure "wing_heat_list" {
   title   = "Wing ice protection lost"
   note {
