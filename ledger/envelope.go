@@ -82,7 +82,14 @@ func (s speaker) landsWith(b bound, at book.Time) string {
 	if !ok || here == there || here == book.NoLimit {
 		return ""
 	}
-	return b.says + say.Quantity(here, b.unit) + map[bool]string{true: " at most", false: " at least"}[strings.HasPrefix(b.effect, "most")]
+	text := b.says + say.Quantity(here, b.unit)
+	switch {
+	case strings.HasPrefix(b.effect, "most"):
+		return text + " at most"
+	case strings.HasPrefix(b.effect, "least"):
+		return text + " at least"
+	}
+	return text
 }
 
 // both is a bound with the failures and without.
