@@ -250,10 +250,25 @@ func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 // says in a pilot's words why it cannot be flown.
 func (p *pilot) begins(m *circuit.Machine, t *Turned, now energy.Config) error {
 	err := p.route(m, t, now)
-	if err == nil && t.Leg.OverGround() && !t.Route.Ahead {
-		err = p.tooLow(t.At, t.Route, now)
+	switch {
+	case err != nil || !t.Leg.OverGround():
+		return err
+	case p.onItsWay(t.Route):
+		return fmt.Errorf("it is on its way to %s, runway %s, already", t.Route.Name, t.Route.End)
+	case t.Route.Ahead:
+		return nil
 	}
-	return err
+	return p.tooLow(t.At, t.Route, now)
+}
+
+// onItsWay says that an earlier leg leads to that runway end.
+func (p *pilot) onItsWay(on Route) bool {
+	for _, t := range slices.Backward(p.turns) {
+		if t.Why == "" && t.Leg.OverGround() {
+			return t.Route.Field == on.Field && t.Route.End == on.End && p.bound == on.Field
+		}
+	}
+	return false
 }
 
 // noTurnFt is the height below which an aircraft without thrust is not turned

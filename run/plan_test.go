@@ -231,6 +231,19 @@ func TestPlan_TooLowToTurnWithoutThrust(t *testing.T) {
 	}
 }
 
+// TestPlan_ToWhereItIsGoing: a second leg to the same runway leaves the flight as it was.
+func TestPlan_ToWhereItIsGoing(t *testing.T) {
+	first := run.Leg{Do: run.Divert, To: "ONE", At: from("climb", 60)}
+	_, once := planned(t, first)
+	_, twice := planned(t, first, run.Leg{Do: run.Divert, To: "ONE", At: from("climb", 90)})
+	if len(twice.Turns) != 2 || !strings.Contains(twice.Turns[1].Why, "on its way to Onefield, runway 09, already") {
+		t.Errorf("%+v", twice.Turns)
+	}
+	if once.End != twice.End {
+		t.Errorf("ends at %v, and at %v", once.End, twice.End)
+	}
+}
+
 // TestPlan_WhatTheFlightEndsBefore is reported, and so is a level that the flight
 // is not above.
 func TestPlan_WhatTheFlightEndsBefore(t *testing.T) {
