@@ -80,7 +80,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		}},
 		{"on the ground the APU has its time too", "take_off_fast + 3 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool { return answer(p, "engine_failed", "12") == crew.Yes }},
 		{"alternate brakes without anti-skid are called that", "cruise + 60 s", []string{"brake_channel_a", "brake_channel_b"}, nil, func(p *crew.Plan) bool {
-			return done(p, "brakes_normal_lost_list", "2.then.1.else.2") && !done(p, "brakes_normal_lost_list", "2.then.1.then.1")
+			return done(p, "brakes_normal_lost_list", "2.then.1.else.1") && !done(p, "brakes_normal_lost_list", "2.then.1.then.1")
 		}},
 		{"masks stay on while the cabin is high", "cruise + 60 s", []string{"cabin_wall.leaks"}, nil, func(p *crew.Plan) bool {
 			at := start(p, "cabin_high_list", "6.later.2")

@@ -626,6 +626,7 @@ procedure "main_dc_lost_drill" {
       says    = "Landing speed: 20 kt more, for ice on the wing that is not heated"
       set     = landing_speed
       to      = "20 kt more"
+      if      = (descent || approach) && landing_speed != "20 kt more"
       because = "With a side dead nothing says that its wing is cold. Ice from the cloud stays on it."
     }
     note {

@@ -135,12 +135,13 @@ procedure "stall_warning_off_list" {
     because = "Nothing warns and nothing guards: speed, attitude and thrust are what is left."
   }
   later {
-    in   = approach
-    says = "For landing"
+    when = altitude_1_readout < 6000 && (descent || approach)
+    says = "For landing, before the approach"
     do {
       says = "Landing speed: 10 kt more. PM calls each speed below it"
       set  = landing_speed
       to   = "10 kt more"
+      if   = (descent || approach) && landing_speed == "reference"
     }
     check {
       that = size(airspeed_1_readout - airspeed_2_readout) < 10

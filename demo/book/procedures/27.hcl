@@ -24,12 +24,13 @@ procedure "controls_plain_list" {
     if   = !seen.on_ground
   }
   later {
-    in   = approach
-    says = "For landing"
+    when = altitude_1_readout < 6000 && (descent || approach)
+    says = "For landing, before the approach"
     do {
       says    = "Landing speed: 10 kt more, middle flap"
       set     = landing_speed
       to      = "10 kt more"
+      if      = (descent || approach) && landing_speed == "reference"
       because = "The nose is heavier without the computers' help in the flare."
     }
   }
@@ -60,9 +61,9 @@ procedure "flaps_stopped_list" {
   note {
     says    = "Go around: no landing before this list is done."
     leg     = "go_around"
-    if      = final && !(left_engine_failed && right_engine_failed) && !vital_battery
+    if      = final && !(left_engine_failed && right_engine_failed) && !vital_battery && !hyd_both_low
     by      = "PF"
-    because = "Speed, distance and perhaps the field are other ones now, and none of them is worked out on final. On the battery alone they land all the same: its clock runs on in the circuit."
+    because = "Speed, distance and perhaps the field are other ones now, and none of them is worked out on final. On the battery alone they land all the same: its clock runs on in the circuit; with no hydraulic pressure it was known before."
   }
   tell {
     whom = "control"
@@ -72,7 +73,7 @@ procedure "flaps_stopped_list" {
   note {
     says = "Break off the approach, fly the circuit."
     leg  = "go_around"
-    if   = approach && !(left_engine_failed && right_engine_failed) && !vital_battery
+    if   = approach && !(left_engine_failed && right_engine_failed) && !vital_battery && !hyd_both_low
     by   = "PF"
   }
   decide {

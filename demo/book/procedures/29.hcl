@@ -193,19 +193,27 @@ procedure "hyd_both_low_list" {
     }
   }
   later {
-    in   = approach
-    says = "For landing, without pressure"
+    when = altitude_1_readout < 6000 && (descent || approach || final)
+    says = "Below 6,000 ft, before the approach, without pressure"
     if   = (pressure_right_shown < 2000) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
+    note {
+      says    = "After touchdown press the brakes once, evenly, and hold. Six applications with anti-skid, then six more without."
+      because = "Each press takes a stroke out of an accumulator. Nothing fills it again. Said here, since on final nobody listens."
+    }
+    do {
+      says = "Gear lever: down"
+      set  = gear_lever
+      to   = "down"
+      if   = !(left_engine_failed && right_engine_failed)
+      by   = "PM"
+    }
     do {
       says    = "Alternate gear handle: pulled"
       set     = alternate_gear_handle
       to      = "pulled"
+      if      = !(left_engine_failed && right_engine_failed)
       by      = "PM"
-      because = "It opens the locks by a cable; the gear falls by its own weight."
-    }
-    note {
-      says    = "After touchdown press the brakes once, evenly, and hold. Six applications with anti-skid, then six more without."
-      because = "Each press takes a stroke out of an accumulator. Nothing fills it again."
+      because = "It opens the locks by a cable; the gear falls by its own weight. Without engines its drag waits until the field is made."
     }
   }
 }

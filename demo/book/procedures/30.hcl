@@ -85,12 +85,13 @@ procedure "wing_heat_list" {
     }
   }
   later {
-    in   = approach
+    when = altitude_1_readout < 6000 && (descent || approach)
     says = "For landing, if there is ice on the wing"
     do {
       says    = "Landing speed: 20 kt more; mind the longer landing distance"
       set     = landing_speed
       to      = "20 kt more"
+      if      = (descent || approach) && landing_speed != "20 kt more"
       because = "An iced wing stalls early. What came in two minutes stays on all the way down in cold air."
     }
   }

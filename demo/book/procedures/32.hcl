@@ -193,7 +193,7 @@ procedure "gear_rows_list" {
     because = "Two rows of sensors, two boxes, two supplies. The warning leaves out the row that was lit with the gear up."
   }
   later {
-    in   = final
+    when = final
     says = "Below 1,200 ft"
     check {
       that = gear_pins
@@ -275,10 +275,6 @@ procedure "brakes_normal_lost_list" {
           note {
             says    = "Alternate brakes without anti-skid: late, lightly and evenly, no automatic brakes."
             because = "A locked wheel holds and steers less than a turning one, and its tyre is gone in seconds."
-          }
-          note {
-            says    = "Landing distance without anti-skid, before the approach: on a wet runway add half. Where the runway is not that long, go to the longest that the fuel reaches."
-            because = "The choice of a runway is made up here; on final nobody looks for a longer one."
           }
         }
       }

@@ -405,7 +405,7 @@ procedure "all_engines_out_list" {
     }
   }
   later {
-    in   = approach
+    when = approach || final
     says = "When the field is made"
     do {
       says    = "Gear lever: down"
