@@ -20,7 +20,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"cabin_seal_by_the_book", "procedures/21.hcl", "    leg         = \"descend\"\n    leg_ft      = 10000\n", "", `within(30, cabin_high, flown("descend"))`},
 	{"cabin_seal_by_the_book", "procedures/21.hcl", `leg     = "land"`, "", `arrives("QSTO")`},
 	{"cabin_seal_by_the_book", "35-oxygen.hcl", "cabin_altitude_ft > 14000)", "cabin_altitude_ft > 44000)", "by(60, masks_out)"},
-	{"price_of_the_low_level", "07-effects.hcl", "packs_blow && cabin_wall && !cabin_wall.leaks", "packs_blow", `extra_fuel("QSVA"), 648`},
+	{"price_of_the_low_level", "07-effects.hcl", "((spoilers_inner ? 0.5 : 0) + (spoilers_outer ? 0.5 : 0))", "0", `extra_fuel("QSVA"), 862`},
 	{"price_of_the_low_level", "procedures/21.hcl", "when = altitude_3_readout < 10500", "when = altitude_3_readout < 9500", "at(400"},
 	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 100", `flown("reject")`},
 	{"engine_below_the_decision_speed", "06-flights.hcl", "decision_kt        = 126", "decision_kt        = 131", `!flown("reject")`},
@@ -84,6 +84,8 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"ride_21", "procedures/31.hcl", "        leg     = \"land\"\n", "", `arrives("QSTO")`},
 	{"ride_22", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
 	{"ride_28", "27-stall.hcl", "procedure = stall_warning_off_list", "procedure = stall_lane_list", "done(stall_warning_off_list"},
+	{"one_lane_shows_the_door", "52-doors.hcl", "when      = doors_believed_open\n", "when      = false\n", "given(door_open)"},
+	{"frame_cracks", "52-doors.hcl", "tells     = [doors_shut, cabin_pressure]", "tells     = [cabin_pressure]", "told(doors_shut)"},
 	{"battery_that_the_list_makes_last", "24-electrical-dc.hcl", "? -0.6 : -1)", "? -1 : -1)", `first(!dc_vital) > 3600`},
 }
 

@@ -5,7 +5,6 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
-	"knockon/flight/energy"
 	"knockon/run"
 	"knockon/say"
 )
@@ -34,11 +33,9 @@ func (l *Ledger) Left() string {
 	for _, b := range boundsAloft {
 		list = appendSaid(list, s.aloft(b))
 	}
-	if path, live := l.Here.Path().(*energy.Path); live {
-		if at, _, down := path.Touchdown(); down && at <= s.end() {
-			for _, b := range boundsDown {
-				list = appendSaid(list, s.landsWith(b, at))
-			}
+	if at, down := l.Here.Touchdown(); down && at <= s.end() {
+		for _, b := range boundsDown {
+			list = appendSaid(list, s.landsWith(b, at))
 		}
 	}
 	return say.Ahead("Left to fly with: ", strings.Join(list, "; "))
@@ -59,7 +56,7 @@ func (s speaker) aloft(b bound) string {
 		if !ok || at >= s.end() {
 			break
 		}
-		switch narrower := here < there && s.airborne(at); {
+		switch narrower := here < there && s.l.Here.InAir(at); {
 		case narrower && (since == book.Never || here < least):
 			least, since, until = here, at, book.Never
 		case since != book.Never && until == book.Never && here > least:
@@ -101,9 +98,4 @@ func (s speaker) both(b bound, at book.Time, read func(*run.Record, circuit.Node
 		return 0, 0, false
 	}
 	return read(s.l.Here, n, at), read(s.l.There, m, at), true
-}
-
-func (s speaker) airborne(at book.Time) bool {
-	path, live := s.l.Here.Path().(*energy.Path)
-	return live && path.InAir(at)
 }

@@ -64,6 +64,22 @@ func (r *Record) runway(path *energy.Path) (x Rolled) {
 	return x
 }
 
+// Touchdown is when a flight that feels the systems touched down, if it did.
+func (r *Record) Touchdown() (at book.Time, ok bool) {
+	path, live := r.path.(*energy.Path)
+	if !live {
+		return 0, false
+	}
+	at, _, ok = path.Touchdown()
+	return at, ok
+}
+
+// InAir says that a flight that feels the systems is in the air at a moment.
+func (r *Record) InAir(at book.Time) bool {
+	path, live := r.path.(*energy.Path)
+	return live && path.InAir(at)
+}
+
 // Rejected is how a rejected take-off comes out on the best runway of the field
 // that the flight leaves: from where its roll began to the stop. ok is false where none
 // was rejected on the roll, or its distance is not known.
