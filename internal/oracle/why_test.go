@@ -92,15 +92,6 @@ func whyOnBook(t *testing.T, seed uint64, smooth bool, sum *whySum) {
 	}
 }
 
-// A control that was moved cuts a total into other pieces, and is no cause of what
-// that adds in the ninth digit: a book of the whole set on which it was one.
-func TestWhySmooth_PiecesOfATotalAreNoCause(t *testing.T) {
-	var sum whySum
-	if whyOnBook(t, 1381, true, &sum); sum.values == 0 {
-		t.Error("nothing was explained")
-	}
-}
-
 // lettingGo is a scenario without hands that stay on a control: no question whose
 // answer is explained has any.
 func lettingGo(s oracle.Scenario) oracle.Scenario {
