@@ -9,6 +9,7 @@ procedure "airspeeds_differ_drill" {
     says        = "Autopilot button: off; attitude and thrust as known for the phase"
     set         = autopilot_button
     to          = "off"
+    if          = autopilot_button != "off" || thrust_levers != "moved by hand"
     by          = "PF"
     from_memory = true
     because     = "Attitude and thrust give a safe speed whatever the readings say. The autopilot would follow a wrong one."
@@ -17,6 +18,7 @@ procedure "airspeeds_differ_drill" {
     says        = "Thrust levers: by hand"
     set         = thrust_levers
     to          = "moved by hand"
+    if          = thrust_levers != "moved by hand"
     by          = "PF"
     from_memory = true
     because     = "The autothrottle believes the left airspeed."
@@ -24,19 +26,23 @@ procedure "airspeeds_differ_drill" {
   check {
     that = size(airspeed_1_readout - airspeed_3_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20
     says = "Standby airspeed: agrees with one side, so that the other is alone"
+    if   = !final
     by   = "both"
   }
   note {
     says    = "A reading that grows while climbing and falls while descending comes from a closed tube."
+    if      = !final
     because = "Trapped pressure turns a speed indicator into an altimeter."
   }
   note {
     says    = "A reading that falls while climbing and grows while descending, beside an altitude that stands, comes from closed ports."
+    if      = !final
     because = "The tube is open and the pressure behind it is the old one."
   }
   decide {
     that = ((size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300) || (size(airspeed_2_readout - airspeed_3_readout) < 20 && size(altitude_2_readout - altitude_3_readout) < 300)) && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout < ground_speed_readout + 90
     says = "Does one side agree with the standby in speed and in height, and the standby with the satellite altitude and the ground speed?"
+    if   = !final
     by   = "both"
     then {
       tell {
