@@ -7,7 +7,7 @@ import (
 )
 
 func (n node) procedure(d *declaration) *Procedure {
-	p := &Procedure{Head: n.head(d.id), Steps: n.steps(), Priority: DefaultPriority}
+	p := &Procedure{Head: n.head(d.id), Steps: n.steps(), Priority: DefaultPriority, Last: n.truth("last")}
 	if n.attr("priority") != nil {
 		p.Priority = int(n.whole("priority", 1, 99))
 	}

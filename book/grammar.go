@@ -40,7 +40,7 @@ var (
 		item("alert", "level* message* when* true_when given_by quiet_in quiet_when repeats_s until text light sound tells claims_down procedure", ""),
 		item("indication", "shows* means within lit_by place tells", ""),
 		item("phase", "begins after_leg no_go", ""),
-		item("procedure", "priority", stepWords),
+		item("procedure", "priority last", stepWords),
 		item("bulletin", "procedure* from until replaces after", stepWords),
 		item("limit", "quantity* most least applies", ""),
 		item(effectWord, "value*", ""),

@@ -262,7 +262,8 @@ type Phase struct {
 // Procedure is a checklist.
 type Procedure struct {
 	Head
-	Priority int // 1 is first among those of one level of alert; DefaultPriority where nothing is said
+	Priority int  // 1 is first among those of one level of alert; DefaultPriority where nothing is said
+	Last     bool // once it is begun everything else is dropped, and nothing is begun any more
 	Steps    []*Step
 }
 

@@ -209,6 +209,7 @@ indication "lamp" {
 }
 procedure "list" {
   priority = 5
+  last     = true
   do {
     set         = knob
     to          = "reset"
@@ -374,7 +375,7 @@ func TestPrint_Difference(t *testing.T) {
 	one := bookOf(t, variedBook)
 	for _, change := range [][2]string{
 		{`message   = "LOW"`, `message   = "LOw"`}, {"repeats_s = 1.5", "repeats_s = 1.6"},
-		{"priority = 5", "priority = 6"}, {"after     = 0", "after     = 1"}, {"replaces  = 2", "replaces  = 1"}, {"2027-03-31", "2027-03-30"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries     = 2", "reset_tries     = 3"}, {"checked_every_h = 50", "checked_every_h = 60"}, {"checked_every_h = 500", "checked_every_h = 600"}, {"\"a lesson\"", "\"another\""},
+		{"priority = 5", "priority = 6"}, {"last     = true", ""}, {"after     = 0", "after     = 1"}, {"replaces  = 2", "replaces  = 1"}, {"2027-03-31", "2027-03-30"}, {"wait_s      = 90", "wait_s      = 91"}, {"reset_tries     = 2", "reset_tries     = 3"}, {"checked_every_h = 50", "checked_every_h = 60"}, {"checked_every_h = 500", "checked_every_h = 600"}, {"\"a lesson\"", "\"another\""},
 		{"lamp < 5", "lamp < 6"}, {"lamp < 9", "lamp < 8"}, {"flight.rotate_kt", "flight.climb_kt"}, {"leave = true", ""}, {`"cabin"`, `"company"`}, {"seen.on_ground", "seen.icing"}, {"It is dark", "It is lit"}, {"held(latched, 2.5)", "held(latched, 2.6)"}, {"initial = true", "initial = false"},
 		{"span_m       = 34", "span_m       = 35"}, {"900.5", "900.6"}, {`combine = "sum"`, `combine = "greatest"`}, {"adds_m        = 75", "adds_m        = 76"}, {`landing "full"`, `landing "half"`}, {`except = [early]`, ``},
 	} {

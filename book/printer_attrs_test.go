@@ -136,6 +136,7 @@ func attributesOf(item Item) attributes {
 		if x.Priority != DefaultPriority {
 			a.number("priority", float64(x.Priority))
 		}
+		a.truth("last", x.Last)
 	case *Bulletin:
 		a.bulletin(x)
 	case *Limit:

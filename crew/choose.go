@@ -106,6 +106,7 @@ func (d *duty) beginTask(t *task) {
 	for _, i := range t.calls {
 		d.calls[i].Begun = d.now
 	}
+	d.close(t.list)
 }
 
 // chosen notes that the list of a task is taken up, and what it was preferred to.

@@ -29,9 +29,10 @@ type duty struct {
 	tries   []int
 	tasks   []*task
 	under   []underway
-	free    [2]book.Time // pilot flying, pilot monitoring
-	briefed string       // the phase that was briefed last
-	tell    *task        // what is still to be told on the radio
+	free    [2]book.Time    // pilot flying, pilot monitoring
+	briefed string          // the phase that was briefed last
+	closing *book.Procedure // a last list that is begun; nil: none
+	tell    *task           // what is still to be told on the radio
 	calls   []Call
 	lines   []Line
 	moves   []run.Action
@@ -184,6 +185,8 @@ func (d *duty) call(c caller) {
 		if !open.read {
 			open.level = min(open.level, c.level)
 		}
+	case d.closing != nil:
+		call.Past = d.closing
 	case d.team.pace.MostCalls > 0 && d.often[c.alert.ID] >= d.team.pace.MostCalls:
 		d.found = append(d.found, Finding{Kind: AgainAndAgain, At: d.now, Procedure: c.list, Alert: c.alert})
 	default:
@@ -268,6 +271,7 @@ func (d *duty) finish(t *task, l *Line) {
 		l.Answer = d.looks(t, s)
 	}
 	switch {
+	case d.closed(t.list): // and what it would have led to with it
 	case s.Kind == "check" && l.Answer == No:
 		d.found = append(d.found, Finding{Kind: NotAsItShould, At: d.now, Procedure: l.Procedure, Step: s})
 	case s.Kind == "decide":

@@ -55,11 +55,12 @@ type Call struct {
 	From      *book.Procedure // a line of this one, which the alert called for, sent to the procedure; nil: the alert calls for it
 	Given     book.Time
 	Noticed   book.Time
-	Begun     book.Time   // book.Never: its procedure was not begun
-	Done      book.Time   // book.Never: not finished before the flight ended
-	Under     *book.Alert // the cause that its procedure waited for
-	Dropped   bool        // it went before its procedure was begun
-	Joined    bool        // the procedure was being done already, or waited for another alert
+	Begun     book.Time       // book.Never: its procedure was not begun
+	Done      book.Time       // book.Never: not finished before the flight ended
+	Under     *book.Alert     // the cause that its procedure waited for
+	Dropped   bool            // it went before its procedure was begun
+	Past      *book.Procedure // the last list that was begun before its procedure was, or was finished
+	Joined    bool            // the procedure was being done already, or waited for another alert
 }
 
 // Choice is a moment at which more than one procedure could have been begun.

@@ -52,10 +52,11 @@ func TestFly_RandomBooks(t *testing.T) {
 				t.Fatal(text)
 			}
 			count(seen, fast)
+			seen["closed"] += closes(t, fast)
 		}
 	}
 	t.Logf("%d flights: %v", books*flights, seen)
-	for what, least := range map[string]int{"cannot be seen": 300, "yes": 1000, "no": 1000, "misled": 60, "unknown": 20, "waited": 20, "memory": 100, "sided": 20, "sent": 50, "tell": 20} {
+	for what, least := range map[string]int{"cannot be seen": 300, "yes": 1000, "no": 1000, "misled": 60, "unknown": 20, "waited": 20, "memory": 100, "sided": 20, "sent": 50, "closed": 20, "tell": 20} {
 		if seen[what] < least && !testing.Short() {
 			t.Errorf("only %d of %q: the test shows little", seen[what], what)
 		}
@@ -135,6 +136,9 @@ func (w *writer) book() string {
 	for i := range 4 {
 		w.list = fmt.Sprintf("p%d", i)
 		w.line("procedure %q {", w.list)
+		if i == 3 && w.IntN(3) == 0 {
+			w.line("last = true")
+		}
 		w.steps(0)
 		w.line("}")
 	}

@@ -169,6 +169,12 @@ func (s speaker) outcome(c Call) string {
 	case c.Begun == book.Never:
 		text = "its procedure is not begun"
 	}
+	if c.Past != nil && c.Begun != book.Never {
+		text += " and not finished"
+	}
+	if c.Past != nil {
+		text += ", since " + say.Quoted(c.Past.Title) + " is the last list"
+	}
 	if c.Under != nil {
 		text += "; follows from " + c.Under.Message
 	}

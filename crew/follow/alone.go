@@ -14,7 +14,7 @@ import (
 func late(plan *crew.Plan) (list []Finding) {
 	for _, c := range plan.Calls {
 		took := min(c.Done, plan.Record.End) - c.Given
-		if c.Alert.Level == "warning" && !c.Joined && c.Begun != book.Never && took > lateS {
+		if c.Alert.Level == "warning" && !c.Joined && c.Past == nil && c.Begun != book.Never && took > lateS {
 			list = append(list, Finding{Kind: Late, List: c.Procedure, At: c.Given, Took: took})
 		}
 	}

@@ -156,6 +156,7 @@ procedure "engine_fire_list" {
 procedure "evacuation_list" {
   title    = "Evacuation"
   priority = 4
+  last     = true
   do {
     says        = "Stand still: parking brake set"
     set         = parking_brake_lever
