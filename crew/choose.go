@@ -10,7 +10,8 @@ import (
 // The order (docs/crew.md): what is under way before what is not, unless that is
 // of a higher level; a consequence after its cause, unless it is of a higher
 // level; then the priority of the book; then the order of the book. What was left
-// for later comes when nothing else is to be done. Memory items wait for nothing
+// for later comes when nothing else is to be done, but for what a warning waited to
+// see. Memory items wait for nothing
 // (memory.go). What a warning waits for is not made late (wait.go).
 
 // choose is the task that is next; nil when none can be.
@@ -38,8 +39,10 @@ func (d *duty) compare(a, b *task) int {
 	)
 }
 
+// deferred is 1 for what was left for later, but for what a warning's list has left
+// until something is seen that is seen now: that is as urgent as the list.
 func deferred(t *task) int {
-	if t.left {
+	if t.left && (t.level > 0 || t.phase >= 0) {
 		return 1
 	}
 	return 0

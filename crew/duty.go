@@ -29,7 +29,8 @@ type duty struct {
 	tries   []int
 	tasks   []*task
 	under   []underway
-	free    [2]book.Time    // pilot flying, pilot monitoring
+	free    [2]book.Time // pilot flying, pilot monitoring
+	recess  recess
 	briefed string          // the phase that was briefed last
 	closing *book.Procedure // a last list that is begun; nil: none
 	tell    *task           // what is still to be told on the radio

@@ -39,6 +39,9 @@ func (d *duty) memory() (begun, waits bool) {
 		}
 	}
 	slices.SortStableFunc(items, d.compare)
+	if len(items) > 0 {
+		d.breakOff(items[0])
+	}
 	for _, t := range items {
 		if d.can(t, d.head(t)) {
 			d.beginTask(t)

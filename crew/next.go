@@ -17,6 +17,7 @@ func (d *duty) next() bool {
 		return begun
 	}
 	t := d.choose()
+	d.breakOff(t)
 	if d.tell != nil && (t == nil || t.level > 0) && !d.inWarning() && !d.late(d.now+book.AtSeconds(d.team.pace.RadioS)) {
 		d.block(RadioLine, d.tell, "PM", d.team.pace.RadioS)
 		d.tell = nil
@@ -184,15 +185,6 @@ func (d *duty) block(k LineKind, t *task, who string, seconds float64) {
 	l := Line{Kind: k, Call: t.calls[0], Procedure: t.list, By: who, From: from, To: to, Deferred: t.left}
 	d.under = append(d.under, underway{t, len(d.lines), to})
 	d.lines = append(d.lines, l)
-}
-
-// brief begins the briefing of a phase.
-func (d *duty) brief(t *task) bool {
-	d.briefed = d.team.Build().Phases[t.phase].ID
-	if d.team.pace.BriefS > 0 {
-		d.block(BriefLine, t, "both", d.team.pace.BriefS)
-	}
-	return true
 }
 
 // look is the next moment at which something can be ended or begun that no

@@ -39,9 +39,7 @@ func (d *duty) intrudes(t *task) bool {
 func (d *duty) takes(t *task) book.Time {
 	s := d.head(t)
 	length := d.team.pace.length(s, d.team.words(s))
-	if t.phase >= 0 && d.briefed != d.team.Build().Phases[t.phase].ID {
-		length += book.AtSeconds(d.team.pace.BriefS)
-	}
+	length += d.unbriefed(t)
 	if d.finds(t, s) {
 		length += book.AtSeconds(d.team.pace.ListS)
 	}
