@@ -6,6 +6,7 @@ chapter = 24
 procedure "left_generator_off" {
   title    = "Left generator off line"
   priority = 36
+  mirror   = true
   do {
     says    = "Left generator switch: off, then on, once"
     set     = gen_left_switch
@@ -52,7 +53,7 @@ procedure "left_generator_off" {
             set     = apu_switch
             to      = "run"
             by      = "PM"
-            because = "With one generator left, that one carries both sides; with none, what is left is the wind and the battery."
+            because = "With one generator on line, that one carries both sides; with none, only the wind and the battery do."
           }
         }
         else {
@@ -92,108 +93,6 @@ procedure "left_generator_off" {
     whom = "cabin"
     says = "The engine's generator is gone with it: the galley and cabin supply is shed."
     if   = engine_left_switch == "off" && !apu_gen_lamp
-  }
-  later {
-    in   = approach
-    says = "Before the approach"
-    if   = !seen.on_ground
-    check {
-      that = at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
-      says = "Two AC sources on line; if not, no approach to low minima"
-      by   = "both"
-    }
-  }
-}
-
-procedure "right_generator_off" {
-  title    = "Right generator off line"
-  priority = 36
-  do {
-    says    = "Right generator switch: off, then on, once"
-    set     = gen_right_switch
-    to      = "off"
-    if      = engine_right_switch == "run" && !right_engine_failed && !fire_right
-    by      = "PM"
-    sensed  = true
-    because = "Off clears the control unit's memory of the trip; a generator that only tripped comes back. Twice would feed a real fault twice."
-  }
-  do {
-    says   = "Right generator switch: on"
-    set    = gen_right_switch
-    to     = "on"
-    if     = engine_right_switch == "run" && !right_engine_failed && !fire_right
-    by     = "PM"
-    sensed = true
-  }
-  decide {
-    that = !gen_right_lamp || gen_right_load > 0
-    says = "Is the generator back on line?"
-    if   = engine_right_switch == "run"
-    by   = "both"
-    then {
-      note {
-        says = "Watch its load for the rest of the flight and write it up."
-      }
-    }
-    else {
-      do {
-        says    = "Right generator switch: off"
-        set     = gen_right_switch
-        to      = "off"
-        by      = "PM"
-        because = "A generator that is off cannot come back half-alive."
-      }
-      decide {
-        that = altitude_1_readout < aircraft.apu_light_up_ft
-        says = "Below 25,000 ft?"
-        if   = apu_switch == "off"
-        by   = "PM"
-        then {
-          do {
-            says    = "APU switch: run"
-            set     = apu_switch
-            to      = "run"
-            by      = "PM"
-            because = "With one generator left, that one carries both sides; with none, what is left is the wind and the battery."
-          }
-        }
-        else {
-          later {
-            when = altitude_1_readout < aircraft.apu_light_up_ft
-            says = "Below 25,000 ft, not before"
-            do {
-              says    = "APU switch: run"
-              set     = apu_switch
-              to      = "run"
-              by      = "PM"
-              because = "It does not light in thin air: started too early it only brings a caution, and a hot starter."
-            }
-          }
-        }
-      }
-      tell {
-        whom    = "cabin"
-        says    = "The galley and cabin supply is shed by itself."
-        because = "The cabin crew see dark ovens and call at the busiest moment."
-      }
-    }
-  }
-  later {
-    when = altitude_1_readout < aircraft.apu_light_up_ft
-    says = "Below 25,000 ft, not before"
-    if   = engine_right_switch == "off" && apu_switch == "off" && fire_handle_apu == "in"
-    do {
-      says    = "APU switch: run"
-      set     = apu_switch
-      to      = "run"
-      by      = "PM"
-      because = "An engine that is put off takes its generator with it, and its own list may not ask for another."
-    }
-  }
-  tell {
-    whom = "cabin"
-    says = "The engine's generator is gone with it: the galley and cabin supply is shed."
-    if   = engine_right_switch == "off" && !apu_gen_lamp
   }
   later {
     in   = approach
