@@ -28,7 +28,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return done(p, "engine_failed", "3") && !done(p, "engine_failed", "2")
 		}},
 		{"below the decision speed of the flight it stops", "take_off_fast + 3 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
-			return done(p, "engine_failed", "2") && !done(p, "engine_failed", "3") && done(p, "engine_failed", "5") && stops(p)
+			return done(p, "engine_failed", "2") && !done(p, "engine_failed", "3") && done(p, "engine_failed", "6") && stops(p)
 		}},
 		{"with a failure before the take-off nobody goes", "taxi_out + 60 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
 			return stops(p) && p.Lines[0].Kind == crew.StayLine && !done(p, "engine_failed", "3") && p.Record.Ending().Arrived()
@@ -54,13 +54,13 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		}},
 		{"a cabin that climbs fast gets its masks by hand", "cruise + 60 s", []string{"cabin_wall.leaks"}, nil, func(p *crew.Plan) bool { return done(p, "cabin_high_list", "3.then.1") }},
 		{"both engines have a list of their own, begun once", "cruise + 60 s", []string{"engine_left", "engine_right"}, nil, func(p *crew.Plan) bool {
-			return sent(p, "engine_failed", "all_engines_out_list") >= 2 && times(p, "all_engines_out_list", "3") == 1 && !done(p, "engine_failed", "7.else.1")
+			return sent(p, "engine_failed", "all_engines_out_list") >= 2 && times(p, "all_engines_out_list", "3") == 1 && !done(p, "engine_failed", "8.else.1")
 		}},
 		{"past the decision speed nothing is done on an engine below 400 ft", "lift_off - 2 s", []string{"nacelle_left.burns"}, nil, func(p *crew.Plan) bool {
 			return start(p, "engine_fire_list", "2") > 0 && radioFt(p, start(p, "engine_fire_list", "2")) > 400 && start(p, "engine_fire_list", "4") > start(p, "engine_fire_list", "2")
 		}},
 		{"nor on one that has failed", "lift_off - 1 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
-			return start(p, "engine_failed", "7") > 0 && radioFt(p, start(p, "engine_failed", "7")) > 400
+			return start(p, "engine_failed", "8") > 0 && radioFt(p, start(p, "engine_failed", "8")) > 400
 		}},
 		{"the second bottle waits for nothing but its time", "climb", []string{"nacelle_left.burns", "bottle_1"}, nil, func(p *crew.Plan) bool {
 			gap := start(p, "engine_fire_list", "11.then.1") - start(p, "engine_fire_list", "8")
@@ -78,7 +78,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 		{"gear that stays out and fuel that does not reach: back", "lift_off", []string{"gear_valve"}, nil, func(p *crew.Plan) bool {
 			return done(p, "gear_not_followed_list", "1.else.2.else.1") && lands(p)
 		}},
-		{"on the ground the APU has its time too", "take_off_fast + 3 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool { return answer(p, "engine_failed", "12") == crew.Yes }},
+		{"on the ground the APU has its time too", "take_off_fast + 3 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool { return answer(p, "engine_failed", "13") == crew.Yes }},
 		{"alternate brakes without anti-skid are called that", "cruise + 60 s", []string{"brake_channel_a", "brake_channel_b"}, nil, func(p *crew.Plan) bool {
 			return done(p, "brakes_normal_lost_list", "2.then.1.else.1") && !done(p, "brakes_normal_lost_list", "2.then.1.then.1")
 		}},
@@ -90,7 +90,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return done(p, "cabin_high_list", "3.else.1") && !done(p, "cabin_high_list", "6.later.2")
 		}},
 		{"the APU has its time to start, and what it feeds is not called shed", "take_off_roll + 30 s", []string{"engine_left"}, nil, func(p *crew.Plan) bool {
-			return answer(p, "engine_failed", "12") == crew.Yes && done(p, "left_generator_off", "6") && !done(p, "left_generator_off", "5")
+			return answer(p, "engine_failed", "13") == crew.Yes && done(p, "left_generator_off", "6") && !done(p, "left_generator_off", "5")
 		}},
 		{"pressure that goes at lift-off: the light in the lever sends them back", "lift_off", []string{"reservoir_right"}, nil, func(p *crew.Plan) bool {
 			return sent(p, "hyd_right_low_list", "gear_not_followed_list") > 0 && done(p, "gear_not_followed_list", "1.else.2.else.1") && lands(p)

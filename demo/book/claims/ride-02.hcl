@@ -8,7 +8,7 @@ claim "ride_engine_at_the_decision_speed" {
     crew = "by_the_book"
     expect = [
       told(thrust_left), kept(thrust_any), by(2, flown("reject")), always(real.on_ground), arrives("QSKE"),
-      in_order(flown("reject"), done(engine_failed, 5), done(engine_failed, 6)), !lost(antiskid), !lost(ground_spoilers), !lost(reverse_right),
+      in_order(flown("reject"), done(engine_failed, 6), done(engine_failed, 7)), !lost(antiskid), !lost(ground_spoilers), !lost(reverse_right),
     ]
   }
   given "above" {
@@ -17,7 +17,7 @@ claim "ride_engine_at_the_decision_speed" {
     crew = "by_the_book"
     expect = [
       told(thrust_left), held_back(left_gen_off), !lost(both_ac_sides), !lost(hydraulics_left), !flown("reject"), by(90, real.height_ft > 1000),
-      first(engine_left_switch == "off") > first(real.height_ft > 400), done(engine_failed, "8.then.1"), done(engine_failed, 10), done(engine_failed, 11),
+      first(engine_left_switch == "off") > first(real.height_ft > 400), done(engine_failed, "9.then.1"), done(engine_failed, 11), done(engine_failed, 12),
       flown("land"), arrives("QSKE"), lands_overweight(), always(engine_right_switch == "run"),
     ]
   }
@@ -25,6 +25,6 @@ claim "ride_engine_at_the_decision_speed" {
     fail   = [engine_left]
     at     = "final"
     crew   = "by_the_book"
-    expect = [done(engine_failed, 3), in_order(landing_roll, engine_left_switch == "off"), !done(engine_failed, 11), arrives("QSVA")]
+    expect = [done(engine_failed, 3), in_order(landing_roll, engine_left_switch == "off"), !done(engine_failed, 12), arrives("QSVA")]
   }
 }

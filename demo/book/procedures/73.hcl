@@ -38,6 +38,13 @@ procedure "engine_failed" {
     from_memory = true
     because     = "The climb on one engine is counted at that speed and with the gear up; below 400 ft both pilots fly (14 CFR 25.111(c)(4))."
   }
+  note {
+    says        = "Down, or climbing away: now the list."
+    if          = final || landing_roll
+    wait_for    = !final
+    by          = "PM"
+    from_memory = true
+  }
   tell {
     whom = "control"
     says = "Stopped on the runway, an engine has failed; whether we want the fire service."
