@@ -8,7 +8,7 @@
 // still. Where that cannot be had exactly, the value is refused, with the
 // reason.
 //
-// Start reading at Of.
+// Start reading at At.
 package still
 
 import (
@@ -37,22 +37,9 @@ type Still struct {
 	seen   []seen   // what was asked so far
 }
 
-// Of makes a still of a run without failures at a moment of it, with all that
-// follows. Failures have the probability that they happen within the time of
-// the whole run, if the book gives their rates.
-func Of(t *circuit.Trace, at book.Time) (*Still, error) {
-	s, err := At(t, at)
-	if err != nil {
-		return nil, err
-	}
-	all := make([]circuit.Node, s.c.Size())
-	for i := range all {
-		all[i] = circuit.Node(i)
-	}
-	return s, s.look(all...)
-}
-
-// At makes a still that works out only what is asked of it, once it is asked.
+// At makes a still of a run without failures at a moment of it. It works out only what
+// is asked of it, once it is asked. Failures have the probability that they happen
+// within the time of the whole run, if the book gives their rates.
 func At(t *circuit.Trace, at book.Time) (*Still, error) {
 	if at < 0 || at > t.End {
 		return nil, fmt.Errorf("the run has no moment %.0f s; it ends at %.0f s", at.Seconds(), t.End.Seconds())
