@@ -146,6 +146,28 @@ func (s shortened) Route(l run.Leg, w run.Whereabouts) (run.Route, error) {
 	return r, err
 }
 
+// TestView_SaysOnceThatNothingTells of the failure itself.
+func TestView_SaysOnceThatNothingTells(t *testing.T) {
+	b := corvane.Build(t, "")
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "short_hop"), run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := run.Strike{Fail: []book.FailureRef{{Unit: "tyre_left"}}, At: book.Moment{Phase: "climb"}}
+	l, err := ledger.Answer(t.Context(), c, run.Scenario{Strikes: []run.Strike{k}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text strings.Builder
+	if err := l.View().Write(&text, 400); err != nil {
+		t.Fatal(err)
+	}
+	opening, _, _ := strings.Cut(text.String(), "Corvane 88")
+	if n := strings.Count(opening, "No alert and no indication tells of the failure itself."); n != 1 {
+		t.Errorf("said %d times:\n%s", n, opening)
+	}
+}
+
 // TestView_FalseWarningsAreSaidFirst: of a vane that sees a stall in any air, and of one that
 // sees none.
 func TestView_FalseWarningsAreSaidFirst(t *testing.T) {

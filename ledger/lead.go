@@ -117,7 +117,7 @@ func (v *View) None() string {
 	if len(v.Hidden)+len(v.Denied) > 0 || v.Unanswered != "" {
 		return ""
 	}
-	return v.Groups[0].None
+	return strings.TrimSpace(strings.TrimPrefix(v.Groups[0].None, v.Silent)) // which every opening has said
 }
 
 // lead puts these sentences together.

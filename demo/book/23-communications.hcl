@@ -195,7 +195,7 @@ function "passenger_address" {
   title    = "Announcements in the cabin"
   works    = cabin_amplifier && cabin_speakers
   severity = "minor"
-  noticed_when   = approach && !passenger_address
+  noticed_when   = (taxi_out || cruise || descent || approach) && !passenger_address # somebody speaks in each
   noticed_by     = "tried"
   noticed_source = "common practice"
 }

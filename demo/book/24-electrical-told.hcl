@@ -93,7 +93,7 @@ function "cabin_supply" {
   works    = galley_feed
   wanted   = climb || cruise || descent
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = held(!cabin_supply && !take_off_fast && !lift_off && !first_climb, 180) # the cabin calls
   noticed_by     = "tried"
   noticed_source = "common practice"
 }

@@ -20,6 +20,10 @@ function "brakes_normal" {
   works    = brakes_normal_ok && brake_left && brake_right
   wanted   = taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
   severity = "minor"
+  # The first pressure on the pedals swings the nose.
+  noticed_when   = (landing_roll || taxi_out || taxi_in) && ((brake_left && !brake_right) || (brake_right && !brake_left))
+  noticed_by     = "felt"
+  noticed_source = "common practice"
 }
 
 function "antiskid" {

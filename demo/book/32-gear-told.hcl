@@ -36,6 +36,10 @@ function "gear_extension_any" {
   && (alternate_release || (gear_powered && nose_leg && left_leg && right_leg)))
   wanted   = approach || final
   severity = "hazardous"
+  # The handle is pulled and the lamps stay out.
+  noticed_when   = held(alternate_gear_handle == "pulled", 20) && !gear_extension_any
+  noticed_by     = "seen"
+  noticed_source = "common practice"
 }
 
 function "gear_retraction" {
@@ -115,7 +119,7 @@ alert "gear_not_followed" {
   true_when = (gear_lever == "down" && !gear_down) || (gear_lever == "up" && gear_extended)
   given_by  = warned_direct
   quiet_in  = [take_off_roll, take_off_fast, landing_roll]
-  tells     = [gear_extension, gear_extension_any, gear_retraction]
+  tells     = [gear_extension, gear_retraction]
   procedure = gear_not_followed_list
 }
 
