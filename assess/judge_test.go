@@ -1,10 +1,31 @@
 package assess
 
 import (
+	"strings"
 	"testing"
 
 	"knockon/book"
+	"knockon/sweep"
 )
+
+// TestSays_WhatTheCrewMakeOfASingle: that they prevent it clears no set in which their means
+// fail too, and that they do not takes the book's reason away.
+func TestSays_WhatTheCrewMakeOfASingle(t *testing.T) {
+	for _, lost := range []bool{true, false} {
+		a := &Assessment{Swept: Swept{Order: 2, Build: &book.Build{}, Failures: []book.FailureRef{{Unit: "duct"}}}}
+		f := &book.Function{Head: book.Head{ID: "wing"}, Severity: "catastrophic", OverOnPurpose: "the crew shut it off"}
+		crewed := &Crewed{lost: map[string]bool{}}
+		if lost {
+			crewed.lost["wing"] = false
+		}
+		l := &Loss{Function: f, Sets: []Cut{{Set: sweep.Set{0}, Crewed: crewed}}}
+		l.Objective, _ = ObjectiveOf("catastrophic")
+		text := strings.Join(a.withCrew(l), " ")
+		if strings.Contains(text, "That reason does not hold for ") != lost || strings.Contains(text, "were not looked for with it") == lost {
+			t.Errorf("lost %v: %q", lost, text)
+		}
+	}
+}
 
 func TestJudge_HoldsAgainstObjectiveAndSlack(t *testing.T) {
 	for _, c := range []struct {

@@ -27,6 +27,30 @@ func (a *Assessment) says(l *Loss) (lines []string) {
 	case reason != "":
 		lines = append(lines, "The book says that it is over on purpose, and by what is known here it is not.")
 	}
+	return append(lines, a.withCrew(l)...)
+}
+
+// withCrew says of single failures that reach a grave loss what the crew make of them:
+// where they prevent it, that what takes their means away as well was not looked for,
+// since no such set is a smallest one hands off; where they do not, that a reason for
+// being over does not hold.
+func (a *Assessment) withCrew(l *Loss) (lines []string) {
+	var prevented, lost []string
+	for _, c := range l.Singles() {
+		switch {
+		case !l.grave() || c.Crewed == nil:
+		case c.Crewed.Lost(l):
+			lost = append(lost, a.title(c.Set[0]))
+		default:
+			prevented = append(prevented, a.title(c.Set[0]))
+		}
+	}
+	if len(lost) > 0 && l.Function.OverOnPurpose != "" {
+		lines = append(lines, "That reason does not hold for "+some(lost, mostNamed)+": with the crew by the book it is lost all the same.")
+	}
+	if len(prevented) > 0 {
+		lines = append(lines, "With the crew by the book it is not lost by "+some(prevented, mostNamed)+" alone. Failures that take away what the crew do then, a valve or a warning, were not looked for with it: hands off no such set is a smallest one.")
+	}
 	return lines
 }
 
@@ -101,7 +125,11 @@ func (a *Assessment) b5(l *Loss) []string {
 		}
 	}
 	if len(lines) == 0 && unrated == 0 {
-		lines = append(lines, fmt.Sprintf("Every pair with a latent member is within the limits: %s per hour of flight once the latent one has come, and %s for the latent ones that wait for one other.", Figure(MostResidual), Figure(MostLatent)))
+		every := "Every pair with a latent member"
+		if len(l.Singles()) > 0 {
+			every += " and without a failure that reaches it alone"
+		}
+		lines = append(lines, fmt.Sprintf(every+" is within the limits: %s per hour of flight once the latent one has come, and %s for the latent ones that wait for one other.", Figure(MostResidual), Figure(MostLatent)))
 	}
 	if unrated > 0 {
 		lines = append(lines, "Of some pairs with a latent member a rate is not given; these are not in it.")

@@ -104,7 +104,7 @@ func TestText_SaysWhatIsSo(t *testing.T) {
 		{"on purpose and not over", "The book says that it is over on purpose, and by what is known here it is not.", []change{alone, {"severity = \"catastrophic\"", "severity = \"catastrophic\"\n  over_on_purpose = \"for a lesson\""}}, []change{{"severity = \"catastrophic\"", "severity = \"catastrophic\"\n  over_on_purpose = \"for a lesson\""}}, 3, light},
 		{"counted on purpose", "(1 on purpose, as the book says)", []change{{"severity = \"catastrophic\"", "severity = \"catastrophic\"\n  over_on_purpose = \"for a lesson\""}}, nil, 3, nil},
 		{"hazardous and single", "A single failure reaches it: ", nil, []change{{"works    = gen\n", "works    = gen || spare\n"}}, 3, nil},
-		{"within (b)(5)", "Every pair with a latent member is within the limits", nil, []change{often}, 3, light},
+		{"within (b)(5)", "Every pair with a latent member and without a failure that reaches it alone is within the limits", nil, []change{often}, 3, light},
 		{"residual", "Once lamp has come, unseen, one more failure takes it, and that has 2e-4 per hour of flight: over the limit of 1e-5.", []change{alone, often}, []change{alone}, 3, light},
 		{"latent", "The latent failures that wait for gen come to 6e-3: over the limit of 1e-3.", []change{unchecked}, nil, 3, light},
 		{"a pair without a rate", "Of some pairs with a latent member a rate is not given", []change{alone, {"  rate_per_hour   = 1e-7\n", ""}}, []change{alone}, 3, light},
