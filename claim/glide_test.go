@@ -64,7 +64,7 @@ func TestGlide_TheFieldReachedAndTheOneMissed(t *testing.T) {
 		{"glide_to_the_nearest", "zero_lift_drag_ratio = 0.021", "zero_lift_drag_ratio = 0.084"},
 		{"glide_to_the_nearest", "|| turbine\n", "\n"},
 		{"glide_to_the_nearest", `leg     = "land"`, ""},
-		{"glide_that_is_too_short", "zero_lift_drag_ratio = 0.021", "zero_lift_drag_ratio = 0.018"},
+		{"glide_that_is_too_short", "zero_lift_drag_ratio = 0.021", "zero_lift_drag_ratio = 0.0165"},
 		{"glide_that_is_too_short", "zero_lift_drag_ratio = 0.021", "zero_lift_drag_ratio = 0.023"},
 		{"no_turbine_no_controls", "works    = pump_left", "works    = true || pump_left"},
 	} {

@@ -30,6 +30,8 @@ type Side struct {
 	ReserveKg float64 // final reserve of the rule
 	MassKg    float64 // at touchdown
 	GearUp    bool    // at touchdown
+	BrakesMJ  float64 // what the brakes take up to the stop
+	MostMJ    float64 // and the most that they can; 0: not given
 	LegUp     bool    // not all legs are down and locked at touchdown
 	ShortNM   float64 // of the way, where it does not arrive; negative: beyond the place
 
@@ -196,6 +198,7 @@ func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
 	s.LandsKg, s.MassKg = state.FuelKg, state.MassKg
 	s.ReserveKg = d.rule.FinalReserveKg(fuel.Burn{CruiseKgPerH: d.cruise, HoldKgPerH: d.holdKgPerH})
 	s.GearUp = ok && effect(r, "gear_out", down) == 0 && d.tellsGear
+	s.BrakesMJ, s.MostMJ, _ = r.BrakeEnergy()
 	s.LegUp = ok && effect(r, "gear_locked", down) == 0
 	s.approach(d, a, down)
 	return s
@@ -323,8 +326,8 @@ func (s *Side) weigh() {
 	if len(s.Landings) > 0 {
 		s.Reasons = append(s.Reasons, s.Landings[0].reasons()...)
 	}
-	if mj, most, over := s.record.BrakeEnergy(); over {
-		add(Brakes, "the brakes take up %s MJ to the stop, more than the %s MJ that they can", say.Whole(mj), say.Whole(most))
+	if s.MostMJ > 0 && s.BrakesMJ > s.MostMJ {
+		add(Brakes, "the brakes take up %s MJ to the stop, more than the %s MJ that they can", say.Whole(s.BrakesMJ), say.Whole(s.MostMJ))
 	}
 	if s.LandsKg < s.ReserveKg {
 		add(Reserve, "lands with %s kg; the final reserve is %s kg", say.Whole(s.LandsKg), say.Whole(s.ReserveKg))

@@ -54,6 +54,8 @@ func TestWeigh_EachReasonAtItsBound(t *testing.T) {
 		"several bind in their order": {func(s *Side) {
 			s.GearUp, s.LandsKg, s.Landings[0].TailKt, s.Landings[0].CrossKt = true, 0, 50, 50
 		}, "gear: the gear is not out at touchdown|crosswind: runway 17: crosswind 50 kt; 25 kt are left|tailwind: runway 17: tailwind 50 kt; 10 kt are left|reserve: lands with 0 kg; the final reserve is 1,200 kg"},
+		"brakes":             {func(s *Side) { s.BrakesMJ, s.MostMJ = 80, 75 }, "brakes: the brakes take up 80 MJ to the stop, more than the 75 MJ that they can"},
+		"brakes at the most": {func(s *Side) { s.BrakesMJ, s.MostMJ = 75, 75 }, ""},
 		"it does not arrive": {func(s *Side) { s.Arrives, s.GearUp, s.Ending, s.ShortNM = false, true, energy.Dry, 0 }, "arrival: runs dry, 0 NM short of it"},
 	} {
 		s := good()

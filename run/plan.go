@@ -254,7 +254,7 @@ func (p *pilot) begins(m *circuit.Machine, t *Turned, now energy.Config) error {
 	case err != nil || !t.Leg.OverGround():
 		return err
 	case p.onItsWay(t.Route):
-		return fmt.Errorf("it is on its way to %s, runway %s, already", t.Route.Name, t.Route.End)
+		return fmt.Errorf("it goes to %s already, to runway %s", t.Route.Name, t.Route.End)
 	case t.Route.Ahead:
 		return nil
 	}

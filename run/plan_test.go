@@ -236,7 +236,7 @@ func TestPlan_ToWhereItIsGoing(t *testing.T) {
 	first := run.Leg{Do: run.Divert, To: "ONE", At: from("climb", 60)}
 	_, once := planned(t, first)
 	_, twice := planned(t, first, run.Leg{Do: run.Divert, To: "ONE", At: from("climb", 90)})
-	if len(twice.Turns) != 2 || !strings.Contains(twice.Turns[1].Why, "on its way to Onefield, runway 09, already") {
+	if len(twice.Turns) != 2 || !strings.Contains(twice.Turns[1].Why, "it goes to Onefield already, to runway 09") {
 		t.Errorf("%+v", twice.Turns)
 	}
 	if once.End != twice.End {
