@@ -114,7 +114,7 @@ func TestAssess_BesideTheObjectives(t *testing.T) {
 			t.Errorf("the page has no %q", want)
 		}
 	}
-	if strings.Contains(text, "were not looked for") {
+	if strings.Contains(text, "Sets of more than") {
 		t.Error("it says that three together were not looked for")
 	}
 	if t.Failed() {
