@@ -138,14 +138,15 @@ func (s speaker) wanted(l Loss, p LossSpan) string {
 
 // survived says how a loss that may last some time compares with that time.
 func (s speaker) survived(f *book.Function, p LossSpan) string {
-	switch may := book.AtSeconds(f.SurvivableS); {
+	switch may, long := book.AtSeconds(f.SurvivableS), p.To-max(p.From, p.Wanted.From); {
 	case may == 0 || !p.Mattered:
 		return ""
-	case p.To < s.end() && p.To-max(p.From, p.Wanted.From) <= may:
-		return "lived through: it may last " + say.Lasts(may)
-	default:
+	case long > may:
 		return "longer than the " + say.Lasts(may) + " that can be lived through"
+	case p.To < s.end():
+		return "lived through: it may last " + say.Lasts(may)
 	}
+	return "" // it stands where the flight ends, and how long it would have is not known
 }
 
 // told says how a loss is told, as far as the group that the row stands in

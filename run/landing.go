@@ -64,10 +64,11 @@ func (r *Record) runway(path *energy.Path) (x Rolled) {
 	return x
 }
 
-// Touchdown is when a flight that feels the systems touched down, if it did.
+// Touchdown is when a flight that feels the systems touched down, if it did: one that
+// rejected its take-off never flew.
 func (r *Record) Touchdown() (at book.Time, ok bool) {
 	path, live := r.path.(*energy.Path)
-	if !live {
+	if !live || r.rejected() {
 		return 0, false
 	}
 	at, _, ok = path.Touchdown()
