@@ -83,7 +83,7 @@ alert "pack_left_lost" {
   title     = "Left pack lost"
   level     = "caution"
   message   = "Left pack lost"
-  when      = held(pack_left_switch == "on" && !pack_left, 5)
+  when      = held(pack_left_switch == "on" && !pack_left, 8)
   given_by  = news_left
   quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
   tells     = [cabin_air, cabin_temperature]

@@ -46,6 +46,8 @@ unit "pack_left" {
   needs         = bleed_left && pack_left_switch == "on"
   rate_per_hour = 5e-5
   place         = "belly, left"
+  reset_by      = pack_left_switch == "off"
+  reset_tries   = 2 # one, and off again where it trips
 }
 
 # Without its controller a pack goes on with what it was doing: air comes, at a

@@ -173,12 +173,13 @@ alert "guidance_off" {
 }
 
 alert "second_autopilot_off" {
-  title    = "One autopilot off"
-  level    = "advisory"
-  message  = "One autopilot left"
-  when     = held(autopilot_1 != autopilot_2, 5)
-  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
-  tells    = [second_autopilot]
+  title      = "One autopilot off"
+  level      = "advisory"
+  message    = "One autopilot left"
+  when       = held(autopilot_1 != autopilot_2, 5)
+  quiet_in   = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [second_autopilot]
 }
 
 # Held back until the approach: told late by design, because it is a question for

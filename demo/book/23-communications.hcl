@@ -239,12 +239,13 @@ alert "sending_radio_off" {
 }
 
 alert "data_link_off" {
-  title    = "Data link off"
-  level    = "advisory"
-  message  = "No data messages"
-  when     = held(!data_link, 60)
-  quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, approach, final, landing_roll]
-  tells    = [data_messages]
+  title      = "Data link off"
+  level      = "advisory"
+  message    = "No data messages"
+  when       = held(!data_link, 60)
+  quiet_in   = [take_off_roll, take_off_fast, lift_off, first_climb, approach, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [data_messages]
 }
 
 alert "cabin_phone_off" {

@@ -123,7 +123,7 @@ alert "all_gens_off" {
   message   = "No generator on line"
   when      = !gen_left && !gen_right && !apu_gen
   given_by  = alert_computer_1
-  tells     = [two_ac_sources, both_ac_sides, vital_ac_power, cabin_supply]
+  tells     = [two_ac_sources, both_ac_sides, vital_ac_power, cabin_supply, pitch_trim, fuel_pressure_left, fuel_pressure_right]
   procedure = all_generators_off
 }
 
@@ -223,6 +223,7 @@ alert "right_dc_off" {
 # When both DC sources are gone it is all that is left to say so. Beside the message
 # stands a printed list of what goes with the two sides. The list is not complete:
 # whoever wrote it thought of what the crew would look for, not of what they would miss.
+# What only follows is not announced one by one while it stands: those alerts wait for it.
 alert "main_dc_lost" {
   title    = "Main DC lost"
   level    = "warning"
@@ -235,6 +236,8 @@ alert "main_dc_lost" {
     antiskid, autobrake, brakes_normal, nose_steering, reverse_left, reverse_right,
     window_left, window_right, window_any, wing_ice_protection, wipers,
     cabin_auto, cabin_temperature, fuel_quantity, deck_door,
+    route_guidance, second_route_computer, transponder_reply, traffic_warning, second_autopilot,
+    left_reports, right_reports, attention, data_messages,
   ]
   claims_down = [dc_left, dc_right]
   procedure   = main_dc_lost_drill

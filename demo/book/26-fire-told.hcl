@@ -138,12 +138,13 @@ alert "bay_smokes" {
 }
 
 alert "fire_loop_fault" {
-  title    = "Fire loop fault"
-  level    = "advisory"
-  message  = "A fire loop is out"
-  when     = !fire_loop_left_a || !fire_loop_left_b || !fire_loop_right_a || !fire_loop_right_b || !fire_loop_apu
-  quiet_in = [take_off_fast, lift_off, final, landing_roll]
-  tells    = [fire_watch_apu]
+  title      = "Fire loop fault"
+  level      = "advisory"
+  message    = "A fire loop is out"
+  when       = !fire_loop_left_a || !fire_loop_left_b || !fire_loop_right_a || !fire_loop_right_b || !fire_loop_apu
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost && fire_loop_left_a && fire_loop_right_a
+  tells      = [fire_watch_apu]
 }
 
 alert "fire_watch_lost" {

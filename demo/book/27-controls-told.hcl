@@ -123,13 +123,14 @@ alert "control_computer_2_lost" {
 }
 
 alert "trim_lost" {
-  title     = "Stabiliser trim by hand lost"
-  level     = "caution"
-  message   = "Hand trim lost"
-  when      = held(!trim_motor_1 && !trim_motor_2, 2)
-  quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [pitch_trim]
-  procedure = trim_lost_list
+  title      = "Stabiliser trim by hand lost"
+  level      = "caution"
+  message    = "Hand trim lost"
+  when       = held(!trim_motor_1 && !trim_motor_2, 2)
+  quiet_in   = [take_off_fast, lift_off, landing_roll]
+  quiet_when = all_gens_off
+  tells      = [pitch_trim]
+  procedure  = trim_lost_list
 }
 
 alert "rudder_limiter_lost" {

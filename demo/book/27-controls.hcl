@@ -37,6 +37,21 @@ control "spoiler_lever" {
 
 # -------------------------------------------------------- sticks, computers
 
+# One switch for each: no button stops both.
+control "control_computer_1_switch" {
+  title     = "Flight control computer 1 switch"
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+control "control_computer_2_switch" {
+  title     = "Flight control computer 2 switch"
+  positions = ["on", "off"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
 unit "stick_sensors_left" {
   mirror        = true
   title         = "Sensors of the left pilot's controls"
@@ -63,15 +78,19 @@ unit "rate_gyros_2" {
 
 unit "control_computer_1" {
   title         = "Flight control computer 1"
-  needs         = dc_vital && !left_rack_burnt
+  needs         = dc_vital && !left_rack_burnt && control_computer_1_switch == "on"
   rate_per_hour = 3e-5
+  reset_by      = control_computer_1_switch == "off"
+  reset_tries   = 1
   place         = "electronics bay, left rack"
 }
 
 unit "control_computer_2" {
   title         = "Flight control computer 2"
-  needs         = dc_right && !right_rack_burnt
+  needs         = dc_right && !right_rack_burnt && control_computer_2_switch == "on"
   rate_per_hour = 3e-5
+  reset_by      = control_computer_2_switch == "off"
+  reset_tries   = 1
   place         = "electronics bay, right rack"
 }
 

@@ -131,12 +131,13 @@ alert "stall" {
 }
 
 alert "stall_lane_off" {
-  title     = "One stall warning lane off"
-  level     = "caution"
-  message   = "Stall warning from one side only"
-  when      = held((stall_lane_left && stall_vane_left) != (stall_lane_right && stall_vane_right), 2)
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  procedure = stall_lane_list
+  title      = "One stall warning lane off"
+  level      = "caution"
+  message    = "Stall warning from one side only"
+  when       = held((stall_lane_left && stall_vane_left) != (stall_lane_right && stall_vane_right), 2)
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost && stall_lane_left && stall_vane_left
+  procedure  = stall_lane_list
 }
 
 alert "stall_warning_off" {

@@ -63,14 +63,15 @@ function "fuel_to_apu" {
 # -------------------------------------------------------------------- alerts
 
 alert "fuel_pumps_left" {
-  mirror    = true
-  title     = "Left fuel pumps low"
-  level     = "caution"
-  message   = "Left fuel pump pressure low"
-  when      = held(!main_pressure_left, 2) # by a line of its own: 14 CFR 25.1305(a)
-  quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [fuel_pressure_left, fuel_to_left]
-  procedure = fuel_pumps_list
+  mirror     = true
+  title      = "Left fuel pumps low"
+  level      = "caution"
+  message    = "Left fuel pump pressure low"
+  when       = held(!main_pressure_left, 2) # by a line of its own: 14 CFR 25.1305(a)
+  quiet_in   = [take_off_fast, lift_off, landing_roll]
+  quiet_when = all_gens_off && pressed_left
+  tells      = [fuel_pressure_left, fuel_to_left]
+  procedure  = fuel_pumps_list
 }
 
 alert "fuel_low_left" {

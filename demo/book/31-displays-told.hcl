@@ -111,23 +111,25 @@ function "lamps_left" {
 
 # Told at once: from here on an empty list means nothing for one side.
 alert "data_unit_1_off" {
-  title     = "Data unit 1 silent"
-  level     = "caution"
-  message   = "Data unit 1 silent: left systems not reported"
-  when      = held(!data_unit_1, 2)
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [left_reports]
-  procedure = data_unit_silent
+  title      = "Data unit 1 silent"
+  level      = "caution"
+  message    = "Data unit 1 silent: left systems not reported"
+  when       = held(!data_unit_1, 2)
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [left_reports]
+  procedure  = data_unit_silent
 }
 
 alert "data_unit_2_off" {
-  title     = "Data unit 2 silent"
-  level     = "caution"
-  message   = "Data unit 2 silent: right systems not reported"
-  when      = held(!data_unit_2, 2)
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [right_reports]
-  procedure = data_unit_silent
+  title      = "Data unit 2 silent"
+  level      = "caution"
+  message    = "Data unit 2 silent: right systems not reported"
+  when       = held(!data_unit_2, 2)
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [right_reports]
+  procedure  = data_unit_silent
 }
 
 alert "alert_computer_1_off" {
@@ -140,24 +142,26 @@ alert "alert_computer_1_off" {
 }
 
 alert "alert_computer_2_off" {
-  title    = "Alerting computer 2 off"
-  level    = "advisory"
-  message  = "Alerting computer 2 off"
-  when     = !alert_computer_2
-  given_by = alert_computer_1
-  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+  title      = "Alerting computer 2 off"
+  level      = "advisory"
+  message    = "Alerting computer 2 off"
+  when       = !alert_computer_2
+  given_by   = alert_computer_1
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost
 }
 
 alert "left_pictures_off" {
-  mirror    = true
-  title     = "Left picture unit off"
-  level     = "caution"
-  message   = "Left picture unit off"
-  when      = !picture_unit_left
-  given_by  = alerting
-  quiet_in  = [take_off_fast, lift_off]
-  tells     = [left_flight_display]
-  procedure = screen_list
+  mirror     = true
+  title      = "Left picture unit off"
+  level      = "caution"
+  message    = "Left picture unit off"
+  when       = !picture_unit_left
+  given_by   = alerting
+  quiet_in   = [take_off_fast, lift_off]
+  quiet_when = main_dc_lost && picture_unit_right # the right one has no power then
+  tells      = [left_flight_display]
+  procedure  = screen_list
 }
 
 alert "voice_off" {
@@ -171,12 +175,13 @@ alert "voice_off" {
 }
 
 alert "warning_lane_off" {
-  title    = "A lane of the warning unit off"
-  level    = "advisory"
-  message  = "One side without attention light and sound"
-  when     = held(warning_lane_1 != warning_lane_2, 2)
-  quiet_in = [take_off_fast, lift_off, final, landing_roll]
-  tells    = [attention]
+  title      = "A lane of the warning unit off"
+  level      = "advisory"
+  message    = "One side without attention light and sound"
+  when       = held(warning_lane_1 != warning_lane_2, 2)
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost && warning_lane_1
+  tells      = [attention]
 }
 
 alert "warning_unit_off" {
@@ -206,12 +211,13 @@ alert "alerting_off" {
 # A picture that has moved by itself asks for no hand, only for a word between two
 # pilots: whose picture is where.
 alert "screen_dark" {
-  title     = "A screen dark"
-  level     = "advisory"
-  message   = "A screen is dark: its picture has moved"
-  when      = held(!all(screen_1, screen_2, screen_3, screen_4, screen_5), 4)
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [left_flight_display, right_flight_display, engine_display]
+  title      = "A screen dark"
+  level      = "advisory"
+  message    = "A screen is dark: its picture has moved"
+  when       = held(!all(screen_1, screen_2, screen_3, screen_4, screen_5), 4)
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost && screen_1 && screen_3
+  tells      = [left_flight_display, right_flight_display, engine_display]
 }
 
 # The warning unit sees both flight displays go, and needs no screen to say so.

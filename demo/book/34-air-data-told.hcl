@@ -194,13 +194,14 @@ alert "air_data_1_off" {
 }
 
 alert "air_data_2_off" {
-  title     = "Air data 2 off"
-  level     = "caution"
-  message   = "Air data 2 off"
-  when      = !air_data_2
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [airspeed_right, altitude_right]
-  procedure = air_data_off
+  title      = "Air data 2 off"
+  level      = "caution"
+  message    = "Air data 2 off"
+  when       = !air_data_2
+  quiet_in   = [take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [airspeed_right, altitude_right]
+  procedure  = air_data_off
 }
 
 alert "inertial_1_off" {

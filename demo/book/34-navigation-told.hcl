@@ -77,14 +77,15 @@ function "weather_picture" {
 # ------------------------------------------------------------------- alerts
 
 alert "route_computers_off" {
-  title     = "Flight management computers off"
-  level     = "caution"
-  message   = "Both flight management computers off"
-  when      = !route_computer_1 && !route_computer_2
-  given_by  = alert_computer_1
-  quiet_in  = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
-  tells     = [route_guidance, second_route_computer]
-  procedure = route_computers_off_drill
+  title      = "Flight management computers off"
+  level      = "caution"
+  message    = "Both flight management computers off"
+  when       = !route_computer_1 && !route_computer_2
+  given_by   = alert_computer_1
+  quiet_in   = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [route_guidance, second_route_computer]
+  procedure  = route_computers_off_drill
 }
 
 alert "route_computer_off" {
@@ -119,22 +120,24 @@ alert "too_low" {
 }
 
 alert "traffic_off" {
-  title    = "Collision avoidance off"
-  level    = "advisory"
-  message  = "No collision avoidance"
-  when     = held(!traffic_computer || !transponder_answers, 10)
-  quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
-  tells    = [traffic_warning]
+  title      = "Collision avoidance off"
+  level      = "advisory"
+  message    = "No collision avoidance"
+  when       = held(!traffic_computer || !transponder_answers, 10)
+  quiet_in   = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [traffic_warning]
 }
 
 alert "transponder_off" {
-  title     = "Transponder off"
-  level     = "caution"
-  message   = "Selected transponder off"
-  when      = held(!transponder_answers, 5)
-  quiet_in  = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
-  tells     = [transponder_reply, traffic_warning]
-  procedure = transponder_off_drill
+  title      = "Transponder off"
+  level      = "caution"
+  message    = "Selected transponder off"
+  when       = held(!transponder_answers, 5)
+  quiet_in   = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
+  quiet_when = main_dc_lost
+  tells      = [transponder_reply, traffic_warning]
+  procedure  = transponder_off_drill
 }
 
 alert "satellite_off" {

@@ -12,7 +12,7 @@ claim "ride_01_all_engines" {
       by(30, !gen_left && !gen_right && !hyd_left && !hyd_right), kept(left_flight_display), by(15, ram_gen), in_phase(final, ram_gen || apu_gen),
       by(5, left_engine_failed && right_engine_failed), by(5, all_gens_off), given(cabin_high), kept(pitch_control), kept(roll_control), kept(yaw_control),
       kept(any_attitude), kept(airspeed_left), kept(altitude_left), kept(any_heading), kept(radio_contact), in_phase(landing_roll, battery_left_min > 15),
-      in_phase(landing_roll, gear_down), in_phase(landing_roll, brakes), by(180, done(all_generators_off, 8)), by(10, done(all_engines_out_list, 1)),
+      in_phase(landing_roll, gear_down), in_phase(landing_roll, brakes), by(180, done(all_generators_off, 9)), by(10, done(all_engines_out_list, 1)),
       done(cabin_high_list, 1), read(all_engines_out_list), arrives("QSTO"), by(1700, landing_roll), first(landing_roll) > 960,
       by(40, done(all_engines_out_list, 5)), in_order(done(cabin_high_list, 1), cabin_altitude_ft > 14000), in_order(done(all_engines_out_list, 10), done(all_engines_out_list, "11.later.2")), !done(all_engines_out_list, "11.later.1.else.1"),
     ]
@@ -36,6 +36,28 @@ claim "ride_03_one_generator" {
       lost(two_ac_sources), by(5, left_gen_off), never_given(left_ac_off), kept(both_ac_sides), kept(both_dc_sides), kept(left_flight_display), kept(right_flight_display),
       kept(route_guidance), ticks(left_generator_off, 1), done(left_generator_off, "3.else.2.else.1.later.1"), arrives("QSVA"),
     ]
+  }
+}
+
+claim "ride_04_both_generators" {
+  says   = "Both generators: what only follows waits for its cause, so that six alerts come in the first minute; what it would have named the cause names. They go down to where the engines suck their fuel, and land at Tolmarry. What fails by itself beside it is still told (both_generators_1 to _4, _7 to _11)."
+  source = "AC 25.1322-1, from memory; 14 CFR 25.671(c), 25.955; CS 25.1351(d)"
+  given "by the book" {
+    fail = [gen_left, gen_right]
+    at   = "cruise + 60 s"
+    crew = "by_the_book"
+    expect = [
+      by(5, all_gens_off), by(5, main_dc_lost), by(5, thrust_unmoved_alert), by(15, ram_gen_on), held_back(right_pictures_off), held_back(air_data_2_off), held_back(route_computers_off),
+      held_back(data_unit_1_off), held_back(data_unit_2_off), held_back(fuel_pumps_left), held_back(fuel_pumps_right), held_back(trim_lost), held_back(stall_lane_off), held_back(transponder_off),
+      held_back(fire_loop_fault), held_back(alert_computer_2_off), held_back(warning_lane_off), held_back(screen_dark), held_back(traffic_off), held_back(second_autopilot_off),
+      told(route_guidance), told(transponder_reply), told(pitch_trim), told(fuel_pressure_left), !hidden(fire_watch_left), kept(pitch_control), kept(roll_control), kept(yaw_control), kept(thrust_any),
+      by(120, done(all_generators_off, 6)), flown("descend"), arrives("QSTO"),
+    ]
+  }
+  given "and the left pictures by themselves" {
+    fail   = [gen_left, gen_right, picture_unit_left]
+    at     = "cruise + 60 s"
+    expect = [given(left_pictures_off)]
   }
 }
 

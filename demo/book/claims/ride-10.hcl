@@ -20,9 +20,26 @@ claim "ride_10_brakes" {
 }
 
 claim "ride_19_both_computers" {
-  says   = "Both computers: direct control by a path that shares nothing with them, told at once, the stall warning stays, by hand to the nearest field that suits (both_computers_1 to _7)."
+  says   = "Both computers: direct control by a path that shares nothing with them, told at once, the stall warning stays, by hand to the nearest field that suits. Each has a switch of its own, none stops both, and one that tripped comes back by it (both_computers_1 to _8)."
   source = "14 CFR 25.671(c), 25.672(a), 25.207(c)"
-  given {
+  given "one switch" {
+    fail = [clock]
+    at   = "cruise + 60 s"
+    act "the first computer is switched off" {
+      set  = control_computer_1_switch
+      to   = "off"
+      when = cruise
+    }
+    expect = [given(control_computer_1_lost), kept(shaped_control), kept(autopilot_flying), kept(ground_spoilers)]
+  }
+  given "both trip" {
+    fail       = [control_computer_1, control_computer_2]
+    at         = "cruise + 60 s"
+    resettable = true
+    crew       = "by_the_book"
+    expect     = [by(120, done(control_computer_list, 4)), by(120, control_computer_1 && control_computer_2), seconds(!control_shaped) < 120, !flown("land"), arrives("QSVA")]
+  }
+  given "both, for good" {
     fail = [control_computer_1, control_computer_2]
     at   = "cruise + 60 s"
     crew = "by_the_book"

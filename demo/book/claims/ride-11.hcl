@@ -16,6 +16,27 @@ claim "ride_both_packs" {
   }
 }
 
+claim "ride_one_pack" {
+  says   = "One pack: told within 10 s, one reset, no higher than 31,000 ft, on to Vardholm with 3 to 15 % more of the 3,051 kg, and the cabin stays where it should. A pack that only tripped comes back, and nobody goes lower (one_pack_1 to _6)."
+  source = "14 CFR 25.841(a); common practice"
+  given "for good" {
+    fail = [pack_left]
+    at   = "climb + 300 s"
+    crew = "by_the_book"
+    expect = [
+      by(10, pack_left_lost), in_order(done(pack_lost_list, "1.else.1"), done(pack_lost_list, "1.else.3"), done(pack_lost_list, "1.else.5")), always(real.altitude_ft < 31700),
+      always(cabin_altitude_ft < 8000), never_given(cabin_high), times(pack_left_lost) < 2, arrives("QSVA"), in_phase(landing_roll, real.fuel_kg < 2157 && real.fuel_kg > 1792),
+    ]
+  }
+  given "tripped" {
+    fail       = [pack_left]
+    at         = "climb + 300 s"
+    resettable = true
+    crew       = "by_the_book"
+    expect     = [given(pack_left_lost), at(180, pack_left), !flown("descend")]
+  }
+}
+
 claim "ride_rapid_loss" {
   says   = "A hole in the hull: the cabin passes 14,000 ft within 2 min and 10,000 ft with a warning, masks before all else, the descent 10 to 60 s after the warning, passengers' masks before 15,000 ft, 10,000 ft within 6 min, oxygen for 10 min and for 2 h, then the nearest that suits (rapid_loss_1 to _9)."
   source = "14 CFR 25.841, 25.1447(c), 121.329, 121.333; AC 25-20; common practice"

@@ -11,7 +11,7 @@ claim "ride_wing_ice" {
     expect = [
       within(10, wing_ice_switch == "on" && real.icing, wing_heat_lost), told(wing_ice_protection), !lost(air_left),
       ever(ice_catch_ratio > 0.0085), always(ice_catch_ratio < 0.05), ever(left_wing_ice_mm > 0.2), always(right_wing_ice_mm < 0.5), !told_wrong(wing_ice_lamp), always(!(left_wing_warm && right_wing_warm)),
-      done(wing_heat_list, 2), done(wing_heat_list, "6.later.1"), seconds(real.icing) < 300, flown("descend"), arrives("QSVA"),
+      done(wing_heat_list, 2), done(wing_heat_list, "5.later.1"), seconds(real.icing) < 300, flown("descend"), arrives("QSVA"),
     ]
   }
   given "hands off" {

@@ -192,42 +192,61 @@ procedure "pack_lost_list" {
       }
     }
     else {
-      decide {
-        that = pack_right_lamp
-        says = "One pack is off: is it the right-hand pack?"
-        by   = "PM"
-        then {
-          do {
-            says    = "Right pack switch: off"
-            set     = pack_right_switch
-            to      = "off"
-            by      = "PM"
-            sensed  = true
-            because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
-          }
-        }
-        else {
-          do {
-            says    = "Left pack switch: off"
-            set     = pack_left_switch
-            to      = "off"
-            by      = "PM"
-            sensed  = true
-            because = "A pack that tripped on heat needs to cool. One try after five minutes, no second one."
-          }
-        }
-        unknown {
-          note {
-            says = "The lamps are dark: leave both switches on."
-          }
-        }
+      do {
+        says    = "One reset. Left pack switch: off"
+        set     = pack_left_switch
+        to      = "off"
+        if      = pack_left_lamp && pack_left_switch == "on"
+        by      = "PM"
+        because = "A pack that tripped on heat has to cool. One try, no second one."
       }
-      note {
-        says    = "No higher than 31,000 ft with one pack, and out of ice: its bleed has the wings to warm as well."
-        leg     = "descend"
-        leg_ft  = 31000
-        if      = altitude_1_readout > 31500
-        because = "One pack holds 8,000 ft in the cabin up to there, and what is left over feeds a small leak."
+      do {
+        says    = "One reset. Right pack switch: off"
+        set     = pack_right_switch
+        to      = "off"
+        if      = pack_right_lamp && pack_right_switch == "on"
+        by      = "PM"
+        because = "A pack that tripped on heat has to cool. One try, no second one."
+      }
+      do {
+        says   = "Left pack switch: on"
+        set    = pack_left_switch
+        to     = "on"
+        if     = pack_left_switch == "off" && engine_left_switch == "run"
+        by     = "PM"
+        wait_s = 20
+      }
+      do {
+        says = "Right pack switch: on"
+        set  = pack_right_switch
+        to   = "on"
+        if   = pack_right_switch == "off" && engine_right_switch == "run"
+        by   = "PM"
+      }
+      do {
+        says = "Its lamp is still lit. Left pack switch: off"
+        set  = pack_left_switch
+        to   = "off"
+        if   = pack_left_lamp
+        by   = "PM"
+      }
+      do {
+        says = "Its lamp is still lit. Right pack switch: off"
+        set  = pack_right_switch
+        to   = "off"
+        if   = pack_right_lamp
+        by   = "PM"
+      }
+      later {
+        when = altitude_1_readout > 31000
+        says = "With one pack, above 31,000 ft"
+        note {
+          says    = "No higher than 31,000 ft, and out of ice: its bleed has the wings to warm as well."
+          leg     = "descend"
+          leg_ft  = 31000
+          if      = (pack_left_lamp || pack_right_lamp) && !seen.on_ground
+          because = "One pack holds 8,000 ft in the cabin up to there, and what is left over feeds a small leak."
+        }
       }
     }
     unknown {

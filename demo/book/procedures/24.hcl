@@ -148,6 +148,13 @@ procedure "all_generators_off" {
     if   = (engine_right_switch == "run" && !right_engine_failed && !fire_right && fan_right_readout > 20) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
     by   = "PM"
   }
+  note {
+    says    = "Down to 20,000 ft: below it the engines suck their own fuel. Until then the emergency pumps feed them, from the vital bus."
+    leg     = "descend"
+    leg_ft  = 20000
+    if      = all_gens_off && !(left_engine_failed && right_engine_failed) && !seen.on_ground && altitude_1_readout > aircraft.suction_ceiling_ft
+    because = "The emergency pumps live as long as the vital bus, and no lamp of theirs is lit."
+  }
   later {
     when = altitude_1_readout < aircraft.apu_light_up_ft
     says = "Below 25,000 ft, not before"
@@ -509,6 +516,13 @@ procedure "main_dc_lost_drill" {
         says    = "An electrical failure, where we land and when; the cabin phone may be dead."
         if      = !seen.on_ground
         because = "They hear less from the flight deck than they are used to, and see dark panels."
+      }
+      do {
+        says    = "Transponder selector: 1. Navigate by VOR and headings"
+        set     = transponder_selector
+        to      = "1"
+        by      = "PM"
+        because = "Transponder 1 lives from the vital bus; receivers that follow a beam keep it, others cannot be tuned."
       }
     }
   }

@@ -37,17 +37,46 @@ procedure "controls_plain_list" {
 }
 
 procedure "control_computer_list" {
-  title    = "One flight control computer lost"
+  title    = "A flight control computer lost"
   priority = 48
+  do {
+    says    = "Flight control computer 1 switch: off, then on, once. Both lost: one after the other"
+    set     = control_computer_1_switch
+    to      = "off"
+    if      = called_by(control_computer_1_lost)
+    by      = "PM"
+    because = "A computer that only tripped comes back. Each has a switch of its own: none stops both."
+  }
+  do {
+    says = "Flight control computer 1 switch: on"
+    set  = control_computer_1_switch
+    to   = "on"
+    if   = called_by(control_computer_1_lost)
+    by   = "PM"
+  }
+  do {
+    says = "Flight control computer 2 switch: off, then on, once"
+    set  = control_computer_2_switch
+    to   = "off"
+    if   = called_by(control_computer_2_lost)
+    by   = "PM"
+  }
+  do {
+    says = "Flight control computer 2 switch: on"
+    set  = control_computer_2_switch
+    to   = "on"
+    if   = called_by(control_computer_2_lost)
+    by   = "PM"
+  }
   note {
     says    = "Control stays shaped: nothing to feel. One pair of spoilers is gone with the computer."
-    if      = !controls_plain
+    if      = !controls_plain && (control_computer_1_lost || control_computer_2_lost)
     because = "Computer 1 moves the inner pair, computer 2 the outer pair, and neither can take over the other's."
   }
   later {
     in   = approach
     says = "For landing"
-    if   = !controls_plain
+    if   = !controls_plain && (control_computer_1_lost || control_computer_2_lost)
     note {
       says    = "Landing distance with one pair of spoilers."
       if      = !controls_plain
@@ -117,7 +146,6 @@ procedure "trim_lost_list" {
     because = "Every change of speed now stays in the pilot's arm."
   }
   check {
-    that = elevator_shown
     says = "Elevator has travel left both ways"
     by   = "PF"
   }

@@ -74,9 +74,10 @@ procedure "fuel_low_list" {
     because = "The float does not know the gauge: whichever is lower is believed."
   }
   decide {
-    that = fuel_left_shown + fuel_right_shown + fuel_used_shown < flight.fuel_kg - 150
-    says = "Do fuel left and fuel used make less than the fuel at departure?"
-    by   = "both"
+    that    = (fuel_low_left && fuel_low_right ? 1000 : 500 + (fuel_low_left ? fuel_right_shown : fuel_left_shown)) + fuel_used_shown < flight.fuel_kg - 200
+    says    = "500 kg in each tank whose float warns, the other gauge, and fuel used: less than the fuel at departure?"
+    by      = "both"
+    because = "A float says 500 kg. The gauge beside it may be why the tank is low."
     then {
       note {
         says  = "It leaks: the list Fuel leak."
@@ -88,7 +89,7 @@ procedure "fuel_low_list" {
         says    = "Only if the other tank's float is silent and its gauge shows more than 800 kg: crossfeed switch open"
         set     = crossfeed_switch
         to      = "open"
-        if      = !(fuel_low_left && fuel_low_right) && (fuel_low_left ? fuel_right_shown : fuel_left_shown) > 800 && fuel_left_shown + fuel_right_shown + fuel_used_shown < flight.fuel_kg + 150
+        if      = !(fuel_low_left && fuel_low_right) && (fuel_low_left ? fuel_right_shown : fuel_left_shown) > 800 && (fuel_low_left ? fuel_right_shown : fuel_left_shown) + fuel_used_shown < flight.fuel_kg - 350
         by      = "PM"
         sensed  = true
         because = "With both low, or with a gauge that stands still, it moves only the worry."
@@ -120,15 +121,15 @@ procedure "fuel_leak_list" {
     says    = "The left side loses, both say it aloud. Left engine run switch: off"
     set     = engine_left_switch
     to      = "off"
-    if      = fuel_left_shown + 50 < fuel_right_shown
+    if      = fuel_low_left == fuel_low_right ? fuel_left_shown + 50 < fuel_right_shown : fuel_low_left
     by      = "both"
-    because = "One engine with fuel is better than two without."
+    because = "One engine with fuel is better than two without. A float comes before a gauge."
   }
   do {
     says    = "Left engine fire handle: pulled"
     set     = fire_handle_left
     to      = "pulled"
-    if      = fuel_left_shown + 50 < fuel_right_shown
+    if      = fuel_low_left == fuel_low_right ? fuel_left_shown + 50 < fuel_right_shown : fuel_low_left
     by      = "PM"
     because = "Shuts the valve in front of the leak."
   }
@@ -136,7 +137,7 @@ procedure "fuel_leak_list" {
     says    = "The right side loses, both say it aloud. Right engine run switch: off"
     set     = engine_right_switch
     to      = "off"
-    if      = fuel_right_shown + 50 < fuel_left_shown
+    if      = fuel_low_left == fuel_low_right ? fuel_right_shown + 50 < fuel_left_shown : fuel_low_right
     by      = "both"
     because = "One engine with fuel is better than two without."
   }
@@ -144,7 +145,7 @@ procedure "fuel_leak_list" {
     says    = "Right engine fire handle: pulled"
     set     = fire_handle_right
     to      = "pulled"
-    if      = fuel_right_shown + 50 < fuel_left_shown
+    if      = fuel_low_left == fuel_low_right ? fuel_right_shown + 50 < fuel_left_shown : fuel_low_right
     by      = "PM"
     because = "Shuts the valve in front of the leak."
   }

@@ -63,11 +63,6 @@ procedure "wing_heat_list" {
     by      = "PF"
     because = "On the way down the shortest way out is on down: 5,000 ft or the lowest safe height, whichever is higher. Without engines height is the field, and is kept."
   }
-  check {
-    that = bleed_left_shown && bleed_right_shown
-    says = "Bleed air on both sides"
-    by   = "PM"
-  }
   tell {
     whom = "control"
     says = "No ice protection: no level and no holding in cloud."
