@@ -17,7 +17,7 @@ import (
 func TestCosts_LandsAsTheFlight(t *testing.T) {
 	desk := ask.NewDesk(corvane.Book(t)).Over(islands(t))
 	took := map[string]float64{}
-	for _, supposed := range []string{"runway=dry", "runway=wet", "wind=-8,runway=wet"} {
+	for _, supposed := range []string{"runway=dry", "runway=wet", "surface=-8,runway=wet"} {
 		q := ask.Question{Crew: scenario.Nobody, Flight: "short_hop," + supposed, Fail: []scenario.Strike{{What: []string{"brake_channel_a", "brake_channel_b"}, At: "cruise + 10 s"}}}
 		a, err := desk.Answer(t.Context(), q)
 		if err != nil {
@@ -38,11 +38,11 @@ func TestCosts_LandsAsTheFlight(t *testing.T) {
 		}
 		took[supposed] = rolled.TookM
 		v := c.View("It fails.")
-		if !strings.HasPrefix(v.Heading, "It fails; supposed ") || !strings.Contains(v.Heading, "runway.") || !strings.Contains(v.Supposed, "counts at Little Ansa") || strings.Contains(v.Supposed, "wind that") != strings.Contains(supposed, "wind") {
+		if !strings.HasPrefix(v.Heading, "It fails; supposed ") || !strings.Contains(v.Heading, "runway.") || !strings.Contains(v.Supposed, "counts at Little Ansa") || strings.Contains(v.Supposed, "wind that") != strings.Contains(supposed, "surface") {
 			t.Errorf("%s: %s %s", supposed, v.Heading, v.Supposed)
 		}
 	}
-	if took["runway=wet"] < took["runway=dry"]+40 || took["wind=-8,runway=wet"] < took["runway=wet"]+100 {
+	if took["runway=wet"] < took["runway=dry"]+40 || took["surface=-8,runway=wet"] < took["runway=wet"]+100 {
 		t.Errorf("nothing of it counts: %v", took)
 	}
 }

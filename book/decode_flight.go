@@ -118,9 +118,12 @@ func (n node) flight(d *declaration) *Flight {
 			continue
 		}
 		value := 0.0
-		if known.Name == "runway_wet" {
+		switch {
+		case known.Name == "runway_wet":
 			value = n.zeroOrOne(known.Name)
-		} else {
+		case strings.HasSuffix(known.Name, "_code"):
+			value = n.whole(known.Name, 1, 6)
+		default:
 			value = n.number(known.Name, flightLeast(known.Name), mostNumber)
 		}
 		f.Numbers = append(f.Numbers, Named{known.Name, value, rangeOf(a.SrcRange)})
@@ -144,7 +147,7 @@ func (n node) zeroOrOne(name string) float64 {
 // temperatures may be negative.
 func flightLeast(name string) float64 {
 	switch name {
-	case "from_elevation_ft", "to_elevation_ft", "headwind_kt", "isa_deviation_c", "icing_from_ft", "icing_to_ft":
+	case "from_elevation_ft", "to_elevation_ft", "headwind_kt", "from_headwind_kt", "to_headwind_kt", "isa_deviation_c", "icing_from_ft", "icing_to_ft":
 		return -mostNumber
 	}
 	return 0

@@ -11,8 +11,8 @@ import (
 )
 
 // Supposed are what a question can suppose of a flight of the book, behind its id:
-// "northern_link,mass=35000,fuel=4200,wind=-8,icing=5000-9000,runway=dry,cruise=25000".
-var Supposed = []string{"mass", "fuel", "wind", "icing", "runway", "cruise"}
+// "northern_link,mass=35000,fuel=4200,wind=-8,surface=5,icing=5000-9000,runway=dry,cruise=25000".
+var Supposed = []string{"mass", "fuel", "wind", "surface", "icing", "runway", "cruise"}
 
 // suppose gives a flight with other numbers. Its id is what was typed, in one
 // order, so that whatever names the flight says all of it.
@@ -66,18 +66,61 @@ func (s *supposition) take(name, value string) error {
 	case "fuel":
 		return s.fuel(value)
 	case "wind":
-		return s.number("headwind_kt", name, value, -s.mostTailwind(), 150, "with %s kt from ahead")
+		return s.wind(value, []string{"headwind_kt"}, -mostAloftKt, mostAloftKt, "aloft")
+	case "surface":
+		return s.wind(value, []string{"from_headwind_kt", "to_headwind_kt"}, -s.mostTailwind(), mostSurfaceKt, "on the runways")
 	case "icing":
 		return s.icing(value)
 	case "cruise":
 		return s.number("cruise_altitude_ft", name, value, leastCruiseFt, s.mostAltitude(), "with a cruise at %s ft")
 	}
-	wet, ok := map[string]float64{"dry": 0, "wet": 1}[value]
-	if !ok {
-		return fmt.Errorf("no state of the runway that is called %q; say runway=dry or runway=wet", value)
+	return s.runway(value)
+}
+
+// wind replaces winds.
+func (s *supposition) wind(value string, names []string, least, most float64, where string) error {
+	kt, err := strconv.ParseFloat(value, 64)
+	if err != nil || !(kt >= least && kt <= most) {
+		return fmt.Errorf("no wind %s of %q that a flight can have: give the knots from ahead, from %s to %s, negative from behind", where, value, say.Whole(least), say.Whole(most))
+	}
+	for _, name := range names {
+		s.set(name, kt)
+	}
+	switch {
+	case kt == 0:
+		s.words = append(s.words, "in calm air "+where)
+	case kt < 0:
+		s.words = append(s.words, "with "+say.Whole(-kt)+" kt from behind "+where)
+	default:
+		s.words = append(s.words, "with "+say.Whole(kt)+" kt from ahead "+where)
+	}
+	return nil
+}
+
+// The strongest winds aloft, and on a runway against which anybody takes off or lands
+// (common practice).
+const (
+	mostAloftKt   = 150
+	mostSurfaceKt = 60
+)
+
+// runway replaces the state of both runways: "dry", "wet", or a condition code.
+func (s *supposition) runway(value string) error {
+	code, words := map[string]float64{"dry": 6, "wet": 5}[value], "with a "+value+" runway"
+	if len(value) == 1 && value >= "1" && value <= "6" {
+		code, words = float64(value[0]-'0'), "with runways of condition code "+value
+	}
+	if code == 0 {
+		return fmt.Errorf("no state of the runway that is called %q; say runway=dry, runway=wet, or its condition code, such as runway=3, from 6 (dry) to 1 (poor)", value)
+	}
+	s.set("from_runway_code", code)
+	s.set("to_runway_code", code)
+	wet := 0.0
+	if code < 6 {
+		wet = 1
 	}
 	s.set("runway_wet", wet)
-	s.words = append(s.words, "with a "+value+" runway")
+	s.words = append(s.words, words)
 	return nil
 }
 
@@ -92,7 +135,7 @@ func (s *supposition) number(of, name, value string, least, most float64, words 
 	return nil
 }
 
-var example = map[string]string{"mass": "35000", "fuel": "4200", "wind": "-8", "icing": "5000-9000", "runway": "wet", "cruise": "25000"}
+var example = map[string]string{"mass": "35000", "fuel": "4200", "icing": "5000-9000", "runway": "wet", "cruise": "25000"}
 
 // leastCruiseFt is as low as anybody plans a cruise.
 const leastCruiseFt = 1000
@@ -105,8 +148,8 @@ func (s *supposition) mostAltitude() float64 {
 	return mostFt
 }
 
-// mostTailwind is what the aircraft takes off and lands with: the wind is the same on
-// the ground. Ten knots where the book gives none (common practice).
+// mostTailwind is what the aircraft takes off and lands with: ten knots where the book
+// gives none (common practice).
 func (s *supposition) mostTailwind() float64 {
 	if kt, ok := s.build.Aircraft.Number("max_tailwind_kt"); ok {
 		return kt

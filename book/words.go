@@ -57,13 +57,17 @@ var FlightNumbers = []struct {
 	{"approach_kt", "kt", true, "final approach airspeed"},
 	{"climb_ft_per_min", "ft_per_min", false, "climb rate near the ground"},
 	{"descent_ft_per_min", "ft_per_min", false, "descent rate"},
-	{"headwind_kt", "kt", false, "wind from ahead, the whole flight"},
+	{"headwind_kt", "kt", false, "wind aloft from ahead, from 2,000 ft above either field up"},
+	{"from_headwind_kt", "kt", false, "wind from ahead on the runway of departure; calm where not given"},
+	{"to_headwind_kt", "kt", false, "wind from ahead on the landing runway; calm where not given"},
 	{"isa_deviation_c", "c", false, "air temperature above the standard atmosphere"},
 	{"icing_from_ft", "ft", false, "foot of the icing layer"},
 	{"icing_to_ft", "ft", false, "top of the icing layer"},
 	{"taxi_out_min", "min", false, "taxi time before take-off"},
 	{"taxi_in_min", "min", false, "taxi time after landing"},
 	{"runway_wet", "", false, "1 when the landing runway is wet"},
+	{"from_runway_code", "", false, "runway condition code of the runway of departure, 1 to 6: 6 dry, which holds where none is given, 5 wet"},
+	{"to_runway_code", "", false, "the same of the landing runway; where none is given, 5 if runway_wet and 6 if not"},
 }
 
 // Units lists the unit endings that a name may carry.

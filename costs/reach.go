@@ -6,6 +6,7 @@ import (
 
 	"knockon/airfield"
 	"knockon/book"
+	"knockon/flight"
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
 	"knockon/flight/geo"
@@ -100,7 +101,7 @@ func (d *desk) spareKg(ctx context.Context, h energy.Config, bearing, m float64)
 	fuelKg := s.FuelKg
 	s.FuelKg = s.MassKg // so that no flight ends dry
 	plan := energy.PlanOf(d.course.Flight)
-	plan.Air, plan.Wind, plan.ElevationFt = d.std, region.Along(d.levels, bearing), 0
+	plan.Air, plan.Wind, plan.ElevationFt = d.std, flight.Over(0, 0, region.Along(d.levels, bearing)), 0
 	p, err := energy.Divert(ctx, d.aircraft, h, s, plan, m)
 	if err != nil {
 		return 0, err

@@ -191,7 +191,7 @@ const mostChanges = 60
 // fly flies the rows to a runway end, and the circuit along. When what the systems
 // leave changes, the rest is flown with that, until nothing changes any more.
 func (o *onRows) fly(ctx context.Context, d *desk, who flown, p *Place, on region.Strip) (s Side, err error) {
-	plan := manual.Plan{Air: d.std, DistanceM: p.Line.Metres, FieldFt: on.Ground.AltitudeFt, Wind: region.Along(d.levels, region.Direction(p.Line, d.from))}
+	plan := manual.Plan{Air: d.std, DistanceM: p.Line.Metres, FieldFt: on.Ground.AltitudeFt, Wind: flight.Over(on.Ground.AltitudeFt, on.Ground.HeadwindKt, region.Along(d.levels, region.Direction(p.Line, d.from)))}
 	plan.CruiseFt, _ = d.course.Flight.Number("cruise_altitude_ft")
 	if p.Own {
 		plan.DistanceM = o.leftM(d.at)

@@ -151,7 +151,7 @@ func (d *desk) fly(ctx context.Context, h *run.Held, p *Place, on region.Strip) 
 	return s, nil
 }
 
-// wind is that along the way to a place by height: on the flight's own way the book's.
+// wind is that aloft along the way to a place by height: on the flight's own way the book's.
 func (d *desk) wind(p *Place) func(ft float64) float64 {
 	if !d.turned && d.region.Home(d.course.Flight, p.Airfield) {
 		return region.Ahead(d.course.Flight)

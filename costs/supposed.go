@@ -16,7 +16,10 @@ func (c *Costs) supposed() string {
 		list = append(list, "The state of the runway that is supposed counts at "+c.desk.homeward()+"; elsewhere the runways are as reported.")
 	}
 	if f.Supposes("wind") {
-		list = append(list, "The wind that is supposed counts "+c.blows()+"; elsewhere the winds are as reported.")
+		list = append(list, "The wind that is supposed aloft counts "+c.blows()+"; elsewhere the winds aloft are as reported.")
+	}
+	if f.Supposes("surface") {
+		list = append(list, "The wind that is supposed on the runways counts at take-off and at "+c.desk.homeward()+"; elsewhere it is as reported.")
 	}
 	return strings.Join(list, " ")
 }
@@ -37,9 +40,6 @@ func (c *Costs) blows() string {
 	case c.desk.home != "" && !c.desk.turned:
 		parts = append(parts, "on the flight's own way")
 	}
-	if c.desk.home != "" {
-		parts = append(parts, "at the runway of "+c.desk.homeward())
-	}
 	return say.And(parts)
 }
 
@@ -49,4 +49,12 @@ func (c *Costs) heading(asked string) string {
 		return asked
 	}
 	return strings.TrimSuffix(asked, ".") + "; supposed " + c.desk.course.Flight.Supposed + "."
+}
+
+// calm says that a flight gives no wind on the runway of its destination.
+func (c *Costs) calm() string {
+	if _, given := c.desk.course.Flight.Number("to_headwind_kt"); given {
+		return ""
+	}
+	return " (on the runway calm, since it gives no wind there)"
 }

@@ -153,7 +153,7 @@ func (c *Costs) notes() []string {
 		list = append(list, "Landing distance: the air distance of AC 25-32, then forces on the wheels with each device when the model says that it comes, full braking, and 15 percent on top.")
 	}
 	if c.desk.home != "" {
-		list = append(list, "The wind on the way to "+c.desk.home+", and the wind and the wetness on its runway, are those that the flight gives, as for its own landing; crosswind, cloud and visibility, and all of the other airfields, are as reported.")
+		list = append(list, "The wind on the way to "+c.desk.home+", and the wind and the wetness on its runway, are those that the flight gives, as for its own landing"+c.calm()+"; crosswind, cloud and visibility, and all of the other airfields, are as reported.")
 	}
 	if c.Landing {
 		list = append(list, "The approach has begun: only the runway ahead is looked at.")

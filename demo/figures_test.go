@@ -117,7 +117,7 @@ func TestFigures_SpeedsOfTheFlights(t *testing.T) {
 func TestFigures_BrakesTakeARejectedTakeOff(t *testing.T) {
 	b := corvane.Build(t, "")
 	f := figures{t, b.Aircraft}
-	link, err := b.FlightNamed("northern_link,mass=41000,fuel=6900,wind=-10")
+	link, err := b.FlightNamed("northern_link,mass=41000,fuel=6900,surface=-10")
 	if err != nil {
 		t.Fatal(err)
 	}

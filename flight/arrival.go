@@ -27,7 +27,7 @@ var glideGradient = math.Tan(GlidePathDegrees * math.Pi / 180)
 // arrive draws everything from the top of descent to the end, beginning as the
 // cruise left it. The second value is how many legs come before touchdown.
 func arrive(n numbers, cruise *drawing) (d *drawing, beforeTouchdown int) {
-	d = &drawing{n: n, altitude: cruise.altitude, cas: cruise.cas, onMach: cruise.onMach}
+	d = &drawing{n: n, altitude: cruise.altitude, cas: cruise.cas, onMach: cruise.onMach, field: n.to, surface: n.toWind}
 	gate := n.to + min(gateHeight, gateShare*(n.cruise-n.to))
 	d.descend(gate)
 	d.meetGlide(gate)
@@ -36,6 +36,7 @@ func arrive(n numbers, cruise *drawing) (d *drawing, beforeTouchdown int) {
 	beforeTouchdown = len(d.legs)
 	d.landingRoll()
 	d.taxiIn()
+	d.setGround()
 	return d, beforeTouchdown
 }
 
@@ -141,7 +142,7 @@ func (d *drawing) glideTo(height, cas, thrust float64) {
 	altitude := d.n.to + height
 	mid := d.n.air.TASOfCAS((d.cas+cas)/2, (d.altitude+altitude)/2)
 	ends := d.n.air.TASOfCAS(d.cas, d.altitude) + d.n.air.TASOfCAS(cas, altitude)
-	feetPerSecond := ((4*mid+ends)/6 - d.n.headwind) * MetresPerNM * FeetPerMetre / 3600
+	feetPerSecond := ((4*mid+ends)/6 - d.wind((d.altitude+altitude)/2)) * MetresPerNM * FeetPerMetre / 3600
 	past := d.altitude <= d.n.to+thresholdHeight
 	d.fly((d.altitude-altitude)/glideGradient/feetPerSecond, altitude, cas, steady(thrust))
 	d.markGlide(past)

@@ -17,7 +17,7 @@ const (
 
 // depart draws everything from the start to the cruise altitude and speed.
 func depart(n numbers) *drawing {
-	d := &drawing{n: n, altitude: n.from}
+	d := &drawing{n: n, altitude: n.from, field: n.from, surface: n.fromWind}
 	d.taxiOut()
 	for i := range d.legs {
 		d.legs[i].taxiOut = true
@@ -27,6 +27,7 @@ func depart(n numbers) *drawing {
 		d.climbStep()
 	}
 	d.levelOff()
+	d.setGround()
 	return d
 }
 

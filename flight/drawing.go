@@ -11,7 +11,12 @@ type drawing struct {
 	cas      float64 // in the air
 	over     float64 // ground speed on the ground
 	onMach   bool    // the Mach number is what is held
+	field    float64 // ft, the elevation of the runway that is left or gone to
+	surface  float64 // kt, the wind on it from ahead
 }
+
+// wind is that from ahead at an altitude.
+func (d *drawing) wind(ft float64) float64 { return WindAt(ft, d.field, d.surface, d.n.aloft) }
 
 const (
 	speedLimitBelow = 10000.0 // ft: 250 kt below (14 CFR 91.117)
@@ -96,5 +101,5 @@ func (d *drawing) changing(target, perSecond, rate, stop float64, thrust [2]floa
 
 // overGround is the ground speed at an airspeed and the present altitude.
 func (d *drawing) overGround(cas float64) float64 {
-	return d.n.air.TASOfCAS(cas, d.altitude) - d.n.headwind
+	return d.n.air.TASOfCAS(cas, d.altitude) - d.wind(d.altitude)
 }

@@ -33,7 +33,8 @@ const (
 type span struct {
 	leg
 	air          Air
-	headwind     float64
+	headwind     float64 // at the start
+	headwindRate float64 // kt in a second
 	altitudeRate float64 // ft/s
 	speedRate    float64
 	thrustRate   float64
@@ -55,17 +56,30 @@ func newSpan(n numbers, l leg) span {
 		return (v[1] - v[0]) / l.seconds
 	}
 	p := span{
-		leg: l, air: n.air, headwind: n.headwind,
+		leg: l, air: n.air,
 		altitudeRate: rate(l.altitude), speedRate: rate(l.speed), thrustRate: rate(l.thrust), groundRate: rate(l.elevation),
 	}
+	wind := n.windsOf(l)
+	p.headwind, p.headwindRate = wind[0], rate(wind)
 	p.steadyMach, p.steadyCAS = p.mach(0), p.airspeed(0)
 	p.steady = p.altitudeRate == 0 && p.speedRate == 0 // most of a flight, and much faster to read
 	return p
 }
 
+// windsOf is the wind from ahead at both ends of a leg.
+func (n numbers) windsOf(l leg) (wind [2]float64) {
+	for i := range wind {
+		wind[i] = WindAt(l.altitude[i], l.elevation[i], l.surface[i], n.aloft)
+	}
+	return wind
+}
+
+func (n numbers) aloft(float64) float64 { return n.headwind }
+
 // altitudeAt and the methods below give a quantity s seconds into the span.
 func (p *span) altitudeAt(s float64) float64 { return p.altitude[0] + p.altitudeRate*s }
 func (p *span) speedAt(s float64) float64    { return p.leg.speed[0] + p.speedRate*s }
+func (p *span) windAt(s float64) float64     { return p.headwind + p.headwindRate*s }
 
 func (p *span) mach(s float64) float64 {
 	switch {
@@ -91,7 +105,7 @@ func (p *span) airspeed(s float64) float64 {
 
 func (p *span) trueAirspeed(s float64) float64 {
 	if p.basis == onWheels {
-		return max(0, p.speedAt(s)+p.headwind)
+		return max(0, p.speedAt(s)+p.windAt(s))
 	}
 	return p.mach(s) * p.air.SoundKt(p.altitudeAt(s))
 }
@@ -100,7 +114,7 @@ func (p *span) overGround(s float64) float64 {
 	if p.basis == onWheels {
 		return p.speedAt(s)
 	}
-	return p.trueAirspeed(s) - p.headwind
+	return p.trueAirspeed(s) - p.windAt(s)
 }
 
 func (p *span) wheelSpeed(s float64) float64 {
@@ -207,7 +221,7 @@ func (p *flown) other(q int, sp *span, s float64) float64 {
 	case qBraking:
 		return yes(sp.braking)
 	case qHeadwind:
-		return sp.headwind
+		return sp.windAt(s)
 	case qRunwayWet:
 		return p.wet
 	}

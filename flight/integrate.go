@@ -75,7 +75,7 @@ func (p *span) setWheels(before float64) float64 {
 // airDistance is the length of the legs flown in the air, in nautical miles.
 func airDistance(n numbers, legs []leg) float64 {
 	sum := 0.0
-	for _, l := range cutAt(legs, TropopauseFt, altitudeOf) {
+	for _, l := range cutAt(cutAt(legs, TropopauseFt, altitudeOf), SurfaceLayerFt, heightOf) {
 		if l.basis == onWheels {
 			continue
 		}

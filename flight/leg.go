@@ -20,6 +20,7 @@ type leg struct {
 	speed     [2]float64 // kt, or Mach
 	thrust    [2]float64 // percent of take-off thrust
 	elevation [2]float64 // of the ground below
+	surface   [2]float64 // kt, the wind there from ahead
 	wheels    wheels
 	runDown   float64 // s until they stand, at the start of the leg
 	braking   bool
@@ -53,6 +54,7 @@ func (l leg) split(at float64) (first, second leg) {
 	first.speed, second.speed = cut(l.speed)
 	first.thrust, second.thrust = cut(l.thrust)
 	first.elevation, second.elevation = cut(l.elevation)
+	first.surface, second.surface = cut(l.surface)
 	return first, second
 }
 
@@ -78,6 +80,11 @@ func cutAt(legs []leg, level float64, of func(leg) [2]float64) []leg {
 }
 
 func altitudeOf(l leg) [2]float64 { return l.altitude }
+
+// heightOf is the height above the ground below.
+func heightOf(l leg) [2]float64 {
+	return [2]float64{l.altitude[0] - l.elevation[0], l.altitude[1] - l.elevation[1]}
+}
 
 // rollingOf is the speed of a leg on the ground; one in the air has none that
 // could meet anything.
@@ -139,7 +146,9 @@ func runDownWheels(legs []leg) []leg {
 // the icing layer.
 func prepare(n numbers, legs []leg) []leg {
 	legs = cutAt(spool(legs), TropopauseFt, altitudeOf)
-	legs = cutAt(legs, -n.headwind, rollingOf) // where a tailwind leaves no airspeed
+	legs = cutAt(legs, SurfaceLayerFt, heightOf)
+	legs = cutAt(legs, -n.fromWind, rollingOf) // where a tailwind leaves no airspeed
+	legs = cutAt(legs, -n.toWind, rollingOf)
 	legs = cutAt(legs, n.icingFrom, altitudeOf)
 	legs = cutAt(legs, n.icingTo, altitudeOf)
 	legs = runDownWheels(legs)

@@ -30,7 +30,8 @@ type numbers struct {
 	rotate, climb, descent float64 // kt
 	approach, mach         float64
 	climbRate, descentRate float64 // ft/min
-	headwind               float64
+	headwind               float64 // aloft
+	fromWind, toWind       float64 // on the runways
 	air                    Air
 	icingFrom, icingTo     float64 // ft; no icing where from is not below to
 	taxiOut, taxiIn        float64 // s
@@ -93,6 +94,8 @@ func readNumbers(f *book.Flight, a *book.Aircraft) (numbers, error) {
 		climbRate:   r.number("climb_ft_per_min", 2500, 100, 10000),
 		descentRate: r.number("descent_ft_per_min", 2000, 100, 10000),
 		headwind:    r.number("headwind_kt", 0, -150, 150),
+		fromWind:    r.number("from_headwind_kt", 0, -150, 150),
+		toWind:      r.number("to_headwind_kt", 0, -150, 150),
 		air:         Air{DeviationC: r.number("isa_deviation_c", 0, -60, 60)},
 		icingFrom:   r.number("icing_from_ft", 0, -2000, 60000),
 		icingTo:     r.number("icing_to_ft", 0, -2000, 60000),
@@ -163,7 +166,21 @@ func (r *reader) speeds(n numbers) {
 	if high := CASOfMach(n.mach, n.cruise); high < least {
 		r.bad("climb_mach", "is %g, only %.0f kt of airspeed at the cruise altitude, below the %.0f kt of take-off or approach: raise it or lower cruise_altitude_ft", n.mach, high, least)
 	}
-	if slow := min(n.rotate, n.approach-flareLoss); slow-n.headwind < slowest {
-		r.bad("headwind_kt", "is %g, which leaves less than %d kt over the ground at take-off or landing: lower it", n.headwind, slowest)
+	r.winds(n)
+}
+
+// winds asks for a way over the ground at the slowest of each part of the flight.
+func (r *reader) winds(n numbers) {
+	slow := min(n.rotate, n.approach-flareLoss)
+	for _, w := range []struct {
+		name, at    string
+		slow, ahead float64
+	}{
+		{"headwind_kt", "in the first climb or on the final approach", slow, n.headwind},
+		{"from_headwind_kt", "at take-off", n.rotate, n.fromWind}, {"to_headwind_kt", "at landing", n.approach - flareLoss, n.toWind},
+	} {
+		if w.slow-w.ahead < slowest {
+			r.bad(w.name, "is %g, which leaves less than %d kt over the ground %s: lower it", w.ahead, slowest, w.at)
+		}
 	}
 }

@@ -56,16 +56,15 @@ func profile(f *book.Flight, n numbers) ([]leg, error) {
 			n.distance, climb+descent, climb+descent+leastCruise)
 		return nil, r.errs[0]
 	}
-	setElevation(up.legs, n.from)
-	setElevation(down.legs, n.to)
 	cruise := up.cruise(left)
 	legs := append(append(append([]leg{}, up.legs...), cruise), down.legs...)
 	return prepare(n, legs), nil
 }
 
-func setElevation(legs []leg, ft float64) {
-	for i := range legs {
-		legs[i].elevation = steady(ft)
+// setGround notes on every leg the field that lies below, and the wind on it.
+func (d *drawing) setGround() {
+	for i := range d.legs {
+		d.legs[i].elevation, d.legs[i].surface = steady(d.field), steady(d.surface)
 	}
 }
 
@@ -73,12 +72,13 @@ func setElevation(legs []leg, ft float64) {
 func (d *drawing) cruise(nm float64) leg {
 	l := leg{
 		basis: byCAS, speed: steady(d.cas), altitude: steady(d.altitude),
-		thrust: steady(cruiseThrust), elevation: [2]float64{d.n.from, d.n.to},
+		thrust: steady(cruiseThrust), elevation: [2]float64{d.n.from, d.n.to}, surface: [2]float64{d.n.fromWind, d.n.toWind},
 	}
 	if d.onMach {
 		l.basis, l.speed = byMach, steady(d.n.mach)
 	}
+	wind := d.n.windsOf(l)
 	there := newSpan(d.n, l)
-	l.seconds = nm / there.overGround(0) * 3600
+	l.seconds = nm / (there.trueAirspeed(0) - (wind[0]+wind[1])/2) * 3600
 	return l
 }

@@ -28,6 +28,8 @@ func TestPlan_ComplainsClearly(t *testing.T) {
 		"half a wet runway":   {map[string]float64{"runway_wet": 0.5}, "runway_wet", "give 1"},
 		"gale":                {map[string]float64{"headwind_kt": 400}, "headwind_kt", "makes no sense"},
 		"strong wind":         {map[string]float64{"headwind_kt": 120}, "headwind_kt", "lower it"},
+		"storm at take-off":   {map[string]float64{"from_headwind_kt": 110}, "from_headwind_kt", "over the ground at take-off: lower it"},
+		"storm at landing":    {map[string]float64{"to_headwind_kt": 110}, "to_headwind_kt", "over the ground at landing: lower it"},
 		"slow climb":          {map[string]float64{"climb_kt": 130}, "climb_kt", "below the speed just after"},
 		"slow descent":        {map[string]float64{"descent_kt": 100}, "descent_kt", "below approach_kt"},
 		"slow Mach":           {map[string]float64{"climb_mach": 0.3}, "climb_mach", "raise it or lower"},

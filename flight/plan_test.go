@@ -66,6 +66,8 @@ func sampleFlights() map[string]map[string]float64 {
 		"slow descent from Mach":     with(longFlight(), map[string]float64{"descent_kt": 180}),
 		"lowest cruise":              with(shortFlight(), map[string]float64{"cruise_altitude_ft": 1500}),
 		"no taxi":                    with(longFlight(), map[string]float64{"taxi_in_min": 0, "taxi_out_min": 0}),
+		"winds of their own":         with(longFlight(), map[string]float64{"headwind_kt": 28, "from_headwind_kt": 12, "to_headwind_kt": -6}),
+		"winds against each other":   with(shortFlight(), map[string]float64{"headwind_kt": -18, "from_headwind_kt": 18, "to_headwind_kt": 7}),
 		"hasty taxi":                 with(longFlight(), map[string]float64{"taxi_in_min": 0.1, "taxi_out_min": 0.1}),
 	}
 }

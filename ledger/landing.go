@@ -13,10 +13,10 @@ import (
 func (l *Ledger) Landing() string {
 	var list []string
 	if x, _ := l.Here.Rolled(); x.Over() {
-		list = append(list, "The landing runs off the end of the runway"+where(x)+": "+overrun(x)+".")
+		list = append(list, "The landing runs off the end of the runway"+where(x)+": "+overrun(x)+l.against(x, "to_headwind_kt")+".")
 	}
 	if x, _ := l.Here.Rejected(); x.Over() {
-		list = append(list, "The rejected take-off runs off the end of the runway"+where(x)+": "+overrun(x)+".")
+		list = append(list, "The rejected take-off runs off the end of the runway"+where(x)+": "+overrun(x)+l.against(x, "from_headwind_kt")+".")
 	}
 	if mj, most, over := l.Here.BrakeEnergy(); over {
 		list = append(list, "The brakes take up "+say.Quantity(mj, "mj")+" to the stop, more than the "+say.Quantity(most, "mj")+" that they can.")
@@ -65,21 +65,25 @@ func (s speaker) lands() string {
 		return "; it lands with " + say.Quantity(x.LeftKg, "kg") + " of fuel (final reserve " + say.Quantity(x.ReserveKg, "kg") + ")"
 	}
 	if x, ok := s.l.Here.Rejected(); ok && x.TookM > 0 {
-		return "; it stops " + say.Whole(x.TookM) + " m from where its roll began" + s.against() + say.Ahead(", on ", has(x))
+		return "; it stops " + say.Whole(x.TookM) + " m from where its roll began" + s.l.against(x, "from_headwind_kt") + say.Ahead(", on ", has(x))
 	}
 	return ""
 }
 
-// against says with which wind along the runway: that which the flight gives.
-func (s speaker) against() string {
-	kt, _ := s.l.Here.Course.Flight.Number("headwind_kt")
+// against says with which wind along the runway: on those of the book's flight that
+// which the flight gives there, which is not the wind aloft.
+func (l *Ledger) against(x run.Rolled, number string) string {
+	_, given := l.Here.Course.Flight.Number(number)
+	kt := math.Round(x.HeadKt)
 	switch {
+	case !given && !x.Turned:
+		return ", in calm air (the flight gives no wind on the runway)"
 	case kt == 0:
-		return ", without wind"
+		return ", in calm air"
 	case kt < 0:
-		return ", with the " + say.Whole(-kt) + " kt of wind from behind that the flight gives"
+		return ", with " + say.Whole(-kt) + " kt of wind from behind on the runway"
 	}
-	return ", against the " + say.Whole(kt) + " kt of wind that the flight gives"
+	return ", against " + say.Whole(kt) + " kt of wind on the runway"
 }
 
 // has names a runway by its length.
@@ -96,5 +100,5 @@ func (s speaker) stops() string {
 	if !ok || x.HasM > 0 || x.TookM == 0 {
 		return ""
 	}
-	return "; the landing takes " + say.Quantity(x.TookM, "m") + " without any margin, and the length of the runway is not known"
+	return "; the landing takes " + say.Quantity(x.TookM, "m") + " without any margin" + s.l.against(x, "to_headwind_kt") + ", and the length of the runway is not known"
 }

@@ -126,7 +126,7 @@ func TestView_WhereARejectedTakeOffStops(t *testing.T) {
 		if v.Stop == nil || !v.Stop.Rejected || v.Stop.TookM < 300 || v.Stop.OffTheEnd != short || v.Fuel != nil || v.Left != "" {
 			t.Errorf("%+v, fuel %+v", v.Stop, v.Fuel)
 		}
-		if first := strings.HasPrefix(v.Landing, "The rejected take-off runs off the end of the runway at Kestrin"); first != short || !strings.Contains(v.Setting, " from where its roll began, against the 10 kt of wind that the flight gives, on ") {
+		if first := strings.HasPrefix(v.Landing, "The rejected take-off runs off the end of the runway at Kestrin"); first != short || !strings.Contains(v.Setting, " from where its roll began, against 9 kt of wind on the runway, on ") {
 			t.Errorf("%q; %s", v.Landing, v.Setting)
 		}
 	}

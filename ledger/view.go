@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"encoding/json"
+	"math"
 	"strings"
 
 	"knockon/book"
@@ -48,6 +49,7 @@ type Stop struct {
 	Field     string  `json:"field,omitempty"`
 	Runway    string  `json:"runway,omitempty"` // its end
 	OffTheEnd bool    `json:"off_the_end"`
+	HeadKt    float64 `json:"headwind_kt"`        // on it; negative: from behind
 	Rejected  bool    `json:"rejected,omitempty"` // a take-off: took_m is from where its roll began
 }
 
@@ -188,9 +190,9 @@ func (l *Ledger) View() *View {
 		v.Turns = append(v.Turns, say.Sentence(Turned(t)))
 	}
 	if x, ok := l.Here.Rolled(); ok {
-		v.Stop = &Stop{TookM: x.TookM, HasM: x.HasM, Field: x.Field, Runway: x.End, OffTheEnd: x.Over()}
+		v.Stop = &Stop{TookM: x.TookM, HasM: x.HasM, Field: x.Field, Runway: x.End, OffTheEnd: x.Over(), HeadKt: math.Round(x.HeadKt)}
 	} else if x, ok := l.Here.Rejected(); ok {
-		v.Stop = &Stop{TookM: x.TookM, HasM: x.HasM, Field: x.Field, Runway: x.End, OffTheEnd: x.Over(), Rejected: true}
+		v.Stop = &Stop{TookM: x.TookM, HasM: x.HasM, Field: x.Field, Runway: x.End, OffTheEnd: x.Over(), Rejected: true, HeadKt: math.Round(x.HeadKt)}
 	}
 	if x, ok := l.fuelLeft(); ok {
 		v.Fuel = &x

@@ -1,6 +1,9 @@
 package region
 
 import (
+	"fmt"
+	"math"
+
 	"knockon/airfield"
 	"knockon/book"
 	"knockon/flight/energy"
@@ -11,17 +14,25 @@ import (
 // StripsOf lists the ends of an airfield that a flight of the book may land on. At the
 // destination of the book they are as the flight has its runway, whatever is reported,
 // so that a landing there is one landing, whoever asks for it; of the report the
-// crosswind counts, which a flight does not give.
+// crosswind counts, which a flight does not give. The wind that a flight gives blows along
+// the end in use, the one that looks best by the reports; the others have what comes of
+// it along them.
 func (g *Region) StripsOf(f *book.Flight, a airfield.Airfield) []Strip {
 	list := g.Strips(a, airOf(f))
 	if !g.Home(f, a) {
 		return list
 	}
-	for i := range list {
-		list[i].Ground = energy.RunwayOf(f)
-		list[i].TailKt = max(0, -list[i].Ground.HeadwindKt)
-		list[i].Surface = asGiven(list[i].Ground)
+	if len(list) == 0 {
+		return list
 	}
+	used := Guess(list)
+	along := list[used].End.HeadingTrue
+	for i := range list {
+		r := energy.RunwayOf(f)
+		r.HeadwindKt *= math.Cos((list[i].End.HeadingTrue - along) * math.Pi / 180)
+		list[i].Ground, list[i].TailKt, list[i].Surface = r, max(0, -r.HeadwindKt), asGiven(r)
+	}
+	list[used].InUse = true
 	return list
 }
 
@@ -32,10 +43,8 @@ func (g *Region) Home(f *book.Flight, a airfield.Airfield) bool {
 }
 
 func asGiven(r roll.Runway) string {
-	if r.Code < 6 {
-		return "code 5, wet in the book's flight"
-	}
-	return "code 6, dry in the book's flight"
+	lies := map[roll.Code]string{6: ", dry", 5: ", wet"}[r.Code]
+	return fmt.Sprintf("code %d%s in the book's flight", r.Code, lies)
 }
 
 // onItsWay says that a flight that was turned nowhere flies its own way to an airfield.
@@ -43,9 +52,6 @@ func (g Router) onItsWay(a airfield.Airfield, w run.Whereabouts) bool {
 	return w.Bound == "" && g.Home(w.Flight, a)
 }
 
-// Ahead is the wind by height along the own way of a flight of the book, as the book
-// gives it; the winds aloft are those of all other ways.
-func Ahead(f *book.Flight) func(ft float64) float64 {
-	kt, _ := f.Number("headwind_kt")
-	return func(float64) float64 { return kt }
-}
+// Ahead is the wind aloft along the own way of a flight of the book, as the book gives
+// it; those of the region are those of all other ways.
+func Ahead(f *book.Flight) func(ft float64) float64 { return energy.PlanOf(f).Wind }

@@ -3,6 +3,7 @@ package region
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"knockon/airfield"
@@ -80,9 +81,13 @@ func (g Router) to(a airfield.Airfield, end string, w run.Whereabouts) (run.Rout
 	return g.Way(a, on, w), nil
 }
 
-// best is the end that leaves the aircraft with nothing failed the most runway
-// beyond what it needs; where it stops on none, that which looks best.
+// best is the end in use at the destination of the book; elsewhere that which leaves
+// the aircraft with nothing failed the most runway beyond what it needs, or, where it
+// stops on none, that which looks best.
 func best(strips []Strip, w run.Whereabouts) int {
+	if i := slices.IndexFunc(strips, func(s Strip) bool { return s.InUse }); i >= 0 {
+		return i
+	}
 	found, most := -1, 0.0
 	for i, s := range strips {
 		if m, ok := margin(s, w); ok && (found < 0 || m > most) {

@@ -14,6 +14,7 @@ type Strip struct {
 	Surface string  // condition code and what lies there
 	CrossKt float64 // with gusts
 	TailKt  float64
+	InUse   bool // at the destination of the book: the end that its flight lands on
 }
 
 // Strips lists the ends of an airfield that a landing may use; std is the air

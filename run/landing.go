@@ -16,6 +16,7 @@ type Rolled struct {
 	Field  string  // name; "": that of the book's flight, which is not among the airfields that are known
 	End    string  // of the runway
 	Turned bool    // it was turned to that runway
+	HeadKt float64 // wind from ahead on it
 }
 
 // Over says that it runs off the end.
@@ -34,6 +35,7 @@ func (r *Record) Rolled() (x Rolled, ok bool) {
 		return x, false
 	}
 	x = r.runway(path)
+	x.HeadKt = landing.Runway.HeadwindKt
 	if rolled, _, err := roll.Careful(landing); err == nil && rolled.Stops {
 		x.TookM = rolled.TotalM
 	}
@@ -89,7 +91,9 @@ func (r *Record) Rejected() (x Rolled, ok bool) {
 	if !live || !r.rejected() || !path.Rolling() {
 		return x, false
 	}
+	landing, _, _ := path.Landing()
 	x.TookM, _ = path.RejectedM()
+	x.HeadKt = landing.Runway.HeadwindKt
 	c := r.Course
 	if c.router == nil {
 		return x, true

@@ -22,16 +22,17 @@ type scenarioFlags struct {
 	Flight     string   `help:"Flight. Default: the book's first." placeholder:"ID"`
 	Mass       string   `help:"What if it weighs so many kilograms at brake release?" placeholder:"KG"`
 	Fuel       string   `help:"What if it has so many kilograms of fuel then? Without --mass it weighs so much less or more." placeholder:"KG"`
-	Wind       string   `help:"What if the wind from ahead is so many knots, the whole flight? Negative: from behind." placeholder:"KT"`
+	Wind       string   `help:"What if the wind aloft is so many knots from ahead? Negative: from behind. That on the runways stays." placeholder:"KT"`
+	Surface    string   `name:"surface-wind" help:"What if the wind on the runways of departure and destination is so many knots from ahead? Negative: from behind." placeholder:"KT"`
 	Icing      string   `help:"What if there is icing from one height to another, in feet, such as 5000-9000, or none?" placeholder:"FT-FT"`
-	Runway     string   `help:"What if the landing runway is dry, or wet?" placeholder:"STATE"`
+	Runway     string   `help:"What if the runways of departure and destination are dry, wet, or of a condition code, 1 to 6?" placeholder:"STATE"`
 	Cruise     string   `help:"What if it cruises at so many feet?" placeholder:"FT"`
 }
 
 // flight is the flight with what is supposed of it behind its id.
 func (f scenarioFlags) flight() string {
 	text := f.Flight
-	for i, value := range []string{f.Mass, f.Fuel, f.Wind, f.Icing, f.Runway, f.Cruise} {
+	for i, value := range []string{f.Mass, f.Fuel, f.Wind, f.Surface, f.Icing, f.Runway, f.Cruise} {
 		if value != "" {
 			text += "," + book.Supposed[i] + "=" + value
 		}

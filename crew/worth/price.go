@@ -10,7 +10,6 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/flight/energy"
-	"knockon/flight/roll"
 	"knockon/say"
 )
 
@@ -144,14 +143,7 @@ func lastTurn(path *energy.Path) (at book.Time) {
 
 // destination is the runway of a flight of the book, so far away.
 func destination(f *book.Flight, metres float64) energy.Diversion {
-	of := func(name string) float64 { v, _ := f.Number(name); return v }
-	head := of("headwind_kt")
-	d := energy.Diversion{DistanceM: metres, Wind: func(float64) float64 { return head }}
-	d.Runway = roll.Runway{AltitudeFt: of("to_elevation_ft"), Air: energy.PlanOf(f).Air, HeadwindKt: head, Code: 6}
-	if of("runway_wet") != 0 {
-		d.Runway.Code = 5
-	}
-	return d
+	return energy.Diversion{DistanceM: metres, Wind: energy.PlanOf(f).Wind, Runway: energy.RunwayOf(f)}
 }
 
 func quantity(name string) int {

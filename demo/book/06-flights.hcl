@@ -25,6 +25,8 @@ flight "northern_link" {
   climb_ft_per_min   = 2800
   descent_ft_per_min = 2200
   headwind_kt        = 35
+  from_headwind_kt   = 9
+  to_headwind_kt     = 17
   isa_deviation_c    = -6
   icing_from_ft      = 6000
   icing_to_ft        = 14000
@@ -54,6 +56,8 @@ flight "short_hop" {
   climb_ft_per_min   = 2600
   descent_ft_per_min = 1600
   headwind_kt        = 10
+  from_headwind_kt   = 9
+  to_headwind_kt     = 5
   isa_deviation_c    = -12
   icing_from_ft      = 2500
   icing_to_ft        = 3600

@@ -49,7 +49,7 @@ func (m *Mission) goneAround(q *Profile) *Mission {
 	n := *m
 	n.circuit = true
 	n.rounds++
-	n.fromFt = m.toFt
+	n.fromFt, n.fromKt = m.toFt, m.strip().HeadwindKt
 	n.rotateKt = max(m.plan.ApproachKt, m.a.ReferenceKt(q.shape(), q.now[iMass]))
 	n.inCircuit(q)
 	q.tag.onGlide, q.tag.touch, q.ground = false, 0, nil

@@ -12,8 +12,8 @@ type Diversion struct {
 	DistanceM float64     // over the ground, from where it then is to the runway
 	TurnDeg   float64     // by how much it turns onto that way,
 	AlignDeg  float64     // and then onto the runway: both count in a glide, where height is all there is
-	Wind      Wind        // along the way; nil: none
-	Runway    roll.Runway // its altitude is the pressure altitude of the field
+	Wind      Wind        // aloft, along the way; nil: none
+	Runway    roll.Runway // its altitude is the pressure altitude of the field, its wind that of the surface
 }
 
 // CanDivert says that the flight is in the air at a moment and has not yet begun
@@ -80,14 +80,14 @@ func (p *Path) Feels(t book.Time, was, is Config) bool {
 	return was != is
 }
 
-func (m *Mission) diverted(d Diversion, from, ground float64) *Mission {
+func (m *Mission) diverted(d Diversion, from float64, under surface) *Mission {
 	n := *m
 	if d.Wind == nil {
 		d.Wind = Calm
 	}
 	n.there, n.starts, n.ends = &d, from, from+max(d.DistanceM, 1)
 	n.circuit, n.rounds = false, 0
-	n.fromFt, n.toFt = ground, d.Runway.AltitudeFt
+	n.fromFt, n.fromKt, n.toFt = under.ft, under.kt, d.Runway.AltitudeFt
 	n.plan.Wind, n.plan.ElevationFt = d.Wind, d.Runway.AltitudeFt
 	n.plan.CruiseFt = max(min(n.levelFt, n.capFt), d.Runway.AltitudeFt+2*missionGateFt)
 	n.wet = d.Runway.Code < 6

@@ -93,7 +93,7 @@ type guide struct {
 	c     Config
 	kept  *Config // c, for the pieces: they outlive the guide
 	plan  Plan
-	wind  Wind
+	wind  breeze
 	p     *Profile
 	to    float64 // m: where the runway begins
 	stage stage
@@ -124,10 +124,7 @@ const (
 )
 
 func newGuide(a *Aircraft, c Config, s State, plan Plan) *guide {
-	g := &guide{a: a, c: c, plan: plan, wind: plan.Wind, fine: 1, floor: plan.ElevationFt * feet}
-	if g.wind == nil {
-		g.wind = Calm
-	}
+	g := &guide{a: a, c: c, plan: plan, wind: plan.Wind.everywhere(), fine: 1, floor: plan.ElevationFt * feet}
 	if g.plan.Landing == (Config{}) {
 		g.plan.Landing = a.Landing(c)
 	}

@@ -112,7 +112,7 @@ func (g *missionGuide) glideKt() float64 {
 	y := g.now()
 	at := airAt(g.plan.Air, y[iAltitude])
 	root := math.Sqrt(at.sigma)
-	best := g.a.bestGlideKt(g.shape(), y[iMass], g.wind(y[iAltitude]/feet)*root)
+	best := g.a.bestGlideKt(g.shape(), y[iMass], g.wind(y)*root)
 	least := g.a.slowestKt(g.shape(), y[iMass])
 	if y[iAltitude] <= g.finalFloor()+nearM {
 		best = min(best, max(g.speedOnFinal(), least))

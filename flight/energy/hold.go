@@ -9,7 +9,7 @@ func Hold(ctx context.Context, a *Aircraft, c Config, s State, plan Plan, second
 		return nil, err
 	}
 	g := newGuide(a, c, s, plan)
-	g.wind, g.stage = Calm, cruising
+	g.wind, g.stage = still, cruising
 	s.TASKt = plan.Air.TASOfCAS(a.holdKt(g.shape(), s.MassKg), s.AltitudeFt)
 	g.p = newProfile(s)
 	return g.p, g.holdOn(ctx, s.TimeS+seconds)

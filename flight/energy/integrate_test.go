@@ -28,7 +28,7 @@ func twinPlan() Plan {
 func levelFlight(a *Aircraft, s State, endKg, h float64) *Profile {
 	c := Clean()
 	p := newProfile(s)
-	f := &flyer{a: a, c: &c, air: flight.Air{}, wind: Calm, law: law{pathGiven: true, needed: true, hold: holdCAS}}
+	f := &flyer{a: a, c: &c, air: flight.Air{}, wind: still, law: law{pathGiven: true, needed: true, hold: holdCAS}}
 	p.End = p.fly(f, h, []end{{Arrived, func(y *vector, _ float64) float64 { return y[iMass] - endKg }}})
 	return p
 }
@@ -87,7 +87,7 @@ func TestFly_IsOfTheFourthOrder(t *testing.T) {
 	climb := func(h float64) *vector {
 		a, c := twin(), Clean()
 		p := newProfile(State{AltitudeFt: 2000, TASKt: 270, MassKg: 65000, FuelKg: 15000})
-		f := &flyer{a: a, c: &c, air: flight.Air{}, wind: Calm, law: law{hold: holdCAS, lever: 0.9}}
+		f := &flyer{a: a, c: &c, air: flight.Air{}, wind: still, law: law{hold: holdCAS, lever: 0.9}}
 		p.fly(f, h, []end{{Arrived, func(_ *vector, t float64) float64 { return 640 - t }}})
 		return &p.now
 	}
@@ -111,7 +111,7 @@ func TestFly_HoldsTheSpeed(t *testing.T) {
 		for _, lever := range []float64{0.05, 0.9} {
 			a, c, air := twin(), Clean(), flight.Air{DeviationC: dev}
 			p := newProfile(State{AltitudeFt: 33000, TASKt: air.TASOfCAS(260, 33000), MassKg: 50000, FuelKg: 9000})
-			f := &flyer{a: a, c: &c, air: air, wind: Calm, law: law{hold: holdCAS, lever: lever}}
+			f := &flyer{a: a, c: &c, air: air, wind: still, law: law{hold: holdCAS, lever: lever}}
 			p.fly(f, 10, []end{{Arrived, func(y *vector, t float64) float64 { return min(600-t, flight.TropopauseFt*feet-50-y[iAltitude]) }}})
 			if kt := p.Finish().CASKt(air); math.Abs(kt-260) > 2e-3 {
 				t.Errorf("%+.0f C, lever %g: 260 kt has become %.5f", dev, lever, kt)
@@ -126,7 +126,7 @@ func TestFly_EventsAreExact(t *testing.T) {
 	a, c := twin(), Clean()
 	for _, h := range []float64{1, 7, 60} {
 		p := newProfile(State{AltitudeFt: 2000, TASKt: 270, MassKg: 65000, FuelKg: 15000})
-		f := &flyer{a: a, c: &c, air: flight.Air{}, wind: Calm, law: law{hold: holdCAS, lever: 0.9}}
+		f := &flyer{a: a, c: &c, air: flight.Air{}, wind: still, law: law{hold: holdCAS, lever: 0.9}}
 		e := p.fly(f, h, []end{{levelled, func(y *vector, _ float64) float64 { return 3000 - y[iAltitude] }}})
 		if e != levelled || math.Abs(p.now[iAltitude]-3000) > 1e-4 {
 			t.Errorf("step %g s: %v at %.6f m", h, e, p.now[iAltitude])

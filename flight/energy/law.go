@@ -26,6 +26,20 @@ type Wind func(altitudeFt float64) float64
 // Calm is no wind.
 func Calm(float64) float64 { return 0 }
 
+// breeze is the headwind in knots where a flight is.
+type breeze func(y *vector) float64
+
+// still is no wind.
+func still(*vector) float64 { return 0 }
+
+// everywhere is a wind that is the same along the track.
+func (w Wind) everywhere() breeze {
+	if w == nil {
+		return still
+	}
+	return func(y *vector) float64 { return w(y[iAltitude] / feet) }
+}
+
 // hold says which speed is kept while the path changes.
 type hold uint8
 
@@ -66,7 +80,7 @@ type flyer struct {
 	a    *Aircraft
 	c    *Config
 	air  flight.Air
-	wind Wind
+	wind breeze
 	law  law
 	roll bool // on the wheels, which turn freely: the take-off roll
 }
@@ -114,7 +128,7 @@ func (f *flyer) forces(y *vector) forces {
 	l := &f.law
 	slope := l.slope
 	if l.fixed {
-		slope *= (v - f.wind(y[iAltitude]/feet)*knot) / v / at.warm
+		slope *= (v - f.wind(y)*knot) / v / at.warm
 	}
 	switch {
 	case l.pathGiven && l.needed:
@@ -159,7 +173,7 @@ const steepest = 0.5
 func (f *flyer) rates(y *vector) (d vector) {
 	o := f.forces(y)
 	v := y[iSpeed]
-	d[iDistance] = v - f.wind(y[iAltitude]/feet)*knot
+	d[iDistance] = v - f.wind(y)*knot
 	d[iAltitude] = v * o.slope * o.at.warm
 	d[iSpeed] = o.gain
 	d[iMass] = -o.flow - f.c.LeakKgPerS

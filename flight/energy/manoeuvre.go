@@ -43,7 +43,7 @@ func (g *missionGuide) holding() Event {
 		g.p.tag.pause = g.p.now[iDistance]
 	}
 	wind, ft := g.wind, g.p.now[iAltitude]
-	g.wind, g.stage = Calm, descending // nothing here ends at a top of descent
+	g.wind, g.stage = still, descending // nothing here ends at a top of descent
 	defer func() { g.wind = wind }()
 	switch {
 	case g.c.Frozen:

@@ -20,7 +20,8 @@ type Mission struct {
 	icing          [2]float64 // ft
 	wet            bool
 	home           roll.Runway // of the book
-	headKt         float64
+	fromKt         float64     // from ahead on the runway of departure
+	fromCode       roll.Code   // of the runway of departure
 	out, in        []taxi
 	there          *Diversion // nil: to the destination of the book
 	starts, ends   float64    // m: where a diversion begins, and where its runway is
@@ -54,8 +55,8 @@ func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
 	of := func(name string) float64 { v, _ := f.Number(name); return v }
 	m := &Mission{
 		a: a, plan: PlanOf(f), massKg: of("takeoff_mass_kg"), fuelKg: of("fuel_kg"), distanceM: of("distance_nm") * 1852,
-		fromFt: of("from_elevation_ft"), toFt: of("to_elevation_ft"), rotateKt: of("rotate_kt"), headKt: of("headwind_kt"),
-		icing: [2]float64{of("icing_from_ft"), of("icing_to_ft")}, home: RunwayOf(f), wet: of("runway_wet") != 0,
+		fromFt: of("from_elevation_ft"), toFt: of("to_elevation_ft"), rotateKt: of("rotate_kt"), fromKt: of("from_headwind_kt"),
+		icing: [2]float64{of("icing_from_ft"), of("icing_to_ft")}, home: RunwayOf(f), wet: RunwayOf(f).Code < dryCode, fromCode: codeOf(f, "from_runway_code"),
 		out: taxiOut(60 * of("taxi_out_min")), in: taxiIn(60 * of("taxi_in_min")),
 	}
 	m.levelFt, m.capFt, m.decisionKt = m.plan.CruiseFt, book.NoLimit, m.rotateKt
@@ -130,7 +131,7 @@ func (l leg) ground() bool { return l < legFirstClimb || l > legFlare }
 
 // Fly flies the mission with one configuration throughout.
 func (m *Mission) Fly(c Config) *Path {
-	s := State{AltitudeFt: m.fromFt, TASKt: m.headKt, MassKg: m.massKg, FuelKg: m.fuelKg}
+	s := State{AltitudeFt: m.fromFt, TASKt: m.fromKt, MassKg: m.massKg, FuelKg: m.fuelKg}
 	p := newProfile(s)
 	p.exact = true
 	g := m.guide(c, p)
@@ -174,7 +175,7 @@ func (m *Mission) guide(c Config, p *Profile) *missionGuide {
 	}
 	s := State{TimeS: p.t, DistanceM: p.now[iDistance], AltitudeFt: p.now[iAltitude] / feet, TASKt: p.now[iSpeed] / knot, MassKg: p.now[iMass], FuelKg: p.now[iFuel], Lever: p.start.Lever}
 	g := newGuide(m.a, c, s, m.plan)
-	g.p, g.floor = p, min(m.fromFt, m.toFt)*feet-1
+	g.p, g.wind, g.floor = p, m.breeze(), min(m.fromFt, m.toFt)*feet-1
 	g.plan.Landing = c
 	return &missionGuide{guide: g, m: m}
 }

@@ -198,7 +198,7 @@ func (g *missionGuide) even(seconds, toKt, lever float64) Event {
 	if h < 0.5e-6 {
 		return again
 	}
-	wind := g.wind(p.now[iAltitude]/feet) * knot
+	wind := g.wind(&p.now) * knot
 	gain := (toKt*knot + wind - p.now[iSpeed]) / h
 	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: law{pathGiven: true, lever: lever}}
 	flow := f.forces(&p.now).flow + g.c.LeakKgPerS
@@ -241,7 +241,7 @@ func (g *missionGuide) rotate() Event {
 	until := p.tag.until
 	e := g.onWheels(1, end{sped, func(_ *vector, t float64) float64 { return until - t - 1e-9 }})
 	if e == sped {
-		p.tag.liftOff, p.tag.liftOffV = p.t, p.now[iSpeed]-g.wind(p.now[iAltitude]/feet)*knot
+		p.tag.liftOff, p.tag.liftOffV = p.t, p.now[iSpeed]-g.wind(&p.now)*knot
 		g.next(legFirstClimb)
 	}
 	return e

@@ -24,7 +24,8 @@ var quantities = func() map[string]int {
 }()
 
 // PlanOf is how a flight of the book is meant to be flown, to a runway at its
-// destination's elevation. A diversion has its own wind and elevation.
+// destination's elevation, with the wind aloft. A diversion has its own wind and
+// elevation.
 func PlanOf(f *book.Flight) Plan {
 	of := func(name string) float64 { v, _ := f.Number(name); return v }
 	head := of("headwind_kt")

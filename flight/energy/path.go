@@ -310,24 +310,16 @@ func (p *Path) other(q int, x *piece, s float64, t book.Time) float64 {
 	case qBraking:
 		return yes(x.tag.braking)
 	case qHeadwindKt:
-		return x.flyer.wind(x.part(iAltitude, s) / feet)
+		y := x.at(s)
+		return x.flyer.wind(&y)
 	case qRunwayWet:
 		return yes(p.mission.wet)
 	}
 	return 0
 }
 
-// ground is the elevation below: that of the departure, then evenly that of the
-// destination over the middle half of the way. Turns are flown over the field.
-func (p *Path) ground(distance float64) float64 {
-	m := p.mission
-	way := max(m.runway()-m.starts, leastSlopeM)
-	share := min(max(2*(distance-m.starts)/way-0.5, 0), 1)
-	return m.fromFt + share*(m.toFt-m.fromFt)
-}
-
-// leastSlopeM is the way over which the ground is taken to rise or fall at least.
-const leastSlopeM = 5 * 1852.0
+// ground is the elevation below.
+func (p *Path) ground(distance float64) float64 { return p.mission.below(distance).ft }
 
 // leftM is how far the runway is s seconds into a piece; a hold makes no way.
 func (p *Path) leftM(x *piece, s float64) float64 {

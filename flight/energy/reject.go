@@ -21,12 +21,11 @@ func (p *Path) Rolling() bool { return p.mission.rejected && !p.mission.taxiing 
 // devices as the systems have them.
 func (m *Mission) rejecting(turn Turn, q *Profile) *Mission {
 	r := turn.To.Runway
-	head := m.plan.Wind(q.now[iAltitude] / feet)
-	r.HeadwindKt, r.AltitudeFt, r.Air = head, m.fromFt, m.plan.Air
+	r.HeadwindKt, r.AltitudeFt, r.Air = m.fromKt, m.fromFt, m.plan.Air
 	if r.Code == 0 { // no runway was given
-		r.Code = 6
+		r.Code = m.fromCode
 	}
-	n := m.diverted(Diversion{DistanceM: 1, Wind: m.plan.Wind, Runway: r}, q.now[iDistance], m.fromFt)
+	n := m.diverted(Diversion{DistanceM: 1, Wind: m.plan.Wind, Runway: r}, q.now[iDistance], surface{m.fromFt, m.fromKt})
 	n.rejected, n.taxiing = true, q.tag.leg < legSpool
 	q.tag.detour, q.tag.touch = 0, q.t
 	q.next(legBrake)

@@ -69,11 +69,19 @@ func (m *Mission) strip() roll.Runway {
 // the elevation, the wind and the wetness that the flight gives.
 func RunwayOf(f *book.Flight) roll.Runway {
 	of := func(name string) float64 { v, _ := f.Number(name); return v }
-	r := roll.Runway{AltitudeFt: of("to_elevation_ft"), Air: PlanOf(f).Air, HeadwindKt: of("headwind_kt"), Code: dryCode}
-	if of("runway_wet") != 0 {
+	r := roll.Runway{AltitudeFt: of("to_elevation_ft"), Air: PlanOf(f).Air, HeadwindKt: of("to_headwind_kt"), Code: codeOf(f, "to_runway_code")}
+	if _, given := f.Number("to_runway_code"); !given && of("runway_wet") != 0 {
 		r.Code = wetCode
 	}
 	return r
+}
+
+// codeOf is the condition code that a flight gives for a runway; dry where it gives none.
+func codeOf(f *book.Flight, name string) roll.Code {
+	if v, given := f.Number(name); given {
+		return roll.Code(v)
+	}
+	return dryCode
 }
 
 // The codes of a runway of which no more is known than whether it is wet.
@@ -95,7 +103,7 @@ func (g *missionGuide) rollOut() Event {
 		p.ground = p.ground.changed(g.a.levels(g.shape()), p.t)
 	}
 	head := g.m.strip().HeadwindKt
-	g.wind = func(float64) float64 { return head }
+	g.wind = func(*vector) float64 { return head }
 	g.layTrack()
 	switch {
 	case !p.ground.rolled.Stops:
@@ -137,7 +145,7 @@ func (g *missionGuide) firstTouch() *touched {
 }
 
 func (g *missionGuide) overGroundKt() float64 {
-	return (g.p.now[iSpeed] - g.wind(g.p.now[iAltitude]/feet)*knot) / knot
+	return (g.p.now[iSpeed] - g.wind(&g.p.now)*knot) / knot
 }
 
 // afterS is just after the first moment: of two changes at one the later counts.

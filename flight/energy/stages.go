@@ -127,7 +127,7 @@ func (g *guide) cruise() Event {
 	l := law{pathGiven: true, needed: true, hold: holdCAS}
 	f := &flyer{a: g.a, c: g.shape(), air: g.plan.Air, wind: g.wind, law: l}
 	short := end{starved, func(y *vector, _ float64) float64 { o := f.forces(y); return g.a.Cruise*o.full - o.thrust }}
-	way := end{TooFar, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y[iAltitude]/feet) - 1 }}
+	way := end{TooFar, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y) - 1 }}
 	return g.fly(g.shape(), l, cruiseStep, g.whenTOD(), short, way, g.after(againS, again))
 }
 
@@ -316,7 +316,7 @@ func (g *guide) levelToPath(path float64) Event {
 		return g.driftDown(min(g.cas(), g.a.leastDragKt(g.shape(), g.now()[iMass])))
 	}
 	l := law{pathGiven: true, needed: true, hold: holdCAS}
-	way := end{TooFar, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y[iAltitude]/feet) - 1 }}
+	way := end{TooFar, func(y *vector, _ float64) float64 { return y[iSpeed]/knot - g.wind(y) - 1 }}
 	return g.fly(g.shape(), l, step, g.whenLeft(path, again), way)
 }
 

@@ -135,18 +135,18 @@ func (p *Path) arcsM(t book.Time, to Diversion, c *Config) float64 {
 // Turn does the same to the end.
 func (p *Path) Turn(t book.Time, turn Turn, c Config) *Path { return p.TurnAhead(t, turn, c).Whole() }
 
-// below is the elevation of the ground at a moment.
-func (p *Path) below(t book.Time) float64 {
+// below is the surface that the flight is over at a moment.
+func (p *Path) below(t book.Time) surface {
 	x, s := p.at(t)
-	return p.ground(x.part(iDistance, s))
+	return p.mission.below(x.part(iDistance, s))
 }
 
 // turned is the mission from a turn on; it begins the leg that the turn asks for.
-func (m *Mission) turned(turn Turn, q *Profile, groundFt float64) *Mission {
+func (m *Mission) turned(turn Turn, q *Profile, under surface) *Mission {
 	here := q.now[iDistance]
 	switch turn.Kind {
 	case Diverting, Returning:
-		n := m.diverted(turn.To, here, groundFt)
+		n := m.diverted(turn.To, here, under)
 		n.circuit = turn.Kind == Returning || turn.To.DistanceM < finalM
 		n.inCircuit(q)
 		if l := q.tag.leg; l > legFirstClimb {

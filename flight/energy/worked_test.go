@@ -21,7 +21,7 @@ func round() *Aircraft {
 // over0 is a guide of that aircraft on a flight to sea level, at an equivalent airspeed.
 func over0(a *Aircraft, c Config, kg, ft, easKt, headKt float64) *missionGuide {
 	plan := Plan{Wind: func(float64) float64 { return headKt }, ClimbKt: 280, ClimbMach: 0.8, DescentKt: 280, ApproachKt: 250, CruiseFt: ft}
-	m := &Mission{a: a, plan: plan, massKg: kg, levelFt: ft, capFt: 1e6}
+	m := &Mission{a: a, plan: plan, massKg: kg, levelFt: ft, capFt: 1e6, fromKt: headKt, home: roll.Runway{HeadwindKt: headKt}}
 	sigma := airAt(plan.Air, ft*feet).sigma
 	p := newProfile(State{AltitudeFt: ft, TASKt: easKt / math.Sqrt(sigma), MassKg: kg, FuelKg: kg})
 	p.tag.leg = legCruise

@@ -9,7 +9,7 @@ claim "ride_10_brakes" {
     crew = "by_the_book"
     expect = [
       by(5, antiskid_lost), told(antiskid), kept(brakes), kept(ground_spoilers), !told_wrong(autobrake_lamp), done(antiskid_lost_list, 2),
-      about(landing_at("QSVA"), 1000, 250), arrives("QSVA"),
+      about(landing_at("QSVA"), 1300, 250), arrives("QSVA"),
     ]
   }
   given "normal brakes" {
