@@ -81,6 +81,7 @@ type desk struct {
 	facts      *book.Aircraft
 	at         book.Time
 	from       geo.Place
+	where      run.Whereabouts // of the failed aircraft at the turn
 	own        airfield.Airfield
 	home       string // where the book's flight goes, whose runway is as it gives it; "": all are as reported
 	turned     bool   // it is bound elsewhere than the book's flight
@@ -177,7 +178,7 @@ func (q Question) hand(c *run.Course) run.Forker {
 // place finds where the aircraft is.
 func (d *desk) place(from, to airfield.Airfield) error {
 	w, err := d.here.Whereabouts(region.Router{Region: d.region})
-	d.from = w.Place
+	d.from, d.where = w.Place, w
 	if bound, ok := d.region.Find(w.Bound); ok {
 		d.own, d.turned = bound, true
 	}

@@ -107,8 +107,9 @@ func (s *Side) Flown() (path flight.Path, until book.Time, lands bool) {
 // Record is the run of the diversion, from the turn on.
 func (s *Side) Record() *run.Record { return s.record }
 
-// judge flies a held run to a place: to the end that looks best, and again if
-// another turns out to be better with what is left. The healthy run goes first.
+// judge flies a held run to a place: to the end that a plan goes to which names none, and
+// to another only if something speaks against that one and nothing against the other.
+// The healthy run goes first.
 func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err error) {
 	strips := d.strips(p.Airfield)
 	if len(strips) == 0 {
@@ -118,25 +119,47 @@ func (d *desk) judge(ctx context.Context, h *run.Held, p *Place) (s Side, err er
 	if h == d.there {
 		healthy = &s
 	}
-	first := region.Guess(strips)
+	first := d.end(h, strips)
 	for range 2 {
 		if s, err = d.fly(ctx, h, p, strips[first]); err != nil || !s.Arrives {
 			return s, err
 		}
 		s.Landings = d.landings(&s, p.Airfield, strips, first)
 		d.byManual(&s, healthy)
-		best := 0
-		for i := range s.Landings {
-			if s.Landings[i].better(&s.Landings[best]) {
-				best = i
-			}
-		}
-		if best == 0 {
+		other := s.elsewhere()
+		if other < 0 {
 			break
 		}
-		first = s.Landings[best].strip
+		first = other
 	}
 	return s, nil
+}
+
+// end is the runway end that a flight goes to where nobody names one.
+func (d *desk) end(h *run.Held, strips []region.Strip) int {
+	w := d.where
+	if h == d.there {
+		w.Left = w.Whole
+	}
+	return region.Best(strips, w)
+}
+
+// elsewhere is a runway end that nothing speaks against, where something does against
+// the one that was flown to: of several the best; -1 for none.
+func (s *Side) elsewhere() int {
+	if len(s.Landings) == 0 || len(s.Landings[0].reasons()) == 0 {
+		return -1
+	}
+	best := 0
+	for i := range s.Landings {
+		if s.Landings[i].better(&s.Landings[best]) {
+			best = i
+		}
+	}
+	if len(s.Landings[best].reasons()) > 0 {
+		return -1
+	}
+	return s.Landings[best].strip
 }
 
 // fly flies a held run to a runway end.

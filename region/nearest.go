@@ -52,20 +52,19 @@ const mostLookedAt = 50
 // aircraft needs, as what is left of it says; ok is false where none suffices, or the
 // weather is not good enough.
 func (g Router) suits(a airfield.Airfield, w run.Whereabouts) (on Strip, ok bool) {
-	r, most := g.Reports[a.Ident], 0.0
+	r := g.Reports[a.Ident]
 	if c := r.CeilingFt(); c.Given && c.Value < w.Left.CeilingFt {
 		return on, false
 	}
 	if v := r.Visibility; v.Given && !v.OrMore && v.Metres < w.Left.VisibilityM {
 		return on, false
 	}
-	for _, s := range g.StripsOf(w.Flight, a) {
-		m, stops := room(s, w)
-		if stops && m >= 0 && (!ok || m > most) && s.CrossKt <= w.Left.CrossKt && s.TailKt <= w.Left.TailKt {
-			on, most, ok = s, m, true
-		}
+	strips := g.StripsOf(w.Flight, a)
+	i := fitting(strips, w)
+	if i < 0 {
+		return on, false
 	}
-	return on, ok
+	return strips[i], true
 }
 
 // room is what a runway end has beyond what the aircraft needs as what is left of it

@@ -3,7 +3,6 @@ package region
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"knockon/airfield"
@@ -72,39 +71,13 @@ func (g Router) to(a airfield.Airfield, end string, w run.Whereabouts) (run.Rout
 	if len(strips) == 0 {
 		return run.Route{}, fmt.Errorf("%s has no runway", a.Ident)
 	}
-	on := strips[best(strips, w)]
+	on := strips[Best(strips, w)]
 	for _, s := range strips {
 		if s.End.Ident == end {
 			on = s
 		}
 	}
 	return g.Way(a, on, w), nil
-}
-
-// best is the end in use at the destination of the book; elsewhere that which leaves
-// the aircraft with nothing failed the most runway beyond what it needs, or, where it
-// stops on none, that which looks best.
-func best(strips []Strip, w run.Whereabouts) int {
-	if i := slices.IndexFunc(strips, func(s Strip) bool { return s.InUse }); i >= 0 {
-		return i
-	}
-	found, most := -1, 0.0
-	for i, s := range strips {
-		if m, ok := margin(s, w); ok && (found < 0 || m > most) {
-			found, most = i, m
-		}
-	}
-	if found < 0 {
-		return Guess(strips)
-	}
-	return found
-}
-
-// margin is what a runway end has beyond what the aircraft needs with nothing
-// failed; ok is false where it does not stop.
-func margin(s Strip, w run.Whereabouts) (metres float64, ok bool) {
-	need, ok := w.Aircraft.LandingM(s.Ground, w.State.MassKg)
-	return s.Runway.LandingM(s.End) - need, ok
 }
 
 // Way is the way to a runway end from where a flight is. To where it is going it
