@@ -144,7 +144,33 @@ func blame(part string, ctx context.Context, err error) error {
 
 // Explain says why a value is what it is at a moment of the answer's flight.
 func (a *Answer) Explain(v circuit.Value, at book.Time) (*why.Step, bool) {
-	return why.Compare(a.Here, a.There, v, at)
+	s, ok := why.Compare(a.Here, a.There, v, at)
+	if usual, err := a.Course.Healthy(context.Background(), a.Scenario); ok && err == nil {
+		a.place(s, usual, map[*why.Step]bool{})
+	}
+	return s, ok
+}
+
+// place marks the steps at moments by which the flight with nothing failed is elsewhere.
+func (a *Answer) place(s *why.Step, usual *run.Record, seen map[*why.Step]bool) {
+	if seen[s] {
+		return
+	}
+	seen[s] = true
+	s.Elsewhere = elsewhere(a.Here, usual, s.At)
+	for _, next := range slices.Concat(s.Because, s.While) {
+		a.place(next, usual, seen)
+	}
+}
+
+// Usually says whether a value is at a moment what it is in the flight with nothing
+// failed, wherever that is by then; ok is false where that is not known.
+func (a *Answer) Usually(n circuit.Node, at book.Time) (same, ok bool) {
+	usual, err := a.Course.Healthy(context.Background(), a.Scenario)
+	if err != nil || at > usual.End {
+		return false, false
+	}
+	return a.Here.At(n, at) == usual.At(n, at), true
 }
 
 // FirstDifference is the first moment at which a value is not what it is in the

@@ -70,7 +70,7 @@ var argumentForms = map[string]struct {
 
 // Endings are the words for how a flight ends that does not arrive (docs/meaning.md,
 // section 11).
-var Endings = []string{"out_of_fuel", "cannot_stay_up", "makes_no_way", "no_way_on", "does_not_stop", "overruns", "stalls", "not_flyable"}
+var Endings = []string{"out_of_fuel", "cannot_stay_up", "makes_no_way", "no_way_on", "does_not_stop", "overruns", "stalls", "cannot_slow", "not_flyable"}
 
 // Reasons are the words for what speaks against an airfield (docs/costs.md), in the
 // order in which they bind.

@@ -107,7 +107,7 @@ func TestPrice_WhatThereIsNoNumberFor(t *testing.T) {
 // The words that a book checks are those that runs and costs use.
 func TestWords_AreThoseOfWhatTheyName(t *testing.T) {
 	how := []string{"overruns"}
-	for _, h := range []run.How{run.OutOfFuel, run.CannotStayUp, run.MakesNoWay, run.NoWayOn, run.DoesNotStop, run.Stalled, run.NotFlyable} {
+	for _, h := range []run.How{run.OutOfFuel, run.CannotStayUp, run.MakesNoWay, run.NoWayOn, run.DoesNotStop, run.Stalled, run.CannotSlow, run.NotFlyable} {
 		how = append(how, string(h))
 	}
 	for _, w := range how {

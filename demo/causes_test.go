@@ -92,6 +92,8 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"ride_28", "27-stall.hcl", "procedure = stall_warning_off_list", "procedure = stall_lane_list", "done(stall_warning_off_list"},
 	{"one_lane_shows_the_door", "52-doors.hcl", "when      = doors_believed_open\n", "when      = false\n", "given(door_open)"},
 	{"frame_cracks", "52-doors.hcl", "tells     = [doors_shut, cabin_pressure]", "tells     = [cabin_pressure]", "told(doors_shut)"},
+	{"slipping_lever_motor", "07-effects.hcl", "(autothrottle_on && lever_motor.slips && thrust_levers != \"moved by hand\")", "false", `never_arrives("cannot_slow")`},
+	{"slipping_lever_motor", "34-air-data-told.hcl", "  procedure = too_fast_drill\n", "", "done(too_fast_drill"},
 	{"battery_that_the_list_makes_last", "24-electrical-dc.hcl", "? -0.6 : -1)", "? -1 : -1)", `first(!dc_vital) > 3600`},
 }
 

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -12,6 +13,9 @@ import (
 // arrived well, however much was told. "" where nothing is.
 func (l *Ledger) Landing() string {
 	var list []string
+	if x, ok := l.Here.TooFast(); ok {
+		list = append(list, tooFast(x))
+	}
 	if x, _ := l.Here.Rolled(); x.Over() {
 		list = append(list, "The landing runs off the end of the runway"+where(x)+": "+overrun(x)+l.against(x, "to_headwind_kt")+".")
 	}
@@ -31,6 +35,12 @@ func (l *Ledger) Landing() string {
 		list = append(list, "It lands with "+say.Quantity(x.LeftKg, "kg")+" of fuel, less than the final reserve of "+say.Quantity(x.ReserveKg, "kg")+".")
 	}
 	return strings.Join(list, " ")
+}
+
+// tooFast says how much faster than its limits a flight grows, and for how long.
+func tooFast(x run.Overspeed) string {
+	return fmt.Sprintf("It flies faster than its limits (%s and Mach %.2f) from %s into the flight for %s: %s and Mach %.2f at most.",
+		say.Quantity(x.LimitKt, "kt"), x.LimitMach, say.Clock(x.From), say.Lasts(x.To-x.From), say.Quantity(math.Round(x.Kt), "kt"), x.Mach)
 }
 
 // Fuel is what is left in the tanks at touchdown.

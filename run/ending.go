@@ -33,6 +33,7 @@ const (
 	NoWayOn      How = "no_way_on" // the model finds none
 	DoesNotStop  How = "does_not_stop"
 	Stalled      How = "stalls"
+	CannotSlow   How = "cannot_slow"
 )
 
 // Arrived says that the flight was flown to its end.
@@ -40,7 +41,7 @@ func (e Ending) Arrived() bool { return e.How == Arrived }
 
 // hows are the ways to end of a flight with drag and thrust.
 var hows = map[energy.Event]How{
-	energy.Arrived: Arrived, energy.Dry: OutOfFuel, energy.Sinks: CannotStayUp, energy.TooFar: MakesNoWay, energy.Lost: NoWayOn, energy.NeverStops: DoesNotStop, energy.Stalls: Stalled,
+	energy.Arrived: Arrived, energy.Dry: OutOfFuel, energy.Sinks: CannotStayUp, energy.TooFar: MakesNoWay, energy.Lost: NoWayOn, energy.NeverStops: DoesNotStop, energy.Stalls: Stalled, energy.CannotSlow: CannotSlow,
 }
 
 // Ending is how this run ended.
@@ -60,6 +61,8 @@ func (r *Record) Ending() Ending {
 		e.Why = "it makes no way over the ground" + r.before()
 	case e.How == Stalled:
 		e.Why = "with its thrust levers closed it slows down to the stall" + r.before()
+	case e.How == CannotSlow:
+		e.Why = "with thrust that nobody takes off it grows faster than its limits, up to the speed that the aircraft is built to bear" + r.before()
 	case e.How == DoesNotStop:
 		e.Why = "it does not come to a stop on the ground"
 	case e.How == NoWayOn:

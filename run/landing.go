@@ -143,6 +143,18 @@ func (r *Record) BrakeEnergy() (mj, most float64, over bool) {
 	return mj, most, mj > most
 }
 
+// Overspeed is a time in which a flight is faster than its limits.
+type Overspeed = energy.Overspeed
+
+// TooFast is the first such time, if there is one.
+func (r *Record) TooFast() (o Overspeed, ok bool) {
+	path, live := r.path.(*energy.Path)
+	if !live {
+		return o, false
+	}
+	return path.TooFast(r.End)
+}
+
 // rejected says that the take-off was: the flight never left the ground.
 func (r *Record) rejected() bool {
 	return slices.ContainsFunc(r.Turns, func(t Turned) bool { return t.Why == "" && t.Leg.Do == Reject })

@@ -111,9 +111,9 @@ func TestLive_GearThatStaysDownSlowsTheClimb(t *testing.T) {
 	}
 }
 
-// TestLive_FrozenThrustStaysFrozen: with the thrust of the climb the cruise
-// runs away from its Mach number, and the flight needs less than it has; the
-// levers are closed by hand when it is time to go down.
+// TestLive_FrozenThrustStaysFrozen: with the thrust of the climb the cruise runs
+// away from its Mach number at its level, the flight needs less than it has, and it
+// ends at the design dive speed.
 func TestLive_FrozenThrustStaysFrozen(t *testing.T) {
 	b := corvane.Build(t, "")
 	alone := *corvane.Flight(t, b, "northern_link")
@@ -132,15 +132,18 @@ func TestLive_FrozenThrustStaysFrozen(t *testing.T) {
 	if !ok {
 		t.Fatal("no cruise")
 	}
-	mach, thrust, x := quantity("mach"), quantity("thrust_pct"), cruise+900*book.Second
+	mach, thrust, x := quantity("mach"), quantity("thrust_pct"), cruise+60*book.Second
 	if got, usual := r.Path().Value(mach, x), c.Path.Value(mach, x); got < usual+0.04 {
 		t.Errorf("Mach %.3f in the cruise with the thrust of the climb, usually %.3f", got, usual)
 	}
 	if need := r.Path().Value(thrust, x); need > 80 {
 		t.Errorf("the cruise needs %.1f %%", need)
 	}
-	if r.Ended != energy.Arrived {
-		t.Errorf("it %v", r.Ended)
+	if e := r.Ending(); e.How != run.CannotSlow || !strings.Contains(e.Why, "nobody takes off") {
+		t.Errorf("it ends %+v", e)
+	}
+	if o, ok := r.TooFast(); !ok || o.From < cruise || o.LimitMach != 0.8 || o.Mach < 0.865 {
+		t.Errorf("too fast: %v, %+v", ok, o)
 	}
 }
 

@@ -111,11 +111,15 @@ var aspectWords = map[circuit.Aspect][2]string{
 // Note says what a step of an explanation is beside its value: at which moment,
 // where that is not the one that is explained, since when, and of what kind.
 func (s *Step) Note(root *Step, when func(book.Time) string) string {
+	same := "as in the flight without the failure"
+	if s.Elsewhere {
+		same = "as along this path without the failure"
+	}
 	switch {
 	case s.Kind == Condition && s.Since > 0 && s.Since == s.At:
-		return "since " + when(s.Since) + ", as in the flight without the failure"
+		return "since " + when(s.Since) + ", " + same
 	case s.Kind == Condition:
-		return "as in the flight without the failure"
+		return same
 	case s.Fleeting:
 		return "for no time at " + when(s.At)
 	case s.Kind == Fails && s.Yes && s.Since == 0:

@@ -46,8 +46,11 @@ type Step struct {
 	Stayed   bool      // it stayed as it was when, at Other, the other run's changed
 	Other    book.Time
 	Where    book.Range // its place in the book
-	Because  []*Step
-	While    []*Step // what is needed beside it and is the same in the other run
+	// Elsewhere says that by then the flight with nothing failed is not where this one
+	// is: what is the same in the run that it is held against is so along this path.
+	Elsewhere bool
+	Because   []*Step
+	While     []*Step // what is needed beside it and is the same in the other run
 }
 
 // Fly flies the other run once more with leaves put in, up to a moment.

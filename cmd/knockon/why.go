@@ -109,7 +109,7 @@ func (c *whyCommand) moment(o *out, a *ask.Answer, v circuit.Value) (book.Time, 
 func writeChain(w io.Writer, a *ask.Answer, s *why.Step) error {
 	fmt.Fprintf(w, "%s %s%s, at %s (%s).\n", s.Label, s.Says, fleeting(s), say.Clock(s.At), a.Course.Build.Title(a.Here.PhaseAt(s.At)))
 	if n, ok := a.Here.Circuit().Node(s.Value); ok && s.Kind == why.Derived && !s.Fleeting && a.Here.At(n, s.At) == a.There.At(n, min(s.At, a.There.End)) {
-		fmt.Fprintln(w, "It is so in the flight without the failure too.")
+		fmt.Fprintln(w, alsoSo(a, n, s))
 	}
 	if item, ok := a.Course.Build.Item(s.Value.Item); ok && item.Named().Source != "" {
 		fmt.Fprintf(w, "Source: %s.\n", item.Named().Source)
@@ -125,6 +125,26 @@ func writeChain(w io.Writer, a *ask.Answer, s *why.Step) error {
 	c.steps(s, 1)
 	_, err := fmt.Fprintf(w, "\n%s\n", book.Caution)
 	return err
+}
+
+// alsoSo says of a value that is the same in the run that it is held against, which
+// goes along the same path, whether it is so in the flight with nothing failed.
+func alsoSo(a *ask.Answer, n circuit.Node, s *why.Step) string {
+	same, known := a.Usually(n, s.At)
+	switch {
+	case !s.Elsewhere:
+		return "It is so in the flight without the failure too."
+	case known && same:
+		return "It is so in the flight without the failure too, though that is elsewhere by then."
+	}
+	text := "Along this path it is so without the failure too. But the path is the failure's: with nothing failed the flight is elsewhere by then"
+	if known {
+		text += ", and it is not so"
+	}
+	if v, at, ok := a.Turned(s.At); ok {
+		text += fmt.Sprintf(". What the flight feels, from %s on: knockon why %q", say.Clock(at), v)
+	}
+	return text + "."
 }
 
 func fleeting(s *why.Step) string {

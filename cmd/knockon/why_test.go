@@ -35,6 +35,21 @@ func TestWhy_SameInBothSaysSo(t *testing.T) {
 	}
 }
 
+// TestWhy_SameAlongThePathOnly: with thrust that stands the flight grows too fast, and
+// what it is held against goes along the same path: the warning is so there too, and
+// not in the flight with nothing failed. Hands off until it is warned.
+func TestWhy_SameAlongThePathOnly(t *testing.T) {
+	args := []string{"--fail", "lever_motor.slips", "--at", "climb", "--moment", "cruise + 90 s", "--crew", "none"}
+	got := whyOf(t, append([]string{"too_fast"}, args...)...)
+	if strings.Contains(got, "in the flight without the failure too") || !strings.Contains(got, "and it is not so") || !strings.Contains(got, `knockon why "effect thrust_frozen"`) {
+		t.Errorf("got:\n%s", got)
+	}
+	got = whyOf(t, append([]string{"vital_dc_power"}, args...)...)
+	if !strings.Contains(got, "It is so in the flight without the failure too, though that is elsewhere by then.") {
+		t.Errorf("got:\n%s", got)
+	}
+}
+
 func whyOf(t *testing.T, args ...string) string {
 	t.Helper()
 	var stdout, stderr bytes.Buffer

@@ -193,7 +193,7 @@ signal "airspeed_for_boxes_kt" {
   value   = air_data_1 ? airspeed_1_kt : airspeed_2_kt
 }
 
-# How fast is too fast depends on the gear. With both gear sensing boxes dead nobody
+# How fast is too fast depends on the gear and, from 28,320 ft up, on Mach 0.80. With both gear sensing boxes dead nobody
 # says where it is, and the computers assume the worse: that it hangs out.
 signal "gear_reported_up" {
   title   = "A sensing box reports that the gear is up"
@@ -202,12 +202,12 @@ signal "gear_reported_up" {
 
 signal "speed_limit_believed_kt" {
   title   = "Speed limit as computed"
-  value   = gear_reported_up ? aircraft.max_operating_kt : aircraft.max_gear_kt
+  value   = gear_reported_up ? between(air_data_1 ? altitude_1_ft : altitude_2_ft, 28320, 315, 30000, 304, 32000, 291, 34000, 278, 37000, 260) : aircraft.max_gear_kt
 }
 
 signal "speed_limit_true_kt" {
   title   = "Speed limit in truth"
-  value   = gear_stowed ? aircraft.max_operating_kt : aircraft.max_gear_kt
+  value   = gear_stowed ? between(real.altitude_ft, 28320, 315, 30000, 304, 32000, 291, 34000, 278, 37000, 260) : aircraft.max_gear_kt
 }
 
 # Two radio altimeters, one from each DC side. They are good to 2,500 ft. Each can

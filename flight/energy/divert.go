@@ -148,7 +148,7 @@ func (g *guide) run(ctx context.Context) error {
 		before := g.p.t
 		e := g.stretch()
 		switch e {
-		case Arrived, Dry, Sinks, TooFar, Lost:
+		case Arrived, Dry, Sinks, TooFar, Lost, CannotSlow:
 			g.p.End = e
 			g.p.mark(e)
 			return nil

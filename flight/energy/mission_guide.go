@@ -78,7 +78,7 @@ func (g *missionGuide) onward() {
 }
 
 func over(e Event) bool {
-	return e == Dry || e == Sinks || e == TooFar || e == Lost || e == NeverStops || e == Stalls
+	return e == Dry || e == Sinks || e == TooFar || e == Lost || e == NeverStops || e == Stalls || e == CannotSlow
 }
 
 // prepare works out where the runway is and, in the air, how far the descent goes.

@@ -17,6 +17,7 @@ const (
 	Lost                      // it never ends
 	NeverStops                // it rolls on
 	Stalls                    // its speed has decayed to the stall
+	CannotSlow                // it has passed its design dive speed
 	levelled                  // the altitude is reached
 	sped                      // the speed is reached
 	topOfDescent              //
@@ -34,7 +35,7 @@ func (e Event) String() string {
 }
 
 var eventNames = []string{
-	"arrived", "runs dry", "cannot stay up", "makes no way", "never ends", "does not stop", "stalls", "level", "at the wanted speed", "top of descent", "changes over to the Mach number or back", "climbs no further",
+	"arrived", "runs dry", "cannot stay up", "makes no way", "never ends", "does not stop", "stalls", "cannot slow", "level", "at the wanted speed", "top of descent", "changes over to the Mach number or back", "climbs no further",
 	"thrust is short", "looks again",
 }
 

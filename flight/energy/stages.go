@@ -192,30 +192,6 @@ func (g *guide) decay(l law, ends ...end) Event {
 	return g.fly(g.shape(), l, shortStep, append(ends, slow, g.after(againS/3, again))...)
 }
 
-// frozen flies with the thrust there is: along a path of the given gradient
-// while the speed allows that, and else at the greatest or the least speed, with
-// the path that follows. A flight that cannot get down with it goes on until it
-// runs dry.
-func (g *guide) frozen(slope float64, ends ...end) Event {
-	lever := g.p.start.Lever
-	fast := min(g.a.fastestKt(g.shape()), flight.CASOfMach(g.a.MaxMach, g.altitude()))
-	slow := min(g.a.slowestKt(g.shape(), g.now()[iMass]), fast-1)
-	cas := g.cas()
-	ends = append(ends, g.after(againS/3, again))
-	l := law{pathGiven: true, slope: slope, wished: slope, lever: lever}
-	o := g.forcesNow(l)
-	switch {
-	case cas > fast+2*nearKt && o.gain > -0.01: // up, until the speed is down again
-		down := end{sped, func(y *vector, _ float64) float64 { return g.casOf(y) - fast }}
-		return g.fly(g.shape(), law{pathGiven: true, slope: min(o.gain/g0+slope+0.03, steepest), wished: slope, lever: lever}, shortStep, append(ends, down)...)
-	case cas >= fast-nearKt && o.gain > 0, cas <= slow+nearKt && o.gain < 0:
-		return g.fly(g.shape(), law{hold: holdCAS, wished: slope, lever: lever}, step, ends...)
-	}
-	top, bottom := max(fast, cas)+nearKt, min(slow, cas)-nearKt
-	over := end{again, func(y *vector, _ float64) float64 { return min(top-g.casOf(y), g.casOf(y)-bottom) }}
-	return g.fly(g.shape(), l, step, append(ends, over)...)
-}
-
 // comeDown descends at idle to a level, or to the gate.
 func (g *guide) comeDown(to float64) Event {
 	schedule := g.plan.DescentKt

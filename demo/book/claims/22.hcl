@@ -67,13 +67,19 @@ claim "captured_beam_survives" {
 }
 
 claim "slipping_lever_motor" {
-  says   = "A lever motor that turns without moving the levers leaves the thrust where it was, with the label reading normal: nothing tells."
-  source = "Corvane 88 systems manual 22-32 (fictional)"
-  given {
-    fail = [lever_motor.slips]
-    at   = "climb + 60 s"
+  says   = "A lever motor that turns without moving the levers leaves the thrust where it was, with the label reading normal: in level flight it becomes speed, and the overspeed warning is the first to tell. Hands off it ends beyond the limits; by the book the levers are moved by hand."
+  source = "Corvane 88 systems manual 22-32 (fictional); 14 CFR 25.1303(c)(1), 25.335(b)"
+  given "hands off" {
+    fail   = [lever_motor.slips]
+    at     = "climb + 60 s"
+    expect = [never_arrives("cannot_slow"), ever(too_fast && real.mach < 0.83)]
   }
-  expect = [told_wrong(speed_hold), lost(thrust_fits), told_wrong(thrust_label), told_wrong(autothrottle_lamp)]
+  given "by the book" {
+    fail   = [lever_motor.slips]
+    at     = "climb + 60 s"
+    crew   = "by_the_book"
+    expect = [told_wrong(speed_hold), lost(thrust_fits), told_wrong(thrust_label), told_wrong(autothrottle_lamp), always(real.altitude_ft < 34020 && real.mach < 0.87), done(too_fast_drill, "2.then.1"), arrives()]
+  }
 }
 
 claim "trim_held_in_secret" {

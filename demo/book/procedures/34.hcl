@@ -130,8 +130,8 @@ procedure "too_fast_drill" {
     }
   }
   decide {
-    that = airspeed_1_readout > 315
-    says = "Is the speed above the greatest operating speed?"
+    that = airspeed_1_readout > between(altitude_1_readout, 28320, 315, 30000, 304, 32000, 291, 34000, 278, 37000, 260)
+    says = "Is the speed above the greatest operating speed, 315 kt or Mach 0.80?"
     by   = "PM"
     then {
       do {
