@@ -128,7 +128,7 @@ func (l *loader) adviseFlyable(b *Build, item Item) {
 }
 
 // adviseSteps looks for decisions that move something for one answer and say
-// nothing for the other, and for lines that ask for what a crew cannot know.
+// nothing for the other.
 func (l *loader) adviseSteps(b *Build, steps []*Step) {
 	for _, s := range steps {
 		if s.Kind == "decide" {
@@ -139,8 +139,6 @@ func (l *loader) adviseSteps(b *Build, steps []*Step) {
 				l.add(oneAnswer(s.Range, "yes", "then"))
 			}
 		}
-		l.adviseTruth(b, "that", s.That)
-		l.adviseTruth(b, "when", s.When)
 		l.adviseSteps(b, s.Then)
 		l.adviseSteps(b, s.Else)
 		l.adviseSteps(b, s.Unknown)

@@ -61,6 +61,7 @@ var Codes = []Code{
 	{"untyped", Error, "the type of a signal cannot be told"},
 	{"loop", Error, "a value depends on itself with no memory between, or two totals follow each other"},
 	// the whole
+	{"cannot-know", Error, "a step asks for what is true and not for what is shown"},
 	{"list-loop", Error, "procedures send to each other without end"},
 	{"incomplete", Error, "a block says too little"},
 	{"contradiction", Error, "attributes exclude each other"},
@@ -76,7 +77,6 @@ var Codes = []Code{
 	{"untold", Advice, "no alert or indication tells of a function"},
 	{"no-procedure", Advice, "an alert that calls for action names no procedure"},
 	{"one-answer", Advice, "a decision moves something for one answer and says nothing for the other"},
-	{"cannot-know", Advice, "a step asks for what is true and not for what is shown"},
 	{"never-called", Advice, "called_by names an alert that does not call for the list"},
 	{"no-meaning", Advice, "an indication stands for nothing"},
 	{"no-unit", Advice, "a number signal does not carry its unit in its id"},

@@ -103,6 +103,9 @@ func (l *loader) load(ctx context.Context, fsys fs.FS) *Book {
 	}
 	l.claims(book)
 	if !l.failed() {
+		l.checkSeen(book)
+	}
+	if !l.failed() {
 		l.advise(book)
 	}
 	return book

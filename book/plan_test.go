@@ -8,10 +8,13 @@ func TestLine_FindsEachByItsNumber(t *testing.T) {
 aircraft "small" { title = "Small" }
 phase "ground" {}
 unit "pump" {}
+indication "lamp" {
+  shows = pump
+}
 procedure "lines" {
   note { says = "one" }
   decide {
-    that = pump
+    that = lamp
     then {
       note { says = "two, yes, one" }
     }

@@ -172,7 +172,7 @@ bulletin "change" {
   until     = "2027-03-31"
   after     = 0
   check {
-    that = !latched
+    that = lamp < 3
   }
 }
 bulletin "other_change" {
@@ -235,7 +235,7 @@ procedure "list" {
     by   = "PM"
   }
   decide {
-    that = computer
+    that = low
     by   = "both"
     else {
       note {

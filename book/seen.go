@@ -11,8 +11,8 @@ import (
 
 // What a crew can know (docs/meaning.md, section 12). In that of a check or a
 // decide, and in when of a later, a bare indication is what it shows, and some
-// things are seen without an instrument. What is true and shown nowhere can be
-// asked for as well, with advice not to.
+// things are seen without an instrument. What is true and no more than that cannot
+// be asked for.
 
 // Sight is something that pilots see without an instrument.
 type Sight struct {
@@ -155,8 +155,37 @@ func (b *Build) Truths(e *Expr) (list []*Expr) {
 	return list
 }
 
-// adviseTruth advises where a crew are asked for what they cannot know.
-func (l *loader) adviseTruth(b *Build, name string, e *Expr) {
+// checkSeen looks through all lists, each on the first build that has it.
+func (l *loader) checkSeen(book *Book) {
+	for _, d := range l.decls {
+		home := slices.Index(d.on, true)
+		if home < 0 {
+			continue
+		}
+		b := book.builds[home]
+		switch x := b.items[d.id].(type) {
+		case *Procedure:
+			l.onlySeen(b, x.Steps)
+		case *Bulletin:
+			l.onlySeen(b, x.Steps)
+		}
+	}
+}
+
+// onlySeen refuses lines that ask a crew for what they cannot know.
+func (l *loader) onlySeen(b *Build, steps []*Step) {
+	for _, s := range steps {
+		l.noTruth(b, "that", s.That)
+		l.noTruth(b, "when", s.When)
+		l.noTruth(b, "if", s.If)
+		l.noTruth(b, "wait_for", s.WaitFor)
+		l.onlySeen(b, s.Then)
+		l.onlySeen(b, s.Else)
+		l.onlySeen(b, s.Unknown)
+	}
+}
+
+func (l *loader) noTruth(b *Build, name string, e *Expr) {
 	var parts []string
 	seen := map[string]bool{}
 	for _, t := range b.Truths(e) {
@@ -173,7 +202,7 @@ func (l *loader) adviseTruth(b *Build, name string, e *Expr) {
 	}
 }
 
-// mostTruths is how many parts of one condition an advice names.
+// mostTruths is how many parts of one condition a complaint names.
 const mostTruths = 4
 
 // shownBy names the first indications that stand for a truth, or show it.

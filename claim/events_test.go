@@ -16,6 +16,9 @@ control "spare_switch" {
   positions = ["off", "on"]
   initial   = "off"
 }
+indication "spare_lamp" {
+  shows = spare
+}
 procedure "pump_list" {
   do {
     set    = spare_switch
@@ -27,7 +30,7 @@ procedure "pump_list" {
     sensed = true
   }
   decide {
-    that = spare
+    that = spare_lamp
     then {
       note { says = "Pressure is kept." }
     }

@@ -50,7 +50,7 @@ func TestChanges(t *testing.T) {
 			to   = "off"
 		}
 		decide {
-			that = reads
+			that = reads_lamp
 			then {
 				note {
 					says = "yes"

@@ -32,7 +32,7 @@ func TestRules_WhoWaitsForWhom(t *testing.T) {
 					from_memory = true
 				}
 				check {
-					that        = reads
+					that        = reads_lamp
 					from_memory = true
 				}
 				do {
@@ -177,7 +177,7 @@ func TestRules_WhoWaitsForWhom(t *testing.T) {
 		{"the radio waits for no line of a caution",
 			alert("x", "warning", "held(!a, 2.5)", "x_list") + alert("y", "caution", "!a", "y_list") + `procedure "x_list" {
 				check {
-					that        = reads
+					that        = reads_lamp
 					from_memory = true
 				}
 			}

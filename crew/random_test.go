@@ -185,7 +185,7 @@ func (w *writer) sight(depth int) string {
 	return pick(w.Rand,
 		"i0 > 5000", "i0 < 4500", "size(i0 - 6000) < 1500", "i1 > 200", "i1 + 10 > 250", "i2 > 5", "i2 == 12", "most_of(i2, 4) < 5", "-i2 < -5", "i6 / 2 > 1500",
 		"i3", "i4", "i5 == \"on\"", "i5 == left", "i5 != \"off\"", "x0", "x1", "left == \"on\"", "right == \"off\"", "air", "down", "seen.on_ground", "seen.outside_visible",
-		"called_by(x0)", "called_by(x1)", "d", "e.sticks", "failed(a)", "real.height_ft > 2000", "s2", "i0 > real.altitude_ft - 50", "(x0 ? i0 : i6) > 3000", "least_of(i0, i6) < 3500")
+		"called_by(x0)", "called_by(x1)", "i3 == i4", "i0 > flight.cruise_altitude_ft - 50", "(x0 ? i0 : i6) > 3000", "least_of(i0, i6) < 3500")
 }
 
 func (w *writer) steps(depth int) {

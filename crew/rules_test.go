@@ -19,7 +19,7 @@ func TestRules(t *testing.T) {
 					set  = left
 					to   = "off"
 				}
-				check { that = reads }
+				check { that = reads_lamp }
 				do {
 					says = "three"
 					by   = "PF"
@@ -73,7 +73,7 @@ func TestRules(t *testing.T) {
 					says = "off"
 				}
 				decide {
-					that   = reads
+					that   = reads_lamp
 					wait_s = 30
 					by     = "both"
 					then {
@@ -142,7 +142,7 @@ func TestRules(t *testing.T) {
 				}
 				procedure "y_list" {
 					decide {
-						that = reads
+						that = reads_lamp
 						then {
 							note {
 								says = "y"

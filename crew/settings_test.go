@@ -26,7 +26,7 @@ func TestRules_ABulletinInForce(t *testing.T) {
 			from      = "2026-11-01"
 			until     = "2027-03-31"
 			replaces  = 1
-			check { that = reads }
+			check { that = reads_lamp }
 		}`)}})
 	if diags.HasErrors() {
 		t.Fatal(diags[0])

@@ -41,6 +41,10 @@ control "right" {
   initial   = "on"
 }
 signal "reads" { value = left == "on" && right == "on" }
+indication "reads_lamp" {
+	shows = reads
+	means = reads
+}
 function "f" { works = reads }
 `
 

@@ -30,7 +30,7 @@ func TestLinesThatWait(t *testing.T) {
 					from_memory = true
 				}
 				decide {
-					that   = reads
+					that   = reads_lamp
 					wait_s = 30
 					then {
 						note { says = "good" }
@@ -58,7 +58,7 @@ func TestLinesThatWait(t *testing.T) {
 					from_memory = true
 				}
 				check {
-					that        = reads
+					that        = reads_lamp
 					wait_s      = 21
 				}
 			}`,

@@ -28,19 +28,14 @@ func load(t *testing.T) *book.Book {
 }
 
 // TestBook_LeavesFewThingsUntold holds the checker's advice to what the book
-// leaves untold on purpose, and to the lines that still ask for what a crew cannot
-// know.
+// leaves untold on purpose.
 func TestBook_LeavesFewThingsUntold(t *testing.T) {
 	_, diags := book.Load(context.Background(), demo.Book())
-	count := map[bool]int{}
-	for _, d := range diags {
-		count[d.Code == "cannot-know"]++
-	}
-	if untold, unknown := 8, 29; count[false] > untold || count[true] > unknown {
+	if len(diags) > 8 {
 		for _, d := range diags {
 			t.Log(d)
 		}
-		t.Errorf("%d lines ask for what a crew cannot know, want at most %d; %d other pieces of advice, want at most %d", count[true], unknown, count[false], untold)
+		t.Errorf("%d pieces of advice, want at most 8", len(diags))
 	}
 }
 

@@ -102,6 +102,12 @@ indication "lamp" {
   shows  = a
   lit_by = c
 }
+indication "lamp_a" {
+  shows = a
+}
+indication "lamp_b" {
+  shows = b
+}
 indication "light_seen" {
   title = "Light seen"
   shows = c ? 1 : 0
@@ -117,12 +123,12 @@ procedure "water_list" {
   }
   check {
     says   = "No water"
-    that   = !a
+    that   = !lamp_a
     sensed = true
   }
   decide {
     says = "Air there"
-    that = b
+    that = lamp_b
     then {
       note {
         says = "Keep it"

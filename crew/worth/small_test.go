@@ -114,11 +114,17 @@ procedure "pump_list" {
     to   = "pressed"
   }
   check {
-    that = pump
+    that = pump_runs
     says = "Pump runs"
   }
   note { says = "Tell the cabin." }
   do { says = "Take care." }
+}
+indication "pump_runs" {
+  shows = pump
+}
+indication "oil_left" {
+  shows = oil_kg
 }
 procedure "leak_list" {
   title = "Leak list"
@@ -131,7 +137,7 @@ procedure "leak_list" {
     to  = "out"
   }
   decide {
-    that = oil_kg > 0
+    that = oil_left > 0
     says = "Anything left?"
     then {
       note { says = "Good." }

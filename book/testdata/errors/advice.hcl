@@ -123,26 +123,6 @@ procedure "a" {
   }
 }
 ---
-# what a crew cannot know
-indication "gauge" {
-  shows = pressure
-  means = pressure
-}
-procedure "a" {
-  check {
-    that = gauge && seen.on_ground && climb && lever == "on"
-  }
-  check {
-    that = pressure && real.icing && gauge   ### "cannot-know: .that. asks for what is true, and a crew know only what is shown. Read an indication, an alert, a control, a phase or seen.. instead of: pressure, shown by gauge; real.icing, which no indication stands for"
-  }
-  later {
-    when = failed(pump)   ### "cannot-know: .when. asks.*failed.pump."
-    note {
-      says = "a"
-    }
-  }
-}
----
 # what it is flown by is not catastrophic, alone
 aircraft "a" {
   title   = "A"

@@ -387,3 +387,31 @@ procedure "b" {
     that = 5 < flight.decison_kt   ### "unknown-fact: A flight has no number .decison_kt.*Did you mean \"flight.decision_kt\""
   }
 }
+---
+# what a crew cannot know
+indication "gauge" {
+  shows = pressure
+  means = pressure
+}
+procedure "a" {
+  check {
+    that = gauge && seen.on_ground && climb && lever == "on"
+  }
+  check {
+    that = pressure && real.icing && gauge   ### "cannot-know: .that. asks for what is true, and a crew know only what is shown. Read an indication, an alert, a control, a phase or seen.. instead of: pressure, shown by gauge; real.icing, which no indication stands for"
+  }
+  note {
+    if   = pressure || pump   ### "cannot-know: .if. asks.*pressure, shown by gauge; pump"
+    says = "a"
+  }
+  note {
+    says     = "a"
+    wait_for = failed(pump)   ### "cannot-know: .wait_for. asks.*failed.pump."
+  }
+  later {
+    when = failed(pump)   ### "cannot-know: .when. asks.*failed.pump."
+    note {
+      says = "a"
+    }
+  }
+}

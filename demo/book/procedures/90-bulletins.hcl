@@ -12,7 +12,6 @@ bulletin "starter_winter" {
   except    = [island_kit]
   after     = 1
   check {
-    that    = real.air_temperature_c > -40
     says    = "Air outside: warmer than 40 degrees of frost? If not, wait for warmer air"
     by      = "PM"
     because = "The oil of a unit that has soaked for an hour is as thick as honey; the starter turns against it until it burns."
