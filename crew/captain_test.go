@@ -105,7 +105,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return done(p, "right_generator_off", "4.later.1") && answer(p, "right_generator_off", "6.later.1") == crew.Yes
 		}},
 		{"whether a generator is there they ask when the APU has had its time", "climb + 60 s", []string{"gen_left", "gen_right"}, nil, func(p *crew.Plan) bool {
-			return start(p, "all_generators_off", "7")-start(p, "all_generators_off", "6.later.1") > 60*book.Second && answer(p, "all_generators_off", "7") == crew.Yes
+			return start(p, "all_generators_off", "8")-start(p, "all_generators_off", "7.later.1") > 60*book.Second && answer(p, "all_generators_off", "8") == crew.Yes
 		}},
 		{"smoke before the take-off: they stand, and nobody is told of a landing", "taxi_out + 60 s", []string{"hold.smoulders"}, nil, func(p *crew.Plan) bool {
 			return done(p, "smoke_list", "5") && done(p, "evacuation_list", "7.else.2") && !done(p, "smoke_list", "3") && !done(p, "smoke_list", "4")

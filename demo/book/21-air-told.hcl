@@ -3,8 +3,6 @@
 
 chapter = 21
 
-# ----------------------------------------------------------------- functions
-
 function "cabin_pressure" {
   title    = "Cabin below 10,000 ft"
   works    = cabin_altitude_ft < 10000
@@ -55,8 +53,6 @@ function "cool_bay" {
   works    = !bay_too_hot
   severity = "minor"
 }
-
-# -------------------------------------------------------------------- alerts
 
 signal "cabin_seen_high" {
   title   = "A sender sees the cabin above 9,800 ft"
@@ -150,8 +146,6 @@ alert "cabin_not_empty" {
   procedure = cabin_not_empty_list
   only      = [second_series, island_kit]
 }
-
-# --------------------------------------------------------------- indications
 
 indication "cabin_altitude_shown" {
   title   = "Cabin altitude readout"

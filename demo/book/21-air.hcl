@@ -7,8 +7,6 @@
 
 chapter = 21
 
-# ------------------------------------------------------------------ controls
-
 control "pack_left_switch" {
   mirror    = true
   title     = "Left pack switch"

@@ -2,8 +2,6 @@
 
 chapter = 22
 
-# ----------------------------------------------------------------- functions
-
 function "autopilot_flying" {
   title    = "Autopilot"
   works    = autopilot_on
@@ -118,8 +116,6 @@ function "approach_basic" {
   severity = "major"
 }
 
-# ------------------------------------------------------------------- alerts
-
 alert "autopilot_off" {
   title     = "Autopilot off"
   level     = "warning"
@@ -200,8 +196,6 @@ alert "low_minima_lost" {
     when = minima_believed != "low" || !voice || !yaw_damping
   }
 }
-
-# -------------------------------------------------------------- indications
 
 indication "autopilot_label" {
   title   = "Autopilot label"

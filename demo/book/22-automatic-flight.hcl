@@ -101,8 +101,6 @@ unit "lever_motor" {
   }
 }
 
-# ------------------------------------------------------------------ controls
-
 control "autopilot_button" {
   title     = "Autopilot button"
   positions = ["off", "on"]

@@ -136,8 +136,6 @@ signal "sending_radio" {
   value   = send_selector == "radio_1" ? radio_1 : send_selector == "radio_2" ? radio_2 : radio_3
 }
 
-# ----------------------------------------------------------------- functions
-
 function "radio_contact" {
   title    = "Contact by radio"
   works    = any(radio_1, radio_2, radio_3) && (left_pilot_hears || right_pilot_hears) && !frequency_blocked
@@ -214,8 +212,6 @@ function "crash_location" {
   severity = "minor"
 }
 
-# ------------------------------------------------------------------- alerts
-
 alert "keeps_sending" {
   title     = "Radio transmits without a break"
   except    = [first_series]
@@ -258,8 +254,6 @@ alert "cabin_phone_off" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
   tells    = [cabin_call]
 }
-
-# -------------------------------------------------------------- indications
 
 # Each radio's frequency is shown by the radio's own panel: a dead radio is a dark
 # panel, and a dark panel at the edge of the pedestal is easily overlooked.

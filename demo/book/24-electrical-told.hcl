@@ -2,8 +2,6 @@
 
 chapter = 24
 
-# ----------------------------------------------------------------- functions
-
 function "two_ac_sources" {
   title    = "Two independent AC sources"
   works    = at_least(2, gen_left, gen_right, apu_gen)

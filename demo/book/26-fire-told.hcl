@@ -2,8 +2,6 @@
 
 chapter = 26
 
-# ----------------------------------------------------------------- functions
-
 function "fire_watch_left" {
   mirror   = true
   title    = "Fire detection, left engine"
@@ -68,8 +66,6 @@ function "clear_deck_air" {
   noticed_by      = "felt" # smelt
   noticed_source  = "common practice"
 }
-
-# -------------------------------------------------------------------- alerts
 
 alert "fire_left" {
   mirror    = true
@@ -166,8 +162,6 @@ alert "bottle_low" {
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
   tells    = [fire_fighting, hold_fire_fighting]
 }
-
-# --------------------------------------------------------------- indications
 
 indication "fire_handle_left_light" {
   mirror  = true

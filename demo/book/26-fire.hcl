@@ -11,8 +11,6 @@
 
 chapter = 26
 
-# ------------------------------------------------------------------ controls
-
 control "fire_handle_left" {
   mirror    = true
   title     = "Left engine fire handle"

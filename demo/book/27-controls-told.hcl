@@ -2,8 +2,6 @@
 
 chapter = 27
 
-# ----------------------------------------------------------------- functions
-
 function "pitch_control" {
   title    = "Pitch control"
   works    = control_passes && (elevator_left_servo || elevator_right_servo || elevator_electric_servo)
@@ -86,8 +84,6 @@ function "ground_spoilers_full" {
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
-
-# -------------------------------------------------------------------- alerts
 
 alert "controls_plain" {
   title     = "Controls plain"
@@ -184,8 +180,6 @@ alert "spoilers_not_in" {
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list
 }
-
-# --------------------------------------------------------------- indications
 
 indication "plain_control_lamp" {
   title   = "Plain control lamp"

@@ -11,8 +11,6 @@
 
 chapter = 27
 
-# ------------------------------------------------------------------ controls
-
 control "flap_lever" {
   title     = "Flap lever"
   positions = ["up", "slight", "middle", "full"]
@@ -207,8 +205,6 @@ unit "spoilers_outer" {
   rate_per_hour = 5e-6
   place         = "both wings"
 }
-
-# ------------------------------------------------------------------- control
 
 signal "control_shaped" {
   title   = "Control is shaped"

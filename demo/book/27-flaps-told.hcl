@@ -2,8 +2,6 @@
 
 chapter = 27
 
-# ------------------------------------------------------------------- functions
-
 function "flaps" {
   title    = "Flap movement"
   works    = flaps_move
@@ -37,8 +35,6 @@ function "flap_position" {
   wanted   = approach || final
   severity = "minor"
 }
-
-# ---------------------------------------------------------------------- alerts
 
 # On the first series the crew learn of a dead drive when they move the lever, and at
 # once of two dead computers; it stays so until something drives again. The second
@@ -143,8 +139,6 @@ alert "door_at_take_off" {
   procedure = take_off_setting_list
 }
 
-# ----------------------------------------------------------------- indications
-
 indication "flap_position_shown" {
   title   = "Flap position"
   shows   = flaps_at
@@ -162,8 +156,6 @@ indication "slat_position_shown" {
   tells   = [flap_position, slats]
   place   = "engine picture"
 }
-
-# ---------------------------------------------------------------------- limits
 
 limit "flap_slight_speed" {
   title    = "Speed with slight flap"

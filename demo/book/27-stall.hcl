@@ -98,8 +98,6 @@ signal "stall_believed" {
   }
 }
 
-# ----------------------------------------------------------------- functions
-
 function "stall_guard" {
   title    = "Guard against the stall"
   works    = control_shaped && ((stall_vane_left && !vane_left_iced) || (stall_vane_right && !vane_right_iced))
@@ -113,8 +111,6 @@ function "stall_warning" {
   wanted   = !real.on_ground
   severity = "hazardous"
 }
-
-# -------------------------------------------------------------------- alerts
 
 alert "stall" {
   title     = "Stall"
@@ -150,8 +146,6 @@ alert "stall_warning_off" {
   procedure = stall_warning_off_list
 }
 
-# --------------------------------------------------------------- indications
-
 indication "stall_left_lamp" {
   mirror  = true
   title   = "Left stall lane: warns"
@@ -160,8 +154,6 @@ indication "stall_left_lamp" {
   lit_by  = stall_lane_left
   place   = "glare shield, left"
 }
-
-# -------------------------------------------------------------------- events
 
 # Two vanes against false alarms help only as long as one stone does not meet both.
 event "hail" {

@@ -2,8 +2,6 @@
 
 chapter = 28
 
-# ----------------------------------------------------------------- functions
-
 function "fuel_to_left" {
   mirror   = true
   title    = "Fuel to the left engine"
@@ -59,8 +57,6 @@ function "fuel_to_apu" {
   wanted   = apu_switch == "run"
   severity = "minor"
 }
-
-# -------------------------------------------------------------------- alerts
 
 alert "fuel_pumps_left" {
   mirror     = true
@@ -135,8 +131,6 @@ alert "crossfeed_not_followed" {
   procedure = fuel_unbalanced_list
 }
 
-# --------------------------------------------------------------- indications
-
 indication "fuel_left_shown" {
   mirror  = true
   title   = "Left fuel quantity"
@@ -203,8 +197,6 @@ indication "apu_fuel_shown" {
   lit_by  = systems_either_drawn
   place   = "fuel picture"
 }
-
-# -------------------------------------------------------------------- limits
 
 # 800 kg on an arm of 5.5 m ask for a rolling moment of 0.007 of dynamic pressure, wing
 # area and span at 128 kt: a fifth of what the ailerons have, as an assumption.

@@ -2,8 +2,6 @@
 
 chapter = 29
 
-# ----------------------------------------------------------------- functions
-
 function "hydraulics_left" {
   mirror   = true
   title    = "Left hydraulic system"
@@ -29,8 +27,6 @@ function "pressure_transfer" {
   works    = transfer_unit && transfer_switch == "auto" && fluid_left_l > 1
   severity = "minor"
 }
-
-# -------------------------------------------------------------------- alerts
 
 alert "hyd_both_low" {
   title     = "Both hydraulic systems low"
@@ -115,8 +111,6 @@ alert "fluid_right_low" {
   procedure = fluid_right_low_list
 }
 
-# --------------------------------------------------------------- indications
-
 indication "pressure_left_shown" {
   mirror  = true
   title   = "Left hydraulic pressure readout"
@@ -164,8 +158,6 @@ indication "transfer_shown" {
   lit_by  = systems_left_drawn
   place   = "hydraulics picture"
 }
-
-# -------------------------------------------------------------------- events
 
 # Left and right lines cross in one corner of the main gear bay, a hand apart.
 event "line_chafe" {

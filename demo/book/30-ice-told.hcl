@@ -3,8 +3,6 @@
 
 chapter = 30
 
-# ----------------------------------------------------------------- functions
-
 function "wing_ice_protection" {
   title    = "Ice protection of the wing"
   works    = wing_heat_valve_left && bleed_left && wing_heat_valve_right && bleed_right
@@ -92,8 +90,6 @@ function "ice_detection" {
   wanted   = climb || cruise || descent || approach
   severity = "minor"
 }
-
-# -------------------------------------------------------------------- alerts
 
 alert "ice_met" {
   title   = "Ice met, protection is off"
@@ -193,8 +189,6 @@ alert "ice_detectors_lost" {
   tells    = [ice_detection]
   procedure = ice_unseen_list
 }
-
-# --------------------------------------------------------------- indications
 
 indication "wing_ice_lamp" {
   title   = "Both wings warm lamp"

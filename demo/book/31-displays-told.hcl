@@ -107,8 +107,6 @@ function "lamps_left" {
   noticed_source = "common practice"
 }
 
-# ------------------------------------------------------------------- alerts
-
 # Told at once: from here on an empty list means nothing for one side.
 alert "data_unit_1_off" {
   title      = "Data unit 1 silent"
@@ -232,8 +230,6 @@ alert "pictures_gone" {
   tells     = [any_flight_display, left_flight_display, right_flight_display]
   procedure = all_screens_list
 }
-
-# -------------------------------------------------------------- indications
 
 # A lit screen without a picture says so; a dark screen says nothing.
 indication "left_picture_flag" {

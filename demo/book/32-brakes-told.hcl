@@ -2,8 +2,6 @@
 
 chapter = 32
 
-# ------------------------------------------------------------------- functions
-
 function "brakes" {
   title    = "Wheel brakes by any means"
   works    = (brakes_normal_ok || brakes_alternate_ok || brakes_stored_ok) && (brake_left || brake_right)
@@ -86,8 +84,6 @@ function "brake_heat_watch" {
   wanted   = taxi_out || taxi_in
   severity = "minor"
 }
-
-# ---------------------------------------------------------------------- alerts
 
 alert "brakes_normal_lost" {
   title     = "Normal brakes lost"
@@ -176,8 +172,6 @@ alert "parking_brake_on" {
   procedure = take_off_setting_list
 }
 
-# ----------------------------------------------------------------- indications
-
 indication "brake_heat_shown" {
   title   = "Brake temperature readout"
   shows   = brake_heat_c
@@ -250,16 +244,12 @@ indication "tyre_pressure_shown" {
   only    = [second_series, island_kit]
 }
 
-# ---------------------------------------------------------------------- limits
-
 limit "brake_heat_for_take_off" {
   title    = "Brake temperature before take-off"
   quantity = brake_heat_c
   most     = 250
   applies  = taxi_out
 }
-
-# ---------------------------------------------------------------------- events
 
 # A tread that comes off whips what is near: the wheel's sender, the weight-on-wheels switch,
 # a brake line.

@@ -3,8 +3,6 @@
 
 chapter = 32
 
-# ----------------------------------------------------------------- functions
-
 function "ground_sensing_a" {
   title    = "Box A knows air from ground"
   works    = real.on_ground ? sensed_on_ground_a : (gear_sense_a && !sensed_on_ground_a)
@@ -62,8 +60,6 @@ function "gear_guard" {
   wanted   = approach || final
   severity = "major"
 }
-
-# -------------------------------------------------------------------- alerts
 
 # The silence lasts until the gear is seen down again.
 signal "gear_horn_cut" {
@@ -168,8 +164,6 @@ alert "ground_sensing_differs" {
   only     = [second_series, island_kit]
 }
 
-# --------------------------------------------------------------- indications
-
 # Two rows of gear lamps, one from each box. A lamp that is powered over a dead box
 # is simply off, which says "not locked".
 indication "nose_gear_lamp" {
@@ -246,16 +240,12 @@ indication "gear_silence_lamp" {
   place   = "centre panel"
 }
 
-# -------------------------------------------------------------------- limits
-
 limit "gear_speed" {
   title    = "Speed with the gear not stowed"
   quantity = real.airspeed_kt
   most     = aircraft.max_gear_kt
   applies  = !gear_stowed
 }
-
-# -------------------------------------------------------------------- events
 
 # Thrown up in the taxi, frozen in the climb, still there at touchdown.
 event "frozen_slush" {

@@ -8,8 +8,6 @@
 
 chapter = 32
 
-# ------------------------------------------------------------------ controls
-
 control "gear_lever" {
   title     = "Gear lever"
   positions = ["up", "down"]

@@ -87,8 +87,6 @@ signal "packs_flow_ratio" {
   value   = (emergency_lights_switch == "on" || (emergency_lights_switch == "armed" && !dc_right) ? -1 : dc_right ? 0.5 : 0) / 60
 }
 
-# ----------------------------------------------------------------- functions
-
 function "deck_lighting" {
   title    = "Light on the flight deck"
   works    = deck_lights
@@ -122,8 +120,6 @@ function "evacuation_light" {
   severity = "major"
 }
 
-# ------------------------------------------------------------------- alerts
-
 alert "emergency_lights_off" {
   title    = "Emergency lights not armed"
   level    = "advisory"
@@ -133,8 +129,6 @@ alert "emergency_lights_off" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, landing_roll]
   tells    = [evacuation_light]
 }
-
-# -------------------------------------------------------------- indications
 
 indication "panels_in_light" {
   title   = "Light on the panels"

@@ -2,8 +2,6 @@
 
 chapter = 34
 
-# ----------------------------------------------------------------- functions
-
 function "airspeed_left" {
   title    = "Left airspeed"
   works    = airspeed_1_valid
@@ -138,8 +136,6 @@ function "radio_height" {
   severity = "major"
   severity_if_hidden = "hazardous"
 }
-
-# ------------------------------------------------------------------- alerts
 
 alert "airspeeds_differ" {
   title     = "Airspeeds differ"

@@ -2,8 +2,6 @@
 
 chapter = 34
 
-# ----------------------------------------------------------------- functions
-
 function "route_guidance" {
   title    = "Route guidance"
   works    = route_computed && position_known
@@ -73,8 +71,6 @@ function "weather_picture" {
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
-
-# ------------------------------------------------------------------- alerts
 
 alert "route_computers_off" {
   title      = "Flight management computers off"
@@ -148,8 +144,6 @@ alert "satellite_off" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
   tells    = [satellite_position]
 }
-
-# -------------------------------------------------------------- indications
 
 indication "position_quality" {
   title   = "Position quality label"

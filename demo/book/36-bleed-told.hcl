@@ -2,8 +2,6 @@
 
 chapter = 36
 
-# ----------------------------------------------------------------- functions
-
 function "air_left" {
   mirror   = true
   title    = "Bleed air on the left side"
@@ -33,8 +31,6 @@ function "sound_wing" {
   severity = "catastrophic"
   over_on_purpose = "The lesson of the burst duct: its leak wire runs where the duct bursts, and only the crew shut the air off."
 }
-
-# -------------------------------------------------------------------- alerts
 
 alert "bleed_left_lost" {
   mirror    = true
@@ -85,8 +81,6 @@ alert "bleed_untrimmed" {
   only     = [second_series, island_kit]
 }
 
-# --------------------------------------------------------------- indications
-
 indication "bleed_left_shown" {
   mirror  = true
   title   = "Left bleed pressure"
@@ -113,8 +107,6 @@ indication "cross_bleed_shown" {
   lit_by  = systems_right_drawn
   place   = "air picture"
 }
-
-# -------------------------------------------------------------------- events
 
 # The first thing that the hot air meets is the wire that ought to report it.
 event "duct_burst" {

@@ -33,8 +33,6 @@ unit "fault_memory" {
   place         = "electronics bay, left rack"
 }
 
-# ----------------------------------------------------------------- functions
-
 # The recorder needs the data units for most of what it writes down.
 function "flight_recording" {
   title    = "Recording of the flight"
@@ -55,8 +53,6 @@ function "fault_recording" {
   severity = "minor"
 }
 
-# ------------------------------------------------------------------- alerts
-
 alert "flight_recorder_off" {
   title    = "Flight recorder off"
   level    = "advisory"
@@ -66,8 +62,6 @@ alert "flight_recorder_off" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, climb, approach, final, landing_roll]
   tells    = [flight_recording]
 }
-
-# -------------------------------------------------------------- indications
 
 indication "flight_recorder_lamp" {
   title   = "Flight recorder lamp"

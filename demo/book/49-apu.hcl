@@ -56,8 +56,6 @@ unit "apu" {
   place         = "tail"
 }
 
-# ----------------------------------------------------------------- functions
-
 # Off, but there: what counts is that it would start. Nothing on the first series
 # says that it would not.
 function "apu_start" {
@@ -73,8 +71,6 @@ function "apu_power" {
   wanted   = apu_switch == "run"
   severity = "major"
 }
-
-# ------------------------------------------------------------------- alerts
 
 alert "apu_no_start" {
   title     = "APU did not start"
@@ -97,8 +93,6 @@ alert "apu_fault_waiting" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
   tells    = [apu_start]
 }
-
-# -------------------------------------------------------------- indications
 
 indication "apu_lamp" {
   title   = "APU switch: running lamp"

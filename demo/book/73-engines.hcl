@@ -124,8 +124,6 @@ unit "igniter_left" {
   place         = "left engine"
 }
 
-# ------------------------------------------------------------ derived values
-
 # What each engine truly does. The flight needs a certain thrust; each engine gives
 # its half as long as it runs.
 signal "thrust_left_pct" {
@@ -133,8 +131,6 @@ signal "thrust_left_pct" {
   title   = "Thrust of the left engine"
   value   = engine_left ? (reverse_left_idles ? 5 : engine_left.surges ? thrust_asked_pct / 2 : thrust_asked_pct) : 0
 }
-
-# ----------------------------------------------------------------- functions
 
 # Oil that does not flow gets hot where it is: a degree a second.
 signal "oil_heat_left_c" {

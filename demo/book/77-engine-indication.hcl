@@ -91,8 +91,6 @@ signal "oil_read_left_psi" {
   value   = oil_sender_left.reads_low ? 8 : oil_sender_left.reads_normal ? 52 : oil_left_psi
 }
 
-# ------------------------------------------------------------------- alerts
-
 # The sender has one wire. The procedure sends the crew to the fan and the gas
 # temperature before they stop an engine on its word.
 alert "left_oil_low" {
@@ -116,8 +114,6 @@ alert "left_engine_shakes" {
   given_by = alerting && data_unit_1
   quiet_in = [take_off_fast, lift_off, landing_roll]
 }
-
-# -------------------------------------------------------------- indications
 
 indication "fan_left_readout" {
   mirror  = true
@@ -182,8 +178,6 @@ indication "left_run_lamp" {
 
 # ------------------------------------------------------------- right engine
 
-# ------------------------------------------------------------------- alerts
-
 # The sender has one wire. The procedure sends the crew to the fan and the gas
 # temperature before they stop an engine on its word.
 alert "right_oil_low" {
@@ -207,8 +201,6 @@ alert "right_engine_shakes" {
   given_by = alerting && data_unit_2
   quiet_in = [take_off_fast, lift_off, landing_roll]
 }
-
-# -------------------------------------------------------------- indications
 
 indication "flow_right_readout" {
   title   = "Right fuel flow"
