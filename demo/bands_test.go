@@ -82,7 +82,7 @@ var classes = []struct {
 		"steering_box", "gear_sense_?", "air_data_?", "inertial_?", "standby_instrument", "satnav_?",
 		"route_computer_?", "landing_receiver_?", "beacon_receiver_?", "distance_unit", "transponder_?", "traffic_computer",
 		"terrain_computer", "weather_radar", "mask_release_auto", "bleed_controller_*", "flight_recorder", "voice_recorder",
-		"fault_memory", "apu_control", "door_lane_?", "channel_*",
+		"fault_memory", "surface_monitor", "thrust_guard_*", "apu_control", "door_lane_?", "channel_*",
 	}},
 	{"engine", []string{"engine_left*", "engine_right*", "oil_pump_*"}}, // an oil pump is built in and turns with it
 	{"apu", []string{"apu", "apu_starter"}},
@@ -95,12 +95,12 @@ var classes = []struct {
 	{"mechanism", []string{
 		"flap_shaft*", "flap_asymmetry_brakes", "flap_jacks", "slat_shaft", "nose_leg.*", "left_leg.*", "right_leg.*", "alternate_release",
 		"crew_oxygen_bottle", "door_flaps", "crew_mask_*", "mask_release_hand", "bottle_?", "hold_bottle", "hold_slow_bottle", "deck_door_lock",
-		"slides", "reverse_lock_*", "reverse_hook_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers",
+		"slides", "reverse_lock_*", "reverse_hook_*", "standby_compass", "evacuation_signal", "locator_beacon", "cabin_speakers", "stick_left*", "stick_right*",
 	}},
 	{"wheel", []string{"brake_left*", "brake_right*", "tyre_left", "tyre_right"}},
 	{"lamp", []string{"deck_lights", "panel_lights", "landing_light_*", "position_lights", "beacon_lights"}},
 	{"mishap", []string{
-		"rotor_burst_left", "galley_leak", "lightning_strike", "bird_on_nose", "taped_after_wash", "covers_left_on", "wrong_oil", "hail",
+		"rotor_burst_*", "galley_leak", "lightning_strike", "bird_on_nose", "taped_after_wash", "covers_left_on", "wrong_oil", "hail",
 		"line_chafe", "frozen_slush", "sensors_misset", "duct_burst", "door_frame_crack", "tyre_burst",
 	}},
 }

@@ -13,14 +13,15 @@ import (
 // failed; what comes of it when nobody knows is severity_if_hidden (hidden, below).
 var severities = []struct{ rule, least, most, ids string }{
 	{"pitch, roll or the last attitude gone: AC 25-11B (all attitude with the standby); 14 CFR 25.671(c)", "catastrophic", "catastrophic", `
-		pitch_control roll_control any_attitude`},
+		pitch_control roll_control any_attitude surfaces_obey`},
 	{"all thrust gone: 14 CFR 25.671(d) wants it controllable to the stop, so that what is left is a field in reach", "hazardous", "catastrophic", `
 		thrust_any`},
 	{"multiple fatalities may follow and nothing is left to stop them: 14 CFR 25.4(b)", "hazardous", "catastrophic", `
 		cabin_breath pilots_awake sound_wing sound_pylons reverse_shut doors_shut brakes`},
 	{"large loss of margin, flown on with effort: 14 CFR 25.4(b)", "major", "hazardous", `
 		yaw_control cabin_pressure clean_wing fuel_reserve gear_extension_any airspeed_by_majority thrust_fits
-		thrust_for_flare any_heading`},
+		thrust_for_flare any_heading attitude_by_majority altitude_by_majority
+		thrust_obeys_left thrust_obeys_right`},
 	{"all primary pictures, all texts of alerts: AC 25-11B", "major", "hazardous", `
 		any_flight_display alert_messages engine_display`},
 	{"what is found in time and answered with what the rule asks for: a fire that is told, with bottles that work; 14 CFR 25.1309(b)", "major", "hazardous", `
@@ -33,7 +34,7 @@ var severities = []struct{ rule, least, most, ids string }{
 	{"a guard or a detector that harms only with a second failure: 14 CFR 25.1309(b)(4), (5)", "minor", "major", `
 		fire_watch_left fire_watch_right fire_watch_apu smoke_watch fire_fighting hold_fire_fighting flap_symmetry
 		leak_watch_left leak_watch_right gear_guard stall_guard crew_oxygen mask_drop terrain_warning traffic_warning
-		transponder_reply rudder_limit fuel_low_watch`},
+		transponder_reply rudder_limit fuel_low_watch take_off_guard`},
 	{"the warning that stands between a slow crew and a stall: 14 CFR 25.207", "major", "hazardous", `
 		stall_warning`},
 	{"asked for only once the aircraft has already come to grief: 14 CFR 25.1309(b), exits excepted", "minor", "major", `
@@ -50,7 +51,7 @@ var severities = []struct{ rule, least, most, ids string }{
 		wing_ice_protection engine_ice_left engine_ice_right pitot_heat_left pitot_heat_right window_any left_reports
 		right_reports warning_sounds brakes_normal antiskid tyres cool_brakes ground_sensing_a ground_sensing_b
 		gear_extension gear_retraction gear_position deck_lighting air_left air_right apu_power thrust_left
-		thrust_right oil_left oil_right relight reverse_even`},
+		thrust_right surfaces_whole trim_held free_wheels oil_left oil_right relight reverse_even`},
 	{"a slight loss of margin, more work, a spare or a comfort: AC 25.1309-1B, minor, from memory", "minor", "minor", `
 		cabin_auto cabin_temperature autopilot_flying second_autopilot guidance_left guidance_right approach_low
 		second_radio both_pilots_hear far_contact data_messages cabin_call passenger_address ac_cross_feed
@@ -73,6 +74,7 @@ var hidden = []struct{ rule, least, ids string }{
 	{"the same of airspeed, and of a height that closes the thrust: judgement", "hazardous", "airspeed_left airspeed_right radio_height"},
 	{"a fire that nobody knows of: 14 CFR 25.4(b)", "catastrophic", "no_fire_left no_fire_right no_smoke"},
 	{"a cabin that climbs unseen: useful consciousness, AC 61-107B", "catastrophic", "cabin_pressure"},
+	{"misleading on all sides: AC 25-11B", "catastrophic", "airspeed_by_majority altitude_by_majority attitude_by_majority"},
 	{"ice that nobody knows of at the approach speed: 14 CFR 25.207", "catastrophic", "clean_wing"},
 }
 

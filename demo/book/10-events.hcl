@@ -4,12 +4,14 @@
 
 chapter = 34
 
-# The left engine throws a piece of its rotor through the wing root.
+# An engine throws a piece of its rotor through the wing root: through its own fluid and fuel,
+# the shaft of the slats, and wires that lead to the gauges of the other engine (14 CFR 25.903(d)(1)).
 event "rotor_burst_left" {
+  mirror        = true
   title         = "Rotor burst, left engine"
   chapter       = 73
   rate_per_hour = 1e-8
-  fails         = [engine_left, drive_left, tie_left, servo_roll, landing_light_left, flow_meter_left, oil_sender_left]
+  fails         = [engine_left, drive_left, tie_left, reservoir_left.leaks, feed_line_left.leaks, slat_shaft, servo_roll, landing_light_left, flow_meter_left, oil_sender_left, fan_sensor_right, oil_sender_right]
 }
 
 # Water from the galley drips on the left rack.

@@ -125,12 +125,9 @@ alert "bay_cooling_lost" {
   level    = "caution"
   message  = "Electronics bay not cooled"
   when     = bay_flow_sensor && held(!bay_fan, 5)
-  given_by = news_left
-  variant "second_series" {
-    given_by = alerting
-  }
-  variant "island_kit" {
-    given_by = alerting
+  given_by = alerting
+  variant "first_series" {
+    given_by = news_left
   }
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [bay_cooling, cool_bay]

@@ -36,8 +36,6 @@ control "bay_fan_switch" {
   place     = "overhead panel"
 }
 
-# --------------------------------------------------------------------- packs
-
 unit "pack_left" {
   mirror        = true
   title         = "Left pack"
@@ -66,8 +64,6 @@ unit "fresh_air_inlet" {
   checked_every_h = 50
   place         = "belly"
 }
-
-# ----------------------------------------------------------- cabin pressure
 
 unit "cabin_controller_1" {
   title         = "Cabin pressure controller 1"
@@ -164,11 +160,11 @@ signal "inflow_kg_per_s" {
   value   = pack_left && pack_right ? 0.6 : packs_blow ? 0.42 : 0
 }
 
-# A closed cabin leaks through 5 cm2 all told. A valve that runs open is stopped by its
+# A closed cabin leaks through 5 cm2 all told, a door whose latch lets go in flight through 34 more. A valve that runs open is stopped by its
 # limiter, which feels the cabin itself.
 signal "cabin_hole_m2" {
   title   = "Area through which the cabin loses air"
-  value = (0.0005 + (cabin_wall.leaks || !cabin_wall ? 0.01 : 0) + (cabin_wall.seeps ? 0.0034 : 0)
+  value = (0.0005 + (cabin_wall.leaks || !cabin_wall ? 0.01 : !doors_latched && !pressure_kept_off ? 0.0034 : 0) + (cabin_wall.seeps ? 0.0034 : 0)
   + (outflow_runs_open && !outflow_limited ? 0.02 : 0))
 }
 
@@ -233,8 +229,6 @@ signal "cabin_open_to_air" {
   || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || pressure_kept_off || !packs_blow)
 }
 
-# -------------------------------------------------------- electronics bay
-
 # The fan draws more than the battery can spare. When the left bus dies, a relay
 # moves the fan to the vital bus for ten minutes, time enough to find the checklist,
 # and then drops it. The lamp in its switch never knew more than the switch.
@@ -254,14 +248,11 @@ unit "bay_fan_relay" {
 
 unit "bay_flow_sensor" {
   title         = "Bay air flow sensor"
-  needs         = dc_left
+  needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "electronics bay"
-  variant "second_series" {
-    needs = dc_vital
-  }
-  variant "island_kit" {
-    needs = dc_vital
+  variant "first_series" {
+    needs = dc_left
   }
 }
 

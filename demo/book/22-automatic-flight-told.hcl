@@ -184,16 +184,13 @@ alert "low_minima_lost" {
   title     = "Low minima not available"
   level     = "caution"
   message   = "Low minima not available"
-  when      = minima_believed != "low"
+  when      = minima_believed != "low" || !voice || !yaw_damping
   true_when = minima_true != "low"
   quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, landing_roll, taxi_in]
   tells     = [approach_low, approach_standard, approach_guidance]
   procedure = low_minima_lost_drill
-  variant "second_series" {
-    when = minima_believed != "low" || !voice || !yaw_damping
-  }
-  variant "island_kit" {
-    when = minima_believed != "low" || !voice || !yaw_damping
+  variant "first_series" {
+    when = minima_believed != "low"
   }
 }
 

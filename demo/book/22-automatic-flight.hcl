@@ -6,8 +6,6 @@
 
 chapter = 22
 
-# --------------------------------------------------------------------- units
-
 unit "autopilot_1" {
   title         = "Autopilot 1"
   needs         = dc_vital && inertial_1 && air_data_1
@@ -129,8 +127,6 @@ control "thrust_levers" {
   place     = "centre pedestal"
 }
 
-# ----------------------------------------------------------------- autopilot
-
 signal "autopilot_able" {
   title   = "An autopilot could fly"
   value   = (autopilot_1 || autopilot_2) && servo_pitch && servo_roll && autopilot_panel && (control_computer_1 || control_computer_2)
@@ -141,7 +137,7 @@ signal "autopilot_able" {
 signal "autopilot_on" {
   title   = "The autopilot is engaged"
   set     = autopilot_button == "on" && before(autopilot_button) == "off" && autopilot_able
-  reset   = !autopilot_able || autopilot_button == "off" || airspeeds_differ
+  reset   = !autopilot_able || autopilot_button == "off" || airspeeds_differ || attitudes_differ || trim_runs
 }
 
 signal "autopilot_let_go" {
@@ -156,8 +152,6 @@ signal "out_of_trim" {
   title   = "The aircraft is flown out of trim"
   value   = held(autopilot_on && !trim_motor, 90)
 }
-
-# -------------------------------------------------------------- autothrottle
 
 signal "autothrottle_able" {
   title   = "The autothrottle could work"
@@ -198,8 +192,6 @@ signal "thrust_mode" {
     : flare_believed ? "closes for the flare"
   : "holds the speed")
 }
-
-# --------------------------------------------------------------- the approach
 
 # Captured: the guidance has seen the beam and follows it. From then on it needs
 # the receivers only. The flight management computers, which tuned them, may die; before the

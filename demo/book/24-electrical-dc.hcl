@@ -2,8 +2,6 @@
 
 chapter = 24
 
-# ------------------------------------------------------------------ DC buses
-
 unit "tr_left" {
   title         = "Left DC source (transformer rectifier 1)"
   needs         = ac_left
@@ -88,8 +86,6 @@ unit "dc_direct" {
   place         = "electronics bay, forward"
 }
 
-# ----------------------------------------------------------------- batteries
-
 unit "battery_main" {
   title         = "Main battery"
   rate_per_hour = 1e-5
@@ -163,8 +159,6 @@ signal "battery_left_min" {
     value = total(battery_flow_ratio, 45, 0, 45)
   }
 }
-
-# ------------------------------------------------------------------- sensing
 
 # What the aircraft believes about its power. Each side's buses are watched by a
 # sensing box that reports through the data unit of the *other* side: a dead side

@@ -32,16 +32,13 @@ indication "drive_left_lamp" {
 # The lamp in the selector shows what was asked for, not what the relay did.
 indication "vital_side_lamp" {
   title   = "Side switch of the vital AC bus: right lamp"
-  shows   = vital_side_switch == "right"
+  shows   = vital_ac_from_right
   means   = vital_ac_from_right
   lit_by  = lamp_power_right
   place   = "overhead panel, right half"
   tells   = [vital_ac_power]
-  variant "second_series" {
-    shows = vital_ac_from_right
-  }
-  variant "island_kit" {
-    shows = vital_ac_from_right
+  variant "first_series" {
+    shows = vital_side_switch == "right"
   }
 }
 

@@ -136,23 +136,14 @@ alert "apu_gen_off" {
 }
 
 alert "left_drive_hot" {
+  mirror    = true
   title     = "Left drive hot"
   level     = "caution"
   message   = "Left generator drive hot"
   when      = held(drive_left.runs_hot && drive_left_joined && !drive_left_broken, 20)
-  given_by  = alerting && data_unit_1
+  given_by  = news_left
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  procedure = drive_hot
-}
-
-alert "right_drive_hot" {
-  title     = "Right drive hot"
-  level     = "caution"
-  message   = "Right generator drive hot"
-  when      = held(drive_right.runs_hot && drive_right_joined && !drive_right_broken, 20)
-  given_by  = alerting && data_unit_2
-  quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  procedure = drive_hot
+  procedure = left_drive_hot_list
 }
 
 alert "left_ac_off" {
@@ -318,18 +309,14 @@ alert "battery_low" {
   title     = "Battery low"
   level     = "caution"
   message   = "Main battery low"
-  when      = vital_on_battery && battery_volts_v < 22
+  when      = vital_on_battery && counted_left_min < 10
   true_when = battery_true_min < 10
-  given_by  = alert_computer_1
+  given_by  = alert_computer_1 && charge_counter
   tells     = [battery_reserve]
   procedure = battery_low_drill
-  variant "second_series" {
-    when     = vital_on_battery && counted_left_min < 10
-    given_by = alert_computer_1 && charge_counter
-  }
-  variant "island_kit" {
-    when     = vital_on_battery && counted_left_min < 10
-    given_by = alert_computer_1 && charge_counter
+  variant "first_series" {
+    when     = vital_on_battery && battery_volts_v < 22
+    given_by = alert_computer_1
   }
 }
 

@@ -18,8 +18,6 @@
 
 chapter = 24
 
-# ---------------------------------------------------------------- generators
-
 unit "drive_left" {
   mirror        = true
   title         = "Left constant-speed drive"
@@ -99,8 +97,6 @@ unit "apu_gen" {
   place         = "tail"
 }
 
-# ------------------------------------------------------------------ AC buses
-
 # The ties close by themselves when a generator drops out. A tie that has failed
 # stays open, and nobody knows until it is needed.
 unit "tie_left" {
@@ -137,12 +133,9 @@ unit "vital_relay" {
 
 signal "vital_ac_from_right" {
   title   = "The vital AC bus is moved to the right side"
-  value   = vital_relay && vital_side_switch == "right"
-  variant "second_series" {
-    value = vital_relay && (vital_side_switch == "right" || !ac_left)
-  }
-  variant "island_kit" {
-    value = vital_relay && (vital_side_switch == "right" || !ac_left)
+  value   = vital_relay && (vital_side_switch == "right" || !ac_left)
+  variant "first_series" {
+    value = vital_relay && vital_side_switch == "right"
   }
 }
 

@@ -41,8 +41,6 @@ control "hold_bottle_switch" {
   place     = "overhead panel"
 }
 
-# --------------------------------------------------------------------- fires
-
 # Not a component but a place that can burn.
 unit "nacelle_left" {
   mirror  = true
@@ -92,8 +90,6 @@ control "bay_supply_switch" {
   initial   = "both"
   place     = "overhead panel"
 }
-
-# ---------------------------------------------------------- loops and sensors
 
 unit "fire_loop_left_a" {
   mirror        = true
@@ -192,8 +188,6 @@ unit "hold_slow_bottle" {
   rate_per_hour = 5e-6
   place         = "rear fuselage"
 }
-
-# --------------------------------------------------------------------- logic
 
 # A bottle goes off only behind a pulled handle, and only once.
 signal "bottle_1_fired" {

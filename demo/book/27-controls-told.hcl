@@ -4,7 +4,7 @@ chapter = 27
 
 function "pitch_control" {
   title    = "Pitch control"
-  works    = control_passes && (elevator_left_servo || elevator_right_servo || elevator_electric_servo)
+  works    = control_passes && (elevator_left_servo || elevator_right_servo || elevator_electric_servo) && !(elevator_left_servo.jams && elevator_right_servo.jams)
   severity = "catastrophic"
   noticed_at_once = true
   noticed_by     = "felt"
@@ -13,7 +13,7 @@ function "pitch_control" {
 
 function "roll_control" {
   title    = "Roll control"
-  works    = control_passes && (aileron_left_servo || aileron_right_servo || aileron_electric_servo) && !flaps_split
+  works    = control_passes && (aileron_left_servo || aileron_right_servo || aileron_electric_servo) && !(aileron_left_servo.jams && aileron_right_servo.jams) && !flaps_split
   severity = "catastrophic"
   noticed_at_once = true
   noticed_by     = "felt"

@@ -33,8 +33,6 @@ control "spoiler_lever" {
   place     = "centre pedestal"
 }
 
-# -------------------------------------------------------- sticks, computers
-
 # One switch for each: no button stops both.
 control "control_computer_1_switch" {
   title     = "Flight control computer 1 switch"
@@ -100,8 +98,6 @@ unit "control_backup" {
   place         = "electronics bay, forward"
 }
 
-# ------------------------------------------------------------------ surfaces
-
 unit "elevator_left_servo" {
   mirror        = true
   title         = "Left elevator servo"
@@ -109,6 +105,16 @@ unit "elevator_left_servo" {
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "tail"
+  fault "jams" {
+    title         = "jams with its half of the surface"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
+  fault "drives" {
+    title         = "drives its half hard over"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
 }
 
 unit "aileron_left_servo" {
@@ -118,6 +124,16 @@ unit "aileron_left_servo" {
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "left wing"
+  fault "jams" {
+    title         = "jams with its half of the surface"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
+  fault "drives" {
+    title         = "drives its half hard over"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
 }
 
 unit "rudder_upper_servo" {
@@ -126,6 +142,11 @@ unit "rudder_upper_servo" {
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "fin"
+  fault "drives" {
+    title         = "drives its half hard over"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
 }
 
 unit "rudder_lower_servo" {
@@ -134,6 +155,11 @@ unit "rudder_lower_servo" {
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "fin"
+  fault "drives" {
+    title         = "drives its half hard over"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
 }
 
 # Fed by the backup AC bus, which any generator, the one in the wind and for some
@@ -176,10 +202,14 @@ unit "rudder_limiter" {
 # has a motor of its own.
 unit "trim_motor_1" {
   title         = "Stabiliser trim motor 1, hand trim"
-  needs         = ac_left && control_computer_1
+  needs         = ac_left && control_computer_1 && trim_cut_switch == "normal"
   rate_per_hour = 1e-5
   checked_every_h = 10
   place         = "tail"
+  fault "runs" {
+    title         = "runs by itself until it is cut"
+    rate_per_hour = 1e-6
+  }
 }
 
 unit "trim_motor_2" {
@@ -197,6 +227,11 @@ unit "spoilers_inner" {
   needs         = hyd_left && control_computer_1
   rate_per_hour = 5e-6
   place         = "both wings"
+  fault "rise" {
+    title         = "rise by themselves in flight"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
 }
 
 unit "spoilers_outer" {
@@ -204,6 +239,11 @@ unit "spoilers_outer" {
   needs         = hyd_right && control_computer_2
   rate_per_hour = 5e-6
   place         = "both wings"
+  fault "rise" {
+    title         = "rise by themselves in flight"
+    stops         = true
+    rate_per_hour = 1e-7
+  }
 }
 
 signal "control_shaped" {
@@ -213,7 +253,7 @@ signal "control_shaped" {
 
 signal "control_passes" {
   title   = "What the pilots do reaches the servos"
-  value   = (stick_sensors_left || stick_sensors_right) && (control_computer_1 || control_computer_2 || control_backup)
+  value   = (stick_sensors_left || stick_sensors_right) && !(stick_left.jams && stick_right.jams) && (control_computer_1 || control_computer_2 || control_backup)
 }
 
 # Thirty degrees of rudder at low speed, fifteen above 160 kt, six above 220 kt.
@@ -237,12 +277,9 @@ signal "ground_spoiler_pairs_count" {
 # so it waits until the wheels have turned, which on standing water can take a while.
 signal "ground_spoilers_out" {
   title   = "The ground spoilers are out"
-  value   = real.on_ground && believed_on_ground && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
-  variant "second_series" {
-    value = real.on_ground && ((sensed_on_ground_a && sensed_on_ground_b) || (believed_on_ground && wheels_have_turned)) && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
-  }
-  variant "island_kit" {
-    value = real.on_ground && ((sensed_on_ground_a && sensed_on_ground_b) || (believed_on_ground && wheels_have_turned)) && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
+  value   = real.on_ground && ((sensed_on_ground_a && sensed_on_ground_b) || (believed_on_ground && wheels_have_turned)) && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
+  variant "first_series" {
+    value = real.on_ground && believed_on_ground && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
   }
 }
 

@@ -55,12 +55,9 @@ alert "flaps_stopped" {
   title   = "Flaps do not move"
   level   = "caution"
   message = "Flaps do not move"
-  when    = flaps_found_stuck
-  variant "second_series" {
-    when = !flaps_move
-  }
-  variant "island_kit" {
-    when = !flaps_move
+  when    = !flaps_move
+  variant "first_series" {
+    when = flaps_found_stuck
   }
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [flaps]
@@ -71,12 +68,9 @@ alert "slats_stopped" {
   title   = "Slats do not move"
   level   = "caution"
   message = "Slats do not move"
-  when    = slats_found_stuck
-  variant "second_series" {
-    when = !slats_move
-  }
-  variant "island_kit" {
-    when = !slats_move
+  when    = !slats_move
+  variant "first_series" {
+    when = slats_found_stuck
   }
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [slats]
@@ -105,6 +99,13 @@ alert "asymmetry_brakes_lost" {
 # ------------------------------------------------------ take-off configuration
 # As thrust is set, until it is set right (14 CFR 25.703). Spoilers and parking brake
 # have theirs in their chapters.
+
+function "take_off_guard" {
+  title    = "Warning of a wrong setting for the take-off"
+  works    = warned_direct
+  wanted   = taxi_out || take_off_roll
+  severity = "major"
+}
 
 alert "flaps_not_set" {
   title     = "Take-off without flaps"

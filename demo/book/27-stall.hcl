@@ -89,12 +89,9 @@ signal "left_vane_sees_stall" {
 # wants both, unless one is out or its vane is not heated.
 signal "stall_believed" {
   title   = "The lanes believe in a stall"
-  value   = left_vane_sees_stall || right_vane_sees_stall
-  variant "second_series" {
-    value = (left_vane_sees_stall && (right_vane_sees_stall || !stall_right_ready || !vane_heat_right)) || (right_vane_sees_stall && (!stall_left_ready || !vane_heat_left))
-  }
-  variant "island_kit" {
-    value = (left_vane_sees_stall && (right_vane_sees_stall || !stall_right_ready || !vane_heat_right)) || (right_vane_sees_stall && (!stall_left_ready || !vane_heat_left))
+  value   = (left_vane_sees_stall && (right_vane_sees_stall || !stall_right_ready || !vane_heat_right)) || (right_vane_sees_stall && (!stall_left_ready || !vane_heat_left))
+  variant "first_series" {
+    value = left_vane_sees_stall || right_vane_sees_stall
   }
 }
 

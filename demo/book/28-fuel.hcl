@@ -27,8 +27,6 @@ control "crossfeed_switch" {
   place     = "overhead panel"
 }
 
-# --------------------------------------------------------- tanks, pumps, valves
-
 unit "boost_left_1" {
   title         = "Left tank, fuel pump 1"
   needs         = ac_left && boost_left_switch == "on"
@@ -131,8 +129,6 @@ unit "apu_fuel_pump" {
   rate_per_hour = 3e-5
   place         = "left tank"
 }
-
-# --------------------------------------------------------------- what is where
 
 signal "crossfeed_open" {
   title   = "The crossfeed is open"
@@ -242,8 +238,6 @@ signal "fuel_feed_apu" {
   title   = "Fuel reaches the APU"
   value   = apu_fuel_pump && fire_handle_apu == "in" && !tank_left_empty
 }
-
-# ------------------------------------------------------------------- sensing
 
 # One gauging computer for each tank. On the first series a gauge that dies shows a
 # line of dashes; nothing calls attention to it.

@@ -16,8 +16,6 @@
 
 chapter = 29
 
-# ------------------------------------------------------------ fluid and pumps
-
 unit "reservoir_left" {
   title         = "Left hydraulic reservoir and lines"
   rate_per_hour = 2e-6
@@ -138,8 +136,6 @@ signal "hyd_left" {
   title   = "Left hydraulic pressure"
   value   = pump_left_delivers || transfer_runs
 }
-
-# ------------------------------------------------------------------- sensing
 
 # Each system has one pressure sender and one level sender. They live from the
 # side's own DC bus and report through the side's own data unit.

@@ -21,8 +21,6 @@ control "wing_ice_switch" {
   place     = "overhead panel"
 }
 
-# ------------------------------------------------------------------ hot air
-
 unit "wing_heat_valve_left" {
   mirror        = true
   title         = "Left wing heat valve"
@@ -37,8 +35,6 @@ unit "engine_ice_valve_left" {
   rate_per_hour = 1e-5
   place         = "left engine"
 }
-
-# ------------------------------------------------------- current: tubes, vanes
 
 unit "probe_heat_1" {
   title         = "Heater of the left pitot tube"
@@ -80,8 +76,6 @@ unit "heat_watch_left" {
   place         = "electronics bay, left rack"
 }
 
-# ------------------------------------------------------------- windows, wipers
-
 unit "window_heat_left" {
   mirror        = true
   title         = "Left window heating"
@@ -104,8 +98,6 @@ unit "wiper_right" {
   place         = "right front window"
 }
 
-# --------------------------------------------------------------- ice detectors
-
 unit "ice_detector_1" {
   title         = "Ice detector 1"
   needs         = dc_left
@@ -121,8 +113,6 @@ unit "ice_detector_2" {
   checked_every_h = 1.3
   place         = "nose, right"
 }
-
-# --------------------------------------------------------------- what happens
 
 # An unheated tube or vane closes or sticks after three quarters of a minute in ice.
 # It comes free when the ice ends.

@@ -188,7 +188,7 @@ alert "warning_unit_off" {
   message   = "No attention lights, no sounds"
   when      = !warning_lane_1 && !warning_lane_2
   quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [warning_sounds, attention]
+  tells     = [warning_sounds, attention, take_off_guard]
   procedure = warning_unit_list
 }
 
@@ -202,7 +202,7 @@ alert "alerting_off" {
   light     = warning_unit
   sound     = warning_unit
   quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells     = [alert_messages]
+  tells     = [alert_messages, take_off_guard]
   procedure = alerting_off_list
 }
 

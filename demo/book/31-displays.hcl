@@ -19,8 +19,6 @@
 
 chapter = 31
 
-# ------------------------------------------------------------------ screens
-
 unit "screen_1" {
   title         = "Screen 1, left flight display"
   needs         = core_fed
@@ -55,8 +53,6 @@ unit "screen_5" {
   rate_per_hour = 4e-5
   place         = "right outer"
 }
-
-# ----------------------------------------------------------------- pictures
 
 unit "picture_unit_left" {
   title         = "Left picture unit"
@@ -138,8 +134,6 @@ signal "system_picture" {
   value   = left_inner_picture || right_inner_picture
 }
 
-# ------------------------------------------------------- data and alerting
-
 unit "data_unit_1" {
   title         = "Data unit 1"
   needs         = dc_left
@@ -209,8 +203,6 @@ unit "voice" {
   checked_every_h = 1.3
   place         = "electronics bay, left rack"
 }
-
-# -------------------------------------------------------------------- lamps
 
 # The lamps in the buttons of the overhead panel: one supply for each half.
 unit "lamp_power_left" {

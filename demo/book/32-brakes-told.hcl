@@ -66,7 +66,17 @@ function "tyres" {
   works    = tyre_left && tyre_right
   wanted   = take_off_roll || take_off_fast || landing_roll
   severity = "major"
-  noticed_when   = (take_off_roll || take_off_fast || landing_roll) && !tyres
+  noticed_at_once = true # a bang, and it pulls
+  noticed_by     = "heard"
+  noticed_source = "common practice"
+}
+
+function "free_wheels" {
+  title    = "Wheels that roll until they are braked"
+  works    = !(brake_valve_normal.presses && hyd_right)
+  wanted   = take_off_roll || take_off_fast || landing_roll
+  severity = "major"
+  noticed_at_once = true
   noticed_by     = "felt"
   noticed_source = "common practice"
 }
@@ -105,6 +115,17 @@ alert "antiskid_lost" {
   quiet_in  = [take_off_fast, lift_off, first_climb]
   tells     = [antiskid, autobrake]
   procedure = antiskid_lost_list
+}
+
+alert "brakes_pressed" {
+  title     = "Brakes pressed, not asked for"
+  level     = "caution"
+  message   = "Brakes are pressed"
+  when      = held(brake_valve_normal.presses && hyd_right && !real.braking, 2)
+  given_by  = news_either
+  quiet_in  = [take_off_fast, lift_off, landing_roll]
+  tells     = [free_wheels]
+  procedure = brakes_pressed_list
 }
 
 alert "autobrake_lost" {

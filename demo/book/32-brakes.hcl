@@ -27,12 +27,14 @@ control "brake_pedals" {
   place     = "pedals"
 }
 
-# ------------------------------------------------- brakes, tyres, steering
-
 unit "brake_valve_normal" {
   title         = "Normal brake valve"
   rate_per_hour = 5e-6
   place         = "main gear bay"
+  fault "presses" {
+    title         = "presses the brakes by itself"
+    rate_per_hour = 1e-7
+  }
 }
 
 unit "brake_valve_alternate" {

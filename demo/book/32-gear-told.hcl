@@ -59,6 +59,9 @@ function "gear_guard" {
   works    = (sees_locks_a || sees_locks_b) && !(gear_seen_down && !gear_down) && (radio_alt_1 || radio_alt_2) && alerting && !gear_horn_cut
   wanted   = approach || final
   severity = "major"
+  noticed_when   = gear_horn_cut # by their own hand
+  noticed_by     = "heard"
+  noticed_source = "common practice"
 }
 
 # The silence lasts until the gear is seen down again.

@@ -31,8 +31,6 @@ control "gear_horn_button" {
   place     = "centre panel"
 }
 
-# ------------------------------------------------------------------- sensing
-
 unit "weight_switch_left" {
   mirror          = true
   title           = "Weight-on-wheels switch on the left leg"
@@ -210,8 +208,6 @@ signal "gear_seen_down" {
   || (nose_seen_down_b && left_seen_down_b && right_seen_down_b && !row_b_doubted))
 }
 
-# ----------------------------------------------------- extension, retraction
-
 unit "gear_valve" {
   title         = "Gear selector valve"
   needs         = dc_left || dc_vital
@@ -301,8 +297,6 @@ signal "gear_down" {
   title   = "Gear down and locked"
   value   = nose_leg_down && left_leg_down && right_leg_down
 }
-
-# ------------------------------------------------------- the common belief
 
 signal "believed_on_ground" {
   title   = "At least one box believes that the aircraft is on the ground"

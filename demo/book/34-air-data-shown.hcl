@@ -146,3 +146,30 @@ indication "radio_height_2_readout" {
   lit_by  = right_flight_picture && radio_alt_2
   place   = "screen 5"
 }
+
+indication "bank_left_shown" {
+  title  = "Left bank, wings level"
+  shows  = inertial_1.tilts ? 12 : 0
+  means  = 0
+  within = 3
+  lit_by = left_flight_picture && inertial_1
+  tells  = [attitude_left, attitude_by_majority]
+}
+
+indication "bank_right_shown" {
+  title  = "Right bank, wings level"
+  shows  = inertial_2.tilts ? 12 : 0
+  means  = 0
+  within = 3
+  lit_by = right_flight_picture && inertial_2
+  tells  = [attitude_right, attitude_by_majority]
+}
+
+indication "bank_standby_shown" {
+  title  = "Standby bank, wings level"
+  shows  = standby_instrument.tilts ? 12 : 0
+  means  = 0
+  within = 3
+  lit_by = standby_instrument
+  tells  = [attitude_by_majority]
+}

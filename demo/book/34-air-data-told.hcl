@@ -41,6 +41,8 @@ function "airspeed_by_majority" {
   works    = at_least(2, airspeed_1_valid, airspeed_2_valid, airspeed_3_valid)
   wanted   = !taxi_out && !taxi_in
   severity = "hazardous"
+  severity_if_hidden = "catastrophic" # AC 25-11B: misleading on all sides
+  over_on_purpose = "The lesson of the taped ports and of the covers: one slip on the ground closes all three."
   noticed_when   = (altitude_1_stands && altitude_2_stands) || (real.airspeed_kt > 75 && most_of(airspeed_1_kt, airspeed_2_kt, airspeed_3_kt) < 40)
   noticed_by     = "seen"
   noticed_source = "common practice"
@@ -77,7 +79,7 @@ function "altitude_right" {
 
 function "altitude_standby" {
   title    = "Standby altitude"
-  works    = standby_instrument && static_standby && size(altitude_3_ft - real.altitude_ft) < 200
+  works    = standby_instrument && size(altitude_3_ft - real.altitude_ft) < 200
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
   noticed_when   = !standby_instrument
@@ -87,20 +89,20 @@ function "altitude_standby" {
 
 function "attitude_left" {
   title    = "Left attitude and heading"
-  works    = inertial_1 && left_flight_picture
+  works    = inertial_1 && !inertial_1.tilts && left_flight_picture
   severity = "minor"
   severity_if_hidden = "hazardous"
-  noticed_at_once = true
+  noticed_when   = !(inertial_1 && left_flight_picture)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
 
 function "attitude_right" {
   title    = "Right attitude and heading"
-  works    = inertial_2 && right_flight_picture
+  works    = inertial_2 && !inertial_2.tilts && right_flight_picture
   severity = "minor"
   severity_if_hidden = "hazardous"
-  noticed_at_once = true
+  noticed_when   = !(inertial_2 && right_flight_picture)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -119,6 +121,29 @@ function "any_heading" {
   works    = (inertial_1 && left_flight_picture) || (inertial_2 && right_flight_picture) || standby_compass
   severity = "hazardous"
   noticed_at_once = true
+  noticed_by     = "seen"
+  noticed_source = "common practice"
+}
+
+# Two that tilt alike are found by the third alone, and nobody looks there first.
+function "attitude_by_majority" {
+  title    = "Two attitudes that are right"
+  works    = at_least(2, inertial_1 && !inertial_1.tilts && left_flight_picture, inertial_2 && !inertial_2.tilts && right_flight_picture, standby_instrument && !standby_instrument.tilts)
+  severity = "hazardous"
+  severity_if_hidden = "catastrophic"
+  noticed_when   = !(inertial_1 && left_flight_picture) || !(inertial_2 && right_flight_picture)
+  noticed_by     = "seen"
+  noticed_source = "common practice"
+}
+
+function "altitude_by_majority" {
+  title    = "Two altitudes that are right"
+  works    = at_least(2, air_data_1 && size(altitude_1_ft - real.altitude_ft) < 200, air_data_2 && size(altitude_2_ft - real.altitude_ft) < 200, standby_instrument && size(altitude_3_ft - real.altitude_ft) < 200)
+  wanted   = !taxi_out && !taxi_in
+  severity = "hazardous"
+  severity_if_hidden = "catastrophic"
+  over_on_purpose = "The lesson of the taped ports: one slip on the ground closes all three."
+  noticed_when   = (altitude_1_stands && altitude_2_stands) || !air_data_1 || !air_data_2
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -147,12 +172,28 @@ alert "airspeeds_differ" {
   procedure = airspeeds_differ_drill
 }
 
+control "overspeed_button" {
+  title     = "Overspeed warning cancel button"
+  positions = ["out", "pressed"]
+  initial   = "out"
+  place     = "glare shield"
+}
+
+# Cancelled until it has ended for ten seconds; never above the greatest operating speed
+# (14 CFR 25.1322(d)).
+signal "overspeed_cancelled" {
+  title   = "The overspeed warning is cancelled"
+  set     = overspeed_button == "pressed" && before(overspeed_button) == "out"
+  reset   = held(airspeed_for_boxes_kt < speed_limit_believed_kt, 10)
+}
+
 alert "too_fast" {
   title     = "Overspeed"
   level     = "warning"
   message   = "Overspeed"
   when      = held((air_data_1 || air_data_2) && airspeed_for_boxes_kt > speed_limit_believed_kt + 5, 2)
   true_when = real.airspeed_kt > speed_limit_true_kt
+  until     = overspeed_cancelled && airspeed_for_boxes_kt < aircraft.max_operating_kt + 5
   repeats_s = 5
   procedure = too_fast_drill
 }
@@ -175,8 +216,18 @@ alert "altitudes_differ" {
   message   = "Altitudes differ"
   when      = held(air_data_1 && air_data_2 && size(altitude_1_ft - altitude_2_ft) > 250, 5)
   quiet_in  = [take_off_fast, lift_off]
-  tells     = [altitude_left, altitude_right]
+  tells     = [altitude_left, altitude_right, altitude_by_majority]
   procedure = altitudes_differ_drill
+}
+
+alert "attitudes_differ" {
+  title     = "Attitudes differ"
+  level     = "caution"
+  message   = "Attitudes differ"
+  when      = held(inertial_1 && inertial_2 && inertial_1.tilts != inertial_2.tilts, 1)
+  true_when = inertial_1.tilts || inertial_2.tilts
+  tells     = [attitude_left, attitude_right, attitude_by_majority]
+  procedure = attitudes_differ_list
 }
 
 alert "air_data_1_off" {

@@ -41,16 +41,24 @@ unit "pitot_3" {
 
 unit "air_data_1" {
   title         = "Air data computer 1"
-  needs         = core_fed && pitot_1 && static_left && !left_rack_burnt
+  needs         = core_fed && pitot_1 && !left_rack_burnt
   rate_per_hour = 3e-5
   place         = "electronics bay, left rack"
+  fault "reads_low" {
+    title         = "gives an altitude that is 400 ft too low"
+    rate_per_hour = 1e-6
+  }
 }
 
 unit "air_data_2" {
   title         = "Air data computer 2"
-  needs         = dc_right && pitot_2 && static_right && !right_rack_burnt
+  needs         = dc_right && pitot_2 && !right_rack_burnt
   rate_per_hour = 3e-5
   place         = "electronics bay, right rack"
+  fault "reads_low" {
+    title         = "gives an altitude that is 400 ft too low"
+    rate_per_hour = 1e-6
+  }
 }
 
 # Ice closes an unheated tube (chapter 30); dirt or an insect closes any.
@@ -73,7 +81,7 @@ signal "pitot_3_closed" {
 # speed adds to it, and what is closed keeps the pressure that it had. A box feels
 # the difference. So a closed tube reads like an altimeter, whatever the real speed;
 # behind closed ports the altitude stands and the speed falls with every foot
-# climbed; and with both closed everything stands.
+# climbed; and with both closed everything stands. A line that comes off feels the cabin.
 signal "tube_1_hpa" {
   title   = "Pressure in the left pitot tube"
   value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_1_closed)
@@ -91,17 +99,17 @@ signal "tube_3_hpa" {
 
 signal "ports_1_hpa" {
   title   = "Pressure in the static line of side 1"
-  value   = frozen(static_pressure(real.altitude_ft), static_left.blocked)
+  value   = static_left ? frozen(static_pressure(real.altitude_ft), static_left.blocked) : cabin_hpa
 }
 
 signal "ports_2_hpa" {
   title   = "Pressure in the static line of side 2"
-  value   = frozen(static_pressure(real.altitude_ft), static_right.blocked)
+  value   = static_right ? frozen(static_pressure(real.altitude_ft), static_right.blocked) : cabin_hpa
 }
 
 signal "ports_3_hpa" {
   title   = "Pressure in the static line of the standby instrument"
-  value   = frozen(static_pressure(real.altitude_ft), static_standby.blocked)
+  value   = static_standby ? frozen(static_pressure(real.altitude_ft), static_standby.blocked) : cabin_hpa
 }
 
 signal "airspeed_1_kt" {
@@ -121,12 +129,12 @@ signal "airspeed_3_kt" {
 
 signal "altitude_1_ft" {
   title   = "Altitude, side 1"
-  value   = altitude_of(ports_1_hpa)
+  value   = altitude_of(ports_1_hpa) - (air_data_1.reads_low ? 400 : 0)
 }
 
 signal "altitude_2_ft" {
   title   = "Altitude, side 2"
-  value   = altitude_of(ports_2_hpa)
+  value   = altitude_of(ports_2_hpa) - (air_data_2.reads_low ? 400 : 0)
 }
 
 signal "altitude_3_ft" {
@@ -174,6 +182,10 @@ unit "inertial_1" {
   needs         = (ac_vital || dc_vital) && !left_rack_burnt
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
+  fault "tilts" {
+    title         = "shows a bank of twelve degrees that is none"
+    rate_per_hour = 1e-6
+  }
 }
 
 signal "inertial_2_reserve" {
@@ -186,6 +198,10 @@ unit "inertial_2" {
   needs         = (ac_right || inertial_2_reserve) && !right_rack_burnt
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
+  fault "tilts" {
+    title         = "shows a bank of twelve degrees that is none"
+    rate_per_hour = 1e-6
+  }
 }
 
 signal "airspeed_for_boxes_kt" {
@@ -308,6 +324,11 @@ unit "standby_instrument" {
   needs         = dc_vital || (standby_cell && !held(!dc_vital, 1800))
   rate_per_hour = 2e-5
   place         = "centre panel"
+  fault "tilts" {
+    title         = "shows a bank of twelve degrees that is none"
+    rate_per_hour = 1e-6
+    checked_every_h = 10
+  }
 }
 
 unit "standby_compass" {
@@ -347,5 +368,5 @@ signal "airspeed_2_valid" {
 
 signal "airspeed_3_valid" {
   title   = "Standby airspeed is shown and right"
-  value   = standby_instrument && pitot_3 && static_standby && size(airspeed_3_kt - real.airspeed_kt) < 10
+  value   = standby_instrument && pitot_3 && size(airspeed_3_kt - real.airspeed_kt) < 10
 }

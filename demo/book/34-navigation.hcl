@@ -138,8 +138,6 @@ signal "route_computed" {
   value   = route_computer_1 || route_computer_2
 }
 
-# ------------------------------------------------------------ the approach aid
-
 # A flight management computer tunes the receivers and keeps them tuned while the approach is
 # armed. On the beam they lock their frequency and remember it without help.
 signal "receivers_tuned" {
@@ -152,8 +150,6 @@ signal "beam_received" {
   title   = "An ILS receiver gives the beam"
   value   = receivers_tuned && (landing_receiver_1 || landing_receiver_2)
 }
-
-# ------------------------------------------------------------ too low
 
 # The terrain computer shouts when it believes that the aircraft is below
 # 450 ft of radio height, fast, and not set up to land. It believes what the

@@ -148,11 +148,12 @@ alert "crew_oxygen_low" {
 }
 
 alert "masks_are_out" {
-  title    = "Cabin masks are out"
-  level    = "advisory"
-  message  = "Cabin masks are out"
-  when     = masks_out
-  given_by = news_left
+  title     = "Cabin masks are out"
+  level     = "caution"
+  message   = "Cabin masks are out"
+  when      = masks_out
+  given_by  = news_left
+  procedure = masks_out_list
 }
 
 indication "crew_oxygen_shown" {

@@ -7,7 +7,7 @@ function "air_left" {
   title    = "Bleed air on the left side"
   works    = bleed_left
   severity = "minor"
-  noticed_when   = engine_left_switch == "off" || fire_handle_left == "pulled" # by their own hand
+  noticed_when   = engine_left_switch == "off" || fire_handle_left == "pulled" || pack_left_lost # by their own hand; bleed pressure beside the pack
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

@@ -88,8 +88,6 @@ unit "apu_bleed_valve" {
   place         = "tail"
 }
 
-# --------------------------------------------------------------------- logic
-
 signal "leak_seen_left" {
   mirror  = true
   title   = "The left leak detector has seen a leak"

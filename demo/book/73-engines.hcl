@@ -26,8 +26,6 @@ control "ignition_switch" {
   place     = "overhead panel"
 }
 
-# ------------------------------------------------------------- left engine
-
 unit "alternator_left" {
   mirror        = true
   title         = "Left engine control alternator"
@@ -62,6 +60,15 @@ unit "oil_pump_left" {
   place         = "left engine gearbox"
 }
 
+# Cuts the fuel of an engine that gives more than its lever asks for.
+unit "thrust_guard_left" {
+  mirror          = true
+  title           = "Left engine overthrust guard"
+  rate_per_hour   = 1e-5
+  checked_every_h = 500
+  place           = "left engine"
+}
+
 # Without oil a running engine seizes after three minutes. Switched off in time it
 # only stops.
 signal "seized_left" {
@@ -75,7 +82,7 @@ signal "seized_left" {
 signal "flame_left_kept" {
   mirror  = true
   title   = "The left engine has what a flame needs"
-  value   = fuel_feed_left && (channel_left_a || channel_left_b) && !seized_left && engine_left_switch == "run"
+  value   = fuel_feed_left && (channel_left_a || channel_left_b) && !seized_left && !(engine_left.runs_up && thrust_guard_left) && engine_left_switch == "run"
 }
 
 signal "flame_left" {
@@ -111,6 +118,10 @@ unit "engine_left" {
   fault "surges" {
     title         = "surges: gives half its thrust"
     rate_per_hour = 2e-6
+  }
+  fault "runs_up" {
+    title         = "runs up to full thrust, wherever its lever is"
+    rate_per_hour = 2e-7
   }
 }
 
@@ -156,6 +167,16 @@ function "thrust_left" {
   title    = "Thrust of the left engine"
   works    = engine_left && !engine_left.surges
   severity = "major"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
+}
+
+function "thrust_obeys_left" {
+  mirror   = true
+  title    = "Left engine that obeys its lever"
+  works    = !(engine_left.runs_up && engine_left)
+  severity = "hazardous"
   noticed_at_once = true
   noticed_by     = "felt"
   noticed_source = "common practice"
@@ -209,6 +230,16 @@ alert "left_engine_failed" {
   when      = held(engine_left_switch == "run", 40) && !engine_left # while it is lit it has its time
   tells     = [thrust_left, thrust_any, fuel_to_left, oil_left, reverse_left, reverse_even, water]
   procedure = engine_failed
+}
+
+alert "left_runs_up" {
+  mirror    = true
+  title     = "Left engine runs up"
+  level     = "warning"
+  message   = "Left engine above its lever"
+  when      = held(engine_left.runs_up && engine_left, 1)
+  tells     = [thrust_obeys_left]
+  procedure = left_runs_up_list
 }
 
 alert "left_engine_surge" {

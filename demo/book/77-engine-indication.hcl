@@ -4,8 +4,6 @@
 
 chapter = 77
 
-# ------------------------------------------------------------- left engine
-
 unit "fan_sensor_left" {
   mirror        = true
   title         = "Left fan speed sensor"
@@ -94,24 +92,26 @@ signal "oil_read_left_psi" {
 # The sender has one wire. The procedure sends the crew to the fan and the gas
 # temperature before they stop an engine on its word.
 alert "left_oil_low" {
+  mirror    = true
   title     = "Left oil pressure low"
   chapter   = 79
   level     = "warning"
   message   = "Left engine oil pressure low"
   when      = held(oil_sender_left && oil_read_left_psi < 20 && engine_left, 3)
   true_when = oil_left_psi < 20 && engine_left
-  given_by  = alerting && data_unit_1
+  given_by  = news_left
   quiet_in  = [take_off_fast, lift_off]
   tells     = [oil_left]
   procedure = oil_pressure_low
 }
 
 alert "left_engine_shakes" {
+  mirror   = true
   title    = "Left engine shakes"
   level    = "advisory"
   message  = "Left engine vibration high"
   when     = engine_left.shakes && engine_left && shake_sensor_left
-  given_by = alerting && data_unit_1
+  given_by = news_left
   quiet_in = [take_off_fast, lift_off, landing_roll]
 }
 
@@ -138,31 +138,34 @@ indication "gas_left_readout" {
 }
 
 indication "flow_left_readout" {
+  mirror  = true
   title   = "Left fuel flow"
   shows   = flow_left_kg_per_h
   means   = flow_left_kg_per_h
   within  = 50
-  lit_by  = engine_picture && flow_meter_left && data_unit_1
+  lit_by  = engine_picture && flow_meter_left && left_reports
   place   = "screen 3, engine picture"
 }
 
 indication "oil_left_readout" {
+  mirror  = true
   title   = "Left oil pressure"
   chapter = 79
   shows   = oil_read_left_psi
   means   = oil_left_psi
   within  = 5
-  lit_by  = engine_picture && oil_sender_left && data_unit_1
+  lit_by  = engine_picture && oil_sender_left && left_reports
   place   = "screen 3, engine picture"
   tells   = [oil_left]
 }
 
 indication "shake_left_readout" {
+  mirror  = true
   title   = "Left vibration"
   shows   = engine_left.shakes && engine_left ? 5 : 1
   means   = engine_left.shakes && engine_left ? 5 : 1
   within  = 1
-  lit_by  = engine_picture && shake_sensor_left && data_unit_1
+  lit_by  = engine_picture && shake_sensor_left && left_reports
   place   = "screen 3, engine picture"
 }
 
@@ -176,61 +179,8 @@ indication "left_run_lamp" {
   place   = "centre pedestal"
 }
 
-# ------------------------------------------------------------- right engine
-
 # The sender has one wire. The procedure sends the crew to the fan and the gas
 # temperature before they stop an engine on its word.
-alert "right_oil_low" {
-  title     = "Right oil pressure low"
-  chapter   = 79
-  level     = "warning"
-  message   = "Right engine oil pressure low"
-  when      = held(oil_sender_right && oil_read_right_psi < 20 && engine_right, 3)
-  true_when = oil_right_psi < 20 && engine_right
-  given_by  = alerting && data_unit_2
-  quiet_in  = [take_off_fast, lift_off]
-  tells     = [oil_right]
-  procedure = oil_pressure_low
-}
-
-alert "right_engine_shakes" {
-  title    = "Right engine shakes"
-  level    = "advisory"
-  message  = "Right engine vibration high"
-  when     = engine_right.shakes && engine_right && shake_sensor_right
-  given_by = alerting && data_unit_2
-  quiet_in = [take_off_fast, lift_off, landing_roll]
-}
-
-indication "flow_right_readout" {
-  title   = "Right fuel flow"
-  shows   = flow_right_kg_per_h
-  means   = flow_right_kg_per_h
-  within  = 50
-  lit_by  = engine_picture && flow_meter_right && data_unit_2
-  place   = "screen 3, engine picture"
-}
-
-indication "oil_right_readout" {
-  title   = "Right oil pressure"
-  chapter = 79
-  shows   = oil_read_right_psi
-  means   = oil_right_psi
-  within  = 5
-  lit_by  = engine_picture && oil_sender_right && data_unit_2
-  place   = "screen 3, engine picture"
-  tells   = [oil_right]
-}
-
-indication "shake_right_readout" {
-  title   = "Right vibration"
-  shows   = engine_right.shakes && engine_right ? 5 : 1
-  means   = engine_right.shakes && engine_right ? 5 : 1
-  within  = 1
-  lit_by  = engine_picture && shake_sensor_right && data_unit_2
-  place   = "screen 3, engine picture"
-}
-
 indication "ignition_lamp" {
   title   = "Ignition switch: continuous lamp"
   chapter = 74

@@ -85,21 +85,12 @@ signal "reverse_right_open" {
 }
 
 function "reverse_left" {
+  mirror   = true
   title    = "Left reverse thrust"
   works    = engine_left && reverser_left && reverse_lock_left && (!real.on_ground || (sensed_on_ground_a && sensed_on_ground_b))
   wanted   = landing_roll
   severity = "minor"
   noticed_when   = landing_roll && !reverse_left
-  noticed_by     = "felt"
-  noticed_source = "common practice"
-}
-
-function "reverse_right" {
-  title    = "Right reverse thrust"
-  works    = engine_right && reverser_right && reverse_lock_right && (!real.on_ground || (sensed_on_ground_b && sensed_on_ground_a))
-  wanted   = landing_roll
-  severity = "minor"
-  noticed_when   = landing_roll && !reverse_right
   noticed_by     = "felt"
   noticed_source = "common practice"
 }

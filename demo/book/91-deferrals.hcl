@@ -16,11 +16,12 @@ deferral "dc_source_out" {
 }
 
 deferral "pack_left_out" {
+  mirror            = true
   title             = "Left pack inoperative"
-  source            = "Corvane list of deferrals, 21-51-1, revision 3, 2026-09-01 (made up; common practice)"
+  source            = "Corvane list of deferrals, 21-51, revision 3, 2026-09-01 (made up; common practice)"
   items             = [pack_left, pack_controller_left]
   category          = "C"
-  words_crew        = "Left pack off. One pack would hold the cabin higher, but then nothing is left for a leak."
+  words_crew        = "Left pack off. One pack would hold the cabin higher, but then nothing is spare for a leak."
   words_maintenance = "Make sure that the left pack valve is shut."
   only_if           = !failed(pack_right) && !failed(pack_controller_right) && !failed(bleed_valve_right)
   most_altitude_ft  = 25000
@@ -31,26 +32,11 @@ deferral "pack_left_out" {
   }
 }
 
-deferral "pack_right_out" {
-  title             = "Right pack inoperative"
-  source            = "Corvane list of deferrals, 21-51-2, revision 3, 2026-09-01 (made up; common practice)"
-  items             = [pack_right, pack_controller_right]
-  category          = "C"
-  words_crew        = "Right pack off. One pack would hold the cabin higher, but then nothing is left for a leak."
-  words_maintenance = "Make sure that the right pack valve is shut."
-  only_if           = !failed(pack_left) && !failed(pack_controller_left) && !failed(bleed_valve_left)
-  most_altitude_ft  = 25000
-  not_with          = [bleed_left_out]
-  set_up "Right pack off" {
-    set = pack_right_switch
-    to  = "off"
-  }
-}
-
 deferral "bleed_left_out" {
+  mirror            = true
   title             = "Left bleed inoperative"
   chapter           = 36
-  source            = "Corvane list of deferrals, 36-11-1, revision 3, 2026-09-01 (made up; common practice)"
+  source            = "Corvane list of deferrals, 36-11, revision 3, 2026-09-01 (made up; common practice)"
   items             = [bleed_valve_left, bleed_controller_left]
   category          = "C"
   words_crew        = "Left bleed off, cross-bleed shut: no heat for that wing, stay out of icing. The pack of that side has no air."
@@ -60,27 +46,6 @@ deferral "bleed_left_out" {
   no_icing          = true
   set_up "Left bleed off" {
     set = bleed_left_switch
-    to  = "off"
-  }
-  set_up "Cross-bleed shut: nothing feeds the duct of that side" {
-    set = cross_bleed_selector
-    to  = "shut"
-  }
-}
-
-deferral "bleed_right_out" {
-  title             = "Right bleed inoperative"
-  chapter           = 36
-  source            = "Corvane list of deferrals, 36-11-2, revision 3, 2026-09-01 (made up; common practice)"
-  items             = [bleed_valve_right, bleed_controller_right]
-  category          = "C"
-  words_crew        = "Right bleed off, cross-bleed shut: no heat for that wing, stay out of icing. The pack of that side has no air."
-  words_maintenance = "Lock the right bleed valve shut; make sure that the cross-bleed valve shuts."
-  only_if           = !failed(bleed_valve_left) && !failed(bleed_controller_left) && !failed(cross_bleed_valve)
-  most_altitude_ft  = 25000
-  no_icing          = true
-  set_up "Right bleed off" {
-    set = bleed_right_switch
     to  = "off"
   }
   set_up "Cross-bleed shut: nothing feeds the duct of that side" {

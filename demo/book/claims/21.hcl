@@ -57,34 +57,6 @@ claim "bay_hot_forty_minutes_later" {
   expect = [first(bay_too_hot) > 2395, first(bay_too_hot) < 2405, not_told(cool_bay)]
 }
 
-claim "cabin_seal_lets_go" {
-  says   = "When a cabin seal lets go in the cruise there are about fifteen seconds to the warning and less than a minute to the masks."
-  source = "Corvane 88 systems manual 21-30 (fictional)"
-  given {
-    fail = [cabin_wall.leaks]
-    at   = "cruise + 600 s"
-  }
-  expect = [
-    first(cabin_high) > 10, first(cabin_high) < 20, first(masks_out) > 35, first(masks_out) < 55,
-    lost(cabin_pressure), given(cabin_high), at(600, cabin_breath),
-  ]
-}
-
-claim "both_packs_lost_slowly" {
-  says   = "With both packs lost the cabin climbs slowly: three minutes to the warning, more than eight to the masks. One pack alone holds it."
-  source = "Corvane 88 systems manual 21-31 (fictional)"
-  given "both packs" {
-    fail   = [pack_left, pack_right]
-    at     = "cruise + 600 s"
-    expect = [first(cabin_high) > 165, first(cabin_high) < 195, first(masks_out) > 480, lost(cabin_air)]
-  }
-  given "one pack" {
-    fail   = [pack_left]
-    at     = "cruise + 600 s"
-    expect = [never_given(cabin_high), !lost(cabin_pressure), given(pack_left_lost), !lost(cabin_air)]
-  }
-}
-
 claim "packs_held_back" {
   says   = "A pack that goes on the take-off roll is not mentioned before the first climb."
   source = "Corvane 88 systems manual 31-52 (fictional)"

@@ -21,26 +21,6 @@ claim "second_dc_source_lost" {
   ]
 }
 
-claim "each_dc_source_alone" {
-  says   = "Either DC source alone carries both main DC buses. Only when the second goes is anything lost, and then it is nearly everything."
-  source = "Corvane 88 systems manual 24-32 (fictional)"
-  given "the left source alone" {
-    fail   = [tr_left]
-    at     = "climb + 120 s"
-    expect = [kept(both_dc_sides), kept(vital_dc_power), lost(second_dc_source), told(second_dc_source)]
-  }
-  given "the right source alone" {
-    fail   = [tr_right]
-    at     = "climb + 120 s"
-    expect = [kept(both_dc_sides), kept(vital_dc_power), lost(second_dc_source), told(second_dc_source)]
-  }
-  given "both" {
-    fail   = [tr_left, tr_right]
-    at     = "climb + 120 s"
-    expect = [lost(both_dc_sides), lost(autopilot_flying), lost(speed_hold), lost(radio_height), lost(route_guidance)]
-  }
-}
-
 claim "battery_half_an_hour" {
   says   = "On full load the main battery carries the vital DC bus for thirty minutes. When it is empty the bus dies, which is told, and takes the quiet things with it: standby probe heat, the voice recorder, the VOR receivers. The left picture and one radio live on."
   source = "Corvane 88 systems manual 24-36 (fictional)"
@@ -54,22 +34,6 @@ claim "battery_half_an_hour" {
     told(vital_dc_power), not_told(voice_recording), not_told(pitot_heat_standby), only_shown(beacon_navigation),
     kept(radio_contact), kept(left_flight_display),
   ]
-}
-
-claim "reduced_load_lasts_longer" {
-  says   = "With the vital load switch on reduced one minute after the failure, the battery lasts just over forty-nine minutes instead of thirty."
-  source = "Corvane 88 systems manual 24-36 (fictional)"
-  given {
-    inoperative = [tr_left]
-    fail        = [tr_right, tr_vital]
-    at          = "climb + 120 s"
-    act "Vital load reduced" {
-      set  = vital_load_switch
-      to   = "reduced"
-      when = held(vital_on_battery, 60)
-    }
-  }
-  expect = [first(!dc_vital) > 2950, first(!dc_vital) < 2970]
 }
 
 claim "larger_battery_of_the_island_kit" {
@@ -133,16 +97,6 @@ claim "source_reset" {
     }
   }
   expect = [lost(both_dc_sides), seconds(!dc_left) > 39, seconds(!dc_left) < 41, kept(vital_dc_power), at(45, dc_left && dc_right)]
-}
-
-claim "one_generator_off" {
-  says   = "One generator off line costs the galley and the second source, and no bus: the tie closes by itself."
-  source = "Corvane 88 systems manual 24-21 (fictional)"
-  given {
-    fail = [gen_left]
-    at   = "cruise + 300 s"
-  }
-  expect = [told(two_ac_sources), told(cabin_supply), kept(both_ac_sides), kept(vital_ac_power)]
 }
 
 claim "generator_caution_waits" {

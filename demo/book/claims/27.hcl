@@ -53,16 +53,6 @@ claim "two_dead_flap_boxes" {
   }
 }
 
-claim "plain_control_still_flies" {
-  says   = "With both flight control computers gone the backup module still moves every axis. What is lost is the guard, and that is told."
-  source = "Corvane 88 systems manual 27-12 (fictional)"
-  given {
-    fail = [control_computer_1, control_computer_2]
-    at   = "climb + 200 s"
-  }
-  expect = [!lost(pitch_control), !lost(roll_control), !lost(yaw_control), told(shaped_control), told(stall_guard), told(speed_brakes), lost(pitch_trim)]
-}
-
 claim "backup_module_is_the_last" {
   says   = "Without the backup module the loss of both computers is the loss of the aircraft. On its own the module's loss is felt by nobody."
   source = "Corvane 88 safety summary 27-A (fictional)"
@@ -216,19 +206,6 @@ claim "second_computer_reports_by_its_own_bus" {
   }
 }
 
-claim "take_off_without_flaps" {
-  says   = "Thrust up with the flap lever at 0: the warning comes with the thrust, well before 75 kt."
-  source = "Corvane 88 systems manual 31-55 (fictional)"
-  given {
-    act "Flaps in by mistake" {
-      set  = flap_lever
-      to   = "up"
-      when = taxi_out && real.time_s > 20
-    }
-  }
-  expect = [given(flaps_not_set), !false_alarm(flaps_not_set), first(flaps_not_set) < first(take_off_fast), ever(flaps_not_set && real.airspeed_kt < 75), last(flaps_not_set) < first(lift_off) + 1]
-}
-
 claim "stall_that_is_none_at_fifty_feet" {
   says   = "A vane that bends at 50 ft: full thrust and a known pitch, no nose down; it is not believed, and asked again when clean; then that lane alone is cut. On the final it sends nobody around. Higher up it is looked at before the nose goes down, and both bent vanes end the flight at the nearest field."
   source = "14 CFR 25.207, 25.1322(d); common practice"
@@ -255,5 +232,53 @@ claim "stall_that_is_none_at_fifty_feet" {
     at     = "climb + 60 s"
     crew   = "by_the_book"
     expect = [done(stall_list, "2.then.1"), flown("land"), always(stall_cut_switch == "normal")]
+  }
+}
+
+claim "what_jams_leaves_half" {
+  says   = "A stick that jams parts from the other, a surface that jams keeps its other half: told, the autopilot off, gentle turns, the nearest that suits, a faster landing. Only both halves are the end."
+  source = "14 CFR 25.671(c)(3)"
+  given "a stick" {
+    fail   = [stick_left.jams]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [told(surfaces_whole), kept(pitch_control), kept(roll_control), by(15, done(surface_list, 1)), flown("land"), done(surface_list, "4.later.1"), arrives("QSTO")]
+  }
+  given "an elevator, an aileron" {
+    fail   = [elevator_left_servo.jams, aileron_right_servo.jams]
+    at     = "final"
+    expect = [told(surfaces_whole), kept(pitch_control), kept(roll_control)]
+  }
+  given "both halves" {
+    fail   = [elevator_left_servo.jams, elevator_right_servo.jams]
+    at     = "cruise + 60 s"
+    expect = [lost(pitch_control)]
+  }
+}
+
+claim "what_moves_by_itself" {
+  says   = "A servo that drives hard over is cut by a monitor, spoilers that rise are put down by it; with the monitor dead nothing stops them. Trim that runs is a warning and one switch, within ten seconds; left alone it takes both hands."
+  source = "14 CFR 25.672, 25.1309(b)(1), (5)"
+  given "cut" {
+    fail   = [aileron_left_servo.drives, spoilers_inner.rise]
+    at     = "cruise + 60 s"
+    expect = [told(surfaces_whole), kept(surfaces_obey), lost(ground_spoilers_full)]
+  }
+  given "not cut" {
+    inoperative = [surface_monitor]
+    fail        = [rudder_upper_servo.drives, spoilers_inner.rise]
+    at          = "cruise + 60 s"
+    expect      = [told(surfaces_obey)]
+  }
+  given "trim, by the book" {
+    fail   = [trim_motor_1.runs]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [by(12, trim_cut_switch == "cut"), kept(trim_held), kept(pitch_trim), told(autopilot_flying), arrives("QSVA")]
+  }
+  given "trim, left alone" {
+    fail   = [trim_motor_1.runs]
+    at     = "cruise + 60 s"
+    expect = [told(trim_held), first(trim_far) < 15]
   }
 }

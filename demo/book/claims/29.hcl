@@ -16,19 +16,6 @@ claim "transfer_saves_the_left_system" {
   }
 }
 
-claim "transfer_cannot_drive_an_empty_system" {
-  says   = "A left leak empties the left system whatever the transfer unit does. The fluid message comes three minutes after the leak has begun, the pressure goes more than a minute later."
-  source = "Corvane 88 systems manual 29-13 (fictional)"
-  given {
-    fail = [reservoir_left.leaks]
-    at   = "cruise"
-  }
-  expect = [
-    first(fluid_left_low) > 175, first(fluid_left_low) < 185, first(!hyd_left) > 255, first(!hyd_left) < 265,
-    told(hydraulics_left), kept(hydraulics_any),
-  ]
-}
-
 claim "standby_pump_waits_for_flaps" {
   says   = "On the first series the standby pump does not start by itself with the flaps in: the right system is lost in the cruise and comes back with slight flap. The later series never lose it."
   source = "Corvane 88 service note 29-01 (fictional)"
@@ -107,24 +94,4 @@ claim "hydraulic_cautions_wait" {
     at          = "take_off_fast + 1 s"
   }
   expect = [held_back(hyd_right_low), given(hyd_right_low), told_late(hydraulics_right), first(hyd_right_low) >= first(first_climb)]
-}
-
-claim "standby_pump_by_hand" {
-  says   = "With the right engine pump gone in the cruise on the first series, the right pressure is gone until the flaps move, unless the standby pump is switched on by hand; then it is back within ten seconds."
-  source = "Corvane 88 systems manual 29-24 (fictional)"
-  given "switch left at auto" {
-    fail   = [pump_right]
-    at     = "cruise + 30 min"
-    expect = [lost(hydraulics_right), in_phase(cruise, !hyd_right)]
-  }
-  given "switched on" {
-    fail = [pump_right]
-    at   = "cruise + 30 min"
-    act "Standby pump on" {
-      set  = standby_pump_switch
-      to   = "on"
-      when = held(hyd_right_low, 20)
-    }
-    expect = [in_phase(descent, hyd_right), seconds(!hyd_right) < 40]
-  }
 }

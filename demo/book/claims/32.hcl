@@ -27,7 +27,7 @@ claim "gear_warning_at_the_top_of_descent" {
       to   = "off"
       when = approach
     }
-    expect = [false_alarm(gear_not_down), times(gear_not_down) < 4, only_shown(gear_guard), in_phase(final, gear_guard)]
+    expect = [false_alarm(gear_not_down), times(gear_not_down) < 4, only_shown(gear_guard), noticed(gear_guard), in_phase(final, gear_guard)]
   }
 }
 
@@ -280,26 +280,13 @@ claim "dragging_brake" {
   }
 }
 
-claim "parking_brake_at_take_off" {
-  says   = "Thrust up with the parking brake set brings the warning at once."
-  source = "Corvane 88 systems manual 31-55 (fictional)"
-  given {
-    act "Parking brake set" {
-      set  = parking_brake_lever
-      to   = "set"
-      when = taxi_out && real.time_s > 15
-    }
-  }
-  expect = [given(parking_brake_on), !false_alarm(parking_brake_on), first(parking_brake_on) < first(take_off_fast)]
-}
-
 claim "tyre_burst_on_the_roll" {
   says   = "A tyre that bursts at 100 kt takes the left fluid with it. The second series knows of the tyre and keeps it to itself until the first climb; the first series never knows."
   source = "Corvane 88 safety summary 32-B (fictional)"
   given "first series" {
     fail   = [tyre_burst]
     at     = "take_off_fast + 3 s"
-    expect = [not_told(tyres), lost(hydraulics_left), told(hydraulics_left), lost(antiskid), told_late(antiskid), told(reverse_even)]
+    expect = [not_told(tyres), noticed(tyres), lost(hydraulics_left), told(hydraulics_left), lost(antiskid), told_late(antiskid), told(reverse_even)]
   }
   given "second series" {
     variant = second_series
@@ -373,5 +360,22 @@ claim "brakes_too_hot_for_a_clean_wing" {
     at     = "take_off_fast + 10 s"
     plan   = ["reject @ take_off_fast + 11 s"]
     expect = [!brakes_overheat()]
+  }
+}
+
+claim "brakes_that_press_by_themselves" {
+  says   = "Brakes that press by themselves are a caution in the air; on the slow part of the roll they stop the take-off."
+  source = "14 CFR 25.735(b); common practice"
+  given "in the air" {
+    fail   = [brake_valve_normal.presses]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [told(free_wheels), done(brakes_pressed_list, 2), arrives("QSVA")]
+  }
+  given "on the roll" {
+    fail   = [brake_valve_normal.presses]
+    at     = "take_off_roll + 1 s"
+    crew   = "by_the_book"
+    expect = [flown("reject"), arrives("QSKE")]
   }
 }

@@ -1,15 +1,5 @@
 # Claims of chapter 36.
 
-claim "leak_shuts_itself_off" {
-  says   = "A burst duct is shut off by its own side three seconds later and told; the wing stays sound."
-  source = "Corvane 88 systems manual 36-22 (fictional)"
-  given {
-    fail = [duct_left.bursts]
-    at   = "cruise"
-  }
-  expect = [told(air_left), given(leak_left), !lost(sound_wing), at(4, bleed_shut_left), !lost(air_right), !lost(cabin_air)]
-}
-
 # Dispatched with, harmless until the second one.
 claim "leak_behind_a_dead_wire" {
   says   = "With the leak detector dead nothing shuts the duct and nothing tells: ten minutes later the wing is damaged. The crew can shut it, if they know."

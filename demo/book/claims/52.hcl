@@ -54,10 +54,20 @@ claim "cold_drain_mast" {
     at     = "climb"
     expect = [not_told(drain_mast)]
   }
-  given "island kit" {
-    variant = island_kit
-    fail    = [drain_heat]
-    at      = "climb"
-    expect  = [not_told(drain_mast)]
+}
+
+claim "latch_that_lets_go_in_flight" {
+  says   = "A latch that lets go in the cruise is told at once, and the cabin leaks as through a bad seal. Masks that are out are a caution, with a line to the cabin."
+  source = "14 CFR 25.783(a), 25.1322(b)"
+  given "hands off" {
+    fail   = [cargo_door.not_latched]
+    at     = "cruise + 60 s"
+    expect = [by(2, door_open), lost(cabin_pressure), given(cabin_high), first(cabin_high) > 60]
+  }
+  given "masks" {
+    fail   = [cabin_wall.leaks]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [given(masks_are_out), done(masks_out_list, 2)]
   }
 }

@@ -1,35 +1,5 @@
 # Claims of chapters 73, 74, 77 and 79.
 
-claim "engine_failure_is_told" {
-  says   = "An engine that fails at lift-off is announced at once: warnings do not wait."
-  source = "Corvane 88 systems manual 73-21 (fictional)"
-  given {
-    fail = [engine_left]
-    at   = "lift_off + 1 s"
-  }
-  expect = [told(thrust_left), first(left_engine_failed) == 0, kept(thrust_any), told_late(two_ac_sources)]
-}
-
-claim "oil_wire_chafed" {
-  says   = "A chafed wire reads as low oil pressure: the warning is false, the engine is well, and stopping it makes the failure real."
-  source = "Corvane 88 systems manual 79-31 (fictional)"
-  given "left running" {
-    fail   = [oil_sender_left.reads_low]
-    at     = "cruise + 300 s"
-    expect = [false_alarm(left_oil_low), kept(thrust_left), kept(oil_left), told_wrong(oil_left_readout)]
-  }
-  given "stopped by the crew" {
-    fail = [oil_sender_left.reads_low]
-    at   = "cruise + 300 s"
-    act "Left engine off" {
-      set  = engine_left_switch
-      to   = "off"
-      when = held(left_oil_low, 60)
-    }
-    expect = [lost(thrust_left), lost(two_ac_sources)]
-  }
-}
-
 claim "oil_lost_engine_seizes" {
   says   = "Without oil the engine seizes after three minutes, unless it is switched off before."
   source = "Corvane 88 systems manual 79-21 (fictional)"
@@ -115,13 +85,19 @@ claim "fan_speed_sticks" {
 }
 
 claim "rotor_burst" {
-  says   = "A rotor burst takes more than the engine: with the roll servo goes the autopilot, with the left tie the left AC bus."
+  says   = "A rotor burst takes more than the engine: with the roll servo goes the autopilot, with the tie the AC bus, with the pipes fluid and fuel of its side, with the wires the gauges of the other engine. It is flown to a landing."
   source = "Corvane 88 systems manual 73-90 (fictional)"
   given {
     fail = [rotor_burst_left]
     at   = "climb + 120 s"
+    crew = "by_the_book"
   }
-  expect = [lost(thrust_left), lost(autopilot_flying), told(autopilot_flying), lost(both_ac_sides), kept(both_dc_sides)]
+  given "the right one" {
+    fail   = [rotor_burst_right]
+    at     = "climb + 120 s"
+    expect = [lost(thrust_right), dark(fan_left_readout), at(300, thrust_any)]
+  }
+  expect = [lost(thrust_left), told(autopilot_flying), lost(both_ac_sides), kept(both_dc_sides), told(hydraulics_left), lost(slats), by(300, fire_handle_left == "pulled"), always(lost_left_kg < 250), arrives("QSKE")]
 }
 
 claim "engines_that_come_back" {
@@ -133,5 +109,22 @@ claim "engines_that_come_back" {
     for_s  = 120
     crew   = "by_the_book"
     expect = [by(10, done(all_engines_out_list, 1)), done(all_engines_out_list, 6), always(engine_left_switch == "run" && engine_right_switch == "run"), at(180, engine_left && engine_right)]
+  }
+}
+
+claim "engine_that_runs_up" {
+  says   = "An engine that runs up past its lever is cut by its guard and is one engine lost. With the guard dead a warning says so, and the run switch ends it."
+  source = "14 CFR 25.901(c), 25.1309(b)(5)"
+  given "guarded" {
+    fail   = [engine_left.runs_up]
+    at     = "approach + 60 s"
+    expect = [told(thrust_left), kept(thrust_obeys_left)]
+  }
+  given "not guarded" {
+    inoperative = [thrust_guard_left]
+    fail        = [engine_left.runs_up]
+    at          = "cruise + 60 s"
+    crew        = "by_the_book"
+    expect      = [told(thrust_obeys_left), by(30, engine_left_switch == "off"), always(engine_right_switch == "run"), flown("land")]
   }
 }

@@ -33,7 +33,7 @@ claim "ride_03_one_generator" {
     at   = "cruise + 60 s"
     crew = "by_the_book"
     expect = [
-      lost(two_ac_sources), by(5, left_gen_off), never_given(left_ac_off), kept(both_ac_sides), kept(both_dc_sides), kept(left_flight_display), kept(right_flight_display),
+      told(two_ac_sources), told(cabin_supply), kept(vital_ac_power), by(5, left_gen_off), never_given(left_ac_off), kept(both_ac_sides), kept(both_dc_sides), kept(left_flight_display), kept(right_flight_display),
       kept(route_guidance), ticks(left_generator_off, 1), done(left_generator_off, "3.else.2.else.1.later.1"), arrives("QSVA"),
     ]
   }

@@ -44,7 +44,7 @@ claim "ride_19_both_computers" {
     at   = "cruise + 60 s"
     crew = "by_the_book"
     expect = [
-      lost(shaped_control), lost(autopilot_flying), by(5, controls_plain), kept(pitch_control), kept(roll_control), kept(yaw_control), kept(stall_warning),
+      lost(shaped_control), lost(autopilot_flying), by(5, controls_plain), kept(pitch_control), kept(roll_control), kept(yaw_control), kept(stall_warning), told(shaped_control), told(stall_guard), told(speed_brakes), lost(pitch_trim),
       done(controls_plain_list, 1), done(controls_plain_list, 4), flown("land"), arrives("QSTO"),
     ]
   }

@@ -6,7 +6,7 @@ claim "ride_both_packs" {
   given "hands off" {
     fail   = [pack_left, pack_right]
     at     = "cruise + 60 s"
-    expect = [by(10, pack_left_lost), by(10, pack_right_lost), first(cabin_altitude_ft > 10000) > 60, first(cabin_altitude_ft > 10000) < 480, within(10, cabin_altitude_ft > 10000, cabin_high)]
+    expect = [by(10, pack_left_lost), by(10, pack_right_lost), first(cabin_altitude_ft > 10000) > 60, first(cabin_altitude_ft > 10000) < 480, within(10, cabin_altitude_ft > 10000, cabin_high), first(masks_out) > 480, lost(cabin_air)]
   }
   given "by the book" {
     fail   = [pack_left, pack_right]

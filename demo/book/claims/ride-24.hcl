@@ -6,7 +6,7 @@ claim "ride_gauge_that_stands_still" {
     fail   = [fuel_gauge_left.stays_put]
     at     = "cruise + 60 s"
     crew   = "by_the_book"
-    expect = [false_alarm(fuel_unbalanced), done(fuel_unbalanced_list, "2.else.1.then.1"), always(crossfeed_switch == "shut"), !lost(fuel_low_watch)]
+    expect = [false_alarm(fuel_unbalanced), told_wrong(fuel_left_shown), told_wrong(fuel_quantity), done(fuel_unbalanced_list, "2.else.1.then.1"), always(crossfeed_switch == "shut"), !lost(fuel_low_watch)]
   }
   given "the low alert with that gauge dead" {
     fail   = [fuel_gauge_left.stays_put, feed_line_left.leaks]

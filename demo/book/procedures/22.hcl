@@ -20,7 +20,7 @@ procedure "autopilot_off_drill" {
     because = "It stops the warning, and makes the next press a real one: an autopilot engages on the press, not on the position."
   }
   decide {
-    that    = autopilot_ready_label && !airspeeds_differ && !altitudes_differ && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
+    that    = autopilot_ready_label && !airspeeds_differ && !altitudes_differ && !attitudes_differ && !surface_off && !trim_runs_away && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
     says    = "Is there an autopilot to engage, and do all three airspeeds agree?"
     by      = "both"
     because = "It flies by what the probes say. On a blocked one it follows a speed that is none, into the stall or past the limit."

@@ -221,61 +221,32 @@ procedure "apu_generator_off" {
   }
 }
 
-procedure "drive_hot" {
-  title    = "Generator drive hot"
+procedure "left_drive_hot_list" {
+  title    = "Left generator drive hot"
+  mirror   = true
   priority = 33
   note {
-    says    = "Uncoupled is uncoupled: the drive cannot be joined again in flight. Read the side aloud before touching the switch."
+    says    = "Left. Uncoupled is uncoupled: the drive cannot be joined again in flight. Read the side aloud before touching the switch."
     because = "The wrong switch takes the good generator for the rest of the flight, and the hot one follows in four minutes."
   }
   decide {
-    that = called_by(left_drive_hot)
-    says = "Which side is hot? Left:"
+    that = !gen_right_lamp || apu_gen_lamp
+    says = "Is another generator on line?"
     by   = "both"
     then {
-      decide {
-        that = !gen_right_lamp || apu_gen_lamp
-        says = "Is another generator on line?"
-        by   = "both"
-        then {
-          do {
-            says    = "Left drive switch: uncouple"
-            set     = drive_left_switch
-            to      = "uncouple"
-            by      = "PM"
-            sensed  = true
-            because = "A hot drive breaks up after four minutes."
-          }
-        }
-        else {
-          note {
-            says    = "Leave it coupled until another is on line: it has four minutes."
-            because = "Both drives can be hot from one can of oil. Uncoupling the second makes the flight deck dark at once instead of in four minutes."
-          }
-        }
+      do {
+        says    = "Left drive switch: uncouple"
+        set     = drive_left_switch
+        to      = "uncouple"
+        by      = "PM"
+        sensed  = true
+        because = "A hot drive breaks up after four minutes."
       }
     }
     else {
-      decide {
-        that = !gen_left_lamp || apu_gen_lamp
-        says = "Is another generator on line?"
-        by   = "both"
-        then {
-          do {
-            says    = "Right drive switch: uncouple"
-            set     = drive_right_switch
-            to      = "uncouple"
-            by      = "PM"
-            sensed  = true
-            because = "A hot drive breaks up after four minutes."
-          }
-        }
-        else {
-          note {
-            says    = "Leave it coupled until another is on line: it has four minutes."
-            because = "Both drives can be hot from one can of oil. Uncoupling the second makes the flight deck dark at once instead of in four minutes."
-          }
-        }
+      note {
+        says    = "Leave it coupled until another is on line: it has four minutes."
+        because = "Both drives can be hot from one can of oil. Uncoupling the second makes the flight deck dark at once instead of in four minutes."
       }
     }
   }

@@ -192,3 +192,61 @@ procedure "spoilers_lost_list" {
     }
   }
 }
+
+procedure "surface_list" {
+  title    = "A control surface does not follow"
+  priority = 12
+  do {
+    says        = "Autopilot button: off. Pull through with the stick that is free: the coupling parts"
+    set         = autopilot_button
+    to          = "off"
+    if          = !seen.on_ground
+    by          = "PF"
+    from_memory = true
+    because     = "Each stick then moves the half of its own side, and half is enough. A servo that drove by itself is cut."
+  }
+  note {
+    says    = "Gentle turns, no more than 280 kt. Land at the nearest airfield that suits, by the longest runway."
+    leg     = "land"
+    if      = !seen.on_ground
+    because = "What is left moves with half the force, and nothing stands behind it."
+  }
+  tell {
+    whom = "control"
+    says = "Flight control trouble: gentle turns only, where we land."
+    if   = !seen.on_ground
+  }
+  later {
+    when = altitude_1_readout < 6000 && (descent || approach)
+    says = "For landing, before the approach"
+    do {
+      says    = "Landing speed: 10 kt more"
+      set     = landing_speed
+      to      = "10 kt more"
+      if      = (descent || approach) && landing_speed == "reference"
+      because = "Half an elevator flares the slower."
+    }
+  }
+}
+
+procedure "trim_runs_list" {
+  title    = "Trim runs"
+  priority = 4
+  do {
+    says        = "Hold the stick. Cut-out switch of trim motor 1: cut"
+    set         = trim_cut_switch
+    to          = "cut"
+    by          = "both"
+    from_memory = true
+    because     = "Ten seconds more, and it takes both hands. The switch is within reach of both."
+  }
+  check {
+    that = !trim_runs_away
+    says = "The trim stands"
+    by   = "both"
+  }
+  note {
+    says    = "Trim back by motor 2. The autopilot stays off until the stick is light."
+    because = "It would take the load, and give it back in one piece."
+  }
+}

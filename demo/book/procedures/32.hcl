@@ -421,3 +421,18 @@ procedure "take_off_setting_list" {
     because = "The numbers of the take-off hold for the whole runway and for cold brakes."
   }
 }
+
+procedure "brakes_pressed_list" {
+  title = "Brakes pressed, not asked for"
+  note {
+    says = "On the roll: stop."
+    leg  = "reject"
+    if   = take_off_roll
+    by   = "PF"
+  }
+  note {
+    says    = "In flight: the longest runway with the least wind across, touch down firmly at its beginning."
+    if      = !seen.on_ground
+    because = "The anti-skid lets the wheels turn first. After that they brake, one side perhaps before the other."
+  }
+}

@@ -143,11 +143,45 @@ procedure "too_fast_drill" {
       }
     }
     else {
-      note {
-        says    = "The computers believe that the gear hangs out. Fly below 240 kt and the warning ends; above it, it is false and cannot be silenced."
-        because = "A warning that sounds for half an hour wears the crew out. Slower is quieter."
+      do {
+        says    = "The computers believe that the gear hangs out. Overspeed button: pressed; below 240 kt by and by"
+        set     = overspeed_button
+        to      = "pressed"
+        by      = "PM"
+        because = "A warning that sounds for half an hour wears the crew out. It speaks again above 320 kt."
       }
     }
+  }
+}
+
+procedure "attitudes_differ_list" {
+  title    = "Attitudes differ"
+  priority = 6
+  do {
+    says        = "Autopilot button: off; wings level by the standby horizon"
+    set         = autopilot_button
+    to          = "off"
+    by          = "PF"
+    from_memory = true
+    because     = "It would roll to what the false one calls level."
+  }
+  decide {
+    that = size(bank_left_shown - bank_standby_shown) < 4
+    says = "Does the left horizon agree with the standby?"
+    by   = "both"
+    then {
+      note {
+        says = "The left pilot flies; the right horizon is false unless all three agree."
+      }
+    }
+    else {
+      note {
+        says = "The right pilot flies, if that horizon agrees with the standby; else by the standby alone."
+      }
+    }
+  }
+  note {
+    says = "No approach to low minima, and no autopilot: nothing is left to compare with."
   }
 }
 

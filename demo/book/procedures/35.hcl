@@ -21,3 +21,17 @@ procedure "crew_oxygen_list" {
     if   = crew_masks == "on"
   }
 }
+
+procedure "masks_out_list" {
+  title    = "Cabin masks are out"
+  priority = 80
+  check {
+    that = cabin_altitude_needle < 13500
+    says = "Cabin altitude: below 13,500 ft. If not, the list Cabin altitude high"
+    by   = "PM"
+  }
+  tell {
+    whom = "cabin"
+    says = "The masks are out: thirteen minutes, and no more. Where we go down to."
+  }
+}

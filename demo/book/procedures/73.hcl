@@ -167,6 +167,21 @@ procedure "engine_failed" {
     go_to   = relight_list
     because = "One that stands is broken, and turning it does more harm."
   }
+  do {
+    says    = "The left fan stands: left engine fire handle: pulled"
+    set     = fire_handle_left
+    to      = "pulled"
+    if      = engine_left_switch == "off" && fan_left_readout < 5 && engine_right_switch == "run"
+    by      = "both"
+    because = "What has broken an engine may have broken its pipes: fuel and fluid are shut off in the wing."
+  }
+  do {
+    says = "The right fan stands: right engine fire handle: pulled"
+    set  = fire_handle_right
+    to   = "pulled"
+    if   = engine_right_switch == "off" && fan_right_readout < 5 && engine_left_switch == "run"
+    by   = "both"
+  }
 }
 
 procedure "relight_list" {
@@ -521,5 +536,33 @@ procedure "oil_pressure_low" {
         if   = !cabin_high && crew_masks == "stowed" && hold_bottle_switch == "off" && !fire_left && !fire_right
       }
     }
+  }
+}
+
+procedure "left_runs_up_list" {
+  title    = "Left engine runs up"
+  mirror   = true
+  priority = 8
+  note {
+    says        = "Left lever back. Below the decision speed: stop."
+    if          = take_off_roll || (take_off_fast && airspeed_1_readout < flight.decision_kt)
+    leg         = "reject"
+    by          = "PF"
+    from_memory = true
+  }
+  do {
+    says        = "Left engine run switch: off, when both pilots agree which one"
+    set         = engine_left_switch
+    to          = "off"
+    if          = seen.on_ground || radio_height_1_readout > 400 || altitude_1_readout > 5000
+    by          = "both"
+    from_memory = true
+    because     = "The lever moves nothing; only its fuel stops it. On the ground it pulls off the runway."
+  }
+  note {
+    says    = "One engine: land at the nearest airfield that suits."
+    leg     = "land"
+    if      = !seen.on_ground
+    because = "The other one is well, and alone."
   }
 }

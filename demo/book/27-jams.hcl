@@ -1,0 +1,103 @@
+# ATA 27, what jams, and what moves by itself. The sticks are coupled, and the coupling parts
+# when one of them is pulled hard; each then moves the half of its own side (14 CFR
+# 25.671(c)(3)). A servo that drives hard over has its pressure cut. A trim that runs stops at
+# the end of a range that the elevator can hold.
+
+chapter = 27
+
+unit "stick_left" {
+  mirror = true
+  title  = "Left pilot's stick and its linkage"
+  place  = "under the flight deck floor"
+  fault "jams" {
+    title         = "jams: the coupling parts when the other stick is pulled"
+    rate_per_hour = 1e-7
+  }
+}
+
+unit "surface_monitor" {
+  title           = "Monitor that cuts a servo which moves by itself"
+  needs           = control_computer_1 || control_computer_2
+  rate_per_hour   = 1e-5
+  checked_every_h = 10
+  place           = "electronics bay, between the racks"
+}
+
+control "trim_cut_switch" {
+  title     = "Cut-out switch of trim motor 1"
+  positions = ["normal", "cut"]
+  initial   = "normal"
+  place     = "centre pedestal"
+}
+
+signal "trim_runs" {
+  title   = "Trim motor 1 runs by itself"
+  value   = trim_motor_1 && trim_motor_1.runs
+}
+
+# Motor 2 brings it back in half a minute.
+signal "trim_far" {
+  title   = "The stabiliser stands where the stick has to be held"
+  set     = held(trim_runs, 12)
+  reset   = held(!trim_runs && pitch_trim, 30)
+}
+
+signal "driven_over" {
+  title   = "A servo drives a surface hard over, or spoilers rise by themselves"
+  value   = any(elevator_left_servo.drives, elevator_right_servo.drives, aileron_left_servo.drives, aileron_right_servo.drives, rudder_upper_servo.drives, rudder_lower_servo.drives, spoilers_inner.rise, spoilers_outer.rise)
+}
+
+function "surfaces_obey" {
+  title    = "No surface that moves by itself"
+  works    = surface_monitor || !driven_over
+  severity = "catastrophic"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
+}
+
+function "surfaces_whole" {
+  title    = "Both sticks, and both halves of every surface"
+  works    = !driven_over && !any(stick_left.jams, stick_right.jams, elevator_left_servo.jams, elevator_right_servo.jams, aileron_left_servo.jams, aileron_right_servo.jams)
+  severity = "major"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
+}
+
+function "trim_held" {
+  title    = "Trim where the stick is light"
+  works    = !trim_far
+  severity = "major"
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
+}
+
+alert "surface_off" {
+  title     = "A control surface does not follow"
+  level     = "caution"
+  message   = "A control surface does not follow"
+  when      = held(!surfaces_whole, 1)
+  quiet_in  = [take_off_fast, lift_off]
+  tells     = [surfaces_whole, surfaces_obey]
+  procedure = surface_list
+}
+
+alert "trim_runs_away" {
+  title     = "Trim runs"
+  level     = "warning"
+  message   = "Trim runs"
+  when      = held(trim_runs, 1)
+  given_by  = warned_direct
+  tells     = [trim_held]
+  procedure = trim_runs_list
+}
+
+alert "stick_sensors_lost" {
+  title    = "Sensors of one stick lost"
+  level    = "advisory"
+  message  = "Sensors of one stick are lost"
+  when     = held(stick_sensors_left != stick_sensors_right, 2)
+  quiet_in = [take_off_fast, lift_off, final, landing_roll]
+}
