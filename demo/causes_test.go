@@ -98,7 +98,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"what_moves_by_itself", "procedures/27.hcl", "    to          = \"cut\"\n", "    to          = \"normal\"\n", "trim_cut_switch == \"cut\""},
 	{"brakes_that_press_by_themselves", "32-brakes-told.hcl", "!real.braking, 2)", "!real.braking, 200)", `flown("reject")`},
 	{"too_fast_for_a_gear_that_is_up", "34-air-data-told.hcl", "  until     = overspeed_cancelled && airspeed_for_boxes_kt < aircraft.max_operating_kt + 5\n", "", "times(too_fast) < 20"},
-	{"a_horizon_that_tilts", "34-air-data-told.hcl", "inertial_1.tilts != inertial_2.tilts, 1)", "inertial_1.tilts != inertial_2.tilts, 100)", "told(attitude_left)"},
+	{"a_horizon_that_tilts", "34-air-data-told.hcl", "inertial_1.tilts != inertial_2.tilts, 1)", "inertial_1.tilts != inertial_2.tilts, 100)", "told(attitude_true_left)"},
 	{"latch_that_lets_go_in_flight", "21-air.hcl", "!doors_latched && !pressure_kept_off ? 0.0034", "false ? 0.0034", "lost(cabin_pressure)"},
 	{"rotor_burst", "procedures/73.hcl", "engine_left_switch == \"off\" && fan_left_readout < 5 &&", "false &&", "fire_handle_left == \"pulled\""},
 	{"engine_that_runs_up", "73-engines.hcl", "held(engine_left.runs_up && engine_left, 1)", "held(engine_left.runs_up && engine_left, 100)", "told(thrust_obeys_left)"},

@@ -13,14 +13,14 @@ import (
 // failed; what comes of it when nobody knows is severity_if_hidden (hidden, below).
 var severities = []struct{ rule, least, most, ids string }{
 	{"pitch, roll or the last attitude gone: AC 25-11B (all attitude with the standby); 14 CFR 25.671(c)", "catastrophic", "catastrophic", `
-		pitch_control roll_control any_attitude surfaces_obey`},
+		pitch_control roll_control any_attitude surfaces_obey attitudes_true altitudes_true`},
 	{"all thrust gone: 14 CFR 25.671(d) wants it controllable to the stop, so that what is left is a field in reach", "hazardous", "catastrophic", `
 		thrust_any`},
 	{"multiple fatalities may follow and nothing is left to stop them: 14 CFR 25.4(b)", "hazardous", "catastrophic", `
 		cabin_breath pilots_awake sound_wing sound_pylons reverse_shut doors_shut brakes`},
 	{"large loss of margin, flown on with effort: 14 CFR 25.4(b)", "major", "hazardous", `
 		yaw_control cabin_pressure clean_wing fuel_reserve gear_extension_any airspeed_by_majority thrust_fits
-		thrust_for_flare any_heading attitude_by_majority altitude_by_majority
+		thrust_for_flare any_heading
 		thrust_obeys_left thrust_obeys_right`},
 	{"all primary pictures, all texts of alerts: AC 25-11B", "major", "hazardous", `
 		any_flight_display alert_messages engine_display`},
@@ -40,7 +40,7 @@ var severities = []struct{ rule, least, most, ids string }{
 	{"asked for only once the aircraft has already come to grief: 14 CFR 25.1309(b), exits excepted", "minor", "major", `
 		evacuation_call evacuation_light escape cabin_emptied crash_location`},
 	{"one side of two, or a lesser way, seen as lost: AC 25-11B", "minor", "major", `
-		airspeed_left airspeed_right altitude_left altitude_right attitude_left attitude_right left_flight_display
+		airspeed_left airspeed_right altitude_left altitude_right attitude_left attitude_right attitude_true_left attitude_true_right left_flight_display
 		right_flight_display radio_height`},
 	{"all navigation is major, without the radios; all of one kind is less: AC 25-11B", "minor", "major", `
 		route_guidance approach_guidance approach_standard approach_basic beacon_navigation satellite_position
@@ -70,11 +70,11 @@ var severities = []struct{ rule, least, most, ids string }{
 // hidden are functions whose loss misleads: how gravely one must be graded, at the
 // least, of which nobody knows.
 var hidden = []struct{ rule, least, ids string }{
-	{"misleading on one side: AC 25-11B", "hazardous", "altitude_left altitude_right attitude_left attitude_right"},
+	{"misleading on one side: AC 25-11B", "hazardous", "altitude_left altitude_right attitude_left attitude_right attitude_true_left attitude_true_right"},
 	{"the same of airspeed, and of a height that closes the thrust: judgement", "hazardous", "airspeed_left airspeed_right radio_height"},
 	{"a fire that nobody knows of: 14 CFR 25.4(b)", "catastrophic", "no_fire_left no_fire_right no_smoke"},
 	{"a cabin that climbs unseen: useful consciousness, AC 61-107B", "catastrophic", "cabin_pressure"},
-	{"misleading on all sides: AC 25-11B", "catastrophic", "airspeed_by_majority altitude_by_majority attitude_by_majority"},
+	{"misleading on all sides: AC 25-11B", "catastrophic", "airspeed_by_majority"},
 	{"ice that nobody knows of at the approach speed: 14 CFR 25.207", "catastrophic", "clean_wing"},
 }
 

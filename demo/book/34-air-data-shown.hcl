@@ -37,7 +37,7 @@ indication "airspeed_3_readout" {
   shows   = airspeed_3_kt
   means   = real.airspeed_kt
   within  = 10
-  lit_by  = standby_instrument && pitot_3 && static_standby
+  lit_by  = standby_instrument && pitot_3
   place   = "standby instrument"
   tells   = [airspeed_standby]
 }
@@ -86,7 +86,7 @@ indication "altitude_3_readout" {
   shows   = altitude_3_ft
   means   = real.altitude_ft
   within  = 200
-  lit_by  = standby_instrument && static_standby
+  lit_by  = standby_instrument
   place   = "standby instrument"
   tells   = [altitude_standby]
 }
@@ -153,7 +153,7 @@ indication "bank_left_shown" {
   means  = 0
   within = 3
   lit_by = left_flight_picture && inertial_1
-  tells  = [attitude_left, attitude_by_majority]
+  tells  = [attitude_true_left, attitudes_true]
 }
 
 indication "bank_right_shown" {
@@ -162,7 +162,7 @@ indication "bank_right_shown" {
   means  = 0
   within = 3
   lit_by = right_flight_picture && inertial_2
-  tells  = [attitude_right, attitude_by_majority]
+  tells  = [attitude_true_right, attitudes_true]
 }
 
 indication "bank_standby_shown" {
@@ -171,5 +171,5 @@ indication "bank_standby_shown" {
   means  = 0
   within = 3
   lit_by = standby_instrument
-  tells  = [attitude_by_majority]
+  tells  = [attitudes_true]
 }

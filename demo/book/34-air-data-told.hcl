@@ -89,20 +89,20 @@ function "altitude_standby" {
 
 function "attitude_left" {
   title    = "Left attitude and heading"
-  works    = inertial_1 && !inertial_1.tilts && left_flight_picture
+  works    = inertial_1 && left_flight_picture
   severity = "minor"
   severity_if_hidden = "hazardous"
-  noticed_when   = !(inertial_1 && left_flight_picture)
+  noticed_at_once = true
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
 
 function "attitude_right" {
   title    = "Right attitude and heading"
-  works    = inertial_2 && !inertial_2.tilts && right_flight_picture
+  works    = inertial_2 && right_flight_picture
   severity = "minor"
   severity_if_hidden = "hazardous"
-  noticed_when   = !(inertial_2 && right_flight_picture)
+  noticed_at_once = true
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -125,25 +125,33 @@ function "any_heading" {
   noticed_source = "common practice"
 }
 
-# Two that tilt alike are found by the third alone, and nobody looks there first.
-function "attitude_by_majority" {
-  title    = "Two attitudes that are right"
-  works    = at_least(2, inertial_1 && !inertial_1.tilts && left_flight_picture, inertial_2 && !inertial_2.tilts && right_flight_picture, standby_instrument && !standby_instrument.tilts)
-  severity = "hazardous"
-  severity_if_hidden = "catastrophic"
-  noticed_when   = !(inertial_1 && left_flight_picture) || !(inertial_2 && right_flight_picture)
-  noticed_by     = "seen"
-  noticed_source = "common practice"
+function "attitude_true_left" {
+  title    = "Left attitude not false"
+  works    = !(inertial_1 && inertial_1.tilts)
+  severity = "minor"
+  severity_if_hidden = "hazardous"
 }
 
-function "altitude_by_majority" {
-  title    = "Two altitudes that are right"
-  works    = at_least(2, air_data_1 && size(altitude_1_ft - real.altitude_ft) < 200, air_data_2 && size(altitude_2_ft - real.altitude_ft) < 200, standby_instrument && size(altitude_3_ft - real.altitude_ft) < 200)
-  wanted   = !taxi_out && !taxi_in
-  severity = "hazardous"
-  severity_if_hidden = "catastrophic"
+function "attitude_true_right" {
+  title    = "Right attitude not false"
+  works    = !(inertial_2 && inertial_2.tilts)
+  severity = "minor"
+  severity_if_hidden = "hazardous"
+}
+
+# Two that tilt alike are found by the third alone, and nobody looks there first.
+function "attitudes_true" {
+  title    = "Attitudes, not two of three false"
+  works    = !at_least(2, inertial_1 && inertial_1.tilts, inertial_2 && inertial_2.tilts, standby_instrument && standby_instrument.tilts)
+  severity = "catastrophic"
+}
+
+function "altitudes_true" {
+  title    = "Altitudes, not two of three false"
+  works    = !at_least(2, air_data_1 && size(altitude_1_ft - real.altitude_ft) > 200, air_data_2 && size(altitude_2_ft - real.altitude_ft) > 200, standby_instrument && size(altitude_3_ft - real.altitude_ft) > 200)
+  severity = "catastrophic"
   over_on_purpose = "The lesson of the taped ports: one slip on the ground closes all three."
-  noticed_when   = (altitude_1_stands && altitude_2_stands) || !air_data_1 || !air_data_2
+  noticed_when   = altitude_1_stands && altitude_2_stands
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -216,7 +224,7 @@ alert "altitudes_differ" {
   message   = "Altitudes differ"
   when      = held(air_data_1 && air_data_2 && size(altitude_1_ft - altitude_2_ft) > 250, 5)
   quiet_in  = [take_off_fast, lift_off]
-  tells     = [altitude_left, altitude_right, altitude_by_majority]
+  tells     = [altitude_left, altitude_right, altitudes_true]
   procedure = altitudes_differ_drill
 }
 
@@ -226,7 +234,7 @@ alert "attitudes_differ" {
   message   = "Attitudes differ"
   when      = held(inertial_1 && inertial_2 && inertial_1.tilts != inertial_2.tilts, 1)
   true_when = inertial_1.tilts || inertial_2.tilts
-  tells     = [attitude_left, attitude_right, attitude_by_majority]
+  tells     = [attitude_true_left, attitude_true_right, attitudes_true]
   procedure = attitudes_differ_list
 }
 
@@ -236,7 +244,7 @@ alert "air_data_1_off" {
   message   = "Air data 1 off"
   when      = !air_data_1
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [airspeed_left, altitude_left]
+  tells     = [airspeed_left, altitude_left, airspeed_by_majority]
   procedure = air_data_off
 }
 
@@ -247,7 +255,7 @@ alert "air_data_2_off" {
   when       = !air_data_2
   quiet_in   = [take_off_fast, lift_off, final, landing_roll]
   quiet_when = main_dc_lost
-  tells      = [airspeed_right, altitude_right]
+  tells      = [airspeed_right, altitude_right, airspeed_by_majority]
   procedure  = air_data_off
 }
 

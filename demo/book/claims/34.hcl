@@ -38,7 +38,7 @@ claim "three_that_agree_in_error" {
     fail = [taped_after_wash]
   }
   expect = [
-    not_told(airspeed_by_majority), not_told(altitude_by_majority), never_given(airspeeds_differ), never_given(altitudes_differ), told_wrong(airspeed_1_readout), told_wrong(airspeed_2_readout), told_wrong(airspeed_3_readout),
+    not_told(airspeed_by_majority), not_told(altitudes_true), never_given(airspeeds_differ), never_given(altitudes_differ), told_wrong(airspeed_1_readout), told_wrong(airspeed_2_readout), told_wrong(airspeed_3_readout),
     told_wrong(altitude_1_readout), told_wrong(altitude_2_readout), told_wrong(altitude_3_readout), in_phase(take_off_roll, airspeed_1_valid), in_phase(cruise, airspeed_1_kt == 0), always(size(altitude_1_ft) < 1000),
   ]
 }
@@ -167,17 +167,17 @@ claim "a_horizon_that_tilts" {
     fail   = [inertial_1.tilts]
     at     = "cruise + 60 s"
     crew   = "by_the_book"
-    expect = [told(attitude_left), told_wrong(bank_left_shown), told(autopilot_flying), kept(attitude_by_majority), done(attitudes_differ_list, "2.else.1"), arrives("QSVA")]
+    expect = [told(attitude_true_left), told_wrong(bank_left_shown), told(autopilot_flying), kept(attitudes_true), done(attitudes_differ_list, "2.else.1"), arrives("QSVA")]
   }
   given "two alike" {
     fail   = [inertial_1.tilts, inertial_2.tilts]
     at     = "cruise + 60 s"
-    expect = [never_given(attitudes_differ), denied(attitude_by_majority), kept(any_attitude)]
+    expect = [never_given(attitudes_differ), denied(attitudes_true), kept(any_attitude)]
   }
   given "altitude" {
     fail   = [air_data_1.reads_low]
     at     = "cruise + 60 s"
-    expect = [told(altitude_left), told_wrong(altitude_1_readout), kept(altitude_by_majority)]
+    expect = [told(altitude_left), told_wrong(altitude_1_readout), kept(altitudes_true)]
   }
   given "a line" {
     fail   = [static_right]
