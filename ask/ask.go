@@ -67,10 +67,11 @@ func NewDesk(b *book.Book) *Desk {
 	return d
 }
 
-// Over lets flights go elsewhere in a region. It must come before the first
-// question.
+// Over lets flights go elsewhere in a region. What was asked before stays as it was
+// answered. It must not come while a question is being answered.
 func (d *Desk) Over(g *region.Region) *Desk {
-	d.ground, d.Courses.Router = g, region.Router{Region: g}
+	d.ground = g
+	d.Courses.Over(region.Router{Region: g})
 	return d
 }
 

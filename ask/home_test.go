@@ -46,3 +46,24 @@ func TestCosts_LandsAsTheFlight(t *testing.T) {
 		t.Errorf("nothing of it counts: %v", took)
 	}
 }
+
+// TestOver_AfterAQuestion: whoever was asked before the ground was known says the same
+// afterwards as a desk that knew it from the first, the length of the runway included.
+func TestOver_AfterAQuestion(t *testing.T) {
+	q := ask.Question{Crew: scenario.Nobody, Flight: "short_hop", Fail: []scenario.Strike{{What: []string{"brake_left"}, At: "descent"}}}
+	says := func(d *ask.Desk) string {
+		a, err := d.Answer(t.Context(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a.Ledger.View().Setting
+	}
+	late := ask.NewDesk(corvane.Book(t))
+	if text := says(late); !strings.Contains(text, "the length of the runway is not known") {
+		t.Errorf("before: %s", text)
+	}
+	early, after := says(ask.NewDesk(corvane.Book(t)).Over(islands(t))), says(late.Over(islands(t)))
+	if early != after || strings.Contains(after, "is not known") {
+		t.Errorf("after: %s\nfrom the first: %s", after, early)
+	}
+}

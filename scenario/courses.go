@@ -36,6 +36,15 @@ type made struct {
 // NewCourses returns the courses of a book, none of them compiled yet.
 func NewCourses(b *book.Book) *Courses { return &Courses{Book: b, made: map[leg]*made{}} }
 
+// Over has flights go over a router's ground from now on; courses that know another
+// ground, or none, are made anew.
+func (c *Courses) Over(r run.Router) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.Router = r
+	clear(c.made)
+}
+
 // Of gives the course of a build and a flight, "" being the first of each. The
 // error is a *Trouble.
 func (c *Courses) Of(build, flight string) (*run.Course, error) { return c.of(build, flight, false) }

@@ -42,7 +42,11 @@ func (c *demoCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	a, err := desk.Answer(o, headline())
+	g, err := regionFlags{}.region(o, bookFlag{})
+	if err != nil {
+		return err
+	}
+	a, err := desk.Over(g).Answer(o, headline())
 	if err != nil {
 		return err
 	}
@@ -50,10 +54,6 @@ func (c *demoCommand) Run(o *out) error {
 		if err := ledger.WriteText(o.stdout, a.Ledger, o.width(0)); err != nil || c.Print {
 			return err
 		}
-	}
-	g, err := regionFlags{}.region(o, bookFlag{})
-	if err != nil {
-		return err
 	}
 	at := site{address: c.address(), opening: opening, region: g, drills: c.Drills}
 	return serve(o, desk, at, func(urls []string) {
