@@ -3,6 +3,7 @@ package book
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -195,24 +196,29 @@ func (s *supposition) icing(value string) error {
 	return nil
 }
 
-// weigh refuses a mass that the aircraft cannot have at brake release.
+// weigh refuses a mass that the aircraft cannot have at brake release. Fuel that does
+// not last is no reason: that is asked to see where it ends.
 func (s *supposition) weigh() error {
 	mass, _ := s.flight.Number("takeoff_mass_kg")
 	fuel, _ := s.flight.Number("fuel_kg")
 	empty, _ := s.build.Aircraft.Number("empty_mass_kg")
 	most, ok := s.build.Aircraft.Number("max_takeoff_mass_kg")
-	if mass < empty+fuel || ok && mass > most {
-		return fmt.Errorf("no take-off mass of %s kg that this aircraft can have with %s kg of fuel: it is at least %s kg (empty, and its fuel)%s",
-			say.Whole(mass), say.Whole(fuel), say.Whole(empty+fuel), atMost(most, ok))
+	switch {
+	case mass < empty+fuel:
+		return fmt.Errorf("no take-off mass of %s kg that this aircraft can have with %s kg of fuel: empty it weighs %s kg; give mass=%.0f or more%s",
+			say.Whole(mass), say.Whole(fuel), say.Whole(empty), empty+fuel, lessFuel(mass-empty))
+	case ok && mass > most:
+		return fmt.Errorf("no take-off mass of %s kg that this aircraft can have: it is at most %s kg; give less mass, or less fuel", say.Whole(mass), say.Whole(most))
 	}
 	return nil
 }
 
-func atMost(kg float64, known bool) string {
-	if !known {
+// lessFuel says how much fuel an aircraft can have at a mass.
+func lessFuel(kg float64) string {
+	if kg < 1 {
 		return ""
 	}
-	return ", at most " + say.Whole(kg) + " kg"
+	return fmt.Sprintf(", or with it fuel=%.0f or less", math.Floor(kg))
 }
 
 // set replaces a number, or adds it.

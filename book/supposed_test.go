@@ -53,8 +53,9 @@ func TestFlightNamed_Supposed(t *testing.T) {
 func TestFlightNamed_SupposedWrong(t *testing.T) {
 	b := corvane.Build(t, "")
 	for text, want := range map[string]string{
-		"northern_link,mass=20000":           "at least 28,800 kg (empty, and its fuel), at most 41,000 kg",
-		"northern_link,mass=42000":           "at most 41,000 kg",
+		"northern_link,mass=20000":           "empty it weighs 23,500 kg; give mass=28800 or more",
+		"northern_link,mass=28000":           "give mass=28800 or more, or with it fuel=4500 or less",
+		"northern_link,mass=42000":           "it is at most 41,000 kg; give less mass, or less fuel",
 		"northern_link,mass=nan":             "give a number from 1 to 1,000,000, such as mass=35000",
 		"northern_link,mass=":                "such as mass=35000",
 		"northern_link,fuel=9900":            "from 1 to 9,600",

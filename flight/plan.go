@@ -22,21 +22,35 @@ func Plan(f *book.Flight, a *book.Aircraft) (Path, error) {
 	if f == nil {
 		return nil, fmt.Errorf("no flight to fly: the book needs a flight block")
 	}
-	n, err := readNumbers(f, a)
+	p, n, err := planned(f, a)
 	if err != nil {
 		return nil, err
 	}
-	legs, err := profile(f, n)
-	if err != nil {
-		return nil, err
-	}
-	p := integrate(n, legs)
 	if left := p.fuelAtEnd(); left < 0 {
 		r := reader{flight: f}
 		r.bad("fuel_kg", "is %g, too little: this flight burns %.0f kg after brake release; give more, or shorten the flight", n.fuel, n.fuel-left)
 		return nil, r.errs[0]
 	}
 	return p, nil
+}
+
+// Fits says what is wrong with the numbers of a flight, as Plan does, but for fuel that
+// does not last: a flight that is flown with drag and thrust finds that out by itself.
+func Fits(f *book.Flight, a *book.Aircraft) error {
+	_, _, err := planned(f, a)
+	return err
+}
+
+func planned(f *book.Flight, a *book.Aircraft) (*flown, numbers, error) {
+	n, err := readNumbers(f, a)
+	if err != nil {
+		return nil, n, err
+	}
+	legs, err := profile(f, n)
+	if err != nil {
+		return nil, n, err
+	}
+	return integrate(n, legs), n, nil
 }
 
 // leastCruise is the shortest cruise, in nautical miles, that joins the climb

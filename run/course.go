@@ -217,7 +217,7 @@ func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) 
 			from, ok = shortFinal(r.Path())
 		}
 		if !ok {
-			return 0, fmt.Errorf("flight %s never reaches the phase %s", c.Flight.ID, m.Phase)
+			return 0, fmt.Errorf("flight %s never reaches the phase %s%s", c.Flight.ID, m.Phase, say.Ahead(": with nothing failed ", r.Ending().Why))
 		}
 		t += from
 	}

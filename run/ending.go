@@ -56,7 +56,7 @@ func (r *Record) Ending() Ending {
 	case e.How == CannotStayUp:
 		e.Why = "it cannot stay up and meets the ground" + r.before() + r.thrust()
 	case e.How == OutOfFuel:
-		e.Why = "the fuel is used up" + r.before()
+		e.Why = "the fuel is used up" + r.before() + r.neverEnough()
 	case e.How == MakesNoWay:
 		e.Why = "it makes no way over the ground" + r.before()
 	case e.How == Stalled:
@@ -105,6 +105,16 @@ func (r *Record) before() string {
 		return fmt.Sprintf(" %.1f NM along its way", flown)
 	}
 	return fmt.Sprintf(" %.0f NM before %s", nm, r.Bound())
+}
+
+// neverEnough says of a flight whose fuel does not last with nothing failed where that
+// ends.
+func (r *Record) neverEnough() string {
+	own, live := r.Course.Path.(*energy.Path)
+	if !live || own.Ending() != energy.Dry {
+		return ""
+	}
+	return fmt.Sprintf("; it does not last with nothing failed either, but ends %.0f NM before where the flight goes", own.Value(quantity("to_go_nm"), own.End()))
 }
 
 func quantity(name string) int {

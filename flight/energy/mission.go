@@ -43,9 +43,9 @@ type taxi struct {
 const taxiKt = 15.0
 
 // NewMission makes a flight ready to be flown. The numbers of the flight must
-// be ones that flight.Plan accepts.
+// be ones that flight.Plan accepts, or flight.Fits where a question supposes some.
 func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
-	if _, err := flight.Plan(f, b); err != nil {
+	if err := fits(f, b); err != nil {
 		return nil, err
 	}
 	a, err := Decode(b)
@@ -67,6 +67,16 @@ func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
 		return nil, fmt.Errorf("flight %q: takeoff_mass_kg is %g, above max_takeoff_mass_kg of %g", f.ID, m.massKg, a.MaxTakeoffMassKg)
 	}
 	return m, nil
+}
+
+// fits asks of a flight of the book that its fuel lasts by its plan; what a question
+// supposes of a flight may run dry on the way.
+func fits(f *book.Flight, b *book.Aircraft) error {
+	if f.Supposed != "" {
+		return flight.Fits(f, b)
+	}
+	_, err := flight.Plan(f, b)
+	return err
 }
 
 // Aircraft are the coefficients that it is flown with.
