@@ -81,6 +81,15 @@ func (d *duty) come(t *task) bool {
 	return t.after == nil || !slices.Contains(d.tasks, t.after)
 }
 
+// lapsed says that what was left for later, and is to be begun now, is seen not to
+// belong any more by the condition of the line that left it.
+func (d *duty) lapsed(t *task) bool {
+	if !t.left || t.of.If == nil || len(t.frames) != 1 || t.frames[0].at > 0 {
+		return false
+	}
+	return d.answers(t, asked{step: t.of, what: belonging}) == No
+}
+
 func (d *duty) waits(t *task) bool { _, cause := d.cause(t); return cause != nil }
 
 // cause is the alert that the alerts of a task follow from, and its task, which

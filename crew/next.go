@@ -26,6 +26,10 @@ func (d *duty) next() bool {
 	if t == nil {
 		return false
 	}
+	if d.lapsed(t) {
+		d.tasks = slices.DeleteFunc(d.tasks, func(o *task) bool { return o == t })
+		return true
+	}
 	s := d.head(t)
 	switch {
 	case t.phase >= 0 && d.briefed != d.team.Build().Phases[t.phase].ID:
