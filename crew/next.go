@@ -28,6 +28,7 @@ func (d *duty) next() bool {
 	}
 	if d.lapsed(t) {
 		d.tasks = slices.DeleteFunc(d.tasks, func(o *task) bool { return o == t })
+		d.found = append(d.found, Finding{Kind: NoLonger, At: d.now, Procedure: t.list, Step: t.of})
 		return true
 	}
 	s := d.head(t)

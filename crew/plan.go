@@ -87,6 +87,7 @@ const (
 	NotAsItShould FindingKind = "check_fails"     // a check found something else
 	CannotBeSeen  FindingKind = "cannot_be_seen"  // what a line asks for is dark
 	Misled        FindingKind = "misled"          // what a line asks for is shown wrong, and the answer with it
+	NoLonger      FindingKind = "no_longer_so"    // what was left for later does not belong any more when its turn comes
 )
 
 // Finding is something that somebody should know about a plan.

@@ -53,10 +53,11 @@ func TestFly_RandomBooks(t *testing.T) {
 			}
 			count(seen, fast)
 			seen["closed"] += closes(t, fast)
+			lapses(t, tm, fast)
 		}
 	}
 	t.Logf("%d flights: %v", books*flights, seen)
-	for what, least := range map[string]int{"cannot be seen": 300, "yes": 1000, "no": 1000, "misled": 60, "unknown": 20, "waited": 20, "memory": 100, "sided": 20, "sent": 50, "closed": 20, "tell": 20} {
+	for what, least := range map[string]int{"cannot be seen": 300, "yes": 1000, "no": 1000, "misled": 60, "unknown": 20, "waited": 20, "memory": 100, "sided": 20, "sent": 50, "closed": 20, "tell": 20, "no_longer_so": 20} {
 		if seen[what] < least && !testing.Short() {
 			t.Errorf("only %d of %q: the test shows little", seen[what], what)
 		}
@@ -228,6 +229,9 @@ func (w *writer) step(depth int) {
 		w.line("check {\n  that = %s\n%s}", w.sight(2), who)
 	case kind == 4:
 		w.line("later {\n  %s", pick(w.Rand, "in = down", "in = air", "when = "+w.sight(1)))
+		if w.IntN(3) == 0 {
+			w.line("  if = %s", w.sight(1))
+		}
 		w.steps(depth + 1)
 		w.line("}")
 	default:

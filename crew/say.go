@@ -28,6 +28,8 @@ func (s speaker) finding(f Finding) string {
 		return f.Unit.Title + " is reset more often than the book allows; the model lets every try reset it"
 	case CannotBeSeen:
 		return s.asked(f) + " cannot be seen, since " + darkness(f.Gauges) + s.took(f)
+	case NoLonger:
+		return s.asked(f) + " was left for later, and is no longer so: it is not done"
 	case Misled:
 		return s.asked(f) + ": the crew saw " + lies(f.Gauges) + ": " + s.answered(f)
 	}
@@ -37,8 +39,14 @@ func (s speaker) finding(f Finding) string {
 // asked is a line that asks something, by its procedure.
 func (s speaker) asked(f Finding) string {
 	says := f.Step.Says
-	if says == "" {
+	switch {
+	case says != "":
+	case f.Step.That != nil:
 		says = f.Step.That.String()
+	case f.Step.When != nil:
+		says = f.Step.When.String()
+	default:
+		says = s.team.Build().Title(f.Step.In)
 	}
 	return f.Procedure.Title + ": \"" + says + "\""
 }
