@@ -76,7 +76,9 @@ func lapses(t *testing.T, tm *crew.Team, p *crew.Plan) {
 		if sided := strings.Contains(f.Step.If.String(), "called_by"); !sided && tm.Belongs(f.Step, func(n circuit.Node) float64 { return p.Record.At(n, f.At) }) {
 			t.Errorf("%s at %d is called no longer so, and is", f.Step.If, f.At)
 		}
-		if slices.ContainsFunc(p.Lines, func(l crew.Line) bool { return l.From == f.At && slices.Contains(f.Step.Then, l.Step) && l.Kind == crew.StepLine && !l.Omitted }) {
+		if slices.ContainsFunc(p.Lines, func(l crew.Line) bool {
+			return l.From == f.At && slices.Contains(f.Step.Then, l.Step) && l.Kind == crew.StepLine && !l.Omitted
+		}) {
 			t.Errorf("%s at %d is called no longer so, and is begun", f.Step.Range, f.At)
 		}
 	}
