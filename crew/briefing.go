@@ -8,6 +8,7 @@ import (
 
 // A briefing goes before what was left for a phase. It takes both pilots for long,
 // and so a warning breaks it off; the rest of it follows when its turn comes again.
+// About to land nobody is briefed any more: what was left is done without.
 
 // recess is a briefing that was broken off.
 type recess struct {
@@ -17,7 +18,7 @@ type recess struct {
 
 // unbriefed is how long the briefing before a task takes; 0 where it needs none.
 func (d *duty) unbriefed(t *task) book.Time {
-	if t.phase < 0 {
+	if t.phase < 0 || d.yes(d.team.late) {
 		return 0
 	}
 	switch phase := d.team.Build().Phases[t.phase].ID; {
@@ -33,9 +34,7 @@ func (d *duty) unbriefed(t *task) book.Time {
 func (d *duty) brief(t *task) bool {
 	length := d.unbriefed(t)
 	d.briefed = d.team.Build().Phases[t.phase].ID
-	if length > 0 {
-		d.block(BriefLine, t, "both", length.Seconds())
-	}
+	d.block(BriefLine, t, "both", length.Seconds())
 	return true
 }
 

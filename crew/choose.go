@@ -68,7 +68,13 @@ func (d *duty) ready(t *task) bool {
 	if (d.held(t, s) || d.over(t, s) > d.now) && !d.finds(t, s) {
 		return false
 	}
-	return s.FromMemory || !d.yes(d.team.low)
+	return s.FromMemory || !d.yes(d.team.low) && !d.canWait(t)
+}
+
+// canWait says that a list is left for after the landing: it is not in hand, no
+// warning calls for it, and it is none for going around.
+func (d *duty) canWait(t *task) bool {
+	return t.level > 0 && !t.left && waiting(t) == 1 && d.yes(d.team.late) && !d.team.rounds[t.list]
 }
 
 // come says that the time of a task has come: its alert is noticed, and so is what

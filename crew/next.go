@@ -33,7 +33,7 @@ func (d *duty) next() bool {
 	}
 	s := d.head(t)
 	switch {
-	case t.phase >= 0 && d.briefed != d.team.Build().Phases[t.phase].ID:
+	case d.unbriefed(t) > 0:
 		return d.brief(t)
 	case !d.can(t, s):
 		return false

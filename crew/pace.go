@@ -10,20 +10,21 @@ import (
 
 // Pace is how fast a crew works. All times are in seconds.
 type Pace struct {
-	WarningS    float64 // from a warning to the first move
-	CautionS    float64
-	AdvisoryS   float64
-	RollS       float64 // from a warning to the first move, rolling fast or about to
-	AloudPerMin float64 // words read aloud in a minute
-	MindS       float64 // to look at something, or to make up one's mind
-	ReachS      float64 // to bring the hand to a control and find it
-	PressS      float64 // to move it
-	ListS       float64 // to find the list and begin it
-	RadioS      float64 // one radio call, after the procedure of a warning, or a line that tells somebody
-	BriefS      float64 // the briefing before what was left for a phase
-	ReadAboveFt float64 // in the air: no list is read below this height
-	ReadBelowKt float64 // on the ground: none above this speed
-	MostCalls   int     // so often one alert has its procedure done in a flight
+	WarningS     float64 // from a warning to the first move
+	CautionS     float64
+	AdvisoryS    float64
+	RollS        float64 // from a warning to the first move, rolling fast or about to
+	AloudPerMin  float64 // words read aloud in a minute
+	MindS        float64 // to look at something, or to make up one's mind
+	ReachS       float64 // to bring the hand to a control and find it
+	PressS       float64 // to move it
+	ListS        float64 // to find the list and begin it
+	RadioS       float64 // one radio call, after the procedure of a warning, or a line that tells somebody
+	BriefS       float64 // the briefing before what was left for a phase
+	ReadAboveFt  float64 // in the air: no list is read below this height
+	ReadBelowKt  float64 // on the ground: none above this speed
+	BeginAboveFt float64 // coming down: nothing that can wait is begun below this height
+	MostCalls    int     // so often one alert has its procedure done in a flight
 }
 
 // Figure is one number of the pace with where it is from.
@@ -42,6 +43,7 @@ const (
 	roll       = "recognition takes 1 s at least, and both pilots wait for it: 14 CFR 25.107(a), flight test guide, FAA AC 25-7 (from memory)"
 	assumed    = "assumption"
 	custom     = "common practice"
+	stable     = "common practice; at 140 kt on 3 degrees a briefing of 60 s begun there is over at 1,000 ft, and two minutes are left to touchdown"
 )
 
 // DefaultPace is the pace that is used when nothing is said. Figures gives the
@@ -49,7 +51,7 @@ const (
 func DefaultPace() Pace {
 	return Pace{
 		WarningS: 3, CautionS: 5, AdvisoryS: 15, RollS: 1, AloudPerMin: 183, MindS: 1.35, ReachS: 1.5, PressS: 0.2,
-		ListS: 10, RadioS: 20, BriefS: 60, ReadAboveFt: 400, ReadBelowKt: 60, MostCalls: 3,
+		ListS: 10, RadioS: 20, BriefS: 60, ReadAboveFt: 400, ReadBelowKt: 60, BeginAboveFt: 1750, MostCalls: 3,
 	}
 }
 
@@ -69,6 +71,7 @@ func (p Pace) Figures() []Figure {
 		{"brief_s", p.BriefS, "s", "the briefing before what was left for a phase", assumed},
 		{"read_above_ft", p.ReadAboveFt, "ft", "in the air no list is read below this height", custom},
 		{"read_below_kt", p.ReadBelowKt, "kt", "on the ground no list is read above this speed", custom},
+		{"begin_above_ft", p.BeginAboveFt, "ft", "coming down, no briefing and no list of a caution or an advisory is begun below this height", stable},
 		{"most_calls", float64(p.MostCalls), "", "so often one alert has its procedure done in a flight", assumed},
 	}
 }
@@ -88,6 +91,12 @@ func (p Pace) check() error {
 // low is the condition in which the crew only fly.
 func (p Pace) low() string {
 	return fmt.Sprintf("(!real.on_ground && real.height_ft < %g) || (real.on_ground && real.ground_speed_kt > %g)", p.ReadAboveFt, p.ReadBelowKt)
+}
+
+// late is the condition in which nothing is begun any more that can wait until the
+// aircraft is down.
+func (p Pace) late() string {
+	return fmt.Sprintf("!real.on_ground && real.height_ft < %g && real.vertical_speed_ft_per_min < -200", p.BeginAboveFt)
 }
 
 // fast is the condition in which both pilots sit ready, hands on the levers.
@@ -135,7 +144,7 @@ func (p Pace) With(name string, value float64) (Pace, error) {
 	fields := map[string]*float64{
 		"warning_s": &p.WarningS, "caution_s": &p.CautionS, "advisory_s": &p.AdvisoryS, "roll_s": &p.RollS, "aloud_per_min": &p.AloudPerMin,
 		"mind_s": &p.MindS, "reach_s": &p.ReachS, "press_s": &p.PressS, "list_s": &p.ListS, "radio_s": &p.RadioS,
-		"brief_s": &p.BriefS, "read_above_ft": &p.ReadAboveFt, "read_below_kt": &p.ReadBelowKt,
+		"brief_s": &p.BriefS, "read_above_ft": &p.ReadAboveFt, "read_below_kt": &p.ReadBelowKt, "begin_above_ft": &p.BeginAboveFt,
 	}
 	switch f, ok := fields[name]; {
 	case ok:

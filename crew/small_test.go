@@ -62,12 +62,17 @@ func small(t *testing.T, more string) *crew.Team {
 
 func smallOf(t *testing.T, text string) *crew.Team {
 	t.Helper()
+	return paced(t, text, round())
+}
+
+func paced(t *testing.T, text string, pace *crew.Pace) *crew.Team {
+	t.Helper()
 	b, diags := book.Load(context.Background(), fstest.MapFS{"book.hcl": {Data: []byte(text)}})
 	if diags.HasErrors() {
 		t.Fatal(diags[0])
 	}
 	build, _ := b.Build("")
-	tm, err := crew.NewTeam(build, nil, crew.Setting{Pace: round()})
+	tm, err := crew.NewTeam(build, nil, crew.Setting{Pace: pace})
 	if err != nil {
 		t.Fatal(err)
 	}

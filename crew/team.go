@@ -37,8 +37,10 @@ type Team struct {
 	looks  map[asked]sight.Look
 	sided  map[*book.Procedure]bool // done for each alert that calls
 	phases []circuit.Node
-	low    circuit.Node // too low or too fast for reading
-	fast   circuit.Node // on the ground, too fast for reading
+	low    circuit.Node             // too low or too fast for reading
+	fast   circuit.Node             // on the ground, too fast for reading
+	late   circuit.Node             // about to land: what can wait is not begun
+	rounds map[*book.Procedure]bool // has a line that goes around
 	rank   map[string]int
 	lists  map[*book.Procedure][]*book.Step // as they are to be done
 	number map[*book.Step]string
@@ -67,6 +69,7 @@ type Brief struct {
 	team  Team
 	low   *book.Expr
 	fast  *book.Expr
+	late  *book.Expr
 	asks  map[asked]*sight.Question
 	order []asked // of asks
 }
@@ -105,7 +108,7 @@ func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {
 	for _, c := range []struct {
 		to   **book.Expr
 		text string
-	}{{&x.low, x.team.pace.low()}, {&x.fast, x.team.pace.fast()}} {
+	}{{&x.low, x.team.pace.low()}, {&x.fast, x.team.pace.fast()}, {&x.late, x.team.pace.late()}} {
 		e, diags := book.ParseExpr(c.text, b)
 		if diags.HasErrors() {
 			return nil, fmt.Errorf("crew: %s", diags[0].Summary)
@@ -117,7 +120,7 @@ func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {
 
 // Watches lists what a course must observe that this crew are to fly.
 func (x *Brief) Watches() []*book.Expr {
-	list := append(x.team.watches(x.build), x.low, x.fast)
+	list := append(x.team.watches(x.build), x.low, x.fast, x.late)
 	for _, a := range x.order {
 		list = append(list, x.asks[a].Watches()...)
 	}
@@ -133,6 +136,7 @@ func (x *Brief) On(c *run.Course) *Team {
 	}
 	t.low, _ = c.Circuit().WatchOf(x.low)
 	t.fast, _ = c.Circuit().WatchOf(x.fast)
+	t.late, _ = c.Circuit().WatchOf(x.late)
 	t.find(x.build)
 	t.ties = newTies(x.build, c.Circuit())
 	return &t
@@ -156,10 +160,11 @@ func NewTeam(b *book.Build, f *book.Flight, set Setting) (*Team, error) {
 // lay takes the procedures as they are on a day. Steps keep their numbers, and
 // those of a bulletin are called by its id.
 func (t *Team) lay(b *book.Build, day string) {
-	t.lists, t.number = map[*book.Procedure][]*book.Step{}, map[*book.Step]string{}
+	t.lists, t.number, t.rounds = map[*book.Procedure][]*book.Step{}, map[*book.Step]string{}, map[*book.Procedure]bool{}
 	for _, p := range b.Procedures {
 		t.lists[p] = b.StepsOn(p, day)
 		Walk(p.Steps, func(s *book.Step, n string) { t.number[s] = n })
+		Walk(t.lists[p], func(s *book.Step, _ string) { t.rounds[p] = t.rounds[p] || s.Leg == string(run.GoAround) })
 	}
 	for _, x := range b.Bulletins {
 		Walk(x.Steps, func(s *book.Step, n string) { t.number[s] = x.ID + "." + n })
@@ -249,7 +254,7 @@ func (t *Team) on(c *run.Course) *Team {
 // Sees lists all nodes of the course whose values decide what the crew do, in order.
 // On a course of no more than these they do the same.
 func (t *Team) Sees() []circuit.Node {
-	list := slices.Concat(t.phases, t.ties.known, []circuit.Node{t.low, t.fast})
+	list := slices.Concat(t.phases, t.ties.known, []circuit.Node{t.low, t.fast, t.late})
 	for _, c := range t.alerts {
 		list = append(list, c.given)
 	}
