@@ -74,7 +74,19 @@ func (a *Answer) Deceived() (list []string) {
 	if a.Crew == nil || a.team == nil {
 		return nil
 	}
-	for _, n := range a.team.Deceived(a.Crew) {
+	return sentences(a.team.Deceived(a.Crew))
+}
+
+// Unheard says whom the crew told something and did not reach: a sentence each.
+func (a *Answer) Unheard() []string {
+	if a.Crew == nil || a.team == nil {
+		return nil
+	}
+	return sentences(a.team.Unheard(a.Crew))
+}
+
+func sentences(notes []crew.Note) (list []string) {
+	for _, n := range notes {
 		list = append(list, n.At.Clock+", "+n.Text+".")
 	}
 	return list

@@ -45,7 +45,7 @@ var ClaimFunctions = []ClaimFunction{
 	{"first", "x", Number, "s", AsksTimes}, {"last", "e", Number, "s", AsksTimes}, {"times", "e", Number, "count", AsksTimes}, {"seconds", "e", Number, "s", AsksTimes},
 	{"in_order", "x,x…", YesNo, "", AsksTimes}, {"by", "n,x", YesNo, "", AsksTimes}, {"within", "n,x,x", YesNo, "", AsksTimes}, {"about", "v,t,t", YesNo, "", AsksTimes},
 
-	{"read", "l", YesNo, "", AsksEvent}, {"done", "l,s", YesNo, "", AsksEvent}, {"ticks", "l,s", YesNo, "", AsksEvent}, {"misled", "l,s", YesNo, "", AsksEvent}, {"cannot_see", "l,s", YesNo, "", AsksEvent}, {"flown", "g", YesNo, "", AsksEvent},
+	{"read", "l", YesNo, "", AsksEvent}, {"done", "l,s", YesNo, "", AsksEvent}, {"ticks", "l,s", YesNo, "", AsksEvent}, {"misled", "l,s", YesNo, "", AsksEvent}, {"cannot_see", "l,s", YesNo, "", AsksEvent}, {"not_heard", "l,s", YesNo, "", AsksEvent}, {"no_longer", "l,s", YesNo, "", AsksEvent}, {"flown", "g", YesNo, "", AsksEvent},
 
 	{"arrives", "w?", YesNo, "", AsksEnding}, {"never_arrives", "h?,f?", YesNo, "", AsksEnding}, {"lands_overweight", "", YesNo, "", AsksEnding}, {"brakes_overheat", "", YesNo, "", AsksEnding},
 

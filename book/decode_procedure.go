@@ -57,6 +57,8 @@ func (n node) step() *Step {
 		if len(s.Then)+len(s.Else)+len(s.Unknown) == 0 {
 			n.l.add(noSteps(n.at, "decide"))
 		}
+	case "tell":
+		s.Else = n.branch("else")
 	case "later":
 		s.In, s.When = n.id("in", "phase"), n.look("when")
 		n.waitsForOne()

@@ -11,6 +11,9 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 	switch x := item.(type) {
 	case *Aircraft:
 		see("alerts_given_by", x.AlertsGivenBy)
+		for _, whom := range Told {
+			see(whom+"_hears", x.Hears[whom])
+		}
 		see("flyable", x.Flyable)
 		for _, t := range x.Telling {
 			tellingExpressions(*t, see)

@@ -30,7 +30,7 @@ const stepWords = "do check decide note tell later"
 // an attribute that must be there.
 var (
 	topKinds = kindsByWord(
-		item("aircraft", "title* alerts_given_by flyable flyable_again_s told_within_s wrong_after_s", "setting telling").withEndings(),
+		item("aircraft", "title* alerts_given_by cabin_hears control_hears company_hears flyable flyable_again_s told_within_s wrong_after_s", "setting telling").withEndings(),
 		kind("variant", labelID, "title* chapter note source", ""),
 		item("unit", "needs rate_per_hour checked_every_h place reset_by reset_tries", "fault"),
 		item("event", "fails* rate_per_hour", ""),
@@ -64,7 +64,7 @@ var (
 		kind("else", labelNone, "", stepWords),
 		kind("unknown", labelNone, "", stepWords),
 		kind("note", labelNone, "says* leg leg_ft go_to leave by from_memory wait_s wait_for if because", ""),
-		kind("tell", labelNone, "whom* says* by wait_s wait_for if because", ""),
+		kind("tell", labelNone, "whom* says* by wait_s wait_for if because", "else"),
 		kind("later", labelNone, "in when says if because", stepWords),
 		kind("factor", labelID, "title when* covers landing_ratio fuel_ratio adds_m", ""),
 	)...)

@@ -51,9 +51,10 @@ func (h *Head) Named() *Head { return h }
 // Aircraft is the type: what all builds share.
 type Aircraft struct {
 	Head
-	AlertsGivenBy *Expr   // yes/no; nil where the book says nothing
-	Flyable       *Expr   // yes/no; nil: whatever fails, it can be flown
-	FlyableAgainS float64 // how long flyable may be no before the aircraft is lost; WrongAfterS where not given
+	AlertsGivenBy *Expr            // yes/no; nil where the book says nothing
+	Flyable       *Expr            // yes/no; nil: whatever fails, it can be flown
+	FlyableAgainS float64          // how long flyable may be no before the aircraft is lost; WrongAfterS where not given
+	Hears         map[string]*Expr // yes/no: whether one of Told can hear what a crew tell; nil: always
 	ToldWithinS   float64
 	WrongAfterS   float64
 	Numbers       []Named    // all numbers that the block gives, in their order
@@ -291,7 +292,7 @@ type Step struct {
 	WaitS      float64 // so long after the line before it
 	WaitFor    *Expr   // while it is seen not to be so the line waits; nil: it does not
 	Because    string
-	Then, Else []*Step // decide; later uses Then
+	Then, Else []*Step // decide; later uses Then; tell has Else, for where nobody hears it
 	Unknown    []*Step // decide: where That cannot be seen; empty: as Else
 	Range      Range
 }

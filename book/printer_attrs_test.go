@@ -85,6 +85,9 @@ func attributesOf(item Item) attributes {
 	switch x := item.(type) {
 	case *Aircraft:
 		a.expr("alerts_given_by", x.AlertsGivenBy)
+		for _, whom := range Told {
+			a.expr(whom+"_hears", x.Hears[whom])
+		}
 		a.expr("flyable", x.Flyable)
 		a.numbers(x.Numbers)
 	case *Unit:

@@ -86,7 +86,7 @@ func (f *finder) event(e *book.Expr) (event, error) {
 }
 
 // seen are the findings of a crew that claims ask for.
-var seen = map[string]crew.FindingKind{"misled": crew.Misled, "cannot_see": crew.CannotBeSeen}
+var seen = map[string]crew.FindingKind{"misled": crew.Misled, "cannot_see": crew.CannotBeSeen, "not_heard": crew.NotHeard, "no_longer": crew.NoLonger}
 
 // numbered says that a finding is of the line of a number.
 func numbered(x crew.Finding, number string) bool {

@@ -26,6 +26,12 @@ func (x *Brief) prepare() {
 			x.prepareOne(p, asked{step: s, what: waitingFor}, s.WaitFor)
 		})
 	}
+	for _, whom := range book.Told {
+		if e := x.build.Aircraft.Hears[whom]; e != nil {
+			x.asks[hearing(whom)] = sight.Of(x.build, e, "")
+			x.order = append(x.order, hearing(whom))
+		}
+	}
 }
 
 func (x *Brief) prepareOne(p *book.Procedure, of asked, e *book.Expr) {
@@ -103,10 +109,14 @@ func (d *duty) belongs(t *task, s *book.Step) bool {
 
 func (d *duty) answers(t *task, of asked) Answer {
 	l, ok := d.team.lookOf(of, t.caller)
-	switch {
-	case !ok:
+	if !ok {
 		return None
-	case d.slowly:
+	}
+	return d.seen(l)
+}
+
+func (d *duty) seen(l sight.Look) Answer {
+	if d.slowly {
 		return sight.Eye{Record: d.view.(moment).Record, At: d.now}.Answer(l.Asks)
 	}
 	return l.Answer(d.view.Value)

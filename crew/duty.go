@@ -265,16 +265,21 @@ func (d *duty) end() {
 // finish gives a line its answer and goes the way that it opens.
 func (d *duty) finish(t *task, l *Line) {
 	s := l.Step
+	if whom := l.whom(); whom != "" && !l.Omitted {
+		l.Answer = d.hears(l)
+	}
 	if l.Kind != StepLine || l.Omitted {
 		return
 	}
-	if s.Kind != "later" {
+	if s.Kind != "later" && s.Kind != "tell" {
 		l.Answer = d.looks(t, s)
 	}
 	switch {
 	case d.closed(t.list): // and what it would have led to with it
 	case s.Kind == "check" && l.Answer == No:
 		d.found = append(d.found, Finding{Kind: NotAsItShould, At: d.now, Procedure: l.Procedure, Step: s})
+	case s.Kind == "tell" && l.Answer == No:
+		t.enter(d.arranged(s.Else))
 	case s.Kind == "decide":
 		t.enter(d.arranged(branch(s, d.way(s, l.Answer))))
 	case s.Kind == "later":

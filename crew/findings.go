@@ -19,6 +19,9 @@ func (d *duty) findings(r *run.Record) []Finding {
 		if f, ok := d.deceived(l, r); ok {
 			list = append(list, f)
 		}
+		if l.whom() != "" && l.Answer == No {
+			list = append(list, d.team.unheard(&l, r))
+		}
 	}
 	slices.SortStableFunc(list, func(a, b Finding) int { return cmp.Compare(a.At, b.At) })
 	return list
@@ -26,7 +29,7 @@ func (d *duty) findings(r *run.Record) []Finding {
 
 // deceived holds the answer of a line against what is true.
 func (d *duty) deceived(l Line, r *run.Record) (f Finding, found bool) {
-	if l.Answer == None {
+	if l.Answer == None || l.whom() != "" {
 		return f, false
 	}
 	saw := d.team.saw(r, l.Step, d.callerOf(l), l.To)

@@ -87,6 +87,7 @@ const (
 	NotAsItShould FindingKind = "check_fails"     // a check found something else
 	CannotBeSeen  FindingKind = "cannot_be_seen"  // what a line asks for is dark
 	Misled        FindingKind = "misled"          // what a line asks for is shown wrong, and the answer with it
+	NotHeard      FindingKind = "not_heard"       // whom a line tells cannot hear it
 	NoLonger      FindingKind = "no_longer_so"    // what was left for later does not belong any more when its turn comes
 )
 
@@ -95,11 +96,13 @@ type Finding struct {
 	Kind      FindingKind
 	At        book.Time
 	Procedure *book.Procedure // nil where none is to blame
-	Step      *book.Step
+	Step      *book.Step      // nil also for the radio call after a warning
 	Alert     *book.Alert
 	Unit      *book.Unit
-	Answer    Answer  // CannotBeSeen, Misled: that of the line
-	Gauges    []Gauge // CannotBeSeen: that are dark; Misled: that show wrong
+	Answer    Answer      // CannotBeSeen, Misled: that of the line
+	Whom      string      // NotHeard: one of book.Told
+	Lost      []book.Item // NotHeard: what does not work of what it takes
+	Gauges    []Gauge     // CannotBeSeen: that are dark; Misled: that show wrong
 }
 
 // Gauge is an indication as the crew met it.

@@ -28,12 +28,34 @@ func (s speaker) finding(f Finding) string {
 		return f.Unit.Title + " is reset more often than the book allows; the model lets every try reset it"
 	case CannotBeSeen:
 		return s.asked(f) + " cannot be seen, since " + darkness(f.Gauges) + s.took(f)
+	case NotHeard:
+		return s.unheard(f)
 	case NoLonger:
 		return s.asked(f) + " was left for later, and is no longer so: it is not done"
 	case Misled:
 		return s.asked(f) + ": the crew saw " + lies(f.Gauges) + ": " + s.answered(f)
 	}
 	return s.asked(f) + " is not as it should be"
+}
+
+// unheard says whom a line does not reach, and why.
+func (s speaker) unheard(f Finding) string {
+	says := "the radio call after it"
+	if f.Step != nil {
+		says = "\"" + f.Step.Says + "\""
+	}
+	text := f.Procedure.Title + ": " + says + " is not heard by " + whom[f.Whom]
+	var lost []string
+	for _, item := range f.Lost {
+		lost = append(lost, say.Quoted(item.Named().Title))
+	}
+	if len(lost) > 0 {
+		text += ", since " + say.And(lost) + say.Plural(len(lost), " does", " do") + " not work"
+	}
+	if f.Step != nil && len(f.Step.Else) > 0 {
+		text += ": they went on with " + s.team.beginning(s.said(f.Step.Else))
+	}
+	return text
 }
 
 // asked is a line that asks something, by its procedure.
@@ -121,13 +143,24 @@ func (t *Team) beginning(steps []*book.Step) string {
 	return steps[0].Kind + " " + t.number[steps[0]]
 }
 
+// Unheard says in words whom the crew of a plan told something and did not reach, in
+// the order of time.
+func (t *Team) Unheard(p *Plan) (list []Note) {
+	return t.notes(p, NotHeard)
+}
+
 // Deceived says in words where what the crew of a plan saw led them astray, or was
 // not there to be seen, in the order of time.
 func (t *Team) Deceived(p *Plan) (list []Note) {
+	return t.notes(p, Misled, CannotBeSeen)
+}
+
+// notes are the findings of some kinds in words.
+func (t *Team) notes(p *Plan, of ...FindingKind) (list []Note) {
 	from, _ := p.Record.FirstStrike()
 	s := speaker{t, p, from}
 	for _, f := range p.Findings {
-		if f.Kind == Misled || f.Kind == CannotBeSeen {
+		if slices.Contains(of, f.Kind) {
 			list = append(list, s.note(f))
 		}
 	}

@@ -89,6 +89,7 @@ const (
 	itself     what = iota // that, when
 	belonging              // whether the line belongs at all: if
 	waitingFor             // whether it can begin: wait_for
+	heard                  // whether somebody can hear it, by: whom
 )
 
 // NewBrief prepares a crew for a build.

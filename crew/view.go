@@ -200,6 +200,8 @@ func Found(s *book.Step, a Answer) string {
 	switch {
 	case s.Kind == "check":
 		return check[a]
+	case s.Kind == "tell" && a == No:
+		return "not heard"
 	case s.Kind == "decide" && a == None:
 		return "taken as yes: not worked out in this model"
 	case s.Kind == "decide":
@@ -222,7 +224,7 @@ func (s speaker) line(l Line) Spoken {
 	case ListLine:
 		v.Says = "Finds the list"
 	case RadioLine:
-		v.Says = "Tells air traffic control on the radio"
+		v.Says, v.Found = "Tells air traffic control on the radio", Found(&book.Step{Kind: "tell"}, l.Answer)
 	case StayLine:
 		v.Says = "Stops, and does not take off: a list is called for before the take-off"
 	case BriefLine:

@@ -202,6 +202,8 @@ func (s *Session) rows(l *List, h hand, steps []*book.Step, numbers map[*book.St
 		switch {
 		case x.Kind == "later" || x.Kind == "decide" && t.way == "yes":
 			s.rows(l, h, x.Then, numbers, false)
+		case x.Kind == "tell" && ticked && !s.deck.team.Hears(x.Whom, s.flying.Value):
+			s.rows(l, h, x.Else, numbers, false)
 		case x.Kind == "decide" && t.way == unseen && len(x.Unknown) > 0:
 			s.rows(l, h, x.Unknown, numbers, false)
 		case x.Kind == "decide" && (t.way == "no" || t.way == unseen):

@@ -39,7 +39,8 @@ func (v *View) Write(w io.Writer, width int) error {
 	for _, g := range v.Groups {
 		p.group(g)
 	}
-	p.deceived(v.Deceived)
+	p.crew("What the crew saw wrong, or could not see", v.Deceived)
+	p.crew("What the crew said, and nobody heard", v.Unheard)
 	if len(v.NotModelled) > 0 {
 		p.Head("Not worked out")
 		for _, l := range v.NotModelled {
@@ -182,12 +183,12 @@ func ending(s RowSpan) string {
 	return say.Sentence(s.Lasts) + " "
 }
 
-// deceived says where what the crew saw was not so, or could not be seen.
-func (p page) deceived(list []string) {
+// crew says where what the crew saw was not so, or whom they did not reach.
+func (p page) crew(head string, list []string) {
 	if len(list) == 0 {
 		return
 	}
-	p.Head("What the crew saw wrong, or could not see")
+	p.Head(head)
 	for _, d := range list {
 		p.Paragraph("  ", d)
 	}

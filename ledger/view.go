@@ -31,6 +31,7 @@ type View struct {
 	Turns      []string `json:"turns,omitempty"`            // what each leg of the plan made of the flight, in order
 	Silent     string   `json:"silent,omitempty"`           // that nothing tells of the failure itself
 	Otherwise  string   `json:"otherwise,omitempty"`        // what differs with another conduct, where that was asked for
+	Unheard    []string `json:"unheard,omitempty"`          // whom the crew told something and did not reach; a sentence each
 	Deceived   []string `json:"deceived,omitempty"`         // where what the crew saw led them astray, or was dark; a sentence each
 	Left       string   `json:"left_to_fly_with,omitempty"` // limits that are narrower than with nothing failed
 	Found      string   `json:"-"`                          // the summary without it

@@ -106,6 +106,6 @@ func (k *keeper) keep(a *kept) *kept {
 // viewOf is an answer in words, with what led the crew astray.
 func viewOf(a *ask.Answer) *ledger.View {
 	v := a.Ledger.View()
-	v.Deceived = a.Deceived()
+	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
 	return v
 }

@@ -96,6 +96,7 @@ type answerView struct {
 type conduct struct {
 	Says     []string
 	Deceived []string // where what they saw led the crew astray
+	Unheard  []string // whom they told something and did not reach
 	HandsOff bool
 	Other    string // address of the same question with the other conduct
 }
@@ -109,7 +110,7 @@ func (a *kept) otherwise(ctx context.Context, s *Site, q *question) (c conduct, 
 			return c, err
 		}
 	}
-	c = conduct{Says: a.other.Says, Deceived: a.Deceived(), HandsOff: q.Crew == scenario.Nobody}
+	c = conduct{Says: a.other.Says, Deceived: a.Deceived(), Unheard: a.Unheard(), HandsOff: q.Crew == scenario.Nobody}
 	other := scenario.Nobody
 	if c.HandsOff {
 		other = ""

@@ -117,7 +117,7 @@ func (c *failCommand) Run(o *out) error {
 		return err
 	}
 	v := a.Ledger.View()
-	v.Deceived = a.Deceived()
+	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
 	v.Otherwise = strings.Join(x.Says, " ") + " (--crew " + x.Crew + ")"
 	if c.JSON {
 		return printJSON(o, v)

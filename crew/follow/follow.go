@@ -41,13 +41,16 @@ const (
 	Field  Kind = "field closed"    // that is open hands off
 
 	// What is worth a look by itself, whatever it is hands off.
-	Late  Kind = "list done late"      // the list of a warning, that takes more than lateS
-	GoOn  Kind = "nobody goes to land" // for more than longS after a hazardous loss, and no line says so
-	lateS      = 600 * book.Second
-	longS      = 3600 * book.Second
+	Late    Kind = "list done late"         // the list of a warning, that takes more than lateS
+	GoOn    Kind = "nobody goes to land"    // for more than longS after a hazardous loss, and no line says so
+	Unheard Kind = "nobody hears it"        // a line that tells somebody over what is dead, and no other way
+	Over    Kind = "read though it is over" // left for later, and nothing that called for it is so any more
+	Undone  Kind = "not done at touchdown"  // the list of a warning or a caution that is begun in the air
+	lateS        = 600 * book.Second
+	longS        = 3600 * book.Second
 )
 
-var kinds = []Kind{Breaks, Lost, Sooner, Field, Late, GoOn}
+var kinds = []Kind{Breaks, Lost, Sooner, Field, Late, GoOn, Undone, Over, Unheard}
 
 // Finding is what following lists takes away, after one failure.
 type Finding struct {
@@ -55,11 +58,12 @@ type Finding struct {
 	Fail     []book.FailureRef
 	Lists    []*book.Procedure // that were begun, in that order
 	Function *book.Function    // Lost, Sooner, GoOn
-	List     *book.Procedure   // Late
+	List     *book.Procedure   // Late, Unheard, Over, Undone
+	Step     *book.Step        // Unheard: that tells; Over: that has left it
 	Field    string            // Field: its name
 	Why      string            // Breaks, Field: in a pilot's words
-	At       book.Time         // when: Lost, Sooner and GoOn of the loss, Breaks of the end, Late of its alert
-	Took     book.Time         // Late: to the end of the list, or of the flight; GoOn: how long they fly on
+	At       book.Time         // when: Lost, Sooner and GoOn of the loss, Breaks of the end, Late of its alert, else of the line or list
+	Took     book.Time         // Late: to the end of the list, or of the flight; GoOn: how long they fly on; Undone: to the touchdown
 	HandsOff book.Time         // Sooner: when it is lost hands off
 }
 
@@ -155,7 +159,7 @@ func (q Question) fly(ctx context.Context, fail []book.FailureRef) (p pair, err 
 		return p, err
 	}
 	p.compare()
-	p.findings = append(p.findings, slices.Concat(late(plan), goesOn(plan, p.with))...)
+	p.findings = append(p.findings, slices.Concat(late(plan), goesOn(plan, p.with), undone(plan), over(plan, q.Team.Steps), unheard(plan))...)
 	if q.Ground != nil && moved(plan) {
 		err = q.price(ctx, &p, s)
 	}

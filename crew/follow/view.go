@@ -3,6 +3,7 @@ package follow
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"knockon/book"
 	"knockon/say"
@@ -25,6 +26,7 @@ type Row struct {
 	Says  string   `json:"says"`
 	Fail  []string `json:"fail"`
 	Lists []string `json:"lists"`
+	Line  string   `json:"line,omitempty"` // where it stands in the book
 }
 
 // View puts what was found into words.
@@ -33,6 +35,9 @@ func (f *Followed) View(b *book.Build) View {
 	for i := range f.Findings {
 		x := &f.Findings[i]
 		row := Row{Kind: x.Kind, Says: x.says(f.Strike), Fail: say.Texts(x.Fail)}
+		if x.Step != nil {
+			row.Line = x.Step.Range.String()
+		}
 		for _, p := range x.Lists {
 			row.Lists = append(row.Lists, p.ID)
 		}
@@ -68,7 +73,7 @@ func (f *Followed) lead() string {
 
 // worse counts the failures after which something is worse than hands off.
 func (f *Followed) worse() int {
-	return f.after(func(k Kind) bool { return k != Late && k != GoOn })
+	return f.after(func(k Kind) bool { return slices.Index(kinds, k) < slices.Index(kinds, Late) })
 }
 
 // after counts the failures with a finding of some kinds.
@@ -90,6 +95,18 @@ func (f *Followed) alone() (text string) {
 	if n := f.after(func(k Kind) bool { return k == GoOn }); n > 0 {
 		text += fmt.Sprintf(" After %d of them something grave is lost for more than an hour, and no list says where to land.", n)
 	}
+	for _, a := range []struct {
+		kind Kind
+		says string
+	}{
+		{Undone, "a list that is begun in the air is not done at touchdown"},
+		{Over, "something is read that is over: nothing that called for it is so any more, and no if asks for it again"},
+		{Unheard, "a line tells somebody who cannot hear it, and gives no other way"},
+	} {
+		if n := f.after(func(k Kind) bool { return k == a.kind }); n > 0 {
+			text += fmt.Sprintf(" After %d of them %s.", n, a.says)
+		}
+	}
 	return text
 }
 
@@ -106,8 +123,26 @@ func (x *Finding) says(strike book.Time) string {
 		return fmt.Sprintf("the warning comes at %s, and %s is not done %s later", say.After(x.At-strike), say.Quoted(x.List.Title), say.Lasts(min(x.Took, lateS)))
 	case GoOn:
 		return fmt.Sprintf("%s is lost from %s (%s), and they fly on for %s", say.Lower(x.Function.Title), say.After(x.At-strike), x.Function.Severity, say.Lasts(x.Took))
+	case Undone:
+		return fmt.Sprintf("%s is begun at %s, and is not done when the wheels touch %s later", say.Quoted(x.List.Title), say.After(x.At-strike), say.Lasts(x.Took))
+	case Over:
+		return fmt.Sprintf("%s of %s (%s) is read at %s, and nothing that called for it is so any more", x.line(), say.Quoted(x.List.Title), x.Step.Range, say.After(x.At-strike))
+	case Unheard:
+		return fmt.Sprintf("%s of %s (%s) is not heard at %s", x.line(), say.Quoted(x.List.Title), x.Step.Range, say.After(x.At-strike))
 	}
 	return fmt.Sprintf("%s is closed: %s", x.Field, x.Why)
+}
+
+// line is what a line says, or what a later waits for.
+func (x *Finding) line() string {
+	switch s := x.Step; {
+	case s.Says != "":
+		return say.Quoted(s.Says)
+	case s.When != nil:
+		return "what waits for " + s.When.String()
+	default:
+		return "what is left for " + s.In
+	}
 }
 
 // WriteText prints a view.

@@ -21,6 +21,11 @@ aircraft "corvane_88" {
   # An assumption.
   flyable_again_s = 15
 
+  # What the crew say is heard over what works; far from land control hears the far
+  # radio and the data link as well.
+  cabin_hears   = passenger_address || cabin_call
+  control_hears = radio_contact || (cruise && far_contact)
+
   # How an alert reaches people: words on a screen, a light in front of
   # each pilot, a sound. Red and amber have all three; what is only for awareness has
   # the words alone (14 CFR 25.1322(c): two senses for warnings and cautions).

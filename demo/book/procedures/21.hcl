@@ -68,6 +68,7 @@ procedure "cabin_high_list" {
   later {
     when = altitude_3_readout < 10500
     says = "Level at 10,000 ft"
+    if   = !seen.on_ground
     do {
       says    = "Spoiler lever: in"
       set     = spoiler_lever
@@ -89,6 +90,7 @@ procedure "cabin_high_list" {
   later {
     when = cabin_altitude_needle < 10000 && !cabin_high
     says = "Cabin below 10,000 ft and no warning any more"
+    if   = crew_masks == "on"
     do {
       says    = "Our own masks may come off."
       set     = crew_masks
@@ -105,6 +107,7 @@ procedure "cabin_high_list" {
   later {
     when = altitude_1_readout < 6000 && (descent || approach || final)
     says = "Before landing, below 6,000 ft"
+    if   = outflow_selector != "open"
     do {
       says    = "Outflow valve selector: open"
       set     = outflow_selector
@@ -289,6 +292,7 @@ procedure "cabin_climbs_list" {
   later {
     in   = approach
     says = "Before landing"
+    if   = outflow_selector != "open"
     do {
       says    = "Outflow valve selector: open"
       set     = outflow_selector
@@ -315,6 +319,7 @@ procedure "cabin_auto_list" {
   later {
     in   = approach
     says = "Before landing"
+    if   = outflow_selector != "open"
     do {
       says    = "Outflow valve selector: open"
       set     = outflow_selector

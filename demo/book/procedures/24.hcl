@@ -253,6 +253,7 @@ procedure "left_drive_hot_list" {
   later {
     when = altitude_1_readout < aircraft.apu_light_up_ft
     says = "Below 25,000 ft, not before"
+    if   = apu_switch == "off"
     do {
       says    = "APU switch: run"
       set     = apu_switch
@@ -487,6 +488,11 @@ procedure "main_dc_lost_drill" {
         says    = "An electrical failure, where we land and when; the cabin phone may be dead."
         if      = !seen.on_ground
         because = "They hear less from the flight deck than they are used to, and see dark panels."
+        else {
+          note {
+            says = "Nothing answers: call one of them in, and tell it by mouth."
+          }
+        }
       }
       do {
         says    = "Transponder selector: 1. Navigate by VOR and headings"

@@ -441,6 +441,11 @@ procedure "bay_smoke_list" {
     whom = "cabin"
     says = "Smoke on the flight deck: prepare for landing, and how many minutes are left."
     if   = !seen.on_ground
+    else {
+      note {
+        says = "Nothing answers: tell it at the door, in a mask."
+      }
+    }
   }
   later {
     when = altitude_1_readout < 10500

@@ -219,6 +219,7 @@ procedure "fuel_unbalanced_list" {
           later {
             when = size(fuel_left_shown - fuel_right_shown) < 200
             says = "Watched until they are even"
+            if   = crossfeed_switch == "open"
             do {
               says = "Left fuel pumps switch: on"
               set  = boost_left_switch

@@ -40,7 +40,7 @@ procedure "hyd_left_low_list" {
   later {
     in   = approach
     says = "For landing"
-    if   = !seen.on_ground
+    if   = !seen.on_ground && (hyd_left_low || pressure_left_shown < 2000)
     note {
       says    = "No left reverser: use the right one with care, or none on a slippery runway."
       because = "One-sided reverse turns the nose, and it turns it most where the tyres hold least."
@@ -106,7 +106,7 @@ procedure "hyd_right_low_list" {
   later {
     in   = approach
     says = "For landing, without right pressure"
-    if   = !seen.on_ground
+    if   = !seen.on_ground && (hyd_right_low || pressure_right_shown < 2000)
     do {
       says = "Gear lever: down"
       set  = gear_lever

@@ -195,6 +195,7 @@ procedure "gear_rows_list" {
   later {
     when = final
     says = "Below 1,200 ft"
+    if   = !seen.on_ground
     check {
       that = gear_pins
       says = "Gear pins, seen from the cabin: three"
@@ -311,6 +312,7 @@ procedure "antiskid_lost_list" {
   later {
     in   = approach
     says = "For landing"
+    if   = antiskid_lost || !antiskid_shown
     note {
       says    = "Brake late and lightly, below 90 kt more."
       because = "A locked wheel on water carries nothing and steers nothing, and a flat tyre brakes even less."

@@ -100,6 +100,7 @@ procedure "engine_failed" {
       later {
         when = altitude_1_readout < aircraft.apu_light_up_ft
         says = "Below 25,000 ft, not before"
+        if   = apu_switch == "off"
         do {
           says    = "APU switch: run"
           set     = apu_switch
@@ -191,6 +192,7 @@ procedure "relight_list" {
   later {
     when = altitude_1_readout < aircraft.relight_starter_ft
     says = "Below 20,000 ft, where the starter helps"
+    if   = engine_left_switch == "off" || engine_right_switch == "off"
     do {
       says    = "Ignition switch: continuous"
       set     = ignition_switch
