@@ -27,7 +27,9 @@ type listsCommand struct {
 func (c *listsCommand) Help() string {
 	return `Flies every failure that calls a list twice, hands off and with a crew who follow the lists, and names what is
 worse with the lists followed: a flight that does not arrive, a hazardous or catastrophic function that is
-lost as well or more than a minute sooner, an airfield that is closed. Exit code 0.
+lost as well or more than a minute sooner, an airfield that is closed. Named by themselves: a warning's list
+that is late, a list that is not done at touchdown, lines that are read though what called for them is over,
+and lines that nobody hears, each with its place in the book. Exit code 0.
 
   knockon lists
   knockon lists engine_left pack_left --at "climb + 120 s" --no-fields`
