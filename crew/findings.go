@@ -33,19 +33,24 @@ func (d *duty) deceived(l Line, r *run.Record) (f Finding, found bool) {
 		return f, false
 	}
 	saw := d.team.saw(r, l.Step, d.callerOf(l), l.To)
-	f = Finding{Kind: Misled, At: l.To, Procedure: l.Procedure, Step: l.Step, Answer: l.Answer, Gauges: saw.Gauges}
+	f = Finding{Kind: Misled, At: l.To, Procedure: l.Procedure, Step: l.Step, Answer: l.Answer, Right: saw.True, Gauges: saw.Gauges}
 	if l.Answer == Unseen {
 		f.Kind = CannotBeSeen
 		return f, true
 	}
-	return f, saw.Misled()
+	return f, saw.Answer == l.Answer && saw.Misled() && !sameWay(l.Step, l.Answer, saw.True)
+}
+
+// sameWay says that a decision goes on in the same way for two answers.
+func sameWay(s *book.Step, a, b Answer) bool {
+	return s.Kind == "decide" && len(s.Unknown) == 0 && a != Yes && b != Yes
 }
 
 // Sight is what could be seen for a step at a moment.
 type Sight struct {
 	Answer Answer
-	True   Answer  // with every indication as what it means
-	Gauges []Gauge // that are dark, where the answer is Unseen; else that show wrong
+	True   Answer  // with what its gauges mean in their place
+	Gauges []Gauge // that are dark, where the answer is Unseen; else that show wrong, and make it another
 }
 
 // Misled says that a gauge that lies made the answer another.
@@ -75,13 +80,12 @@ func (t *Team) saw(r *run.Record, s *book.Step, caller *book.Alert, at book.Time
 		return x
 	}
 	eye := sight.Eye{Record: r, At: at}
-	wrong := eye.Wrong(look.Asks)
-	if x.Answer = eye.Answer(look.Asks); x.Answer == Unseen {
+	x.Answer = eye.Answer(look.Asks)
+	wrong, right := eye.Misleads(look.Asks)
+	if x.Answer == Unseen {
 		wrong = eye.Dark(look.Asks)
 	}
-	x.Gauges = gauges(eye, wrong)
-	eye.True = true
-	x.True = eye.Answer(look.Asks)
+	x.True, x.Gauges = right, gauges(eye, wrong)
 	return x
 }
 

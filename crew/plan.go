@@ -100,6 +100,7 @@ type Finding struct {
 	Alert     *book.Alert
 	Unit      *book.Unit
 	Answer    Answer      // CannotBeSeen, Misled: that of the line
+	Right     Answer      // Misled: the answer if nothing had lied
 	Whom      string      // NotHeard: one of book.Told
 	Lost      []book.Item // NotHeard: what does not work of what it takes
 	Gauges    []Gauge     // CannotBeSeen: that are dark; Misled: that show wrong

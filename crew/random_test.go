@@ -56,6 +56,7 @@ func TestFly_RandomBooks(t *testing.T) {
 			count(seen, fast)
 			seen["closed"] += closes(t, fast)
 			lapses(t, tm, fast)
+			judges(t, tm, fast)
 		}
 	}
 	t.Logf("%d flights: %v", books*flights, seen)

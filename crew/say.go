@@ -112,8 +112,7 @@ func (s speaker) answered(f Finding) string {
 	case f.Step.Kind == "check":
 		return "they took it not to be as it should be"
 	}
-	other := map[Answer]Answer{Yes: No, No: Yes}[f.Answer]
-	return "they answered " + string(f.Answer) + " and went on with " + s.team.beginning(s.said(branch(f.Step, f.Answer))) + ", not with " + s.team.beginning(branch(f.Step, other))
+	return "they answered " + string(f.Answer) + " and went on with " + s.team.beginning(s.said(branch(f.Step, f.Answer))) + ", not with " + s.team.beginning(branch(f.Step, f.Right))
 }
 
 // took says what a decision whose question is dark goes on with.

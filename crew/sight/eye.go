@@ -16,7 +16,7 @@ import (
 type Eye struct {
 	Record *run.Record
 	At     book.Time
-	True   bool // indications are what they mean, and none is dark
+	Told   []*book.Indication // that are taken as what they mean, and as lit
 }
 
 // Answer is what is seen of a question.
@@ -51,6 +51,27 @@ func (y Eye) Wrong(e *book.Expr) (list []*book.Indication) {
 	}
 	return list
 }
+
+// Misleads lists those of the wrong indications of a question that make its answer
+// another: with what they mean in their place, all else as it is seen, and no fewer of
+// them. It gives that answer; the same as is seen, and none, where nothing misleads.
+func (y Eye) Misleads(e *book.Expr) (list []*book.Indication, right Answer) {
+	seen, all := y.Answer(e), y.Wrong(e)
+	if y.told(all).Answer(e) == seen {
+		return nil, seen
+	}
+	for k := 0; k < len(all); {
+		rest := slices.Delete(slices.Clone(all), k, k+1)
+		if y.told(rest).Answer(e) == seen {
+			k++
+			continue
+		}
+		all, k = rest, 0
+	}
+	return all, y.told(all).Answer(e)
+}
+
+func (y Eye) told(list []*book.Indication) Eye { y.Told = list; return y }
 
 // compares says that an operation holds two indications against each other that
 // mean the same: so a wrong one is found out.
@@ -152,10 +173,10 @@ func (y Eye) item(e *book.Expr) (v float64, seen bool) {
 	switch {
 	case i == nil:
 		return y.node(e.ID, circuit.Main), true
-	case y.True && i.Means != nil:
+	case i.Means != nil && slices.Contains(y.Told, i):
 		return y.node(e.ID, circuit.Means), true
 	}
-	return y.node(e.ID, circuit.Main), y.True || y.node(e.ID, circuit.Lit) != 0
+	return y.node(e.ID, circuit.Main), y.node(e.ID, circuit.Lit) != 0
 }
 
 func (y Eye) real(name string) float64 {
