@@ -1,5 +1,3 @@
-# Claims of chapter 21.
-
 # The fan that runs ten minutes and stops without a word.
 claim "bay_fan_ten_minutes" {
   says   = "When the left DC bus dies, the bay fan runs for ten minutes on the vital bus and stops. Its lamp stays lit, and nothing tells."

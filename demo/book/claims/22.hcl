@@ -1,5 +1,3 @@
-# Claims of chapter 22.
-
 claim "two_boxes_are_not_two_autopilots" {
   says   = "With the right DC bus goes the autopilot, although autopilot 1 is well: both push through servos that hang on the right side."
   source = "Corvane 88 systems manual 22-11 (fictional)"

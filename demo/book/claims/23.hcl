@@ -1,5 +1,3 @@
-# Claims of chapter 23.
-
 claim "radio_that_keeps_sending" {
   says   = "A radio that transmits without a break blocks its frequency while its panel looks normal. The first series shows a transmitting lamp and says nothing; the second series says so after thirty-five seconds."
   source = "Corvane 88 systems manual 23-11 (fictional)"

@@ -1,5 +1,3 @@
-# Claims of chapter 26.
-
 claim "one_false_loop_is_silent" {
   says   = "One fire loop that sees heat where there is none warns of nothing, because the other loop must agree."
   source = "Corvane 88 systems manual 26-11 (fictional)"

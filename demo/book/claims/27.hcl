@@ -1,5 +1,3 @@
-# Claims of chapter 27.
-
 # A pair far worse than either alone.
 claim "left_box_right_fluid" {
   says   = "Flap computer 1 alone or the right fluid alone only halve the speed of the flaps. Together they stop them, since the lanes do not cross."

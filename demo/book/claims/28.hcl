@@ -1,5 +1,3 @@
-# Claims of chapter 28.
-
 claim "starved_above_the_ceiling_of_suction" {
   says   = "Both main pumps of a tank lost in the cruise: the emergency pump takes over, and nothing is felt. With that gone too the engine starves after half a minute, unless the crossfeed is opened. Below 20,000 ft it sucks its own fuel."
   source = "Corvane systems manual 28-22 (fictional); 14 CFR 25.955, 25.991"

@@ -1,5 +1,3 @@
-# Claims of chapter 29.
-
 claim "transfer_saves_the_left_system" {
   says   = "With the left engine gone the right system drives the left one through the transfer unit. Dispatched with that unit out, the same failure takes the left system and is told."
   source = "Corvane 88 systems manual 29-12 (fictional)"

@@ -1,5 +1,3 @@
-# Claims of chapter 30.
-
 claim "cold_wing_half" {
   says   = "One wing heat valve shut in ice: a caution within seconds, the lamp for both wings stays dark, and after two minutes the cold wing carries three millimetres and stalls early. The warm one carries none."
   source = "Corvane 88 systems manual 30-12 (fictional)"

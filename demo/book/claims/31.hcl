@@ -1,5 +1,3 @@
-# Claims of chapter 31.
-
 claim "silence_is_not_health" {
   says   = "With data unit 1 dead, the left engine runs dry of oil without a word: the pressure warning has no way to the screen. The first word is the engine's end, three minutes later."
   source = "Corvane 88 systems manual 31-41 (fictional)"

@@ -1,5 +1,3 @@
-# Claims of chapter 32.
-
 # A warning about a danger that is not there, and what silencing it costs.
 claim "gear_warning_at_the_top_of_descent" {
   says   = "A radio altimeter that reads a few feet makes the gear warning sound as soon as the levers come back for the descent. The button silences it, and with it the guard against a landing with the gear up, until the gear is seen down."

@@ -1,5 +1,3 @@
-# Claims of chapter 34.
-
 claim "blocked_in_the_cruise" {
   says   = "In level cruise a closed tube gives itself away by nothing at all: the reading stands where it was and is right. It begins to lie in the descent."
   source = "Corvane 88 systems manual 34-12 (fictional)"

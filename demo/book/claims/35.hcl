@@ -1,5 +1,3 @@
-# Claims of chapter 35.
-
 claim "masks_do_not_fall" {
   says   = "With the left bus dead the cabin masks do not fall by themselves, and nothing says so. Dropped by hand they do."
   source = "Corvane 88 systems manual 35-21 (fictional)"

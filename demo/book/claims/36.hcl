@@ -1,5 +1,3 @@
-# Claims of chapter 36.
-
 # Dispatched with, harmless until the second one.
 claim "leak_behind_a_dead_wire" {
   says   = "With the leak detector dead nothing shuts the duct and nothing tells: ten minutes later the wing is damaged. The crew can shut it, if they know."

@@ -1,5 +1,3 @@
-# Claims of chapter 45.
-
 claim "recorder_waits_for_the_cruise" {
   says   = "A flight recorder that stops in the climb is an advisory that waits until there is time for it."
   source = "Corvane 88 systems manual 45-21 (fictional)"

@@ -1,5 +1,3 @@
-# Claims of chapter 49.
-
 claim "apu_starter_dead_unnoticed" {
   says   = "A dead APU starter is found out when the APU is needed; later series say it beforehand."
   source = "Corvane 88 systems manual 49-41 (fictional)"

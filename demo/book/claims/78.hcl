@@ -1,5 +1,3 @@
-# Claims of chapter 78.
-
 claim "two_more_locks_hold" {
   says   = "A reverser that creeps is held by the other two locks, and the crew are told that the first has let go. One of the others broken unseen is not enough to open it; both are, and then the engine goes to idle by itself."
   source = "Corvane safety summary 78-A (fictional); 14 CFR 25.933(a)(1), (a)(3)"
