@@ -175,7 +175,7 @@ func falseIn(t *testing.T, f *worth.Flown, alert, phase string) bool {
 // metres longer, and without any generator, whose place the APU could take, by more
 // than half.
 func TestPrice_LongerStopIsMetres(t *testing.T) {
-	dark := lesson{procedure: "all_generators_off", step: "6.later.1", fail: []book.FailureRef{unit("gen_left"), unit("gen_right")}, at: book.Moment{Phase: "cruise", Offset: 25 * 60 * book.Second}}
+	dark := lesson{procedure: "all_generators_off", step: "7.later.1", fail: []book.FailureRef{unit("gen_left"), unit("gen_right")}, at: book.Moment{Phase: "cruise", Offset: 25 * 60 * book.Second}}
 	for least, l := range map[float64]lesson{20: lessons[2], 300: dark} {
 		p := priced(t, l)[l.step]
 		if p == nil || p.RightStopM < 300 || p.RightStopM > 3000 || p.StopM < p.RightStopM+least {

@@ -247,6 +247,11 @@ claim "what_jams_leaves_half" {
     at     = "final"
     expect = [told(surfaces_whole), kept(pitch_control), kept(roll_control)]
   }
+  given "the sensors of a stick" {
+    fail   = [stick_sensors_left]
+    at     = "cruise + 60 s"
+    expect = [given(stick_sensors_lost), kept(pitch_control), kept(roll_control)]
+  }
   given "both halves" {
     fail   = [elevator_left_servo.jams, elevator_right_servo.jams]
     at     = "cruise + 60 s"

@@ -35,12 +35,18 @@ claim "either_alerting_computer" {
   given "computer 1" {
     fail   = [alert_computer_1]
     at     = "cruise + 300 s"
-    expect = [kept(alert_messages), given(alert_computer_1_off)]
+    expect = [kept(alert_messages), kept(take_off_guard), given(alert_computer_1_off)]
   }
   given "computer 2" {
     fail   = [alert_computer_2]
     at     = "cruise + 300 s"
     expect = [kept(alert_messages), given(alert_computer_2_off)]
+  }
+  given "no computer and no warning unit, before the take-off" {
+    inoperative = [warning_lane_1, warning_lane_2, alert_computer_2]
+    fail        = [alert_computer_1]
+    at          = "taxi_out + 60 s"
+    expect      = [lost(take_off_guard)]
   }
   given "computer 1, then the second DC source" {
     inoperative = [alert_computer_1, tr_left]

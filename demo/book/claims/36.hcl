@@ -67,4 +67,10 @@ claim "cross_bleed_fills_in" {
     at          = "climb"
     expect      = [lost(air_left), told(air_left), lost(clean_wing), !lost(cabin_air)]
   }
+  given "and nobody to report it but the pack" {
+    inoperative = [cross_bleed_valve, bleed_controller_left]
+    fail        = [bleed_valve_left]
+    at          = "climb"
+    expect      = [given(pack_left_lost), never_given(bleed_left_lost), noticed(air_left)]
+  }
 }
