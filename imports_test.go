@@ -42,7 +42,7 @@ var mayImport = map[string][]string{
 	"ways":                     {"book", "circuit"},
 	"ways/sets":                {"book", "circuit", "ledger", "sweep", "ways"},
 	"sweep":                    {"book", "circuit", "flight", "run", "span", "ledger"},
-	"assess":                   {"book", "run", "ledger", "sweep", "ask"},
+	"assess":                   {"book", "circuit", "run", "ledger", "crew", "sweep", "ask"},
 	"figure/bill":              {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
 	"figure":                   {"book", "circuit", "flight", "run", "ledger", "ask", "why"},
 	"web/door":                 {},

@@ -48,6 +48,7 @@ type Loss struct {
 	Sets    []Cut   // the likeliest first, then those without a rate
 	Verdict Verdict
 	Latents []Latent // of a catastrophic loss: 25.1309(b)(5)
+	ByBook  *ByBook  // with the crew; nil where no single failure is cleared by them, or none was looked for
 }
 
 // Cut is a smallest set that brings a loss about, in some of the phases.

@@ -23,7 +23,7 @@ func (c *Crewed) Lost(l *Loss) bool {
 }
 
 // Fly flies the likeliest sets of each hazardous or catastrophic loss again, so
-// many of each, every one in the phase in which it is likeliest. Told is called
+// many of each and all single failures, every one in the phase in which it is likeliest. Told is called
 // as they are done; it may be nil.
 func (a *Assessment) Fly(ctx context.Context, desk *ask.Desk, course *run.Course, most, workers int, told func(done, of int)) error {
 	flown := map[flight]*Crewed{}
@@ -32,7 +32,10 @@ func (a *Assessment) Fly(ctx context.Context, desk *ask.Desk, course *run.Course
 		if !l.grave() {
 			continue
 		}
-		for _, c := range l.Sets[:min(most, len(l.Sets))] {
+		for j, c := range l.Sets {
+			if j >= most && len(c.Set) > 1 {
+				continue
+			}
 			f := flight{c.Set.Key(), a.likeliest(c)}
 			if flown[f] == nil {
 				flown[f], order = &Crewed{Phase: f.phase}, append(order, f)
@@ -46,8 +49,8 @@ func (a *Assessment) Fly(ctx context.Context, desk *ask.Desk, course *run.Course
 		return err
 	}
 	for _, l := range a.Losses {
-		for j := range l.Sets[:min(most, len(l.Sets))] {
-			if c := &l.Sets[j]; l.grave() {
+		for j := range l.Sets {
+			if c := &l.Sets[j]; l.grave() && (j < most || len(c.Set) == 1) {
 				c.Crewed = flown[flight{c.Set.Key(), a.likeliest(*c)}]
 			}
 		}

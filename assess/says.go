@@ -49,9 +49,56 @@ func (a *Assessment) withCrew(l *Loss) (lines []string) {
 		lines = append(lines, "That reason does not hold for "+some(lost, mostNamed)+": with the crew by the book it is lost all the same.")
 	}
 	if len(prevented) > 0 {
-		lines = append(lines, "With the crew by the book it is not lost by "+some(prevented, mostNamed)+" alone. Failures that take away what the crew do then, a valve or a warning, were not looked for with it: hands off no such set is a smallest one.")
+		lines = append(lines, "With the crew by the book it is not lost by "+some(prevented, mostNamed)+" alone, in the phase in which that is likeliest.")
 	}
-	return lines
+	if len(prevented) > 0 && l.ByBook == nil {
+		lines = append(lines, "Failures that take away what the crew do then, a valve or a warning, were not looked for with it: hands off no such set is a smallest one.")
+	}
+	return append(lines, a.byBook(l)...)
+}
+
+// byBook says what the crew by the book make of the loss, and on what that rests.
+func (a *Assessment) byBook(l *Loss) (lines []string) {
+	b := l.ByBook
+	if b == nil {
+		return nil
+	}
+	p, o := Figure(b.PerH), Figure(l.Objective.PerH)
+	switch b.Verdict {
+	case Single:
+		lines = append(lines, fmt.Sprintf("With the crew by the book: a single failure still reaches it; %s per hour of flight, the objective is %s.", p, o))
+	case Over, InSlack:
+		lines = append(lines, fmt.Sprintf("With the crew by the book: %s per hour of flight, over the objective of %s.", p, o))
+	case Met:
+		lines = append(lines, fmt.Sprintf("With the crew by the book: %s per hour of flight, within the objective of %s.", p, o))
+	default:
+		lines = append(lines, fmt.Sprintf("With the crew by the book: %s per hour of flight by what is known, within the objective of %s; not all is known.", p, o))
+	}
+	var pairs []string
+	for _, c := range b.Pairs {
+		pairs = append(pairs, a.refs(c.Set)+" "+Figure(c.PerH))
+	}
+	if len(pairs) > 0 {
+		lines = append(lines, "With the crew by the book these pairs take it: "+some(pairs, 2*mostNamed)+".")
+	} else {
+		lines = append(lines, "With the crew by the book none of the pairs that were flown takes it.")
+	}
+	return append(lines, b.rests())
+}
+
+// rests says what was looked for, and what was not.
+func (b *ByBook) rests() string {
+	text := fmt.Sprintf("That rests on %s of a failure that the crew clear with one more that meets what they are called by, read and move, flown where the first is likeliest", say.Counted(b.Flown, "pair"))
+	if b.Left > 0 {
+		text += fmt.Sprintf("; %s, less likely, %s not flown: together at most %s", say.Counted(b.Left, "more", "more"), say.Plural(b.Left, "was", "were"), Figure(b.LeftH))
+	}
+	if b.Unrated > 0 {
+		text += fmt.Sprintf("; %s without a rate %s not flown", say.Counted(b.Unrated, "failure"), say.Plural(b.Unrated, "was", "were"))
+	}
+	if b.Sets > 0 {
+		text += fmt.Sprintf("; %s that take it hands off %s not flown and %s as lost: %s", say.Counted(b.Sets, "larger set"), say.Plural(b.Sets, "was", "were"), say.Plural(b.Sets, "counts", "count"), Figure(b.SetsH))
+	}
+	return text + ". Not looked for: what only gives the crew other lists to do, a third failure, and a hand that errs."
 }
 
 func (l *Loss) unrated() (n int) {

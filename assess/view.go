@@ -76,11 +76,24 @@ type LossView struct {
 	Verdict   string    `json:"verdict"`
 	Stated    bool      `json:"over_on_purpose"` // it is over, and the book says why
 	Says      []string  `json:"says"`
-	Sets      []SetView `json:"sets"`              // the likeliest first
-	Count     int       `json:"sets_all"`          // so many there are
-	Singles   int       `json:"singles"`           // of one failure
-	Causes    []string  `json:"causes"`            // common causes among the members
-	Latent    []string  `json:"latent_25_1309_b5"` // what 25.1309(b)(5) asks of the pairs with a latent member
+	Sets      []SetView `json:"sets"`                  // the likeliest first
+	Count     int       `json:"sets_all"`              // so many there are
+	Singles   int       `json:"singles"`               // of one failure
+	Causes    []string  `json:"causes"`                // common causes among the members
+	Latent    []string  `json:"latent_25_1309_b5"`     // what 25.1309(b)(5) asks of the pairs with a latent member
+	ByBook    *BookView `json:"by_the_book,omitempty"` // where the crew clear a single failure
+}
+
+// BookView is a loss with the crew by the book.
+type BookView struct {
+	PerH    float64   `json:"per_h"`
+	Verdict string    `json:"verdict"`
+	Cleared []string  `json:"cleared"` // single failures
+	Pairs   []SetView `json:"pairs"`   // that take it with the crew; the likeliest first
+	Flown   int       `json:"pairs_flown"`
+	Left    int       `json:"pairs_not_flown"`
+	LeftH   float64   `json:"not_flown_per_h_at_most"`
+	Unrated int       `json:"without_a_rate"`
 }
 
 // SetView is a smallest set.
@@ -173,7 +186,29 @@ func classView(o Objective, losses []LossView) ClassView {
 	if c.Stated > 0 {
 		c.Says += fmt.Sprintf(" (%d on purpose, as the book says)", c.Stated)
 	}
+	c.Says += byBook(c.Class, losses)
 	return c
+}
+
+// byBook counts the losses of a class again that the crew clear of a single failure.
+func byBook(class string, losses []LossView) string {
+	count, n := map[Verdict]int{}, 0
+	for _, l := range losses {
+		if l.Class == class && l.ByBook != nil {
+			count[Verdict(l.ByBook.Verdict)]++
+			n++
+		}
+	}
+	var parts []string
+	for _, v := range Verdicts {
+		if count[v] > 0 {
+			parts = append(parts, fmt.Sprintf("%s %s", say.Whole(float64(count[v])), v))
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; with the crew by the book, of the %d that they clear of a single failure: %s", n, strings.Join(parts, ", "))
 }
 
 func (a *Assessment) id(n int) string    { return a.Failures[n].String() }
@@ -211,6 +246,22 @@ func (a *Assessment) lossView(l *Loss, most int) LossView {
 		if i < most {
 			v.Sets = append(v.Sets, a.setView(l, &l.Sets[i]))
 		}
+	}
+	v.ByBook = a.bookView(l)
+	return v
+}
+
+func (a *Assessment) bookView(l *Loss) *BookView {
+	b := l.ByBook
+	if b == nil {
+		return nil
+	}
+	v := &BookView{PerH: b.PerH, Verdict: string(b.Verdict), Cleared: []string{}, Pairs: []SetView{}, Flown: b.Flown, Left: b.Left, LeftH: b.LeftH, Unrated: b.Unrated}
+	for _, c := range b.Cleared {
+		v.Cleared = append(v.Cleared, a.refs(c.Set))
+	}
+	for i := range b.Pairs {
+		v.Pairs = append(v.Pairs, a.setView(l, &b.Pairs[i]))
 	}
 	return v
 }

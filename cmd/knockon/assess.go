@@ -42,7 +42,9 @@ Three together take most of a minute; --store keeps what was found.
 
 const (
 	mostSets = 40 // kept of each loss
-	mostCrew = 3  // of each hazardous or catastrophic loss flown again with the crew
+	mostCrew = 3  // of each hazardous or catastrophic loss flown again with the crew, beside single failures
+
+	mostPairs = 30 // flown with the crew of each single failure that they clear
 )
 
 func (c *assessCommand) Run(o *out) error {
@@ -109,7 +111,7 @@ func (c *assessCommand) view(ctx context.Context, o *out, desk *ask.Desk) (*asse
 	}
 	bar := newBar(o, "sweep")
 	defer bar.clear()
-	bar.build(course.Build.Variant, 0, 2)
+	bar.build(course.Build.Variant, 0, 3)
 	a, err := c.assess(ctx, bar, desk)
 	if err != nil {
 		return nil, err
@@ -117,8 +119,13 @@ func (c *assessCommand) view(ctx context.Context, o *out, desk *ask.Desk) (*asse
 	if len(a.Sheets) < len(a.Phases) { // the time was over: of less than was asked for nothing is kept
 		return a.View(mostSets), nil
 	}
-	bar.build("with the crew", 1, 2)
+	bar.build("with the crew", 1, 3)
 	err = a.Fly(o, desk, course, mostCrew, runtime.GOMAXPROCS(0), func(done, all int) { bar.show(int64(done), int64(all)) })
+	if err != nil {
+		return nil, err
+	}
+	bar.build("pairs with the crew", 2, 3)
+	err = a.FlyPairs(o, desk, course, mostPairs, runtime.GOMAXPROCS(0), func(done, all int) { bar.show(int64(done), int64(all)) })
 	if err != nil {
 		return nil, err
 	}

@@ -16,6 +16,8 @@ import (
 const (
 	judgedSets = 12 // shown of each function
 	judgedCrew = 3  // of each hazardous or catastrophic loss flown again with the crew
+
+	judgedPairs = 12 // flown with the crew of each single failure that they clear
 )
 
 // judge holds every function against its objective, once for all who look at it.
@@ -48,6 +50,9 @@ func (j *job) withCrew(ctx context.Context, desk *ask.Desk, a *assess.Assessment
 	course, err := desk.Course(j.key.build, j.key.flight)
 	if err == nil {
 		err = a.Fly(ctx, desk, course, judgedCrew, min(runtime.NumCPU(), mostWorkers), nil)
+	}
+	if err == nil {
+		err = a.FlyPairs(ctx, desk, course, judgedPairs, min(runtime.NumCPU(), mostWorkers), nil)
 	}
 	if errors.Is(err, context.Canceled) { // stopped: without them
 		return nil
