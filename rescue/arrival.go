@@ -44,8 +44,15 @@ func (b *base) own(w *wiring) []circuit.Node {
 	if f := b.inQuestion(); f != nil {
 		return []circuit.Node{w.node(f.ID, circuit.Main), w.node(f.ID, circuit.Wanted)}
 	}
+	return b.flyable(w)
+}
+
+// flyable is the node that says whether the aircraft can be flown, if one does.
+func (b *base) flyable(w *wiring) []circuit.Node {
 	if a := b.course.Build.Aircraft; a != nil {
-		return []circuit.Node{w.node(a.ID, circuit.Flyable)}
+		if n := w.node(a.ID, circuit.Flyable); n != circuit.None {
+			return []circuit.Node{n}
+		}
 	}
 	return nil
 }

@@ -116,6 +116,46 @@ func TestArrival_RandomBooksAreThoseOfTheSlowWay(t *testing.T) {
 	}
 }
 
+// TestSearch_FlightsThatMovesBreakOff: what a function is lost for, on random books on
+// which moves may make the aircraft one that cannot be flown: a set whose flight breaks
+// off is no rescue, and may be a part of one.
+func TestSearch_FlightsThatMovesBreakOff(t *testing.T) {
+	asks := 60
+	if os.Getenv("KNOCKON_SLOW") != "" {
+		asks = 600
+	}
+	r := rand.New(rand.NewPCG(20, 3))
+	done, sets, rescued := 0, 0, 0
+	for try := 0; done < asks; try++ {
+		if try > 40*asks {
+			t.Fatalf("only %d losses in %d tries", done, try)
+		}
+		c, text, ok := courseOf(t, breakable(r))
+		if !ok {
+			continue
+		}
+		s := asked(r, c.Path.End())
+		for _, f := range c.Build.Functions {
+			if times, _ := newSlow(t, c, s, f).moments(); len(times) == 0 {
+				continue
+			}
+			done++
+			n := same(t, c, s, f, 2+done%2, 1)
+			if sets += n; n > 0 {
+				rescued++
+			}
+			if t.Failed() {
+				t.Fatalf("try %d, %s, %+v:\n%s", try, f.ID, s.Strikes, text)
+			}
+			break
+		}
+	}
+	t.Logf("%d losses, %d of them with a rescue, %d sets at their moments", done, rescued, sets)
+	if rescued < asks/8 {
+		t.Error("hardly any was rescued")
+	}
+}
+
 // TestArrival_ALeak: with the crossfeed open into a leak, the fire handle keeps the fuel
 // of both tanks and the crossfeed shut that of one, until its minute, and the flight
 // without either is over.

@@ -19,9 +19,8 @@ type doubt struct {
 	w     *web
 	b     *run.Branch
 	words int
-	lanes map[string]int
 	x     []uint64 // words for each node
-	ever  []uint64 // lanes in which the function, or the flight, has been in doubt
+	verdict
 	dirty bits
 	some  bool
 	stamp []int32
@@ -29,6 +28,13 @@ type doubt struct {
 	mid   bool // within an instant: what was touched forces nothing
 	seen  []circuit.Node
 	out   []uint64
+}
+
+// verdict is what a doubt came to.
+type verdict struct {
+	lanes map[string]int
+	ever  []uint64 // lanes in which the function, or the flight, has been in doubt
+	turns []uint64 // in which the flight has been, or whether it can be flown
 }
 
 // laneOf names a set of controls, by their numbers.
@@ -43,8 +49,9 @@ func laneOf(controls ...int) string {
 
 // newDoubt begins where a run stands. Each lane lists control numbers.
 func newDoubt(w *web, b *run.Branch, lanes [][]int) *doubt {
-	d := &doubt{w: w, b: b, words: len(lanes)/64 + 1, lanes: map[string]int{}, dirty: newBits(w.size), stamp: make([]int32, w.size), now: 1}
-	d.x, d.ever, d.out = make([]uint64, w.size*d.words), make([]uint64, d.words), make([]uint64, d.words)
+	d := &doubt{w: w, b: b, words: len(lanes)/64 + 1, dirty: newBits(w.size), stamp: make([]int32, w.size), now: 1}
+	d.x, d.out = make([]uint64, w.size*d.words), make([]uint64, d.words)
+	d.verdict = verdict{map[string]int{}, make([]uint64, d.words), make([]uint64, d.words)}
 	for i, lane := range lanes {
 		d.lanes[laneOf(slices.Clone(lane)...)] = i
 		for _, c := range lane {
@@ -57,11 +64,22 @@ func newDoubt(w *web, b *run.Branch, lanes [][]int) *doubt {
 	return d
 }
 
+// along is the same doubt for a run that parted where this one has stood from its
+// beginning; it takes the room of one that is over, if there is one.
+func (d *doubt) along(b *run.Branch, over *doubt) *doubt {
+	if over == nil {
+		over = &doubt{dirty: newBits(d.w.size), out: make([]uint64, d.words)}
+	}
+	k := &doubt{w: d.w, b: b, words: d.words, x: append(over.x[:0], d.x...), stamp: append(over.stamp[:0], d.stamp...), dirty: over.dirty, seen: over.seen[:0], now: d.now, out: append(over.out[:0], d.out...)}
+	k.verdict = verdict{d.lanes, slices.Clone(d.ever), slices.Clone(d.turns)}
+	return k
+}
+
 func (d *doubt) of(n circuit.Node) []uint64 { return d.x[int(n)*d.words : (int(n)+1)*d.words] }
 
 func (d *doubt) wake(n circuit.Node) {
 	for _, r := range d.w.readers[n] {
-		if d.w.matters[r] {
+		if d.w.doubted[r] {
 			d.dirty.set(r)
 			d.some = true
 		}
@@ -73,7 +91,7 @@ func (d *doubt) follow() {
 	d.now++
 	for _, n := range d.b.Touched() {
 		d.stamp[n] = d.now
-		if d.w.matters[n] {
+		if d.w.doubted[n] {
 			d.dirty.set(n)
 			d.some = true
 		}
@@ -285,13 +303,21 @@ func (d *doubt) note() {
 			or(d.ever, d.of(n))
 		}
 	}
+	for _, n := range d.w.flies {
+		or(d.turns, d.of(n))
+	}
 }
 
 var onGround = slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "on_ground" })
 
 // helps says that moves of these controls may change something: false only if it
 // is proven that they do not.
-func (d *doubt) helps(controls ...int) bool {
-	i, ok := d.lanes[laneOf(controls...)]
-	return !ok || d.ever[i>>6]>>(i&63)&1 != 0
+func (v *verdict) helps(controls ...int) bool { return v.in(v.ever, controls) }
+
+// bends says that they may change the flight, or whether it can be flown.
+func (v *verdict) bends(controls ...int) bool { return v.in(v.turns, controls) }
+
+func (v *verdict) in(doubted []uint64, controls []int) bool {
+	i, ok := v.lanes[laneOf(controls...)]
+	return !ok || doubted[i>>6]>>(i&63)&1 != 0
 }

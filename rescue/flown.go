@@ -23,9 +23,10 @@ type outcome struct {
 	dear    bool    // a cost is as severe as the function, or more
 	weighed bool    // that is known
 
-	doubt   *doubt // who else could help; nil: nobody asked
+	doubt   *verdict // who else could help; nil: nobody asked
 	stopped book.Time
 	clear   bool    // no rescue can come of it, whatever comes later
+	broke   bool    // the flight broke off, and not since a loop never settled
 	lost    bool    // stopped since nothing but more moves brings the function back
 	own     bool    // the function itself had another value at some point, or the flight was another
 	flight  bool    // it is the flight that is asked for
@@ -115,6 +116,7 @@ type how struct {
 	whole bool    // to the end; else until it is clear that they are no rescue
 	read  bool    // what they change is noted
 	lanes [][]int // sets of further controls of which is asked whether they could help
+	doubt *doubt  // how that begins at the moment; nil: nobody asks
 }
 
 // try flies moves made at a moment.
@@ -123,7 +125,7 @@ func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how
 	if err != nil {
 		return nil, err
 	}
-	a := &attempt{g: g, w: w, stem: s, here: s.here.Part(), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss)}
+	a := &attempt{g: g, w: w, stem: s, here: s.here.PartInto(w.spare()), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss)}
 	for _, m := range set.actions(s.at, s.stood) {
 		move := a.here.Move
 		if m.Held {
@@ -138,13 +140,22 @@ func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how
 		a.here.Sign()
 		a.reader = newReader(g.diary, g.web.size, s.at)
 	}
-	if a.lanes = how.lanes; len(a.lanes) > 0 {
-		a.doubt = newDoubt(g.web, a.here, a.lanes)
+	if how.doubt != nil {
+		a.lanes, a.doubt = how.lanes, how.doubt.along(a.here, g.over(how.doubt))
 	}
 	if err := a.fly(ctx, how.whole); err != nil {
 		return nil, err
 	}
+	defer a.giveBack()
 	return a.outcome(set), nil
+}
+
+// giveBack leaves the room of an attempt that is over to the next one.
+func (a *attempt) giveBack() {
+	a.w.room.Put(a.here)
+	if a.doubt != nil {
+		a.g.doubts.Put(a.doubt)
+	}
 }
 
 func (a *attempt) fly(ctx context.Context, whole bool) error {
@@ -280,7 +291,12 @@ func (a *attempt) lostForGood(bites span.Set) bool {
 }
 
 func (a *attempt) outcome(set Set) *outcome {
-	o := &outcome{flight: a.w.f == flight, doubt: a.doubt, whole: a.here.Ended(), lost: a.lost, dear: a.dear, weighed: a.dear, stopped: a.here.Now(), first: book.Never}
+	o := &outcome{flight: a.w.f == flight, whole: a.here.Ended(), lost: a.lost, dear: a.dear, weighed: a.dear, stopped: a.here.Now(), first: book.Never}
+	if a.doubt != nil {
+		v := a.doubt.verdict
+		o.doubt = &v
+	}
+	o.broke = o.whole && !a.here.Arrived() && !a.here.NeverSettled()
 	o.apart, o.leftNM = a.turned, leftNM(a.here.Path(), o.stopped)
 	end := o.stopped
 	if o.whole {

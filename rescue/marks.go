@@ -162,6 +162,8 @@ type web struct {
 	*wiring
 	size    int
 	matters []bool
+	doubted []bool         // what matters, and what whether it can be flown hangs on
+	flies   []circuit.Node // what the flight feels, and whether it can be flown
 	reals   []circuit.Node
 	own     []circuit.Node // of the function; of the flight whether it can be flown
 	flight  bool           // that is what is asked for
@@ -208,6 +210,8 @@ func newWeb(w *wiring, of *base) *web {
 		}
 	}
 	b.matters = w.behind(slices.Concat(b.own, b.effects, b.onRoll)...)
+	b.flies = slices.Concat(b.effects, b.onRoll, of.flyable(w))
+	b.doubted = w.behind(slices.Concat(b.own, b.flies)...)
 	_, b.begins = w.c.PhaseGates()
 	b.movers = make([][]circuit.Node, b.size)
 	for from, list := range w.readers {

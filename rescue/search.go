@@ -122,6 +122,7 @@ type moment struct {
 	all    []int           // all numbers
 	lost   map[string]bool // sets of controls that cannot bring the function back
 	lanes  [][][]int       // sets of controls: one, up to two, up to three
+	asks   []how           // with which it is asked for these
 	found  []Found
 	best   delay
 }
@@ -303,7 +304,7 @@ func (m *moment) fly(set Set) (*outcome, error) {
 	if o, ok := m.known[key]; ok {
 		return o, nil
 	}
-	o, err := m.try(m.ctx, m.thin, m.stem.at, set, how{read: true, lanes: m.lanesBeside(set)})
+	o, err := m.try(m.ctx, m.thin, m.stem.at, set, m.howToFly(set))
 	if err != nil {
 		return nil, err
 	}

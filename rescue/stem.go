@@ -19,6 +19,8 @@ type grove struct {
 	thin  *wood // the function in question alone: is it rescued?
 	grave *wood // and those as severe or more: does the rescue count?
 	whole *wood // all of them: what does it cost?
+
+	doubts sync.Pool // that are over, of any size
 }
 
 // wood is the runs of a question in which some functions are looked at; nothing
@@ -29,8 +31,24 @@ type wood struct {
 	plain           *run.Branch // the run without moves, at its end
 	hereAt, thereAt map[circuit.Node][]place
 
+	room sync.Pool // runs that are over
+
 	mu    sync.Mutex
 	stems []*stem // in order of time
+}
+
+// spare is a run that is over, whose room may be taken; nil: there is none.
+func (w *wood) spare() *run.Branch {
+	b, _ := w.room.Get().(*run.Branch)
+	return b
+}
+
+// over is a doubt that is over and had as many words; nil: there is none.
+func (g *grove) over(like *doubt) *doubt {
+	if d, _ := g.doubts.Get().(*doubt); d != nil && d.words == like.words {
+		return d
+	}
+	return nil
 }
 
 // stem is the run without moves, and what it is compared with, just before a

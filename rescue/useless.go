@@ -16,11 +16,11 @@ func (m *moment) ask() (err error) {
 		all = append(all, i)
 	}
 	slices.Sort(all)
-	m.lanes = make([][][]int, m.most+1)
+	m.lanes, m.asks = make([][][]int, m.most+1), make([]how, m.most+1)
 	for n := 1; n <= m.most; n++ {
 		m.lanes[n] = append(slices.Clone(m.lanes[n-1]), choose(all, n)...)
 	}
-	m.plain, err = m.try(m.ctx, m.thin, m.stem.at, nil, how{read: true, lanes: append(slices.Clone(m.lanes[m.most]), all)})
+	m.plain, err = m.try(m.ctx, m.thin, m.stem.at, nil, m.asking(append(slices.Clone(m.lanes[m.most]), all)))
 	m.all = all
 	m.foresee()
 	return err
@@ -58,8 +58,23 @@ func choose(list []int, n int) (all [][]int) {
 	return all
 }
 
-// lanesBeside lists the sets of controls that may be asked for beside a set of moves.
-func (m *moment) lanesBeside(set Set) [][]int { return m.lanes[max(0, m.most-len(set))] }
+// howToFly a set: what could be made of it is asked as long as it may be a part of
+// another.
+func (m *moment) howToFly(set Set) how {
+	k := m.most - len(set)
+	if k <= 0 {
+		return how{}
+	}
+	if m.asks[k].doubt == nil {
+		m.asks[k] = m.asking(m.lanes[k])
+	}
+	return m.asks[k]
+}
+
+// asking is how to fly moves of which is asked what further controls could do.
+func (m *moment) asking(lanes [][]int) how {
+	return how{read: true, lanes: lanes, doubt: newDoubt(m.web, m.stem.here, lanes)}
+}
 
 // useless says that it is proven of a set that it does not help: some of its moves
 // come to nothing, and the controls of the others could not change that.
@@ -67,7 +82,9 @@ func (m *moment) useless(set Set) bool {
 	if m.lost[laneOf(m.numbers(set)...)] || !m.plain.helped(m.numbers(set)) {
 		return true
 	}
-	for _, part := range parts(set) {
+	list := parts(set)
+	slices.SortStableFunc(list, func(a, b Set) int { return len(a) - len(b) }) // what is flown most cheaply, and known most often
+	for _, part := range list {
 		o, _ := m.fly(part)
 		if o != nil && !o.helped(m.numbers(without(set, part))) {
 			return true
@@ -76,9 +93,16 @@ func (m *moment) useless(set Set) bool {
 	return false
 }
 
-// helped says that further controls may make a rescue of it.
+// helped says that further controls may make a rescue of it. One that breaks off
+// breaks off all the same where they leave the flight as it is.
 func (o *outcome) helped(controls []int) bool {
-	return o.loose() || o.doubt == nil || o.doubt.helps(controls...)
+	switch {
+	case o.doubt == nil:
+		return true
+	case o.broke && !o.doubt.bends(controls...):
+		return false
+	}
+	return o.loose() || o.doubt.helps(controls...)
 }
 
 func (m *moment) numbers(set Set) (list []int) {

@@ -2,6 +2,7 @@ package run
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -45,13 +46,20 @@ func (c *Course) BranchBeside(ctx context.Context, here *Record, need func(*circ
 }
 
 // Part gives a run that stands where this one does and flies on by itself.
-func (b *Branch) Part() *Branch {
+func (b *Branch) Part() *Branch { return b.PartInto(nil) }
+
+// PartInto does that in the room of a run that nobody asks any more; nil: of its own.
+func (b *Branch) PartInto(over *Branch) *Branch {
+	var room *circuit.Machine
+	if over != nil {
+		room = over.m
+	}
 	p := *b.pilot
 	p.queue, p.lasts, p.made, p.bent = slices.Clone(p.queue), slices.Clone(p.lasts), slices.Clone(p.made), slices.Clone(p.bent)
 	p.legs, p.waits, p.turns = slices.Clone(p.legs), slices.Clone(p.waits), slices.Clone(p.turns)
 	p.scenario.Actions = slices.Clone(p.scenario.Actions)
 	p.record = &Record{Struck: slices.Clone(p.record.Struck)}
-	return &Branch{pilot: &p, m: b.m.Fork(), again: b.again, fault: b.fault, ended: b.ended}
+	return &Branch{pilot: &p, m: b.m.ForkInto(room), again: b.again, fault: b.fault, ended: b.ended}
 }
 
 // Move has a control moved at a moment after the present one.
@@ -144,6 +152,12 @@ func (b *Branch) Scenario() Scenario { return b.pilot.scenario }
 
 // Ended says that the flight is over: it is at its end, or broke off.
 func (b *Branch) Ended() bool { return b.ended }
+
+// NeverSettled says of a run that is over that it broke off in a loop of the model.
+func (b *Branch) NeverSettled() bool {
+	var loop *circuit.Unsettled
+	return errors.As(b.fault, &loop)
+}
 
 // Arrived says of a run that is over that it was flown to its end.
 func (b *Branch) Arrived() bool {
