@@ -64,8 +64,8 @@ func newDoubt(w *web, b *run.Branch, lanes [][]int) *doubt {
 	return d
 }
 
-// along is the same doubt for a run that parted where this one has stood from its
-// beginning; it takes the room of one that is over, if there is one.
+// along is the same doubt for a run that parted from its own where that stands; it
+// takes the room of one that is over, if there is one.
 func (d *doubt) along(b *run.Branch, over *doubt) *doubt {
 	if over == nil {
 		over = &doubt{dirty: newBits(d.w.size), out: make([]uint64, d.words)}

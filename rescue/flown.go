@@ -101,6 +101,7 @@ type attempt struct {
 	until  book.Time // the end of the last bite without moves
 	made   book.Time // when the last of the moves is
 	steps  int
+	clear  bool // that no rescue comes of it
 
 	suspect []bool // functions of which it is to be looked whether they are a price
 	dear    bool   // the price is too high
@@ -125,17 +126,20 @@ func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how
 	if err != nil {
 		return nil, err
 	}
-	a := &attempt{g: g, w: w, stem: s, here: s.here.PartInto(w.spare()), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss)}
-	for _, m := range set.actions(s.at, s.stood) {
-		move := a.here.Move
-		if m.Held {
-			move = a.here.Hold
-		}
-		if err := move(m.Control, m.Position, m.At.Offset); err != nil {
-			return nil, err
-		}
-		a.made = m.At.Offset
+	a := g.begin(w, s, how)
+	if err := a.move(set); err != nil {
+		return nil, err
 	}
+	if err := a.fly(ctx, how.whole, book.Never); err != nil {
+		return nil, err
+	}
+	defer a.giveBack()
+	return a.outcome(set), nil
+}
+
+// begin parts a run from a stem, in which nothing has been moved yet.
+func (g *grove) begin(w *wood, s *stem, how how) *attempt {
+	a := &attempt{g: g, w: w, stem: s, here: s.here.PartInto(w.spare()), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss)}
 	if how.read {
 		a.here.Sign()
 		a.reader = newReader(g.diary, g.web.size, s.at)
@@ -143,11 +147,22 @@ func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how
 	if how.doubt != nil {
 		a.lanes, a.doubt = how.lanes, how.doubt.along(a.here, g.over(how.doubt))
 	}
-	if err := a.fly(ctx, how.whole); err != nil {
-		return nil, err
+	return a
+}
+
+// move has moves made that lie ahead.
+func (a *attempt) move(set Set) error {
+	for _, m := range set.actions(a.stem.at, a.stem.stood) {
+		move := a.here.Move
+		if m.Held {
+			move = a.here.Hold
+		}
+		if err := move(m.Control, m.Position, m.At.Offset); err != nil {
+			return err
+		}
+		a.made = m.At.Offset
 	}
-	defer a.giveBack()
-	return a.outcome(set), nil
+	return nil
 }
 
 // giveBack leaves the room of an attempt that is over to the next one.
@@ -158,8 +173,9 @@ func (a *attempt) giveBack() {
 	}
 }
 
-func (a *attempt) fly(ctx context.Context, whole bool) error {
-	for a.here.Step(book.Never) {
+// fly goes on to a moment, or until it is clear that no rescue comes of it.
+func (a *attempt) fly(ctx context.Context, whole bool, until book.Time) error {
+	for a.here.Step(until) {
 		if a.steps++; a.steps%64 == 0 && ctx.Err() != nil {
 			return ctx.Err()
 		}
@@ -171,6 +187,7 @@ func (a *attempt) fly(ctx context.Context, whole bool) error {
 			return err
 		}
 		if !whole && (a.hopeless() || a.tooDear()) {
+			a.clear = true
 			break
 		}
 	}

@@ -86,6 +86,13 @@ func newReader(d *diary, size int, at book.Time) *reader {
 	return r
 }
 
+// part is another reader that has come as far.
+func (r *reader) part() *reader {
+	k := *r
+	k.marked, k.seen = slices.Clone(r.marked), map[circuit.Node]uint64{}
+	return &k
+}
+
 // read lays the last instant of a run beside its page.
 func (r *reader) read(b *run.Branch) {
 	r.skip(b.Now())

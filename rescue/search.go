@@ -117,12 +117,15 @@ type moment struct {
 	stem   *stem
 	moves  []Move
 	known  map[string]*outcome
-	plain  *outcome        // without moves
-	number map[string]int  // of a control, by its id
-	all    []int           // all numbers
-	lost   map[string]bool // sets of controls that cannot bring the function back
-	lanes  [][][]int       // sets of controls: one, up to two, up to three
-	asks   []how           // with which it is asked for these
+	begun  map[string]*attempt // the first moves of sets, made and flown up to the last
+	pairs  map[string]*attempt // the same of two moves, one of which leads
+	led    Move                // that one
+	plain  *outcome            // without moves
+	number map[string]int      // of a control, by its id
+	all    []int               // all numbers
+	lost   map[string]bool     // sets of controls that cannot bring the function back
+	lanes  [][][]int           // sets of controls: one, up to two, up to three
+	asks   []how               // with which it is asked for these
 	found  []Found
 	best   delay
 }
@@ -133,7 +136,7 @@ func (s *Search) at(ctx context.Context, t book.Time, most int) (*Tried, error) 
 	if err != nil {
 		return nil, err
 	}
-	m := &moment{Search: s, ctx: ctx, most: most, stem: stem, moves: s.tryable(stem), known: map[string]*outcome{}}
+	m := &moment{Search: s, ctx: ctx, most: most, stem: stem, moves: s.tryable(stem), known: map[string]*outcome{}, begun: map[string]*attempt{}, pairs: map[string]*attempt{}}
 	if err := m.ask(); err != nil {
 		return nil, err
 	}
@@ -168,6 +171,9 @@ func (m *moment) sets(more int, chosen []Move, next int) error {
 		return m.weigh(chosen)
 	}
 	for i := next; i < len(m.moves); i++ {
+		if len(chosen) == 0 {
+			m.lead(m.moves[i])
+		}
 		if !fits(chosen, m.moves[i]) {
 			continue
 		}
@@ -304,7 +310,7 @@ func (m *moment) fly(set Set) (*outcome, error) {
 	if o, ok := m.known[key]; ok {
 		return o, nil
 	}
-	o, err := m.try(m.ctx, m.thin, m.stem.at, set, m.howToFly(set))
+	o, err := m.flyOn(set)
 	if err != nil {
 		return nil, err
 	}

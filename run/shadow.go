@@ -68,6 +68,9 @@ type Walk struct {
 // Walk begins where the shadow begins.
 func (s *Shadow) Walk() *Walk { return &Walk{on: s.root, of: s, fell: book.Never} }
 
+// Part is another walk that has come as far.
+func (w *Walk) Part() *Walk { k := *w; return &k }
+
 // Fell is when what follows broke off, as far as the walk has gone; Never if it
 // did not.
 func (w *Walk) Fell() book.Time { return w.fell }
