@@ -25,13 +25,13 @@ func TestOtherwise_SaysWhatDiffers(t *testing.T) {
 		{plain, "gen_left", "", "Hands off this is lost as well: approach to low minima.", "the same is lost"},
 		{over, "tr_left tr_right", "", "Hands off the flight ends at Vardholm", "sooner"},
 		{over, "tr_left tr_right", scenario.Nobody, "With a crew by the book the flight ends at Kestrin", "the same is lost"},
-		{plain, "nacelle_left.burns", "", "Hands off the flight breaks off at 29:27: the aircraft can no longer be flown.", "is lost"},
+		{plain, "nacelle_left.burns", "", "Hands off the flight breaks off at 29:31: the aircraft can no longer be flown.", "is lost"},
 		{plain, "nacelle_left.burns", scenario.Nobody, "With a crew by the book the flight arrives.", "breaks off"},
 		{plain, "gen_left gen_right battery_main", "", "Hands off this is lost to the end: stall warning", "only for a while"},
 		{plain, "gen_left gen_right battery_main", scenario.Nobody, "With a crew by the book this is lost only for a while: stall warning", "to the end"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost", "Nothing is said"},
 		{plain, "radio_alt_1", "", "Hands off the same is lost, none of it more than a minute sooner or later.", "as well"},
-		{plain, "gen_left gen_right ram_gen", "", "Hands off the flight breaks off at 39:57: the aircraft can no longer be flown, without pitch control and roll control.", "is lost"},
+		{plain, "gen_left gen_right ram_gen", "", "Hands off the flight breaks off at 40:01: the aircraft can no longer be flown, without pitch control and roll control.", "is lost"},
 		{plain, "engine_left engine_right", "", "Hands off the flight breaks off", "is lost"},
 	} {
 		a, err := x.desk.Answer(context.Background(), ask.Question{Crew: x.crew, Fail: []scenario.Strike{{What: strings.Fields(x.fail), At: "climb + 120 s"}}})

@@ -33,7 +33,7 @@ func (l Lapse) when() string {
 
 func fromTurn(minutes float64, after, before string) string {
 	if max(minutes, -minutes) < 0.5 {
-		return "at once"
+		return "at the turn"
 	}
 	if minutes < 0 {
 		return fmt.Sprintf(before, -minutes)

@@ -156,7 +156,7 @@ func TestCosts_ALossThatIsLivedThroughClosesNothing(t *testing.T) {
 // TestSide_SaysOnWhichSideOfThePlaceAFlightEnds: one that cannot come down flies
 // on over the place until it runs dry.
 func TestSide_SaysOnWhichSideOfThePlaceAFlightEnds(t *testing.T) {
-	for nm, want := range map[float64]string{-1366: "runs dry, 1,366 NM beyond it", 45: "runs dry, 45 NM short of it"} {
+	for nm, want := range map[float64]string{-1366: "runs out of fuel 1,366 NM beyond it", 45: "runs out of fuel 45 NM short of it"} {
 		s := Side{Ending: energy.Dry, ShortNM: nm, record: &run.Record{}}
 		if s.weigh(); s.Reasons[0].Text != want {
 			t.Errorf("%v: %s", nm, s.Reasons[0].Text)

@@ -12,6 +12,7 @@ import (
 	"knockon/flight"
 	"knockon/flight/energy"
 	"knockon/flight/fuel"
+	"knockon/flight/geo"
 	"knockon/flight/manual"
 	"knockon/flight/roll"
 	"knockon/region"
@@ -34,6 +35,7 @@ type Side struct {
 	MostMJ    float64 // and the most that they can; 0: not given
 	LegUp     bool    // not all legs are down and locked at touchdown
 	ShortNM   float64 // of the way, where it does not arrive; negative: beyond the place
+	Refused   string  // why it could not be turned to the place, in a pilot's words; "": it was
 
 	Landings []Landing // of every runway end that counts; the first is that flown
 	Ceiling  Need      // cloud base
@@ -214,6 +216,9 @@ func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
 		down = path.End()
 		state = energy.StateAt(path, down)
 		s.ShortNM = path.LeftM(down) / 1852
+		if s.Refused = refusal(r, d.at); s.Refused != "" {
+			s.ShortNM = d.away(path, down, a) / geo.MetresPerNM
+		}
 	}
 	start := energy.StateAt(path, d.at)
 	s.Arrives = ok && r.Fault == nil
@@ -225,6 +230,24 @@ func (d *desk) read(r *run.Record, a airfield.Airfield) (s Side) {
 	s.LegUp = ok && effect(r, "gear_locked", down) == 0
 	s.approach(d, a, down)
 	return s
+}
+
+// refusal is why the leg to a place could not be flown; "": it was.
+func refusal(r *run.Record, turn book.Time) string {
+	for _, t := range r.Turns {
+		if t.At == turn && t.Leg.Do == run.Divert {
+			return t.Why
+		}
+	}
+	return ""
+}
+
+// away is how far a place is, in metres, from where a flight that was not turned to it
+// is at a moment: straight on from the turn.
+func (d *desk) away(path *energy.Path, at book.Time, a airfield.Airfield) float64 {
+	flown := d.here.Path().LeftM(d.at) - path.LeftM(at)
+	end, _ := geo.Along(d.from, d.where.Course, flown)
+	return geo.Between(end, a.Place).Metres
 }
 
 // approach notes what an approach needs, and the weather.
@@ -308,10 +331,33 @@ func (s *Side) fatal() (list []Lapse) {
 // where says where a flight that does not arrive ends. One that cannot come down
 // flies on over the place.
 func (s *Side) where() string {
-	if s.ShortNM < 0 {
+	switch {
+	case s.Refused != "":
+		return fmt.Sprintf("%s NM from it", say.Whole(s.ShortNM))
+	case s.ShortNM < 0:
 		return fmt.Sprintf("%s NM beyond it", say.Whole(-s.ShortNM))
 	}
 	return fmt.Sprintf("%s NM short of it", say.Whole(s.ShortNM))
+}
+
+// ends says how a flight ends that does not arrive.
+func (s *Side) ends() string {
+	switch s.Ending {
+	case energy.Sinks:
+		return "cannot stay up and meets the ground"
+	case energy.Dry:
+		return "runs out of fuel"
+	}
+	return s.Ending.String() + ","
+}
+
+// weighArrival says why the flight does not arrive.
+func (s *Side) weighArrival() {
+	text := s.ends() + " " + s.where()
+	if s.Refused != "" {
+		text = s.Refused + "; it " + text
+	}
+	s.Reasons = append(s.Reasons, Reason{NoArrival, text})
 }
 
 // weigh collects the reasons against a place, the binding one first.
@@ -328,7 +374,7 @@ func (s *Side) weigh() {
 		return
 	}
 	if !s.Arrives {
-		add(NoArrival, "%s, %s", s.Ending, s.where())
+		s.weighArrival()
 		return
 	}
 	if list := s.fatal(); len(list) > 0 {

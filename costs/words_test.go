@@ -56,7 +56,7 @@ func TestWeigh_EachReasonAtItsBound(t *testing.T) {
 		}, "gear: the gear is not out at touchdown|crosswind: runway 17: crosswind 50 kt; 25 kt are left|tailwind: runway 17: tailwind 50 kt; 10 kt are left|reserve: lands with 0 kg; the final reserve is 1,200 kg"},
 		"brakes":             {func(s *Side) { s.BrakesMJ, s.MostMJ = 80, 75 }, "brakes: the brakes take up 80 MJ to the stop, more than the 75 MJ that they can"},
 		"brakes at the most": {func(s *Side) { s.BrakesMJ, s.MostMJ = 75, 75 }, ""},
-		"it does not arrive": {func(s *Side) { s.Arrives, s.GearUp, s.Ending, s.ShortNM = false, true, energy.Dry, 0 }, "arrival: runs dry, 0 NM short of it"},
+		"it does not arrive": {func(s *Side) { s.Arrives, s.GearUp, s.Ending, s.ShortNM = false, true, energy.Dry, 0 }, "arrival: runs out of fuel 0 NM short of it"},
 	} {
 		s := good()
 		c.change(&s)
@@ -75,11 +75,11 @@ func TestWeigh_EachReasonAtItsBound(t *testing.T) {
 // said where that is half a minute later or more, and only of what counts.
 func TestLapse_When(t *testing.T) {
 	for want, l := range map[string]Lapse{
-		"gone at once":      {},
-		"gone after 12 min": {Minutes: 12, Needed: 12.4, Fatal: true},
-		"gone after 3 min":  {Minutes: 3, Needed: 9},
-		"gone after 12 min, called for after 12 min":                        {Minutes: 12, Needed: 12.5, Fatal: true},
-		"gone 4 min before the turn":                                        {Minutes: -4, Needed: -4, Fatal: true},
+		"gone at the turn":                           {},
+		"gone after 12 min":                          {Minutes: 12, Needed: 12.4, Fatal: true},
+		"gone after 3 min":                           {Minutes: 3, Needed: 9},
+		"gone after 12 min, called for after 12 min": {Minutes: 12, Needed: 12.5, Fatal: true},
+		"gone 4 min before the turn":                 {Minutes: -4, Needed: -4, Fatal: true},
 		"gone 4 min before the turn, called for from 2 min before the turn": {Minutes: -4, Needed: -2, Fatal: true},
 		"gone 4 min before the turn, called for after 2 min":                {Minutes: -4, Needed: 2, Fatal: true},
 	} {
@@ -225,7 +225,7 @@ func TestWriteText_SaysWhatTheViewSays(t *testing.T) {
 	for _, want := range []string{
 		"H S T At 12,000 ft, 60,000 kg with 5,000 kg of fuel. Final reserve: R (F).",
 		"Kestrin (dest.) 0 0 0 100 17 1,500 2,000 no: runway 17: crosswind 40 kt; 25 kt are left by the manual 1,900 and lands with 100 kg; the final reserve is 1,200 kg nothing failed 0 0 2,000 17 no stop 2,000 yes",
-		"A name that is far… 31 44 2,100 - - - - no: runs dry, 12 NM short of it nothing failed - - - - - - not worked out: too near",
+		"A name that is far… 31 44 2,100 - - - - no: runs out of fuel 12 NM short of it nothing failed - - - - - - not worked out: too near",
 		"one note " + lines(book.Caution),
 	} {
 		if !strings.Contains(got, want) {

@@ -3,6 +3,7 @@ package run
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -90,8 +91,9 @@ func (r *Record) restless() string {
 	return "these keep changing each other and never settle: " + strings.Join(names, ", ")
 }
 
-// nearStart is how far from its take-off a flight has hardly left it.
-const nearStart = 5.0 // NM
+// nearStart is how far along its way a flight is nearer to what it left than to what it
+// goes to.
+const nearStart = 50.0 // NM
 
 // before says how far before its runway a flight ended, or how near to where it took
 // off.
@@ -101,10 +103,15 @@ func (r *Record) before() string {
 	switch {
 	case nm < 1:
 		return ""
-	case flown >= 0 && flown < nearStart && len(r.Turns) == 0:
+	case flown >= 0 && flown < min(nearStart, nm) && !r.sent():
 		return fmt.Sprintf(" %.1f NM along its way", flown)
 	}
 	return fmt.Sprintf(" %.0f NM before %s", nm, r.Bound())
+}
+
+// sent says that a leg to a field was flown.
+func (r *Record) sent() bool {
+	return slices.ContainsFunc(r.Turns, func(t Turned) bool { return t.Why == "" && t.Leg.OverGround() })
 }
 
 // neverEnough says of a flight whose fuel does not last with nothing failed where that

@@ -220,7 +220,7 @@ unit "nose_leg" {
   rate_per_hour = 2e-8
   place         = "nose gear bay"
   fault "stays_up" {
-    title         = "its hydraulic uplock does not open"
+    title         = "stays locked up by its hydraulic uplock"
     stops         = true
     rate_per_hour = 2e-6
   }
@@ -232,7 +232,7 @@ unit "left_leg" {
   rate_per_hour = 2e-8
   place         = "left gear bay"
   fault "stays_up" {
-    title         = "its hydraulic uplock does not open"
+    title         = "stays locked up by its hydraulic uplock"
     stops         = true
     rate_per_hour = 2e-6
   }
