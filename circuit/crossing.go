@@ -169,7 +169,6 @@ func (m *Machine) crossing(i int, until book.Time) book.Time {
 // evenly is followed to the end of the flight at once.
 func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 	t := &m.c.tests[i]
-	s := search{m: m, test: t, now: k.now}
 	if !k.flows {
 		k.flow, k.flows = m.flowOf(t), true
 	}
@@ -178,7 +177,7 @@ func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 		k.upto = book.Never
 		return
 	case k.flow == even:
-		s.even, until = true, max(until, m.course.end())
+		until = max(until, m.course.end())
 	case t.recalls && !(m.alone && m.course.live):
 		if at, upto, ok := m.recalled(i, until); ok {
 			if k.at, k.upto = at, upto; at != book.Never || upto >= until {
@@ -187,7 +186,7 @@ func (m *Machine) seek(i int, k *searched, from, until book.Time) {
 			from = upto // what others found ends before
 		}
 	}
-	k.at, k.upto = s.first(from, until), until
+	k.at, k.upto = m.searching(search{test: t, now: k.now, even: k.flow == even}).first(from, until), until
 }
 
 // forget makes the tests that a node feeds be searched again.
@@ -226,6 +225,13 @@ func (s *search) Corner(from book.Time) book.Time {
 		return bound
 	}
 	return min(bound, (from/s.m.course.step+1)*s.m.course.step, s.m.course.knots.After(from))
+}
+
+// searching is the one search that a machine is at, so that none asks for room.
+func (m *Machine) searching(s search) *search {
+	s.m = m
+	m.finding = s
+	return &m.finding
 }
 
 func (s *search) first(from, until book.Time) book.Time { return smooth.First(s, from, until) }

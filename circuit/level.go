@@ -174,7 +174,7 @@ func (m *Machine) levelBetween(g *gauged, now uint64, from, to book.Time, v [3]f
 		if m.keepsClear(t, is, v, bend) {
 			continue
 		}
-		s := &search{m: m, test: t, now: is}
+		s := m.searching(search{test: t, now: is})
 		first = min(first, smooth.Between(s, s.Look(from), s.Look(to)))
 	}
 	return first

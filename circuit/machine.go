@@ -84,10 +84,12 @@ type Machine struct {
 	key      []float64      // room for what a test reads
 	sums     []sum          // per total: how far it has been integrated
 	grown    [][]smooth.Arc // per total that follows itself: how it ran since its base
+	summed   []float64      // per total: what it comes to, while all are worked out
 	trial    []float64      // per total: what it is taken to be
 	trying   []bool         // per total: it is taken to be so
 	calm     [][]flow       // per total that follows itself: flows while it rests
 	glances  []glance       // what the flight said lately
+	finding  search         // the search it is at
 	sights   []sight        // what smooth nodes were at moments looked at lately; nil: none was
 	stretch  int            // how many instants, and other flights, there were
 	turned   book.Time      // when the machine was put on the flight that it is on

@@ -129,7 +129,7 @@ func (s *state) backTo(m *Machine, t *test) {
 
 // extend looks for one more change, up to until.
 func (s *state) extend(m *Machine, t *test, until book.Time) {
-	look := search{m: m, test: t, now: s.truth(s.upto)}
+	look := m.searching(search{test: t, now: s.truth(s.upto)})
 	if at := look.first(s.upto, until); at != book.Never {
 		s.flips, s.upto = append(s.flips, at), at
 		return

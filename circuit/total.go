@@ -87,11 +87,11 @@ func (m *Machine) look(cone []Node, t book.Time) {
 // advanceTotals moves the base of every total to t, with the rates as they
 // were until now.
 func (m *Machine) advanceTotals(t book.Time) {
-	values := make([]float64, len(m.c.totals))
+	m.summed = m.summed[:0]
 	for i := range m.c.totals {
-		values[i] = m.totalAt(i, t)
+		m.summed = append(m.summed, m.totalAt(i, t))
 	}
-	for i, v := range values {
+	for i, v := range m.summed {
 		if m.baseAt[i] != t {
 			m.base[i], m.baseAt[i] = v, t
 		}
