@@ -30,7 +30,7 @@ func (n node) steps() []*Step {
 func (n node) step() *Step {
 	s := &Step{
 		Kind: n.kind.word, Says: n.text("says"), By: n.oneOf("by", []string{"PF", "PM", "both"}),
-		FromMemory: n.truth("from_memory"), Sensed: n.truth("sensed"), WaitS: n.seconds("wait_s"), Because: n.text("because"), Range: n.at,
+		FromMemory: n.truth("from_memory"), Sensed: n.truth("sensed"), Compares: n.truth("compares"), WaitS: n.seconds("wait_s"), Because: n.text("because"), Range: n.at,
 		Leg: n.oneOf("leg", crewLegs), LegFt: n.number("leg_ft", 0, mostFt), If: n.look("if"), WaitFor: n.look("wait_for"),
 		GoTo: n.id("go_to", "procedure"), Leave: n.truth("leave"), Whom: n.oneOf("whom", Told),
 	}

@@ -284,6 +284,7 @@ type Step struct {
 	Leave      bool    // with GoTo: at once, and the rest of this one is left
 	Whom       string  // tell: one of Told
 	That       *Expr   // check: what should be so; decide: the question
+	Compares   bool    // check, decide: That holds gauges against what else is known; one that is wrong is found out
 	In         string  // later: phase id, "" where When is given
 	When       *Expr   // later: what is waited for
 	By         string  // PF, PM, both

@@ -216,6 +216,7 @@ func stepAttributes(s *Step) attributes {
 	a.id("set", s.Set)
 	a.text("to", s.To)
 	a.expr("that", s.That)
+	a.truth("compares", s.Compares)
 	a.text("leg", s.Leg)
 	a.number("leg_ft", s.LegFt)
 	a.id("go_to", s.GoTo)

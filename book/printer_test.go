@@ -209,7 +209,7 @@ func (p *printer) inside(item Item) {
 func (p *printer) steps(steps []*Step) {
 	for _, s := range steps {
 		p.block(s.Kind, "", stepAttributes(s), func() {
-			if s.Kind != "decide" {
+			if s.Kind != "decide" && s.Kind != "tell" {
 				p.steps(s.Then)
 				return
 			}

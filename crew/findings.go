@@ -81,7 +81,10 @@ func (t *Team) saw(r *run.Record, s *book.Step, caller *book.Alert, at book.Time
 	}
 	eye := sight.Eye{Record: r, At: at}
 	x.Answer = eye.Answer(look.Asks)
-	wrong, right := eye.Misleads(look.Asks)
+	wrong, right := []*book.Indication(nil), x.Answer
+	if !s.Compares {
+		wrong, right = eye.Misleads(look.Asks)
+	}
 	if x.Answer == Unseen {
 		wrong = eye.Dark(look.Asks)
 	}

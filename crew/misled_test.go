@@ -46,6 +46,7 @@ indication "height" {
 func TestMisled_OnlyByWhatLies(t *testing.T) {
 	const lie = "Lies on, while off was true"
 	for _, c := range []struct{ name, that, want string }{
+		{"it is found out", "height > 100000\n compares = true", ""},
 		{"it lies, and decides", "lies", lie},
 		{"it lies, and another decides", "lies || good", ""},
 		{"it lies, and a dark one does not help", "lies || dark", lie},
@@ -89,7 +90,7 @@ func judges(t *testing.T, tm *crew.Team, p *crew.Plan) {
 		if l.Kind == crew.StepLine && (l.Answer == crew.Yes || l.Answer == crew.No) {
 			asks = crew.Question(l.Step)
 		}
-		if asks == nil || strings.Contains(asks.String(), "called_by") {
+		if asks == nil || l.Step.Compares || strings.Contains(asks.String(), "called_by") {
 			continue
 		}
 		eye := sight.Eye{Record: p.Record, At: l.To}

@@ -21,6 +21,7 @@ procedure "autopilot_off_drill" {
   }
   decide {
     that    = autopilot_ready_label && !airspeeds_differ && !altitudes_differ && !attitudes_differ && !surface_off && !trim_runs_away && size(airspeed_1_readout - airspeed_2_readout) < 12 && size(airspeed_1_readout - airspeed_3_readout) < 15 && size(airspeed_2_readout - airspeed_3_readout) < 15
+    compares = true
     says    = "Is there an autopilot to engage, and do all three airspeeds agree?"
     by      = "both"
     because = "It flies by what the probes say. On a blocked one it follows a speed that is none, into the stall or past the limit."

@@ -15,6 +15,7 @@ procedure "fuel_pumps_list" {
   }
   decide {
     that = size(fuel_left_shown + fuel_right_shown + fuel_used_shown - flight.fuel_kg) < 150
+    compares = true
     says = "One side: do fuel left and fuel used make the fuel at departure?"
     by   = "both"
     if   = !(fuel_pumps_left && fuel_pumps_right)
@@ -185,6 +186,7 @@ procedure "fuel_unbalanced_list" {
     else {
       decide {
         that = fuel_left_shown + fuel_right_shown + fuel_used_shown > flight.fuel_kg + 150
+        compares = true
         says = "Do they make more?"
         by   = "both"
         then {

@@ -41,6 +41,7 @@ procedure "airspeeds_differ_drill" {
   }
   decide {
     that = ((size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300) || (size(airspeed_2_readout - airspeed_3_readout) < 20 && size(altitude_2_readout - altitude_3_readout) < 300)) && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout < ground_speed_readout + 90
+    compares = true
     says = "Does one side agree with the standby in speed and in height, and the standby with the satellite altitude and the ground speed?"
     if   = !final
     by   = "both"
@@ -84,6 +85,7 @@ procedure "too_slow_drill" {
   }
   decide {
     that = size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout > ground_speed_readout / 2
+    compares = true
     says = "Do speeds and heights agree with the standby, the height with the satellite altitude, the speed with the ground speed?"
     by   = "both"
     then {
@@ -113,6 +115,7 @@ procedure "too_fast_drill" {
   priority = 15
   decide {
     that = size(airspeed_1_readout - airspeed_2_readout) > 20 || size(airspeed_1_readout - airspeed_3_readout) > 20 || size(airspeed_2_readout - airspeed_3_readout) > 20 || airspeed_1_readout > ground_speed_readout + 90
+    compares = true
     says = "Does one airspeed differ from the others, or all of them with the ground speed?"
     by   = "both"
     then {
