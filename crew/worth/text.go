@@ -148,19 +148,21 @@ func (w *Worth) tried(s *Step) (texts []string) {
 			continue
 		}
 		late = late || t.Change.Kind == crew.Late
-		text := w.way(s, t) + ": "
-		if len(bad) > 0 {
-			text += w.list(bad)
-		}
-		if len(good) > 0 && len(bad) > 0 {
-			text += "; "
-		}
-		if len(good) > 0 {
-			text += "without: " + w.list(good)
-		}
-		texts = append(texts, text+".")
+		texts = append(texts, w.way(s, t)+": "+broughtAndSpared(w.list(bad), w.list(good))+".")
 	}
 	return texts
+}
+
+// broughtAndSpared says what a wrong way brings, and what it spares that the right one
+// costs; "" where it is nothing.
+func broughtAndSpared(bad, good string) string {
+	switch {
+	case good == "":
+		return bad
+	case bad == "":
+		return "it spares: " + good
+	}
+	return bad + "; it spares: " + good
 }
 
 // way says in which wrong way a step is done.

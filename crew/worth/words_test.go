@@ -46,3 +46,17 @@ func TestWords_SayTitles(t *testing.T) {
 		}
 	}
 }
+
+// TestBroughtAndSpared: what a wrong way spares is said to be spared, also where it is
+// all that comes of it.
+func TestBroughtAndSpared(t *testing.T) {
+	for _, c := range []struct{ bad, good, want string }{
+		{"flow lost", "", "flow lost"},
+		{"", "noise", "it spares: noise"},
+		{"flow lost", "noise", "flow lost; it spares: noise"},
+	} {
+		if got := broughtAndSpared(c.bad, c.good); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
