@@ -204,6 +204,15 @@ type Function struct {
 	Noticed          *Noticed
 }
 
+// Graded is the class of a loss of it: where nobody knows of it, the one for that, if
+// the book gives one.
+func (f *Function) Graded(unknown bool) string {
+	if unknown && f.SeverityIfHidden != "" {
+		return f.SeverityIfHidden
+	}
+	return f.Severity
+}
+
 // Noticed is how people notice a loss that no alert tells: nil, they do not.
 type Noticed struct {
 	AtOnce bool

@@ -111,7 +111,7 @@ func randomBook(r *rand.Rand) string {
 	for i := range 4 {
 		id := fmt.Sprintf("function_%d", i)
 		works := s.pick(fmt.Sprintf("unit_%d", i), fmt.Sprintf("unit_%d && ", i)+s.yesNo(1), s.yesNo(1+i%2))
-		s.block("function", id, "works = "+works, s.perhaps("wanted = "+s.yesNo(0)), s.perhaps("severity = "+s.pick(`"minor"`, `"hazardous"`)))
+		s.block("function", id, "works = "+works, s.perhaps("wanted = "+s.yesNo(0)), s.perhaps("severity = "+s.pick(`"minor"`, `"hazardous"`)), s.perhaps("severity_if_hidden = "+s.pick(`"major"`, `"catastrophic"`)))
 	}
 	for i := range 4 {
 		s.block("alert", fmt.Sprintf("alert_%d", i), `level = `+s.pick(`"warning"`, `"caution"`), `message = "M"`, "when = "+s.pick(s.yesNo(2), fmt.Sprintf("held(!unit_%d, %s)", i, s.half(20)), fmt.Sprintf("!unit_%d", i)),

@@ -38,7 +38,7 @@ func (l Loss) from(w Word) (at book.Time) {
 func (s speaker) grave() []Spoken {
 	list, most := []Spoken{}, slices.Index(book.Severities, "hazardous")
 	for _, l := range s.l.Losses {
-		rank := severity(l.Function)
+		rank := severity(l)
 		if w := l.Word(); !l.Mattered || w == Hidden || w == Denied || rank < most {
 			continue
 		}

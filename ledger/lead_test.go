@@ -49,3 +49,38 @@ alert "dark" {
 		}
 	}
 }
+
+// TestLoss_SeverityOfWhatNobodyKnows: a loss that is told is graded as it is, the same
+// loss unknown as the book says for that, and then stands before a graver one that is
+// told.
+func TestLoss_SeverityOfWhatNobodyKnows(t *testing.T) {
+	c := course(t, `
+unit "tube" {}
+unit "box" {}
+function "speed" {
+  works              = tube
+  severity           = "minor"
+  severity_if_hidden = "hazardous"
+}
+function "other" {
+  works    = tube
+  severity = "major"
+}
+alert "differ" {
+  level   = "caution"
+  message = "Differ"
+  when    = !tube && box
+  tells   = [speed]
+}`)
+	for question, want := range map[string]string{"tube@120": "minor", "tube@120 box@60": "hazardous"} {
+		l := answer(t, c, failing(t, question))
+		for _, x := range l.Losses {
+			if x.Function.ID == "speed" && x.Severity() != want {
+				t.Errorf("%s: %s, want %s", question, x.Severity(), want)
+			}
+		}
+		if first := l.Losses[0].Function.ID; want == "hazardous" && first != "speed" {
+			t.Errorf("%s: %s comes first", question, first)
+		}
+	}
+}

@@ -25,7 +25,7 @@ func worseFirst(a, b Loss) int {
 	return cmp.Or(
 		-cmp.Compare(rank(a.Mattered), rank(b.Mattered)),
 		-cmp.Compare(a.Class, b.Class),
-		-cmp.Compare(severity(a.Function), severity(b.Function)),
+		-cmp.Compare(severity(a), severity(b)),
 	)
 }
 
@@ -36,8 +36,21 @@ func rank(yes bool) int {
 	return 0
 }
 
-// severity is a function's place in book.Severities, -1 where none is given.
-func severity(f *book.Function) int { return slices.Index(book.Severities, f.Severity) }
+// Severity is the class of a loss as it is: one that is hidden or denied may be graded
+// otherwise than one that people know of.
+func (l Loss) Severity() string { return l.Function.Graded(l.unknown()) }
+
+// unknown says that nobody knows of a loss: by its word, and before it has one by its
+// class.
+func (l Loss) unknown() bool {
+	if l.Known != "" {
+		return l.Known == Hidden || l.Known == Denied
+	}
+	return l.Class == NotTold || l.Class == ToldWrong
+}
+
+// severity is its place in book.Severities, -1 where none is given.
+func severity(l Loss) int { return slices.Index(book.Severities, l.Severity()) }
 
 func (c *comparison) loss(f *book.Function, gone []LossSpan) Loss {
 	l := Loss{Function: f}

@@ -94,7 +94,7 @@ func (s speaker) until(p circuit.Span) string {
 
 func (s speaker) loss(l Loss) Row {
 	r := s.row("function", &l.Function.Head)
-	r.Rank, r.Class, r.Known, r.Mattered = l.Function.Severity, l.Class.String(), l.Word(), l.Mattered
+	r.Rank, r.Class, r.Known, r.Mattered = l.Severity(), l.Class.String(), l.Word(), l.Mattered
 	for _, p := range l.Spans {
 		r.Spans = append(r.Spans, s.lossSpan(l, p))
 	}

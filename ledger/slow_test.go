@@ -124,14 +124,19 @@ func (s *slow) dump() string {
 	return w.String()
 }
 
-// slowOrder is how bad a row is: mattered, then class, then severity.
+// slowOrder is how bad a row is: mattered, then class, then severity, that
+// of a loss that nobody knows of where the class says so.
 func slowOrder(l ledger.Loss) int {
 	bad := 0
 	if l.Mattered {
 		bad = 1000
 	}
 	bad += map[ledger.Class]int{ledger.NotTold: 500, ledger.ToldWrong: 400, ledger.OnlyShown: 300, ledger.ToldLate: 200, ledger.Told: 100}[l.Class]
-	return bad + 10*(1+slices.Index(book.Severities, l.Function.Severity))
+	class := l.Function.Severity
+	if worse := l.Function.SeverityIfHidden; worse != "" && (l.Class == ledger.NotTold || l.Class == ledger.ToldWrong) {
+		class = worse
+	}
+	return bad + 10*(1+slices.Index(book.Severities, class))
 }
 
 func (s *slow) loss(f *book.Function) (l ledger.Loss, ok bool) {

@@ -31,14 +31,21 @@ type Case struct {
 	Phase int // index into Sheets
 }
 
-// severity of a lost function doubles from class to class.
-func severity(f *book.Function) float64 {
+// severity of a loss doubles from class to class: that of a loss that nobody knows of
+// where nothing tells it, or an indication denies it.
+func (s *Swept) severity(l sweep.Lost) float64 { return worth(s.graded(l)) }
+
+func worth(class string) float64 {
 	for i := len(book.Severities) - 1; i > 0; i-- {
-		if f.Severity == book.Severities[i] {
+		if class == book.Severities[i] {
 			return float64(int(1) << i)
 		}
 	}
 	return 1
+}
+
+func (s *Swept) graded(l sweep.Lost) string {
+	return s.Build.Functions[l.Function].Graded((l.Class == ledger.NotTold || l.Class == ledger.ToldWrong) && !s.Noticed(l))
 }
 
 // lateHalf is how late an alert is half as bad as a loss that is only shown.
@@ -82,9 +89,9 @@ func (s *Swept) Weight(l sweep.Lost, chapters []int) float64 {
 		return 0
 	}
 	f := s.Build.Functions[l.Function]
-	w := severity(f) * silence(l)
+	w := s.severity(l) * silence(l)
 	if s.Noticed(l) {
-		w = min(w, severity(f)*noticed)
+		w = min(w, s.severity(l)*noticed)
 	}
 	if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {
 		w *= 2
@@ -163,7 +170,7 @@ func (s *Swept) describe(w *Worst, chapters []int) {
 			continue
 		}
 		f := s.Build.Functions[l.Function]
-		worst = max(worst, slices.Index(book.Severities, f.Severity))
+		worst = max(worst, slices.Index(book.Severities, s.graded(l)))
 		w.LateS = max(w.LateS, int(l.LateS))
 		if (l.Class == ledger.NotTold || l.Class == ledger.ToldWrong) && !s.Noticed(l) {
 			w.Silent++

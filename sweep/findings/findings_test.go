@@ -6,6 +6,7 @@ import (
 	"testing/fstest"
 
 	"knockon/book"
+	"knockon/ledger"
 	"knockon/run"
 	"knockon/sweep"
 	"knockon/sweep/findings"
@@ -228,5 +229,18 @@ func TestFaces(t *testing.T) {
 	}
 	if both := s.Faces(2, 0); len(both) != 2 || len(both[0].Alerts) != 0 {
 		t.Errorf("with pairs %+v, want also the face without alerts: the lamp, the pumps, and what the computer silences", both)
+	}
+}
+
+// TestWeight_OfWhatNobodyKnows: minor (1) as long as it is told, catastrophic (8) where
+// nothing tells it (4) or an indication denies it (3); the book says so.
+func TestWeight_OfWhatNobodyKnows(t *testing.T) {
+	s := swept(t, "old")
+	n := slices.IndexFunc(s.Build.Functions, func(f *book.Function) bool { return f.ID == "fresh_air" })
+	s.Build.Functions[n].SeverityIfHidden = "catastrophic"
+	for class, want := range map[ledger.Class]float64{ledger.NotTold: 32, ledger.ToldWrong: 24, ledger.OnlyShown: 2, ledger.Told: 0} {
+		if got := s.Weight(sweep.Lost{Function: int32(n), Class: class, Mattered: true}, []int{21}); got != want {
+			t.Errorf("%v weighs %g, want %g", class, got, want)
+		}
 	}
 }

@@ -181,7 +181,7 @@ func (g *guards) finish(w watched) Guardian {
 	slices.Sort(f.Functions)
 	slices.Sort(f.Failures)
 	for _, n := range f.Functions {
-		f.Weight += severity(g.Build.Functions[n])
+		f.Weight += worth(g.Build.Functions[n].Graded(true)) // without it nobody knows
 	}
 	for failure, losses := range g.takers[w] {
 		f.Takers = append(f.Takers, Taker{failure, losses})
