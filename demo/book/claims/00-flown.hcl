@@ -231,3 +231,26 @@ claim "burst_duct_that_no_list_shuts" {
     ]
   }
 }
+
+claim "told_over_a_dead_bus" {
+  says   = "With the left DC bus switched off against smoke nobody in the cabin hears the flight deck, and it is told at the door; with the right one off they hear. What the landing takes without right pressure is not left once the standby pump has brought it back."
+  source = "common practice"
+  given "smoke on the left" {
+    fail   = [bay.left_smokes]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [not_heard(bay_smoke_list, "8"), done(bay_smoke_list, "8.else.1")]
+  }
+  given "smoke on the right" {
+    fail   = [bay.right_smokes]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [done(bay_smoke_list, "8"), !not_heard(bay_smoke_list, "8"), !done(bay_smoke_list, "8.else.1")]
+  }
+  given "the right pump" {
+    fail   = [pump_right]
+    at     = "climb + 60 s"
+    crew   = "by_the_book"
+    expect = [done(hyd_right_low_list, "2.then.1"), !done(hyd_right_low_list, "3"), !done(hyd_right_low_list, "3.later.1")]
+  }
+}
