@@ -204,9 +204,18 @@ func (w *walker) phase(p pair) *reason {
 // lately is the reason of a steady node that differs or did so before: at the
 // moment at which it last began to.
 func (w *walker) lately(p pair) *reason {
+	if q, ok := w.lastly(p); ok {
+		return w.reason(q)
+	}
+	return nil
+}
+
+// lastly is where a steady node that differs, or did so before, last began to; ok is
+// false where it never did.
+func (w *walker) lastly(p pair) (q pair, ok bool) {
 	if settled, mid := w.settledBefore(p); mid {
 		if w.differs(p) && !w.lasted(settled, p) {
-			return w.reason(p)
+			return p, true
 		}
 		p = settled
 	}
@@ -220,10 +229,10 @@ func (w *walker) lately(p pair) *reason {
 			there.At = 0
 		}
 		if w.differs(p) {
-			return w.reason(w.began(p, here, there))
+			return w.began(p, here, there), true
 		}
 		if !hereMoved && !thereMoved {
-			return nil
+			return p, false
 		}
 		if here.At >= there.At && hereMoved {
 			p.here = w.here.after(int(here.Instant) - 1)

@@ -21,11 +21,17 @@ func flowed(s *side, st stage) stage {
 
 // total: by its rate, at the last moment before this at which that differs.
 func (w *walker) total(p pair, rate circuit.Node) *reason {
-	if !w.c.Smooth(rate) {
-		before := pair{rate, flowed(w.here, p.here), flowed(w.there, p.there)}
-		now := pair{rate, w.here.earlier(p.here), w.there.earlier(p.there)}
-		return first(func() *reason { return w.lately(before) }, func() *reason { return w.lately(now) })
+	if w.c.Smooth(rate) {
+		return w.all(w.flows(p, rate))
 	}
+	before := pair{rate, flowed(w.here, p.here), flowed(w.there, p.there)}
+	now := pair{rate, w.here.earlier(p.here), w.there.earlier(p.there)}
+	return first(func() *reason { return w.lately(before) }, func() *reason { return w.lately(now) })
+}
+
+// flows is what a total's smooth rate reads, the rate itself but where it follows the
+// total, at the last moment before this at which any of it differs.
+func (w *walker) flows(p pair, rate circuit.Node) []pair {
 	reads := []circuit.Node{rate}
 	if w.c.Follows(p.n) {
 		reads = w.beside(p.n, rate)
@@ -36,7 +42,7 @@ func (w *walker) total(p pair, rate circuit.Node) *reason {
 			q = pair{rate, w.here.earlier(p.here), w.there.earlier(p.there)}
 		}
 		if slices.ContainsFunc(w.at(q, reads...), w.differs) {
-			return w.all(w.at(q, reads...))
+			return w.at(q, reads...)
 		}
 		switch {
 		case i == 0 && j == 0:
