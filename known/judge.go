@@ -69,15 +69,15 @@ func (j *judge) loss(l *ledger.Loss) {
 	for i := range l.Spans {
 		s := &l.Spans[i]
 		s.Known = j.span(l.Function, s)
-		if w := weight(s.Known); s.Mattered == l.Mattered && w > heaviest {
+		if w := Weight(s.Known); s.Mattered == l.Mattered && w > heaviest {
 			l.Known, heaviest = s.Known.Word, w
 		}
 	}
 }
 
-// weight is how much a way of knowing leaves to teach (docs/meaning.md, section 5a;
+// Weight is how much a way of knowing leaves to teach (docs/meaning.md, section 5a;
 // assumption).
-func weight(k ledger.Known) float64 {
+func Weight(k ledger.Known) float64 {
 	switch k.Word {
 	case ledger.Hidden, ledger.Denied:
 		return 4

@@ -66,16 +66,21 @@ func Of(l *ledger.Ledger) (waves []Wave) {
 func losses(l *ledger.Ledger) (list []*loss) {
 	needs := why.NewNeeds(l.Here.Trace, l.There.Trace)
 	for i := range l.Losses {
-		x := &loss{Loss: &l.Losses[i], at: l.Losses[i].Spans[0].From}
-		if k := slices.IndexFunc(x.Spans, func(s ledger.LossSpan) bool { return s.Mattered }); k >= 0 {
-			x.at = x.Spans[k].From
-		}
+		x := &loss{Loss: &l.Losses[i], at: Start(&l.Losses[i])}
 		v := circuit.Value{Item: x.Function.ID}
 		x.needs = slices.DeleteFunc(needs.Of(v, x.at), func(n why.Need) bool { return n.Value == v || !sayable(n) })
 		list = append(list, x)
 	}
 	slices.SortStableFunc(list, func(a, b *loss) int { return int(a.at - b.at) })
 	return list
+}
+
+// Start is the start of the first stretch of a loss that mattered, else of its first.
+func Start(x *ledger.Loss) book.Time {
+	if k := slices.IndexFunc(x.Spans, func(s ledger.LossSpan) bool { return s.Mattered }); k >= 0 {
+		return x.Spans[k].From
+	}
+	return x.Spans[0].From
 }
 
 // sayable says that a need is an item that people know by its title: not what the

@@ -1,0 +1,220 @@
+package point
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"knockon/book"
+	"knockon/ledger"
+	"knockon/say"
+	"knockon/wave"
+)
+
+// View is points in words. Text, JSON and page are made from it.
+type View struct {
+	Points  []Said    `json:"points"`
+	Share   float64   `json:"share"`             // of what is worth teaching that they cover
+	Nothing string    `json:"nothing,omitempty"` // why there is nothing to teach here
+	Waves   []WaveRow `json:"waves"`
+}
+
+// Said is a point as a sentence.
+type Said struct {
+	Kind   Kind         `json:"kind"`
+	AfterS float64      `json:"after_s"` // from the first failure
+	Clock  string       `json:"clock"`
+	Text   string       `json:"text"`
+	Covers []ledger.Ref `json:"covers"`
+}
+
+// WaveRow is a wave in words.
+type WaveRow struct {
+	AfterS float64      `json:"after_s"`
+	Clock  string       `json:"clock"`
+	Cause  string       `json:"cause"`
+	Later  bool         `json:"later"` // the same cause made a wave before
+	Text   string       `json:"text"`
+	Losses []ledger.Ref `json:"losses"`
+}
+
+// speaker puts the points of one ledger into words.
+type speaker struct{ l *ledger.Ledger }
+
+// View puts points into words.
+func (p *Points) View(l *ledger.Ledger) *View {
+	s, v := speaker{l}, &View{Share: p.Share, Points: []Said{}, Waves: []WaveRow{}}
+	for _, x := range p.List {
+		v.Points = append(v.Points, Said{x.Kind, (x.At - l.Strike).Seconds(), s.clock(x.At), s.say(x), refs(x.Covers)})
+	}
+	for _, w := range p.Waves {
+		v.Waves = append(v.Waves, WaveRow{(w.At - l.Strike).Seconds(), s.clock(w.At), cause(w), w.Later, s.wave(w), refs(w.Losses)})
+	}
+	if p.Grave != nil {
+		v.Nothing = fmt.Sprintf("Nothing here is hidden, denied, late or left to be worked out. The gravest that is lost is told: %s.", say.Lower(p.Grave.Function.Title))
+	} else if len(p.List) == 0 {
+		v.Nothing = "Nothing is lost that is called for meanwhile."
+	}
+	return v
+}
+
+func refs(list []*ledger.Loss) []ledger.Ref {
+	out := []ledger.Ref{}
+	for _, x := range list {
+		out = append(out, ledger.Ref{ID: x.Function.ID, Title: x.Function.Title, Rank: x.Function.Severity})
+	}
+	return out
+}
+
+func (s speaker) clock(t book.Time) string { return say.After(t - s.l.Strike) }
+
+// say is a point's sentence.
+func (s speaker) say(p Point) string {
+	switch p.Kind {
+	case Wave:
+		return s.wave(*p.Wave)
+	case Single:
+		return s.single(p.Covers[0])
+	}
+	lost := s.named(p.Covers)
+	switch by := p.By.(type) {
+	case *book.Indication:
+		return fmt.Sprintf("From %s %s denies a loss: %s.", s.clock(p.At), say.Quoted(by.Title), lost)
+	case *book.Alert:
+		return s.alert(p, say.Quoted(by.Message), lost)
+	}
+	return ""
+}
+
+func (s speaker) alert(p Point, message, lost string) string {
+	switch p.Kind {
+	case Late:
+		return fmt.Sprintf("%s comes at %s, late. Lost until then without a word: %s.", message, s.clock(p.At), lost)
+	case TooSoon:
+		return fmt.Sprintf("%s goes out at %s, %s, though what it told is still so: %s.", message, s.clock(p.At), because[p.Why], lost)
+	case Standing:
+		return fmt.Sprintf("%s stands already because of what is inoperative, and says nothing new at %s. Lost then: %s.", message, s.clock(p.At), lost)
+	}
+	return fmt.Sprintf("%s would tell and is not given at %s, %s. Lost: %s.", message, s.clock(p.At), because[p.Why], lost)
+}
+
+// because says why an alert is silent.
+var because = map[Reason]string{Held: "held back by the phase or the conditions", Dead: "since what would give it is dead"}
+
+// mostNamed is how many losses a point's sentence names before it counts.
+const mostNamed = 3
+
+// named names losses, the heaviest first, and counts the rest.
+func (s speaker) named(list []*ledger.Loss) string {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b *ledger.Loss) int { return cmp.Compare(heft(b), heft(a)) })
+	var names []string
+	for _, x := range list[:min(mostNamed, len(list))] {
+		names = append(names, say.Lower(x.Function.Title))
+	}
+	if more := len(list) - mostNamed; more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	return say.And(names)
+}
+
+// heft orders the losses of one sentence.
+func heft(x *ledger.Loss) float64 { return graveness(x.Function) * knowing(x) }
+
+// wave says what goes at one time for one reason, and how it is known.
+func (s speaker) wave(w wave.Wave) string {
+	how := counts(w.Losses)
+	gone := say.Counted(len(w.Losses), "function")
+	head := fmt.Sprintf("At %s %s goes: %s", s.clock(w.At), gone, say.Lower(cause(w)))
+	if len(w.Losses) != 1 {
+		head = fmt.Sprintf("At %s %s go: %s", s.clock(w.At), gone, say.Lower(cause(w)))
+	}
+	if w.Later {
+		head += ", as before"
+	}
+	return head + ". " + say.Capital(how) + ". Among them " + s.named(w.Losses) + "."
+}
+
+func cause(w wave.Wave) string {
+	if w.Cause == nil {
+		return "With the failure itself"
+	}
+	return w.Cause.Label + " " + w.Cause.Says
+}
+
+// counted says of each word of knowing how many there are.
+var counted = map[ledger.Word]string{
+	ledger.Hidden: "hidden", ledger.Denied: "denied", ledger.InUse: "found when used", ledger.Late: "told late",
+	ledger.Follows: "to be worked out from what is told", ledger.AtOnce: "noticed at once", ledger.IsTold: "told",
+}
+
+func counts(list []*ledger.Loss) string {
+	n, idle := map[ledger.Word]int{}, 0
+	for _, x := range list {
+		if x.Mattered {
+			n[x.Word()]++
+		} else {
+			idle++
+		}
+	}
+	var parts []string
+	for _, w := range ledger.Words {
+		if n[w] > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n[w], counted[w]))
+		}
+	}
+	if idle > 0 {
+		parts = append(parts, fmt.Sprintf("%d not called for meanwhile", idle))
+	}
+	return say.And(parts)
+}
+
+// single says one loss and how it is known.
+func (s speaker) single(x *ledger.Loss) string {
+	span := heaviest(x)[0]
+	text := fmt.Sprintf("%s: lost from %s", x.Function.Title, s.clock(span.From))
+	if x.Function.Severity != "" {
+		text += " (" + x.Function.Severity + ")"
+	}
+	return text + s.how(x, span) + "."
+}
+
+func (s speaker) how(x *ledger.Loss, p ledger.LossSpan) string {
+	switch x.Word() {
+	case ledger.Hidden:
+		return ", and nothing tells"
+	case ledger.Denied:
+		return ", and what is shown denies it: " + s.liars(p)
+	case ledger.InUse:
+		return fmt.Sprintf(", and %s only at %s", p.Known.Noticed.By, s.clock(p.Known.Noticed.At))
+	case ledger.Late:
+		return ", and known only " + say.Lasts(p.Known.LateBy) + " after it is called for"
+	case ledger.Follows:
+		return s.follows(p.Known.Follows)
+	case ledger.AtOnce:
+		return ", and " + p.Known.Noticed.By + " at once"
+	}
+	if p.By != nil {
+		return ", and told by " + say.Quoted(p.By.Message)
+	}
+	return ", and told"
+}
+
+func (s speaker) liars(p ledger.LossSpan) string {
+	var names []string
+	for _, i := range p.Lies {
+		names = append(names, say.Quoted(i.Title))
+	}
+	return say.And(names)
+}
+
+func (s speaker) follows(f *ledger.Following) string {
+	if f.Alert == nil {
+		return ", and follows from what was moved, " + say.Lower(f.Title)
+	}
+	text := ", and follows from " + say.Quoted(f.Alert.Message)
+	if f.Steps > 1 {
+		text += " by way of " + say.Lower(f.Title)
+	}
+	return text
+}
