@@ -169,10 +169,26 @@ func (c *chooser) silence(a *book.Alert, at book.Time) Reason {
 	switch {
 	case possible && c.quiet(a, at):
 		return Held
-	case possible, a.GivenBy != nil && !c.yes(a.GivenBy, at):
-		return Dead // none of the ways by which it reaches anybody is left, or what gives it is gone
+	case !c.given(a, at):
+		return Dead
 	}
 	return ""
+}
+
+// given says that what gives an alert works, and a way by which it reaches anybody.
+func (c *chooser) given(a *book.Alert, at book.Time) bool {
+	by := a.GivenBy
+	if by == nil {
+		by = c.l.Here.Course.Build.Aircraft.AlertsGivenBy
+	}
+	ways, left := 0, false
+	for _, e := range c.l.Here.Course.Build.Reaches(a).Each() {
+		if e != nil {
+			ways++
+			left = left || c.yes(e, at)
+		}
+	}
+	return (by == nil || c.yes(by, at)) && (ways == 0 || left)
 }
 
 // quiet says that a phase, or quiet conditions, hold an alert back.

@@ -73,7 +73,7 @@ func Of(l *ledger.Ledger) *Points {
 // worth says that something of what was chosen is not simply told.
 func worth(list []Point) bool {
 	return slices.ContainsFunc(list, func(p Point) bool {
-		return slices.ContainsFunc(p.Covers, func(l *ledger.Loss) bool { return l.Word() != ledger.IsTold && l.Word() != ledger.AtOnce })
+		return p.By != nil || slices.ContainsFunc(p.Covers, func(l *ledger.Loss) bool { return l.Word() != ledger.IsTold && l.Word() != ledger.AtOnce })
 	})
 }
 

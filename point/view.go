@@ -51,7 +51,7 @@ func (p *Points) View(l *ledger.Ledger) *View {
 		v.Waves = append(v.Waves, WaveRow{(w.At - l.Strike).Seconds(), s.clock(w.At), cause(w), w.Later, s.wave(w), refs(w.Losses)})
 	}
 	if p.Grave != nil {
-		v.Nothing = fmt.Sprintf("Nothing here is hidden, denied, late or left to be worked out. The gravest that is lost is told: %s.", say.Lower(p.Grave.Function.Title))
+		v.Nothing = fmt.Sprintf("All that is lost is told, or noticed at once. The gravest of it: %s.", say.Lower(p.Grave.Function.Title))
 	} else if len(p.List) == 0 {
 		v.Nothing = "Nothing is lost that is called for meanwhile."
 	}
@@ -124,15 +124,19 @@ func heft(x *ledger.Loss) float64 { return graveness(x.Function) * knowing(x) }
 // wave says what goes at one time for one reason, and how it is known.
 func (s speaker) wave(w wave.Wave) string {
 	how := counts(w.Losses)
-	gone := say.Counted(len(w.Losses), "function")
-	head := fmt.Sprintf("At %s %s goes: %s", s.clock(w.At), gone, say.Lower(cause(w)))
-	if len(w.Losses) != 1 {
-		head = fmt.Sprintf("At %s %s go: %s", s.clock(w.At), gone, say.Lower(cause(w)))
+	head := fmt.Sprintf("%s %s", cause(w), s.from(w))
+	if len(w.Losses) == 1 {
+		return fmt.Sprintf("%s, and with it is lost: %s (%s).", head, say.Lower(w.Losses[0].Function.Title), how)
 	}
-	if w.Later {
-		head += ", as before"
+	return fmt.Sprintf("%s, and %d functions are lost with it: %s. Among them: %s.", head, len(w.Losses), how, s.named(w.Losses))
+}
+
+// from says when a wave comes, and that its cause has been so for longer.
+func (s speaker) from(w wave.Wave) string {
+	if w.Cause != nil && w.Cause.At < w.At {
+		return fmt.Sprintf("since %s; at %s it tells", s.clock(max(w.Cause.At, s.l.Strike)), s.clock(w.At))
 	}
-	return head + ". " + say.Capital(how) + ". Among them " + s.named(w.Losses) + "."
+	return "at " + s.clock(w.At)
 }
 
 func cause(w wave.Wave) string {

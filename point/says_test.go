@@ -1,0 +1,88 @@
+package point_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"knockon/internal/smallbook"
+	"knockon/known"
+	"knockon/ledger"
+	"knockon/point"
+)
+
+const plant = `
+unit "pump" {
+  title   = "Pump"
+  chapter = 29
+}
+unit "box" { title = "Box" }
+unit "spare" { title = "Spare" }
+function "brakes" {
+  title    = "Brakes"
+  chapter  = 32
+  works    = pump
+  severity = "major"
+}
+`
+
+func alert(id, when, more string) string {
+	return fmt.Sprintf("alert %q {\n  level = \"caution\"\n  message = %q\n  when = %s\n  tells = [brakes]\n  %s\n}\n", id, strings.ToUpper(id), when, more)
+}
+
+// TestView_SaysOfEachKind: what is said where a book is as small as the point.
+func TestView_SaysOfEachKind(t *testing.T) {
+	for _, c := range []struct{ name, text, fails, want string }{
+		{"nothing tells", plant, "pump@120",
+			"Brakes: lost from +0:00 (major), and nothing tells."},
+		{"told: nothing to teach but that", plant + alert("low", "!pump", ""), "pump@120",
+			"Brakes: lost from +0:00 (major), and told by “LOW”.\nAll that is lost is told, or noticed at once. The gravest of it: brakes."},
+		{"what gives the alert is dead", plant + alert("low", "!pump", "given_by = box"), "box@110 pump@120",
+			"“LOW” would tell and is not given at +0:10, since what would give it is dead. Lost: brakes."},
+		{"all its ways of telling are dead", plant + alert("low", "!pump", "text = box"), "box@110 pump@120",
+			"“LOW” would tell and is not given at +0:10, since what would give it is dead. Lost: brakes."},
+		{"held back by the phase", plant + alert("low", "!pump", "quiet_in = [climb, cruise, landing]"), "pump@120",
+			"“LOW” would tell and is not given at +0:00, held back by the phase or the conditions. Lost: brakes."},
+		{"somebody ended it: that is no fault of its own", plant + alert("low", "!pump", "until = !spare"), "spare@110 pump@120",
+			"Brakes: lost from +0:10 (major), and nothing tells."},
+		{"goes out as its giver dies", plant + alert("low", "!pump", "given_by = box"), "pump@120 box@160",
+			"“LOW” goes out at +0:40, since what would give it is dead, though what it told is still so: brakes."},
+		{"it stands already", plant + alert("low", "!pump || !spare", ""), "/spare pump@120",
+			"“LOW” stands already because of what is inoperative, and says nothing new at +0:00. Lost then: brakes."},
+		{"late", plant + alert("low", "held(!pump, 60)", ""), "pump@120",
+			"“LOW” comes at +1:00, late. Lost until then without a word: brakes."},
+		{"denied", plant + `indication "lamp" {
+  title = "Brake lamp"
+  shows = true
+  means = brakes
+}
+`, "pump@120", "From +0:00 “Brake lamp” denies a loss: brakes."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := saidOf(t, c.text, c.fails); got != c.want {
+				t.Errorf("got:\n%s\nwant:\n%s", got, c.want)
+			}
+		})
+	}
+}
+
+func saidOf(t *testing.T, text, fails string) string {
+	t.Helper()
+	l, err := ledger.Answer(context.Background(), smallbook.Course(t, text), smallbook.Failing(t, fails))
+	if err == nil {
+		err = known.Judge(context.Background(), l)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := point.Of(l).View(l)
+	var said []string
+	for _, p := range v.Points {
+		said = append(said, p.Text)
+	}
+	if v.Nothing != "" {
+		said = append(said, v.Nothing)
+	}
+	return strings.Join(said, "\n")
+}
