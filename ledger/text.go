@@ -18,6 +18,34 @@ func WriteText(w io.Writer, l *Ledger, width int) error { return l.View().Write(
 // Write writes a ledger in words as a page of plain text.
 func (v *View) Write(w io.Writer, width int) error {
 	p := page{say.NewPage(width), v.clockWidth() + 4}
+	v.opening(p)
+	p.Paragraph("", "Times are minutes and seconds from the failure. What has no end given lasts "+v.lastsOpen()+".")
+	if v.Worth != nil {
+		p.worth(v.Worth)
+	}
+	for _, g := range v.Groups {
+		p.group(g)
+	}
+	return v.closing(p, w)
+}
+
+// WriteLead writes what a page of text opens with, and behind it how the rest is had.
+func (v *View) WriteLead(w io.Writer, width int, rest string) error {
+	p := page{say.NewPage(width), v.clockWidth() + 4}
+	v.opening(p)
+	if v.Worth != nil {
+		p.worth(v.Worth)
+	}
+	v.crews(p)
+	p.Gap()
+	p.Paragraph("", rest)
+	p.Paragraph("", v.Caution)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// opening is what was asked, and the point of the answer.
+func (v *View) opening(p page) {
 	p.Paragraph("", v.Heading)
 	if v.Landing != "" {
 		p.Paragraph("", v.Landing)
@@ -35,12 +63,11 @@ func (v *View) Write(w io.Writer, width int) error {
 	if v.Otherwise != "" {
 		p.Paragraph("", v.Otherwise)
 	}
-	p.Paragraph("", "Times are minutes and seconds from the failure. What has no end given lasts "+v.lastsOpen()+".")
-	for _, g := range v.Groups {
-		p.group(g)
-	}
-	p.crew("What the crew saw wrong, or could not see", v.Deceived)
-	p.crew("What the crew said, and nobody heard", v.Unheard)
+}
+
+// closing is what the answer leaves out, and the caution.
+func (v *View) closing(p page, w io.Writer) error {
+	v.crews(p)
 	if len(v.NotModelled) > 0 {
 		p.Head("Not worked out")
 		for _, l := range v.NotModelled {
@@ -51,6 +78,12 @@ func (v *View) Write(w io.Writer, width int) error {
 	p.Paragraph("", v.Caution)
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// crews is where what the crew saw or said did not come through.
+func (v *View) crews(p page) {
+	p.crew("What the crew saw wrong, or could not see", v.Deceived)
+	p.crew("What the crew said, and nobody heard", v.Unheard)
 }
 
 // lastsOpen says how long what has no end given lasts.

@@ -36,6 +36,8 @@ type View struct {
 	Left       string   `json:"left_to_fly_with,omitempty"` // limits that are narrower than with nothing failed
 	Found      string   `json:"-"`                          // the summary without it
 
+	Worth *Worth `json:"worth_teaching,omitempty"` // where somebody asked for it
+
 	NotModelled []book.Unmodelled `json:"not_modelled"` // what the book does not work out about the aircraft, what fails and what is lost
 
 	Strike  Moment  `json:"strike"`

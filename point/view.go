@@ -11,44 +11,17 @@ import (
 	"knockon/wave"
 )
 
-// View is points in words. Text, JSON and page are made from it.
-type View struct {
-	Points  []Said    `json:"points"`
-	Share   float64   `json:"share"`             // of what is worth teaching that they cover
-	Nothing string    `json:"nothing,omitempty"` // why there is nothing to teach here
-	Waves   []WaveRow `json:"waves"`
-}
-
-// Said is a point as a sentence.
-type Said struct {
-	Kind   Kind         `json:"kind"`
-	AfterS float64      `json:"after_s"` // from the first failure
-	Clock  string       `json:"clock"`
-	Text   string       `json:"text"`
-	Covers []ledger.Ref `json:"covers"`
-}
-
-// WaveRow is a wave in words.
-type WaveRow struct {
-	AfterS float64      `json:"after_s"`
-	Clock  string       `json:"clock"`
-	Cause  string       `json:"cause"`
-	Later  bool         `json:"later"` // the same cause made a wave before
-	Text   string       `json:"text"`
-	Losses []ledger.Ref `json:"losses"`
-}
-
 // speaker puts the points of one ledger into words.
 type speaker struct{ l *ledger.Ledger }
 
 // View puts points into words.
-func (p *Points) View(l *ledger.Ledger) *View {
-	s, v := speaker{l}, &View{Share: p.Share, Points: []Said{}, Waves: []WaveRow{}}
+func (p *Points) View(l *ledger.Ledger) *ledger.Worth {
+	s, v := speaker{l}, &ledger.Worth{Share: p.Share, Points: []ledger.Point{}, Waves: []ledger.Wave{}}
 	for _, x := range p.List {
-		v.Points = append(v.Points, Said{x.Kind, (x.At - l.Strike).Seconds(), s.clock(x.At), s.say(x), refs(x.Covers)})
+		v.Points = append(v.Points, ledger.Point{Kind: string(x.Kind), AfterS: (x.At - l.Strike).Seconds(), Clock: s.clock(x.At), Text: s.say(x), Covers: refs(x.Covers)})
 	}
 	for _, w := range p.Waves {
-		v.Waves = append(v.Waves, WaveRow{(w.At - l.Strike).Seconds(), s.clock(w.At), cause(w), w.Later, s.wave(w), refs(w.Losses)})
+		v.Waves = append(v.Waves, ledger.Wave{AfterS: (w.At - l.Strike).Seconds(), Clock: s.clock(w.At), Cause: cause(w), Later: w.Later, Text: s.wave(w), Losses: refs(w.Losses)})
 	}
 	if p.Grave != nil {
 		v.Nothing = fmt.Sprintf("All that is lost is told, or noticed at once. The gravest of it: %s.", say.Lower(p.Grave.Function.Title))

@@ -6,6 +6,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/point"
 	"knockon/scenario"
 )
 
@@ -94,6 +95,7 @@ type failCommand struct {
 	bookFlag
 	worldFlags
 	JSON  bool `help:"Print the ledger as JSON." xor:"more"`
+	All   bool `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"more"`
 	Costs bool `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
 	Width int  `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
@@ -119,10 +121,14 @@ func (c *failCommand) Run(o *out) error {
 	v := a.Ledger.View()
 	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
 	v.Otherwise = strings.Join(x.Says, " ") + " (--crew " + x.Crew + ")"
-	if c.JSON {
+	v.Worth = point.Of(a.Ledger).View(a.Ledger)
+	switch {
+	case c.JSON:
 		return printJSON(o, v)
+	case c.All:
+		return v.Write(o.stdout, o.width(c.Width))
 	}
-	if err := v.Write(o.stdout, o.width(c.Width)); err != nil || !c.Costs {
+	if err := v.WriteLead(o.stdout, o.width(c.Width), v.Rest()); err != nil || !c.Costs {
 		return err
 	}
 	return c.costs(o, a)
