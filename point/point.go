@@ -55,6 +55,7 @@ const (
 	most   = 7
 	few    = 3
 	enough = 0.8
+	least  = 0.05 // of all weight, that a point behind the first must add if all it covers is told, noticed or follows
 )
 
 // Of chooses the points of a ledger that was judged (package known).
@@ -65,7 +66,7 @@ func Of(l *ledger.Ledger) *Points {
 	p := &Points{Waves: waves, List: c.choose(c.candidates(waves))}
 	p.Share = c.share()
 	if !worth(p.List) {
-		p.Grave = c.gravest()
+		p.List, p.Grave = nil, c.gravest()
 	}
 	return p
 }
@@ -135,15 +136,22 @@ func (c *chooser) chapters() (list []int) {
 // share is how much of all weight the chosen points cover: a loss that one of them
 // names counts whole.
 func (c *chooser) share() float64 {
-	all, part := 0.0, 0.0
+	part := 0.0
 	for _, x := range c.order() {
-		all += c.weights[x]
 		part += min(c.covered[x], c.weights[x])
 	}
-	if all == 0 {
+	if c.all() == 0 {
 		return 1
 	}
-	return part / all
+	return part / c.all()
+}
+
+// all is the weight of all losses.
+func (c *chooser) all() (sum float64) {
+	for _, x := range c.order() {
+		sum += c.weights[x]
+	}
+	return sum
 }
 
 // order lists the losses as the ledger has them, so that sums do not hang on a map.
@@ -188,7 +196,7 @@ func (c *chooser) choose(all []Point) (list []Point) {
 	for len(list) < most && (len(list) < few || c.share() < enough) {
 		best, gain := -1, 0.0
 		for i, p := range all {
-			if g := c.gain(p); g > gain && !within(p, list) && causes(p, list) < 2 {
+			if g := c.gain(p); g > gain && (len(list) == 0 || telling(p) || g >= least*c.all()) && !within(p, list) && causes(p, list) < 2 {
 				best, gain = i, g
 			}
 		}
@@ -204,6 +212,14 @@ func (c *chooser) choose(all []Point) (list []Point) {
 		all = slices.Delete(all, best, best+1)
 	}
 	return list
+}
+
+// telling says that a point is about what nobody is told in time, or of an alert or
+// indication at fault.
+func telling(p Point) bool {
+	return p.By != nil || slices.ContainsFunc(p.Covers, func(x *ledger.Loss) bool {
+		return x.Word() == ledger.Hidden || x.Word() == ledger.Denied || x.Word() == ledger.InUse || x.Word() == ledger.Late
+	})
 }
 
 // within says that all losses of a point lie in one that was chosen and is not a wave.

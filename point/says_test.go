@@ -37,7 +37,7 @@ func TestView_SaysOfEachKind(t *testing.T) {
 		{"nothing tells", plant, "pump@120",
 			"Brakes: lost from +0:00 (major), and nothing tells."},
 		{"told: nothing to teach but that", plant + alert("low", "!pump", ""), "pump@120",
-			"Brakes: lost from +0:00 (major), and told by “LOW”.\nAll that is lost is told, or noticed at once. The gravest of it: brakes."},
+			"All that is lost is told, or noticed at once. The gravest of it: brakes."},
 		{"what gives the alert is dead", plant + alert("low", "!pump", "given_by = box"), "box@110 pump@120",
 			"“LOW” would tell and is not given at +0:10, since what would give it is dead. Lost: brakes."},
 		{"all its ways of telling are dead", plant + alert("low", "!pump", "text = box"), "box@110 pump@120",

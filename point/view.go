@@ -3,6 +3,7 @@ package point
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 
 	"knockon/book"
@@ -96,27 +97,46 @@ func heft(x *ledger.Loss) float64 { return graveness(x.Function) * knowing(x) }
 
 // wave says what goes at one time for one reason, and how it is known.
 func (s speaker) wave(w wave.Wave) string {
-	how := counts(w.Losses)
-	head := fmt.Sprintf("%s %s", cause(w), s.from(w))
 	if len(w.Losses) == 1 {
-		return fmt.Sprintf("%s, and with it is lost: %s (%s).", head, say.Lower(w.Losses[0].Function.Title), how)
+		return fmt.Sprintf("%s %s: lost with it is %s (%s).", s.from(w), say.Lower(cause(w)), say.Lower(w.Losses[0].Function.Title), counts(w.Losses))
 	}
-	return fmt.Sprintf("%s, and %d functions are lost with it: %s. Among them: %s.", head, len(w.Losses), how, s.named(w.Losses))
+	return fmt.Sprintf("%s %s%s: %d functions are lost with it, %s. Among them: %s.", s.from(w), say.Lower(cause(w)), byHand(w), len(w.Losses), counts(w.Losses), s.named(w.Losses))
 }
 
-// from says when a wave comes, and that its cause has been so for longer.
+// from says when a wave comes, and since when its cause has been so where that is longer.
 func (s speaker) from(w wave.Wave) string {
-	if w.Cause != nil && w.Cause.At < w.At {
-		return fmt.Sprintf("since %s; at %s it tells", s.clock(max(w.Cause.At, s.l.Strike)), s.clock(w.At))
+	if w.Cause != nil && w.Cause.At < w.At-book.Second {
+		return fmt.Sprintf("At %s, since from %s on", s.clock(w.At), s.clock(max(w.Cause.At, s.l.Strike)))
 	}
-	return "at " + s.clock(w.At)
+	return "At " + s.clock(w.At)
 }
 
+// cause is what a wave hangs on, as a clause.
 func cause(w wave.Wave) string {
 	if w.Cause == nil {
-		return "With the failure itself"
+		return "without one cause for all"
 	}
-	return w.Cause.Label + " " + w.Cause.Says
+	title := w.Cause.Label
+	switch {
+	case w.Cause.Says == "no" && clause.MatchString(title):
+		return "it is not so that " + say.Lower(title)
+	case w.Cause.Says == "no":
+		return "no " + say.Lower(title)
+	case w.Cause.Says == "yes":
+		return title
+	}
+	return title + " " + w.Cause.Says
+}
+
+// clause fits a title that says something, and not only names it.
+var clause = regexp.MustCompile(`\b(is|are|has|have|sees|shows|works|can|reads)\b`)
+
+// byHand says that what a wave hangs on was moved by hand.
+func byHand(w wave.Wave) string {
+	if w.Hand == nil {
+		return ""
+	}
+	return ", by the crew's own hand (" + say.Lower(w.Hand.Label) + ")"
 }
 
 // counted says of each word of knowing how many there are.

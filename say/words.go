@@ -85,9 +85,12 @@ func Sentence(s string) string {
 func Capital(s string) string { return first(s, unicode.ToUpper) }
 
 // Lower starts a text as it stands inside a sentence: its first word keeps a
-// capital only if it has another, or a figure, or is a single letter.
+// capital only if it has another, or a figure, or is a single letter and no article.
 func Lower(s string) string {
-	word, _, _ := strings.Cut(s, " ")
+	word, _, more := strings.Cut(s, " ")
+	if word == "A" && more {
+		return "a" + s[1:]
+	}
 	_, n := utf8.DecodeRuneInString(word)
 	if rest := word[n:]; rest == "" || strings.ContainsAny(word, "0123456789-") || strings.ToLower(rest) != rest {
 		return s

@@ -29,6 +29,7 @@ const (
 type Wave struct {
 	At     book.Time
 	Cause  *why.Need // nil: the failures themselves
+	Hand   *why.Need // a control moved by hand that all of it hangs on; nil if there is none
 	Later  bool      // the cause made a wave before: these are later, from the same
 	Losses []*ledger.Loss
 }
@@ -203,8 +204,31 @@ func gather(stretch []*loss) (waves []Wave) {
 		}
 		waves[k].Losses = append(waves[k].Losses, x.Loss)
 	}
+	for i := range waves {
+		waves[i].Hand = hand(stretch, waves[i].Cause)
+	}
 	slices.SortStableFunc(waves, func(a, b Wave) int { return len(b.Losses) - len(a.Losses) })
 	return waves
+}
+
+// hand is the control that somebody moved and that all losses of a cause hang on.
+func hand(stretch []*loss, cause *why.Need) *why.Need {
+	var of []*loss
+	for _, x := range stretch {
+		if same(x.cause, cause) {
+			of = append(of, x)
+		}
+	}
+	for i, n := range of[0].needs {
+		if n.Hand && !slices.ContainsFunc(of, func(x *loss) bool { return !x.hangs(n.Node) }) {
+			return &of[0].needs[i]
+		}
+	}
+	return nil
+}
+
+func (x *loss) hangs(n circuit.Node) bool {
+	return slices.ContainsFunc(x.needs, func(o why.Need) bool { return o.Node == n })
 }
 
 func same(a, b *why.Need) bool {

@@ -16,6 +16,7 @@ type Need struct {
 	Says  string        // its value here in words
 	At    book.Time     // the moment at which it counts here
 	Far   int           // how many named steps away it is, 0 for the value itself
+	Hand  bool          // a control that somebody moved, and no act of the flight
 }
 
 // Needs finds what differences between two runs hang on (docs/meaning.md, section 6a).
@@ -166,7 +167,7 @@ func (n *Needs) listed(root pair) (list []Need) {
 			p := layer[i]
 			v, named := n.c.NameOf(p.n)
 			if named && has(r.needs, p.n) && !slices.ContainsFunc(list, func(o Need) bool { return o.Node == p.n }) {
-				list = append(list, Need{p.n, v, n.label(p.n, v), n.says(p.n, v, n.here.value(p.n, p.here)), p.here.at, far})
+				list = append(list, Need{p.n, v, n.label(p.n, v), n.says(p.n, v, n.here.value(p.n, p.here)), p.here.at, far, n.hand(p)})
 			}
 			for _, q := range n.rules[p].from {
 				switch {
@@ -181,4 +182,9 @@ func (n *Needs) listed(root pair) (list []Need) {
 		layer = next
 	}
 	return list
+}
+
+// hand says that a pair is a control which only a hand moved otherwise than there.
+func (n *Needs) hand(p pair) bool {
+	return n.c.Gate(p.n).Kind == circuit.GateSwitch && len(n.rules[p].from) == 0
 }

@@ -94,8 +94,8 @@ type failCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
 	worldFlags
-	JSON  bool `help:"Print the ledger as JSON." xor:"more"`
-	All   bool `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"more"`
+	JSON  bool `help:"Print the ledger as JSON." xor:"more,rows"`
+	All   bool `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"rows"`
 	Costs bool `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
 	Width int  `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
