@@ -9,6 +9,7 @@ import (
 
 	"knockon/ask"
 	"knockon/ledger"
+	"knockon/point"
 	"knockon/web/door"
 )
 
@@ -103,9 +104,10 @@ func (k *keeper) keep(a *kept) *kept {
 	return a
 }
 
-// viewOf is an answer in words, with what led the crew astray.
+// viewOf is an answer in words, with what led the crew astray and what is worth teaching.
 func viewOf(a *ask.Answer) *ledger.View {
 	v := a.Ledger.View()
 	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
+	v.Worth = point.Of(a.Ledger).View(a.Ledger)
 	return v
 }

@@ -79,6 +79,7 @@ type answerView struct {
 	Spoken      []ledger.Saying // what is hidden, and denied
 	Saves       string          // address of what lets a flight arrive that breaks off
 	Summary     string
+	Worth       *ledger.Worth
 	Conduct     conduct
 	Wide        template.HTML
 	Narrow      template.HTML
@@ -252,7 +253,7 @@ func (q *question) chip(part, ref string) chip {
 func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*answerView, error) {
 	query := q.Query()
 	v := &answerView{
-		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, NotModelled: a.view.NotModelled, Query: query,
+		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, Worth: a.view.Worth, NotModelled: a.view.NotModelled, Query: query,
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")
