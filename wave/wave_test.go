@@ -141,7 +141,7 @@ func TestOf_HoldingTheCausePreventsTheLosses(t *testing.T) {
 func holdable(b *book.Build) (items []string) {
 	items = append(book.IDs(b.Units), book.IDs(b.Functions)...)
 	for _, s := range b.Signals {
-		if s.Type == book.YesNo {
+		if s.Type == book.YesNo && s.Value != nil {
 			items = append(items, s.ID)
 		}
 	}

@@ -423,7 +423,7 @@ func TestCosts_FullIsNoFaultOfTheQuestion(t *testing.T) {
 // another price on the page does not lose them.
 func TestCosts_ThePageKeepsWhatIsSetAndDone(t *testing.T) {
 	body := html.UnescapeString(get(costsSite(t), "/costs?fail=engine_left&at=climb%2B130s&set=mask_switch%3Ddrop&act=engine_right_switch%3Doff%40climb%2B140s").Body.String())
-	for _, want := range []string{"the crew: Right engine run switch to off at climb + 140 s;", "; set, whatever fails: ", `name="set" value="mask_switch=drop"`} {
+	for _, want := range []string{"the crew: Right engine switch to off at climb + 140 s;", "; set, whatever fails: ", `name="set" value="mask_switch=drop"`} {
 		if !strings.Contains(body, want) {
 			t.Errorf("the page has no %q", want)
 		}

@@ -96,7 +96,7 @@ func holdable(b *book.Build) map[string]bool {
 		items[f.ID] = true
 	}
 	for _, s := range b.Signals {
-		if s.Type == book.YesNo {
+		if s.Type == book.YesNo && s.Value != nil {
 			items[s.ID] = true
 		}
 	}

@@ -66,7 +66,7 @@ func TestCosts_TheFieldBehindIsReturnedTo(t *testing.T) {
 // TestCosts_TheHeadingNamesWhatTheCrewDid, and what was set: both change the price.
 func TestCosts_TheHeadingNamesWhatTheCrewDid(t *testing.T) {
 	got := priced(t, "engine_left", "--at", "climb + 130 s", "--set", "mask_switch=drop", "--act", "engine_right_switch=off@climb+140 s", "--most", "1", "--crew", "none")
-	if heading, _, _ := strings.Cut(got, " The one"); !strings.HasSuffix(heading, "; set, whatever fails: Cabin mask switch to drop from the start; the crew: Right engine run switch to off at climb + 140 s; nothing else is done.") {
+	if heading, _, _ := strings.Cut(got, " The one"); !strings.HasSuffix(heading, "; set, whatever fails: Cabin mask switch to drop from the start; the crew: Right engine switch to off at climb + 140 s; nothing else is done.") {
 		t.Error(got)
 	}
 	if got := priced(t, "engine_left", "--at", "climb + 130 s", "--most", "1"); strings.Contains(got, "the crew:") || strings.Contains(got, "set,") {

@@ -1,19 +1,19 @@
 # Operating limits of the whole aircraft. Those of one system stand in its chapter.
 
 limit "altitude_most" {
-  title    = "Greatest operating altitude"
+  title    = "Maximum operating altitude"
   quantity = real.altitude_ft
   most     = aircraft.max_altitude_ft
 }
 
 limit "airspeed_most" {
-  title    = "Greatest operating airspeed"
+  title    = "Maximum operating airspeed"
   quantity = real.airspeed_kt
   most     = aircraft.max_operating_kt
 }
 
 limit "mach_most" {
-  title    = "Greatest operating Mach number"
+  title    = "Maximum operating Mach number"
   quantity = real.mach
   most     = aircraft.max_mach
 }
@@ -28,7 +28,7 @@ limit "altitude_without_yaw_damping" {
 }
 
 limit "landing_mass_most" {
-  title    = "Greatest landing mass"
+  title    = "Maximum landing mass"
   quantity = real.mass_kg
   most     = aircraft.max_landing_mass_kg
   applies  = landing_roll

@@ -200,7 +200,7 @@ indication "outflow_shown" {
 }
 
 indication "doors_may_open_lamp" {
-  title   = "Cabin empty lamp"
+  title   = "Cabin depressurised lamp"
   shows   = cabin_open_to_air
   means   = cabin_open_to_air
   tells   = [cabin_emptied, escape]

@@ -98,7 +98,7 @@ unit "outflow_limiter" {
 }
 
 unit "outflow_motor" {
-  title         = "Hand-driven motor of the outflow valve"
+  title         = "Manual control motor of the outflow valve"
   needs         = dc_vital
   rate_per_hour = 1e-5
   checked_every_h = 10

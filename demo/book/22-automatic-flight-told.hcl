@@ -181,9 +181,9 @@ alert "second_autopilot_off" {
 # Held back until the approach: told late by design, because it is a question for
 # the approach briefing. The crew who brief early do not hear it.
 alert "low_minima_lost" {
-  title     = "Low minima not available"
+  title     = "Low minima lost"
   level     = "caution"
-  message   = "Low minima not available"
+  message   = "Low minima lost"
   when      = minima_believed != "low" || !voice || !yaw_damping
   true_when = minima_true != "low"
   quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, landing_roll, taxi_in]
@@ -252,7 +252,7 @@ indication "bars_left" {
   shows   = guidance_1
   means   = guidance_1
   lit_by  = left_flight_picture
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [guidance_left]
 }
 
@@ -261,7 +261,7 @@ indication "bars_right" {
   shows   = guidance_2
   means   = guidance_2
   lit_by  = right_flight_picture
-  place   = "screen 5"
+  place   = "right outer screen"
   tells   = [guidance_right]
 }
 

@@ -216,7 +216,7 @@ alert "keeps_sending" {
   title     = "Radio transmits without a break"
   except    = [first_series]
   level     = "caution"
-  message   = "Radio 1 transmits without a break"
+  message   = "Radio 1 stuck transmitting"
   when      = held(radio_1.keeps_sending && radio_1, 35)
   quiet_in  = [take_off_roll, take_off_fast, lift_off, landing_roll]
   tells     = [radio_contact]
@@ -342,5 +342,5 @@ indication "data_link_label" {
   shows   = data_link
   means   = data_messages
   lit_by  = right_inner_picture
-  place   = "screen 4"
+  place   = "right inner screen"
 }

@@ -80,7 +80,7 @@ signal "core_fed" {
 # Straight on the battery, with no switch between: what must work with everything
 # else off, such as the fire bottles.
 unit "dc_direct" {
-  title         = "Battery-direct bus"
+  title         = "Hot battery bus"
   needs         = (battery_main && !battery_flat) || battery_apu
   rate_per_hour = 3e-7
   place         = "electronics bay, forward"

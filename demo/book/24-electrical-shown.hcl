@@ -31,7 +31,7 @@ indication "drive_left_lamp" {
 
 # The lamp in the selector shows what was asked for, not what the relay did.
 indication "vital_side_lamp" {
-  title   = "Side switch of the vital AC bus: right lamp"
+  title   = "Vital AC bus source switch: right lamp"
   shows   = vital_ac_from_right
   means   = vital_ac_from_right
   lit_by  = lamp_power_right
@@ -107,7 +107,7 @@ indication "battery_minutes" {
   means   = battery_true_min
   within  = 2
   lit_by  = engine_picture && charge_counter
-  place   = "screen 3, below the alert list"
+  place   = "middle screen, below the alert list"
   tells   = [battery_reserve]
 }
 

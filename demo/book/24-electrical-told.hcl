@@ -46,7 +46,7 @@ function "vital_dc_power" {
 }
 
 function "direct_dc_power" {
-  title    = "Battery-direct power"
+  title    = "Hot battery power"
   works    = dc_direct
   severity = "minor"
 }
@@ -284,9 +284,9 @@ alert "backup_ac_off" {
 }
 
 alert "direct_dc_off" {
-  title     = "Battery-direct bus off"
+  title     = "Hot battery bus off"
   level     = "caution"
-  message   = "Battery-direct bus dead"
+  message   = "Hot battery bus dead"
   when      = held(!dc_direct, 3)
   given_by  = alert_computer_1
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]

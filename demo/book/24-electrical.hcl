@@ -118,7 +118,7 @@ unit "ac_left" {
 # The vital AC bus hangs on the left side. On the first series the crew move it to
 # the right side by hand; later series do it by themselves.
 control "vital_side_switch" {
-  title     = "Side switch of the vital AC bus"
+  title     = "Vital AC bus source switch"
   positions = ["left", "right"]
   initial   = "left"
   place     = "overhead panel"
@@ -157,7 +157,7 @@ unit "ram_release" {
   place           = "electronics bay, forward"
 }
 
-# The switch pulls the same lock by a wire of its own from the battery-direct bus.
+# The switch pulls the same lock by a wire of its own from the hot battery bus.
 signal "ram_out" {
   title   = "The ram turbine is out in the wind"
   set     = ((ram_release && held(!ac_left && !ac_right && !real.on_ground, 2))

@@ -36,7 +36,7 @@ control "bottle_switch_left" {
 
 control "hold_bottle_switch" {
   title     = "Cargo hold bottle switch"
-  positions = ["off", "fire"]
+  positions = ["off", "discharge"]
   initial   = "off"
   place     = "overhead panel"
 }
@@ -85,7 +85,7 @@ unit "bay" {
 
 # Takes the DC bus of one side away. What is vital has feeds of its own.
 control "bay_supply_switch" {
-  title     = "Bay supply switch"
+  title     = "Electronics bay supply switch"
   positions = ["both", "right only", "left only"]
   initial   = "both"
   place     = "overhead panel"
@@ -208,19 +208,19 @@ signal "bottle_2_fired" {
 
 signal "hold_bottle_fired" {
   title   = "The cargo hold bottle was fired"
-  set     = hold_bottle && dc_direct && hold_bottle_switch == "fire"
+  set     = hold_bottle && dc_direct && hold_bottle_switch == "discharge"
   reset   = false
 }
 
 # The second bottle runs out through a small hole, for an hour and a half.
 signal "hold_slow_runs" {
   title   = "The slow bottle runs into the hold"
-  value   = hold_slow_bottle && hold_bottle_switch == "fire" && hold_slow_s < 5400
+  value   = hold_slow_bottle && hold_bottle_switch == "discharge" && hold_slow_s < 5400
 }
 
 signal "hold_slow_s" {
   title   = "How long the slow bottle has run"
-  value   = total(hold_slow_bottle && hold_bottle_switch == "fire")
+  value   = total(hold_slow_bottle && hold_bottle_switch == "discharge")
 }
 
 # Put out ten seconds after the agent has come, if the fuel is shut off.

@@ -88,7 +88,7 @@ function "ground_spoilers_full" {
 alert "controls_plain" {
   title     = "Controls plain"
   level     = "caution"
-  message   = "Controls plain, no guard"
+  message   = "Controls plain: no stall or bank protection"
   when      = !control_shaped
   quiet_in  = [take_off_fast, lift_off]
   tells     = [shaped_control, stall_guard]
@@ -121,7 +121,7 @@ alert "control_computer_2_lost" {
 alert "trim_lost" {
   title      = "Stabiliser trim by hand lost"
   level      = "caution"
-  message    = "Hand trim lost"
+  message    = "Pilots' trim lost"
   when       = held(!trim_motor_1 && !trim_motor_2, 2)
   quiet_in   = [take_off_fast, lift_off, landing_roll]
   quiet_when = all_gens_off
@@ -165,7 +165,7 @@ alert "spoiler_pair_lost" {
 alert "spoilers_against_thrust" {
   title     = "Speed brakes out against thrust"
   level     = "caution"
-  message   = "Speed brakes are out"
+  message   = "Speed brakes against thrust"
   when      = held((spoiler_lever == "half" || spoiler_lever == "full") && real.thrust_pct > 65 && !real.on_ground, 5)
   quiet_in  = [take_off_fast, landing_roll]
   procedure = spoilers_lost_list

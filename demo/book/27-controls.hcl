@@ -4,7 +4,7 @@
 # through hydraulic servos, one half of each surface from each hydraulic system.
 # As long as one computer works and knows turn rates and airspeed, control is
 # *shaped*: the aircraft feels the same at any speed, will not be stalled, and damps
-# its own yaw. Without that, a small backup module on the battery-direct bus sends
+# its own yaw. Without that, a small reserve control unit on the hot battery bus sends
 # the stick's movement straight to the servos: *plain* control, which always flies
 # and guards nothing. Each surface that steers has a third servo, electric and sealed,
 # for the day without pressure: slow, enough to fly and to flare, and plain always.

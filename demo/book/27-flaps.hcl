@@ -6,7 +6,7 @@ chapter = 27
 # One lane is a computer and a motor. The lanes do not cross: computer 1 can only
 # drive the motor on left pressure, computer 2 only the one on right pressure. It
 # keeps the boxes simple, and it makes an unlucky pair out of a left box and a
-# right pump. Computer 2 and its sender live from the essential supply.
+# right pump. Computer 2 and its sender live from the vital supply.
 unit "flap_computer_1" {
   title         = "Flap computer 1"
   needs         = dc_left

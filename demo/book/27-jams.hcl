@@ -85,9 +85,9 @@ alert "surface_off" {
 }
 
 alert "trim_runs_away" {
-  title     = "Trim runs"
+  title     = "Trim moves by itself"
   level     = "warning"
-  message   = "Trim runs"
+  message   = "Trim moves by itself"
   when      = held(trim_runs, 1)
   given_by  = warned_direct
   tells     = [trim_held]

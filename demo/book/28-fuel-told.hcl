@@ -108,9 +108,9 @@ alert "fuel_gauge_lost" {
 
 # The second series adds up what was burnt and compares it with what is left.
 alert "fuel_missing" {
-  title     = "Fuel goes faster than it is burnt"
+  title     = "Fuel loss"
   level     = "caution"
-  message   = "Fuel goes faster than it is burnt"
+  message   = "Fuel loss"
   when      = flow_meter_left && flow_meter_right && sensed_left_kg + sensed_right_kg < real.fuel_kg + lost_left_kg + lost_right_kg - 250
   true_when = lost_left_kg + lost_right_kg > 200
   given_by  = news_either

@@ -90,7 +90,7 @@ unit "feed_line_left" {
   }
 }
 
-# The fire handle shuts this valve. Without the battery-direct bus it stays where it
+# The fire handle shuts this valve. Without the hot battery bus it stays where it
 # is, and that is open.
 unit "feed_valve_left" {
   mirror        = true

@@ -71,7 +71,7 @@ alert "hyd_right_low" {
 alert "pump_left_low" {
   title    = "Left pump not delivering"
   level    = "advisory"
-  message  = "Left engine pump not delivering"
+  message  = "Left engine hydraulic pump: no pressure"
   when     = held(!pump_left_delivers && hyd_left, 3)
   given_by = news_left
   quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
@@ -80,7 +80,7 @@ alert "pump_left_low" {
 alert "pump_right_low" {
   title     = "Right pump not delivering"
   level     = "caution"
-  message   = "Right engine pump not delivering"
+  message   = "Right engine hydraulic pump: no pressure"
   when      = held(!pump_right_delivers, 3)
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]

@@ -64,7 +64,7 @@ unit "transfer_unit" {
 }
 
 # The valves that shut the fluid off from a burning engine. They are turned by
-# motors on the battery-direct bus and stand open all their lives.
+# motors on the hot battery bus and stand open all their lives.
 unit "shutoff_left" {
   mirror        = true
   title         = "Left hydraulic fire shut-off valve"

@@ -92,9 +92,9 @@ function "ice_detection" {
 }
 
 alert "ice_met" {
-  title   = "Ice met, protection is off"
+  title   = "Ice detected, protection off"
   level   = "caution"
-  message = "Ice met, protection is off"
+  message = "Ice detected, protection off"
   when = (((ice_detector_1 && news_left) || (ice_detector_2 && news_right))
   && held(real.icing && (engine_ice_switch == "off" || wing_ice_switch == "off"), 15))
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -182,7 +182,7 @@ alert "window_cold" {
 alert "ice_detectors_lost" {
   title    = "Ice detectors lost"
   level    = "caution"
-  message  = "Ice is not detected"
+  message  = "Ice detectors lost"
   when     = !ice_detector_1 && !ice_detector_2
   given_by = news_either
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
@@ -191,7 +191,7 @@ alert "ice_detectors_lost" {
 }
 
 indication "wing_ice_lamp" {
-  title   = "Both wings warm lamp"
+  title   = "Wing heat lamp, both sides"
   shows   = left_wing_warm && right_wing_warm
   means   = left_wing_warm && right_wing_warm
   tells   = [wing_ice_protection]
@@ -200,7 +200,7 @@ indication "wing_ice_lamp" {
 }
 
 indication "engine_ice_lamp" {
-  title   = "Both inlets warm lamp"
+  title   = "Inlet heat lamp, both sides"
   shows   = engine_ice_switch == "on" && engine_ice_valve_left && engine_ice_valve_right
   means   = engine_ice_switch == "on" && engine_ice_left && engine_ice_right
   lit_by  = lamp_power_left

@@ -233,47 +233,47 @@ alert "pictures_gone" {
 
 # A lit screen without a picture says so; a dark screen says nothing.
 indication "left_picture_flag" {
-  title   = "No-picture flag on screen 1"
+  title   = "No-picture flag, left outer screen"
   shows   = !left_pictures
   means   = !left_flight_picture
   lit_by  = screen_1
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [left_flight_display, any_flight_display]
 }
 
 indication "right_picture_flag" {
-  title   = "No-picture flag on screen 5"
+  title   = "No-picture flag, right outer screen"
   shows   = !right_pictures
   means   = !right_flight_picture
   lit_by  = screen_5
-  place   = "screen 5"
+  place   = "right outer screen"
   tells   = [right_flight_display, any_flight_display]
 }
 
 indication "left_inner_flag" {
-  title   = "No-picture flag on screen 2"
+  title   = "No-picture flag, left inner screen"
   shows   = !left_pictures
   means   = !left_inner_picture
   lit_by  = screen_2
-  place   = "screen 2"
+  place   = "left inner screen"
   tells   = [route_display]
 }
 
 indication "right_inner_flag" {
-  title   = "No-picture flag on screen 4"
+  title   = "No-picture flag, right inner screen"
   shows   = !right_pictures
   means   = !right_inner_picture
   lit_by  = screen_4
-  place   = "screen 4"
+  place   = "right inner screen"
   tells   = [route_display]
 }
 
 indication "centre_picture_flag" {
-  title   = "No-picture flag on screen 3"
+  title   = "No-picture flag, middle screen"
   shows   = !left_pictures && !right_pictures
   means   = !engine_picture
   lit_by  = screen_3
-  place   = "screen 3"
+  place   = "middle screen"
   tells   = [engine_display, alert_messages]
 }
 

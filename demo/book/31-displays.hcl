@@ -7,7 +7,7 @@
 # A picture does not hang on its screen. When an outer screen or the middle one goes
 # dark, an inner one takes its picture within three seconds, and the spare picture unit
 # takes the place of either other one as fast. The left outer screen, the middle screen
-# and the left picture unit are on the essential supply.
+# and the left picture unit are on the vital supply.
 #
 # Attention lights and sounds do not come from the screens at all: a warning unit of
 # two lanes makes them. What must be heard whatever else is dark (fire, stall, take-off
@@ -20,35 +20,35 @@
 chapter = 31
 
 unit "screen_1" {
-  title         = "Screen 1, left flight display"
+  title         = "Left outer screen, left flight display"
   needs         = core_fed
   rate_per_hour = 4e-5
   place         = "left outer"
 }
 
 unit "screen_2" {
-  title         = "Screen 2, left inner"
+  title         = "Left inner screen"
   needs         = dc_left
   rate_per_hour = 4e-5
   place         = "left inner"
 }
 
 unit "screen_3" {
-  title         = "Screen 3, engines and alerts"
+  title         = "Middle screen, engines and alerts"
   needs         = core_fed
   rate_per_hour = 4e-5
   place         = "centre"
 }
 
 unit "screen_4" {
-  title         = "Screen 4, right inner"
+  title         = "Right inner screen"
   needs         = dc_right
   rate_per_hour = 4e-5
   place         = "right inner"
 }
 
 unit "screen_5" {
-  title         = "Screen 5, right flight display"
+  title         = "Right outer screen, right flight display"
   needs         = dc_right
   rate_per_hour = 4e-5
   place         = "right outer"

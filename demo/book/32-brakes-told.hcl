@@ -118,9 +118,9 @@ alert "antiskid_lost" {
 }
 
 alert "brakes_pressed" {
-  title     = "Brakes pressed, not asked for"
+  title     = "Uncommanded braking"
   level     = "caution"
-  message   = "Brakes are pressed"
+  message   = "Uncommanded braking"
   when      = held(brake_valve_normal.presses && hyd_right && !real.braking, 2)
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -139,9 +139,9 @@ alert "autobrake_lost" {
 }
 
 alert "brakes_hot" {
-  title     = "Brakes hot"
+  title     = "Brake temperature high"
   level     = "caution"
-  message   = "Brakes hot"
+  message   = "Brake temperature high"
   when      = brake_heat_box && brake_heat_c > 400
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]

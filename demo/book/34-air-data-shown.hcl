@@ -8,7 +8,7 @@ indication "airspeed_1_readout" {
   means   = real.airspeed_kt
   within  = 10
   lit_by  = left_flight_picture && air_data_1
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [airspeed_left]
 }
 
@@ -18,7 +18,7 @@ indication "airspeed_2_readout" {
   means   = real.airspeed_kt
   within  = 10
   lit_by  = right_flight_picture && air_data_2
-  place   = "screen 5"
+  place   = "right outer screen"
   tells   = [airspeed_right]
 }
 
@@ -28,7 +28,7 @@ indication "speed_limit_mark" {
   means   = speed_limit_true_kt
   within  = 3
   lit_by  = left_flight_picture && air_data_1
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [speed_limit_warning]
 }
 
@@ -67,7 +67,7 @@ indication "altitude_1_readout" {
   means   = real.altitude_ft
   within  = 200
   lit_by  = left_flight_picture && air_data_1
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [altitude_left]
 }
 
@@ -77,7 +77,7 @@ indication "altitude_2_readout" {
   means   = real.altitude_ft
   within  = 200
   lit_by  = right_flight_picture && air_data_2
-  place   = "screen 5"
+  place   = "right outer screen"
   tells   = [altitude_right]
 }
 
@@ -113,7 +113,7 @@ indication "attitude_1_flag" {
   shows   = !inertial_1
   means   = !inertial_1
   lit_by  = left_flight_picture
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [attitude_left, second_inertial]
 }
 
@@ -122,7 +122,7 @@ indication "attitude_2_flag" {
   shows   = !inertial_2
   means   = !inertial_2
   lit_by  = right_flight_picture
-  place   = "screen 5"
+  place   = "right outer screen"
   tells   = [attitude_right, second_inertial]
 }
 
@@ -134,7 +134,7 @@ indication "radio_height_1_readout" {
   means   = least_of(real.height_ft, 2500)
   within  = 30
   lit_by  = left_flight_picture && radio_alt_1
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [radio_height]
 }
 
@@ -144,11 +144,11 @@ indication "radio_height_2_readout" {
   means   = least_of(real.height_ft, 2500)
   within  = 30
   lit_by  = right_flight_picture && radio_alt_2
-  place   = "screen 5"
+  place   = "right outer screen"
 }
 
 indication "bank_left_shown" {
-  title  = "Left bank, wings level"
+  title  = "Bank shown on the left, in level flight"
   shows  = inertial_1.tilts ? 12 : 0
   means  = 0
   within = 3
@@ -157,7 +157,7 @@ indication "bank_left_shown" {
 }
 
 indication "bank_right_shown" {
-  title  = "Right bank, wings level"
+  title  = "Bank shown on the right, in level flight"
   shows  = inertial_2.tilts ? 12 : 0
   means  = 0
   within = 3
@@ -166,7 +166,7 @@ indication "bank_right_shown" {
 }
 
 indication "bank_standby_shown" {
-  title  = "Standby bank, wings level"
+  title  = "Bank shown on the standby, in level flight"
   shows  = standby_instrument.tilts ? 12 : 0
   means  = 0
   within = 3

@@ -207,9 +207,9 @@ alert "too_fast" {
 }
 
 alert "too_slow" {
-  title     = "Airspeed low"
+  title     = "Low speed"
   level     = "warning"
-  message   = "Airspeed low"
+  message   = "Low speed"
   when      = held((air_data_1 || air_data_2) && !believed_on_ground && airspeed_for_boxes_kt < too_slow_kt, 1)
   true_when = real.airspeed_kt < too_slow_kt && !real.on_ground
   quiet_in  = [take_off_roll, take_off_fast, landing_roll, taxi_in]

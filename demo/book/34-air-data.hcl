@@ -175,7 +175,7 @@ unit "static_standby" {
 }
 
 # Side 1 has two feeds. Side 2 lives from the right AC bus and, when that goes, for
-# five minutes from the battery-direct bus: long enough to change over, and then it
+# five minutes from the hot battery bus: long enough to change over, and then it
 # stops without a word of its own.
 unit "inertial_1" {
   title         = "Inertial unit 1"

@@ -168,7 +168,7 @@ indication "distance_readout" {
   means   = real.to_go_nm
   within  = 1
   lit_by  = right_flight_picture && distance_unit
-  place   = "screen 5"
+  place   = "right outer screen"
   tells   = [distance_to_beacon]
 }
 
@@ -177,7 +177,7 @@ indication "beacon_pointer" {
   shows   = beacon_receiver_1
   means   = beacon_receiver_1
   lit_by  = left_flight_picture
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [beacon_navigation]
 }
 
@@ -186,7 +186,7 @@ indication "beam_left" {
   shows   = receivers_tuned && landing_receiver_1
   means   = receivers_tuned && landing_receiver_1
   lit_by  = left_flight_picture
-  place   = "screen 1"
+  place   = "left outer screen"
   tells   = [approach_guidance]
 }
 
@@ -195,7 +195,7 @@ indication "beam_right" {
   shows   = receivers_tuned && landing_receiver_2
   means   = receivers_tuned && landing_receiver_2
   lit_by  = right_flight_picture
-  place   = "screen 5"
+  place   = "right outer screen"
   tells   = [approach_guidance]
 }
 

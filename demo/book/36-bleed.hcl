@@ -16,9 +16,9 @@ control "bleed_left_switch" {
 }
 
 control "cross_bleed_selector" {
-  title     = "Cross-bleed selector"
-  positions = ["auto", "shut", "open"]
-  initial   = "auto"
+  title     = "Cross-bleed valve switch"
+  positions = ["automatic", "shut", "open"]
+  initial   = "automatic"
   place     = "overhead panel"
 }
 

@@ -12,7 +12,7 @@ chapter = 73
 
 control "engine_left_switch" {
   mirror    = true
-  title     = "Left engine run switch"
+  title     = "Left engine switch"
   positions = ["run", "off"]
   initial   = "run"
   place     = "centre pedestal"
@@ -159,7 +159,7 @@ indication "oil_heat_left_readout" {
   means   = oil_heat_left_c
   within  = 10
   lit_by  = engine_picture && (channel_left_a || channel_left_b)
-  place   = "screen 3, engine picture"
+  place   = "middle screen, engine picture"
 }
 
 function "thrust_left" {
@@ -236,7 +236,7 @@ alert "left_runs_up" {
   mirror    = true
   title     = "Left engine runs up"
   level     = "warning"
-  message   = "Left engine above its lever"
+  message   = "Left engine thrust above lever"
   when      = held(engine_left.runs_up && engine_left, 1)
   tells     = [thrust_obeys_left]
   procedure = left_runs_up_list

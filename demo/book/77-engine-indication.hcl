@@ -122,7 +122,7 @@ indication "fan_left_readout" {
   means   = fan_left_pct
   within  = 4
   lit_by  = engine_picture && fan_sensor_left && (channel_left_a || channel_left_b)
-  place   = "screen 3, engine picture"
+  place   = "middle screen, engine picture"
   tells   = [thrust_left]
 }
 
@@ -133,7 +133,7 @@ indication "gas_left_readout" {
   means   = gas_left_c
   within  = 20
   lit_by  = engine_picture && gas_sensor_left && (channel_left_a || channel_left_b)
-  place   = "screen 3, engine picture"
+  place   = "middle screen, engine picture"
   tells   = [thrust_left]
 }
 
@@ -144,7 +144,7 @@ indication "flow_left_readout" {
   means   = flow_left_kg_per_h
   within  = 50
   lit_by  = engine_picture && flow_meter_left && left_reports
-  place   = "screen 3, engine picture"
+  place   = "middle screen, engine picture"
 }
 
 indication "oil_left_readout" {
@@ -155,7 +155,7 @@ indication "oil_left_readout" {
   means   = oil_left_psi
   within  = 5
   lit_by  = engine_picture && oil_sender_left && left_reports
-  place   = "screen 3, engine picture"
+  place   = "middle screen, engine picture"
   tells   = [oil_left]
 }
 
@@ -166,12 +166,12 @@ indication "shake_left_readout" {
   means   = engine_left.shakes && engine_left ? 5 : 1
   within  = 1
   lit_by  = engine_picture && shake_sensor_left && left_reports
-  place   = "screen 3, engine picture"
+  place   = "middle screen, engine picture"
 }
 
 indication "left_run_lamp" {
   mirror  = true
-  title   = "Left engine run switch: off lamp"
+  title   = "Left engine switch: off lamp"
   chapter = 73
   shows   = engine_left_switch == "off"
   means   = engine_left_switch == "off"

@@ -10,7 +10,7 @@ deferral "dc_source_out" {
   source            = "Corvane list of deferrals, 24-31-1, revision 3, 2026-09-01 (made up; common practice)"
   items             = [tr_left, tr_right]
   category          = "B"
-  words_crew        = "Read both DC buses before every start. Not into forecast icing: a dark DC bus takes the heat of its wing along. With the other source lost as well, land at the nearest airfield that suits."
+  words_crew        = "Read both DC buses before every start. Not into forecast icing: a dark DC bus takes the heat of its wing along. With the other source lost as well, land at the nearest suitable airfield."
   words_maintenance = "Make sure that the other source, the third one, the emergency generator, the DC tie and the charger work; collar the breaker of the one that does not."
   only_if           = !all(failed(tr_left), failed(tr_right)) && !failed(tr_vital) && !failed(ram_gen) && !failed(dc_tie) && !failed(charger_main) && !failed(battery_main)
 }
@@ -65,7 +65,7 @@ deferral "autopilot_out" {
 }
 
 deferral "boost_pump_out" {
-  title             = "One boost pump inoperative"
+  title             = "One fuel pump inoperative"
   chapter           = 28
   source            = "Corvane list of deferrals, 28-21-1, revision 3, 2026-09-01 (made up; common practice)"
   items             = [boost_left_1, boost_left_2, boost_right_1, boost_right_2]

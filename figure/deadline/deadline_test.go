@@ -20,8 +20,8 @@ func sample() Line {
 		ID: "deadline", Title: "Wing not heated: three ways to keep it", From: -30, To: 640,
 		Phases: []Phase{{"Climb", -30, 120}, {"Cruise", 120, 640}}, Lost: []Stretch{{600, 640}}, LostText: "is lost from +10:00",
 		Bars: []Bar{
-			{Moves: "Left bleed switch to “off” and cross-bleed selector to “shut”", In: []Stretch{{10, 599}}, Until: "+9:59", Cost: "costs nothing else", Cheap: true},
-			{Moves: "Left engine switch to “off” and cross-bleed selector to “shut”, 2 min later", In: []Stretch{{10, 40}, {300, 302}}, Until: "+5:02", Cost: "costs 8 functions, worst major"},
+			{Moves: "Left bleed switch to “off” and cross-bleed valve switch to “shut”", In: []Stretch{{10, 599}}, Until: "+9:59", Cost: "costs nothing else", Cheap: true},
+			{Moves: "Left engine switch to “off” and cross-bleed valve switch to “shut”, 2 min later", In: []Stretch{{10, 40}, {300, 302}}, Until: "+5:02", Cost: "costs 8 functions, worst major"},
 			{Moves: "APU to “run”", In: []Stretch{{200, 590}}, Until: "+9:50 on", Open: true, Cost: "costs 1 function"},
 		},
 	}
@@ -85,7 +85,7 @@ func TestPictures_SayEachDeadlineAndCost(t *testing.T) {
 	l := sample()
 	for form, svg := range drawings(l) {
 		text := strings.Join(texts(svg), " ")
-		for _, want := range []string{"until +9:59", "until +5:02", "costs nothing else", "worst", "fails", "is lost from +10:00", "cross-bleed selector"} {
+		for _, want := range []string{"until +9:59", "until +5:02", "costs nothing else", "worst", "fails", "is lost from +10:00", "cross-bleed valve switch"} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s does not say %q: %s", form, want, text)
 			}

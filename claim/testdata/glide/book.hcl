@@ -115,7 +115,7 @@ procedure "no_engine_list" {
     sensed = true
   }
   note {
-    says    = "Land at the nearest airfield that suits."
+    says    = "Land at the nearest suitable airfield."
     leg     = "land"
     because = "Every thousand feet are three miles."
   }

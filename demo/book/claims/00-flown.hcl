@@ -120,7 +120,7 @@ claim "altimeter_that_starts_the_apu" {
 
 # -------------------------------------------------------------------- thrust
 claim "levers_that_close_for_no_flare" {
-  says   = "Two radio heights that differ are told, and nothing closes the levers on either. With the right altimeter inoperative nothing compares: the left one reads a few feet, and the levers close when the approach is armed. Nobody's hands on them: Airspeed low, then the stall warning, then the stall, four miles out. By the book the levers are in a hand seconds after the first warning, and it goes around before the speed has fallen that far."
+  says   = "Two radio heights that differ are told, and nothing closes the levers on either. With the right altimeter inoperative nothing compares: the left one reads a few feet, and the levers close when the approach is armed. Nobody's hands on them: Low speed, then the stall warning, then the stall, four miles out. By the book the levers are in a hand seconds after the first warning, and it goes around before the speed has fallen that far."
   source = "Corvane 88 systems manual 22-33 (fictional)"
   given "compared, hands off" {
     fail   = [radio_alt_1.reads_low]

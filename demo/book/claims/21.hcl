@@ -66,7 +66,7 @@ claim "packs_held_back" {
 }
 
 claim "cabin_stays_under_pressure" {
-  says   = "With both boxes sure that the aircraft flies, the cabin keeps its pressure at the gate and the doors stay shut. On the first series only the cabin empty lamp shows it, by staying dark."
+  says   = "With both boxes sure that the aircraft flies, the cabin keeps its pressure at the gate and the doors stay shut. On the first series only the cabin depressurised lamp shows it, by staying dark."
   source = "Corvane 88 systems manual 21-33 (fictional)"
   given "first series" {
     fail   = [frozen_slush]

@@ -132,7 +132,7 @@ claim "smoke_warning_outlives_the_bottle" {
     at   = "cruise"
     act "Bottle" {
       set  = hold_bottle_switch
-      to   = "fire"
+      to   = "discharge"
       when = held(smoke_in_hold, 20)
     }
   }

@@ -37,7 +37,7 @@ claim "flaps_told_when_moved" {
 }
 
 claim "two_dead_flap_boxes" {
-  says   = "Two dead flap computers stop flaps and slats, and that is told at once on all builds: a box that is silent is news. With both main DC sides gone the second lane drives on from the essential supply."
+  says   = "Two dead flap computers stop flaps and slats, and that is told at once on all builds: a box that is silent is news. With both main DC sides gone the second lane drives on from the vital supply."
   source = "Corvane 88 systems manual 27-52 (fictional)"
   given "both computers" {
     fail   = [flap_computer_1, flap_computer_2]
@@ -52,7 +52,7 @@ claim "two_dead_flap_boxes" {
 }
 
 claim "backup_module_is_the_last" {
-  says   = "Without the backup module the loss of both computers is the loss of the aircraft. On its own the module's loss is felt by nobody."
+  says   = "Without the reserve control unit the loss of both computers is the loss of the aircraft. On its own the module's loss is felt by nobody."
   source = "Corvane 88 safety summary 27-A (fictional)"
   given "the module" {
     fail   = [control_backup]

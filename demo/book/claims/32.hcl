@@ -50,7 +50,7 @@ claim "dead_boxes_lock_the_lever" {
 }
 
 claim "no_gear_sensing_is_told" {
-  says   = "The loss of both boxes is told. With both main DC sides gone box B and the gear valve live on from the essential supply: the gear follows its lever, and one row of marks shows it."
+  says   = "The loss of both boxes is told. With both main DC sides gone box B and the gear valve live on from the vital supply: the gear follows its lever, and one row of marks shows it."
   source = "Corvane 88 service note 32-04 (fictional)"
   given "both boxes" {
     fail   = [gear_sense_a, gear_sense_b]

@@ -61,7 +61,7 @@ claim "closed_ports_in_the_descent" {
 }
 
 claim "five_minutes_of_reserve" {
-  says   = "When the right AC bus dies, inertial unit 2 runs on for five minutes from the battery-direct bus and then stops; only then is it announced."
+  says   = "When the right AC bus dies, inertial unit 2 runs on for five minutes from the hot battery bus and then stops; only then is it announced."
   source = "Corvane 88 systems manual 34-21 (fictional)"
   given {
     fail = [ac_right]

@@ -20,7 +20,7 @@ claim "ride_10_brakes" {
 }
 
 claim "ride_19_both_computers" {
-  says   = "Both computers: direct control by a path that shares nothing with them, told at once, the stall warning stays, by hand to the nearest field that suits. Each has a switch of its own, none stops both, and one that tripped comes back by it (both_computers_1 to _8)."
+  says   = "Both computers: plain control by a path that shares nothing with them, told at once, the stall warning stays, by hand to the nearest field that suits. Each has a switch of its own, none stops both, and one that tripped comes back by it (both_computers_1 to _8)."
   source = "14 CFR 25.671(c), 25.672(a), 25.207(c)"
   given "one switch" {
     fail = [clock]

@@ -81,7 +81,7 @@ procedure "cabin_high_list" {
       says = "We are level. Is anybody hurt?"
     }
     note {
-      says    = "Land at the nearest airfield that suits."
+      says    = "Land at the nearest suitable airfield."
       leg     = "land"
       if      = !seen.on_ground
       because = "The fuel was counted for the cruise level. Down here it takes half as much again for every mile."
@@ -167,7 +167,7 @@ procedure "pack_lost_list" {
         says = "At 10,000 ft or below"
         if   = !seen.on_ground
         do {
-          says    = "Fresh air inlet switch: open"
+          says    = "Ram air inlet switch: open"
           set     = fresh_air_inlet_switch
           to      = "open"
           if      = pack_left_lamp && pack_right_lamp
@@ -175,7 +175,7 @@ procedure "pack_lost_list" {
           because = "Air to breathe without packs; it holds no pressure, and down here none is needed."
         }
         note {
-          says    = "No higher than 10,000 ft, and land at the nearest airfield that suits."
+          says    = "No higher than 10,000 ft, and land at the nearest suitable airfield."
           leg     = "land"
           if      = !seen.on_ground
           by      = "PF"
@@ -387,6 +387,6 @@ procedure "cabin_not_empty_list" {
     by   = "PM"
   }
   note {
-    says = "Cabin crew: no door before the cabin empty lamp."
+    says = "Cabin crew: no door before the cabin depressurised lamp."
   }
 }

@@ -104,7 +104,7 @@ procedure "guidance_off_drill" {
 }
 
 procedure "low_minima_lost_drill" {
-  title    = "Low minima not available"
+  title    = "Low minima lost"
   priority = 90 # what it depends on comes first
   check {
     that = minima_label != "none"

@@ -3,7 +3,7 @@
 chapter = 23
 
 procedure "radio_sends_drill" {
-  title   = "Radio 1 transmits without a break"
+  title   = "Radio 1 stuck transmitting"
   do {
     says    = "Transmitter selector: radio 2"
     set     = send_selector

@@ -176,14 +176,14 @@ procedure "all_generators_off" {
     because  = "The APU takes forty seconds to light: the lamp says nothing before."
     then {
       note {
-        says = "Land at the nearest airfield that suits; one source is left."
+        says = "Land at the nearest suitable airfield; one source is left."
         leg  = "land"
         if   = !seen.on_ground
       }
     }
     else {
       note {
-        says    = "Emergency generator on line: land at the nearest airfield that suits, faster than 130 kt until the runway. Not on line: the battery's list and its clock."
+        says    = "Emergency generator on line: land at the nearest suitable airfield, faster than 130 kt until the runway. Not on line: the battery's list and its clock."
         leg     = "land"
         if      = !seen.on_ground
         because = "The turbine has no clock, but it stops below 120 kt. The battery has half an hour, and its voltmeter hardly moves until it is over."
@@ -283,7 +283,7 @@ procedure "ac_bus_off" {
     }
     else {
       do {
-        says    = "Side switch of the vital AC bus: right"
+        says    = "Vital AC bus source switch: right"
         set     = vital_side_switch
         to      = "right"
         by      = "PM"
@@ -300,7 +300,7 @@ procedure "vital_ac_off_drill" {
   title    = "Vital AC bus dead"
   priority = 38
   do {
-    says    = "Side switch of the vital AC bus: right"
+    says    = "Vital AC bus source switch: right"
     set     = vital_side_switch
     to      = "right"
     by      = "PM"
@@ -542,7 +542,7 @@ procedure "vital_battery_drill" {
     because     = "Thirty minutes become fifty. The sooner, the more."
   }
   do {
-    says    = "Side switch of the vital AC bus: right"
+    says    = "Vital AC bus source switch: right"
     set     = vital_side_switch
     to      = "right"
     if      = (gen_right_load > 0 || apu_gen_lamp) && (!seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run")
@@ -556,7 +556,7 @@ procedure "vital_battery_drill" {
     by   = "both"
     then {
       note {
-        says = "Land at the nearest airfield that suits, all the same."
+        says = "Land at the nearest suitable airfield, all the same."
         leg  = "land"
         if   = !seen.on_ground
       }
@@ -635,7 +635,7 @@ procedure "backup_ac_off_list" {
 }
 
 procedure "direct_dc_off_list" {
-  title    = "Battery-direct bus dead"
+  title    = "Hot battery bus dead"
   priority = 45
   note {
     says    = "No fire bottle can be fired and no fire valve turned: a fire is fought by landing."

@@ -32,7 +32,7 @@ procedure "engine_fire_list" {
     from_memory = true
   }
   do {
-    says        = "Left engine run switch: off, when both pilots agree which one"
+    says        = "Left engine switch: off, when both pilots agree which one"
     set         = engine_left_switch
     to          = "off"
     if          = called_by(fire_left)
@@ -41,7 +41,7 @@ procedure "engine_fire_list" {
     because     = "The second look costs two seconds. The wrong engine costs the flight."
   }
   do {
-    says        = "Right engine run switch: off, when both pilots agree which one"
+    says        = "Right engine switch: off, when both pilots agree which one"
     set         = engine_right_switch
     to          = "off"
     if          = called_by(fire_right)
@@ -124,7 +124,7 @@ procedure "engine_fire_list" {
     }
     else {
       note {
-        says = "Land at the nearest airfield that suits; the engine stays off."
+        says = "Land at the nearest suitable airfield; the engine stays off."
         leg  = "land"
         if   = !seen.on_ground
       }
@@ -167,7 +167,7 @@ procedure "evacuation_list" {
     because     = "A slide on a rolling aircraft is of no use."
   }
   do {
-    says        = "Both engine run switches: off. Left"
+    says        = "Both engine switches: off. Left"
     set         = engine_left_switch
     to          = "off"
     if          = engine_left_switch == "run"
@@ -283,7 +283,7 @@ procedure "fire_apu_list" {
     wait_s = 30
     then {
       note {
-        says = "Land at the nearest airfield that suits."
+        says = "Land at the nearest suitable airfield."
         leg  = "land"
         if   = !seen.on_ground
       }
@@ -309,9 +309,9 @@ procedure "smoke_list" {
   title    = "Smoke in the cargo hold"
   priority = 15
   do {
-    says        = "Cargo hold bottle switch: fire"
+    says        = "Cargo hold bottle switch: discharge"
     set         = hold_bottle_switch
-    to          = "fire"
+    to          = "discharge"
     by          = "PM"
     from_memory = true
     because     = "The first bottle beats it down, the second one keeps it down for an hour and more."
@@ -410,7 +410,7 @@ procedure "bay_smoke_list" {
     because = "It blows what smokes to where people are." # common practice
   }
   do {
-    says    = "Bay supply switch: right only"
+    says    = "Electronics bay supply switch: right only"
     set     = bay_supply_switch
     to      = "right only"
     by      = "PM"
@@ -423,7 +423,7 @@ procedure "bay_smoke_list" {
     wait_s = 90
     then {
       do {
-        says    = "Bay supply switch: left only"
+        says    = "Electronics bay supply switch: left only"
         set     = bay_supply_switch
         to      = "left only"
         by      = "PM"

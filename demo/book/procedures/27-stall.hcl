@@ -99,7 +99,7 @@ procedure "stall_list" {
           by   = "PM"
         }
         note {
-          says    = "Both lanes: land at the nearest airfield that suits. The cut-out takes one lane, never both."
+          says    = "Both lanes: land at the nearest suitable airfield. The cut-out takes one lane, never both."
           leg     = "land"
           if      = stall_left_lamp && stall_right_lamp && !seen.on_ground
           by      = "PF"

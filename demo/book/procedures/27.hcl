@@ -13,7 +13,7 @@ procedure "controls_plain_list" {
     by   = "PF"
   }
   note {
-    says    = "By hand. Land at the nearest airfield that suits, by the longest runway: without spoilers 1.3 times the distance."
+    says    = "By hand. Land at the nearest suitable airfield, by the longest runway: without spoilers 1.3 times the distance."
     leg     = "land"
     if      = !seen.on_ground
     because = "What is left is one small box, and one pilot who may not let go."
@@ -140,7 +140,7 @@ procedure "flaps_stopped_list" {
 }
 
 procedure "trim_lost_list" {
-  title   = "Hand trim lost"
+  title   = "Pilots' trim lost"
   note {
     says    = "Keep the speed at which the forces are light. Slow down in steps, flaps early."
     because = "Every change of speed now stays in the pilot's arm."
@@ -206,7 +206,7 @@ procedure "surface_list" {
     because     = "Each stick then moves the half of its own side, and half is enough. A servo that drove by itself is cut."
   }
   note {
-    says    = "Gentle turns, no more than 280 kt. Land at the nearest airfield that suits, by the longest runway."
+    says    = "Gentle turns, no more than 280 kt. Land at the nearest suitable airfield, by the longest runway."
     leg     = "land"
     if      = !seen.on_ground
     because = "What is left moves with half the force, and nothing stands behind it."
@@ -230,7 +230,7 @@ procedure "surface_list" {
 }
 
 procedure "trim_runs_list" {
-  title    = "Trim runs"
+  title    = "Trim moves by itself"
   priority = 4
   do {
     says        = "Hold the stick. Cut-out switch of trim motor 1: cut"

@@ -69,7 +69,7 @@ procedure "fuel_pumps_list" {
 procedure "fuel_low_list" {
   title   = "Fuel low in one tank"
   note {
-    says    = "Land at the nearest airfield that suits: fuel for half an hour is left in that tank."
+    says    = "Land at the nearest suitable airfield: fuel for half an hour is left in that tank."
     leg     = "land"
     if      = !seen.on_ground
     because = "The float does not know the gauge: whichever is lower is believed."
@@ -119,7 +119,7 @@ procedure "fuel_leak_list" {
     because = "The leak is behind the engine valve. What the crossfeed sends there goes overboard."
   }
   do {
-    says    = "The left side loses, both say it aloud. Left engine run switch: off"
+    says    = "The left side loses, both say it aloud. Left engine switch: off"
     set     = engine_left_switch
     to      = "off"
     if      = fuel_low_left == fuel_low_right ? fuel_left_shown + 50 < fuel_right_shown : fuel_low_left
@@ -135,7 +135,7 @@ procedure "fuel_leak_list" {
     because = "Shuts the valve in front of the leak."
   }
   do {
-    says    = "The right side loses, both say it aloud. Right engine run switch: off"
+    says    = "The right side loses, both say it aloud. Right engine switch: off"
     set     = engine_right_switch
     to      = "off"
     if      = fuel_low_left == fuel_low_right ? fuel_right_shown + 50 < fuel_left_shown : fuel_low_right
@@ -151,7 +151,7 @@ procedure "fuel_leak_list" {
     because = "Shuts the valve in front of the leak."
   }
   note {
-    says    = "Land at the nearest airfield that suits."
+    says    = "Land at the nearest suitable airfield."
     leg     = "land"
     if      = !seen.on_ground
     because = "The fuel of one tank is left, and one engine."
@@ -246,7 +246,7 @@ procedure "fuel_unbalanced_list" {
     }
     unknown {
       note {
-        says = "A gauge is dark: leave the crossfeed, land at the nearest airfield that suits."
+        says = "A gauge is dark: leave the crossfeed, land at the nearest suitable airfield."
         leg  = "land"
         if   = !seen.on_ground
       }

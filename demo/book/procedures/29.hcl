@@ -168,7 +168,7 @@ procedure "hyd_both_low_list" {
     by   = "both"
     then {
       note {
-        says = "Land at the nearest airfield that suits."
+        says = "Land at the nearest suitable airfield."
         leg  = "land"
         if   = !seen.on_ground
       }
@@ -219,7 +219,7 @@ procedure "hyd_both_low_list" {
 }
 
 procedure "pump_right_low_list" {
-  title    = "Right engine pump not delivering"
+  title    = "Right engine hydraulic pump: no pressure"
   priority = 45
   check {
     that = pressure_right_shown > 2000

@@ -3,7 +3,7 @@
 chapter = 30
 
 procedure "ice_met_list" {
-  title   = "Ice met, protection is off"
+  title   = "Ice detected, protection off"
   do {
     says    = "Engine ice protection switch: on"
     set     = engine_ice_switch
@@ -22,7 +22,7 @@ procedure "ice_met_list" {
 }
 
 procedure "ice_unseen_list" {
-  title    = "Ice is not detected"
+  title    = "Ice detectors lost"
   priority = 70
   note {
     says    = "By eye from now on: cloud or rain below 10 degrees, or ice on the wipers. Ice protection is set by hand, before it, not after."
@@ -114,7 +114,7 @@ procedure "pitot_left_cold_list" {
     }
     else {
       do {
-        says    = "Side switch of the vital AC bus: right"
+        says    = "Vital AC bus source switch: right"
         set     = vital_side_switch
         to      = "right"
         by      = "PM"

@@ -171,7 +171,7 @@ procedure "gear_not_followed_list" {
         }
         else {
           note {
-            says    = "Not enough: land at the nearest airfield that suits."
+            says    = "Not enough: land at the nearest suitable airfield."
             leg     = "land"
             because = "Every mile flown away from it costs two on the way back."
           }
@@ -321,7 +321,7 @@ procedure "antiskid_lost_list" {
 }
 
 procedure "brakes_hot_list" {
-  title   = "Brakes hot"
+  title   = "Brake temperature high"
   decide {
     that = seen.on_ground
     says = "Are we on the ground?"
@@ -425,7 +425,7 @@ procedure "take_off_setting_list" {
 }
 
 procedure "brakes_pressed_list" {
-  title = "Brakes pressed, not asked for"
+  title = "Uncommanded braking"
   note {
     says = "On the roll: stop."
     leg  = "reject"

@@ -3,7 +3,7 @@
 chapter = 34
 
 procedure "airspeeds_differ_drill" {
-  title    = "Airspeed unreliable"
+  title    = "Unreliable airspeed"
   priority = 47
   do {
     says        = "Autopilot button: off; attitude and thrust as known for the phase"
@@ -72,7 +72,7 @@ procedure "airspeeds_differ_drill" {
 }
 
 procedure "too_slow_drill" {
-  title    = "Airspeed low"
+  title    = "Low speed"
   priority = 10
   do {
     says        = "Attitude and thrust as known for the phase: thrust levers: by hand"
@@ -101,7 +101,7 @@ procedure "too_slow_drill" {
     }
     else {
       note {
-        says    = "It reads wrong: leave this list, begin Airspeed unreliable."
+        says    = "It reads wrong: leave this list, begin Unreliable airspeed."
         go_to   = airspeeds_differ_drill
         leave   = true
         because = "Who lowers the nose for ports that are closed flies into the ground."
@@ -120,7 +120,7 @@ procedure "too_fast_drill" {
     by   = "both"
     then {
       note {
-        says    = "It reads wrong: leave this list, begin Airspeed unreliable."
+        says    = "It reads wrong: leave this list, begin Unreliable airspeed."
         go_to   = airspeeds_differ_drill
         leave   = true
         because = "Who slows down for a tube that is closed slows down into the stall."
@@ -147,7 +147,7 @@ procedure "too_fast_drill" {
     }
     else {
       do {
-        says    = "The computers believe that the gear hangs out. Overspeed button: pressed; below 240 kt by and by"
+        says    = "The computers believe that the gear hangs out. Overspeed warning cancel button: pressed; below 240 kt by and by"
         set     = overspeed_button
         to      = "pressed"
         by      = "PM"

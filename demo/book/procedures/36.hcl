@@ -60,7 +60,7 @@ procedure "leak_left_list" {
     because = "With the controller dead nothing has shut the valve. The switch does."
   }
   do {
-    says    = "Cross-bleed selector: shut"
+    says    = "Cross-bleed valve switch: shut"
     set     = cross_bleed_selector
     to      = "shut"
     by      = "PM"

@@ -44,7 +44,7 @@ procedure "door_list" {
         }
         else {
           note {
-            says    = "No climb, and land at the nearest airfield that suits."
+            says    = "No climb, and land at the nearest suitable airfield."
             leg     = "land"
             if      = !seen.on_ground
             because = "A cabin that holds says that the door is still there. Nobody ought to find out for how long."

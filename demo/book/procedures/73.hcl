@@ -6,7 +6,7 @@ procedure "engine_failed" {
   title    = "Engine has failed"
   priority = 20
   note {
-    says        = "Both engines: leave this list, begin All engines out."
+    says        = "Both engines: leave this list, begin Both engines failed."
     if          = left_engine_failed && right_engine_failed || gas_left_readout < 200 && gas_right_readout < 200
     go_to       = all_engines_out_list
     leave       = true
@@ -64,7 +64,7 @@ procedure "engine_failed" {
     because  = "Below 1,200 ft no list: they land, or go around, and read it after that. Who cannot breathe shuts off no engine: the cabin's list goes first."
     then {
       do {
-        says    = "Right engine run switch: off, confirmed by both"
+        says    = "Right engine switch: off, confirmed by both"
         set     = engine_right_switch
         to      = "off"
         by      = "PM"
@@ -74,7 +74,7 @@ procedure "engine_failed" {
     }
     else {
       do {
-        says    = "Left engine run switch: off, confirmed by both"
+        says    = "Left engine switch: off, confirmed by both"
         set     = engine_left_switch
         to      = "off"
         by      = "PM"
@@ -112,7 +112,7 @@ procedure "engine_failed" {
     }
   }
   note {
-    says    = "Land at the nearest airfield that suits."
+    says    = "Land at the nearest suitable airfield."
     leg     = "land"
     if      = !seen.on_ground
     because = "With one engine left the next failure may be the last (as 14 CFR 121.565 has it: the nearest in point of time)."
@@ -201,14 +201,14 @@ procedure "relight_list" {
       because = "Above 25,000 ft it does not light at all; between, only above 200 kt."
     }
     do {
-      says = "Left engine run switch: run"
+      says = "Left engine switch: run"
       set  = engine_left_switch
       to   = "run"
       if   = engine_left_switch == "off" && fire_handle_left == "in"
       by   = "PM"
     }
     do {
-      says = "Right engine run switch: run"
+      says = "Right engine switch: run"
       set  = engine_right_switch
       to   = "run"
       if   = engine_right_switch == "off" && fire_handle_right == "in"
@@ -226,14 +226,14 @@ procedure "relight_list" {
       }
       else {
         do {
-          says = "Left engine run switch: off; no second try"
+          says = "Left engine switch: off; no second try"
           set  = engine_left_switch
           to   = "off"
           if   = fan_left_readout < 20
           by   = "PM"
         }
         do {
-          says = "Right engine run switch: off; no second try"
+          says = "Right engine switch: off; no second try"
           set  = engine_right_switch
           to   = "off"
           if   = fan_right_readout < 20
@@ -245,7 +245,7 @@ procedure "relight_list" {
 }
 
 procedure "all_engines_out_list" {
-  title    = "All engines out"
+  title    = "Both engines failed"
   priority = 5
   note {
     says        = "Nose down to the speed of the best glide, 200 kt at least, and turn to the nearest field."
@@ -312,7 +312,7 @@ procedure "all_engines_out_list" {
     when = altitude_1_readout < aircraft.relight_ceiling_ft
     says = "Below 25,000 ft with 200 kt: what stands, by the wind"
     do {
-      says    = "Left engine run switch: off"
+      says    = "Left engine switch: off"
       set     = engine_left_switch
       to      = "off"
       if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in" && engine_left_switch == "run"
@@ -320,21 +320,21 @@ procedure "all_engines_out_list" {
       because = "Off clears what has shut the fuel, run opens it again; it takes twenty seconds to light. One that has burned is left alone."
     }
     do {
-      says    = "Left engine run switch: run"
+      says    = "Left engine switch: run"
       set     = engine_left_switch
       to      = "run"
       if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in"
       by      = "PM"
     }
     do {
-      says    = "Right engine run switch: off"
+      says    = "Right engine switch: off"
       set     = engine_right_switch
       to      = "off"
       if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in" && engine_right_switch == "run"
       by      = "PM"
     }
     do {
-      says    = "Right engine run switch: run"
+      says    = "Right engine switch: run"
       set     = engine_right_switch
       to      = "run"
       if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in"
@@ -353,7 +353,7 @@ procedure "all_engines_out_list" {
       because = "Its air turns the starters, at any speed."
     }
     do {
-      says    = "Left engine run switch: off"
+      says    = "Left engine switch: off"
       set     = engine_left_switch
       to      = "off"
       if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in" && engine_left_switch == "run"
@@ -361,21 +361,21 @@ procedure "all_engines_out_list" {
       because = "A second try, with the starter. There is no third: from here on the field counts."
     }
     do {
-      says    = "Left engine run switch: run"
+      says    = "Left engine switch: run"
       set     = engine_left_switch
       to      = "run"
       if      = !seen.on_ground && fan_left_readout < 20 && fire_handle_left == "in"
       by      = "PM"
     }
     do {
-      says    = "Right engine run switch: off"
+      says    = "Right engine switch: off"
       set     = engine_right_switch
       to      = "off"
       if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in" && engine_right_switch == "run"
       by      = "PM"
     }
     do {
-      says    = "Right engine run switch: run"
+      says    = "Right engine switch: run"
       set     = engine_right_switch
       to      = "run"
       if      = !seen.on_ground && fan_right_readout < 20 && fire_handle_right == "in"
@@ -497,7 +497,7 @@ procedure "oil_pressure_low" {
         by   = "both"
         then {
           do {
-            says    = "Right engine run switch: off, confirmed by both, within three minutes"
+            says    = "Right engine switch: off, confirmed by both, within three minutes"
             set     = engine_right_switch
             to      = "off"
             by      = "PM"
@@ -507,7 +507,7 @@ procedure "oil_pressure_low" {
         }
         else {
           do {
-            says    = "Left engine run switch: off, confirmed by both, within three minutes"
+            says    = "Left engine switch: off, confirmed by both, within three minutes"
             set     = engine_left_switch
             to      = "off"
             by      = "PM"
@@ -524,7 +524,7 @@ procedure "oil_pressure_low" {
         because = "The autothrottle gives each engine half of what the flight needs."
       }
       note {
-        says = "Land at the nearest airfield that suits."
+        says = "Land at the nearest suitable airfield."
         leg  = "land"
         if   = !seen.on_ground
       }
@@ -553,7 +553,7 @@ procedure "left_runs_up_list" {
     from_memory = true
   }
   do {
-    says        = "Left engine run switch: off, when both pilots agree which one"
+    says        = "Left engine switch: off, when both pilots agree which one"
     set         = engine_left_switch
     to          = "off"
     if          = seen.on_ground || radio_height_1_readout > 400 || altitude_1_readout > 5000
@@ -562,7 +562,7 @@ procedure "left_runs_up_list" {
     because     = "The lever moves nothing; only its fuel stops it. On the ground it pulls off the runway."
   }
   note {
-    says    = "One engine: land at the nearest airfield that suits."
+    says    = "One engine: land at the nearest suitable airfield."
     leg     = "land"
     if      = !seen.on_ground
     because = "The other one is well, and alone."

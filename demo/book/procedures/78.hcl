@@ -22,7 +22,7 @@ procedure "reverser_list" {
         by   = "both"
         then {
           do {
-            says    = "Right engine run switch: off, confirmed by both"
+            says    = "Right engine switch: off, confirmed by both"
             set     = engine_right_switch
             to      = "off"
             by      = "PM"
@@ -31,7 +31,7 @@ procedure "reverser_list" {
         }
         else {
           do {
-            says    = "Left engine run switch: off, confirmed by both"
+            says    = "Left engine switch: off, confirmed by both"
             set     = engine_left_switch
             to      = "off"
             by      = "PM"
@@ -40,7 +40,7 @@ procedure "reverser_list" {
         }
       }
       note {
-        says    = "Land at the nearest airfield that suits; one engine, and its reverser may hang open."
+        says    = "Land at the nearest suitable airfield; one engine, and its reverser may hang open."
         leg     = "land"
         if      = !seen.on_ground
         because = "With one engine left the next failure may be the last, and the open reverser costs climb all the way."
@@ -48,7 +48,7 @@ procedure "reverser_list" {
     }
     else {
       note {
-        says = "Land at the nearest airfield that suits with this engine at idle; no reverse on this side."
+        says = "Land at the nearest suitable airfield with this engine at idle; no reverse on this side."
         leg  = "land"
         if   = !seen.on_ground
       }
