@@ -192,7 +192,7 @@ func Turned(t run.Turned) string {
 
 // chosen says how the nearest field was found.
 var chosen = map[run.Choice]string{
-	run.AsItIs:      " (chosen with everything known)",
+	run.AsItIs:      " (as it is at the turn, with weather and runways known; nobody looks again)",
 	run.AsIfWhole:   " (chosen as if nothing were broken: none suits the aircraft as it is, or it has no thrust to go on to one)",
 	run.NearestOnly: " (no field suits: it is only the nearest)",
 }

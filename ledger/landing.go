@@ -22,6 +22,9 @@ func (l *Ledger) Landing() string {
 	if x, _ := l.Here.Rejected(); x.Over() {
 		list = append(list, "The rejected take-off runs off the end of the runway"+where(x)+": "+overrun(x)+l.against(x, "from_headwind_kt")+".")
 	}
+	if x, _ := l.Here.Rolled(); x.Across() {
+		list = append(list, "It lands"+where(x)+" in "+say.Whole(x.CrossKt)+" kt of wind across, more than the "+say.Whole(x.MostCrossKt)+" kt that it can be landed in.")
+	}
 	if mj, most, over := l.Here.BrakeEnergy(); over {
 		list = append(list, "The brakes take up "+say.Quantity(mj, "mj")+" to the stop, more than the "+say.Quantity(most, "mj")+" that they can.")
 	}

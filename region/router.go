@@ -94,7 +94,7 @@ func (g Router) Way(a airfield.Airfield, on Strip, w run.Whereabouts) run.Route 
 		wind = Ahead(w.Flight)
 	}
 	return run.Route{
-		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident, LengthM: on.Runway.LandingM(on.End), Ahead: a.Ident == g.bound(w),
+		Track: run.Track{From: w.Place, To: a.Place}, Field: a.Ident, Name: a.Name, End: on.End.Ident, LengthM: on.Runway.LandingM(on.End), CrossKt: on.CrossKt, Ahead: a.Ident == g.bound(w),
 		Turn: energy.Turn{To: energy.Diversion{DistanceM: metres, TurnDeg: turned, AlignDeg: align, Wind: wind, Runway: on.Ground}},
 	}
 }

@@ -17,7 +17,13 @@ type Rolled struct {
 	End    string  // of the runway
 	Turned bool    // it was turned to that runway
 	HeadKt float64 // wind from ahead on it
+
+	CrossKt     float64 // wind across it, with gusts, as reported
+	MostCrossKt float64 // that can be landed in with what is left at touchdown; 0 where the book gives none
 }
+
+// Across says that the wind across the runway is more than can be landed in.
+func (x Rolled) Across() bool { return x.MostCrossKt > 0 && x.CrossKt > x.MostCrossKt }
 
 // Over says that it runs off the end.
 func (x Rolled) Over() bool { return x.HasM > 0 && (x.TookM == 0 || x.TookM > x.HasM) }
@@ -35,6 +41,7 @@ func (r *Record) Rolled() (x Rolled, ok bool) {
 		return x, false
 	}
 	x = r.runway(path)
+	x.MostCrossKt = r.mostCross(at)
 	x.HeadKt = landing.Runway.HeadwindKt
 	if rolled, _, err := roll.Careful(landing); err == nil && rolled.Stops {
 		x.TookM = rolled.TotalM
@@ -47,7 +54,7 @@ func (r *Record) Rolled() (x Rolled, ok bool) {
 func (r *Record) runway(path *energy.Path) (x Rolled) {
 	for _, t := range r.Turns {
 		if t.Why == "" && t.Leg.OverGround() {
-			x = Rolled{HasM: t.Route.LengthM, Field: t.Route.Name, End: t.Route.End, Turned: true}
+			x = Rolled{HasM: t.Route.LengthM, Field: t.Route.Name, End: t.Route.End, Turned: true, CrossKt: t.Route.CrossKt}
 		}
 	}
 	c := r.Course
@@ -61,9 +68,21 @@ func (r *Record) runway(path *energy.Path) (x Rolled) {
 	_, state, _ := path.Touchdown()
 	w := Whereabouts{Flight: c.Flight, Place: track.From, State: state, Aircraft: c.mission.Aircraft(), Left: Whole(), Whole: Whole()}
 	if on, err := c.router.Route(Leg{Do: GoOn}, w); err == nil {
-		x.HasM, x.Field, x.End = on.LengthM, on.Name, on.End
+		x.HasM, x.Field, x.End, x.CrossKt = on.LengthM, on.Name, on.End, on.CrossKt
 	}
 	return x
+}
+
+// mostCross is the most wind across that can be landed in at a moment, as the aircraft
+// block and the effects have it; 0 where neither gives any.
+func (r *Record) mostCross(at book.Time) float64 {
+	most, given := r.Course.Build.Aircraft.Number("max_crosswind_kt")
+	if n, ok := r.Circuit().Node(circuit.Value{Item: book.EffectID("most_crosswind_kt")}); ok {
+		if now := r.At(n, at); !given || now < most {
+			return now
+		}
+	}
+	return most
 }
 
 // Touchdown is when a flight that feels the systems touched down, if it did: one that

@@ -113,6 +113,7 @@ type Route struct {
 	Name    string
 	End     string  // of the runway
 	LengthM float64 // landing distance available
+	CrossKt float64 // wind across it with gusts, as reported; 0 where nothing is
 	Ahead   bool    // it is where the flight is going
 	Choice  Choice  // how the field was found
 	Turn    energy.Turn
