@@ -232,3 +232,19 @@ func TestFlyPairs_SaysWhatWasNotFlown(t *testing.T) {
 		}
 	}
 }
+
+// TestOpen_WithinOnlyWhereWhatWasNotFlownLeavesItSo: a bound above the objective is said.
+func TestOpen_WithinOnlyWhereWhatWasNotFlownLeavesItSo(t *testing.T) {
+	for _, c := range []struct {
+		left float64
+		want string
+	}{
+		{5e-10, "With the crew by the book: 1e-10 per hour of flight by what is known, within the objective of 1e-9; not all is known."},
+		{2e-9, "With the crew by the book: 1e-10 per hour of flight by what was flown. What was not flown could make it 2.1e-9, over the objective of 1e-9: whether it is met is not known."},
+	} {
+		b := assess.ByBook{PerH: 1e-10, LeftH: c.left}
+		if got := b.Open("1e-10", 1e-9); got != c.want {
+			t.Errorf("%g: %s", c.left, got)
+		}
+	}
+}

@@ -71,8 +71,8 @@ func (a *Assessment) byBook(l *Loss) (lines []string) {
 		lines = append(lines, fmt.Sprintf("With the crew by the book: %s per hour of flight, over the objective of %s.", p, o))
 	case Met:
 		lines = append(lines, fmt.Sprintf("With the crew by the book: %s per hour of flight, within the objective of %s.", p, o))
-	default:
-		lines = append(lines, fmt.Sprintf("With the crew by the book: %s per hour of flight by what is known, within the objective of %s; not all is known.", p, o))
+	case NotKnown:
+		lines = append(lines, b.Open(p, l.Objective.PerH))
 	}
 	var pairs []string
 	for _, c := range b.Pairs {
@@ -84,6 +84,15 @@ func (a *Assessment) byBook(l *Loss) (lines []string) {
 		lines = append(lines, "With the crew by the book none of the pairs that were flown takes it.")
 	}
 	return append(lines, b.rests())
+}
+
+// Open says that it is not known whether the objective is met, and by how much what was
+// not flown could miss it.
+func (b *ByBook) Open(p string, objective float64) string {
+	if b.PerH+b.LeftH > objective {
+		return fmt.Sprintf("With the crew by the book: %s per hour of flight by what was flown. What was not flown could make it %s, over the objective of %s: whether it is met is not known.", p, Figure(b.PerH+b.LeftH), Figure(objective))
+	}
+	return fmt.Sprintf("With the crew by the book: %s per hour of flight by what is known, within the objective of %s; not all is known.", p, Figure(objective))
 }
 
 // rests says what was looked for, and what was not.

@@ -202,7 +202,7 @@ func risk(ctx context.Context, l *logic.Logic, w *ways.Ways, rows int) (*Risk, e
 	if err != nil {
 		return nil, err
 	}
-	r := &Risk{P: found.P, Says: "On one flight, if failures are independent"}
+	r := &Risk{P: found.P, Says: "On one flight, if failures are independent and all works as it begins (assess counts what waits unseen for its check)"}
 	if b, err := w.Bounds(); err == nil && w.Complete == ways.AllOrders {
 		r.Bounds = &b
 	}

@@ -81,6 +81,6 @@ func (r *Report) onlyHeld() {
 	case r.Risk.P == 0:
 		r.Risk, r.NoRisk = nil, "held still there nothing was found to bring it about, and what is not answered there has no figure here"
 	default:
-		r.Risk.Says = "On one flight, if failures are independent, counting only what brings it about with the aircraft held still"
+		r.Risk.Says = "On one flight, if failures are independent and all works as it begins (assess counts what waits unseen for its check), counting only what brings it about with the aircraft held still"
 	}
 }
