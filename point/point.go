@@ -196,7 +196,7 @@ func (c *chooser) choose(all []Point) (list []Point) {
 	for len(list) < most && (len(list) < few || c.share() < enough) {
 		best, gain := -1, 0.0
 		for i, p := range all {
-			if g := c.gain(p); g > gain && (len(list) == 0 || telling(p) || g >= least*c.all()) && !within(p, list) && causes(p, list) < 2 {
+			if g := c.gain(p); g > gain && (len(list) == 0 || telling(p) || g >= least*c.all()) && (len(list) == 0 || !trivial(p)) && !within(p, list) && causes(p, list) < 2 {
 				best, gain = i, g
 			}
 		}
@@ -212,6 +212,16 @@ func (c *chooser) choose(all []Point) (list []Point) {
 		all = slices.Delete(all, best, best+1)
 	}
 	return list
+}
+
+// trivial says that a point is of one minor loss that people are told, notice at once or
+// work out in a step or two.
+func trivial(p Point) bool {
+	if p.Kind != Single || telling(p) {
+		return false
+	}
+	x := p.Covers[0]
+	return graveness(x.Function) == 1 && knowing(x) <= 1
 }
 
 // telling says that a point is about what nobody is told in time, or of an alert or

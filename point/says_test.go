@@ -38,6 +38,12 @@ func TestView_SaysOfEachKind(t *testing.T) {
 			"Brakes: lost from +0:00 (major), and nothing tells."},
 		{"told: nothing to teach but that", plant + alert("low", "!pump", ""), "pump@120",
 			"All that is lost is told, or noticed at once. The gravest of it: brakes."},
+		{"told, and a gauge that is wrong all the same", plant + alert("low", "!pump", "") + `indication "gauge" {
+  title = "Gauge"
+  shows = pump ? 1 : 5
+  means = 1
+}
+`, "pump@120", "All that is lost is told, or noticed at once. The gravest of it: brakes. But 1 indication shows wrong: that is what to teach here."},
 		{"what gives the alert is dead", plant + alert("low", "!pump", "given_by = box"), "box@110 pump@120",
 			"“LOW” would tell and is not given at +0:10, since what would give it is dead. Lost: brakes."},
 		{"all its ways of telling are dead", plant + alert("low", "!pump", "text = box"), "box@110 pump@120",

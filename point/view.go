@@ -25,11 +25,26 @@ func (p *Points) View(l *ledger.Ledger) *ledger.Worth {
 		v.Waves = append(v.Waves, ledger.Wave{AfterS: (w.At - l.Strike).Seconds(), Clock: s.clock(w.At), Cause: cause(w), Later: w.Later, Text: s.wave(w), Losses: refs(w.Losses)})
 	}
 	if p.Grave != nil {
-		v.Nothing = fmt.Sprintf("All that is lost is told, or noticed at once. The gravest of it: %s.", say.Lower(p.Grave.Function.Title))
+		v.Nothing = fmt.Sprintf("All that is lost is told, or noticed at once. The gravest of it: %s.%s", say.Lower(p.Grave.Function.Title), s.but())
 	} else if len(p.List) == 0 {
 		v.Nothing = "Nothing is lost that is called for meanwhile."
 	}
 	return v
+}
+
+// but says what is not right all the same: what shows wrong, and what alarms falsely.
+func (s speaker) but() string {
+	var parts []string
+	if n := len(s.l.Wrong); n > 0 {
+		parts = append(parts, say.Counted(n, "indication")+" "+say.Plural(n, "shows", "show")+" wrong")
+	}
+	if n := len(s.l.False); n > 0 {
+		parts = append(parts, say.Counted(n, "alert")+" "+say.Plural(n, "is", "are")+" false")
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " But " + say.And(parts) + ": that is what to teach here."
 }
 
 func refs(list []*ledger.Loss) []ledger.Ref {

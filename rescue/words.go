@@ -321,7 +321,7 @@ func (a *Answer) lists(r *Rescue) string {
 	}
 	switch {
 	case len(whole) > 0:
-		return "A list that is called contains it: " + say.And(whole) + "."
+		return "A list that is called contains it: " + say.And(whole) + ". Its moment is the list's; the deadline is only what this model forgives one who is late."
 	case len(some) > 0:
 		return "No list that is called contains it; " + say.And(some) + " " + say.Plural(len(some), "has", "have") + " a part of it."
 	case len(elsewhere) > 0:
