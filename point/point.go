@@ -215,13 +215,9 @@ func (c *chooser) choose(all []Point) (list []Point) {
 }
 
 // trivial says that a point is of one minor loss that people are told, notice at once or
-// work out in a step or two.
+// can work out.
 func trivial(p Point) bool {
-	if p.Kind != Single || telling(p) {
-		return false
-	}
-	x := p.Covers[0]
-	return graveness(x.Function) == 1 && knowing(x) <= 1
+	return p.Kind == Single && !telling(p) && graveness(p.Covers[0].Function) == 1
 }
 
 // telling says that a point is about what nobody is told in time, or of an alert or
