@@ -60,11 +60,11 @@ func TestParts_AreOfTheFlightThatIsPriced(t *testing.T) {
 }
 
 // TestFuel_LessThanTheReserveIsSaidFirst: the way back without its own speed and level
-// takes what must be left.
+// takes what must be left, of 100 kg less than the flight has.
 func TestFuel_LessThanTheReserveIsSaidFirst(t *testing.T) {
 	desk := ask.NewDesk(corvane.Book(t)).Over(islands(t))
 	for plan, short := range map[string]bool{"divert QSVA @ climb + 120 s": true, "divert QSKE @ climb + 120 s": false} {
-		a, err := desk.Answer(t.Context(), ask.Question{Crew: scenario.ByTheBook, Out: []string{"tr_left"}, Plan: []string{plan}, Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}})
+		a, err := desk.Answer(t.Context(), ask.Question{Crew: scenario.ByTheBook, Flight: "northern_link,fuel=5200", Out: []string{"tr_left"}, Plan: []string{plan}, Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}})
 		if err != nil {
 			t.Fatal(err)
 		}
