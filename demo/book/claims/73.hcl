@@ -108,7 +108,7 @@ claim "engines_that_come_back" {
     at     = "cruise + 700 s"
     for_s  = 120
     crew   = "by_the_book"
-    expect = [by(10, done(all_engines_out_list, 1)), done(all_engines_out_list, 6), always(engine_left_switch == "run" && engine_right_switch == "run"), at(180, engine_left && engine_right)]
+    expect = [by(10, done(all_engines_out_list, 2)), !done(all_engines_out_list, 1), done(all_engines_out_list, 6), always(engine_left_switch == "run" && engine_right_switch == "run"), at(180, engine_left && engine_right)]
   }
 }
 

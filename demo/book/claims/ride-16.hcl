@@ -17,12 +17,12 @@ claim "ride_engine_fire" {
     fail   = [nacelle_left.burns]
     at     = "landing_roll + 10 s"
     crew   = "by_the_book"
-    expect = [given(fire_left), done(engine_fire_list, 3), in_order(engine_right_switch == "off", done(evacuation_list, 6)), by(60, done(evacuation_list, 7)), done(evacuation_list, 5), always(apu_switch == "off"), seconds(left_burns) < 60, !lost(evacuation_light), !lost(evacuation_call)]
+    expect = [given(fire_left), done(engine_fire_list, 3), in_order(engine_right_switch == "off", done(evacuation_list, 7)), by(60, done(evacuation_list, 7)), done(evacuation_list, 6), not_heard(evacuation_list, "7.then.1"), done(evacuation_list, "7.then.1.else.1"), always(apu_switch == "off"), seconds(left_burns) < 60, !lost(evacuation_light), !lost(evacuation_call)]
   }
   given "it does not go out" {
     fail   = [nacelle_left.burns, bottle_1, bottle_2]
     at     = "climb + 240 s"
     crew   = "by_the_book"
-    expect = [flown("land"), arrives("QSKE"), !lost(sound_pylons), in_order(landing_roll, parking_brake_lever == "set"), in_order(landing_roll, engine_right_switch == "off"), done(evacuation_list, 1)]
+    expect = [flown("land"), arrives("QSKE"), !lost(sound_pylons), in_order(landing_roll, parking_brake_lever == "set"), in_order(landing_roll, parking_brake_lever == "set", engine_right_switch == "off"), done(evacuation_list, 7)]
   }
 }

@@ -42,9 +42,7 @@ procedure "cabin_high_list" {
       }
     }
     else {
-      note {
-        says = "Leave the masks in, and look again each thousand feet: thirteen minutes of oxygen can be used only once."
-      }
+      note { says = "Leave the masks in, and look again each thousand feet: thirteen minutes of oxygen can be used only once." }
       later {
         when = cabin_altitude_needle > 13500
         says = "Cabin above 13,500 ft"
@@ -79,6 +77,7 @@ procedure "cabin_high_list" {
     tell {
       whom = "cabin"
       says = "We are level. Is anybody hurt?"
+      if   = !(left_engine_failed && right_engine_failed)
     }
     note {
       says    = "Land at the nearest suitable airfield."
@@ -313,9 +312,7 @@ procedure "cabin_auto_list" {
     sensed  = true
     because = "Two automatic controllers have failed. A third try of the same idea is not a plan."
   }
-  note {
-    says = "Watch the needle every five minutes; it needs no power."
-  }
+  note { says = "Watch the needle every five minutes; it needs no power." }
   later {
     in   = approach
     says = "Before landing"
@@ -350,9 +347,7 @@ procedure "bay_cooling_list" {
     says = "Is there air flow on the air picture?"
     by   = "both"
     then {
-      note {
-        says = "Note the time; look again every ten minutes."
-      }
+      note { says = "Note the time; look again every ten minutes." }
     }
     else {
       note {
@@ -386,7 +381,5 @@ procedure "cabin_not_empty_list" {
     to   = "off"
     by   = "PM"
   }
-  note {
-    says = "Cabin crew: no door before the cabin depressurised lamp."
-  }
+  note { says = "Cabin crew: no door before the cabin depressurised lamp." }
 }

@@ -34,9 +34,7 @@ procedure "autopilot_off_drill" {
       }
     }
     else {
-      note {
-        says = "Leave it off and fly by hand; share the tasks accordingly."
-      }
+      note { says = "Leave it off and fly by hand; share the tasks accordingly." }
     }
   }
 }
@@ -75,9 +73,7 @@ procedure "trim_stuck_drill" {
     by      = "PF"
     because = "The load grows with every minute and every knot. Better to meet it now than when the autopilot gives up."
   }
-  note {
-    says = "Keep the speed of the moment; slow down early and in small steps."
-  }
+  note { says = "Keep the speed of the moment; slow down early and in small steps." }
 }
 
 procedure "yaw_dampers_off_drill" {
@@ -86,9 +82,7 @@ procedure "yaw_dampers_off_drill" {
     says    = "Descend below 26,000 ft and stay below 250 kt in rough air."
     because = "High and fast, the aircraft rolls from side to side after every gust."
   }
-  note {
-    says = "No approach to low minima."
-  }
+  note { says = "No approach to low minima." }
 }
 
 procedure "guidance_off_drill" {
@@ -98,9 +92,7 @@ procedure "guidance_off_drill" {
     says = "An inertial unit left? Then it is the air data: see Air data off"
     by   = "PM"
   }
-  note {
-    says = "Approach by VOR and DME only; ask for the longest final they can give."
-  }
+  note { says = "Approach by VOR and DME only; ask for the longest final they can give." }
 }
 
 procedure "low_minima_lost_drill" {
@@ -120,9 +112,7 @@ procedure "low_minima_lost_drill" {
     says = "Is the approach to standard minima possible?"
     by   = "both"
     then {
-      note {
-        says = "Brief the standard minima."
-      }
+      note { says = "Brief the standard minima." }
     }
     else {
       decide {
@@ -130,14 +120,10 @@ procedure "low_minima_lost_drill" {
         says = "Are VOR and DME there?"
         by   = "both"
         then {
-          note {
-            says = "Brief the VOR approach and its minima."
-          }
+          note { says = "Brief the VOR approach and its minima." }
         }
         else {
-          note {
-            says = "Ask for radar guidance, or fly to where it can be done by sight."
-          }
+          note { says = "Ask for radar guidance, or fly to where it can be done by sight." }
         }
       }
     }

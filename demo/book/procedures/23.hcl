@@ -17,9 +17,7 @@ procedure "radio_sends_drill" {
     says = "Call on radio 2: does anybody answer?"
     by   = "PM"
   }
-  note {
-    says = "If only radio 1 has power, switch its panel to a frequency that nobody uses and listen on the emergency frequency."
-  }
+  note { says = "If only radio 1 has power, switch its panel to a frequency that nobody uses and listen on the emergency frequency." }
 }
 
 procedure "radio_lost_drill" {

@@ -30,9 +30,7 @@ procedure "left_generator_off" {
     if   = engine_left_switch == "run"
     by   = "both"
     then {
-      note {
-        says = "Watch its load for the rest of the flight and write it up."
-      }
+      note { says = "Watch its load for the rest of the flight and write it up." }
     }
     else {
       do {
@@ -73,6 +71,7 @@ procedure "left_generator_off" {
       tell {
         whom    = "cabin"
         says    = "The galley and cabin supply is shed by itself."
+        if      = engine_left_switch == "run" && !(left_engine_failed && right_engine_failed)
         because = "The cabin crew see dark ovens and call at the busiest moment."
       }
     }
@@ -92,7 +91,7 @@ procedure "left_generator_off" {
   tell {
     whom = "cabin"
     says = "The engine's generator is gone with it: the galley and cabin supply is shed."
-    if   = engine_left_switch == "off" && !apu_gen_lamp
+    if   = engine_left_switch == "off" && !apu_gen_lamp && !(left_engine_failed && right_engine_failed)
   }
   later {
     in   = approach
@@ -277,9 +276,7 @@ procedure "ac_bus_off" {
     says = "Which side is dead? Right:"
     by   = "PM"
     then {
-      note {
-        says = "Right side dead: right landing light, flight recorder, right inertial unit after five minutes, weather radar."
-      }
+      note { says = "Right side dead: right landing light, flight recorder, right inertial unit after five minutes, weather radar." }
     }
     else {
       do {
@@ -289,9 +286,7 @@ procedure "ac_bus_off" {
         by      = "PM"
         because = "The vital AC bus hangs on the left side. Later series move it by themselves."
       }
-      note {
-        says = "Left side dead: terrain warning and long-range radio are gone."
-      }
+      note { says = "Left side dead: terrain warning and long-range radio are gone." }
     }
   }
 }
@@ -317,9 +312,7 @@ procedure "vital_ac_off_drill" {
     says = "Is the vital AC bus alive?"
     by   = "both"
     then {
-      note {
-        says = "Continue, and remember that nothing stands behind the right side now."
-      }
+      note { says = "Continue, and remember that nothing stands behind the right side now." }
     }
     else {
       note {
@@ -353,9 +346,7 @@ procedure "dc_source_off" {
     says = "Are both sources on line?"
     by   = "both"
     then {
-      note {
-        says = "Continue."
-      }
+      note { says = "Continue." }
     }
     else {
       note {
@@ -369,22 +360,16 @@ procedure "dc_source_off" {
 procedure "dc_bus_off" {
   title    = "DC bus dead"
   priority = 40
-  note {
-    says = "Do not try to bring the bus back: a dead bus beside a live source has a fault of its own."
-  }
+  note { says = "Do not try to bring the bus back: a dead bus beside a live source has a fault of its own." }
   decide {
     that = called_by(right_dc_off)
     says = "Which side is dead? Right:"
     by   = "PM"
     then {
-      note {
-        says = "Right side dead: right flight display, both autopilots (their servos hang there), control computer 2, reports of the right systems."
-      }
+      note { says = "Right side dead: right flight display, both autopilots (their servos hang there), control computer 2, reports of the right systems." }
     }
     else {
-      note {
-        says = "Left side dead: both inner screens, all system pictures, autothrottle, warning sounds, radio 2, reports of the left systems."
-      }
+      note { says = "Left side dead: both inner screens, all system pictures, autothrottle, warning sounds, radio 2, reports of the left systems." }
       check {
         that = thrust_levers == "moved by hand"
         says = "Thrust levers: by hand"
@@ -463,9 +448,7 @@ procedure "main_dc_lost_drill" {
         by      = "PM"
         because = "The battery is charged again."
       }
-      note {
-        says = "Go on to an airfield that suits; one more loss is this again."
-      }
+      note { says = "Go on to an airfield that suits; one more loss is this again." }
     }
     else {
       note {
@@ -489,9 +472,7 @@ procedure "main_dc_lost_drill" {
         if      = !seen.on_ground
         because = "They hear less from the flight deck than they are used to, and see dark panels."
         else {
-          note {
-            says = "Nothing answers: call one of them in, and tell it by mouth."
-          }
+          note { says = "Nothing answers: call one of them in, and tell it by mouth." }
         }
       }
       do {
@@ -519,13 +500,32 @@ procedure "main_dc_lost_drill" {
       if      = (descent || approach) && landing_speed != "20 kt more"
       because = "With a side dead nothing says that its wing is cold. Ice from the cloud stays on it."
     }
+    note { says = "No radio height, no height calls, no terrain warning: PM calls heights from the altimeter." }
     note {
-      says = "No radio height, no height calls, no terrain warning: PM calls heights from the altimeter."
-    }
-    note {
-      says    = "Landing distance by the manual: without brake channels, spoilers and flaps 1.9 times. Gear by the alternate handle, early."
+      says    = "Landing distance by the manual: without brake channels, spoilers and flaps 1.9 times."
       because = "The gear valve and both brake channels hang on the main DC buses; the alternate brakes need none."
     }
+    do {
+      says = "Gear lever: down"
+      set  = gear_lever
+      to   = "down"
+      if   = !seen.on_ground && !(left_engine_failed && right_engine_failed)
+      by   = "PM"
+    }
+    do {
+      says    = "Alternate gear handle: pulled"
+      set     = alternate_gear_handle
+      to      = "pulled"
+      if      = !seen.on_ground && !gear_pins && !(left_engine_failed && right_engine_failed)
+      by      = "PM"
+      because = "Early: the lever alone moves nothing. Without engines its drag waits until the field is made."
+    }
+  }
+  later {
+    in = taxi_in
+    says = "Before a door is opened"
+    if   = main_dc_lost
+    note { says = "Outflow valve open, cabin at the height of the field: look, and then open a door." }
   }
 }
 
@@ -599,9 +599,7 @@ procedure "ram_gen_off_list" {
         by       = "PM"
         wait_for = ram_gen_lamp || held(ram_switch == "release", 10)
         then {
-          note {
-            says = "No clock runs as long as we are faster than 120 kt."
-          }
+          note { says = "No clock runs as long as we are faster than 120 kt." }
         }
         else {
           note {
@@ -641,9 +639,7 @@ procedure "direct_dc_off_list" {
     says    = "No fire bottle can be fired and no fire valve turned: a fire is fought by landing."
     because = "Bottles and valves have no other feed, so that they work with everything else off."
   }
-  note {
-    says = "The APU does not start. Plain control has no module behind the two computers."
-  }
+  note { says = "The APU does not start. Plain control has no module behind the two computers." }
 }
 
 procedure "battery_low_drill" {

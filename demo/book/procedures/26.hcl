@@ -139,15 +139,20 @@ procedure "engine_fire_list" {
     whom = "cabin"
     says = "An engine fire: prepare for landing, and to get out on the runway; how many minutes are left."
     if   = !seen.on_ground
+    else {
+      note { says = "Nothing answers: tell it at the door." }
+    }
   }
   later {
     when = seen.on_ground && (called_by(fire_right) ? fire_handle_right_light : fire_handle_left_light)
     says = "If the warning stands after the landing"
     note {
-      says    = "Stop on the runway: the list Evacuation."
-      by      = "PF"
-      go_to   = evacuation_list
-      because = "It burns next to the fuel. Who taxies first gives it the minutes that people need to get out."
+      says        = "Stop on the runway: the list Evacuation."
+      by          = "PF"
+      go_to       = evacuation_list
+      leave       = true
+      from_memory = true
+      because     = "It burns next to the fuel. Who taxies first gives it the minutes that people need to get out."
     }
   }
 }
@@ -162,15 +167,26 @@ procedure "evacuation_list" {
     set         = parking_brake_lever
     to          = "set"
     if          = parking_brake_lever != "set"
+    wait_for    = airspeed_1_readout < 50
     by          = "PF"
     from_memory = true
     because     = "A slide on a rolling aircraft is of no use."
+  }
+  do {
+    says        = "Outflow valve selector: open"
+    set         = outflow_selector
+    to          = "open"
+    if          = outflow_selector != "open"
+    by          = "PM"
+    from_memory = true
+    because     = "A door does not open against pressure."
   }
   do {
     says        = "Both engine switches: off. Left"
     set         = engine_left_switch
     to          = "off"
     if          = engine_left_switch == "run"
+    wait_for    = parking_brake_lever == "set"
     by          = "PM"
     from_memory = true
     because     = "An engine that runs blows people over."
@@ -180,6 +196,7 @@ procedure "evacuation_list" {
     set         = engine_right_switch
     to          = "off"
     if          = engine_right_switch == "run"
+    wait_for    = parking_brake_lever == "set"
     by          = "PM"
     from_memory = true
   }
@@ -200,33 +217,43 @@ procedure "evacuation_list" {
     by          = "PF"
     from_memory = true
   }
-  tell {
-    whom = "control"
-    says = "Mayday, fire, we stand on the runway: the fire service. In the same breath to the cabin: attention, at your stations."
-  }
   decide {
-    that    = (!(fire_handle_left_light || fire_handle_right_light || fire_handle_apu_light || smoke_lamp || bay_smoke_lamp)
+    that = (!(fire_handle_left_light || fire_handle_right_light || fire_handle_apu_light || smoke_lamp || bay_smoke_lamp)
       && !fire_watch_lost && (hold_bottle_switch == "off" || smoke_sensors_shown))
-    says    = "Is it out, and the detection alive?"
-    by      = "both"
-    because = "A lamp behind a dead detector says nothing: what is not known to be out burns."
+    says        = "Is it out, and the detection alive?"
+    by          = "both"
+    from_memory = true
+    because     = "A lamp behind a dead detector says nothing: what is not known to be out burns."
     then {
       tell {
         whom = "cabin"
         says = "Stay seated; the fire service looks at us first. Nobody opens the hold."
+        else {
+          note { says = "Nothing answers: tell it through the open door." }
+        }
+      }
+      tell {
+        whom = "control"
+        says = "Mayday, a fire that seems out; we stand on the runway, and want the fire service."
       }
     }
     else {
       do {
-        says    = "Outflow valve selector: open"
-        set     = outflow_selector
-        to      = "open"
-        by      = "PM"
-        because = "A door does not open against pressure."
+        says        = "Evacuation signal: on"
+        by          = "PM"
+        from_memory = true
+        because     = "It lives from the batteries directly, when announcements have gone with the generators."
       }
       tell {
         whom = "cabin"
         says = "Evacuate, on the side away from the fire."
+        else {
+          note { says = "Nothing answers: open the door, and order it by voice and megaphone." }
+        }
+      }
+      tell {
+        whom = "control"
+        says = "Mayday, fire, we get out on the runway: the fire service."
       }
       do {
         says = "Left engine bottle switch: bottle 2"
@@ -294,9 +321,7 @@ procedure "fire_apu_list" {
       }
     }
     else {
-      note {
-        says = "It is out. The APU stays off, and its bottle is spent."
-      }
+      note { says = "It is out. The APU stays off, and its bottle is spent." }
     }
   }
   tell {
@@ -331,6 +356,9 @@ procedure "smoke_list" {
     whom = "cabin"
     says = "Smoke in the hold: feel the floor for heat, and make ready for landing."
     if   = !seen.on_ground
+    else {
+      note { says = "Nothing answers: tell it at the door." }
+    }
   }
   note {
     says    = "On the ground: stand still, and the list Evacuation."
@@ -396,6 +424,14 @@ procedure "bay_smoke_list" {
     whom = "control"
     says = "Mayday, smoke: where we are, where we land, and that we want the fire service."
   }
+  tell {
+    whom = "cabin"
+    says = "Smoke on the flight deck: prepare for landing, and how many minutes are left."
+    if   = !seen.on_ground
+    else {
+      note { says = "Nothing answers: tell it at the door, in a mask." }
+    }
+  }
   note {
     says  = "On the ground: stand still, and the list Evacuation."
     if    = seen.on_ground
@@ -434,16 +470,6 @@ procedure "bay_smoke_list" {
       note {
         says    = "Leave it so to the landing: it was on that side."
         because = "What has cooled burns again when it is fed."
-      }
-    }
-  }
-  tell {
-    whom = "cabin"
-    says = "Smoke on the flight deck: prepare for landing, and how many minutes are left."
-    if   = !seen.on_ground
-    else {
-      note {
-        says = "Nothing answers: tell it at the door, in a mask."
       }
     }
   }

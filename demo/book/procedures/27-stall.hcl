@@ -55,9 +55,7 @@ procedure "stall_list" {
     from_memory = true
     because     = "Asked before any go-around. What is dark, or does not agree, is a stall."
     then {
-      note {
-        says = "Not believed: fly on by speed, pitch and thrust; it is asked again when clean."
-      }
+      note { says = "Not believed: fly on by speed, pitch and thrust; it is asked again when clean." }
     }
     else {
       do {
@@ -107,9 +105,7 @@ procedure "stall_list" {
         }
       }
       else {
-        note {
-          says = "Believe it. Recover and stay 20 kt faster."
-        }
+        note { says = "Believe it. Recover and stay 20 kt faster." }
       }
     }
   }
@@ -122,9 +118,7 @@ procedure "stall_lane_list" {
     says    = "Stay out of ice where it can be done."
     because = "One vane is left, and ice may hold it."
   }
-  note {
-    says = "Not to be put off: it is mended before the next flight."
-  }
+  note { says = "Not to be put off: it is mended before the next flight." }
 }
 
 procedure "stall_warning_off_list" {

@@ -13,7 +13,7 @@ procedure "controls_plain_list" {
     by   = "PF"
   }
   note {
-    says    = "By hand. Land at the nearest suitable airfield, by the longest runway: without spoilers 1.3 times the distance."
+    says    = "By hand. Land at the nearest suitable airfield, by the longest runway: without spoilers 1.3 times the distance. Of several factors the greatest counts."
     leg     = "land"
     if      = !seen.on_ground
     because = "What is left is one small box, and one pilot who may not let go."
@@ -27,7 +27,7 @@ procedure "controls_plain_list" {
     when = altitude_1_readout < 6000 && (descent || approach)
     says = "For landing, before the approach"
     do {
-      says    = "Landing speed: 10 kt more, middle flap"
+      says    = "Landing speed: 10 kt more, middle flap if it moves"
       set     = landing_speed
       to      = "10 kt more"
       if      = (descent || approach) && landing_speed == "reference"
@@ -119,9 +119,7 @@ procedure "flaps_stopped_list" {
       }
     }
     else {
-      note {
-        says = "Put the lever where the flaps are, and leave it there."
-      }
+      note { says = "Put the lever where the flaps are, and leave it there." }
     }
   }
   check {
@@ -130,11 +128,11 @@ procedure "flaps_stopped_list" {
     by   = "both"
   }
   note {
-    says    = "Approach speed: add 12 kt for each step that is missing. The stall warning knows what stands."
+    says    = "Approach speed: add 12 kt for each step that is missing, in place of less by another list. The stall warning knows what stands."
     because = "With no flaps at all the aircraft lands at about 165 kt, near what the tyres are made for."
   }
   note {
-    says    = "Landing distance, by the manual: times 1.2 with one step missing, 1.4 with two, 1.7 with none out. Is this runway long enough? If not: the longest that the fuel reaches."
+    says    = "Landing distance, by the manual: times 1.2 with one step missing, 1.4 with two, 1.7 with none out; a greater one of another list counts in its place. Is this runway long enough? If not: the longest that the fuel reaches."
     because = "The distance goes with the square of the speed. Clean, the brakes take up more than after any other landing: no second take-off before they are cold."
   }
 }
@@ -181,15 +179,11 @@ procedure "spoilers_lost_list" {
     by      = "PF"
     because = "A lever left half out would raise whatever comes back to life."
   }
-  note {
-    says = "Start down earlier: there is nothing but the gear to lose height with."
-  }
+  note { says = "Start down earlier: there is nothing but the gear to lose height with." }
   later {
     in   = approach
     says = "For landing"
-    note {
-      says = "Landing distance without ground spoilers; put the nose down at once, the wheels carry little weight."
-    }
+    note { says = "Landing distance without ground spoilers; put the nose down at once, the wheels carry little weight." }
   }
 }
 

@@ -100,12 +100,12 @@ procedure "fuel_low_list" {
   tell {
     whom = "control"
     says = "Minimum fuel: where we land, and that no delay can be taken."
-    if   = !seen.on_ground && !(fuel_low_left && fuel_low_right)
+    if   = !seen.on_ground && !(fuel_low_left && fuel_low_right && fuel_left_shown + fuel_right_shown < 750 + 10 * distance_readout)
   }
   tell {
     whom = "control"
     says = "Mayday, mayday, mayday, fuel: less than the final reserve will be left at landing." # ICAO Annex 6, part I, 4.3.7
-    if   = !seen.on_ground && fuel_low_left && fuel_low_right
+    if   = !seen.on_ground && fuel_low_left && fuel_low_right && fuel_left_shown + fuel_right_shown < 750 + 10 * distance_readout
   }
 }
 

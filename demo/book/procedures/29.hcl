@@ -85,9 +85,7 @@ procedure "hyd_right_low_list" {
     says = "Has the pressure come back?"
     by   = "both"
     then {
-      note {
-        says = "Leave the standby pump on for the rest of the flight."
-      }
+      note { says = "Leave the standby pump on for the rest of the flight." }
     }
     else {
       note {
@@ -175,10 +173,11 @@ procedure "hyd_both_low_list" {
     }
     else {
       note {
-        says    = "Land at the nearest airfield with a runway twice as long as usual, without flaps, 30 kt faster."
+        says    = "Land at the nearest airfield whose runway takes 1.9 times the distance: no flaps, 12 kt more for each step. It counts for all that is lost with the pressure. Now the list Flaps or slats do not move, not on the approach."
         leg     = "land"
+        go_to   = flaps_stopped_list
         if      = !seen.on_ground
-        because = "Brakes from the accumulators, no spoilers, no reverse: by the manual 1.9 times the distance."
+        because = "Brakes from the accumulators, no spoilers, no reverse. The greatest factor holds, not the sum."
       }
       tell {
         whom = "control"
@@ -189,6 +188,9 @@ procedure "hyd_both_low_list" {
         whom = "cabin"
         says = "Prepare the cabin for a fast landing; minutes left."
         if   = !seen.on_ground
+        else {
+          note { says = "Nothing answers: tell it at the door." }
+        }
       }
     }
   }
@@ -277,9 +279,7 @@ procedure "fluid_right_low_list" {
       }
     }
     else {
-      note {
-        says = "Plan for the alternate gear handle and for braking on left pressure."
-      }
+      note { says = "Plan for the alternate gear handle and for braking on left pressure." }
     }
   }
 }

@@ -108,9 +108,7 @@ procedure "pitot_left_cold_list" {
     says = "Is the vital AC bus alive?"
     by   = "PM"
     then {
-      note {
-        says = "The heater itself has failed: stay out of ice, compare the three airspeeds."
-      }
+      note { says = "The heater itself has failed: stay out of ice, compare the three airspeeds." }
     }
     else {
       do {
@@ -127,14 +125,18 @@ procedure "pitot_left_cold_list" {
     says    = "An airspeed that grows as we climb and falls as we descend is a closed tube."
     because = "The pressure trapped in it makes an altimeter out of an airspeed indicator."
   }
+  note {
+    says    = "If the speeds differ: stay level by the others, and land at the nearest suitable airfield. The too-fast warning sounds on, and is not followed."
+    leg     = "land"
+    if      = !seen.on_ground && size(airspeed_1_readout - airspeed_3_readout) > 20
+    because = "A closed tube lies as long as the ice is in it, and longer."
+  }
 }
 
 procedure "pitot_right_cold_list" {
   title    = "Right pitot tube not heated"
   priority = 45
-  note {
-    says = "Stay out of ice. The left side and the standby tube are heated by other buses: fly by those."
-  }
+  note { says = "Stay out of ice. The left side and the standby tube are heated by other buses: fly by those." }
   check {
     that = size(airspeed_1_readout - airspeed_3_readout) < 10
     says = "Left and standby airspeed agree"

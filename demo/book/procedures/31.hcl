@@ -13,14 +13,10 @@ procedure "data_unit_silent" {
     says = "Unit 2?"
     by   = "PM"
     then {
-      note {
-        says = "Go through the right-hand systems on their lamps and on the system pictures every ten minutes."
-      }
+      note { says = "Go through the right-hand systems on their lamps and on the system pictures every ten minutes." }
     }
     else {
-      note {
-        says = "Go through the left-hand systems on their lamps every ten minutes."
-      }
+      note { says = "Go through the left-hand systems on their lamps every ten minutes." }
     }
   }
   check {
@@ -52,9 +48,7 @@ procedure "screen_list" {
     says = "Both flight displays are there, and agree"
     by   = "both"
   }
-  note {
-    says = "The pilot whose picture is whole flies."
-  }
+  note { says = "The pilot whose picture is whole flies." }
 }
 
 procedure "all_screens_list" {
@@ -84,9 +78,7 @@ procedure "all_screens_list" {
     says = "Is a flight display back?"
     by   = "both"
     then {
-      note {
-        says = "The pilot who has it flies."
-      }
+      note { says = "The pilot who has it flies." }
     }
     else {
       note {

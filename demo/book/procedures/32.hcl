@@ -16,9 +16,7 @@ procedure "gear_not_down_list" {
         by      = "both"
         because = "One row alone may lie, or be dark over a dead box. Both rows agree, or a rod without a wire shows it."
         then {
-          note {
-            says = "Land; where the gear is not all down, as prepared."
-          }
+          note { says = "Land; where the gear is not all down, as prepared." }
         }
         else {
           note {
@@ -125,14 +123,15 @@ procedure "gear_not_followed_list" {
         wait_s = 20
         by     = "both"
         then {
-          note {
-            says = "Land. A dark lamp over a dead box is no news about the gear."
-          }
+          note { says = "Land. A dark lamp over a dead box is no news about the gear." }
         }
         else {
           tell {
             whom = "cabin"
-            says = "We land without all wheels down, in twenty minutes: prepare the cabin, brace at the call, doors on the side that stays high."
+            says = "We land without all wheels down; how many minutes are left: prepare the cabin, brace at the call, doors on the side that stays high."
+            else {
+              note { says = "Nothing answers: tell it at the door." }
+            }
           }
           tell {
             whom = "control"
@@ -147,6 +146,15 @@ procedure "gear_not_followed_list" {
           note {
             says    = "Burn the fuel down to what two approaches take. Flaps full, the least speed, no automatic brake; hold the wing off that side, reverse only if it stays straight. Run switches and fire handles as it comes to rest."
             because = "Less fuel is less speed and less to burn."
+          }
+          tell {
+            whom     = "cabin"
+            says     = "Brace, brace."
+            by       = "PF"
+            wait_for = radio_height_1_readout < 500
+            else {
+              note { says = "Nothing answers: shout it." }
+            }
           }
         }
       }
@@ -165,9 +173,7 @@ procedure "gear_not_followed_list" {
         by      = "both"
         because = "With the gear out the cruise takes twice its fuel. What is left at the other end decides, not the height or the hour."
         then {
-          note {
-            says = "Go on, low and slow; count again every ten minutes."
-          }
+          note { says = "Go on, low and slow; count again every ten minutes." }
         }
         else {
           note {
@@ -232,9 +238,7 @@ procedure "gear_sense_lost_list" {
       by      = "PM"
       because = "The warning will come with flaps for landing and cannot know better. With the handle pulled the button stops it."
     }
-    note {
-      says = "Landing distance without spoilers and reversers."
-    }
+    note { says = "Landing distance without spoilers and reversers." }
   }
   later {
     in   = taxi_in
@@ -266,11 +270,9 @@ procedure "brakes_normal_lost_list" {
         that    = antiskid_shown
         says    = "Anti-skid line on the gear picture: is it there?"
         by      = "PM"
-        because = "Both control channels gone is anti-skid gone as well, and no caution says so: this line alone does."
+        because = "Both control channels gone is anti-skid gone as well."
         then {
-          note {
-            says = "Alternate brakes with anti-skid: brake by feel, no automatic brakes."
-          }
+          note { says = "Alternate brakes with anti-skid: brake by feel, no automatic brakes." }
         }
         else {
           note {
@@ -373,9 +375,7 @@ procedure "tyre_low_list" {
       to   = "off"
       by   = "PM"
     }
-    note {
-      says = "Land on the side of the good tyre, use all of the runway, little brake on the bad side."
-    }
+    note { says = "Land on the side of the good tyre, use all of the runway, little brake on the bad side." }
   }
 }
 

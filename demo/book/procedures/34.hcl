@@ -51,9 +51,7 @@ procedure "airspeeds_differ_drill" {
         says = "One airspeed is wrong; we fly on with two."
         by   = "PM"
       }
-      note {
-        says = "The pilot with the good side flies, by hand: the autopilot stays off."
-      }
+      note { says = "The pilot with the good side flies, by hand: the autopilot stays off." }
     }
     else {
       tell {
@@ -89,9 +87,7 @@ procedure "too_slow_drill" {
     says = "Do speeds and heights agree with the standby, the height with the satellite altitude, the speed with the ground speed?"
     by   = "both"
     then {
-      note {
-        says = "It is true: nose down, thrust up, 20 kt more."
-      }
+      note { says = "It is true: nose down, thrust up, 20 kt more." }
       note {
         says    = "Go around."
         leg     = "go_around"
@@ -127,9 +123,7 @@ procedure "too_fast_drill" {
       }
     }
     else {
-      note {
-        says = "The speed is true, or the limit is not: look where the gear lever is."
-      }
+      note { says = "The speed is true, or the limit is not: look where the gear lever is." }
     }
   }
   decide {
@@ -173,19 +167,13 @@ procedure "attitudes_differ_list" {
     says = "Does the left horizon agree with the standby?"
     by   = "both"
     then {
-      note {
-        says = "The left pilot flies; the right horizon is false unless all three agree."
-      }
+      note { says = "The left pilot flies; the right horizon is false unless all three agree." }
     }
     else {
-      note {
-        says = "The right pilot flies, if that horizon agrees with the standby; else by the standby alone."
-      }
+      note { says = "The right pilot flies, if that horizon agrees with the standby; else by the standby alone." }
     }
   }
-  note {
-    says = "No approach to low minima, and no autopilot: nothing is left to compare with."
-  }
+  note { says = "No approach to low minima, and no autopilot: nothing is left to compare with." }
 }
 
 procedure "altitudes_differ_drill" {
@@ -241,14 +229,10 @@ procedure "air_data_off" {
     says = "Does air data 1 work?"
     by   = "PM"
     then {
-      note {
-        says = "The left pilot flies. Autopilot 2 is gone."
-      }
+      note { says = "The left pilot flies. Autopilot 2 is gone." }
     }
     else {
-      note {
-        says = "The right pilot flies. Autopilot 1 is gone."
-      }
+      note { says = "The right pilot flies. Autopilot 1 is gone." }
       do {
         says    = "Transponder selector: 2"
         set     = transponder_selector
@@ -273,19 +257,13 @@ procedure "inertial_off" {
     says = "Does inertial unit 1 work?"
     by   = "PM"
     then {
-      note {
-        says = "The left pilot flies; no attitude on the right."
-      }
+      note { says = "The left pilot flies; no attitude on the right." }
     }
     else {
-      note {
-        says = "The right pilot flies; no attitude on the left."
-      }
+      note { says = "The right pilot flies; no attitude on the left." }
     }
   }
-  note {
-    says = "No approach to low minima: nothing is left to compare with."
-  }
+  note { says = "No approach to low minima: nothing is left to compare with." }
 }
 
 procedure "radio_height_off" {
@@ -377,9 +355,7 @@ procedure "too_low_drill" {
       }
     }
     else {
-      note {
-        says = "Climb to the safe height of the sector."
-      }
+      note { says = "Climb to the safe height of the sector." }
     }
   }
   note {

@@ -28,9 +28,7 @@ procedure "apu_no_start_drill" {
       }
     }
     else {
-      note {
-        says = "Leave it off; try once more in the descent."
-      }
+      note { says = "Leave it off; try once more in the descent." }
     }
   }
 }

@@ -38,9 +38,7 @@ procedure "door_list" {
         by      = "PM"
         because = "A door that has moved is seen by both."
         then {
-          note {
-            says = "A sensor: go on, with the belts fastened, and have the door looked at after the landing."
-          }
+          note { says = "A sensor: go on, with the belts fastened, and have the door looked at after the landing." }
         }
         else {
           note {

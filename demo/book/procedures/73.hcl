@@ -220,9 +220,7 @@ procedure "relight_list" {
       by     = "both"
       wait_s = 40
       then {
-        note {
-          says = "Land as decided all the same: what put it out may do so again."
-        }
+        note { says = "Land as decided all the same: what put it out may do so again." }
       }
       else {
         do {
@@ -247,20 +245,21 @@ procedure "relight_list" {
 procedure "all_engines_out_list" {
   title    = "Both engines failed"
   priority = 5
+  # What is low first: a glide only falls, so one of the two lines applies, never both.
+  note {
+    says        = "Straight ahead: nose down to the approach speed, and no turn beyond 30 degrees; the runway if it is reached, else what is flattest."
+    if          = !seen.on_ground && (lift_off || first_climb || final || altitude_1_readout < flight.from_elevation_ft + 5000)
+    by          = "PF"
+    from_memory = true
+    because     = "Below 5,000 ft above the field a turn costs more height than there is. Who meets the ground wings level and slow has a chance." # common practice
+  }
   note {
     says        = "Nose down to the speed of the best glide, 200 kt at least, and turn to the nearest field."
     leg         = "land"
-    if          = !seen.on_ground && !(lift_off || final || first_climb && altitude_1_readout < flight.from_elevation_ft + 1000)
+    if          = !seen.on_ground && !(lift_off || first_climb || final || altitude_1_readout < flight.from_elevation_ft + 5000)
     by          = "PF"
     from_memory = true
     because     = "Height is all the fuel that is left. Each turn away from a field is paid with it; at 200 kt and more the wind turns the engines fast enough to be lit."
-  }
-  note {
-    says        = "Straight ahead: nose down to the approach speed, and no turn beyond 30 degrees; the runway if it is reached, else what is flattest."
-    if          = (lift_off || final || first_climb && altitude_1_readout < flight.from_elevation_ft + 1000)
-    by          = "PF"
-    from_memory = true
-    because     = "Below 1,000 ft a turn costs more height than there is. Who meets the ground wings level and slow has a chance." # common practice
   }
   do {
     says        = "Ignition switch: continuous"
@@ -281,7 +280,7 @@ procedure "all_engines_out_list" {
   }
   tell {
     whom = "control"
-    says = "Mayday, no engine; the field that we glide to."
+    says = "Mayday, no engine; where we glide to."
     if   = !seen.on_ground
   }
   note {
@@ -393,6 +392,9 @@ procedure "all_engines_out_list" {
     whom = "cabin"
     says = "Prepare for an emergency landing, and how many minutes are left."
     if   = !seen.on_ground
+    else {
+      note { says = "Nothing answers: tell it at the door." }
+    }
   }
   later {
     when = altitude_1_readout < 6000
@@ -426,6 +428,9 @@ procedure "all_engines_out_list" {
       whom = "cabin"
       says = "The landing comes, without engines. Brace when we call."
       if   = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
+      else {
+        note { says = "Nothing answers: tell it at the door." }
+      }
     }
   }
   later {
@@ -447,6 +452,16 @@ procedure "all_engines_out_list" {
       by      = "PM"
       wait_s  = 20
       because = "The gear falls by its own weight; what hangs out does not go up again."
+    }
+    tell {
+      whom     = "cabin"
+      says     = "Brace, brace."
+      by       = "PF"
+      if       = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
+      wait_for = radio_height_1_readout < 500
+      else {
+        note { says = "Nothing answers: shout it." }
+      }
     }
   }
 }
