@@ -39,6 +39,6 @@ claim "one_leg_stays_up" {
     fail        = [left_leg.stays_up]
     at          = "descent"
     crew        = "by_the_book"
-    expect      = [in_order(flown("go_around"), done(gear_not_followed_list, "1.then.9.else.1"), done(gear_not_followed_list, "1.then.9.else.2"), done(gear_not_followed_list, "1.then.9.else.4"), landing_roll)]
+    expect      = [in_order(flown("go_around"), done(gear_not_followed_list, "1.then.9.else.1"), done(gear_not_followed_list, "1.then.9.else.2"), done(gear_not_followed_list, "1.then.9.else.4"), done(gear_not_followed_list, "1.then.9.else.5"), landing_roll)]
   }
 }

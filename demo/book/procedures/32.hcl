@@ -147,14 +147,11 @@ procedure "gear_not_followed_list" {
             says    = "Burn the fuel down to what two approaches take. Flaps full, the least speed, no automatic brake; hold the wing off that side, reverse only if it stays straight. Run switches and fire handles as it comes to rest."
             because = "Less fuel is less speed and less to burn."
           }
-          tell {
-            whom     = "cabin"
-            says     = "Brace, brace."
-            by       = "PF"
-            wait_for = radio_height_1_readout < 500
-            else {
-              note { says = "Nothing answers: shout it." }
-            }
+          do {
+            says        = "To the cabin, by announcement and aloud: brace, brace."
+            wait_for    = radio_height_1_readout < 500
+            by          = "PM"
+            from_memory = true
           }
         }
       }

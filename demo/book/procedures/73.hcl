@@ -453,15 +453,12 @@ procedure "all_engines_out_list" {
       wait_s  = 20
       because = "The gear falls by its own weight; what hangs out does not go up again."
     }
-    tell {
-      whom     = "cabin"
-      says     = "Brace, brace."
-      by       = "PF"
-      if       = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
-      wait_for = radio_height_1_readout < 500
-      else {
-        note { says = "Nothing answers: shout it." }
-      }
+    do {
+      says        = "To the cabin, by announcement and aloud: brace, brace."
+      if          = !seen.on_ground && fan_left_readout < 20 && fan_right_readout < 20
+      wait_for    = radio_height_1_readout < 500
+      by          = "PM"
+      from_memory = true
     }
   }
 }
