@@ -40,7 +40,7 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return done(p, "gear_not_followed_list", "2") && len(p.Actions()) == 0
 		}},
 		{"a fire on the ground is fought where it stands, and said", "taxi_out + 60 s", []string{"nacelle_left.burns"}, nil, func(p *crew.Plan) bool {
-			return stops(p) && done(p, "engine_fire_list", "8") && done(p, "engine_fire_list", "3") && done(p, "evacuation_list", "3") && done(p, "evacuation_list", "5") && done(p, "evacuation_list", "6") && p.Record.End > p.Lines[0].To+300*book.Second
+			return stops(p) && done(p, "engine_fire_list", "8") && done(p, "engine_fire_list", "3") && done(p, "evacuation_list", "4") && done(p, "evacuation_list", "6") && done(p, "evacuation_list", "7.then.2") && p.Record.End > p.Lines[0].To+300*book.Second
 		}},
 		{"the generator of an engine that is off is not cycled", "cruise + 60 s", []string{"nacelle_left.burns"}, nil, func(p *crew.Plan) bool {
 			return !slices.ContainsFunc(p.Actions(), func(a run.Action) bool { return a.Control == "gen_left_switch" })

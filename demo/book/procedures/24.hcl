@@ -520,12 +520,7 @@ procedure "main_dc_lost_drill" {
       by      = "PM"
       because = "Early: the lever alone moves nothing. Without engines its drag waits until the field is made."
     }
-  }
-  later {
-    in = taxi_in
-    says = "Before a door is opened"
-    if   = main_dc_lost
-    note { says = "Outflow valve open, cabin at the height of the field: look, and then open a door." }
+    note { says = "On the ground, before a door is opened: outflow valve open, and the cabin needle at the height of the field." }
   }
 }
 

@@ -97,7 +97,7 @@ procedure "flaps_stopped_list" {
   tell {
     whom = "control"
     says = "Flap trouble; we need ten minutes, and the longest runway with the least wind across."
-    if   = (descent || approach || first_climb) && !vital_battery
+    if   = (descent || approach || first_climb) && !vital_battery && !hyd_both_low
   }
   note {
     says = "Break off the approach, fly the circuit."

@@ -97,15 +97,23 @@ procedure "fuel_low_list" {
       }
     }
   }
-  tell {
-    whom = "control"
-    says = "Minimum fuel: where we land, and that no delay can be taken."
-    if   = !seen.on_ground && !(fuel_low_left && fuel_low_right && fuel_left_shown + fuel_right_shown < 750 + 10 * distance_readout)
-  }
-  tell {
-    whom = "control"
-    says = "Mayday, mayday, mayday, fuel: less than the final reserve will be left at landing." # ICAO Annex 6, part I, 4.3.7
-    if   = !seen.on_ground && fuel_low_left && fuel_low_right && fuel_left_shown + fuel_right_shown < 750 + 10 * distance_readout
+  decide {
+    that = fuel_left_shown + fuel_right_shown > 750 + 7 * distance_readout && !(fuel_low_left && fuel_low_right && distance_readout > 35)
+    says = "Will the final reserve, 750 kg, be left at landing: 7 kg a mile, and 1,000 kg at most where both floats warn?"
+    if   = !seen.on_ground
+    by   = "both"
+    then {
+      tell {
+        whom = "control"
+        says = "Minimum fuel: where we land, and that no delay can be taken."
+      }
+    }
+    else {
+      tell {
+        whom = "control"
+        says = "Mayday, mayday, mayday, fuel: less than the final reserve will be left at landing." # ICAO Annex 6, part I, 4.3.7
+      }
+    }
   }
 }
 
