@@ -56,6 +56,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"fire_that_nobody_fights", "26-fire.hcl", "total(left_burns && !feed_shut_left) > 900", "total(left_burns && !feed_shut_left) > 9", "!lost(sound_pylons)"},
 	{"fire_that_nobody_fights", "procedures/26.hcl", "set         = fire_handle_left\n    to          = \"pulled\"", "set         = fire_handle_left\n    to          = \"in\"", "seconds(left_burns) < 120"},
 	{"icing_forgotten", "30-ice-told.hcl", "procedure = ice_unseen_list", "procedure = ice_met_list", "read(ice_unseen_list)"},
+	{"told_over_a_dead_bus", "00-aircraft.hcl", "cabin_hears   = passenger_address || cabin_call", "cabin_hears   = true", `not_heard(smoke_list, "4")`},
 	{"stall_that_is_none_at_fifty_feet", "procedures/27-stall.hcl", "if          = !(seen.on_ground || lift_off || first_climb || final)", "if          = !seen.on_ground", `!done(stall_list, "2")`},
 	{"stall_that_is_none_at_fifty_feet", "procedures/27-stall.hcl", "(!wing_heat_lost && !ice_met && landing_speed == \"reference\"", "(!wing_heat_lost && !ice_met && landing_speed != \"reference\"", `!flown("go_around")`},
 	{"engines_that_come_back", "procedures/73.hcl", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout >= aircraft.relight_ceiling_ft\n", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout < aircraft.relight_ceiling_ft\n", `done(all_engines_out_list, "6")`},

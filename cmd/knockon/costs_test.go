@@ -53,7 +53,7 @@ func TestCosts_AFlightWithoutEndsIsTheBooksFault(t *testing.T) {
 // tail. It is flown to by a circuit, which takes minutes, and is judged like any other.
 func TestCosts_TheFieldBehindIsReturnedTo(t *testing.T) {
 	got := priced(t, "engine_left", "--most", "2", "--crew", "none")
-	for _, says := range []string{"Of 2 airfields 2 are left; with nothing failed 2 are.", "Kestrin 2 9 281 4,911 26 1,009 3,505 yes"} {
+	for _, says := range []string{"Of 2 airfields 2 are left; with nothing failed 2 are.", "Kestrin 2 9 294 4,890 26 1,009 3,505 yes"} {
 		if !strings.Contains(got, says) {
 			t.Errorf("no %q in %s", says, got)
 		}

@@ -122,13 +122,14 @@ func (c *failCommand) Run(o *out) error {
 	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
 	v.Otherwise = strings.Join(x.Says, " ") + " (--crew " + x.Crew + ")"
 	v.Worth = point.Of(a.Ledger).View(a.Ledger)
-	switch {
-	case c.JSON:
+	if c.JSON {
 		return printJSON(o, v)
-	case c.All:
-		return v.Write(o.stdout, o.width(c.Width))
 	}
-	if err := v.WriteLead(o.stdout, o.width(c.Width), v.Rest()); err != nil || !c.Costs {
+	write := func() error { return v.WriteLead(o.stdout, o.width(c.Width), v.Rest()) }
+	if c.All {
+		write = func() error { return v.Write(o.stdout, o.width(c.Width)) }
+	}
+	if err := write(); err != nil || !c.Costs {
 		return err
 	}
 	return c.costs(o, a)

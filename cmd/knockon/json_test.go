@@ -25,7 +25,7 @@ func printing() map[string]string {
 		"assess":    "assess --json --book testdata/small",
 		"cell":      "sweep --of pump_1 --json --book testdata/small",
 		"costs":     "costs tr_right --at cruise --most 1 --json",
-		"parts":     "costs tr_right --at cruise --most 1 --to QSGA --json",
+		"parts":     "costs tr_right --at cruise --most 1 --to QSTO --json",
 		"until":     "costs tr_right --at cruise --most 1 --until --json",
 	}
 }

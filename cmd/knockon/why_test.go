@@ -10,7 +10,7 @@ import (
 // valve had failed when the lever moved.
 func TestWhy_NamesTheFailureThatKeptALatch(t *testing.T) {
 	got := whyOf(t, "gear_not_down", "--fail", "gear_valve,shutoff_left", "--at", "cruise + 30 s")
-	if !strings.Contains(got, "Gear selector valve has failed at 95:04, since 19:29 (the failure)") || strings.Contains(got, "as at the start") {
+	if !strings.Contains(got, "Gear selector valve has failed at 95:05, since 19:33 (the failure)") || strings.Contains(got, "as at the start") {
 		t.Errorf("the chain does not end in the failure:\n%s", got)
 	}
 	if strings.Contains(got, "has not failed") {

@@ -506,11 +506,12 @@ procedure "main_dc_lost_drill" {
       because = "The gear valve and both brake channels hang on the main DC buses; the alternate brakes need none."
     }
     do {
-      says = "Gear lever: down"
-      set  = gear_lever
-      to   = "down"
-      if   = !seen.on_ground && !(left_engine_failed && right_engine_failed)
-      by   = "PM"
+      says     = "Gear lever: down"
+      wait_for = approach || final
+      set      = gear_lever
+      to       = "down"
+      if       = !seen.on_ground && !(left_engine_failed && right_engine_failed)
+      by       = "PM"
     }
     do {
       says    = "Alternate gear handle: pulled"
