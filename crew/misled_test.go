@@ -50,9 +50,9 @@ func TestMisled_OnlyByWhatLies(t *testing.T) {
 		{"it lies, and decides", "lies", lie},
 		{"it lies, and another decides", "lies || good", ""},
 		{"it lies, and a dark one does not help", "lies || dark", lie},
-		{"two lie, and one is enough: the first is named if the other alone changes nothing", "lies || height > 100000 && !b", lie},
+		{"two lie, and one is enough: the first is named if the other alone changes nothing", "lies || height > 100000 && !good", lie},
 		{"it lies when nobody looks any more", "late", ""},
-		{"it is dark when nobody looks any more", "good && real.height_ft > 0", ""},
+		{"it is dark when nobody looks any more", "good && height > 0", ""},
 	} {
 		tm := small(t, gauges+alert("x", "caution", "!a", "x_list")+`procedure "x_list" {
 			decide {

@@ -295,7 +295,7 @@ func TestScreen_Readings(t *testing.T) {
 		t.Errorf("the other: %+v", got)
 	}
 	all := p.s.Screen(drill.Instructor)
-	if got := read(all.Truth); got != `press true true "7 psi"; hand true true "on"; lamp true false ""; light_seen true true "0"; ` {
+	if got := read(all.Truth); got != `press true true "7 psi"; hand true true "on"; lamp true false ""; lamp_a true true "off"; lamp_b true true "on"; light_seen true true "0"; ` {
 		t.Errorf("the truth: %s", got)
 	}
 	if strings.Join(all.Failed, " ") != "a c" || all.Inputs != 8 {
@@ -364,7 +364,7 @@ func TestInventory(t *testing.T) {
 		}
 		return s
 	}
-	if ids(v.Indications) != "press hand lamp light_seen " || ids(v.Controls) != "left right spare " || ids(v.Lists) != "water_list right_list " || v.Caution != book.Caution {
+	if ids(v.Indications) != "press hand lamp lamp_a lamp_b light_seen " || ids(v.Controls) != "left right spare " || ids(v.Lists) != "water_list right_list " || v.Caution != book.Caution {
 		t.Errorf("%+v", v)
 	}
 	if len(v.Controls[0].Positions) != 2 || v.Aircraft != "Small" {

@@ -51,7 +51,7 @@ procedure "x_list" {
 func TestOf_Lines(t *testing.T) {
 	const tell = "tell {\n whom = \"cabin\"\n says = \"we land\"\n OTHER\n}"
 	const left = "later {\n in = down\n says = \"for landing\"\n IF\n note { says = \"slowly\" }\n}"
-	const waits = "note { says = \"one\" }\nnote {\n says = \"two\"\n wait_for = real.on_ground\n}"
+	const waits = "note { says = \"one\" }\nnote {\n says = \"two\"\n wait_for = seen.on_ground\n}"
 	for _, c := range []struct {
 		name, level, when, list, at string
 		want                        follow.Kind // "": nothing
@@ -64,7 +64,7 @@ func TestOf_Lines(t *testing.T) {
 		{"still so when it is read", "caution", "!a", left, "air", "", ""},
 		{"not done at touchdown", "caution", "!a", waits, "down", follow.Undone, "“X” is begun at +0:05, and is not done when the wheels touch "},
 		{"of an advisory", "advisory", "!a", waits, "down", "", ""},
-		{"read when it is down", "warning", "!a", "do {\n says = \"fly\"\n from_memory = true\n}\nnote {\n says = \"two\"\n wait_for = real.on_ground\n}", "down", "", ""},
+		{"read when it is down", "warning", "!a", "do {\n says = \"fly\"\n from_memory = true\n}\nnote {\n says = \"two\"\n wait_for = seen.on_ground\n}", "down", "", ""},
 		{"done in the air", "warning", "!a", "note { says = \"one\" }", "down", "", ""},
 	} {
 		list := strings.NewReplacer("OTHER", "", "IF", "").Replace(c.list)

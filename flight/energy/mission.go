@@ -72,7 +72,7 @@ func NewMission(f *book.Flight, b *book.Aircraft) (*Mission, error) {
 // fits asks of a flight of the book that its fuel lasts by its plan; what a question
 // supposes of a flight may run dry on the way.
 func fits(f *book.Flight, b *book.Aircraft) error {
-	if f.Supposed != "" {
+	if f != nil && f.Supposed != "" {
 		return flight.Fits(f, b)
 	}
 	_, err := flight.Plan(f, b)

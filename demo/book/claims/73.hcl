@@ -125,6 +125,13 @@ claim "engine_that_runs_up" {
     fail        = [engine_left.runs_up]
     at          = "cruise + 60 s"
     crew        = "by_the_book"
-    expect      = [told(thrust_obeys_left), by(30, engine_left_switch == "off"), always(engine_right_switch == "run"), flown("land")]
+    expect      = [given(left_runs_up), told(thrust_obeys_left), by(30, engine_left_switch == "off"), always(engine_right_switch == "run"), flown("land")]
+  }
+  given "the right one, not guarded" {
+    inoperative = [thrust_guard_right]
+    fail        = [engine_right.runs_up]
+    at          = "cruise + 60 s"
+    crew        = "by_the_book"
+    expect      = [given(right_runs_up), by(30, engine_right_switch == "off")]
   }
 }
