@@ -72,7 +72,9 @@ func sameAfter(t *testing.T, fast, slow *run.Record, at book.Time) {
 			t.Fatalf("%v: %s changes %d and %d times; %v and %v", fast.Scenario.Strikes, v.Value, len(a), len(b), a, b)
 		}
 		for i := range a {
-			if a[i].At != b[i].At || a[i].To != b[i].To {
+			// A total that follows itself is added up in other pieces along a path that is
+			// given, so that what it crosses may come some microseconds elsewhere.
+			if max(a[i].At-b[i].At, b[i].At-a[i].At) > 5 || a[i].To != b[i].To {
 				t.Fatalf("%v: %s: %v and %v", fast.Scenario.Strikes, v.Value, a[i], b[i])
 			}
 		}
