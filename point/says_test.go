@@ -44,6 +44,9 @@ func TestView_SaysOfEachKind(t *testing.T) {
   means = 1
 }
 `, "pump@120", "All that is lost is told, or noticed at once. The gravest of it: brakes. But 1 indication shows wrong: that is what to teach here."},
+		{"nothing is lost", plant, "spare@120", "Nothing is lost that is called for meanwhile."},
+		{"the flight breaks off: nobody knows that there is nothing", "# aircraft: flyable = pump && box\n" + plant + alert("low", "!pump", ""), "box@120",
+			"What there is to teach cannot be said: the question has no full answer."},
 		{"what gives the alert is dead", plant + alert("low", "!pump", "given_by = box"), "box@110 pump@120",
 			"“LOW” would tell and is not given at +0:10, since what would give it is dead. Lost: brakes."},
 		{"all its ways of telling are dead", plant + alert("low", "!pump", "text = box"), "box@110 pump@120",

@@ -24,12 +24,22 @@ func (p *Points) View(l *ledger.Ledger) *ledger.Worth {
 	for _, w := range p.Waves {
 		v.Waves = append(v.Waves, ledger.Wave{AfterS: (w.At - l.Strike).Seconds(), Clock: s.clock(w.At), Cause: cause(w), Later: w.Later, Text: s.wave(w), Losses: refs(w.Losses)})
 	}
-	if p.Grave != nil {
-		v.Nothing = fmt.Sprintf("All that is lost is told, or noticed at once. The gravest of it: %s.%s", say.Lower(p.Grave.Function.Title), s.but())
-	} else if len(p.List) == 0 {
-		v.Nothing = "Nothing is lost that is called for meanwhile."
-	}
+	v.Nothing = s.nothing(p)
 	return v
+}
+
+// nothing says why there is nothing to teach. Where the question has no full answer
+// nobody knows that there is nothing.
+func (s speaker) nothing(p *Points) string {
+	switch {
+	case len(p.List) > 0:
+		return ""
+	case s.l.Unanswered() != "":
+		return "What there is to teach cannot be said: the question has no full answer."
+	case p.Grave == nil:
+		return "Nothing is lost that is called for meanwhile." + s.but()
+	}
+	return "All that is lost is told, or noticed at once. The gravest of it: " + say.Lower(p.Grave.Function.Title) + "." + s.but()
 }
 
 // but says what is not right all the same: what shows wrong, and what alarms falsely.
