@@ -635,7 +635,7 @@ procedure "direct_dc_off_list" {
     says    = "No fire bottle can be fired and no fire valve turned: a fire is fought by landing."
     because = "Bottles and valves have no other feed, so that they work with everything else off."
   }
-  note { says = "The APU does not start. Plain control has no module behind the two computers." }
+  note { says = "The APU does not start. Plain control has no reserve unit behind the two computers." }
 }
 
 procedure "battery_low_drill" {

@@ -229,7 +229,7 @@ procedure "evacuation_list" {
         whom = "cabin"
         says = "Stay seated; the fire service looks at us first. Nobody opens the hold."
         else {
-          note { says = "Nothing answers: tell it through the open door." }
+          note { says = "Nothing answers: tell it through the open flight deck door." }
         }
       }
       tell {
@@ -248,7 +248,7 @@ procedure "evacuation_list" {
         whom = "cabin"
         says = "Evacuate, on the side away from the fire."
         else {
-          note { says = "Nothing answers: open the door, and order it by voice and megaphone." }
+          note { says = "Nothing answers: open the flight deck door, and order it by voice and megaphone." }
         }
       }
       tell {
