@@ -44,7 +44,7 @@ func (m *Machine) ForkInto(over *Machine) *Machine {
 
 // blank takes what a machine need not remember: room, which holds nothing.
 func (m *Machine) blank(from, over *Machine) {
-	m.key, m.summed, m.calm, m.sights = over.key[:0], over.summed[:0], over.calm, over.sights
+	m.key, m.summed, m.ran, m.calm, m.sights = over.key[:0], over.summed[:0], over.ran[:0], over.calm, over.sights
 	if len(m.calm) != len(from.calm) {
 		m.calm = make([][]flow, len(from.calm))
 	}

@@ -11,7 +11,7 @@ import (
 
 // grownAt gives total i, which follows itself, at t.
 func (m *Machine) grownAt(i int, t book.Time) float64 {
-	s := sum{m.baseAt[i], m.base[i], true}
+	s := m.atBase(i)
 	if m.rests(i) {
 		m.rateOf(i, t, s.value)
 		return s.value
@@ -35,7 +35,7 @@ func (m *Machine) grow(i int, t book.Time) float64 {
 		at, v = m.grown[i][n-1].To, m.grown[i][n-1].End
 	}
 	for at < t {
-		end := m.course.knots.StretchEnd(at, m.boundAfter(m.c.rates[i], at))
+		end := m.stretchEnd(i, at)
 		keep := end <= m.course.end()
 		if !keep {
 			end = min(end, t)

@@ -56,3 +56,32 @@ signal "over" { value = x > 40 }`)
 		}
 	}
 }
+
+// TestTotal_WhateverLiesBetween: to the last bit, a total is what it is whether or not
+// something that it does not read makes instants in between.
+func TestTotal_WhateverLiesBetween(t *testing.T) {
+	a := air{"altitude_ft": func(s float64) float64 { return 900 * math.Sin(s/9) }}
+	for _, rate := range []string{
+		"4 - 0.05 * x", "0.1 * (real.altitude_ft - x)", "0.01 * real.altitude_ft", "late ? 0.3 * real.altitude_ft : 0.2 * real.altitude_ft - x",
+		"0.1 * (total(0.02 * real.altitude_ft) - x)", "0.1 * frozen(real.altitude_ft, late) + 0.01 * real.altitude_ft",
+	} {
+		quiet := compile(t, `signal "x" { value = total(`+rate+`) }`)
+		busy := compile(t, `
+signal "x" { value = total(`+rate+`) }
+signal "often" { value = pulse(real.time_s - 7 * count(often) >= 7, 1.3) }`)
+		for _, step := range steps {
+			one, other := flown(t, quiet, a, step, nil), flown(t, busy, a, step, nil)
+			if len(other.Instants()) < len(one.Instants())+20 {
+				t.Fatalf("%s: %d instants, and %d: nothing lies between", rate, len(one.Instants()), len(other.Instants()))
+			}
+			n, _ := quiet.Node(circuit.Value{Item: "x"})
+			m, _ := busy.Node(circuit.Value{Item: "x"})
+			for s := 0.0; s <= 100; s += 0.7 {
+				if x, y := one.At(n, book.AtSeconds(s)), other.At(m, book.AtSeconds(s)); x != y {
+					t.Errorf("%s, step %v s: at %g s: %v, and %v with instants between", rate, step.Seconds(), s, x, y)
+					break
+				}
+			}
+		}
+	}
+}

@@ -85,6 +85,7 @@ type Machine struct {
 	sums     []sum          // per total: how far it has been integrated
 	grown    [][]smooth.Arc // per total that follows itself: how it ran since its base
 	summed   []float64      // per total: what it comes to, while all are worked out
+	ran      []running      // per total: how it ran up to this instant
 	trial    []float64      // per total: what it is taken to be
 	trying   []bool         // per total: it is taken to be so
 	calm     [][]flow       // per total that follows itself: flows while it rests

@@ -25,6 +25,7 @@ type program struct {
 	levels    []gauged  // of tests
 	testFeeds [][]int32 // steady node -> tests to search again when it changes
 	rates     [][]Node  // per total: the smooth nodes under its rate
+	ratesRead []test    // per total: what else its rate reads
 	follows   []bool    // per total: its rate follows the total itself
 	slots     []int32   // a memory's place in the list of its kind
 }
@@ -60,7 +61,8 @@ func (k *compiler) finish() {
 	c.findTests()
 	c.groupLevels()
 	for _, t := range c.totals {
-		c.rates = append(c.rates, c.smoothUnder(c.operands(t)[0]))
+		under := c.under(c.operands(t)[0])
+		c.rates, c.ratesRead = append(c.rates, under.cone), append(c.ratesRead, under)
 	}
 	for i, n := range c.totals {
 		c.follows = append(c.follows, slices.Contains(c.rates[i], n))
@@ -253,7 +255,11 @@ func (c *Circuit) smoothUnder(n Node) []Node {
 	if !c.smooth[n] {
 		return nil
 	}
-	var t test
+	return c.under(n).cone
+}
+
+// under is what a number reads, as a test of it would.
+func (c *Circuit) under(n Node) (t test) {
 	c.cone(n, map[Node]bool{}, &t, noTest)
-	return t.cone
+	return t
 }
