@@ -63,7 +63,7 @@ func TestTotal_WhateverLiesBetween(t *testing.T) {
 	a := air{"altitude_ft": func(s float64) float64 { return 900 * math.Sin(s/9) }}
 	for _, rate := range []string{
 		"4 - 0.05 * x", "0.1 * (real.altitude_ft - x)", "0.01 * real.altitude_ft", "late ? 0.3 * real.altitude_ft : 0.2 * real.altitude_ft - x",
-		"0.1 * (total(0.02 * real.altitude_ft) - x)", "0.1 * frozen(real.altitude_ft, late) + 0.01 * real.altitude_ft",
+		"0.1 * (total(0.02 * real.altitude_ft) - x)", "0.02 * (real.altitude_ft + total(-5, 200, 0, 900) - x)", "0.02 * (real.altitude_ft + total(-5, 200, 0, 900))", "0.1 * frozen(real.altitude_ft, late) + 0.01 * real.altitude_ft",
 	} {
 		quiet := compile(t, `signal "x" { value = total(`+rate+`) }`)
 		busy := compile(t, `

@@ -107,13 +107,11 @@ func (m *Machine) look(cone []Node, t book.Time) {
 // advanceTotals moves the base of every total to t, with the rates as they
 // were until now.
 func (m *Machine) advanceTotals(t book.Time) {
-	m.summed = m.summed[:0]
+	m.summed, m.ran = m.summed[:0], m.ran[:0]
 	for i := range m.c.totals {
-		m.summed = append(m.summed, m.totalAt(i, t))
+		m.summed, m.ran = append(m.summed, m.totalAt(i, t)), append(m.ran, m.reached(i, t))
 	}
-	m.ran = m.ran[:0]
 	for i, v := range m.summed {
-		m.ran = append(m.ran, m.reached(i, t))
 		if m.baseAt[i] != t {
 			m.base[i], m.baseAt[i] = v, t
 		}
@@ -139,7 +137,7 @@ func (m *Machine) reached(i int, t book.Time) running {
 	for len(r.arcs) > 0 {
 		end := m.stretchEnd(i, r.at)
 		k := smooth.ArcAt(r.arcs, end)
-		if end > t || k == len(r.arcs) {
+		if end > t || k == len(r.arcs) || r.arcs[k].To != end {
 			break
 		}
 		r.at, r.value, r.arcs = end, r.arcs[k].End, r.arcs[k+1:]
