@@ -215,6 +215,13 @@ func (g oneField) Route(run.Leg, run.Whereabouts) (run.Route, error) {
 	return run.Route{Field: "ONE", Name: "Onefield", End: "09", LengthM: 3000, Turn: energy.Turn{To: energy.Diversion{DistanceM: g.nm * geo.MetresPerNM, Runway: roll.Runway{Code: 6}}}}, nil
 }
 
+func (g oneField) Fields(w run.Whereabouts) ([]run.Route, error) {
+	r, err := g.Route(run.Leg{}, w)
+	return []run.Route{r}, err
+}
+
+func (oneField) Suits(run.Route, run.Whereabouts) bool { return true }
+
 // TestHand_ForkedInTheMiddleOfAList: a crew that are held with their flight and
 // flown on do, every time, what they do on the flight with that leg in its plan;
 // and the flight is turned by that and by the lines of their lists alone.

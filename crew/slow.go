@@ -12,8 +12,13 @@ import (
 // FlySlowly is Fly the obvious way: fly the whole flight with the actions known
 // so far, let the crew watch the record from its start until they take an action
 // that is not known, add it, and fly again. One flight for each action. What
-// lines ask is worked out part by part from the record (sight.Eye).
+// lines ask is worked out part by part from the record (sight.Eye). Where the nearest
+// field is, which hangs on what they will yet do, they are told by Fly.
 func (t *Team) FlySlowly(ctx context.Context, s run.Scenario, changes ...Change) (*Plan, error) {
+	right, err := t.Fly(ctx, s, changes...)
+	if err != nil {
+		return nil, err
+	}
 	known := s
 	known.Actions, known.Plan = slices.Clone(s.Actions), slices.Clone(s.Plan)
 	for {
@@ -34,9 +39,19 @@ func (t *Team) FlySlowly(ctx context.Context, s run.Scenario, changes ...Change)
 			known.Actions = append(known.Actions, a.Acted())
 		}
 		for _, l := range more.Legs {
-			known.Plan = append(known.Plan, l.Taken())
+			known.Plan = append(known.Plan, found(l, right.Record))
 		}
 	}
+}
+
+// found is a leg as it was flown in a record, with where it went.
+func found(l run.Leg, in *run.Record) run.Leg {
+	for _, x := range in.Scenario.Plan {
+		if x.Do == l.Do && x.At == l.At {
+			return x
+		}
+	}
+	return l.Taken()
 }
 
 // moment is a record at a moment.

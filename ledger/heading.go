@@ -185,16 +185,32 @@ func Turned(t run.Turned) string {
 	case run.Return:
 		return "turned at " + at + " back to " + to
 	case run.Land:
-		return "turned at " + at + " to land at the nearest that suits, " + to + chosen[t.Route.Choice]
+		return "turned at " + at + " to land at " + to + " (" + chosen(t.Route) + ")"
 	}
 	return "turned at " + at + " to " + to
 }
 
 // chosen says how the nearest field was found.
-var chosen = map[run.Choice]string{
-	run.AsItIs:      " (as it is at the turn, with weather and runways known; nobody looks again)",
-	run.AsIfWhole:   " (chosen as if nothing were broken: none suits the aircraft as it is, or it has no thrust to go on to one)",
-	run.NearestOnly: " (no field suits: it is only the nearest)",
+func chosen(r run.Route) string {
+	nearest, tried := suited[r.Choice], say.Counted(r.Flown, "field")+" tried by flying on"
+	switch {
+	case r.Flown == 0:
+		return nearest
+	case r.Comes == run.AsItShould:
+		return "the nearest where, flown on, it stops with the margin and within its limits"
+	case r.Comes == run.Stops:
+		return "of " + tried + " none is within its limits with the margin; at this one it stops"
+	case r.Comes == run.RunsOff:
+		return "of " + tried + " it stops at none; here it runs off by least"
+	}
+	return "of " + tried + " it reaches none; this is " + nearest
+}
+
+// suited says what a field was chosen by before anybody flew there.
+var suited = map[run.Choice]string{
+	run.AsItIs:      "the nearest that suits the aircraft as it is at the turn",
+	run.AsIfWhole:   "the nearest that suits the aircraft with nothing broken: none does as it is, or it has no thrust to go on to one",
+	run.NearestOnly: "the nearest with a runway: none suits",
 }
 
 func (s speaker) actions(list []run.Action) string {

@@ -24,10 +24,13 @@ func Best(strips []Strip, w run.Whereabouts) int {
 // may be: the one in use at the destination of the book if it does, else the one with
 // the most room; -1 for none.
 func fitting(strips []Strip, w run.Whereabouts) int {
-	fits := func(room float64, s Strip) bool {
-		return room >= 0 && s.CrossKt <= w.Left.CrossKt && s.TailKt <= w.Left.TailKt
-	}
-	return roomiest(strips, w, fits)
+	return roomiest(strips, w, func(_ float64, s Strip) bool { return fits(s, w) })
+}
+
+// fits says so of one end.
+func fits(s Strip, w run.Whereabouts) bool {
+	room, stops := room(s, w)
+	return stops && room >= 0 && s.CrossKt <= w.Left.CrossKt && s.TailKt <= w.Left.TailKt
 }
 
 // roomiest is the first end in use, or else the one with the most room, of those that

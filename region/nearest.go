@@ -2,47 +2,57 @@ package region
 
 import (
 	"errors"
+	"slices"
 
 	"knockon/airfield"
 	"knockon/run"
 )
 
-// nearest is the way to the nearest field that suits the aircraft as its systems leave
-// it at the turn, everything known. Where there is none, or no engine gives thrust to
-// go on to a better one, it is the nearest that suits with nothing failed; where there
-// is none of those, the nearest with a runway.
-func (g Router) nearest(w run.Whereabouts) (run.Route, error) {
+// Fields are the ways to the fields that a flight without one may go to, nearest first:
+// those that suit the aircraft with nothing failed, each marked if it suits it as its
+// systems leave it at the turn, and then the others that have a runway.
+func (g Router) Fields(w run.Whereabouts) (list []run.Route, err error) {
 	usable := g.Airfields.Where(func(a airfield.Airfield) bool { return len(a.Runways) > 0 })
 	hits := usable.Nearest(w.Place, mostLookedAt)
 	if len(hits) == 0 {
-		return run.Route{}, errors.New("the list of airfields has none with a runway")
+		return nil, errors.New("the list of airfields has none with a runway")
 	}
-	if w.Left.Devices.Engines != [2]float64{} {
-		for _, h := range hits {
-			if on, ok := g.suits(h.Airfield, w); ok {
-				r := g.Way(h.Airfield, on, w)
-				r.Choice = run.AsItIs
-				return r, nil
-			}
+	var rest []run.Route
+	for _, h := range hits {
+		if r := g.field(h.Airfield, w); r.Choice == run.NearestOnly {
+			rest = append(rest, r)
+		} else {
+			list = append(list, r)
 		}
 	}
-	return g.asIfWhole(hits, w)
+	return append(list, rest...), nil
 }
 
-// asIfWhole is the way to the nearest field that suits the aircraft as it was
-// dispatched, or else to the nearest.
-func (g Router) asIfWhole(hits []airfield.Hit, w run.Whereabouts) (run.Route, error) {
-	to, choice, whole := hits[0].Airfield, run.NearestOnly, w
+// field is the way to a field, with what can be said for it before anybody goes there.
+func (g Router) field(a airfield.Airfield, w run.Whereabouts) run.Route {
+	whole := w
 	whole.Left = w.Whole
-	for _, h := range hits {
-		if _, ok := g.suits(h.Airfield, whole); ok {
-			to, choice = h.Airfield, run.AsIfWhole
-			break
-		}
+	on, suits := g.suits(a, w)
+	if suits && w.Left.Devices.Engines != [2]float64{} {
+		r := g.Way(a, on, w)
+		r.Choice = run.AsItIs
+		return r
 	}
-	r, err := g.to(to, "", w)
-	r.Choice = choice
-	return r, err
+	strips := g.StripsOf(w.Flight, a)
+	r := g.Way(a, strips[Best(strips, w)], w)
+	r.Choice = run.NearestOnly
+	if _, suits = g.suits(a, whole); suits {
+		r.Choice = run.AsIfWhole
+	}
+	return r
+}
+
+// first is the nearest that suits the aircraft as it is, or else the first.
+func first(list []run.Route) run.Route {
+	if i := slices.IndexFunc(list, func(r run.Route) bool { return r.Choice == run.AsItIs }); i >= 0 {
+		return list[i]
+	}
+	return list[0]
 }
 
 // mostLookedAt is how many fields are looked at for the nearest that suits.
@@ -52,11 +62,7 @@ const mostLookedAt = 50
 // aircraft needs, as what is left of it says; ok is false where none suffices, or the
 // weather is not good enough.
 func (g Router) suits(a airfield.Airfield, w run.Whereabouts) (on Strip, ok bool) {
-	r := g.Reports[a.Ident]
-	if c := r.CeilingFt(); c.Given && c.Value < w.Left.CeilingFt {
-		return on, false
-	}
-	if v := r.Visibility; v.Given && !v.OrMore && v.Metres < w.Left.VisibilityM {
+	if !g.clear(a, w) {
 		return on, false
 	}
 	strips := g.StripsOf(w.Flight, a)
@@ -65,6 +71,26 @@ func (g Router) suits(a airfield.Airfield, w run.Whereabouts) (on Strip, ok bool
 		return on, false
 	}
 	return strips[i], true
+}
+
+// clear says that the weather of a field, as far as it is reported, is good enough.
+func (g Router) clear(a airfield.Airfield, w run.Whereabouts) bool {
+	r := g.Reports[a.Ident]
+	if c := r.CeilingFt(); c.Given && c.Value < w.Left.CeilingFt {
+		return false
+	}
+	v := r.Visibility
+	return !v.Given || v.OrMore || v.Metres >= w.Left.VisibilityM
+}
+
+// Suits says that the runway end of a way suits an aircraft as it came there.
+func (g Router) Suits(on run.Route, w run.Whereabouts) bool {
+	a, ok := g.Find(on.Field)
+	if !ok || !g.clear(a, w) {
+		return false
+	}
+	i := slices.IndexFunc(g.StripsOf(w.Flight, a), func(s Strip) bool { return s.End.Ident == on.End })
+	return i >= 0 && fits(g.StripsOf(w.Flight, a)[i], w)
 }
 
 // room is what a runway end has beyond what the aircraft needs as what is left of it

@@ -34,16 +34,27 @@ func (g Router) Route(l run.Leg, w run.Whereabouts) (run.Route, error) {
 		return g.to(to, "", w)
 	case run.Return:
 		return g.to(from, "", w)
-	case run.Divert:
-		a, end, err := g.Named(l.To)
+	case run.Divert, run.Land:
+		return g.named(l, w)
+	}
+	return run.Route{}, fmt.Errorf("there is no way over the ground for %q", l.Do)
+}
+
+// named is the way to the field that a leg names; of one that names none, to the first
+// choice.
+func (g Router) named(l run.Leg, w run.Whereabouts) (run.Route, error) {
+	if l.To == "" {
+		list, err := g.Fields(w)
 		if err != nil {
 			return run.Route{}, err
 		}
-		return g.to(a, end, w)
-	case run.Land:
-		return g.nearest(w)
+		return first(list), nil
 	}
-	return run.Route{}, fmt.Errorf("there is no way over the ground for %q", l.Do)
+	a, end, err := g.Named(l.To)
+	if err != nil {
+		return run.Route{}, err
+	}
+	return g.to(a, end, w)
 }
 
 // Named reads the ident of a field that has a runway, alone or with one of its

@@ -94,6 +94,13 @@ type shortField struct{ metres float64 }
 
 func (shortField) Track(f *book.Flight) (run.Track, error) { return oneField{}.Track(f) }
 
+func (g shortField) Fields(w run.Whereabouts) ([]run.Route, error) {
+	r, err := g.Route(run.Leg{}, w)
+	return []run.Route{r}, err
+}
+
+func (shortField) Suits(run.Route, run.Whereabouts) bool { return true }
+
 func (g shortField) Route(l run.Leg, w run.Whereabouts) (run.Route, error) {
 	r, err := oneField{60}.Route(l, w)
 	r.LengthM = g.metres

@@ -26,15 +26,15 @@ type Choice int
 // Choices.
 const (
 	Named       Choice = iota // it was: the field of the leg
-	AsItIs                    // the nearest that suits the aircraft as it is, everything known
-	AsIfWhole                 // none does, or no engine gives thrust: the nearest that suits with nothing failed
-	NearestOnly               // none does that either
+	AsItIs                    // it suits the aircraft as it is at the turn, everything known
+	AsIfWhole                 // it suits with nothing failed
+	NearestOnly               // it has a runway
 )
 
 // leaves is what is left at a moment. Brakes that are no worse than on the flight with
 // nothing failed count as whole: a book may have them come on the ground.
 func (p *pilot) leaves(m *circuit.Machine, at book.Time, now energy.Config) Left {
-	l := p.limitsLeft(m)
+	l := p.course.limitsLeft(m.Value)
 	l.CeilingFt, l.VisibilityM = max(l.CeilingFt, p.dispatched.CeilingFt), max(l.VisibilityM, p.dispatched.VisibilityM)
 	whole := p.course.sharedAt(at)
 	l.Devices.Engines = now.Engines
@@ -47,22 +47,30 @@ func (p *pilot) leaves(m *circuit.Machine, at book.Time, now energy.Config) Left
 
 // noteDispatched takes down what is left when the flight begins.
 func (p *pilot) noteDispatched(m *circuit.Machine) {
-	p.dispatched = p.limitsLeft(m)
+	p.dispatched = p.course.limitsLeft(m.Value)
 	p.dispatched.Ratio = 0 // it goes with nothing failed
 }
 
 // limitsLeft is what the book's effects say of an approach and a landing now.
-func (p *pilot) limitsLeft(m *circuit.Machine) Left {
+func (c *Course) limitsLeft(value func(circuit.Node) float64) Left {
 	of := func(effect string) float64 {
-		if n, ok := p.course.circuit.Node(circuit.Value{Item: book.EffectID(effect)}); ok {
-			return m.Value(n)
+		if n, ok := c.circuit.Node(circuit.Value{Item: book.EffectID(effect)}); ok {
+			return value(n)
 		}
 		kind, _ := book.EffectNamed(effect)
 		return kind.Default
 	}
 	l := Whole()
 	l.Ratio, l.CeilingFt, l.VisibilityM = of("manual_landing_ratio"), of("least_ceiling_ft"), of("least_visibility_m")
-	l.CrossKt, l.TailKt = p.course.most("max_crosswind_kt", of("most_crosswind_kt")), p.course.most("max_tailwind_kt", of("most_tailwind_kt"))
+	l.CrossKt, l.TailKt = c.most("max_crosswind_kt", of("most_crosswind_kt")), c.most("max_tailwind_kt", of("most_tailwind_kt"))
+	return l
+}
+
+// leftAt is what the effects say at a moment of a record; what engines and brakes give
+// is in how it was flown.
+func (r *Record) leftAt(at book.Time, w Whereabouts) Left {
+	l := r.Course.limitsLeft(func(n circuit.Node) float64 { return r.At(n, at) })
+	l.CeilingFt, l.VisibilityM = max(l.CeilingFt, w.Whole.CeilingFt), max(l.VisibilityM, w.Whole.VisibilityM)
 	return l
 }
 

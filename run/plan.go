@@ -54,6 +54,7 @@ type Leg struct {
 	MassKg  float64   // Hold: until this mass; 0: no such limit
 
 	taken bool // under way: see Action.Taken
+	found found
 }
 
 // Taken marks a leg as one that was decided under way.
@@ -87,6 +88,12 @@ type Router interface {
 	// Route is the way of a leg from where a flight is. The error says in a
 	// pilot's words why there is none.
 	Route(l Leg, w Whereabouts) (Route, error)
+	// Fields are the ways of a leg to the nearest field, nearest first; the Route of
+	// such a leg is the one of them to take where nobody can fly on to see.
+	Fields(w Whereabouts) ([]Route, error)
+	// Suits says that the field and the runway of a way suit an aircraft in a state,
+	// with what is left of it.
+	Suits(on Route, w Whereabouts) bool
 }
 
 // Track is a line over the ground.
@@ -116,6 +123,8 @@ type Route struct {
 	CrossKt float64 // wind across it with gusts, as reported; 0 where nothing is
 	Ahead   bool    // it is where the flight is going
 	Choice  Choice  // how the field was found
+	Flown   int     // to how many fields it was flown on to find it; 0: to none
+	Comes   Comes   // how it came down at this one
 	Turn    energy.Turn
 }
 
@@ -333,8 +342,13 @@ func (p *pilot) route(m *circuit.Machine, t *Turned, now energy.Config) error {
 		return errors.New("the airfields are not known")
 	}
 	w, err := p.whereabouts(r, m, t.At, now)
-	if err == nil {
+	switch {
+	case err != nil:
+	case l.Do == Land && l.To == "":
+		err = p.nearest(m, t, w)
+	default:
 		t.Route, err = r.Route(l, w)
+		t.Route.Choice, t.Route.Flown, t.Route.Comes = l.found.choice, l.found.flown, l.found.comes
 	}
 	t.Route.Turn.Kind = kind
 	if err == nil && t.Route.Ahead && p.path.Value(quantity("on_glide_path"), t.At) != 0 && !p.path.CanDivert(t.At) {

@@ -22,6 +22,13 @@ func (oneField) Track(*book.Flight) (run.Track, error) {
 	return run.Track{To: geo.Place{Lon: 1}}, nil
 }
 
+func (g oneField) Fields(w run.Whereabouts) ([]run.Route, error) {
+	r, err := g.Route(run.Leg{}, w)
+	return []run.Route{r}, err
+}
+
+func (oneField) Suits(run.Route, run.Whereabouts) bool { return true }
+
 func (g oneField) Route(l run.Leg, _ run.Whereabouts) (run.Route, error) {
 	if l.To == "NONE" {
 		return run.Route{}, errors.New("there is no such field")

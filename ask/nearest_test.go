@@ -1,0 +1,99 @@
+package ask_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"knockon/ask"
+	"knockon/flight/geo"
+	"knockon/flight/roll"
+	"knockon/internal/corvane"
+	"knockon/run"
+	"knockon/scenario"
+)
+
+// visited is a field as somebody finds it who asks for it in a plan of its own.
+type visited struct {
+	ident string
+	metre float64 // from where the flight turns
+	comes run.Comes
+	off   float64
+}
+
+// TestLand_TheNearestAsFlown: where a list sends the crew to the nearest field, it is
+// the one that is found by asking for each field in turn, as a plan at that moment.
+func TestLand_TheNearestAsFlown(t *testing.T) {
+	g := islands(t)
+	desk := ask.NewDesk(corvane.Book(t)).Over(g)
+	for _, x := range []struct {
+		fail, out []string
+		at        string
+		comes     run.Comes
+	}{
+		{[]string{"gen_left", "gen_right", "apu_gen", "ram_gen"}, []string{"battery_main.weak"}, "cruise + 60 s", run.RunsOff},
+		{[]string{"engine_left"}, nil, "climb + 120 s", run.AsItShould},
+		{[]string{"engine_left", "engine_right"}, nil, "cruise + 600 s", run.AsItShould},
+		{[]string{"engine_left", "engine_right"}, nil, "climb + 30 s", run.NotThere},
+	} {
+		q := ask.Question{Crew: scenario.ByTheBook, Fail: []scenario.Strike{{What: x.fail, At: x.at}}, Out: x.out}
+		a, err := desk.Answer(context.Background(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(a.Here.Turns, func(t run.Turned) bool { return t.Leg.Do == run.Land })
+		if i < 0 || a.Here.Turns[i].Route.Comes != x.comes {
+			t.Errorf("%v at %s: turns %+v", x.fail, x.at, a.Here.Turns)
+			continue
+		}
+		leg := a.Here.Turns[i]
+		want := best(visits(t, desk, q, leg))
+		if want.comes != x.comes || x.comes != run.NotThere && want.ident != leg.Route.Field {
+			t.Errorf("%v at %s: to %s, which comes %d; asked in turn: %+v", x.fail, x.at, leg.Route.Field, leg.Route.Comes, want)
+		}
+	}
+}
+
+// visits asks for every field.
+func visits(t *testing.T, desk *ask.Desk, q ask.Question, leg run.Turned) (list []visited) {
+	t.Helper()
+	for f := range islands(t).Airfields.All() {
+		if len(f.Runways) == 0 {
+			continue
+		}
+		v := visited{ident: f.Ident, metre: geo.Between(leg.Route.Track.From, f.Place).Metres}
+		q.Plan = []string{fmt.Sprintf("divert %s @ %.6f s", f.Ident, leg.At.Seconds())}
+		a, err := desk.Answer(context.Background(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch r, down := a.Here.Rolled(); {
+		case !down || a.Here.Bound() != f.Name:
+		case r.TookM == 0:
+			v.comes, v.off = run.RunsOff, math.Inf(1)
+		case r.TookM > r.HasM:
+			v.comes, v.off = run.RunsOff, r.TookM-r.HasM
+		case roll.AtArrival(r.TookM) > r.HasM || r.Across():
+			v.comes = run.Stops
+		default:
+			v.comes = run.AsItShould
+		}
+		list = append(list, v)
+	}
+	return list
+}
+
+// best is what one would choose of them.
+func best(list []visited) visited {
+	return slices.MinFunc(list, func(a, b visited) int {
+		switch {
+		case a.comes != b.comes:
+			return int(b.comes - a.comes)
+		case a.comes == run.RunsOff && a.off != b.off:
+			return int(math.Copysign(1, a.off-b.off))
+		}
+		return int(math.Copysign(1, a.metre-b.metre))
+	})
+}

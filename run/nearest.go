@@ -1,0 +1,117 @@
+package run
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"knockon/circuit"
+	"knockon/flight/energy"
+	"knockon/flight/roll"
+)
+
+// A leg to the nearest field has to know which is good before anybody has been there.
+// So the flight is flown on, with whoever acts in it, to one field after the other, and
+// the first at which it comes down as it should is the one. The leg keeps what was
+// found: whoever flies the record's scenario again goes there.
+
+// Comes is how a flight comes down where it was flown on to.
+type Comes int
+
+// From worst to best.
+const (
+	NotThere Comes = iota // it does not, or nobody flew there
+	RunsOff               // it does not stop on the runway
+	Stops                 // on the runway, but with no margin, or in more wind or less weather than what is left of it is good for
+	AsItShould
+)
+
+// found is how the field of a leg to the nearest was found.
+type found struct {
+	choice Choice
+	flown  int
+	comes  Comes
+}
+
+// mostFlown is to how many fields a flight is flown on at most (an assumption).
+const mostFlown = 12
+
+// nearest finds the field of a leg that names none: the first of the router's at which
+// the flight comes down as it should; else the first at which it stops on the runway;
+// else that at which it runs off by least; else the router's choice.
+func (p *pilot) nearest(m *circuit.Machine, t *Turned, w Whereabouts) error {
+	list, err := p.course.router.Fields(w)
+	if err == nil {
+		t.Route, err = p.course.router.Route(t.Leg, w)
+	}
+	if err != nil {
+		return err
+	}
+	if !p.canFork() {
+		list = nil
+	}
+	flown, least := 0, 0.0
+	for flown < min(len(list), mostFlown) && t.Route.Comes < AsItShould {
+		on := list[flown]
+		comes, off := p.comes(m, t.Leg, on, w)
+		if comes > t.Route.Comes || comes == RunsOff && t.Route.Comes == RunsOff && off < least {
+			t.Route, t.Route.Comes, least = on, comes, off
+		}
+		flown++
+	}
+	t.Route.Flown = flown
+	p.note(t)
+	return nil
+}
+
+// canFork says that whoever acts in the flight can be in two places.
+func (p *pilot) canFork() bool {
+	_, can := p.hand.(Forker)
+	return p.hand == nil || can
+}
+
+// note keeps in the leg of the scenario where it goes.
+func (p *pilot) note(t *Turned) {
+	l := t.Leg
+	l.To, l.found = t.Route.Field+"/"+t.Route.End, found{t.Route.Choice, t.Route.Flown, t.Route.Comes}
+	if i := slices.Index(p.scenario.Plan, t.Leg); i >= 0 {
+		p.scenario.Plan = slices.Clone(p.scenario.Plan)
+		p.scenario.Plan[i] = l
+	}
+}
+
+// comes is how the flight, flown on to a runway end, comes down there, and by how much
+// it runs off, in metres.
+func (p *pilot) comes(m *circuit.Machine, l Leg, on Route, w Whereabouts) (Comes, float64) {
+	h := (&Held{At: m.Now(), course: p.course, pilot: p, machine: m, path: p.path}).hand()
+	h.bends = nil
+	if !p.onItsWay(on) {
+		l.To, l.When = on.Field+"/"+on.End, nil
+		h.legs = slices.Insert(slices.Clone(h.legs), 0, pending{leg: l, at: m.Now()})
+	}
+	h.steer(h.machine, false)
+	r, err := h.pilot.goOn(context.Background(), h.machine, false)
+	if err != nil {
+		return NotThere, 0
+	}
+	return r.comes(on, w)
+}
+
+// comes is how a flight came down at a runway end that it was flown to.
+func (r *Record) comes(on Route, w Whereabouts) (Comes, float64) {
+	x, down := r.Rolled()
+	switch {
+	case !down || r.Fault != nil || r.Bound() != on.Name:
+		return NotThere, 0
+	case x.TookM == 0:
+		return RunsOff, math.Inf(1)
+	case x.TookM > on.LengthM:
+		return RunsOff, x.TookM - on.LengthM
+	}
+	at, _ := r.Touchdown()
+	_, w.State, _ = r.path.(*energy.Path).Touchdown()
+	if w.Left = r.leftAt(at, w); roll.AtArrival(x.TookM) > on.LengthM || !r.Course.router.Suits(on, w) {
+		return Stops, 0
+	}
+	return AsItShould, 0
+}
