@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"context"
 	"slices"
 
 	"knockon/book"
@@ -38,7 +39,7 @@ func (s *Session) turn(in Input) error {
 	if err != nil {
 		return err
 	}
-	if err := s.flying.Turn(l, in.At+1); err != nil {
+	if err := s.flying.Turn(s.found(l, in.At+1), in.At+1); err != nil {
 		return refuse(NotFlown, "the flight cannot do that: %v", err)
 	}
 	return nil
@@ -59,7 +60,27 @@ func (s *Session) lead(step *book.Step, at book.Time) {
 	case l.Do == run.Descend && len(plan) > 0 && plan[len(plan)-1].LevelFt == l.LevelFt:
 		return
 	}
-	s.flying.Lead(l, at)
+	s.flying.Lead(s.found(l, at), at)
+}
+
+// found is a leg to the nearest field with the field that a crew by the book find, where
+// they begin it at the same moment. Others' flight is flown on as if nobody did any more.
+func (s *Session) found(l run.Leg, at book.Time) run.Leg {
+	if l.Do != run.Land {
+		return l
+	}
+	asked := s.Flown()
+	asked.Actions, asked.Plan = nil, s.asked.Plan
+	best, err := s.deck.team.Fly(context.Background(), asked)
+	if err != nil {
+		return l
+	}
+	for _, x := range best.Record.Scenario.Plan {
+		if x.Do == l.Do && x.At.Offset == at {
+			return x
+		}
+	}
+	return l
 }
 
 // going says where the flight goes, and what became of its last turn.

@@ -84,7 +84,7 @@ func (p *pilot) note(t *Turned) {
 // it runs off, in metres.
 func (p *pilot) comes(m *circuit.Machine, l Leg, on Route, w Whereabouts) (Comes, float64) {
 	h := (&Held{At: m.Now(), course: p.course, pilot: p, machine: m, path: p.path}).hand()
-	h.bends = nil
+	h.bends, h.forgetful = nil, false
 	if !p.onItsWay(on) {
 		l.To, l.When = on.Field+"/"+on.End, nil
 		h.legs = slices.Insert(slices.Clone(h.legs), 0, pending{leg: l, at: m.Now()})

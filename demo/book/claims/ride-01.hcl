@@ -132,7 +132,7 @@ claim "ride_07_hydraulics" {
     crew = "by_the_book"
     expect = [
       lost(nose_steering), lost(reverse_left), by(600, hyd_both_low), kept(pitch_control), kept(roll_control), kept(yaw_control), in_phase(landing_roll, gear_down),
-      kept(brakes), done(hyd_both_low_list, "4.else.2"), done(hyd_both_low_list, "4.else.3"), arrives("QSTO"),
+      kept(brakes), done(hyd_both_low_list, "4.else.2"), done(hyd_both_low_list, "4.else.3"), arrives("QSKE"),
     ]
   }
 }
