@@ -17,6 +17,7 @@ import (
 
 type assessCommand struct {
 	bookFlag
+	regionFlags
 	Function []string      `arg:"" optional:"" help:"Only these functions. Default: all that have a severity."`
 	Order    int           `help:"How many failures together: 1, 2 or 3." default:"3"`
 	Build    string        `help:"Build standard. Default: the book's first." placeholder:"ID"`
@@ -32,7 +33,8 @@ type assessCommand struct {
 func (c *assessCommand) Help() string {
 	return `Every function against the objective of its severity (14 CFR 25.1309): how likely its loss is per hour of
 flight, by which smallest sets of up to three failures, which single failures reach a hazardous or
-catastrophic loss, and what latent failures do to it. docs/assess.md has the formulas and what is not claimed.
+catastrophic loss, and what latent failures do to it. With the crew by the book flights turn to the same airfields as
+those of the command fail. docs/assess.md has the formulas and what is not claimed.
 Three together take most of a minute; --store keeps what was found.
 
   knockon assess --order 2
@@ -78,6 +80,9 @@ func (c *assessCommand) Run(o *out) error {
 	_, err = io.WriteString(o.stdout, p.String())
 	return err
 }
+
+// desk is that of the command fail: the crew turn to the same airfields.
+func (c *assessCommand) desk(o *out) (*ask.Desk, error) { return c.over(o, c.bookFlag) }
 
 // known refuses functions that were not assessed.
 func (c *assessCommand) known(v *assess.View) error {
@@ -133,9 +138,15 @@ func (c *assessCommand) view(ctx context.Context, o *out, desk *ask.Desk) (*asse
 	return v, kept.write(v)
 }
 
-// digest is a print of the book's text: see sweepCommand.digest.
+// digest is a print of the book's text (see sweepCommand.digest) and of the airfields
+// that crews may turn to.
 func (c *assessCommand) digest() (string, error) {
-	return (&sweepCommand{bookFlag: c.bookFlag}).digest()
+	book, err := (&sweepCommand{bookFlag: c.bookFlag}).digest()
+	if err != nil {
+		return "", err
+	}
+	fields, err := c.regionFlags.digest(c.bookFlag)
+	return book + fields, err
 }
 
 func (c *assessCommand) assess(ctx context.Context, bar *bar, desk *ask.Desk) (*assess.Assessment, error) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -39,19 +40,9 @@ var errNoFields = &ask.Trouble{Part: "airfields", Text: fmt.Sprintf("this book h
 // region reads the airfields: those that are named, or else the book's own. What
 // could not be used is told and left out.
 func (f regionFlags) region(o *out, b bookFlag) (*region.Region, error) {
-	files, dir := demo.Region(), "the demonstration's islands"
-	if own := filepath.Join(b.Book, ownFields); b.Book != "" && f.Airfields == "" {
-		if _, err := os.Stat(own); err != nil {
-			return nil, errNoFields
-		}
-		f.Airfields = own
-	}
-	if f.Airfields != "" {
-		info, err := os.Stat(f.Airfields)
-		if err != nil || !info.IsDir() {
-			return nil, fmt.Errorf("no folder of airfields at %s: give one that holds %s and %s", f.Airfields, airfield.AirportsFile, airfield.RunwaysFile)
-		}
-		files, dir = os.DirFS(f.Airfields), f.Airfields
+	files, dir, err := f.fields(b)
+	if err != nil {
+		return nil, err
 	}
 	list, problems, err := airfield.ReadFS(files, ".")
 	if err != nil {
@@ -60,17 +51,86 @@ func (f regionFlags) region(o *out, b bookFlag) (*region.Region, error) {
 	if text := problems.String(); text != "" {
 		fmt.Fprintln(o.stderr, strings.TrimRight(text, "\n"))
 	}
-	var texts [3]string
-	for i, t := range []struct{ flag, name string }{{f.Weather, "weather.txt"}, {f.Conditions, "conditions.csv"}, {f.Aloft, "aloft.txt"}} {
-		if texts[i], err = textOf(files, t.flag, t.name); err != nil {
-			return nil, err
-		}
+	texts, err := f.texts(files)
+	if err != nil {
+		return nil, err
 	}
 	g, told := region.New(list, texts[0], texts[1], texts[2])
 	for _, t := range told {
 		fmt.Fprintln(o.stderr, t)
 	}
 	return g, nil
+}
+
+// fields is the folder of the airfields, and what it is called.
+func (f regionFlags) fields(b bookFlag) (fs.FS, string, error) {
+	dir := f.Airfields
+	switch {
+	case dir == "" && b.Book == "":
+		return demo.Region(), "the demonstration's islands", nil
+	case dir == "":
+		dir = filepath.Join(b.Book, ownFields)
+		if _, err := os.Stat(dir); err != nil {
+			return nil, "", errNoFields
+		}
+	}
+	info, err := os.Stat(dir)
+	if err != nil || !info.IsDir() {
+		return nil, "", fmt.Errorf("no folder of airfields at %s: give one that holds %s and %s", dir, airfield.AirportsFile, airfield.RunwaysFile)
+	}
+	return os.DirFS(dir), dir, nil
+}
+
+// texts are the reports, the runway conditions and the winds aloft.
+func (f regionFlags) texts(files fs.FS) (texts [3]string, err error) {
+	for i, t := range []struct{ flag, name string }{{f.Weather, "weather.txt"}, {f.Conditions, "conditions.csv"}, {f.Aloft, "aloft.txt"}} {
+		if texts[i], err = textOf(files, t.flag, t.name); err != nil {
+			return texts, err
+		}
+	}
+	return texts, nil
+}
+
+// digest is a print of all that the flags bring in; "" where there are no airfields.
+func (f regionFlags) digest(b bookFlag) (string, error) {
+	files, _, err := f.fields(b)
+	if errors.Is(err, errNoFields) {
+		return "", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	texts, err := f.texts(files)
+	if err != nil {
+		return "", err
+	}
+	sum := sha256.New()
+	for _, name := range []string{airfield.AirportsFile, airfield.RunwaysFile} {
+		text, err := textOf(files, "", name)
+		if err != nil {
+			return "", err
+		}
+		fmt.Fprintf(sum, "%d\n%s", len(text), text)
+	}
+	fmt.Fprintf(sum, "%q", texts)
+	return fmt.Sprintf("%x", sum.Sum(nil)), nil
+}
+
+// desk is one whose flights can go elsewhere: over the airfields that are named,
+// or with the demonstration over its own.
+func (f regionFlags) over(o *out, from bookFlag) (*ask.Desk, error) {
+	desk, err := from.desk(o)
+	if err != nil {
+		return nil, err
+	}
+	g, err := f.region(o, from)
+	switch {
+	case errors.Is(err, errNoFields):
+		return desk, nil
+	case err != nil:
+		return nil, err
+	}
+	return desk.Over(g), nil
 }
 
 // textOf reads a file that is named, or one of the folder, which need not be there.

@@ -35,7 +35,7 @@ func (c *crewCommand) Run(o *out) error {
 	if err := first(c.check(c.What), roomy(c.Width), c.acts()); err != nil {
 		return err
 	}
-	desk, err := c.worldFlags.desk(o, c.bookFlag)
+	desk, err := c.over(o, c.bookFlag)
 	if err != nil {
 		return err
 	}

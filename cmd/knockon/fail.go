@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"strings"
 
 	"knockon/ask"
@@ -61,29 +60,12 @@ func (f worldFlags) question(fail []string) ask.Question {
 	return q
 }
 
-// desk is one whose flights can go elsewhere: over the airfields that are named,
-// or with the demonstration over its own.
-func (f worldFlags) desk(o *out, from bookFlag) (*ask.Desk, error) {
-	desk, err := from.desk(o)
-	if err != nil {
-		return nil, err
-	}
-	g, err := f.region(o, from)
-	switch {
-	case errors.Is(err, errNoFields):
-		return desk, nil
-	case err != nil:
-		return nil, err
-	}
-	return desk.Over(g), nil
-}
-
 // answer answers the question of the flags, unless something of them is wrong.
 func (f worldFlags) answer(o *out, from bookFlag, fail []string, wrong ...error) (*ask.Answer, error) {
 	if err := first(f.check(fail), first(wrong...)); err != nil {
 		return nil, err
 	}
-	desk, err := f.desk(o, from)
+	desk, err := f.over(o, from)
 	if err != nil {
 		return nil, err
 	}

@@ -39,7 +39,7 @@ func (c *listsCommand) Run(o *out) error {
 	if err := first(longEnough(c.Within), roomy(c.Width)); err != nil {
 		return err
 	}
-	desk, err := worldFlags{regionFlags: c.regionFlags}.desk(o, c.bookFlag)
+	desk, err := c.over(o, c.bookFlag)
 	if err != nil {
 		return err
 	}
