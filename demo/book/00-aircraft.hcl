@@ -1,34 +1,27 @@
-# The Corvane 88 does not exist. Every system, number, message and procedure in
-# this book is invented for teaching how failures travel through an aircraft.
-# Nothing here may be used in flight; an operator's approved manuals prevail.
+# The Corvane 88 does not exist. Every system, number, message and procedure in this book is invented for teaching how
+# failures travel through an aircraft. Nothing here may be used in flight; an operator's approved manuals prevail.
 #
-# It is drawn as a 88-seat regional jet with two engines under the wing, flown by
-# the (also invented) island airline of the Sarnel Islands between short wet
-# runways and one long northern link.
+# It is drawn as a 88-seat regional jet with two engines under the wing, flown by the (also invented) island airline of
+# the Sarnel Islands between short wet runways and one long northern link.
 
 aircraft "corvane_88" {
   title = "Corvane 88"
   note  = "Invented for study. Two engines, two main electrical sides, two hydraulic systems, one battery that keeps the vital buses alive for a set time."
 
-  # Either alerting computer can give every alert. An alert whose data come
-  # through only one data unit says so itself.
+  # Either alerting computer can give every alert. An alert whose data come through only one data unit says so itself.
   alerts_given_by = alert_computer_1 || alert_computer_2
 
-  # In the air it is lost without both, or without a wing. On the ground it still rolls, brakes and
-  # is steered.
+  # In the air it is lost without both, or without a wing. On the ground it still rolls, brakes and is steered.
   flyable = (pitch_control && roll_control && !wing_root_lost && (pilots_awake || climb || cruise)) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
-  # Trimmed and level it stays so for a while: time for what is done from memory.
-  # An assumption.
+  # Trimmed and level it stays so for a while: time for what is done from memory. An assumption.
   flyable_again_s = 15
 
-  # What the crew say is heard over what works; far from land control hears the far
-  # radio and the data link as well.
+  # What the crew say is heard over what works; far from land control hears the far radio and the data link as well.
   cabin_hears   = passenger_address || cabin_call
   control_hears = radio_contact || (cruise && far_contact)
 
-  # How an alert reaches people: words on a screen, a light in front of
-  # each pilot, a sound. Red and amber have all three; what is only for awareness has
-  # the words alone (14 CFR 25.1322(c): two senses for warnings and cautions).
+  # How an alert reaches people: words on a screen, a light in front of each pilot, a sound. Red and amber have all
+  # three; what is only for awareness has the words alone (14 CFR 25.1322(c): two senses for warnings and cautions).
   telling "warning" {
     text  = engine_picture
     light = warning_unit
@@ -56,8 +49,7 @@ aircraft "corvane_88" {
   wing_span_m           = 28.4
   seats_count           = 88
 
-  # Lift and drag, of the wing area. With the gear out the drag of the cruise
-  # about doubles.
+  # Lift and drag, of the wing area. With the gear out the drag of the cruise about doubles.
   setting "up" {
     zero_lift_drag_ratio = 0.022
     induced_drag_ratio   = 0.043
@@ -119,10 +111,9 @@ aircraft "corvane_88" {
   wheel_spin_up_s    = 0.8
   reverse_out_kt     = 60
 
-  # A take-off rejected without reverse at the greatest mass: the decision speed there
-  # is 126 kt x root(41,000 / 39,300) = 129 kt, 139 kt over the ground with the greatest
-  # tailwind. 41,000 kg / 2 x (71.5 m/s)^2 = 105 MJ. The air and the rolling take a third
-  # of that, most of it before the brakes bite: 68 MJ are left, and a tenth for error.
+  # A take-off rejected without reverse at the greatest mass: the decision speed there is 126 kt x root(41,000 / 39,300)
+  # = 129 kt, 139 kt over the ground with the greatest tailwind. 41,000 kg / 2 x (71.5 m/s)^2 = 105 MJ. The air and the
+  # rolling take a third of that, most of it before the brakes bite: 68 MJ are left, and a tenth for error.
   max_brake_energy_mj = 75
 
   # Speeds and limits.
@@ -147,16 +138,9 @@ aircraft "corvane_88" {
   apu_air_ft           = 17000
 }
 
-# First as delivered, then with what the operators asked for, then with what the
-# islands needed.
-variant "first_series" {
-  title = "First series, as first delivered"
-}
+# First as delivered, then with what the operators asked for, then with what the islands needed.
+variant "first_series" { title = "First series, as first delivered" }
 
-variant "second_series" {
-  title = "Second series: more is monitored, more is told"
-}
+variant "second_series" { title = "Second series: more is monitored, more is told" }
 
-variant "island_kit" {
-  title = "Island kit: second series with the larger battery and the steep-approach kit"
-}
+variant "island_kit" { title = "Island kit: second series with the larger battery and the steep-approach kit" }

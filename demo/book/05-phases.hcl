@@ -1,7 +1,6 @@
-# Phases of flight, in order. They follow what physically happens (real.*), not
-# what a sensor believes, and never go back. The alerting computers work with
-# phases of their own that follow these closely; where a sensor can fool them, the
-# alert says so in its own `when`.
+# Phases of flight, in order. They follow what physically happens (real.*), not what a sensor believes, and never go
+# back. The alerting computers work with phases of their own that follow these closely; where a sensor can fool them,
+# the alert says so in its own `when`.
 
 phase "taxi_out" {
   title = "Taxi out"

@@ -1,14 +1,12 @@
-# What the systems do to the flight. Nothing else does: the flight feels a pump, a
-# bus or a sensor only through one of these lines. Coefficients are in
-# 00-aircraft.hcl.
+# What the systems do to the flight. Nothing else does: the flight feels a pump, a bus or a sensor only through one of
+# these lines. Coefficients are in 00-aircraft.hcl.
 
 # ---------------------------------------------------------------------- thrust
 effect "engine_left_ratio" {
   mirror = true
   value = engine_left ? (reverse_left_idles ? aircraft.idle_thrust_ratio : engine_left.surges ? 0.5 : 1) : 0
 }
-# Locked thrust stays until somebody moves the levers, and a slipping motor holds
-# them as well as a lock does.
+# Locked thrust stays until somebody moves the levers, and a slipping motor holds them as well as a lock does.
 effect "thrust_frozen" {
   value = thrust_unmoved || (autothrottle_on && lever_motor.slips && thrust_levers != "moved by hand")
 }
@@ -94,8 +92,7 @@ effect "most_crosswind_kt" {
   value = nose_steering ? aircraft.max_crosswind_kt : rudder_travel ? 20 : 15
 }
 
-# How low the cloud may be for the approach that is left; with none, the crew must
-# see the ground.
+# How low the cloud may be for the approach that is left; with none, the crew must see the ground.
 effect "least_ceiling_ft" {
   value = approach_low ? 100 : approach_standard ? 250 : approach_basic ? 550 : 1500
 }

@@ -1,6 +1,5 @@
-# One cause, several failures. An event is what a fault tree built unit by unit
-# forgets: the rack that two boxes share, the cloud that both tubes fly through.
-# The other half of the events stands in the file of its chapter.
+# One cause, several failures. An event is what a fault tree built unit by unit forgets: the rack that two boxes share,
+# the cloud that both tubes fly through. The other half of the events stands in the file of its chapter.
 
 chapter = 34
 

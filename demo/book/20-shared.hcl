@@ -1,7 +1,6 @@
-# What chapters 21 to 38, 52 and 78 share: by which way the news of a system
-# reaches the crew. Left systems report through data unit 1, right systems through
-# data unit 2. A few report through both. What is wired straight to the alerting
-# computers needs none of these.
+# What chapters 21 to 38, 52 and 78 share: by which way the news of a system reaches the crew. Left systems report
+# through data unit 1, right systems through data unit 2. A few report through both. What is wired straight to the
+# alerting computers needs none of these.
 
 chapter = 31
 

@@ -1,5 +1,4 @@
-# ATA 21, told: what the crew rely on for air and pressure, and what they hear of its
-# loss.
+# ATA 21, told: what the crew rely on for air and pressure, and what they hear of its loss.
 
 chapter = 21
 
@@ -126,9 +125,7 @@ alert "bay_cooling_lost" {
   message  = "Electronics bay not cooled"
   when     = bay_flow_sensor && held(!bay_fan, 5)
   given_by = alerting
-  variant "first_series" {
-    given_by = news_left
-  }
+  variant "first_series" { given_by = news_left }
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [bay_cooling, cool_bay]
   procedure = bay_cooling_list

@@ -1,9 +1,8 @@
 # ATA 21, air conditioning, cabin pressure, cooling of the electronics bay.
 #
-# Two packs make breathable air out of hot bleed air; either is enough for the whole
-# cabin. What goes in must get out by the outflow valve, and the valve's opening is
-# the cabin's pressure. Two automatic controllers take turns; when both are gone the
-# valve stays where it is and the crew move it by hand.
+# Two packs make breathable air out of hot bleed air; either is enough for the whole cabin. What goes in must get out by
+# the outflow valve, and the valve's opening is the cabin's pressure. Two automatic controllers take turns; when both
+# are gone the valve stays where it is and the crew move it by hand.
 
 chapter = 21
 
@@ -46,8 +45,7 @@ unit "pack_left" {
   reset_tries   = 2 # one, and off again where it trips
 }
 
-# Without its controller a pack goes on with what it was doing: air comes, at a
-# temperature that nobody chooses.
+# Without its controller a pack goes on with what it was doing: air comes, at a temperature that nobody chooses.
 unit "pack_controller_left" {
   mirror        = true
   title         = "Left pack controller"
@@ -146,8 +144,7 @@ signal "cabin_steered" {
   value   = outflow_valve && outflow_selector == "auto" && (cabin_controller_1 || cabin_controller_2)
 }
 
-# The automatic schedule: about 7,500 ft in the cabin at 34,000 ft. Unsteered, the
-# cabin stays where it was.
+# The automatic schedule: about 7,500 ft in the cabin at 34,000 ft. Unsteered, the cabin stays where it was.
 signal "cabin_set_ft" {
   title   = "Cabin altitude that the outflow valve is set for"
   value   = frozen(real.altitude_ft * 0.22, !cabin_steered)
@@ -218,10 +215,9 @@ signal "cabin_altitude_ft" {
   value   = pressure_kept_off ? real.altitude_ft : least_of(real.altitude_ft, cabin_off ? altitude_of(cabin_hpa) : cabin_set_ft)
 }
 
-# After touchdown the controllers open the valve, each when the sensing box of its
-# own side says "on the ground" and the air data of that side say "slow": a switch
-# that errs in flight must not let the air out. Air that goes on coming in through a
-# shut cabin holds the doors shut.
+# After touchdown the controllers open the valve, each when the sensing box of its own side says "on the ground" and the
+# air data of that side say "slow": a switch that errs in flight must not let the air out. Air that goes on coming in
+# through a shut cabin holds the doors shut.
 signal "cabin_open_to_air" {
   title   = "The cabin is open to the outside air"
   value = ((outflow_selector == "auto" && outflow_valve
@@ -229,9 +225,8 @@ signal "cabin_open_to_air" {
   || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || pressure_kept_off || !packs_blow)
 }
 
-# The fan draws more than the battery can spare. When the left bus dies, a relay
-# moves the fan to the vital bus for ten minutes, time enough to find the checklist,
-# and then drops it. The lamp in its switch never knew more than the switch.
+# The fan draws more than the battery can spare. When the left bus dies, a relay moves the fan to the vital bus for ten
+# minutes, time enough to find the checklist, and then drops it. The lamp in its switch never knew more than the switch.
 unit "bay_fan" {
   title         = "Electronics bay fan"
   needs         = bay_fan_switch == "on" && (dc_left || bay_fan_on_reserve)
@@ -251,9 +246,7 @@ unit "bay_flow_sensor" {
   needs         = dc_vital
   rate_per_hour = 2e-5
   place         = "electronics bay"
-  variant "first_series" {
-    needs = dc_left
-  }
+  variant "first_series" { needs = dc_left }
 }
 
 signal "bay_fan_on_reserve" {

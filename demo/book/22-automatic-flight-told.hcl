@@ -90,9 +90,8 @@ function "approach_guidance" {
   severity = "major"
 }
 
-# Three sorts of approach. Low: the aircraft flies itself down to a low decision
-# height and every part of it is doubled. Standard: one of each. Basic: a pilot with
-# needles and a picture.
+# Three sorts of approach. Low: the aircraft flies itself down to a low decision height and every part of it is doubled.
+# Standard: one of each. Basic: a pilot with needles and a picture.
 function "approach_low" {
   title   = "Approach to low minima"
   works = all(autopilot_able, autopilot_1, autopilot_2, landing_receiver_1, landing_receiver_2, both_radio_heights_right,
@@ -189,9 +188,7 @@ alert "low_minima_lost" {
   quiet_in  = [taxi_out, take_off_roll, take_off_fast, lift_off, first_climb, climb, cruise, landing_roll, taxi_in]
   tells     = [approach_low, approach_standard, approach_guidance]
   procedure = low_minima_lost_drill
-  variant "first_series" {
-    when = minima_believed != "low"
-  }
+  variant "first_series" { when = minima_believed != "low" }
 }
 
 indication "autopilot_label" {

@@ -1,8 +1,7 @@
 # ATA 22, automatic flight: two autopilots, one autothrottle, two yaw dampers.
 #
-# An autopilot is a chain: it must know its attitude and its speed, and it must be
-# able to move the surfaces. Break any link and it lets go. What it does when it
-# lets go, and what the crew are told then, is the heart of this chapter.
+# An autopilot is a chain: it must know its attitude and its speed, and it must be able to move the surfaces. Break any
+# link and it lets go. What it does when it lets go, and what the crew are told then, is the heart of this chapter.
 
 chapter = 22
 
@@ -173,9 +172,8 @@ signal "thrust_unmoved" {
   reset   = thrust_levers == "moved by hand" || autothrottle_switch == "off"
 }
 
-# Near the ground the autothrottle closes the levers for the flare. It knows "near
-# the ground" from the radio height that the boxes use, once the approach is armed; a
-# hand on the levers is stronger.
+# Near the ground the autothrottle closes the levers for the flare. It knows "near the ground" from the radio height
+# that the boxes use, once the approach is armed; a hand on the levers is stronger.
 signal "flare_believed" {
   title   = "The autothrottle believes that the aircraft flares"
   value   = autothrottle_on && thrust_levers != "moved by hand" && radio_height_trusted && height_for_boxes_ft < 30 && approach_button == "armed"
@@ -193,18 +191,16 @@ signal "thrust_mode" {
   : "holds the speed")
 }
 
-# Captured: the guidance has seen the beam and follows it. From then on it needs
-# the receivers only. The flight management computers, which tuned them, may die; before the
-# capture they may not.
+# Captured: the guidance has seen the beam and follows it. From then on it needs the receivers only. The flight
+# management computers, which tuned them, may die; before the capture they may not.
 signal "beam_captured" {
   title   = "The guidance follows the localiser and glide path"
   set     = approach_button == "armed" && beam_received && real.on_glide_path && (guidance_1 || guidance_2)
   reset   = approach_button == "off" || !beam_received || (!guidance_1 && !guidance_2)
 }
 
-# What the guidance computers think the approach may be. They look at their own
-# friends only: sensors, receivers, autopilots. They know nothing of the voice unit or
-# of the yaw dampers.
+# What the guidance computers think the approach may be. They look at their own friends only: sensors, receivers,
+# autopilots. They know nothing of the voice unit or of the yaw dampers.
 signal "minima_believed" {
   title   = "Lowest minima as computed"
   value = (!(guidance_1 || guidance_2) ? "none"

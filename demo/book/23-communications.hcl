@@ -1,7 +1,6 @@
 # ATA 23, communications: three radios, the cabin, the long-range radio and the data link.
 #
-# Communications fail quietly. No computer watches a radio: the crew find out when
-# nobody answers.
+# Communications fail quietly. No computer watches a radio: the crew find out when nobody answers.
 
 chapter = 23
 

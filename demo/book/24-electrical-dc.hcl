@@ -67,18 +67,15 @@ unit "dc_vital" {
   place         = "electronics bay, left rack"
 }
 
-# The core of the flight deck (left flight display, engines and alerts, one radio, one
-# air data computer) is fed twice: from the vital DC bus, or through small rectifiers
-# of its own from the backup AC bus. It outlives the vital DC bus as long as any
-# generator turns. Everything else on the vital DC bus goes with it, and most of it is
-# of the quiet sort.
+# The core of the flight deck (left flight display, engines and alerts, one radio, one air data computer) is fed twice:
+# from the vital DC bus, or through small rectifiers of its own from the backup AC bus. It outlives the vital DC bus as
+# long as any generator turns. Everything else on the vital DC bus goes with it, and most of it is of the quiet sort.
 signal "core_fed" {
   title   = "The core of the flight deck is fed"
   value   = dc_vital || ac_backup
 }
 
-# Straight on the battery, with no switch between: what must work with everything
-# else off, such as the fire bottles.
+# Straight on the battery, with no switch between: what must work with everything else off, such as the fire bottles.
 unit "dc_direct" {
   title         = "Hot battery bus"
   needs         = (battery_main && !battery_flat) || battery_apu
@@ -105,8 +102,7 @@ unit "battery_apu" {
   place         = "tail"
 }
 
-# The charger asks for the left DC bus. When both sources are gone it is gone too, and
-# the battery only empties.
+# The charger asks for the left DC bus. When both sources are gone it is gone too, and the battery only empties.
 unit "charger_main" {
   title         = "Main battery charger"
   needs         = dc_left
@@ -115,9 +111,8 @@ unit "charger_main" {
   place         = "electronics bay, forward"
 }
 
-# The contactor drops out when the battery is empty and is closed again on the ground
-# only: otherwise an empty battery that takes a little charge would let the vital bus
-# come and go.
+# The contactor drops out when the battery is empty and is closed again on the ground only: otherwise an empty battery
+# that takes a little charge would let the vital bus come and go.
 signal "battery_flat" {
   title   = "The main battery has been drawn empty"
   set     = battery_left_min <= 0
@@ -142,9 +137,8 @@ signal "vital_on_third" {
   value   = dc_vital && !vital_diode_left && !vital_diode_right && tr_vital
 }
 
-# How fast the charge changes: one minute of charge each minute with all vital
-# loads on, less with the load switch on "reduced", three times as fast from a worn
-# battery. The charger puts back half a minute each minute.
+# How fast the charge changes: one minute of charge each minute with all vital loads on, less with the load switch on
+# "reduced", three times as fast from a worn battery. The charger puts back half a minute each minute.
 signal "battery_flow_ratio" {
   title   = "Change of the battery's charge"
   value = (vital_on_battery
@@ -155,9 +149,7 @@ signal "battery_flow_ratio" {
 signal "battery_left_min" {
   title   = "Charge left in the main battery, in minutes of full vital load"
   value   = total(battery_flow_ratio, 30, 0, 30)
-  variant "island_kit" {
-    value = total(battery_flow_ratio, 45, 0, 45)
-  }
+  variant "island_kit" { value = total(battery_flow_ratio, 45, 0, 45) }
 }
 
 # What the aircraft believes about its power. Each side's buses are watched by a

@@ -37,9 +37,7 @@ indication "vital_side_lamp" {
   lit_by  = lamp_power_right
   place   = "overhead panel, right half"
   tells   = [vital_ac_power]
-  variant "first_series" {
-    shows = vital_side_switch == "right"
-  }
+  variant "first_series" { shows = vital_side_switch == "right" }
 }
 
 indication "tr_left_lamp" {
@@ -98,8 +96,7 @@ indication "load_switch_lamp" {
   place   = "overhead panel, centre"
 }
 
-# Later series count the charge and show minutes. The counter sits on the vital bus,
-# the readout on the middle screen.
+# Later series count the charge and show minutes. The counter sits on the vital bus, the readout on the middle screen.
 indication "battery_minutes" {
   title   = "Battery minutes"
   except  = [first_series]

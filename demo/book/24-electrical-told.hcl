@@ -208,11 +208,10 @@ alert "right_dc_off" {
   procedure = dc_bus_off
 }
 
-# The one electrical alert with a wire of its own into the vital alerting computer.
-# When both DC sources are gone it is all that is left to say so. Beside the message
-# stands a printed list of what goes with the two sides. The list is not complete:
-# whoever wrote it thought of what the crew would look for, not of what they would miss.
-# What only follows is not announced one by one while it stands: those alerts wait for it.
+# The one electrical alert with a wire of its own into the vital alerting computer. When both DC sources are gone it is
+# all that is left to say so. Beside the message stands a printed list of what goes with the two sides. The list is not
+# complete: whoever wrote it thought of what the crew would look for, not of what they would miss. What only follows is
+# not announced one by one while it stands: those alerts wait for it.
 alert "main_dc_lost" {
   title    = "Main DC lost"
   level    = "warning"

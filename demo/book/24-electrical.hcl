@@ -1,13 +1,11 @@
 # ATA 24, electrical power.
 #
-# Two sides, left and right. Each engine turns a generator, each generator feeds
-# its own AC bus, and each AC bus feeds a transformer rectifier that makes DC for
-# its own side. Ties let one side feed the other.
+# Two sides, left and right. Each engine turns a generator, each generator feeds its own AC bus, and each AC bus feeds a
+# transformer rectifier that makes DC for its own side. Ties let one side feed the other.
 #
-# Below the two sides lie the vital buses: what is needed to fly, to talk and to
-# land. They live from either side. When both are gone a generator in the wind feeds
-# them, for as long as the aircraft flies fast enough; the main battery carries them
-# until it turns, below its least speed, and where it does not come, for a set time.
+# Below the two sides lie the vital buses: what is needed to fly, to talk and to land. They live from either side. When
+# both are gone a generator in the wind feeds them, for as long as the aircraft flies fast enough; the main battery
+# carries them until it turns, below its least speed, and where it does not come, for a set time.
 #
 #   gen_left ── ac_left ── tr_left ── dc_left ──┐
 #      │tie_left   │                   │dc_tie   ├── dc_vital ── battery_main
@@ -56,8 +54,7 @@ signal "drive_left_broken" {
   reset   = false
 }
 
-# The control unit of a generator lives from the generator's own exciter, so it
-# asks nothing of the aircraft's buses.
+# The control unit of a generator lives from the generator's own exciter, so it asks nothing of the aircraft's buses.
 unit "gen_control_left" {
   mirror        = true
   title         = "Left generator control unit"
@@ -134,9 +131,7 @@ unit "vital_relay" {
 signal "vital_ac_from_right" {
   title   = "The vital AC bus is moved to the right side"
   value   = vital_relay && (vital_side_switch == "right" || !ac_left)
-  variant "first_series" {
-    value = vital_relay && vital_side_switch == "right"
-  }
+  variant "first_series" { value = vital_relay && vital_side_switch == "right" }
 }
 
 # The emergency source. A turbine drops out of the belly when both main AC buses are

@@ -1,10 +1,9 @@
 # ATA 26, fire protection.
 #
-# Two heat loops around each engine. Both must see heat before the warning comes; if
-# one is known to be broken, the other alone is believed. So one false loop tells
-# nothing wrong, and one dead loop takes nothing away. The two together are another
-# matter: that is what a failure dispatched with can lead to. The two smoke sensors of
-# the hold ask each other in the same way.
+# Two heat loops around each engine. Both must see heat before the warning comes; if one is known to be broken, the
+# other alone is believed. So one false loop tells nothing wrong, and one dead loop takes nothing away. The two together
+# are another matter: that is what a failure dispatched with can lead to. The two smoke sensors of the hold ask each
+# other in the same way.
 #
 # In the hold two bottles go with one switch: the first at once, the second slowly, so
 # that what smoulders is held down to the landing (14 CFR 25.857(c)).

@@ -1,13 +1,11 @@
 # ATA 27, flight controls.
 #
-# The sticks talk to two flight control computers, and these move the surfaces
-# through hydraulic servos, one half of each surface from each hydraulic system.
-# As long as one computer works and knows turn rates and airspeed, control is
-# *shaped*: the aircraft feels the same at any speed, will not be stalled, and damps
-# its own yaw. Without that, a small reserve control unit on the hot battery bus sends
-# the stick's movement straight to the servos: *plain* control, which always flies
-# and guards nothing. Each surface that steers has a third servo, electric and sealed,
-# for the day without pressure: slow, enough to fly and to flare, and plain always.
+# The sticks talk to two flight control computers, and these move the surfaces through hydraulic servos, one half of
+# each surface from each hydraulic system. As long as one computer works and knows turn rates and airspeed, control is
+# *shaped*: the aircraft feels the same at any speed, will not be stalled, and damps its own yaw. Without that, a small
+# reserve control unit on the hot battery bus sends the stick's movement straight to the servos: *plain* control, which
+# always flies and guards nothing. Each surface that steers has a third servo, electric and sealed, for the day without
+# pressure: slow, enough to fly and to flare, and plain always.
 
 chapter = 27
 
@@ -162,8 +160,7 @@ unit "rudder_lower_servo" {
   }
 }
 
-# Fed by the backup AC bus, which any generator, the one in the wind and for some
-# minutes the battery can feed.
+# Fed by the backup AC bus, which any generator, the one in the wind and for some minutes the battery can feed.
 unit "elevator_electric_servo" {
   title           = "Electric elevator servo"
   needs           = ac_backup
@@ -188,9 +185,8 @@ unit "rudder_electric_servo" {
   place           = "fin"
 }
 
-# Lets the pedals move the rudder less the faster the aircraft flies. When it stops
-# it stays where it was: after a failure in the cruise there is little rudder left
-# for a landing.
+# Lets the pedals move the rudder less the faster the aircraft flies. When it stops it stays where it was: after a
+# failure in the cruise there is little rudder left for a landing.
 unit "rudder_limiter" {
   title         = "Rudder limiter"
   needs         = dc_left || dc_right
@@ -198,8 +194,7 @@ unit "rudder_limiter" {
   place         = "fin"
 }
 
-# The trim that the pilots move with their thumbs. The automatic trim of chapter 22
-# has a motor of its own.
+# The trim that the pilots move with their thumbs. The automatic trim of chapter 22 has a motor of its own.
 unit "trim_motor_1" {
   title         = "Stabiliser trim motor 1, hand trim"
   needs         = ac_left && control_computer_1 && trim_cut_switch == "normal"
@@ -278,9 +273,7 @@ signal "ground_spoiler_pairs_count" {
 signal "ground_spoilers_out" {
   title   = "The ground spoilers are out"
   value   = real.on_ground && ((sensed_on_ground_a && sensed_on_ground_b) || (believed_on_ground && wheels_have_turned)) && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
-  variant "first_series" {
-    value = real.on_ground && believed_on_ground && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in)
-  }
+  variant "first_series" { value = real.on_ground && believed_on_ground && spoiler_lever != "in" && ground_spoiler_pairs_count > 0 && (landing_roll || taxi_in) }
 }
 
 signal "wheels_have_turned" {

@@ -36,9 +36,8 @@ function "flap_position" {
   severity = "minor"
 }
 
-# On the first series the crew learn of a dead drive when they move the lever, and at
-# once of two dead computers; it stays so until something drives again. The second
-# series looks at the drive itself.
+# On the first series the crew learn of a dead drive when they move the lever, and at once of two dead computers; it
+# stays so until something drives again. The second series looks at the drive itself.
 signal "flaps_found_stuck" {
   title   = "The flaps have not followed their lever"
   set     = !(flap_computer_1 || flap_computer_2) || flap_lever != flaps_at
@@ -56,9 +55,7 @@ alert "flaps_stopped" {
   level   = "caution"
   message = "Flaps do not move"
   when    = !flaps_move
-  variant "first_series" {
-    when = flaps_found_stuck
-  }
+  variant "first_series" { when = flaps_found_stuck }
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [flaps]
   procedure = flaps_stopped_list
@@ -69,9 +66,7 @@ alert "slats_stopped" {
   level   = "caution"
   message = "Slats do not move"
   when    = !slats_move
-  variant "first_series" {
-    when = slats_found_stuck
-  }
+  variant "first_series" { when = slats_found_stuck }
   quiet_in  = [take_off_fast, lift_off, landing_roll]
   tells     = [slats]
   procedure = flaps_stopped_list
@@ -97,8 +92,7 @@ alert "asymmetry_brakes_lost" {
 }
 
 # ------------------------------------------------------ take-off configuration
-# As thrust is set, until it is set right (14 CFR 25.703). Spoilers and parking brake
-# have theirs in their chapters.
+# As thrust is set, until it is set right (14 CFR 25.703). Spoilers and parking brake have theirs in their chapters.
 
 function "take_off_guard" {
   title    = "Warning of a wrong setting for the take-off"

@@ -3,10 +3,9 @@
 
 chapter = 27
 
-# One lane is a computer and a motor. The lanes do not cross: computer 1 can only
-# drive the motor on left pressure, computer 2 only the one on right pressure. It
-# keeps the boxes simple, and it makes an unlucky pair out of a left box and a
-# right pump. Computer 2 and its sender live from the vital supply.
+# One lane is a computer and a motor. The lanes do not cross: computer 1 can only drive the motor on left pressure,
+# computer 2 only the one on right pressure. It keeps the boxes simple, and it makes an unlucky pair out of a left box
+# and a right pump. Computer 2 and its sender live from the vital supply.
 unit "flap_computer_1" {
   title         = "Flap computer 1"
   needs         = dc_left
@@ -40,9 +39,8 @@ unit "flap_shaft" {
   }
 }
 
-# Two brakes hold the flaps when the two sides come apart, each alone: those at the
-# wing tips, which the computers set and test before each flight, and jacks that
-# cannot be driven backwards, which nobody feels until that day.
+# Two brakes hold the flaps when the two sides come apart, each alone: those at the wing tips, which the computers set
+# and test before each flight, and jacks that cannot be driven backwards, which nobody feels until that day.
 unit "flap_asymmetry_brakes" {
   title           = "Flap asymmetry brakes"
   needs           = (flap_computer_1 || flap_computer_2) && (dc_left || dc_vital)

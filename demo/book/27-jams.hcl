@@ -1,7 +1,6 @@
-# ATA 27, what jams, and what moves by itself. The sticks are coupled, and the coupling parts
-# when one of them is pulled hard; each then moves the half of its own side (14 CFR
-# 25.671(c)(3)). A servo that drives hard over has its pressure cut. A trim that runs stops at
-# the end of a range that the elevator can hold.
+# ATA 27, what jams, and what moves by itself. The sticks are coupled, and the coupling parts when one of them is pulled
+# hard; each then moves the half of its own side (14 CFR 25.671(c)(3)). A servo that drives hard over has its pressure
+# cut. A trim that runs stops at the end of a range that the elevator can hold.
 
 chapter = 27
 

@@ -1,6 +1,5 @@
-# ATA 27, stall warning: two lanes that share nothing but the news of the slats and
-# flaps, the mass and the ice. Each has a vane, a computer and a shaker of its own and
-# needs neither a screen nor an alerting computer.
+# ATA 27, stall warning: two lanes that share nothing but the news of the slats and flaps, the mass and the ice. Each
+# has a vane, a computer and a shaker of its own and needs neither a screen nor an alerting computer.
 
 chapter = 27
 
@@ -90,9 +89,7 @@ signal "left_vane_sees_stall" {
 signal "stall_believed" {
   title   = "The lanes believe in a stall"
   value   = (left_vane_sees_stall && (right_vane_sees_stall || !stall_right_ready || !vane_heat_right)) || (right_vane_sees_stall && (!stall_left_ready || !vane_heat_left))
-  variant "first_series" {
-    value = left_vane_sees_stall || right_vane_sees_stall
-  }
+  variant "first_series" { value = left_vane_sees_stall || right_vane_sees_stall }
 }
 
 function "stall_guard" {

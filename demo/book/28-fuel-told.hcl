@@ -81,8 +81,7 @@ alert "fuel_low_left" {
   procedure = fuel_low_list
 }
 
-# Compares what the gauges say. A gauge that stays put makes this alert lie, or
-# keeps it silent.
+# Compares what the gauges say. A gauge that stays put makes this alert lie, or keeps it silent.
 alert "fuel_unbalanced" {
   title     = "Fuel unbalanced"
   level     = "caution"

@@ -1,14 +1,12 @@
 # ATA 28, fuel.
 #
-# One tank in each wing. Two electric pumps in each tank push the fuel to the engine of
-# that side, each pump from another AC bus; when both have stopped a small pump on the
-# vital DC bus comes on by itself. Without any pump an engine sucks its fuel, up to
-# 20,000 ft; above, it starves half a minute after the last pump has stopped. A
-# crossfeed valve joins the two sides; a valve for filling joins the tanks.
+# One tank in each wing. Two electric pumps in each tank push the fuel to the engine of that side, each pump from
+# another AC bus; when both have stopped a small pump on the vital DC bus comes on by itself. Without any pump an engine
+# sucks its fuel, up to 20,000 ft; above, it starves half a minute after the last pump has stopped. A crossfeed valve
+# joins the two sides; a valve for filling joins the tanks.
 #
-# The flight burns both tanks evenly, whatever the engines do; what the model adds is
-# what leaks, what goes through the filling valve, and what the crossfeed takes while
-# one side's pumps are off.
+# The flight burns both tanks evenly, whatever the engines do; what the model adds is what leaks, what goes through the
+# filling valve, and what the crossfeed takes while one side's pumps are off.
 
 chapter = 28
 
@@ -90,8 +88,7 @@ unit "feed_line_left" {
   }
 }
 
-# The fire handle shuts this valve. Without the hot battery bus it stays where it
-# is, and that is open.
+# The fire handle shuts this valve. Without the hot battery bus it stays where it is, and that is open.
 unit "feed_valve_left" {
   mirror        = true
   title         = "Left engine fuel valve"
@@ -171,8 +168,7 @@ signal "left_share_kg" {
   value   = real.fuel_kg / 2 + (lost_right_kg - lost_left_kg) / 2 + moved_kg
 }
 
-# Dry until some fuel has come in: flows that hang on it would else come and go a
-# thousand times a second.
+# Dry until some fuel has come in: flows that hang on it would else come and go a thousand times a second.
 signal "tank_left_empty" {
   mirror = true
   title  = "The left tank is dry"

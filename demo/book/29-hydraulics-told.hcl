@@ -59,15 +59,11 @@ alert "hyd_right_low" {
   true_when = !hyd_right
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]
-  tells = [
-    hydraulics_right, standby_pressure, reverse_right, reverse_even, speed_brakes, ground_spoilers_full, gear_extension, gear_retraction,
-    nose_steering, brakes_normal, autobrake,
-  ]
+  tells = [hydraulics_right, standby_pressure, reverse_right, reverse_even, speed_brakes, ground_spoilers_full, gear_extension, gear_retraction, nose_steering, brakes_normal, autobrake]
   procedure = hyd_right_low_list
 }
 
-# The pump has gone but something else holds the pressure: good to know, nothing
-# to do at once.
+# The pump has gone but something else holds the pressure: good to know, nothing to do at once.
 alert "pump_left_low" {
   title    = "Left pump not delivering"
   level    = "advisory"

@@ -1,10 +1,9 @@
 # ATA 29, hydraulics.
 #
-# Two systems, left and right, each with its own fluid and a pump on its own
-# engine. They never share fluid. What they share is power: a transfer unit lets
-# the right system drive the left one, and an electric standby pump backs up the
-# right system. So after the loss of one engine both systems still have pressure,
-# and after the loss of one fluid the other system is untouched.
+# Two systems, left and right, each with its own fluid and a pump on its own engine. They never share fluid. What they
+# share is power: a transfer unit lets the right system drive the left one, and an electric standby pump backs up the
+# right system. So after the loss of one engine both systems still have pressure, and after the loss of one fluid the
+# other system is untouched.
 #
 #   engine_left  ── pump_left  ── left system  (half of each control surface,
 #                                     ▲         inner spoilers, left reverser,
@@ -109,12 +108,8 @@ signal "standby_called" {
   title   = "The standby pump is told to run"
   value = (standby_pump_switch == "on"
   || (standby_pump_switch == "auto" && !pump_right_delivers && flap_lever != "up"))
-  variant "second_series" {
-    value = standby_pump_switch == "on" || (standby_pump_switch == "auto" && !pump_right_delivers)
-  }
-  variant "island_kit" {
-    value = standby_pump_switch == "on" || (standby_pump_switch == "auto" && !pump_right_delivers)
-  }
+  variant "second_series" { value = standby_pump_switch == "on" || (standby_pump_switch == "auto" && !pump_right_delivers) }
+  variant "island_kit" { value = standby_pump_switch == "on" || (standby_pump_switch == "auto" && !pump_right_delivers) }
 }
 
 signal "standby_runs" {

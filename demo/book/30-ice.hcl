@@ -1,9 +1,8 @@
 # ATA 30, ice and rain protection.
 #
-# Hot air keeps the leading edges and the engine inlets clean; electricity warms the
-# tubes, the vanes and the windows. What is warmed by air asks for bleed air, what is
-# warmed by current asks for AC. An engine inlet valve opens when it has no current,
-# so a dead bus costs the wing's protection but never the engine's.
+# Hot air keeps the leading edges and the engine inlets clean; electricity warms the tubes, the vanes and the windows.
+# What is warmed by air asks for bleed air, what is warmed by current asks for AC. An engine inlet valve opens when it
+# has no current, so a dead bus costs the wing's protection but never the engine's.
 
 chapter = 30
 
@@ -66,8 +65,7 @@ unit "vane_heat_left" {
   place         = "nose, left"
 }
 
-# What watches the heaters' current: one box for the left and the standby tube, one
-# for the right side.
+# What watches the heaters' current: one box for the left and the standby tube, one for the right side.
 unit "heat_watch_left" {
   mirror        = true
   title         = "Left heater watch"
@@ -114,8 +112,7 @@ unit "ice_detector_2" {
   place         = "nose, right"
 }
 
-# An unheated tube or vane closes or sticks after three quarters of a minute in ice.
-# It comes free when the ice ends.
+# An unheated tube or vane closes or sticks after three quarters of a minute in ice. It comes free when the ice ends.
 signal "probe_1_iced" {
   title   = "The left pitot tube is closed by ice"
   value   = held(real.icing && !probe_heat_1, 45)

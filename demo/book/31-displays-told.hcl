@@ -206,8 +206,7 @@ alert "alerting_off" {
   procedure = alerting_off_list
 }
 
-# A picture that has moved by itself asks for no hand, only for a word between two
-# pilots: whose picture is where.
+# A picture that has moved by itself asks for no hand, only for a word between two pilots: whose picture is where.
 alert "screen_dark" {
   title      = "A screen dark"
   level      = "advisory"

@@ -1,21 +1,18 @@
 # ATA 31, displays, alerting and the data that feed them.
 #
-# Five screens stand side by side, 1 to 5 from left to right. The two outer ones are
-# the pilots' flight displays, the two inner ones carry the route or a system picture,
-# the middle one carries the engines and the list of alerts.
+# Five screens stand side by side, 1 to 5 from left to right. The two outer ones are the pilots' flight displays, the
+# two inner ones carry the route or a system picture, the middle one carries the engines and the list of alerts.
 #
-# A picture does not hang on its screen. When an outer screen or the middle one goes
-# dark, an inner one takes its picture within three seconds, and the spare picture unit
-# takes the place of either other one as fast. The left outer screen, the middle screen
-# and the left picture unit are on the vital supply.
+# A picture does not hang on its screen. When an outer screen or the middle one goes dark, an inner one takes its
+# picture within three seconds, and the spare picture unit takes the place of either other one as fast. The left outer
+# screen, the middle screen and the left picture unit are on the vital supply.
 #
 # Attention lights and sounds do not come from the screens at all: a warning unit of
 # two lanes makes them. What must be heard whatever else is dark (fire, stall, take-off
 # setting, gear, cabin altitude) is wired to it past the alerting computers.
 #
-# What the systems have to say reaches the alerting computers through two data
-# units, one from each DC side. A system that reports through one data unit only
-# goes silent when that unit dies, and its silence looks like health.
+# What the systems have to say reaches the alerting computers through two data units, one from each DC side. A system
+# that reports through one data unit only goes silent when that unit dies, and its silence looks like health.
 
 chapter = 31
 
@@ -127,8 +124,7 @@ signal "right_inner_picture" {
   value   = screen_4 && right_pictures && screen_5 && screen_3
 }
 
-# System pictures (electrics, hydraulics, doors ...) can be called on either inner
-# screen.
+# System pictures (electrics, hydraulics, doors ...) can be called on either inner screen.
 signal "system_picture" {
   title   = "A system picture can be shown"
   value   = left_inner_picture || right_inner_picture
@@ -167,9 +163,8 @@ signal "alerting" {
   value   = alert_computer_1 || alert_computer_2
 }
 
-# The warning unit: in each lane a light in front of one pilot and a sounder of its
-# own. It lights and sounds for what the alerting computers send, and by itself for
-# what is wired straight to it.
+# The warning unit: in each lane a light in front of one pilot and a sounder of its own. It lights and sounds for what
+# the alerting computers send, and by itself for what is wired straight to it.
 unit "warning_lane_1" {
   title         = "Warning unit, lane 1: left light, left sounder"
   needs         = core_fed

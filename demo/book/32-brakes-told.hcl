@@ -272,8 +272,7 @@ limit "brake_heat_for_take_off" {
   applies  = taxi_out
 }
 
-# A tread that comes off whips what is near: the wheel's sender, the weight-on-wheels switch,
-# a brake line.
+# A tread that comes off whips what is near: the wheel's sender, the weight-on-wheels switch, a brake line.
 event "tyre_burst" {
   title         = "Tyre burst on the left main gear"
   rate_per_hour = 5e-7

@@ -18,8 +18,7 @@ control "parking_brake_lever" {
   place     = "centre pedestal"
 }
 
-# Only for pressing the pedals at a moment of one's own choice: the ordinary
-# braking of a landing needs no act.
+# Only for pressing the pedals at a moment of one's own choice: the ordinary braking of a landing needs no act.
 control "brake_pedals" {
   title     = "Brake pedals"
   positions = ["released", "pressed"]
@@ -192,8 +191,7 @@ signal "brakes_stored_ok" {
   value   = normal_way_stored && (normal_strokes_used_count < 6 || (normal_strokes_used_count == 6 && press_on_accumulator))
 }
 
-# From the accumulator of the alternate brakes there is pressure, but nothing that lets
-# go of a locked wheel.
+# From the accumulator of the alternate brakes there is pressure, but nothing that lets go of a locked wheel.
 signal "antiskid_ok" {
   title   = "A locked wheel is let go"
   value = ((brake_channel_a || brake_channel_b) && wheel_sender_left && wheel_sender_right

@@ -1,5 +1,4 @@
-# ATA 32, told: the gear as the crew see it. Two rows of lamps, one warning, and two
-# boxes behind all of them.
+# ATA 32, told: the gear as the crew see it. Two rows of lamps, one warning, and two boxes behind all of them.
 
 chapter = 32
 
@@ -77,11 +76,9 @@ signal "radio_says_low" {
   || (radio_alt_2 && radio_height_2_ft < 750))
 }
 
-# Low, levers back and no gear seen; or flaps for landing and no gear seen. One
-# radio altimeter that reads a few feet is enough, and so are two blind boxes: the
-# warning then shouts about a danger that is not there. With flaps for landing the
-# button does nothing before the alternate handle is pulled (14 CFR 25.729(e): not
-# silenced by reflex).
+# Low, levers back and no gear seen; or flaps for landing and no gear seen. One radio altimeter that reads a few feet is
+# enough, and so are two blind boxes: the warning then shouts about a danger that is not there. With flaps for landing
+# the button does nothing before the alternate handle is pulled (14 CFR 25.729(e): not silenced by reflex).
 alert "gear_not_down" {
   title   = "Gear not down"
   level   = "warning"
@@ -142,8 +139,7 @@ alert "gear_sense_b_lost" {
   tells    = [ground_sensing_b, reverse_right]
 }
 
-# Both boxes have a wire straight to the alerting computers: silence on both is
-# itself the news.
+# Both boxes have a wire straight to the alerting computers: silence on both is itself the news.
 alert "gear_sense_lost" {
   title     = "Gear sensing lost"
   level     = "caution"
@@ -257,8 +253,7 @@ event "frozen_slush" {
   fails         = [weight_switch_left.stays_air, weight_switch_right.stays_air, weight_switch_nose.stays_air]
 }
 
-# The same hands, the same gauge, the same night: two sets of sensors set alike and
-# both wrong.
+# The same hands, the same gauge, the same night: two sets of sensors set alike and both wrong.
 event "sensors_misset" {
   title         = "Lock sensors of both boxes misset"
   rate_per_hour = 1e-7

@@ -1,10 +1,8 @@
 # ATA 32, landing gear: sensing, extension, brakes, steering.
 #
-# Two boxes, A and B, know where the gear is and whether the weight is on it. Much
-# else asks them: the spoilers, the reversers, the cabin's outflow valve, the
-# brakes. They share no supply, and the gear comes down without either. A box that
-# has died cannot say "I do not know": on the wire it says "in the air, gear not
-# locked".
+# Two boxes, A and B, know where the gear is and whether the weight is on it. Much else asks them: the spoilers, the
+# reversers, the cabin's outflow valve, the brakes. They share no supply, and the gear comes down without either. A box
+# that has died cannot say "I do not know": on the wire it says "in the air, gear not locked".
 
 chapter = 32
 
@@ -15,8 +13,7 @@ control "gear_lever" {
   place     = "centre panel"
 }
 
-# Pulled up out of the floor, it opens the uplocks and the doors by cable. There is
-# no way to push it back in flight.
+# Pulled up out of the floor, it opens the uplocks and the doors by cable. There is no way to push it back in flight.
 control "alternate_gear_handle" {
   title     = "Alternate gear handle"
   positions = ["in", "pulled"]
@@ -131,10 +128,9 @@ signal "nose_switch_pressed" {
   value   = weight_switch_nose.stays_ground || (weight_switch_nose && !weight_switch_nose.stays_air && nose_wheel_down)
 }
 
-# Each box has two contacts of its own in every leg's switch, and one wheel that it
-# feels turn: two of four are enough. So one switch that sticks either way costs at
-# most a few seconds. What freezes all three legs leaves the wheel alone, and the
-# boxes fly on. A box that is dead says "in the air".
+# Each box has two contacts of its own in every leg's switch, and one wheel that it feels turn: two of four are enough.
+# So one switch that sticks either way costs at most a few seconds. What freezes all three legs leaves the wheel alone,
+# and the boxes fly on. A box that is dead says "in the air".
 signal "sensed_on_ground_a" {
   title   = "Box A believes that the aircraft is on the ground"
   value   = gear_sense_a && at_least(2, left_switch_pressed, right_switch_pressed, nose_switch_pressed, wheel_sender_left && real.wheel_speed_kt > 20)
@@ -177,9 +173,8 @@ signal "left_seen_down_b" {
   value   = sees_locks_b && (left_leg_down || lock_sensors_b.see_locked)
 }
 
-# A row that sees a leg down while the lever is up and the other row sees none is
-# wrong, and is not believed again before it has gone dark. So every climb tries the
-# sensors, and none can say "locked" of a gear that is not.
+# A row that sees a leg down while the lever is up and the other row sees none is wrong, and is not believed again
+# before it has gone dark. So every climb tries the sensors, and none can say "locked" of a gear that is not.
 signal "row_a_doubted" {
   title   = "The main row of gear lamps is not believed"
   set     = held(gear_lever == "up" && any_seen_down_a && sees_locks_b && !any_seen_down_b, 20)
@@ -245,15 +240,13 @@ unit "alternate_release" {
   place           = "under the flight deck floor"
 }
 
-# The boxes time the doors and the legs. With both boxes dead the lever moves
-# nothing, whatever pressure there is.
+# The boxes time the doors and the legs. With both boxes dead the lever moves nothing, whatever pressure there is.
 signal "gear_powered" {
   title   = "The gear follows its lever"
   value   = hyd_right && gear_valve && (gear_sense_a || gear_sense_b)
 }
 
-# Each box that lives must say "in the air": one alone cannot fold the gear of an
-# aircraft that stands.
+# Each box that lives must say "in the air": one alone cannot fold the gear of an aircraft that stands.
 signal "gear_may_go_up" {
   title   = "The sensing allows the gear to go up"
   value   = (gear_sense_a || gear_sense_b) && !believed_on_ground
@@ -280,8 +273,7 @@ signal "gear_stowed" {
   reset   = gear_freed || (gear_lever == "down" && gear_powered)
 }
 
-# A leg whose hydraulic uplock is stuck still comes down by the cable, which has
-# hooks of its own.
+# A leg whose hydraulic uplock is stuck still comes down by the cable, which has hooks of its own.
 signal "nose_leg_down" {
   title   = "Nose leg down and locked"
   value   = gear_extended && (nose_leg || (nose_leg.stays_up && gear_freed))

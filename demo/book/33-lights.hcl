@@ -55,9 +55,8 @@ unit "beacon_lights" {
   place         = "top and belly"
 }
 
-# The cabin emergency lights have their own packs, kept charged from the right DC
-# bus. When that dies with the switch at "armed" they light by themselves, and the
-# packs last twelve minutes.
+# The cabin emergency lights have their own packs, kept charged from the right DC bus. When that dies with the switch at
+# "armed" they light by themselves, and the packs last twelve minutes.
 unit "emergency_light_packs" {
   title         = "Emergency light packs"
   rate_per_hour = 1e-5

@@ -126,8 +126,7 @@ indication "attitude_2_flag" {
   tells   = [attitude_right, second_inertial]
 }
 
-# Powered from one side each: with the left DC bus goes the left readout, whatever
-# the screen does.
+# Powered from one side each: with the left DC bus goes the left readout, whatever the screen does.
 indication "radio_height_1_readout" {
   title   = "Left radio height"
   shows   = radio_height_1_ft

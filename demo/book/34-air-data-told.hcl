@@ -34,8 +34,7 @@ function "airspeed_standby" {
   noticed_source = "common practice"
 }
 
-# With three readings the odd one out can be found. With two that differ, nobody
-# knows which to believe.
+# With three readings the odd one out can be found. With two that differ, nobody knows which to believe.
 function "airspeed_by_majority" {
   title    = "Two airspeeds that agree"
   works    = at_least(2, airspeed_1_valid, airspeed_2_valid, airspeed_3_valid)
@@ -187,8 +186,7 @@ control "overspeed_button" {
   place     = "glare shield"
 }
 
-# Cancelled until it has ended for ten seconds; never above the greatest operating speed
-# (14 CFR 25.1322(d)).
+# Cancelled until it has ended for ten seconds; never above the greatest operating speed (14 CFR 25.1322(d)).
 signal "overspeed_cancelled" {
   title   = "The overspeed warning is cancelled"
   set     = overspeed_button == "pressed" && before(overspeed_button) == "out"

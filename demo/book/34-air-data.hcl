@@ -1,9 +1,8 @@
 # ATA 34, air data, inertial sensing and the radio altimeters: what the aircraft
 # believes about its speed, height and attitude.
 #
-# Three pitot tubes and three sets of static ports: left, right, and for the standby
-# instrument. Side 1 lives
-# from the vital buses, side 2 from the right side.
+# Three pitot tubes and three sets of static ports: left, right, and for the standby instrument. Side 1 lives from the
+# vital buses, side 2 from the right side.
 
 chapter = 34
 
@@ -77,11 +76,10 @@ signal "pitot_3_closed" {
   value   = pitot_3.blocked || probe_3_iced
 }
 
-# Each line has a pressure: that of the tube is the static pressure and what the
-# speed adds to it, and what is closed keeps the pressure that it had. A box feels
-# the difference. So a closed tube reads like an altimeter, whatever the real speed;
-# behind closed ports the altitude stands and the speed falls with every foot
-# climbed; and with both closed everything stands. A line that comes off feels the cabin.
+# Each line has a pressure: that of the tube is the static pressure and what the speed adds to it, and what is closed
+# keeps the pressure that it had. A box feels the difference. So a closed tube reads like an altimeter, whatever the
+# real speed; behind closed ports the altitude stands and the speed falls with every foot climbed; and with both closed
+# everything stands. A line that comes off feels the cabin.
 signal "tube_1_hpa" {
   title   = "Pressure in the left pitot tube"
   value   = frozen(static_pressure(real.altitude_ft) + impact_pressure(real.airspeed_kt), pitot_1_closed)
@@ -174,9 +172,8 @@ unit "static_standby" {
   }
 }
 
-# Side 1 has two feeds. Side 2 lives from the right AC bus and, when that goes, for
-# five minutes from the hot battery bus: long enough to change over, and then it
-# stops without a word of its own.
+# Side 1 has two feeds. Side 2 lives from the right AC bus and, when that goes, for five minutes from the hot battery
+# bus: long enough to change over, and then it stops without a word of its own.
 unit "inertial_1" {
   title         = "Inertial unit 1"
   needs         = (ac_vital || dc_vital) && !left_rack_burnt

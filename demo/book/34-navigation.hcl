@@ -151,9 +151,8 @@ signal "beam_received" {
   value   = receivers_tuned && (landing_receiver_1 || landing_receiver_2)
 }
 
-# The terrain computer shouts when it believes that the aircraft is below
-# 450 ft of radio height, fast, and not set up to land. It believes what the
-# radio altimeter says.
+# The terrain computer shouts when it believes that the aircraft is below 450 ft of radio height, fast, and not set up
+# to land. It believes what the radio altimeter says.
 signal "too_low_believed" {
   title   = "The terrain computer believes that the aircraft is too low"
   value = (terrain_computer && airborne_believed && radio_height_trusted && height_for_boxes_ft < 450

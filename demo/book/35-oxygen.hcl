@@ -1,10 +1,9 @@
 # ATA 35, oxygen.
 #
-# The pilots breathe from a bottle of 2,700 litres: both at 100 per cent for the two hours
-# of 14 CFR 121.333. The cabin breathes from small generators above
-# the seats, which start when a mask is pulled, last thirteen minutes, and cannot be
-# stopped or filled again. The lids over the masks are opened by a circuit of their
-# own at a cabin altitude of 14,000 ft, or by hand.
+# The pilots breathe from a bottle of 2,700 litres: both at 100 per cent for the two hours of 14 CFR 121.333. The cabin
+# breathes from small generators above the seats, which start when a mask is pulled, last thirteen minutes, and cannot
+# be stopped or filled again. The lids over the masks are opened by a circuit of their own at a cabin altitude of 14,000
+# ft, or by hand.
 
 chapter = 35
 

@@ -57,8 +57,7 @@ alert "leak_left" {
   procedure = leak_left_list
 }
 
-# The second series tests the wires by itself; the first series leaves it to the
-# mechanic, every fifty hours.
+# The second series tests the wires by itself; the first series leaves it to the mechanic, every fifty hours.
 alert "leak_wire_fault" {
   title    = "Bleed leak detector failed"
   level    = "advisory"

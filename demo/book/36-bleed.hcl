@@ -1,9 +1,8 @@
 # ATA 36, bleed air.
 #
-# Each engine gives hot air for its own side: the pack, the wing's ice protection,
-# the pressure in the cabin. A cross valve joins the two sides. A leak is sensed by a
-# wire along the duct; the side's own valves shut by themselves, before the heat
-# reaches anything. That needs the side's own controller, and the controller its bus.
+# Each engine gives hot air for its own side: the pack, the wing's ice protection, the pressure in the cabin. A cross
+# valve joins the two sides. A leak is sensed by a wire along the duct; the side's own valves shut by themselves, before
+# the heat reaches anything. That needs the side's own controller, and the controller its bus.
 
 chapter = 36
 
@@ -41,8 +40,7 @@ unit "bleed_valve_left" {
   }
 }
 
-# A valve without its controller stays as it is: air goes on flowing, at a pressure
-# that nobody trims.
+# A valve without its controller stays as it is: air goes on flowing, at a pressure that nobody trims.
 unit "bleed_controller_left" {
   mirror        = true
   title         = "Left bleed controller"
@@ -110,8 +108,7 @@ signal "leak_shut_left" {
   reset   = false
 }
 
-# In auto the cross valve opens when one side has no air of its own, and never onto
-# a leak that it knows of.
+# In auto the cross valve opens when one side has no air of its own, and never onto a leak that it knows of.
 signal "cross_bleed_open" {
   title   = "The cross-bleed valve is open"
   value = (cross_bleed_valve && cross_bleed_selector != "shut" && !leak_seen_left && !leak_seen_right

@@ -1,6 +1,5 @@
-# ATA 38, water and waste. Small, and here for one reason: the drain masts are the
-# only heaters that nobody watches on any build, and a frozen mast makes the ice that
-# later breaks off into the tail.
+# ATA 38, water and waste. Small, and here for one reason: the drain masts are the only heaters that nobody watches on
+# any build, and a frozen mast makes the ice that later breaks off into the tail.
 
 chapter = 38
 

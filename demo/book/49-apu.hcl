@@ -1,6 +1,5 @@
-# ATA 49, auxiliary power unit (APU): a small engine in the tail that turns a
-# generator and gives bleed air. It starts from a battery of its own, so that a dead
-# aircraft can still be woken, and it is off in ordinary flight.
+# ATA 49, auxiliary power unit (APU): a small engine in the tail that turns a generator and gives bleed air. It starts
+# from a battery of its own, so that a dead aircraft can still be woken, and it is off in ordinary flight.
 
 chapter = 49
 
@@ -40,8 +39,7 @@ signal "apu_fit" {
   value   = !failed(apu) && apu_control && apu_inlet && fuel_feed_apu && fire_handle_apu == "in"
 }
 
-# Forty seconds of cranking, below 25,000 ft. Once alight it runs by itself, and
-# higher.
+# Forty seconds of cranking, below 25,000 ft. Once alight it runs by itself, and higher.
 signal "apu_alight" {
   title   = "The APU is alight"
   set     = held(apu_fit && apu_starter && apu_switch == "run" && real.altitude_ft < aircraft.apu_light_up_ft, 40)
@@ -56,8 +54,7 @@ unit "apu" {
   place         = "tail"
 }
 
-# Off, but there: what counts is that it would start. Nothing on the first series
-# says that it would not.
+# Off, but there: what counts is that it would start. Nothing on the first series says that it would not.
 function "apu_start" {
   title    = "An APU that would start"
   works    = apu || (apu_fit && apu_starter)

@@ -1,9 +1,8 @@
 # ATA 52, doors.
 #
-# Plug doors that cannot open against cabin pressure, and a cargo door that opens
-# outward and is held by latches alone: that one is why there is a door warning. Two
-# lanes of sensors see every latch, and a flap in each door that the latch itself shuts
-# keeps pressure off a cabin that was not shut (14 CFR 25.783(c), (e)).
+# Plug doors that cannot open against cabin pressure, and a cargo door that opens outward and is held by latches alone:
+# that one is why there is a door warning. Two lanes of sensors see every latch, and a flap in each door that the latch
+# itself shuts keeps pressure off a cabin that was not shut (14 CFR 25.783(c), (e)).
 
 chapter = 52
 
@@ -84,8 +83,7 @@ unit "door_sensors_2" {
   }
 }
 
-# A flap in each door that its latch alone can shut. What holds it in flight is the
-# pressure itself.
+# A flap in each door that its latch alone can shut. What holds it in flight is the pressure itself.
 unit "door_flaps" {
   title           = "Pressure flaps of the doors"
   rate_per_hour   = 1e-6

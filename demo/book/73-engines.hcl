@@ -69,8 +69,7 @@ unit "thrust_guard_left" {
   place           = "left engine"
 }
 
-# Without oil a running engine seizes after three minutes. Switched off in time it
-# only stops.
+# Without oil a running engine seizes after three minutes. Switched off in time it only stops.
 signal "seized_left" {
   mirror  = true
   title   = "The left engine has seized"
@@ -135,8 +134,7 @@ unit "igniter_left" {
   place         = "left engine"
 }
 
-# What each engine truly does. The flight needs a certain thrust; each engine gives
-# its half as long as it runs.
+# What each engine truly does. The flight needs a certain thrust; each engine gives its half as long as it runs.
 signal "thrust_left_pct" {
   mirror  = true
   title   = "Thrust of the left engine"

@@ -1,6 +1,5 @@
-# ATA 77, engine indication. The engine picture on the middle screen; speeds and
-# thrust come straight from the engine controls, oil and vibration through the data
-# units: left engine through unit 1, right engine through unit 2.
+# ATA 77, engine indication. The engine picture on the middle screen; speeds and thrust come straight from the engine
+# controls, oil and vibration through the data units: left engine through unit 1, right engine through unit 2.
 
 chapter = 77
 

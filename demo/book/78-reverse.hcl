@@ -1,12 +1,10 @@
 # ATA 78, thrust reversers.
 #
-# Each reverser is moved by its own hydraulic side and let out only when the sensing
-# box of its own side says "on the ground". Three locks hold it shut, and any one of
-# them is enough (14 CFR 25.933(a)(1)): two hooks, which pressure opens, and a bolt on
-# a supply of its own that the other box must let go. An engine whose reverser moves
-# where it should not goes to idle by its own control (25.933(a)(3)). What is left is
-# an ugly surprise on the ground: one dead box, and the aircraft reverses on one side
-# only, without anyone having been told.
+# Each reverser is moved by its own hydraulic side and let out only when the sensing box of its own side says "on the
+# ground". Three locks hold it shut, and any one of them is enough (14 CFR 25.933(a)(1)): two hooks, which pressure
+# opens, and a bolt on a supply of its own that the other box must let go. An engine whose reverser moves where it
+# should not goes to idle by its own control (25.933(a)(3)). What is left is an ugly surprise on the ground: one dead
+# box, and the aircraft reverses on one side only, without anyone having been told.
 
 chapter = 78
 
@@ -111,8 +109,7 @@ function "reverse_shut" {
   severity = "catastrophic"
 }
 
-# The first of three locks has let go; two hold. It is worth a caution, because
-# nothing would tell of the others.
+# The first of three locks has let go; two hold. It is worth a caution, because nothing would tell of the others.
 alert "reverser_left_unlocked" {
   mirror    = true
   title     = "Left reverser not locked"

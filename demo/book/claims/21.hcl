@@ -5,10 +5,7 @@ claim "bay_fan_ten_minutes" {
   given "the left bus alone" {
     fail = [dc_left]
     at   = "cruise + 300 s"
-    expect = [
-      at(599, bay_fan), at(601, !bay_fan), told_wrong(bay_cooling), told_wrong(bay_fan_lamp),
-      never_given(bay_cooling_lost),
-    ]
+    expect = [at(599, bay_fan), at(601, !bay_fan), told_wrong(bay_cooling), told_wrong(bay_fan_lamp), never_given(bay_cooling_lost)]
   }
   given "the second DC source" {
     inoperative = [tr_left]

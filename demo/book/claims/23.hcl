@@ -14,8 +14,7 @@ claim "radio_that_keeps_sending" {
   }
 }
 
-# The step is done, the contact is back, and the line stays: no sensor watches the
-# selector.
+# The step is done, the contact is back, and the line stays: no sensor watches the selector.
 claim "step_done_alert_stays" {
   says   = "Choosing radio 2 frees the frequency, but the alert stays: it watches the radio, not the selector."
   source = "Corvane 88 systems manual 23-12 (fictional)"

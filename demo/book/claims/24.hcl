@@ -29,11 +29,7 @@ claim "battery_half_an_hour" {
     fail        = [tr_right, tr_vital]
     at          = "climb + 120 s"
   }
-  expect = [
-    first(!dc_vital) > 1795, first(!dc_vital) < 1805, last(!dc_vital) == 1000000,
-    told(vital_dc_power), not_told(voice_recording), not_told(pitot_heat_standby), only_shown(beacon_navigation),
-    kept(radio_contact), kept(left_flight_display),
-  ]
+  expect = [first(!dc_vital) > 1795, first(!dc_vital) < 1805, last(!dc_vital) == 1000000, told(vital_dc_power), not_told(voice_recording), not_told(pitot_heat_standby), only_shown(beacon_navigation), kept(radio_contact), kept(left_flight_display)]
 }
 
 claim "larger_battery_of_the_island_kit" {
@@ -63,11 +59,7 @@ claim "worn_battery" {
     fail        = [tr_right, tr_vital, battery_main.weak]
     at          = "climb + 120 s"
   }
-  expect = [
-    first(!dc_vital) > 595, first(!dc_vital) < 605,
-    first(battery_low) > 395, first(battery_low) < 410,
-    told_wrong(battery_minutes),
-  ]
+  expect = [first(!dc_vital) > 595, first(!dc_vital) < 605, first(battery_low) > 395, first(battery_low) < 410, told_wrong(battery_minutes)]
 }
 
 claim "charge_counter_stands_still" {

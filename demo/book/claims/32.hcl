@@ -219,10 +219,7 @@ claim "accumulator_six_presses" {
       to   = "released"
       when = held(approach, 24)
     }
-    expect = [
-      in_phase(final, strokes_left_count == 2), in_phase(landing_roll, brakes), first(!brakes) > first(taxi_in) + 30,
-      lost(antiskid), lost(brakes_normal), told_wrong(parking_brake), told_wrong(parking_brake_lamp),
-    ]
+    expect = [in_phase(final, strokes_left_count == 2), in_phase(landing_roll, brakes), first(!brakes) > first(taxi_in) + 30, lost(antiskid), lost(brakes_normal), told_wrong(parking_brake), told_wrong(parking_brake_lamp)]
   }
   given "no tries" {
     fail   = [reservoir_left.leaks, brake_channel_a, brake_channel_b]
@@ -332,10 +329,7 @@ claim "ground_switch_in_the_air" {
     flight = short_hop
     fail   = [weight_switch_left.stays_ground, weight_switch_nose.stays_ground]
     at     = "take_off_fast"
-    expect = [
-      in_phase(climb, gear_down), lost(gear_retraction), given(gear_not_followed), told_late(gear_retraction),
-      first(gear_not_followed) - first(gear_lever == "up") > 14.9, first(gear_not_followed) - first(gear_lever == "up") < 15.1,
-    ]
+    expect = [in_phase(climb, gear_down), lost(gear_retraction), given(gear_not_followed), told_late(gear_retraction), first(gear_not_followed) - first(gear_lever == "up") > 14.9, first(gear_not_followed) - first(gear_lever == "up") < 15.1]
   }
 }
 

@@ -1,5 +1,4 @@
-# Check rides 1 and 3 to 7: electrical power and hydraulics; what an instructor expects
-# (docs/rides.md).
+# Check rides 1 and 3 to 7: electrical power and hydraulics; what an instructor expects (docs/rides.md).
 
 claim "ride_01_all_engines" {
   says   = "With both engines gone in the cruise the emergency source comes by itself, the electric servos move the surfaces, control, cabin and oxygen have their lines, and Tolmarry is reached and stopped at, flyable to the end (all_engines_1, _2, _4 to _12, _15 to _17, _19, _20)."
@@ -107,10 +106,7 @@ claim "ride_06_essential_bus" {
     fail = [dc_vital]
     at   = "cruise + 60 s"
     crew = "by_the_book"
-    expect = [
-      by(5, vital_dc_off), told(vital_dc_power), kept(left_flight_display), kept(airspeed_left), kept(altitude_left), kept(any_heading), kept(pitch_control), kept(roll_control),
-      kept(yaw_control), kept(fire_fighting), read(vital_dc_off_drill), arrives("QSVA"),
-    ]
+    expect = [by(5, vital_dc_off), told(vital_dc_power), kept(left_flight_display), kept(airspeed_left), kept(altitude_left), kept(any_heading), kept(pitch_control), kept(roll_control), kept(yaw_control), kept(fire_fighting), read(vital_dc_off_drill), arrives("QSVA")]
   }
 }
 
@@ -121,18 +117,12 @@ claim "ride_07_hydraulics" {
     fail = [reservoir_left.leaks]
     at   = "cruise + 60 s"
     crew = "by_the_book"
-    expect = [
-      in_order(fluid_left_low, !hyd_left), first(!hyd_left) > 60, first(!hyd_left) < 600, told(hydraulics_left), kept(pitch_control), kept(roll_control), kept(yaw_control),
-      kept(brakes), within(60, fluid_left_low, done(fluid_left_low_list, 1)), kept(hydraulics_right), kept(gear_extension), arrives("QSVA"),
-    ]
+    expect = [in_order(fluid_left_low, !hyd_left), first(!hyd_left) > 60, first(!hyd_left) < 600, told(hydraulics_left), kept(pitch_control), kept(roll_control), kept(yaw_control), kept(brakes), within(60, fluid_left_low, done(fluid_left_low_list, 1)), kept(hydraulics_right), kept(gear_extension), arrives("QSVA")]
   }
   given "two" {
     fail = [reservoir_left.leaks, reservoir_right.leaks]
     at   = "cruise + 60 s"
     crew = "by_the_book"
-    expect = [
-      lost(nose_steering), lost(reverse_left), by(600, hyd_both_low), kept(pitch_control), kept(roll_control), kept(yaw_control), in_phase(landing_roll, gear_down),
-      kept(brakes), done(hyd_both_low_list, "4.else.2"), done(hyd_both_low_list, "4.else.3"), arrives("QSKE"),
-    ]
+    expect = [lost(nose_steering), lost(reverse_left), by(600, hyd_both_low), kept(pitch_control), kept(roll_control), kept(yaw_control), in_phase(landing_roll, gear_down), kept(brakes), done(hyd_both_low_list, "4.else.2"), done(hyd_both_low_list, "4.else.3"), arrives("QSKE")]
   }
 }

@@ -6,10 +6,7 @@ claim "ride_engine_at_the_decision_speed" {
     fail = [engine_left]
     when = real.airspeed_kt > 116
     crew = "by_the_book"
-    expect = [
-      told(thrust_left), kept(thrust_any), by(2, flown("reject")), always(real.on_ground), arrives("QSKE"),
-      in_order(flown("reject"), done(engine_failed, 6), done(engine_failed, 7)), !lost(antiskid), !lost(ground_spoilers), !lost(reverse_right),
-    ]
+    expect = [told(thrust_left), kept(thrust_any), by(2, flown("reject")), always(real.on_ground), arrives("QSKE"), in_order(flown("reject"), done(engine_failed, 6), done(engine_failed, 7)), !lost(antiskid), !lost(ground_spoilers), !lost(reverse_right)]
   }
   given "above" {
     fail = [engine_left]

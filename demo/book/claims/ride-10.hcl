@@ -7,10 +7,7 @@ claim "ride_10_brakes" {
     fail = [brake_channel_a, brake_channel_b]
     at   = "descent + 60 s"
     crew = "by_the_book"
-    expect = [
-      by(5, antiskid_lost), told(antiskid), kept(brakes), kept(ground_spoilers), !told_wrong(autobrake_lamp), done(antiskid_lost_list, 2),
-      about(landing_at("QSVA"), 1300, 250), arrives("QSVA"),
-    ]
+    expect = [by(5, antiskid_lost), told(antiskid), kept(brakes), kept(ground_spoilers), !told_wrong(autobrake_lamp), done(antiskid_lost_list, 2), about(landing_at("QSVA"), 1300, 250), arrives("QSVA")]
   }
   given "normal brakes" {
     fail   = [brake_valve_normal]

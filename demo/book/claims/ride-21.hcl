@@ -6,9 +6,7 @@ claim "ride_21" {
     fail = [screen_1]
     at   = "cruise + 60 s"
     crew = "by_the_book"
-    expect = [
-      seconds(!left_flight_picture) == 3, noticed(left_flight_display), given(screen_dark), kept(right_flight_display), kept(engine_display), at(10, left_flight_picture), arrives("QSVA"), kept(alert_messages),
-    ]
+    expect = [seconds(!left_flight_picture) == 3, noticed(left_flight_display), given(screen_dark), kept(right_flight_display), kept(engine_display), at(10, left_flight_picture), arrives("QSVA"), kept(alert_messages)]
   }
   given "all" {
     fail = [screen_1, screen_2, screen_3, screen_4, screen_5]

@@ -1,5 +1,4 @@
-# Check ride 25, ice protection of one wing, and 26, a burst duct: what an instructor
-# expects (docs/rides.md).
+# Check ride 25, ice protection of one wing, and 26, a burst duct: what an instructor expects (docs/rides.md).
 
 claim "ride_wing_ice" {
   says   = "The valve of one wing stays shut: told within 10 s of switching it on, ice at 0.5 to 3 mm/min, no lamp that says both are heated, and out of the ice the quickest way within 5 min (wing_ice_1 to _3, _5 to _7)."

@@ -1,5 +1,4 @@
-# Procedures of chapter 24. Each line says why it is there: a step that nobody can
-# explain is the first to be left out.
+# Procedures of chapter 24. Each line says why it is there: a step that nobody can explain is the first to be left out.
 
 chapter = 24
 

@@ -161,9 +161,8 @@ procedure "gear_not_followed_list" {
         says    = "Stay below 240 kt. Leave the lever alone; a second try may leave one leg half way."
         because = "Gear that will not go up costs fuel. Gear that stops half way costs the landing."
       }
-      # With the gear out the northern link takes 5,300 kg in 402 NM, hands off: 12 kg a
-      # mile, and a quarter more for wind. The 900 kg are for an approach, a go-around
-      # and a wait; an assumption.
+      # With the gear out the northern link takes 5,300 kg in 402 NM, hands off: 12 kg a mile, and a quarter more for
+      # wind. The 900 kg are for an approach, a go-around and a wait; an assumption.
       decide {
         that    = fuel_total_shown > 15 * distance_readout + 900
         says    = "Fuel: more than 15 kg for each mile to go, and 900 kg over?"

@@ -1,5 +1,4 @@
-# Temporary changes of procedures. They hold on the days that they name, and only
-# where a day is given.
+# Temporary changes of procedures. They hold on the days that they name, and only where a day is given.
 
 chapter = 49
 
