@@ -13,7 +13,7 @@ import (
 // failed; what comes of it when nobody knows is severity_if_hidden (hidden, below).
 var severities = []struct{ rule, least, most, ids string }{
 	{"pitch, roll or the last attitude gone: AC 25-11B (all attitude with the standby); 14 CFR 25.671(c)", "catastrophic", "catastrophic", `
-		pitch_control roll_control any_attitude surfaces_obey attitudes_true altitudes_true`},
+		pitch_control roll_control any_attitude surfaces_obey trim_in_reach attitudes_true level_kept altitudes_true`},
 	{"all thrust gone: 14 CFR 25.671(d) wants it controllable to the stop, so that what is left is a field in reach", "hazardous", "catastrophic", `
 		thrust_any`},
 	{"multiple fatalities may follow and nothing is left to stop them: 14 CFR 25.4(b)", "hazardous", "catastrophic", `

@@ -11,8 +11,9 @@ aircraft "corvane_88" {
   # Either alerting computer can give every alert. An alert whose data come through only one data unit says so itself.
   alerts_given_by = alert_computer_1 || alert_computer_2
 
-  # In the air it is lost without both, or without a wing. On the ground it still rolls, brakes and is steered.
-  flyable = (pitch_control && roll_control && !wing_root_lost && (pilots_awake || climb || cruise)) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
+  # In the air it is lost without both, or without a wing; with a surface that is driven over, trim beyond the elevator,
+  # or rolled over by a false attitude. On the ground it still rolls, brakes and is steered.
+  flyable = (pitch_control && roll_control && surfaces_obey && trim_in_reach && level_kept && !wing_root_lost && (pilots_awake || climb || cruise)) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
   # Trimmed and level it stays so for a while: time for what is done from memory. An assumption.
   flyable_again_s = 15
 

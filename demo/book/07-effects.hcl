@@ -36,7 +36,7 @@ effect "speed_brakes_ratio" {
     ? 0 : ((spoilers_inner ? 0.5 : 0) + (spoilers_outer ? 0.5 : 0)) * (spoiler_lever == "half" ? 0.5 : 1))
 }
 effect "extra_drag_ratio" {
-  value = (doors_latched ? 0 : 0.004) + (!surface_monitor && (spoilers_inner.rise || spoilers_outer.rise) ? 0.015 : 0) + (!real.on_ground && (reverse_left_open || reverse_right_open) ? 0.04 : 0)
+  value = (doors_latched ? 0 : 0.004) + (!surface_monitor && ((spoilers_inner.rise && surface_pressure_left) || (spoilers_outer.rise && surface_pressure_right)) ? 0.015 : 0) + (!real.on_ground && (reverse_left_open || reverse_right_open) ? 0.04 : 0)
 }
 effect "wing_iced" {
   value = wing_iced

@@ -24,6 +24,21 @@ control "landing_speed" {
   place     = "flight pictures"
 }
 
+# For a servo that drives by itself and is not cut: all surfaces of one pressure let go.
+control "surfaces_left_switch" {
+  mirror    = true
+  title     = "Left pressure to the surfaces"
+  positions = ["on", "cut"]
+  initial   = "on"
+  place     = "overhead panel"
+}
+
+signal "surface_pressure_left" {
+  mirror  = true
+  title   = "The left system presses on the surfaces"
+  value   = hyd_left && surfaces_left_switch == "on"
+}
+
 control "spoiler_lever" {
   title     = "Spoiler lever"
   positions = ["in", "armed", "half", "full"]
@@ -99,7 +114,7 @@ unit "control_backup" {
 unit "elevator_left_servo" {
   mirror        = true
   title         = "Left elevator servo"
-  needs         = hyd_left
+  needs         = surface_pressure_left
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "tail"
@@ -118,7 +133,7 @@ unit "elevator_left_servo" {
 unit "aileron_left_servo" {
   mirror        = true
   title         = "Left aileron servo"
-  needs         = hyd_left
+  needs         = surface_pressure_left
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "left wing"
@@ -136,7 +151,7 @@ unit "aileron_left_servo" {
 
 unit "rudder_upper_servo" {
   title         = "Upper rudder servo"
-  needs         = hyd_left
+  needs         = surface_pressure_left
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "fin"
@@ -149,7 +164,7 @@ unit "rudder_upper_servo" {
 
 unit "rudder_lower_servo" {
   title         = "Lower rudder servo"
-  needs         = hyd_right
+  needs         = surface_pressure_right
   rate_per_hour = 5e-6
   checked_every_h = 10
   place         = "fin"
@@ -219,7 +234,7 @@ unit "trim_motor_2" {
 # left pressure, computer 2 the outer pair with right pressure.
 unit "spoilers_inner" {
   title         = "Inner spoilers"
-  needs         = hyd_left && control_computer_1
+  needs         = surface_pressure_left && control_computer_1
   rate_per_hour = 5e-6
   place         = "both wings"
   fault "rise" {
@@ -231,7 +246,7 @@ unit "spoilers_inner" {
 
 unit "spoilers_outer" {
   title         = "Outer spoilers"
-  needs         = hyd_right && control_computer_2
+  needs         = surface_pressure_right && control_computer_2
   rate_per_hour = 5e-6
   place         = "both wings"
   fault "rise" {

@@ -1,6 +1,9 @@
-# ATA 27, what jams, and what moves by itself. The sticks are coupled, and the coupling parts when one of them is pulled
-# hard; each then moves the half of its own side (14 CFR 25.671(c)(3)). A servo that drives hard over has its pressure
-# cut. A trim that runs stops at the end of a range that the elevator can hold.
+# ATA 27, what jams, and what moves by itself. The sticks are coupled, and the coupling parts
+# when one of them is pulled hard; each then moves the half of its own side (14 CFR
+# 25.671(c)(3)). A servo that drives hard over is cut by a monitor, or else by hand, with all surfaces of its pressure;
+# left alone it takes the travel of the half that still obeys, and nothing is left to steer with. Trim that runs moves
+# a quarter of a degree a second. Up to three degrees the stick is light enough, up to six the elevator holds it, and
+# half an elevator holds three (common practice: round numbers for a jet of this size).
 
 chapter = 27
 
@@ -34,11 +37,27 @@ signal "trim_runs" {
   value   = trim_motor_1 && trim_motor_1.runs
 }
 
+signal "drives_left" {
+  title   = "A servo on left pressure drives a surface hard over"
+  value   = !surface_monitor && surface_pressure_left && any(elevator_left_servo.drives, aileron_left_servo.drives, rudder_upper_servo.drives)
+}
+
+signal "drives_right" {
+  title   = "A servo on right pressure drives a surface hard over"
+  value   = !surface_monitor && surface_pressure_right && any(elevator_right_servo.drives, aileron_right_servo.drives, rudder_lower_servo.drives)
+}
+
 # Motor 2 brings it back in half a minute.
 signal "trim_far" {
   title   = "The stabiliser stands where the stick has to be held"
   set     = held(trim_runs, 12)
   reset   = held(!trim_runs && pitch_trim, 30)
+}
+
+signal "trim_full" {
+  title   = "The stabiliser stands beyond what the whole elevator can hold"
+  set     = held(trim_runs, 24)
+  reset   = !trim_far
 }
 
 signal "driven_over" {
@@ -47,8 +66,8 @@ signal "driven_over" {
 }
 
 function "surfaces_obey" {
-  title    = "No surface that moves by itself"
-  works    = surface_monitor || !driven_over
+  title    = "Surfaces that obey"
+  works    = !drives_left && !drives_right
   severity = "catastrophic"
   noticed_at_once = true
   noticed_by     = "felt"
@@ -73,6 +92,27 @@ function "trim_held" {
   noticed_source = "common practice"
 }
 
+function "trim_in_reach" {
+  title    = "Trim that the elevator can hold"
+  works    = !trim_full && !(trim_far && !(elevator_left_servo && elevator_right_servo))
+  severity = "catastrophic"
+  over_on_purpose = "Hands off nobody cuts the motor; that it runs is a warning, and by the list it is cut within ten seconds."
+  noticed_at_once = true
+  noticed_by     = "felt"
+  noticed_source = "common practice"
+}
+
+alert "surface_drives_left" {
+  mirror    = true
+  title     = "A surface is driven over by left pressure"
+  level     = "warning"
+  message   = "Surface driven over by left pressure"
+  when      = held(drives_left, 1)
+  given_by  = warned_direct
+  tells     = [surfaces_obey]
+  procedure = surface_drives_list
+}
+
 alert "surface_off" {
   title     = "A control surface does not follow"
   level     = "caution"
@@ -89,7 +129,7 @@ alert "trim_runs_away" {
   message   = "Trim moves by itself"
   when      = held(trim_runs, 1)
   given_by  = warned_direct
-  tells     = [trim_held]
+  tells     = [trim_held, trim_in_reach]
   procedure = trim_runs_list
 }
 

@@ -146,6 +146,7 @@ indication "radio_height_2_readout" {
   place   = "right outer screen"
 }
 
+# What each shows at the least.
 indication "bank_left_shown" {
   title  = "Bank shown on the left, in level flight"
   shows  = inertial_1.tilts ? 12 : 0

@@ -145,6 +145,19 @@ function "attitudes_true" {
   severity = "catastrophic"
 }
 
+# The autopilot makes up for a false bank with up to 25 degrees of its own, its limit; a minute on it has rolled
+# past 45, by night or in cloud. Who flies by hand follows two of three alike (common practice).
+signal "bank_followed" {
+  title   = "Whoever flies keeps level by a false attitude"
+  value   = !real.on_ground && (autopilot_on ? (autopilot_1 ? inertial_1.tilts : inertial_2.tilts) : !attitudes_true)
+}
+
+function "level_kept" {
+  title    = "Wings kept level"
+  works    = !held(bank_followed, 60)
+  severity = "catastrophic"
+}
+
 function "altitudes_true" {
   title    = "Altitudes, not two of three false"
   works    = !at_least(2, air_data_1 && size(altitude_1_ft - real.altitude_ft) > 200, air_data_2 && size(altitude_2_ft - real.altitude_ft) > 200, standby_instrument && size(altitude_3_ft - real.altitude_ft) > 200)
@@ -232,7 +245,7 @@ alert "attitudes_differ" {
   message   = "Attitudes differ"
   when      = held(inertial_1 && inertial_2 && inertial_1.tilts != inertial_2.tilts, 1)
   true_when = inertial_1.tilts || inertial_2.tilts
-  tells     = [attitude_true_left, attitude_true_right, attitudes_true]
+  tells     = [attitude_true_left, attitude_true_right, attitudes_true, level_kept]
   procedure = attitudes_differ_list
 }
 

@@ -180,7 +180,7 @@ unit "inertial_1" {
   rate_per_hour = 4e-5
   place         = "electronics bay, left rack"
   fault "tilts" {
-    title         = "shows a bank of twelve degrees that is none"
+    title         = "shows a bank that is none: twelve degrees, and one more every second"
     rate_per_hour = 1e-6
   }
 }
@@ -196,7 +196,7 @@ unit "inertial_2" {
   rate_per_hour = 4e-5
   place         = "electronics bay, right rack"
   fault "tilts" {
-    title         = "shows a bank of twelve degrees that is none"
+    title         = "shows a bank that is none: twelve degrees, and one more every second"
     rate_per_hour = 1e-6
   }
 }
@@ -322,7 +322,7 @@ unit "standby_instrument" {
   rate_per_hour = 2e-5
   place         = "centre panel"
   fault "tilts" {
-    title         = "shows a bank of twelve degrees that is none"
+    title         = "shows a bank that is none: twelve degrees, and one more every second"
     rate_per_hour = 1e-6
     checked_every_h = 10
   }

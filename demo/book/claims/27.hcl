@@ -260,7 +260,7 @@ claim "what_jams_leaves_half" {
 }
 
 claim "what_moves_by_itself" {
-  says   = "A servo that drives hard over is cut by a monitor, spoilers that rise are put down by it; with the monitor dead nothing stops them. Trim that runs is a warning and one switch, within ten seconds; left alone it takes both hands."
+  says   = "A servo that drives hard over is cut by a monitor, spoilers that rise are put down by it; with the monitor dead only a hand stops a servo, by cutting the pressure of its side within ten seconds: the aircraft flies on with the rest, and left alone it cannot be flown. Trim that runs is a warning and one switch, within ten seconds; left alone it takes both hands, and then more than the elevator has."
   source = "14 CFR 25.672, 25.1309(b)(1), (5)"
   given "cut" {
     fail   = [aileron_left_servo.drives, spoilers_inner.rise]
@@ -271,17 +271,24 @@ claim "what_moves_by_itself" {
     inoperative = [surface_monitor]
     fail        = [rudder_upper_servo.drives, spoilers_inner.rise]
     at          = "cruise + 60 s"
-    expect      = [told(surfaces_obey)]
+    expect      = [by(2, surface_drives_left), never_arrives("not_flyable", surfaces_obey)]
+  }
+  given "cut by hand" {
+    inoperative = [surface_monitor]
+    fail        = [elevator_left_servo.drives]
+    at          = "cruise + 60 s"
+    crew        = "by_the_book"
+    expect      = [by(12, surfaces_left_switch == "cut"), kept(pitch_control), at(60, surfaces_obey), flown("land"), arrives()]
   }
   given "trim, by the book" {
     fail   = [trim_motor_1.runs]
     at     = "cruise + 60 s"
     crew   = "by_the_book"
-    expect = [by(12, trim_cut_switch == "cut"), kept(trim_held), kept(pitch_trim), told(autopilot_flying), arrives("QSVA")]
+    expect = [by(12, trim_cut_switch == "cut"), kept(trim_held), kept(pitch_trim), told(autopilot_flying), kept(trim_in_reach), arrives("QSVA")]
   }
   given "trim, left alone" {
     fail   = [trim_motor_1.runs]
     at     = "cruise + 60 s"
-    expect = [told(trim_held), first(trim_far) < 15]
+    expect = [by(2, trim_runs_away), first(trim_far) < 15, about(first(!trim_in_reach), 24, 1), never_arrives("not_flyable", trim_in_reach)]
   }
 }

@@ -159,7 +159,7 @@ claim "standby_instrument_outlives_the_battery" {
 }
 
 claim "a_horizon_that_tilts" {
-  says   = "One horizon that tilts differs from the other, and the standby says which it is. Two that tilt alike are found by nobody who does not look at the third. An altitude 400 ft too low is compared in the same way, and a static line that comes off feels the cabin."
+  says   = "One horizon that tilts differs from the other, and the standby says which it is. Two that tilt alike are found by nobody who does not look at the third, and neither is one with nothing beside it: the autopilot keeps level by it, and a minute later it has rolled over. An altitude 400 ft too low is compared in the same way, and a static line that comes off feels the cabin."
   source = "AC 25-11B; 14 CFR 25.1333"
   given "one" {
     fail   = [inertial_1.tilts]
@@ -170,7 +170,18 @@ claim "a_horizon_that_tilts" {
   given "two alike" {
     fail   = [inertial_1.tilts, inertial_2.tilts]
     at     = "cruise + 60 s"
-    expect = [never_given(attitudes_differ), denied(attitudes_true), kept(any_attitude)]
+    expect = [never_arrives("not_flyable", level_kept)]
+  }
+  given "two alike, on the runway" {
+    fail   = [inertial_1.tilts, inertial_2.tilts]
+    at     = "landing_roll"
+    expect = [never_given(attitudes_differ), denied(attitudes_true), kept(any_attitude), kept(level_kept)]
+  }
+  given "nothing beside it" {
+    inoperative = [inertial_2]
+    fail        = [inertial_1.tilts]
+    at          = "cruise + 60 s"
+    expect      = [at(59, level_kept), about(first(!level_kept), 60, 1), never_arrives("not_flyable", level_kept)]
   }
   given "altitude" {
     fail   = [air_data_1.reads_low]

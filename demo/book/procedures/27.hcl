@@ -223,6 +223,33 @@ procedure "surface_list" {
   }
 }
 
+procedure "surface_drives_list" {
+  title    = "A surface is driven over"
+  priority = 3
+  do {
+    says        = "Hold against it. Left pressure to the surfaces: cut"
+    set         = surfaces_left_switch
+    to          = "cut"
+    if          = surface_drives_left
+    by          = "PM"
+    from_memory = true
+    because     = "The half that is driven lets go and trails, and the halves of the other pressure fly."
+  }
+  do {
+    says        = "Right pressure to the surfaces: cut"
+    set         = surfaces_right_switch
+    to          = "cut"
+    if          = surface_drives_right
+    by          = "PM"
+    from_memory = true
+  }
+  check {
+    that = !surface_drives_left && !surface_drives_right
+    says = "Nothing pulls any more"
+    by   = "PF"
+  }
+}
+
 procedure "trim_runs_list" {
   title    = "Trim moves by itself"
   priority = 4
