@@ -82,8 +82,8 @@ unit "cabin_phone" {
   place         = "forward galley"
 }
 
-# The amplifier hangs on the vital bus, the loudspeakers' switching unit on the
-# left one. The lamp on the handset only knows the amplifier.
+# Amplifier and loudspeakers hang on the vital bus, which lasts on the battery when all engines have stopped (14 CFR
+# 25.1423(a): ten minutes). The lamp on the handset only knows the amplifier.
 unit "cabin_amplifier" {
   title         = "Passenger address amplifier"
   needs         = dc_vital
@@ -94,7 +94,7 @@ unit "cabin_amplifier" {
 
 unit "cabin_speakers" {
   title         = "Cabin loudspeakers"
-  needs         = dc_left
+  needs         = dc_vital
   rate_per_hour = 1e-5
   checked_every_h = 10
   place         = "cabin ceiling"

@@ -226,7 +226,7 @@ claim "burst_duct_that_no_list_shuts" {
 }
 
 claim "told_over_a_dead_bus" {
-  says   = "Smoke is told to the cabin before a bus is switched off against it. With the left DC bus dead from the start nobody in the cabin hears the flight deck, and it is told at the door. What the landing takes without right pressure is not left once the standby pump has brought it back."
+  says   = "Smoke is told to the cabin before a bus is switched off against it. With the left DC bus dead and the loudspeakers out from the start nobody in the cabin hears the flight deck, and it is told at the door. What the landing takes without right pressure is not left once the standby pump has brought it back."
   source = "common practice"
   given "smoke on the left" {
     fail   = [bay.left_smokes]
@@ -235,7 +235,7 @@ claim "told_over_a_dead_bus" {
     expect = [!not_heard(bay_smoke_list, "4"), in_order(done(bay_smoke_list, "4"), bay_supply_switch == "right only")]
   }
   given "the bus dead before it" {
-    fail   = [dc_left, hold.smoulders]
+    fail   = [dc_left, cabin_speakers, hold.smoulders]
     at     = "cruise + 60 s"
     crew   = "by_the_book"
     expect = [not_heard(smoke_list, "4"), done(smoke_list, "4.else.1")]

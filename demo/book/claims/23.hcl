@@ -56,12 +56,18 @@ claim "nobody_misses_the_beacon" {
 }
 
 claim "one_radio_on_battery" {
-  says   = "On the battery one radio is left, through the left audio unit; nothing announces that the other two are dead."
-  source = "Corvane 88 systems manual 23-10 (fictional)"
-  given {
+  says   = "On the battery one radio is left, through the left audio unit; nothing announces that the other two are dead. Announcements in the cabin last on it for more than ten minutes, with all engines stopped as well."
+  source = "Corvane 88 systems manual 23-10 (fictional); 14 CFR 25.1423(a)"
+  given "the second DC source" {
     inoperative = [tr_left]
     fail        = [tr_right]
     at          = "climb + 120 s"
+    expect      = [not_told(second_radio), not_told(cabin_call), at(600, radio_contact), dark(radio_2_panel), dark(radio_3_panel), at(660, passenger_address)]
   }
-  expect = [not_told(second_radio), not_told(cabin_call), at(600, radio_contact), dark(radio_2_panel), dark(radio_3_panel), told_wrong(address_lamp)]
+  given "all engines, and nothing turns in the wind" {
+    inoperative = [ram_turbine]
+    fail        = [engine_left, engine_right]
+    at          = "cruise + 60 s"
+    expect      = [at(660, passenger_address), at(660, !cabin_call)]
+  }
 }

@@ -17,7 +17,14 @@ claim "ride_engine_fire" {
     fail   = [nacelle_left.burns]
     at     = "landing_roll + 10 s"
     crew   = "by_the_book"
-    expect = [given(fire_left), done(engine_fire_list, 3), in_order(engine_right_switch == "off", done(evacuation_list, 7)), by(60, done(evacuation_list, 7)), done(evacuation_list, 6), not_heard(evacuation_list, "7.then.1"), done(evacuation_list, "7.then.1.else.1"), always(apu_switch == "off"), seconds(left_burns) < 60, !lost(evacuation_light), !lost(evacuation_call)]
+    expect = [given(fire_left), done(engine_fire_list, 3), in_order(engine_right_switch == "off", done(evacuation_list, 7)), by(60, done(evacuation_list, 7)), done(evacuation_list, 6), done(evacuation_list, "7.then.1"), !not_heard(evacuation_list, "7.then.1"), always(apu_switch == "off"), seconds(left_burns) < 60, !lost(evacuation_light), !lost(evacuation_call)]
+  }
+  given "after the landing, the loudspeakers out" {
+    inoperative = [cabin_speakers]
+    fail        = [nacelle_left.burns]
+    at          = "landing_roll + 10 s"
+    crew        = "by_the_book"
+    expect      = [not_heard(evacuation_list, "7.then.1"), done(evacuation_list, "7.then.1.else.1")]
   }
   given "it does not go out" {
     fail   = [nacelle_left.burns, bottle_1, bottle_2]
