@@ -69,7 +69,7 @@ var classes = []struct {
 	}},
 	{"sensor", []string{
 		"cabin_sender_?", "bay_flow_sensor", "bus_sense_*", "charge_counter*", "fire_loop_*", "leak_wire_*", "pitot_?*", "smoke_sensor_*", "bay_smoke_sensor",
-		"stick_sensors_*", "rate_gyros_?", "stall_vane_*", "flap_sender_?", "fuel_gauge_*", "low_float_*",
+		"stick_sensors_*", "lever_switch_*", "spoiler_lever_switch", "brake_lever_switch", "trim_sender", "rate_gyros_?", "stall_vane_*", "flap_sender_?", "fuel_gauge_*", "low_float_*",
 		"pressure_sender_*", "level_sender_*", "heat_watch_*", "ice_detector_?", "wheel_sender_*", "weight_switch_*",
 		"lock_sensors_*", "fan_sensor_*", "gas_sensor_*", "flow_meter_*", "oil_sender_*", "shake_sensor_*",
 		"oxygen_sender", "door_sensors_?*", "reverse_sender_*", "area_microphone",

@@ -8,6 +8,7 @@ chapter = 34
 event "rotor_burst_left" {
   mirror        = true
   title         = "Rotor burst, left engine"
+  not_modelled  = "Only what is listed is hit, all at one moment. Other paths of the pieces, a hole in a tank, in the cabin or in the other engine, and the shaking are not worked out."
   chapter       = 73
   rate_per_hour = 1e-8
   fails         = [engine_left, drive_left, tie_left, reservoir_left.leaks, feed_line_left.leaks, slat_shaft, servo_roll, landing_light_left, flow_meter_left, oil_sender_left, fan_sensor_right, oil_sender_right]

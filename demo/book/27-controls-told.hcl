@@ -175,7 +175,7 @@ alert "spoilers_not_in" {
   title     = "Take-off with spoilers out"
   level     = "warning"
   message   = "Spoilers are not in"
-  when      = real.on_ground && real.thrust_pct > 60 && spoiler_lever != "in"
+  when      = real.on_ground && levers_forward && spoiler_lever_switch && spoiler_lever != "in"
   given_by  = warned_direct
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list

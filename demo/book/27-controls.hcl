@@ -114,6 +114,7 @@ unit "control_backup" {
 unit "elevator_left_servo" {
   mirror        = true
   title         = "Left elevator servo"
+  not_modelled  = "Where a surface jams is not worked out: it counts as jammed near neutral, so that the other half is enough. Jammed far over it takes more, and perhaps all that the other half has."
   needs         = surface_pressure_left
   rate_per_hour = 5e-6
   checked_every_h = 10
@@ -133,6 +134,7 @@ unit "elevator_left_servo" {
 unit "aileron_left_servo" {
   mirror        = true
   title         = "Left aileron servo"
+  not_modelled  = "Where a surface jams is not worked out: it counts as jammed near neutral, so that the other half is enough. Jammed far over it takes more, and perhaps all that the other half has."
   needs         = surface_pressure_left
   rate_per_hour = 5e-6
   checked_every_h = 10

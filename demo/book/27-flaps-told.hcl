@@ -94,9 +94,44 @@ alert "asymmetry_brakes_lost" {
 # ------------------------------------------------------ take-off configuration
 # As thrust is set, until it is set right (14 CFR 25.703). Spoilers and parking brake have theirs in their chapters.
 
+# A switch or a sender that is dead says nothing: the test before the first flight of the day finds it.
+unit "lever_switch_left" {
+  mirror        = true
+  title         = "Switch of the left thrust lever, forward"
+  rate_per_hour = 5e-6
+  checked_every_h = 10
+  place         = "centre pedestal"
+}
+
+unit "spoiler_lever_switch" {
+  title         = "Switch of the spoiler lever, in"
+  rate_per_hour = 5e-6
+  checked_every_h = 10
+  place         = "centre pedestal"
+}
+
+unit "brake_lever_switch" {
+  title         = "Switch of the parking brake lever, off"
+  rate_per_hour = 5e-6
+  checked_every_h = 10
+  place         = "centre pedestal"
+}
+
+unit "trim_sender" {
+  title         = "Stabiliser position sender"
+  rate_per_hour = 1e-5
+  checked_every_h = 10
+  place         = "tail"
+}
+
+signal "levers_forward" {
+  title   = "The warning unit sees a thrust lever set for take-off"
+  value   = real.thrust_pct > 60 && (lever_switch_left || lever_switch_right)
+}
+
 function "take_off_guard" {
   title    = "Warning of a wrong setting for the take-off"
-  works    = warned_direct
+  works    = warned_direct && (lever_switch_left || lever_switch_right) && (flap_sender_1 || flap_sender_2) && all(trim_sender, spoiler_lever_switch, brake_lever_switch)
   wanted   = taxi_out || take_off_roll
   severity = "major"
 }
@@ -105,7 +140,7 @@ alert "flaps_not_set" {
   title     = "Take-off without flaps"
   level     = "warning"
   message   = "Flaps not set for take-off"
-  when      = real.on_ground && real.thrust_pct > 60 && (flaps_at == "up" || flaps_at == "full")
+  when      = real.on_ground && levers_forward && (flap_sender_1 || flap_sender_2) && (flaps_at == "up" || flaps_at == "full")
   given_by  = warned_direct
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list
@@ -115,7 +150,7 @@ alert "trim_not_set" {
   title     = "Take-off with the pitch trim out of its band"
   level     = "warning"
   message   = "Pitch trim not set for take-off"
-  when      = real.on_ground && real.thrust_pct > 60 && pitch_trim_wheel != "take-off band"
+  when      = real.on_ground && levers_forward && trim_sender && (pitch_trim_wheel != "take-off band" || trim_far)
   given_by  = warned_direct
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list
@@ -126,7 +161,7 @@ alert "door_at_take_off" {
   chapter   = 52
   level     = "warning"
   message   = "Door not latched for take-off"
-  when      = real.on_ground && real.thrust_pct > 60 && doors_believed_open
+  when      = real.on_ground && levers_forward && doors_believed_open
   true_when = real.on_ground && real.thrust_pct > 60 && !doors_latched
   given_by  = warned_direct
   quiet_in  = [take_off_fast, landing_roll, taxi_in]

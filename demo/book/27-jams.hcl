@@ -10,6 +10,7 @@ chapter = 27
 unit "stick_left" {
   mirror = true
   title  = "Left pilot's stick and its linkage"
+  not_modelled = "Where a stick jams is not worked out: it counts as jammed near neutral, with all that the other one needs left."
   place  = "under the flight deck floor"
   fault "jams" {
     title         = "jams: the coupling parts when the other stick is pulled"

@@ -187,7 +187,7 @@ alert "parking_brake_on" {
   title     = "Take-off with the parking brake set"
   level     = "warning"
   message   = "Parking brake is set"
-  when      = parking_brake_lever == "set" && real.thrust_pct > 60
+  when      = parking_brake_lever == "set" && brake_lever_switch && levers_forward
   given_by  = warned_direct
   quiet_in  = [lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll, taxi_in]
   procedure = take_off_setting_list

@@ -292,3 +292,33 @@ claim "what_moves_by_itself" {
     expect = [by(2, trim_runs_away), first(trim_far) < 15, about(first(!trim_in_reach), 24, 1), never_arrives("not_flyable", trim_in_reach)]
   }
 }
+
+claim "what_the_take_off_warning_listens_to" {
+  says   = "The take-off warning hears of the levers through switches: with one thrust lever's dead it warns as ever, with that of the parking brake lever dead it keeps quiet about the brake, and nothing says that it would. Trim that has run away before the take-off is out of its band."
+  source = "14 CFR 25.703"
+  given "a thrust lever" {
+    fail = [lever_switch_left]
+    at   = "taxi_out + 5 s"
+    act "Parking brake set" {
+      set  = parking_brake_lever
+      to   = "set"
+      when = held(taxi_out, 20)
+    }
+    expect = [kept(take_off_guard), given(parking_brake_on)]
+  }
+  given "the brake lever" {
+    fail = [brake_lever_switch]
+    at   = "taxi_out + 5 s"
+    act "Parking brake set" {
+      set  = parking_brake_lever
+      to   = "set"
+      when = held(taxi_out, 20)
+    }
+    expect = [not_told(take_off_guard), never_given(parking_brake_on)]
+  }
+  given "trim that ran" {
+    fail   = [trim_motor_1.runs]
+    at     = "taxi_out + 60 s"
+    expect = [within(1, take_off_roll, trim_not_set)]
+  }
+}
