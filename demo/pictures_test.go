@@ -30,7 +30,7 @@ var drawn = []struct {
 		"hyd_left", "reservoir_left", "reservoir_right", "pump_left", "pump_right", "pump_left_delivers", "pump_right_delivers",
 		"pump_standby", "standby_runs", "transfer_unit", "transfer_runs", "hyd_right", "ac_left", "ac_right"}},
 	{"surfaces", "How the surfaces are moved", []string{
-		"pitch_control", "hyd_left", "hyd_right", "ac_backup", "control_computer_1", "control_computer_2", "control_backup", "control_passes",
+		"pitch_control", "hyd_left", "hyd_right", "surface_pressure_left", "surface_pressure_right", "ac_backup", "control_computer_1", "control_computer_2", "control_backup", "control_passes",
 		"elevator_left_servo", "elevator_right_servo", "elevator_electric_servo", "aileron_left_servo", "aileron_right_servo",
 		"aileron_electric_servo", "rudder_upper_servo", "rudder_lower_servo", "rudder_electric_servo",
 		"roll_control", "yaw_control"}},
