@@ -131,7 +131,7 @@ func (n node) unit(d *declaration) *Unit {
 }
 
 func (n node) fault(id string) *Fault {
-	return &Fault{ID: id, Title: n.title(id), Stops: n.truth("stops"), RatePerHour: n.rate(), CheckedH: n.checked(), Range: n.at}
+	return &Fault{ID: id, Title: n.title(id), AlsoCalled: n.words("also_called"), Stops: n.truth("stops"), RatePerHour: n.rate(), CheckedH: n.checked(), Range: n.at}
 }
 
 func (n node) event(d *declaration) *Event {

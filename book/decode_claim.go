@@ -122,7 +122,7 @@ func (n node) moment(name string) string {
 	if text == "" {
 		return ""
 	}
-	if _, problem := parseMoment(text, IDs(n.b.build.Phases)); problem != "" {
+	if _, problem := parseMoment(text, n.b.build.Phases); problem != "" {
 		n.l.add(badMoment(rangeOf(n.attr(name).Expr.Range()), text, problem))
 	}
 	return text

@@ -31,7 +31,7 @@ const stepWords = "do check decide note tell later"
 var (
 	topKinds = kindsByWord(
 		item("aircraft", "title* alerts_given_by cabin_hears control_hears company_hears flyable flyable_again_s told_within_s wrong_after_s", "setting telling").withEndings(),
-		kind("variant", labelID, "title* chapter note source", ""),
+		kind("variant", labelID, "title* also_called chapter note source", ""),
 		item("unit", "needs rate_per_hour checked_every_h place reset_by reset_tries", "fault"),
 		item("event", "fails* rate_per_hour", ""),
 		item("signal", "value set reset initial", ""),
@@ -52,7 +52,7 @@ var (
 	subKinds = kindsByWord(append(tableBlocks(),
 		kind("setting", labelText, "zero_lift_drag_ratio* induced_drag_ratio* most_lift_ratio* ground_lift_ratio", ""),
 		kind("telling", labelText, "text light sound", ""),
-		kind("fault", labelID, "title stops rate_per_hour checked_every_h", ""),
+		kind("fault", labelID, "title also_called stops rate_per_hour checked_every_h", ""),
 		kind("act", labelText, "set* to* when*", ""),
 		kind("set_up", labelText, "set* to* at when", ""),
 		kind("given", labelFree, "inoperative fail at when for_s resettable variant flight crew plan turn expect", "set_up act also"),
@@ -95,7 +95,7 @@ func tableWords() string {
 // item is a block with an id, the common attributes and variant sub-blocks.
 func item(word, attrs, blocks string) *blockKind {
 	common := ""
-	for _, name := range strings.Fields("title chapter note source not_modelled only except mirror") {
+	for _, name := range strings.Fields("title also_called chapter note source not_modelled only except mirror") {
 		if !strings.Contains(" "+attrs, " "+name+"*") {
 			common += name + " "
 		}

@@ -40,9 +40,10 @@ type Head struct {
 	Title       string // what a person reads; the id with spaces where the book gives none
 	Chapter     int    // ATA chapter, 0 where none is given
 	Note        string
-	Source      string // document, section, revision and date that it is from; "" where none is given
-	NotModelled string // what the book does not work out about it; "" where it says nothing
-	Range       Range  // the block's first line
+	Source      string   // document, section, revision and date that it is from; "" where none is given
+	NotModelled string   // what the book does not work out about it; "" where it says nothing
+	AlsoCalled  []string // other names by which people look for it
+	Range       Range    // the block's first line
 }
 
 // Named returns the head itself, so that any item can be asked for it.
@@ -144,6 +145,7 @@ type Unit struct {
 type Fault struct {
 	ID          string // used as unit.fault
 	Title       string
+	AlsoCalled  []string
 	Stops       bool // the unit also stops working
 	RatePerHour float64
 	CheckedH    float64 // as of a unit

@@ -3,7 +3,6 @@ package book
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -11,10 +10,12 @@ import (
 )
 
 // Moment is a time of a flight: so long after a phase begins (before it, if
-// Offset is negative), or after the start if Phase is "".
+// Offset is negative), or after the start if Phase is "". With a height it is so
+// long after the flight first passes that pressure altitude in the phase.
 type Moment struct {
 	Phase  string
 	Offset Time
+	AtFt   float64 // 0: none
 }
 
 // ShortFinal is a moment that every book knows, whether or not one of its phases is
@@ -28,48 +29,49 @@ const (
 // String gives a moment as ParseMoment reads it.
 func (m Moment) String() string {
 	size := strconv.FormatFloat(max(m.Offset, -m.Offset).Seconds(), 'f', -1, 64) + " s"
+	place := m.Phase
+	if m.AtFt != 0 {
+		place += " at " + strconv.FormatFloat(m.AtFt, 'f', -1, 64) + " ft"
+	}
 	switch {
 	case m.Phase == "":
 		return size
 	case m.Offset == 0:
-		return m.Phase
+		return place
 	case m.Offset < 0:
-		return m.Phase + " - " + size
+		return place + " - " + size
 	}
-	return m.Phase + " + " + size
+	return place + " + " + size
 }
 
 // ParseMoment reads a moment as people write it: "climb", "climb + 120 s",
-// "descent - 30 s", "1800 s", "30 min", "short final - 10 s"; "" is the start of the flight. The
-// error says in a full sentence what is wrong and what to write.
+// "descent - 30 s", "1800 s", "30 min", "45:00", "1:20:00", "short final - 10 s",
+// "top of descent", "2 min into the cruise", "10,000 ft in the climb"; "" is the
+// start of the flight. A phase is named by its id, its title or what it is also
+// called. The error says in a full sentence what is wrong and what to write.
 func ParseMoment(text string, b *Build) (Moment, error) {
-	m, problem := parseMoment(text, IDs(b.Phases))
+	m, problem := parseMoment(text, b.Phases)
 	if problem != "" {
 		return Moment{}, errors.New(problem)
 	}
 	return m, nil
 }
 
-var momentUnits = map[string]float64{"s": 1, "min": 60, "h": 3600}
+var momentUnits = map[string]float64{"s": 1, "sec": 1, "second": 1, "seconds": 1, "min": 60, "minute": 60, "minutes": 60, "h": 3600, "hour": 3600, "hours": 3600}
 
-func parseMoment(text string, phases []string) (m Moment, problem string) {
-	rest := strings.TrimSpace(text)
+func parseMoment(text string, phases []*Phase) (m Moment, problem string) {
+	rest := withoutLead(strings.TrimSpace(text))
 	if rest == "" {
 		return Moment{}, ""
 	}
-	if behind, ok := strings.CutPrefix(rest, "short final"); ok { // as pilots write it
-		rest = ShortFinal + behind
+	if m, ok := turned(rest, phases); ok {
+		return m, ""
 	}
 	if !isDigit(rest[0]) && rest[0] != '-' && rest[0] != '+' && rest[0] != '.' {
-		end := strings.IndexFunc(rest, func(r rune) bool { return r == ' ' || r == '\t' || r == '+' || r == '-' })
-		if end < 0 {
-			end = len(rest)
+		if m.Phase, rest, problem = phaseFirst(rest, phases); problem != "" {
+			return m, problem
 		}
-		m.Phase, rest = rest[:end], strings.TrimSpace(rest[end:])
-		if !slices.Contains(phases, m.Phase) && m.Phase != ShortFinal {
-			return m, unknownPhaseText(m.Phase, phases)
-		}
-		if rest == "" {
+		if m.AtFt, rest = heightBehind(rest); rest == "" {
 			return m, ""
 		}
 		if rest[0] != '+' && rest[0] != '-' {
@@ -91,12 +93,22 @@ func unknownPhaseText(phase string, phases []string) string {
 	return fmt.Sprintf("There is no phase called %q.", phase) + say.Ahead(" ", say.DidYouMean(say.Nearest(phase, phases), there))
 }
 
-// clock reads minutes and seconds as they are printed: 9:12.
+// clock reads minutes and seconds as they are printed, 9:12, or hours before them,
+// 1:20:00.
 func clock(text string) (Time, bool) {
-	minutes, seconds, ok := strings.Cut(text, ":")
-	m, errM := strconv.ParseUint(minutes, 10, 16)
-	s, errS := strconv.ParseUint(seconds, 10, 16)
-	return Time(60*m+s) * Second, ok && errM == nil && errS == nil && len(seconds) == 2 && s < 60
+	parts := strings.Split(text, ":")
+	if len(parts) < 2 || len(parts) > 3 {
+		return 0, false
+	}
+	total := uint64(0)
+	for i, p := range parts {
+		n, err := strconv.ParseUint(p, 10, 16)
+		if err != nil || i > 0 && (len(p) != 2 || n > 59) {
+			return 0, false
+		}
+		total = 60*total + n
+	}
+	return Time(total) * Second, true
 }
 
 // parseOffset reads "+ 120 s", "+ 2:00".

@@ -42,7 +42,8 @@ func (n node) sub(block *hclsyntax.Block) node {
 
 func (n node) head(id string) Head {
 	return Head{
-		ID: id, Kind: n.kind.word, Title: n.title(id), Chapter: n.chapter(), Note: n.text("note"), Source: n.text("source"), NotModelled: n.text("not_modelled"), Range: n.at,
+		ID: id, Kind: n.kind.word, Title: n.title(id), Chapter: n.chapter(), Note: n.text("note"), Source: n.text("source"), NotModelled: n.text("not_modelled"),
+		AlsoCalled: n.words("also_called"), Range: n.at,
 	}
 }
 

@@ -76,6 +76,7 @@ func (a *attributes) head(h *Head) {
 	a.text("note", h.Note)
 	a.text("source", h.Source)
 	a.text("not_modelled", h.NotModelled)
+	a.words("also_called", h.AlsoCalled)
 }
 
 // attributesOf gives the attributes of an item in the order of docs/language.md.

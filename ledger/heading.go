@@ -59,7 +59,7 @@ func (s speaker) notCome() string {
 // then only with nothing failed, where on this flight it has not begun.
 func (s speaker) asked(k run.Strike, at book.Time) string {
 	begins := at - k.At.Offset
-	if k.When != nil || k.At.Phase == "" || k.At.Phase == book.ShortFinal || k.At.Offset < 0 || s.phaseAt(begins+span.Rounding) == k.At.Phase {
+	if k.When != nil || k.At.Phase == "" || k.At.Phase == book.ShortFinal || k.At.AtFt != 0 || k.At.Offset < 0 || s.phaseAt(begins+span.Rounding) == k.At.Phase {
 		return ""
 	}
 	text := "; with nothing failed " + s.title(k.At.Phase) + " begins "

@@ -139,7 +139,7 @@ func (s Scenario) key() string {
 		fmt.Fprintf(&k, "%d>%d;", f.at, f.phase)
 	}
 	for _, a := range s.moves() {
-		fmt.Fprintf(&k, "%s=%s@%s+%d?%v,%v;", a.Control, a.Position, a.At.Phase, a.At.Offset, a.When, a.Held)
+		fmt.Fprintf(&k, "%s=%s@%s/%g+%d?%v,%v;", a.Control, a.Position, a.At.Phase, a.At.AtFt, a.At.Offset, a.When, a.Held)
 	}
 	return k.String()
 }
@@ -200,6 +200,33 @@ func shortFinal(p flight.Path) (at book.Time, ok bool) {
 	return 0, false
 }
 
+// passes is the first moment at which a flight passes a pressure altitude in a phase,
+// looked for second by second from where the phase begins.
+func passes(r *Record, phase string, ft float64) (book.Time, bool) {
+	height := quantity("altitude_ft")
+	above := func(t book.Time) bool { return r.Path().Value(height, t) >= ft }
+	from, _ := r.PhaseBegins(phase)
+	for t := from; t < r.End && r.PhaseAt(t) == phase; t += book.Second {
+		if at := min(t+book.Second, r.End); above(t) != above(at) {
+			return halved(above, t, at), r.PhaseAt(at) == phase
+		}
+	}
+	return 0, false
+}
+
+// halved is the first moment after from at which something is otherwise, to 1 µs.
+func halved(is func(book.Time) bool, from, to book.Time) book.Time {
+	before := is(from)
+	for to-from > 1 {
+		if mid := from + (to-from)/2; is(mid) == before {
+			from = mid
+		} else {
+			to = mid
+		}
+	}
+	return to
+}
+
 // Resolve turns a moment into a time of this flight. A phase begins when it
 // begins on the flight with nothing failed.
 func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) {
@@ -218,6 +245,11 @@ func (c *Course) Resolve(ctx context.Context, m book.Moment) (book.Time, error) 
 		}
 		if !ok {
 			return 0, fmt.Errorf("flight %s never reaches the phase %s%s", c.Flight.ID, m.Phase, say.Ahead(": with nothing failed ", r.Ending().Why))
+		}
+		if m.AtFt != 0 {
+			if from, ok = passes(r, m.Phase, m.AtFt); !ok {
+				return 0, fmt.Errorf("with nothing failed flight %s does not pass %s ft in the phase %s", c.Flight.ID, say.Whole(m.AtFt), m.Phase)
+			}
 		}
 		t += from
 	}

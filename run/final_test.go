@@ -77,3 +77,47 @@ func TestResolve_ShortFinal(t *testing.T) {
 		}
 	}
 }
+
+// TestResolve_AHeightInAPhase: the first moment in the phase at which the flight
+// passes the height, to the microsecond, up or down; none where it does not.
+func TestResolve_AHeightInAPhase(t *testing.T) {
+	b := corvane.Build(t, "")
+	ft := slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "altitude_ft" })
+	c, err := run.NewCourse(b, corvane.Flight(t, b, "northern_link"), run.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := flown(t, c, run.Scenario{})
+	resolve := func(text string) (book.Time, error) {
+		m, err := book.ParseMoment(text, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.Resolve(t.Context(), m)
+	}
+	for text, up := range map[string]bool{"10,000 ft in the climb": true, "10,000 ft in the descent": false, "FL200 in the descent": false} {
+		at, err := resolve(text)
+		phase := map[bool]string{true: "climb", false: "descent"}[up]
+		feet := 10000.0
+		if strings.HasPrefix(text, "FL200") {
+			feet = 20000
+		}
+		above := func(at book.Time) bool { return r.Path().Value(ft, at) >= feet }
+		if err != nil || r.PhaseAt(at) != phase || above(at) != up || above(at-1) == up {
+			t.Errorf("%q: %v, %g ft, %v", text, at, r.Path().Value(ft, at), err)
+		}
+		for s := book.Time(0); s < at && up; s += book.Second {
+			if above(s) {
+				t.Fatalf("%q: it was above at %v already", text, s)
+			}
+		}
+		if later, err := resolve(text + " + 30 s"); err != nil || later-at != 30*book.Second {
+			t.Errorf("%q: half a minute later is %v, %v", text, later, err)
+		}
+	}
+	for _, text := range []string{"50,000 ft in the climb", "5,000 ft in the cruise", "10,000 ft in taxi out"} {
+		if at, err := resolve(text); err == nil || !strings.Contains(err.Error(), "does not pass") {
+			t.Errorf("%q: %v, %v", text, at, err)
+		}
+	}
+}
