@@ -53,7 +53,9 @@ func newCatalogue(b *book.Build) *catalogue {
 	byChapter := map[int][]entry{}
 	add := func(ref string, chapter int, is string) {
 		title := b.FailureTitle(ref)
-		text := strings.ToLower(strings.Join([]string{title, ref, strings.ReplaceAll(ref, "_", " "), chapterTitle(chapter), is}, " "))
+		unit, _, _ := strings.Cut(ref, ".")
+		item, _ := b.Item(unit)
+		text := strings.ToLower(strings.Join([]string{title, ref, strings.ReplaceAll(ref, "_", " "), chapterTitle(chapter), is, strings.Join(item.Named().AlsoCalled, " ")}, " "))
 		byChapter[chapter] = append(byChapter[chapter], entry{Ref: ref, Title: title, Is: is, Search: text})
 	}
 	for _, f := range b.Failures() {

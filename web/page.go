@@ -170,8 +170,8 @@ func (s *Site) fragment(r *http.Request) (reply, error) { return s.ask(r, "fragm
 
 func (s *Site) ask(r *http.Request, form string) (reply, error) {
 	values := r.URL.Query()
-	if len(values) == 0 {
-		values = s.opening
+	if len(values) == 0 && form == "page" && r.URL.Path == "/" {
+		return s.front(r)
 	}
 	q := s.parse(values)
 	q.unknown(values)

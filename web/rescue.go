@@ -46,7 +46,7 @@ func (s *Site) rescue(r *http.Request) (reply, error) {
 	if !strings.HasPrefix(key, "loss-") {
 		return reply{}, &fault{Status: http.StatusNotFound, Text: fmt.Sprintf("Only a loss can be rescued, and %q is none.", cut(key))}
 	}
-	f, err := find(a, key)
+	f, err := rowOf(a, key)
 	if err != nil {
 		return reply{}, err
 	}

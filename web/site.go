@@ -17,10 +17,14 @@ import (
 	"log/slog"
 	"net/http"
 	"net/url"
+	"slices"
+	"sync"
 	"time"
 
 	"knockon/ask"
 	"knockon/figure/layout/child"
+	"knockon/find"
+	"knockon/first"
 	"knockon/region"
 	"knockon/web/door"
 	"knockon/web/frame"
@@ -67,6 +71,10 @@ type shelf struct {
 	desk  *ask.Desk
 	kept  *keeper
 	lists *catalogues
+	names *find.Index
+
+	opening sync.Mutex
+	opens   []first.Question // to begin with; nil: not worked out yet
 }
 
 // New returns the site of one or more books; the first is the one used when an
@@ -83,7 +91,7 @@ func New(set Setting, desks ...*ask.Desk) (*Site, error) {
 		if s.shelf(b.Aircraft.ID) != nil {
 			return nil, errors.New("web: two books describe the aircraft " + b.Aircraft.ID)
 		}
-		s.shelves = append(s.shelves, &shelf{id: b.Aircraft.ID, first: len(s.shelves) == 0, desk: d, kept: newKeeper(d), lists: newCatalogues()})
+		s.shelves = append(s.shelves, &shelf{id: b.Aircraft.ID, first: len(s.shelves) == 0, desk: d, kept: newKeeper(d), lists: newCatalogues(), names: find.New(d.Book)})
 	}
 	if len(s.shelves) == 0 {
 		return nil, errors.New("web: no book to show")
@@ -122,8 +130,17 @@ func (s *Site) prepare() (err error) {
 	if s.frame, err = newFrame(s.shelves[0].desk.Book, s.setting.Log, s.static); err != nil {
 		return err
 	}
+	s.frame.Rooms = s.rooms()
 	s.handler = s.routes()
 	return nil
+}
+
+// rooms are the places of the site that are there.
+func (s *Site) rooms() []frame.Room {
+	return slices.DeleteFunc(slices.Clone(s.frame.Rooms), func(r frame.Room) bool {
+		elsewhere := !slices.Contains([]string{"/", "/ask", "/beside"}, r.To)
+		return elsewhere && s.setting.More[r.To] == nil
+	})
 }
 
 // shelf finds a book by its aircraft; nil if there is none.
@@ -140,6 +157,9 @@ func (s *Site) shelf(id string) *shelf {
 func (s *Site) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.Handle("GET /{$}", s.frame.Handle(s.page))
+	mux.Handle("GET /ask", s.frame.Handle(s.page))
+	mux.Handle("GET /find", s.frame.Handle(s.find))
+	mux.Handle("GET /find.json", s.frame.Handle(s.findJSON))
 	mux.Handle("GET /answer", s.frame.Handle(s.fragment))
 	mux.Handle("GET /answer.json", s.frame.Handle(s.json))
 	mux.Handle("GET /why", s.frame.Handle(s.why))

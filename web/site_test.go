@@ -115,7 +115,7 @@ func TestPage_SaysWhenAllIsTold(t *testing.T) {
 func TestPage_OpensWithTheOpeningQuestion(t *testing.T) {
 	s := ternSite(t)
 	if body := get(s, "/").Body.String(); !strings.Contains(body, "follow from what is told") {
-		t.Error("the bare address does not answer the opening question")
+		t.Error("the bare address does not open with the answer to the opening question")
 	}
 	if body := get(s, "/?build=told").Body.String(); !strings.Contains(body, "What does a failure take away") {
 		t.Error("a question in which nothing fails is not asked for")

@@ -117,8 +117,8 @@ var questions = map[string]struct {
 	"kept":  {circuit.Main, "Why does it still work?"},
 }
 
-// find looks a row up by its key.
-func find(a *kept, key string) (finding, error) {
+// rowOf looks a row up by its key.
+func rowOf(a *kept, key string) (finding, error) {
 	for _, g := range a.view.Groups {
 		for _, row := range g.Rows {
 			if rowKey(g.ID, row.ID) != key {
@@ -156,7 +156,7 @@ func momentOf(a *kept, group string, row ledger.Row) book.Time {
 
 // explain finds a row of an answer and why it is so.
 func explain(a *kept, key string) (finding, *why.Step, error) {
-	f, err := find(a, key)
+	f, err := rowOf(a, key)
 	if err != nil {
 		return f, nil, err
 	}

@@ -34,6 +34,7 @@ const (
 // commands is the whole command line.
 type commands struct {
 	Demo       demoCommand       `cmd:"" help:"Show the demonstration: its headline failure, then its pages."`
+	Find       findCommand       `cmd:"" help:"Say in plain words what fails and when; see how it is understood."`
 	Check      checkCommand      `cmd:"" help:"Check a book: its text, then every claim that it makes."`
 	Fail       failCommand       `cmd:"" help:"The ledger of a failure: what is lost, what is told, what is not, and when."`
 	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`

@@ -62,6 +62,7 @@ type Handler func(*http.Request) (Reply, error)
 // Frame makes the pages of one room.
 type Frame struct {
 	Aircraft  string
+	Rooms     []Room // the line of contents on every page
 	log       *slog.Logger
 	words     func(error) *Fault
 	templates *template.Template
@@ -70,15 +71,27 @@ type Frame struct {
 //go:embed templates
 var files embed.FS
 
+// Room is a place of the site.
+type Room struct{ To, Title string }
+
+// rooms are all places that a person begins at.
+var rooms = []Room{
+	{"/", "Front page"}, {"/ask", "One failure"}, {"/beside", "Side by side"}, {"/sweep", "All that can fail"}, {"/ways", "Ways to lose a function"},
+	{"/assess", "Objectives"}, {"/dispatch", "May it go"}, {"/drill/", "Live it"},
+}
+
 // New makes the frame of a room of its templates; words says what its own errors
 // mean, nil for one that it does not know. A nil log drops what goes wrong.
 func New(b *book.Book, log *slog.Logger, words func(error) *Fault, funcs template.FuncMap, pages fs.FS) (*Frame, error) {
 	build, _ := b.Build("")
-	t, err := template.New("").Funcs(funcs).ParseFS(files, "templates/*.html")
+	f := &Frame{Aircraft: build.Aircraft.Title, Rooms: rooms, log: Logger(log), words: words}
+	own := template.FuncMap{"contents": func() []Room { return f.Rooms }}
+	t, err := template.New("").Funcs(own).Funcs(funcs).ParseFS(files, "templates/*.html")
 	if err == nil {
 		t, err = t.ParseFS(pages, "templates/*.html")
 	}
-	return &Frame{build.Aircraft.Title, Logger(log), words, t}, err
+	f.templates = t
+	return f, err
 }
 
 // Logger is a log, or one that drops everything.
