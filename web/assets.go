@@ -73,6 +73,6 @@ func (a *assets) serve(r *http.Request) (reply, error) {
 }
 
 func newFrame(b *book.Book, log *slog.Logger, a *assets) (*frame.Frame, error) {
-	f, err := frame.New(b, log, nil, template.FuncMap{"asset": a.address, "count": say.Whole, "tenths": say.Tenths, "sentence": say.Sentence, "counted": say.Counted[int], "lower": say.Lower}, files)
+	f, err := frame.New(b, log, nil, template.FuncMap{"asset": a.address, "count": say.Whole, "tenths": say.Tenths, "sentence": say.Sentence, "counted": say.Counted[int], "lower": say.Lower, "capital": say.Capital}, files)
 	return f, err
 }

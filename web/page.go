@@ -83,11 +83,12 @@ type answerView struct {
 	Conduct     conduct
 	Wide        template.HTML
 	Narrow      template.HTML
-	LineSVG     string // address of the picture
-	Query       string // of the question
-	Costs       string // address of what it costs; "" where no airfields are known
-	Drill       string // address of the drill of it; "" where there are none
-	Sweep       string // address of the sweep; "" where there is none
+	LineSVG     string    // address of the picture
+	Query       string    // of the question
+	Costs       string    // address of what it costs; "" where no airfields are known
+	Drill       string    // address of the drill of it; "" where there are none
+	Besides     []choices // what it can be laid beside
+	Sweep       string    // address of the sweep; "" where there is none
 	JSON        string
 	AllOpen     string // address with every chain open
 	Groups      []groupView
@@ -257,6 +258,7 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")
+	v.Besides = besideChoices(q)
 	if s.setting.Region != nil {
 		v.Costs = "/costs?" + query
 	}

@@ -160,6 +160,8 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /ask", s.frame.Handle(s.page))
 	mux.Handle("GET /find", s.frame.Handle(s.find))
 	mux.Handle("GET /find.json", s.frame.Handle(s.findJSON))
+	mux.Handle("GET /beside", s.frame.Handle(s.besides))
+	mux.Handle("GET /beside.json", s.frame.Handle(s.besidesJSON))
 	mux.Handle("GET /answer", s.frame.Handle(s.fragment))
 	mux.Handle("GET /answer.json", s.frame.Handle(s.json))
 	mux.Handle("GET /why", s.frame.Handle(s.why))

@@ -38,6 +38,7 @@ type commands struct {
 	Check      checkCommand      `cmd:"" help:"Check a book: its text, then every claim that it makes."`
 	Fail       failCommand       `cmd:"" help:"The ledger of a failure: what is lost, what is told, what is not, and when."`
 	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`
+	Beside     besideCommand     `cmd:"" help:"Two questions side by side: only what differs, with counts."`
 	Costs      costsCommand      `cmd:"" help:"What a failure costs: fuel, time and runway to every airfield, and which are still good."`
 	Crew       crewCommand       `cmd:"" help:"What the crew do about a failure: which procedure when, who does each line, and why."`
 	Worth      worthCommand      `cmd:"" help:"What each step of a procedure is worth: done right beside left out, late, wrong or swapped."`
