@@ -42,6 +42,7 @@ var mayImport = map[string][]string{
 	"dispatch":                 {"book", "circuit", "run", "scenario", "ledger", "known", "sweep"},
 	"ask":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "known", "crew", "region", "costs", "sweep", "ways", "why", "dispatch"},
 	"beside":                   {"book", "ledger", "scenario", "ask"},
+	"snapshot":                 {"book", "circuit", "ledger", "ask"},
 	"find":                     {"book", "scenario"},
 	"first":                    {"book", "run", "scenario", "ledger", "sweep", "ask"},
 	"ways":                     {"book", "circuit"},
@@ -52,7 +53,7 @@ var mayImport = map[string][]string{
 	"figure":                   {"book", "circuit", "flight", "run", "ledger", "ask", "why"},
 	"web/door":                 {},
 	"web/frame":                {"book", "ask", "web/door"},
-	"web":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "point", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "rescue", "find", "first", "beside"},
+	"web":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "point", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "rescue", "find", "first", "beside", "snapshot"},
 	"web/swept":                {"book", "run", "ask", "sweep", "assess", "ways", "dispatch", "web/door", "web/frame"},
 	"web/drilling":             {"book", "run", "scenario", "drill", "logbook", "web/door", "web/frame"},
 	"demo":                     {},
@@ -72,14 +73,14 @@ var mayImport = map[string][]string{
 	"cmd/mutants":              {},
 	"cmd/pack":                 {"book", "figure/face"},
 	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "airfield", "region", "crew/worth", "internal/booktest"},
-	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "point", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess", "dispatch", "find", "beside"},
+	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "point", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess", "dispatch", "find", "beside", "snapshot"},
 }
 
 // voice is the house's voice, which every room but itself may use.
 const voice = "say"
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "wave", "point", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "assess", "dispatch", "find", "first", "beside", "figure"}
+var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "wave", "point", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "assess", "dispatch", "find", "first", "beside", "snapshot", "figure"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

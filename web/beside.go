@@ -43,7 +43,7 @@ func (s *Site) besides(r *http.Request) (reply, error) {
 	}
 	if len(q.What) > 0 && !q.fatal {
 		p.Asks, p.Choices, p.FirstTo = q.asks(), besideChoices(q), "/?"+q.Query()
-		p.hide(q)
+		p.Hidden = q.hidden()
 	}
 	if v != nil {
 		second := s.asking(q.shelf, v.Second.Question)
@@ -108,15 +108,6 @@ func (q *question) asks() string {
 		text += " at " + m.Spoken(q.build)
 	}
 	return text + "."
-}
-
-func (p *besidePage) hide(q *question) {
-	values, _ := url.ParseQuery(q.Query())
-	for _, part := range parts {
-		for _, v := range values[part] {
-			p.Hidden = append(p.Hidden, hidden{part, v})
-		}
-	}
 }
 
 // besideChoices are what a question is most often laid beside.

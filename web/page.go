@@ -88,6 +88,7 @@ type answerView struct {
 	Costs       string    // address of what it costs; "" where no airfields are known
 	Drill       string    // address of the drill of it; "" where there are none
 	Besides     []choices // what it can be laid beside
+	Moments     []example // at which it can be looked at
 	Sweep       string    // address of the sweep; "" where there is none
 	JSON        string
 	AllOpen     string // address with every chain open
@@ -258,7 +259,7 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")
-	v.Besides = besideChoices(q)
+	v.Besides, v.Moments = besideChoices(q), momentsOf(q, a)
 	if s.setting.Region != nil {
 		v.Costs = "/costs?" + query
 	}

@@ -162,6 +162,8 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /find.json", s.frame.Handle(s.findJSON))
 	mux.Handle("GET /beside", s.frame.Handle(s.besides))
 	mux.Handle("GET /beside.json", s.frame.Handle(s.besidesJSON))
+	mux.Handle("GET /snapshot", s.frame.Handle(s.snapshots))
+	mux.Handle("GET /snapshot.json", s.frame.Handle(s.snapshotsJSON))
 	mux.Handle("GET /answer", s.frame.Handle(s.fragment))
 	mux.Handle("GET /answer.json", s.frame.Handle(s.json))
 	mux.Handle("GET /why", s.frame.Handle(s.why))
