@@ -183,7 +183,7 @@ func TestBrowser_WorksWithoutScript(t *testing.T) {
 func TestBrowser_DemonstrationIsAccessibleAtBothWidths(t *testing.T) {
 	for name, size := range map[string][2]int64{"wide": {1440, 900}, "narrow": {390, 844}} {
 		t.Run(name, func(t *testing.T) {
-			b := browse(t, demoSite(t), size[0], size[1], "/")
+			b := browse(t, demoSite(t), size[0], size[1], "/?"+demoOpening)
 			b.says("denied by what is shown")
 			b.Shoot("demo-" + name)
 			b.Do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('.group.denied .row').forEach((r, i) => { if (i < 2) r.open = true })"))

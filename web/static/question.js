@@ -4,7 +4,9 @@
 "use strict";
 
 const form = document.getElementById("question");
+let shown = location.search; // the address of what the page shows
 const answer = () => document.getElementById("answer");
+let shownQuestion = answer().dataset.query; // the question in it, as the server writes it
 
 // The question as it stands in the form, in the order of the form.
 function query() {
@@ -29,13 +31,26 @@ async function ask() {
   }
   asked = { stop: new AbortController(), since: performance.now() };
   const question = query();
+  const mine = asked;
+  let failed = false;
   try {
-    const reply = await fetch("/answer?" + question, { signal: asked.stop.signal });
-    show(await reply.text());
+    const reply = await fetch("/answer?" + question, { signal: mine.stop.signal });
+    const text = await reply.text();
+    if (asked !== mine) return; // the person has gone elsewhere
+    if (reply.status === 503) {
+      failed = true;
+      live.busy(reply, text, ask);
+    } else {
+      live.mended();
+      show(text);
+    }
   } catch (e) {
-    if (e.name !== "AbortError") say("The server does not answer. Is it still running?");
+    if (asked !== mine) return;
+    failed = e.name !== "AbortError";
+    if (failed) live.gone(ask);
   }
   asked = null;
+  if (failed && !wanted) return; // it is asked again once there is an answer to be had
   if (wanted) {
     wanted = false;
     ask();
@@ -62,11 +77,59 @@ function say(text) {
   document.getElementById("heard").textContent = text;
 }
 
+// Puts the question into the address: another question is a step that one can go
+// back from, another open row is none.
 function remember() {
   const parts = new URLSearchParams(answer().dataset.query ?? query()); // there is none where there was no answer
   for (const row of openRows()) parts.append("why", row.dataset.key);
-  history.replaceState(null, "", "/?" + parts);
+  const to = "?" + parts;
+  const question = answer().dataset.query;
+  if (to !== shown) history[question === shownQuestion ? "replaceState" : "pushState"](null, "", "/" + to);
+  [shown, shownQuestion] = [to, question];
 }
+
+// --- going back ---------------------------------------------------------------
+
+// Makes the whole page, form and answer, that of its address.
+async function restore() {
+  const to = location.search;
+  asked?.stop.abort();
+  asked = null;
+  wanted = false;
+  drag = held = null;
+  clearTimeout(settling);
+  const reply = await fetch(location.pathname + to, { headers: { Accept: "text/html" } }).catch(() => null);
+  const text = await reply?.text().catch(() => null);
+  if (location.search !== to) return; // gone on meanwhile
+  if (text == null) return live.gone(restore);
+  if (reply.status === 503) return live.busy(reply, text, restore);
+  live.mended();
+  const fresh = new DOMParser().parseFromString(text, "text/html");
+  const next = fresh.getElementById("question");
+  if (!next) return location.reload(); // another kind of page
+  const open = [...form.querySelectorAll("details[open]")].map((d) => d.className);
+  form.replaceChildren(...next.childNodes);
+  for (const d of form.querySelectorAll("details")) d.open ||= d.className !== "" && d.className !== "chapter" && open.includes(d.className);
+  answer().replaceWith(fresh.getElementById("answer"));
+  document.getElementById("address").replaceWith(fresh.getElementById("address"));
+  document.title = fresh.title;
+  [shown, shownQuestion] = [to, answer().dataset.query];
+  opened();
+  fetchCosts();
+  say(document.getElementById("lead")?.textContent ?? "");
+}
+
+addEventListener("popstate", () => {
+  if (location.search === shown) openTarget();
+  else restore();
+});
+
+// A page that the browser kept may be of before; one that it made anew has a form as
+// the server wrote it, whatever was typed into it before.
+addEventListener("pageshow", (e) => {
+  if (e.persisted) restore();
+  else if (!form.contains(document.activeElement)) form.reset();
+});
 
 // --- showing ----------------------------------------------------------------
 
@@ -293,9 +356,18 @@ form.addEventListener("submit", (e) => {
   ask();
 });
 
-form.elements.at.addEventListener("change", () => ask());
-form.elements.flight.addEventListener("change", () => ask());
-form.querySelector(".more").addEventListener("change", (e) => {
+// On the form itself: what is in it is replaced when one goes back.
+form.addEventListener("change", (e) => {
+  const { name } = e.target;
+  if (name === "build") location.assign("/?" + query()); // another build has other things that can fail: the whole page changes
+  else if (name === "at" || name === "flight") ask();
+  else if (e.target.closest(".more")) changeMore(e);
+});
+form.addEventListener("input", (e) => {
+  if (e.target.name === "q") search();
+});
+
+function changeMore(e) {
   // There is always an empty line for one more control, to set and to move.
   const last = e.target;
   if (last.matches(".lines input[id]") && last.value.trim() !== "") {
@@ -308,11 +380,11 @@ form.querySelector(".more").addEventListener("change", (e) => {
     last.value = "";
   }
   ask();
-});
-// Another build has other things that can fail: the whole page changes.
-form.elements.build.addEventListener("change", () => location.assign("/?" + query()));
+}
 
 function search() {
+  const all = form.querySelector(".all");
+  if (form.elements.q.value.trim() !== "") all.open = true;
   const words = form.elements.q.value.toLowerCase().split(/\s+/).filter(Boolean);
   let count = 0;
   for (const chapter of document.querySelectorAll("#catalogue .chapter")) {
@@ -330,7 +402,6 @@ function search() {
   if (words.length === 0) found.textContent = "";
   else found.textContent = count === 0 ? "Nothing is called that." : count === 1 ? "One found: Enter takes it." : count + " found.";
 }
-form.elements.q.addEventListener("input", search);
 
 // --- what it costs ------------------------------------------------------------
 
@@ -370,6 +441,7 @@ async function priceOf(question) {
     if (reply.ok) return { text };
     return { text: "", trouble: new DOMParser().parseFromString(text, "text/html").querySelector(".problem")?.textContent };
   } catch {
+    live.look();
     return { text: "" };
   }
 }
@@ -398,6 +470,7 @@ async function fetchWhy(row) {
     return;
   }
   const reply = await fetch(from).catch(() => null);
+  if (!reply) live.look();
   if (!row.isConnected || whyOf(row) !== from) return;
   if (!reply?.ok) {
     why.textContent = reply ? new DOMParser().parseFromString(await reply.text(), "text/html").querySelector(".problem")?.textContent ?? "" : "The server does not answer.";
@@ -440,10 +513,16 @@ document.addEventListener("keydown", (e) => {
 document.addEventListener("keyup", (e) => {
   if (e.key === "Enter") follow(e);
 });
-openTarget();
-for (const row of openRows()) {
-  const why = row.querySelector(".why");
-  if (why.querySelector(".chain-words")) why.dataset.from = whyOf(row);
+
+// Rows that came open have their chain already.
+function opened() {
+  for (const row of openRows()) {
+    const why = row.querySelector(".why");
+    if (why.querySelector(".chain-words")) why.dataset.from = whyOf(row);
+  }
 }
+
+openTarget();
+opened();
 
 fetchCosts();
