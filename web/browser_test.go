@@ -170,7 +170,7 @@ func TestBrowser_WorksWithoutScript(t *testing.T) {
 	}
 	b.Do(chromedp.Navigate(b.base + "/?fail=source_1"))
 	b.says("This takes nothing away")
-	b.Do(chromedp.Click(".chapter:nth-of-type(2) > summary"), chromedp.Click("#catalogue button[name=fail][value=source_2]"))
+	b.Do(chromedp.Click(".all > summary"), chromedp.Click(".chapter:nth-of-type(2) > summary"), chromedp.Click("#catalogue button[name=fail][value=source_2]"))
 	b.Until("document.getElementById('row-loss-cabin_air')")
 	b.Do(chromedp.SetValue("#at", "cruise"), chromedp.Click("button.answer"))
 	b.Until("document.querySelector('main > h1').textContent.includes('Cruise')")
