@@ -28,13 +28,17 @@ func (c *comparison) lost(f *book.Function) (list []LossSpan) {
 	}
 	for _, p := range Gone(c.isHere(f.ID, circuit.Main), works, c.wrong) {
 		s := LossSpan{Span: p, ToEnd: p.To == c.end}
-		if w := wanted.Within(p); len(w) > 0 {
+		if w := wanted.Within(p); len(w) > 0 && (Counts(p, c.wrong) || s.ToEnd) {
 			s.Mattered, s.Wanted = true, w[0]
 		}
 		list = append(list, s)
 	}
 	return list
 }
+
+// Counts says that a loss lasts longer than wrong: one that is over sooner is a flicker,
+// and no crew misses it, unless the run ends with it (docs/meaning.md, section 5).
+func Counts(p circuit.Span, wrong book.Time) bool { return p.To-p.From > wrong }
 
 // Gone gives the stretches in which what works there does not work here: those
 // less than wrong apart are one.

@@ -10,6 +10,11 @@ import (
 	"knockon/run"
 )
 
+// gap is a function that is always called for.
+const gap = `
+			unit "pump" {}
+			function "brakes" { works = pump }`
+
 func TestOf_Losses(t *testing.T) {
 	check(t, []rule{
 		{"nothing fails", brakes, "", ``},
@@ -106,6 +111,15 @@ func TestOf_Wanted(t *testing.T) {
 			  120-130 not told, not wanted
 			  310-end told late, by low at 325, late 15
 			given low: 325-end`},
+		{"a gap of two seconds no crew misses", gap, "pump@120+2", `
+			lost brakes: not told, not wanted
+			  120-122 not told, not wanted`},
+		{"half a second more they do", gap, "pump@120+2.5", `
+			lost brakes: not told
+			  120-122.5 not told`},
+		{"the last two seconds of a flight count", gap, "pump@399", `
+			lost brakes: not told
+			  399-end not told`},
 		{"wanted here, whatever is wanted there", `
 			unit "pump" {}
 			function "brakes" {

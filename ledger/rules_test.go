@@ -447,11 +447,11 @@ func TestOf_ToldWrongAndOnlyShown(t *testing.T) {
 			  120-end not told
 			dark lamp: 120-end`},
 		{"a lamp that lies longer than the loss lasts", lamp("shows = !held(!pump, 1.5); means = brakes && pump"), "pump@120+1.5", `
-			lost brakes: not told
-			  120-121.5 not told`},
+			lost brakes: not told, not wanted
+			  120-121.5 not told, not wanted`},
 		{"a lie that lies mostly after the loss", lamp("shows = true; means = brakes && !(count(!pump) > 0); tells = [brakes]"), "pump@120+1.5", `
-			lost brakes: not told
-			  120-121.5 not told
+			lost brakes: not told, not wanted
+			  120-121.5 not told, not wanted
 			wrong lamp: 120-end on for off`},
 		{"a lamp that goes dark later lied before", lamp("shows = true; means = brakes; lit_by = !held(!pump, 30)"), "pump@120", `
 			lost brakes: told wrong

@@ -245,7 +245,7 @@ func (s speaker) groups() []Group {
 		{ID: GroupFollows, Title: "Follows from what is told", None: "None."},
 		{ID: GroupNoticed, Title: "Noticed at once", None: "None."},
 		{ID: GroupTold, Title: "Told", None: "None."},
-		{ID: GroupIdle, Title: "Lost, but not called for meanwhile", None: "None."},
+		{ID: GroupIdle, Title: "Lost, but not called for meanwhile, or for a moment only", None: "None."},
 		{ID: GroupConcluded, Title: "Works, although what is told says otherwise", None: "None."},
 		{ID: GroupWrong, Title: "Shows wrong", None: "No indication lies."},
 		{ID: GroupDark, Title: "Dark", None: "No indication goes dark."},

@@ -74,7 +74,7 @@ func (v view) loss(x *bundle) uint32 {
 	var worst uint32
 	for _, p := range gone {
 		due, mattered := p.From, uint32(0)
-		if w := wanted.Within(p); len(w) > 0 {
+		if w := wanted.Within(p); len(w) > 0 && (ledger.Counts(p, v.o.e.p.wrong) || p.To == v.o.e.p.end) {
 			due, mattered = w[0].From, codeMattered
 		}
 		if code := v.class(x, p, due) | mattered; badness(row(code)) >= badness(row(worst)) {
