@@ -17,6 +17,9 @@ const (
 	distantAfter = 60 * book.Second
 )
 
+// A lie that is seen through so soon denies nothing (assumption).
+const seenThrough = 120 * book.Second
+
 // Judge works out how people can know of each loss of a ledger, and notes it there.
 // It fails only where the told run cannot be flown or ctx is done.
 func Judge(ctx context.Context, l *ledger.Ledger) error {
@@ -105,7 +108,7 @@ func (j *judge) span(f *book.Function, s *ledger.LossSpan) (k ledger.Known) {
 		fits bool
 	}{
 		{ledger.IsTold, s.Class == ledger.Told},
-		{ledger.Denied, j.denied(f, s)},
+		{ledger.Denied, j.denied(f, s, k.Noticed)},
 		{ledger.Follows, k.Follows != nil && k.Follows.At <= due+j.within},
 		{ledger.AtOnce, k.Noticed != nil && k.Noticed.AtOnce},
 		{ledger.Late, late || k.Follows != nil && k.Follows.At > due+j.within},
@@ -150,9 +153,13 @@ func (j *judge) follows(f string, s *ledger.LossSpan) *ledger.Following {
 	return x
 }
 
-// denied says that an indication lies about a loss before anything tells it.
-func (j *judge) denied(f *book.Function, s *ledger.LossSpan) bool {
-	until := s.To
+// denied says that an indication lies about a loss before anything tells it, and
+// before people see through it.
+func (j *judge) denied(f *book.Function, s *ledger.LossSpan, n *ledger.Noticing) bool {
+	until, least := s.To, j.wrong
+	if n != nil {
+		until, least = min(until, n.At), seenThrough
+	}
 	if s.By != nil {
 		until = min(until, s.At)
 	}
@@ -164,7 +171,7 @@ func (j *judge) denied(f *book.Function, s *ledger.LossSpan) bool {
 		if _, ok := j.lies[i]; !ok {
 			j.lies[i] = ledger.Lying(j.l.Here, j.l.There, i)
 		}
-		if lies := j.lies[i].And(wanted).Within(circuit.Span{From: s.From, To: until}); len(lies.Longer(j.wrong)) > 0 {
+		if lies := j.lies[i].And(wanted).Within(circuit.Span{From: s.From, To: until}); len(lies.Longer(least)) > 0 {
 			return true
 		}
 	}

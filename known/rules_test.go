@@ -268,6 +268,10 @@ func TestJudge_Denied(t *testing.T) {
 			  wanted = ground
 			}`, "pump@120", `
 			brakes 120-end hidden`},
+		{"a lie that is seen through within two minutes denies nothing", plant + fmt.Sprintf(brakesNoticed, "noticed_when = held(!flow, 118)") + lying, "pump@120", `
+			brakes 120-end found when used, felt at 240`},
+		{"later it has denied", plant + fmt.Sprintf(brakesNoticed, "noticed_when = held(!flow, 118.5)") + lying, "pump@120", `
+			brakes 120-end denied also [found when used], felt at 240.5`},
 		{"it follows at once, and is denied all the same", plant + brakes + lying + alert("low", "!pump", ""), "pump@120", `
 			brakes 120-end denied also [follows], from pump by low at 120, 3 steps, distant`},
 	})
