@@ -220,7 +220,7 @@ signal "cabin_altitude_ft" {
 # through a shut cabin holds the doors shut.
 signal "cabin_open_to_air" {
   title   = "The cabin is open to the outside air"
-  value = ((outflow_selector == "auto" && outflow_valve
+  value = ((cabin_steered
     && ((cabin_controller_1 && sensed_on_ground_a && airspeed_1_kt < 90) || (cabin_controller_2 && sensed_on_ground_b && airspeed_2_kt < 90)))
   || (outflow_selector == "open" && outflow_motor) || outflow_valve.runs_open || pressure_kept_off || !packs_blow)
 }

@@ -139,7 +139,7 @@ function "radio_contact" {
   title    = "Contact by radio"
   works    = any(radio_1, radio_2, radio_3) && (left_pilot_hears || right_pilot_hears) && !frequency_blocked
   severity = "major"
-  noticed_when   = (climb || descent || approach || final || taxi_in) && !radio_contact
+  noticed_when   = held(!cruise && !radio_contact, 60) || held(!radio_contact, 300) # calls go by
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -183,7 +183,7 @@ function "cabin_call" {
   title    = "Call between flight deck and cabin"
   works    = cabin_phone
   severity = "minor"
-  noticed_when   = approach && !cabin_phone
+  noticed_when   = approach && !cabin_phone || held(!cabin_phone, 1200) # the cabin calls every twenty minutes
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -192,7 +192,7 @@ function "passenger_address" {
   title    = "Announcements in the cabin"
   works    = cabin_amplifier && cabin_speakers
   severity = "minor"
-  noticed_when   = (taxi_out || cruise || descent || approach) && !passenger_address # somebody speaks in each
+  noticed_when   = (taxi_out || approach) && !passenger_address || held(!passenger_address, 1200) # somebody speaks
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -259,7 +259,7 @@ alert "cabin_phone_off" {
 indication "radio_1_panel" {
   title   = "VHF radio 1 panel"
   shows   = radio_1
-  means   = radio_1 && !frequency_blocked
+  means   = radio_1
   lit_by  = radio_1
   place   = "centre pedestal"
   tells   = [radio_contact]

@@ -80,7 +80,7 @@ function "ground_spoilers_full" {
   works    = spoilers_inner && spoilers_outer && (!real.on_ground || believed_on_ground)
   wanted   = landing_roll
   severity = "minor"
-  noticed_when   = landing_roll && !ground_spoilers_full # the pilot monitoring looks and calls
+  noticed_when   = landing_roll && !ground_spoilers_full || !real.on_ground && (spoilers_inner.rise || spoilers_outer.rise) # looked for after touchdown; in flight they shake the tail
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

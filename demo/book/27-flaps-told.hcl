@@ -5,7 +5,7 @@ chapter = 27
 function "flaps" {
   title    = "Flap movement"
   works    = flaps_move
-  wanted   = first_climb || climb || approach || final
+  wanted   = approach || final || (first_climb || climb || descent) && flap_lever != "up"
   severity = "major"
   noticed_when   = approach && !flaps
   noticed_by     = "tried"
@@ -15,7 +15,7 @@ function "flaps" {
 function "slats" {
   title    = "Slat movement"
   works    = slats_move
-  wanted   = first_climb || climb || approach || final
+  wanted   = approach || final || (first_climb || climb || descent) && flap_lever != "up"
   severity = "major"
   noticed_when   = approach && !slats
   noticed_by     = "tried"

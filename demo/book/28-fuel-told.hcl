@@ -8,6 +8,9 @@ function "fuel_to_left" {
   works    = fuel_feed_left
   wanted   = engine_left_switch == "run" && fire_handle_left == "in" # one that is put off wants none
   severity = "major"
+  noticed_when   = held(!fuel_to_left && !engine_left, 60) # the relight that does not come
+  noticed_by     = "tried"
+  noticed_source = "common practice"
 }
 
 function "fuel_pressure_left" {

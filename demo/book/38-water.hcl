@@ -30,7 +30,7 @@ function "water" {
   works    = water_pump
   wanted   = climb || cruise || descent
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = held(!water, 300)
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -41,7 +41,7 @@ function "lavatories" {
   works    = waste_blower || real.altitude_ft > 16000
   wanted   = climb || cruise || descent
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = held(!lavatories, 300)
   noticed_by     = "tried"
   noticed_source = "common practice"
 }

@@ -226,7 +226,7 @@ alert "left_engine_failed" {
   level     = "warning"
   message   = "Left engine has failed"
   when      = held(engine_left_switch == "run", 40) && !engine_left # while it is lit it has its time
-  tells     = [thrust_left, thrust_any, fuel_to_left, oil_left, reverse_left, reverse_even, water]
+  tells     = [thrust_left, thrust_any, oil_left, reverse_left, reverse_even]
   procedure = engine_failed
 }
 

@@ -1,10 +1,10 @@
 claim "radio_that_keeps_sending" {
-  says   = "A radio that transmits without a break blocks its frequency while its panel looks normal. The first series shows a transmitting lamp and says nothing; the second series says so after thirty-five seconds."
+  says   = "A radio that transmits without a break blocks its frequency while its panel looks normal. The first series shows a transmitting lamp and says nothing: it is found when nobody answers; the second series says so after thirty-five seconds."
   source = "Corvane 88 systems manual 23-11 (fictional)"
   given "first series" {
     fail   = [radio_1.keeps_sending]
     at     = "descent + 60 s"
-    expect = [lost(radio_contact), told_wrong(radio_contact), told_wrong(radio_1_panel)]
+    expect = [lost(radio_contact), only_shown(radio_contact), noticed(radio_contact)]
   }
   given "second series" {
     variant = second_series

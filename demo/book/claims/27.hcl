@@ -16,7 +16,7 @@ claim "left_box_right_fluid" {
     inoperative = [flap_computer_1]
     fail        = [reservoir_right.leaks]
     at          = "climb + 120 s"
-    expect      = [lost(flaps), !lost(slats), told_late(flaps)]
+    expect      = [lost(flaps), !lost(slats), told(flaps)]
   }
 }
 
