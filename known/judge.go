@@ -157,11 +157,11 @@ func (j *judge) follows(f string, s *ledger.LossSpan) *ledger.Following {
 // before people see through it.
 func (j *judge) denied(f *book.Function, s *ledger.LossSpan, n *ledger.Noticing) bool {
 	until, least := s.To, j.wrong
-	if n != nil {
-		until, least = min(until, n.At), seenThrough
-	}
 	if s.By != nil {
 		until = min(until, s.At)
+	}
+	if n != nil && n.At <= until {
+		until, least = n.At, seenThrough
 	}
 	if until <= s.From {
 		return false

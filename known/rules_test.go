@@ -272,6 +272,10 @@ func TestJudge_Denied(t *testing.T) {
 			brakes 120-end found when used, felt at 240`},
 		{"later it has denied", plant + fmt.Sprintf(brakesNoticed, "noticed_when = held(!flow, 118.5)") + lying, "pump@120", `
 			brakes 120-end denied also [found when used], felt at 240.5`},
+		{"noticed after an alert has told it, an alert has seen through it", plant + fmt.Sprintf(brakesNoticed, "noticed_when = held(!flow, 58)") + lying + alert("low", "held(!pump, 13)", "tells = [brakes]"), "pump@120", `
+			brakes 120-end denied also [late found when used], from pump by low at 133, 3 steps, distant, felt at 180`},
+		{"noticed before an alert tells it, it is seen through", plant + fmt.Sprintf(brakesNoticed, "noticed_when = held(!flow, 58)") + lying + alert("low", "held(!pump, 90)", "tells = [brakes]"), "pump@120", `
+			brakes 120-end late by 90 also [found when used], from pump by low at 210, 3 steps, distant, felt at 180`},
 		{"it follows at once, and is denied all the same", plant + brakes + lying + alert("low", "!pump", ""), "pump@120", `
 			brakes 120-end denied also [follows], from pump by low at 120, 3 steps, distant`},
 	})

@@ -170,7 +170,11 @@ func (m *maker) function(t thing) {
 	case 1, 2:
 		m.write("  noticed_when = %s\n", m.look(2))
 	case 3:
-		m.write("  noticed_when = held(!%s, %s)\n", t.id, m.seconds())
+		s := m.seconds()
+		if m.long {
+			s = m.pick("60", "117.5", "118.75", "119", "119.25", "125")
+		}
+		m.write("  noticed_when = held(!%s, %s)\n", t.id, s)
 	case 4:
 		m.write("  noticed_when = (!%s && %s)\n", t.id, m.look(1))
 	default:

@@ -12,6 +12,7 @@ type maker struct {
 	*rand.Rand
 	smooth bool // numbers may change continuously; else all happens on a grid
 	tells  bool // it says how losses are known
+	long   bool // and what is noticed may be so after two minutes
 	leans  bool // and items lean on each other, and alerts say what is down
 	out    strings.Builder
 	items  []thing // in an order in which each may read those before it

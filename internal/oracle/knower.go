@@ -18,7 +18,10 @@ type knower struct {
 	held              []Hold
 }
 
-const leastRight = book.Second / 2 // an alert tells nothing in a shorter time
+const (
+	leastRight  = book.Second / 2   // an alert tells nothing in a shorter time
+	seenThrough = 120 * book.Second // a lie that lasts no longer before it is noticed denies nothing
+)
 
 // Know answers the question.
 func (q Question) Know() (*Known, error) {
@@ -187,7 +190,8 @@ func (k *knower) span(f *book.Function, s stretch) KnownSpan {
 	x := KnownSpan{From: s.From, To: s.To, Follows: k.follows(f, s), Noticed: k.notices(f, s)}
 	m := s.From
 	wanted := within(k.moments.stretches(func(at book.Time) bool { return k.here.is(f.ID, Wanted, at) }), s)
-	if x.Mattered = len(wanted) > 0; x.Mattered {
+	if x.Wanted = len(wanted) > 0; x.Wanted && (s.long() > k.v || s.To == k.end) {
+		x.Mattered = true
 		m = wanted[0].From
 	}
 	tells, follows := k.tells(f, s), book.Time(book.Never)
@@ -197,7 +201,7 @@ func (k *knower) span(f *book.Function, s stretch) KnownSpan {
 	late := func(at book.Time) bool { return at < book.Never && at > m+k.w }
 	x.choose(map[string]bool{
 		wordTold:   tells <= m+k.w,
-		wordDenied: k.denied(f, stretch{s.From, min(s.To, tells)}),
+		wordDenied: k.denied(f, s, tells, x.Noticed),
 		wordFollow: follows <= m+k.w,
 		wordAtOnce: x.Noticed != nil && x.Noticed.AtOnce,
 		wordLate:   late(tells) || late(follows),
@@ -254,14 +258,22 @@ func (k *knower) tells(f *book.Function, s stretch) (first book.Time) {
 	return first
 }
 
-// denied: an indication that covers the function is wrong while it is wanted, long
-// enough, in a stretch.
-func (k *knower) denied(f *book.Function, s stretch) bool {
+// denied: an indication that covers the function is wrong while it is wanted, before
+// anything tells of it and before people notice, and is so for longer than they take
+// to see through it where they do.
+func (k *knower) denied(f *book.Function, s stretch, tells book.Time, n *KnownNoticing) bool {
+	open, long := stretch{s.From, min(s.To, tells)}, k.v
+	if n != nil {
+		open.To = min(open.To, n.At)
+		if n.At <= tells {
+			long = seenThrough
+		}
+	}
 	return slices.ContainsFunc(k.Build.Indications, func(i *book.Indication) bool {
 		lies := k.moments.stretches(func(at book.Time) bool {
 			return k.newly(i.ID, Wrong, at) && k.here.is(f.ID, Wanted, at)
 		})
-		return covers(i, f.ID) && slices.ContainsFunc(within(lies, s), func(l stretch) bool { return l.long() > k.v })
+		return covers(i, f.ID) && slices.ContainsFunc(within(lies, open), func(l stretch) bool { return l.long() > long })
 	})
 }
 

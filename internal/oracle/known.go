@@ -33,6 +33,7 @@ type KnownLoss struct {
 // KnownSpan is one span of it.
 type KnownSpan struct {
 	From, To book.Time
+	Wanted   bool // at some moment of it
 	Mattered bool
 	Word     string
 	Also     []string // the others that fit, in the order in which they are tried

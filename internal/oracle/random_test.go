@@ -12,7 +12,10 @@ import (
 	"knockon/internal/oracle"
 )
 
-const randomEnd = 20 // seconds of a random flight
+const (
+	randomEnd = 20  // seconds of a random flight
+	longEnd   = 200 // of one on which something is noticed late
+)
 
 // moments gives n ascending random times, on the grid unless the book is smooth.
 func (m *maker) moments(n int) (times []float64) {
@@ -122,6 +125,7 @@ type flightOf struct {
 	seed     uint64
 	text     string
 	path     string
+	end      float64 // seconds
 	build    *book.Build
 	scenario oracle.Scenario
 	watch    []*book.Expr
@@ -135,7 +139,10 @@ func makeFlight(t testing.TB, seed uint64, smooth bool) flightOf {
 // flown makes the flight of a book.
 func (m *maker) flown(t testing.TB, seed uint64) flightOf {
 	t.Helper()
-	f := flightOf{seed: seed, text: m.book()}
+	f := flightOf{seed: seed, text: m.book(), end: randomEnd}
+	if m.long {
+		f.end = longEnd
+	}
 	f.build = load(t, f.text)
 	f.path, f.scenario = m.path(), m.scenario(f.build)
 	for _, e := range f.build.Claims[0].Given[0].Expect {
