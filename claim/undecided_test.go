@@ -22,7 +22,7 @@ func TestCheck_WhatAFlightThatBreaksOffLeavesUndecided(t *testing.T) {
 	cases := []struct{ expect, is string }{
 		{"lost(cabin_pressure)", open}, {"kept(cabin_pressure)", open}, {"!lost(cabin_pressure)", open},
 		{"lost(pitch_control)", yes}, {"kept(pitch_control)", no}, {"!lost(pitch_control)", no},
-		{"not_told(pitch_control)", open}, {"told(pitch_control)", open}, {"told(air_left)", no}, {"told(thrust_fits)", open},
+		{"not_told(pitch_control)", open}, {"told(pitch_control)", open}, {"told(air_left)", open}, {"told(thrust_fits)", open},
 		{"given(left_engine_failed)", yes}, {"never_given(left_engine_failed)", no},
 		{"given(smoke_in_hold)", open}, {"never_given(smoke_in_hold)", open}, {"held_back(smoke_in_hold)", open}, {"false_alarm(smoke_in_hold)", open},
 		{"at(1, !engine_left)", yes}, {"at(1, engine_left)", no}, {"at(5000, !engine_left)", open},
@@ -107,6 +107,23 @@ func TestCheck_TheOtherFlightBreaksOff(t *testing.T) {
 	}
 	if want := "[false true true false true false true false]"; fmt.Sprint(got) != want {
 		t.Errorf("%v, want %s: %+v", got, want, r.Results[0].Givens[0])
+	}
+}
+
+// A stretch that is over, mattered and is told worse decides the class; one that was
+// too brief to matter does not.
+func TestCheck_AStretchThatIsOverDecides(t *testing.T) {
+	const gap = `
+unit "valve" {}
+function "cooling" { works = !pulse(!valve, %s) && !held(!valve, 50) }
+`
+	for length, want := range map[string]string{"2": "[false true]", "5": "[false false]"} {
+		flies := strings.Replace(toy, "limit_kt = 30", "limit_kt = 30\n  flyable  = !held(!valve, 60)", 1)
+		r := check(t, flies+fmt.Sprintf(gap, length)+given("it", "fail = [valve]\nat = \"120 s\"", "told(cooling)"))
+		f := r.Results[0].Givens[0].Findings[0]
+		if got := fmt.Sprint([]bool{f.Holds, f.Undecided}); got != want {
+			t.Errorf("a gap of %s s: %s, want %s: %q", length, got, want, f.Got)
+		}
 	}
 }
 

@@ -3,6 +3,7 @@ package ledger
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"knockon/book"
@@ -252,10 +253,11 @@ func (s speaker) when(a run.Action) string {
 // lost counts what was lost.
 func (l *Ledger) lost() string {
 	words := map[Word]int{}
-	n, idle := 0, 0
+	n, idle, brief := 0, 0, 0
 	for _, loss := range l.Losses {
 		if !loss.Mattered {
 			idle++
+			brief += loss.brief()
 			continue
 		}
 		n++
@@ -266,9 +268,36 @@ func (l *Ledger) lost() string {
 		text += ": " + known(words)
 	}
 	if idle > 0 {
-		text += fmt.Sprintf("; %d more not called for meanwhile", idle)
+		text += fmt.Sprintf("; %d more %s", idle, idleWords(idle, brief))
 	}
 	return text
+}
+
+// brief is 1 for a loss that is called for, and never long enough to matter.
+func (l Loss) brief() int {
+	if !l.Mattered && slices.ContainsFunc(l.Spans, func(s LossSpan) bool { return s.Brief }) {
+		return 1
+	}
+	return 0
+}
+
+// Idle says why losses do not matter.
+func Idle(list []*Loss) string {
+	brief := 0
+	for _, l := range list {
+		brief += l.brief()
+	}
+	return idleWords(len(list), brief)
+}
+
+func idleWords(n, brief int) string {
+	switch brief {
+	case 0:
+		return "not called for meanwhile"
+	case n:
+		return "too brief to matter"
+	}
+	return "not called for meanwhile, or too brief to matter"
 }
 
 // shown counts what was shown and said.

@@ -137,6 +137,15 @@ func (v *View) lead() string {
 	return strings.TrimSpace(text)
 }
 
+// idle says why nothing that is lost matters.
+func (s speaker) idle() string {
+	brief := 0
+	for _, l := range s.l.Losses {
+		brief += l.brief()
+	}
+	return idleWords(len(s.l.Losses), brief)
+}
+
 // noneLost says how everything that is lost when it is called for is known of, where
 // nothing is hidden.
 func (s speaker) noneLost() string {
@@ -154,7 +163,7 @@ func (s speaker) noneLost() string {
 	case len(s.l.Losses) == 0:
 		return "This takes nothing away."
 	case lost == 0:
-		return "What is lost is not called for meanwhile."
+		return "What is lost is " + s.idle() + "."
 	case words[Denied] == lost:
 		return "All that is lost when it is called for is denied by an indication."
 	}

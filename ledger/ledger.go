@@ -62,7 +62,8 @@ type LossSpan struct {
 	ToEnd    bool // still lost at the end of the flight
 	Class    Class
 	Mattered bool
-	Wanted   circuit.Span       // the first stretch of the loss in which it was wanted; empty if none
+	Brief    bool               // wanted in it, and too short to matter
+	Wanted   circuit.Span       // of one that mattered: its first stretch in which it was wanted
 	By       *book.Alert        // Told, ToldLate: the alert
 	Via      *book.Indication   // OnlyShown, ToldWrong: the indication
 	At       book.Time          // when By or Via first told, showed or lied

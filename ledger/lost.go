@@ -28,8 +28,12 @@ func (c *comparison) lost(f *book.Function) (list []LossSpan) {
 	}
 	for _, p := range Gone(c.isHere(f.ID, circuit.Main), works, c.wrong) {
 		s := LossSpan{Span: p, ToEnd: p.To == c.end}
-		if w := wanted.Within(p); len(w) > 0 && (Counts(p, c.wrong) || s.ToEnd) {
+		switch w := wanted.Within(p); {
+		case len(w) == 0:
+		case s.ToEnd || Counts(p, c.wrong):
 			s.Mattered, s.Wanted = true, w[0]
+		default:
+			s.Brief = true
 		}
 		list = append(list, s)
 	}

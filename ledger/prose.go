@@ -128,6 +128,8 @@ func (s speaker) lossSpan(l Loss, p LossSpan) RowSpan {
 // wanted says when a lost function is called for, where that is not at once.
 func (s speaker) wanted(l Loss, p LossSpan) string {
 	switch {
+	case p.Brief && l.Mattered:
+		return "too short to matter"
 	case !p.Mattered && l.Mattered:
 		return "not called for meanwhile"
 	case p.Mattered && p.Wanted.From > p.From:

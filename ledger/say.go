@@ -40,7 +40,7 @@ func (v *View) say(id string) string {
 func said(g Group, r Row) string {
 	switch {
 	case g.ID == GroupIdle:
-		return "lost when not called for, " + r.Class
+		return "lost when it does not matter, " + r.Class
 	case r.Class != "":
 		return "lost, " + r.Class
 	case g.ID == GroupAlerts:

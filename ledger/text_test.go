@@ -210,7 +210,7 @@ func TestSay(t *testing.T) {
 		"brakes":        "lost, not told: From +0:00 to the end. Called for from +3:00 (Landing); no indication shows it.",
 		"steering":      "lost, told wrong: From +0:00 to the end. Denied by Steering lamp.",
 		"flaps":         "lost, told late: From +0:00 to the end. Told 80 s late by “Pressure low” (warning) at +1:20 (Cruise), held back in Climb.",
-		"taxi_light":    "lost when not called for, not told: From +0:00 to the end. Nothing says so.",
+		"taxi_light":    "lost when it does not matter, not told: From +0:00 to the end. Nothing says so.",
 		"low":           "held back: Held back in Climb; given at +1:20 (Cruise). From +0:00 until +1:20 (Cruise). given: From +1:20 to the end.",
 		"gauge":         "lit and right, or the same without the failure",
 		"pressure":      "still works: Without Pump; rests on Spare pump.",

@@ -171,12 +171,12 @@ var counted = map[ledger.Word]string{
 }
 
 func counts(list []*ledger.Loss) string {
-	n, idle := map[ledger.Word]int{}, 0
+	n, idle := map[ledger.Word]int{}, []*ledger.Loss(nil)
 	for _, x := range list {
 		if x.Mattered {
 			n[x.Word()]++
 		} else {
-			idle++
+			idle = append(idle, x)
 		}
 	}
 	var parts []string
@@ -185,8 +185,8 @@ func counts(list []*ledger.Loss) string {
 			parts = append(parts, fmt.Sprintf("%d %s", n[w], counted[w]))
 		}
 	}
-	if idle > 0 {
-		parts = append(parts, fmt.Sprintf("%d not called for meanwhile", idle))
+	if len(idle) > 0 {
+		parts = append(parts, fmt.Sprintf("%d %s", len(idle), ledger.Idle(idle)))
 	}
 	return say.And(parts)
 }
