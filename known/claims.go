@@ -5,9 +5,9 @@ import (
 	"knockon/circuit"
 )
 
-// claim is something that an alert says: an item that is yes or no, or a way of
+// Claim is something that an alert says: an item that is yes or no, or a way of
 // failing that has come.
-type claim struct {
+type Claim struct {
 	ref book.FailureRef // of an item its id alone
 	way bool
 	yes bool // of an item
@@ -15,8 +15,8 @@ type claim struct {
 
 // claimsOf lists what an alert claims: what its condition forces, being yes, and
 // what it takes for down.
-func claimsOf(b *book.Build, a *book.Alert) []claim {
-	f := forcing{build: b, seen: map[claim]bool{}}
+func claimsOf(b *book.Build, a *book.Alert) []Claim {
+	f := forcing{build: b, seen: map[Claim]bool{}}
 	truth := a.TrueWhen
 	if truth == nil {
 		truth = a.When
@@ -26,7 +26,7 @@ func claimsOf(b *book.Build, a *book.Alert) []claim {
 		if r.Fault == "" {
 			f.ref(r.Unit, false)
 		} else {
-			f.take(claim{ref: book.FailureRef{Unit: r.Unit, Fault: r.Fault}, way: true})
+			f.take(Claim{ref: book.FailureRef{Unit: r.Unit, Fault: r.Fault}, way: true})
 		}
 	}
 	return f.list
@@ -35,8 +35,8 @@ func claimsOf(b *book.Build, a *book.Alert) []claim {
 // forcing walks from a condition down to all that it forces.
 type forcing struct {
 	build *book.Build
-	seen  map[claim]bool
-	list  []claim
+	seen  map[Claim]bool
+	list  []Claim
 }
 
 func (f *forcing) item(id string) book.Item {
@@ -45,7 +45,7 @@ func (f *forcing) item(id string) book.Item {
 }
 
 // take notes a claim; fresh is false for one that was there.
-func (f *forcing) take(c claim) (fresh bool) {
+func (f *forcing) take(c Claim) (fresh bool) {
 	if f.seen[c] {
 		return false
 	}
@@ -61,7 +61,7 @@ func (f *forcing) expr(e *book.Expr, yes bool) {
 		f.ref(e.ID, yes)
 	case book.OpFailed, book.OpFault:
 		if yes {
-			f.take(claim{ref: book.FailureRef{Unit: e.ID, Fault: e.Word}, way: true})
+			f.take(Claim{ref: book.FailureRef{Unit: e.ID, Fault: e.Word}, way: true})
 		}
 	case book.OpNot:
 		f.expr(e.Args[0], !yes)
@@ -109,13 +109,16 @@ func (f *forcing) ref(id string, yes bool) {
 	default:
 		return
 	}
-	if f.take(claim{ref: book.FailureRef{Unit: id}, yes: yes}) && inside != nil {
+	if f.take(Claim{ref: book.FailureRef{Unit: id}, yes: yes}) && inside != nil {
 		f.expr(inside, yes)
 	}
 }
 
-// value is what stands for a claim in a circuit, and which value it claims there.
-func (c claim) value() (v circuit.Value, yes bool) {
+// Item is the id of what is claimed.
+func (c Claim) Item() string { return c.ref.Unit }
+
+// Value is what stands for a claim in a circuit, and which value it claims there.
+func (c Claim) Value() (v circuit.Value, yes bool) {
 	switch {
 	case !c.way:
 		return circuit.Value{Item: c.ref.Unit}, c.yes
@@ -125,8 +128,8 @@ func (c claim) value() (v circuit.Value, yes bool) {
 	return circuit.Value{Item: c.ref.Unit, Aspect: circuit.Aspect(c.ref.Fault)}, true
 }
 
-// put is the way of failing in which a claim is held.
-func (c claim) put() book.FailureRef {
+// Put is the way of failing in which a claim is held.
+func (c Claim) Put() book.FailureRef {
 	switch {
 	case c.way:
 		return c.ref

@@ -2,6 +2,7 @@ package known
 
 import (
 	"context"
+	"slices"
 
 	"knockon/book"
 	"knockon/circuit"
@@ -17,13 +18,10 @@ const (
 	distantAfter = 60 * book.Second
 )
 
-// A lie that is seen through so soon denies nothing (assumption).
-const seenThrough = 120 * book.Second
-
 // Judge works out how people can know of each loss of a ledger, and notes it there.
 // It fails only where the told run cannot be flown or ctx is done.
 func Judge(ctx context.Context, l *ledger.Ledger) error {
-	v := voicesOf(l.Here.Course)
+	v := VoicesOf(l.Here.Course)
 	held := holdings(l, v)
 	r, err := told(ctx, l, v, held)
 	if err != nil {
@@ -78,59 +76,14 @@ func (j *judge) loss(l *ledger.Loss) {
 	}
 }
 
-// Weight is how much a way of knowing leaves to teach (docs/meaning.md, section 5a;
-// assumption).
-func Weight(k ledger.Known) float64 {
-	switch k.Word {
-	case ledger.Hidden, ledger.Denied:
-		return 4
-	case ledger.InUse:
-		return 3
-	case ledger.Late:
-		late := k.LateBy.Seconds()
-		return 2 * late / (late + 60)
-	case ledger.Follows:
-		if k.Follows.Distant {
-			return 2
-		}
-		return 1
-	}
-	return 0.25
-}
-
 // span judges one stretch of a loss.
-func (j *judge) span(f *book.Function, s *ledger.LossSpan) (k ledger.Known) {
-	due := max(s.From, s.Wanted.From)
-	k.Follows, k.Noticed = j.follows(f.ID, s), j.noticed(f, s)
-	late := s.Class == ledger.ToldLate
-	fits := []struct {
-		word ledger.Word
-		fits bool
-	}{
-		{ledger.IsTold, s.Class == ledger.Told},
-		{ledger.Denied, j.denied(f, s, k.Noticed)},
-		{ledger.Follows, k.Follows != nil && k.Follows.At <= due+j.within},
-		{ledger.AtOnce, k.Noticed != nil && k.Noticed.AtOnce},
-		{ledger.Late, late || k.Follows != nil && k.Follows.At > due+j.within},
-		{ledger.InUse, k.Noticed != nil && !k.Noticed.AtOnce},
-		{ledger.Hidden, true},
+func (j *judge) span(f *book.Function, s *ledger.LossSpan) ledger.Known {
+	x := Facts{Due: max(s.From, s.Wanted.From), Within: j.within, Tells: book.Never, Follows: j.follows(f.ID, s), Noticed: j.noticed(f, s)}
+	if s.By != nil {
+		x.Tells = s.At
 	}
-	for _, w := range fits {
-		switch {
-		case !w.fits || w.word == ledger.Hidden && k.Word != "":
-		case k.Word == "":
-			k.Word = w.word
-		default:
-			k.Also = append(k.Also, w.word)
-		}
-	}
-	if k.ByAlert = late; late {
-		k.LateBy = s.Late
-	}
-	if k.Follows != nil && k.Follows.At-due > j.within && (!late || k.Follows.At-due < k.LateBy) {
-		k.LateBy, k.ByAlert = k.Follows.At-due, false
-	}
-	return k
+	x.Denied = j.denied(f, s, x)
+	return x.Known()
 }
 
 // follows finds from what a loss follows, if it does.
@@ -148,51 +101,31 @@ func (j *judge) follows(f string, s *ledger.LossSpan) *ledger.Following {
 	if !ok {
 		return nil
 	}
-	x.From, x.Title, x.Alert, x.Claimed, x.Steps = h.ref.Unit, j.build.Title(h.ref.Unit), h.alert, h.From, steps
-	x.Distant = steps >= distantSteps || x.At-h.From > distantAfter
+	x.From, x.Title, x.Alert, x.Claimed, x.Steps = h.Item(), j.build.Title(h.Item()), h.alert, h.From, steps
+	x.Distant = Distant(steps, x.At-h.From)
 	return x
 }
 
 // denied says that an indication lies about a loss before anything tells it, and
 // before people see through it.
-func (j *judge) denied(f *book.Function, s *ledger.LossSpan, n *ledger.Noticing) bool {
-	until, least := s.To, j.wrong
-	if s.By != nil {
-		until = min(until, s.At)
-	}
-	if n != nil && n.At <= until {
-		until, least = n.At, seenThrough
-	}
-	if until <= s.From {
+func (j *judge) denied(f *book.Function, s *ledger.LossSpan, x Facts) bool {
+	if len(s.Lies) == 0 {
 		return false
 	}
 	wanted := at(j.l.Here, circuit.Value{Item: f.ID, Aspect: circuit.Wanted}, true)
-	for _, i := range s.Lies {
+	return slices.ContainsFunc(s.Lies, func(i *book.Indication) bool {
 		if _, ok := j.lies[i]; !ok {
 			j.lies[i] = ledger.Lying(j.l.Here, j.l.There, i)
 		}
-		if lies := j.lies[i].And(wanted).Within(circuit.Span{From: s.From, To: until}); len(lies.Longer(least)) > 0 {
-			return true
-		}
-	}
-	return false
+		return Denies(j.lies[i].And(wanted), s.Span, x, j.wrong)
+	})
 }
 
 // noticed finds when a loss is noticed, if it is.
 func (j *judge) noticed(f *book.Function, s *ledger.LossSpan) *ledger.Noticing {
-	n := f.Noticed
-	switch {
-	case n == nil:
+	if f.Noticed == nil {
 		return nil
-	case n.AtOnce:
-		return &ledger.Noticing{At: s.From, By: n.By, AtOnce: true, Source: n.Source}
 	}
 	v := circuit.Value{Item: f.ID, Aspect: circuit.Noticed}
-	signs := at(j.l.Here, v, true).Minus(at(j.l.There, v, true))
-	for _, p := range signs {
-		if t := max(s.From, p.From+j.wrong); t < s.To && t <= p.To && p.To-p.From >= j.wrong {
-			return &ledger.Noticing{At: t, By: n.By, AtOnce: t-s.From <= j.within, Source: n.Source}
-		}
-	}
-	return nil
+	return Notices(f.Noticed, func() span.Set { return at(j.l.Here, v, true).Minus(at(j.l.There, v, true)) }, s.Span, j.within, j.wrong)
 }
