@@ -47,7 +47,7 @@ var mayImport = map[string][]string{
 	"first":                    {"book", "run", "scenario", "ledger", "sweep", "ask"},
 	"ways":                     {"book", "circuit"},
 	"ways/sets":                {"book", "circuit", "ledger", "sweep", "ways"},
-	"sweep":                    {"book", "circuit", "flight", "run", "span", "ledger"},
+	"sweep":                    {"book", "circuit", "flight", "run", "span", "ledger", "known"},
 	"assess":                   {"book", "circuit", "run", "ledger", "crew", "sweep", "ask"},
 	"figure/bill":              {"book", "costs", "figure/landing", "figure/price", "figure/region", "flight"},
 	"figure":                   {"book", "circuit", "flight", "run", "ledger", "ask", "why"},

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"knockon/book"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/say"
@@ -78,6 +79,9 @@ func (a *Aircraft) feel(ctx context.Context, x *Singles, felt []int) error {
 	err := many(ctx, len(felt), func(ctx context.Context, k int) error {
 		l, err := a.Fail(ctx, x.At, a.Failures()[felt[k]])
 		if err != nil {
+			return err
+		}
+		if err := known.Judge(ctx, l); err != nil {
 			return err
 		}
 		x.Outcomes[felt[k]], ends[k] = sweep.OutcomeOf(l), l.Here.Ending()

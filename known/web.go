@@ -15,6 +15,7 @@ type Web struct {
 	ids    []string
 	number map[string]int32
 	reads  [][]int32
+	readBy [][]int32
 	steps  []int // 1 for an item with a title, else 0
 	hands  int   // the number of the first control
 }
@@ -42,6 +43,12 @@ func webOf(b *book.Build) *Web {
 			w.steps[len(w.steps)-1] = 1
 		}
 	}
+	w.readBy = make([][]int32, len(w.ids))
+	for n, list := range w.reads {
+		for _, m := range list {
+			w.readBy[m] = append(w.readBy[m], int32(n))
+		}
+	}
 	return w
 }
 
@@ -54,8 +61,8 @@ func (w *Web) Number(id string) (n int32, ok bool) {
 	return n, ok
 }
 
-// Reads lists what an item reads, each once.
-func (w *Web) Reads(n int32) []int32 { return w.reads[n] }
+// ReadBy lists what reads an item.
+func (w *Web) ReadBy(n int32) []int32 { return w.readBy[n] }
 
 func (w *Web) read(item book.Item) (list []int32) {
 	for _, e := range texts(item) {
@@ -86,8 +93,7 @@ func texts(item book.Item) []*book.Expr {
 // items that pass: with how many steps, the function included. Of several ends with as
 // few the first of the book; ok is false where there is none.
 func (w *Web) Back(f int32, passes, held func(n int32) bool) (end int32, steps int, ok bool) {
-	far := make([]int32, len(w.ids)) // 0: not reached, else one more than the steps
-	far[f] = int32(w.steps[f]) + 1
+	far := map[int32]int32{f: int32(w.steps[f]) + 1} // one more than the steps
 	rings := [][]int32{{f}}
 	for d := 0; d < len(rings); d++ {
 		for i := 0; i < len(rings[d]); i++ {
@@ -106,8 +112,8 @@ func (w *Web) Back(f int32, passes, held func(n int32) bool) (end int32, steps i
 		}
 	}
 	for n, x := range far {
-		if x > 0 && (!ok || int(x)-1 < steps) && held(int32(n)) {
-			end, steps, ok = int32(n), int(x)-1, true
+		if nearer := int(x) - 1; held(n) && (!ok || nearer < steps || nearer == steps && n < end) {
+			end, steps, ok = n, nearer, true
 		}
 	}
 	return end, steps, ok

@@ -82,8 +82,11 @@ type Conclusion struct {
 // much as both runs went.
 func Claiming(here, there *run.Record, a *book.Alert) span.Set {
 	c := &comparison{here: here, there: there, build: here.Course.Build, end: min(here.End, there.End)}
-	return c.newly(a.ID, circuit.Main).Minus(c.isHere(a.ID, circuit.False)).Longer(leastGiven - 1)
+	return LongEnough(c.newly(a.ID, circuit.Main).Minus(c.isHere(a.ID, circuit.False)))
 }
+
+// LongEnough keeps the stretches in which an alert is right that tell anything.
+func LongEnough(right span.Set) span.Set { return right.Longer(leastGiven - 1) }
 
 // Lying gives when an indication is wrong here and not there.
 func Lying(here, there *run.Record, i *book.Indication) span.Set {

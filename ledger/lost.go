@@ -28,7 +28,7 @@ func (c *comparison) lost(f *book.Function) (list []LossSpan) {
 	}
 	for _, p := range Gone(c.isHere(f.ID, circuit.Main), works, c.wrong) {
 		s := LossSpan{Span: p, ToEnd: p.To == c.end}
-		switch w := wanted.Within(p); {
+		switch w := Wanted(wanted, p); {
 		case len(w) == 0:
 		case s.ToEnd || Counts(p, c.wrong):
 			s.Mattered, s.Wanted = true, w[0]
@@ -39,6 +39,9 @@ func (c *comparison) lost(f *book.Function) (list []LossSpan) {
 	}
 	return list
 }
+
+// Wanted is when a function is wanted in a stretch of a loss, beyond span.Rounding.
+func Wanted(wanted span.Set, p circuit.Span) span.Set { return wanted.Within(p).Longer(span.Rounding) }
 
 // Counts says that a loss lasts longer than wrong: one that is over sooner is a flicker,
 // and no crew misses it, unless the run ends with it (docs/meaning.md, section 5).

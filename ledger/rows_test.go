@@ -117,6 +117,22 @@ func TestOf_Wanted(t *testing.T) {
 		{"half a second more they do", gap, "pump@120+2.5", `
 			lost brakes: not told
 			  120-122.5 not told`},
+		{"called for during a thousandth of a second it is not called for", `
+			unit "pump" {}
+			function "brakes" {
+			  works  = pump
+			  wanted = pulse(!pump, 0.001)
+			}`, "pump@120", `
+			lost brakes: not told, not wanted
+			  120-end not told, not wanted`},
+		{"a little longer it is", `
+			unit "pump" {}
+			function "brakes" {
+			  works  = pump
+			  wanted = pulse(!pump, 0.0011)
+			}`, "pump@120", `
+			lost brakes: not told
+			  120-end not told, wanted 120-120.0011`},
 		{"the last two seconds of a flight count", gap, "pump@399", `
 			lost brakes: not told
 			  399-end not told`},

@@ -168,6 +168,9 @@ func (s *slow) span(f *book.Function, p [2]int) ledger.LossSpan {
 	x := ledger.LossSpan{Span: s.time(p), ToEnd: p[1] == last}
 	wanted, _ := s.look(f.ID, circuit.Wanted)
 	for _, q := range s.stretches(func(i int) bool { return i >= p[0] && i < p[1] && wanted[i] }) {
+		if s.grid[q[1]]-s.grid[q[0]] <= book.Second/1000 {
+			continue
+		}
 		if x.Brief = x.To-x.From <= s.v && !x.ToEnd; !x.Brief && !x.Mattered {
 			x.Mattered, x.Wanted = true, s.time(q)
 		}

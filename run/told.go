@@ -42,6 +42,18 @@ func (c *Course) Told(ctx context.Context, here *Record, items []string, puts []
 	return p.flyTo(ctx, path.End())
 }
 
+// Holding is the course along the same path on which items can be held: what its runs
+// say of units, signals and functions is what those of this course say.
+func (c *Course) Holding(items []string) (*Course, error) {
+	held, err := circuit.CompileHolding(items, c.Build, c.Flight)
+	if err != nil {
+		return nil, err
+	}
+	k := c.along(c.Path, circuit.NewCourse(held, c.Path, c.Path.Knots(), c.step))
+	k.circuit = held
+	return k, nil
+}
+
 // laidOut puts the circuit with items that can be held on a path; once for a course
 // on that of the flight with nothing failed, which most runs keep to.
 func (c *Course) laidOut(held *circuit.Circuit, path flight.Path) *circuit.Course {

@@ -6,11 +6,13 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/span"
 )
 
-// Parts of the code of a row. The low 16 bits are how late a loss is told.
+// Parts of the code of a row, which stands below the number of its item. The low 16
+// bits are how late a loss is told, and those from codeKnownS on how late it is known.
 const (
 	codeLost     = 1 << 16 // the class stands in the three bits above
 	codeClass    = 17
@@ -20,14 +22,22 @@ const (
 	codeWrong    = 1 << 23
 	codeDark     = 1 << 24
 	codeHidden   = 1 << 25 // told wrong, and nothing shows it rightly
+	codeWord     = 26      // the word by weight, in three bits: 0 told to 6 hidden
+	codeDistant  = 1 << 29
+	codeByAlert  = 1 << 30
+	codeKnownS   = 32
+	rowItem      = 48
 )
 
+// item is the number of the bundle that a row is of.
+func (r row) item() int { return int(r >> rowItem) }
+
 // classify sorts what one lane has to say of an item.
-func (o *observer) classify(x *bundle, lane int) uint32 {
+func (o *observer) classify(x *bundle, lane int) uint64 {
 	v := view{o, lane}
 	switch x.what {
 	case aFunction:
-		return v.loss(x)
+		return v.loss(x, o.toldOf(lane))
 	case anAlert:
 		return v.alert(x)
 	}
@@ -64,37 +74,48 @@ func (v view) here(n circuit.Node) span.Set  { return span.Lasting(v.spansOf(n, 
 func (v view) there(n circuit.Node) span.Set { return span.Lasting(v.spansOf(n, 0)) }
 func (v view) newly(n circuit.Node) span.Set { return v.here(n).Beyond(v.there(n)) }
 
-// loss gives the code of a function.
-func (v view) loss(x *bundle) uint32 {
+// loss gives the code of a function, beside what is told in the lane.
+func (v view) loss(x *bundle, told *toldRun) uint64 {
 	gone := v.there(x.works).Beyond(v.here(x.works)).Join(v.o.e.p.wrong)
 	if len(gone) == 0 {
 		return 0
 	}
 	wanted := v.here(x.wanted)
-	var worst uint32
+	var worst uint64
+	var heaviest [2]ledger.Known // of what did not matter, and of what did
 	for _, p := range gone {
-		due, mattered := p.From, uint32(0)
-		if w := wanted.Within(p); len(w) > 0 && (ledger.Counts(p, v.o.e.p.wrong) || p.To == v.o.e.p.end) {
+		due, mattered := p.From, uint64(0)
+		if w := ledger.Wanted(wanted, p); len(w) > 0 && (ledger.Counts(p, v.o.e.p.wrong) || p.To == v.o.e.p.end) {
 			due, mattered = w[0].From, codeMattered
 		}
-		if code := v.class(x, p, due) | mattered; badness(row(code)) >= badness(row(worst)) {
+		tells := v.tells(x, p)
+		if code := v.class(x, p, due, tells) | mattered; badness(row(code)) >= badness(row(worst)) {
 			worst = code
 		}
+		k, h := v.known(x, told, known.Facts{Due: due, Within: v.o.e.p.within, Tells: tells}, p), &heaviest[mattered/codeMattered]
+		if h.Word == "" || known.Weight(k) > known.Weight(*h) {
+			*h = k
+		}
 	}
-	return codeLost | worst
+	return codeLost | worst | codeOfWord(heaviest[worst/codeMattered&1])
 }
 
-// class sorts one span of a loss: the first class that fits. due is when the
-// function is first wanted.
-func (v view) class(x *bundle, p circuit.Span, due book.Time) uint32 {
+// tells is when the first alert that tells a span was right; Never if none does.
+func (v view) tells(x *bundle, p circuit.Span) book.Time {
 	told := book.Never
 	for _, a := range x.tells {
-		if at, ok := ledger.Tells(v.right(a), p, v.o.e.p.told); ok {
+		if at, ok := ledger.Tells(v.right(a), p, v.o.e.p.within); ok {
 			told = min(told, at)
 		}
 	}
+	return told
+}
+
+// class sorts one span of a loss: the first class that fits. due is when the
+// function is first wanted, told when an alert tells.
+func (v view) class(x *bundle, p circuit.Span, due, told book.Time) uint64 {
 	switch {
-	case told <= due+v.o.e.p.told:
+	case told <= due+v.o.e.p.within:
 		return codeOf(ledger.Told, 0, false)
 	case told < book.Never:
 		return codeOf(ledger.ToldLate, told-due, false)
@@ -111,8 +132,8 @@ func (v view) class(x *bundle, p circuit.Span, due book.Time) uint32 {
 }
 
 // codeOf is the code of a class.
-func codeOf(c ledger.Class, late book.Time, shown bool) uint32 {
-	code := uint32(c)<<codeClass | uint32(min(late/book.Second, math.MaxUint16))
+func codeOf(c ledger.Class, late book.Time, shown bool) uint64 {
+	code := uint64(c)<<codeClass | uint64(min(late/book.Second, math.MaxUint16))
 	if c == ledger.ToldWrong && !shown {
 		code |= codeHidden
 	}
@@ -234,7 +255,7 @@ func (p *program) looksIn(s circuit.Span) []book.Time {
 }
 
 // alert gives the code of an alert.
-func (v view) alert(x *bundle) (code uint32) {
+func (v view) alert(x *bundle) (code uint64) {
 	here, there := v.spansOf(x.given, v.lane), v.spansOf(x.given, 0)
 	if len(span.Lasting(here).Beyond(span.Lasting(there))) > 0 || len(span.OnlyHere(here, there)) > 0 {
 		code |= codeGiven
@@ -273,7 +294,7 @@ func (v view) since(n circuit.Node, t book.Time) book.Time {
 }
 
 // reading gives the code of an indication.
-func (v view) reading(r reading) (code uint32) {
+func (v view) reading(r reading) (code uint64) {
 	if r.wrong != circuit.None && len(v.lies(r)) > 0 {
 		code |= codeWrong
 	}

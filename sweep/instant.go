@@ -35,8 +35,11 @@ func (e *engine) fly(at book.Time, strikes [][]int) {
 // some lane.
 func (e *engine) next() book.Time {
 	t := book.Never
+	if len(e.puts) > 0 {
+		t = e.puts[0].at
+	}
 	if e.nextGiven < len(e.p.given) {
-		t = e.p.given[e.nextGiven].at
+		t = min(t, e.p.given[e.nextGiven].at)
 	}
 	kept := e.live[:0]
 	for _, n := range e.live {
@@ -68,6 +71,7 @@ func (e *engine) moment(t book.Time, strikes [][]int) {
 		e.arrive(t)
 		e.strike(strikes)
 		strikes = nil
+		e.putDue(t)
 		e.settle()
 		again := e.over()
 		if e.passes > mostPasses {
@@ -119,6 +123,25 @@ func (e *engine) countUp(n circuit.Node) {
 	e.rose[n] = word{}
 	e.spare = list
 	e.putAlts(n, list)
+}
+
+// put is a node that is yes, or no again, in some lanes from a moment on.
+type put struct {
+	at   book.Time
+	node circuit.Node
+	on   bool
+	in   word
+}
+
+func (e *engine) putDue(t book.Time) {
+	for ; len(e.puts) > 0 && e.puts[0].at <= t; e.puts = e.puts[1:] {
+		x := e.puts[0]
+		v := e.val[x.node].or(x.in)
+		if !x.on {
+			v = e.val[x.node].but(x.in)
+		}
+		e.put(x.node, &v)
+	}
 }
 
 func (e *engine) strike(strikes [][]int) {

@@ -157,6 +157,7 @@ type engine struct {
 	live      []circuit.Node // nodes that have one
 	isLive    []bool
 	nextGiven int
+	puts      []put          // what is still to be held or let go, in order
 	toBefore  []circuit.Node // befores that take a new value at the next instant
 	beginsNow bool
 	lost      word // lanes that the engine gave up on

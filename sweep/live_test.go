@@ -8,6 +8,7 @@ import (
 
 	"knockon/book"
 	"knockon/internal/corvane"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/sweep"
@@ -83,7 +84,7 @@ func feels(t *testing.T, live *run.Course, set run.Setting, n, most int) {
 func untimed(o sweep.Outcome) sweep.Outcome {
 	o.Lost = slices.Clone(o.Lost)
 	for i := range o.Lost {
-		o.Lost[i].LateS = 0
+		o.Lost[i].LateS, o.Lost[i].KnownS = 0, 0
 	}
 	return o
 }
@@ -95,6 +96,9 @@ func outcomeOn(c *run.Course, s *sweep.Sweep, phase int, set sweep.Set) (o sweep
 	}
 	l, err := ledger.Answer(context.Background(), c, run.Scenario{Strikes: []run.Strike{k}})
 	if err != nil {
+		return o, err
+	}
+	if err := known.Judge(context.Background(), l); err != nil {
 		return o, err
 	}
 	return sweep.OutcomeOf(l), nil

@@ -56,7 +56,7 @@ func (s *Sweep) Reaches(ctx context.Context, phase int) ([]Reach, error) {
 	}
 	list := make([]reach, len(s.failures))
 	w.all.Store(int64(len(list)))
-	if err := w.do(job{n: len(list), set: func(i int) Set { return Set{i} }, of: make([]uint32, len(list)), reaches: list}); err != nil {
+	if err := w.do(job{n: len(list), set: func(i int) Set { return Set{i} }, of: make([]uint32, len(list)), reaches: list, untold: true}); err != nil {
 		return nil, err
 	}
 	out := make([]Reach, len(list))

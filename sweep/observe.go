@@ -16,11 +16,13 @@ type bundle struct {
 	index   int // of the function, alert or indication in the build
 	works   circuit.Node
 	wanted  circuit.Node
-	tells   []telling // alerts that tell a function
-	covers  []reading // indications that cover it
+	noticed circuit.Node // what its loss is noticed by
+	tells   []telling    // alerts that tell a function
+	covers  []reading    // indications that cover it
 	given   circuit.Node
 	falsely circuit.Node
 	reading reading
+	claim   *claimed
 	nodes   []int32 // all of these, as indices into watched
 }
 
@@ -33,6 +35,7 @@ const (
 	aFunction what = iota
 	anAlert
 	anIndication
+	aClaim
 )
 
 // reading is the nodes of an indication.
@@ -44,7 +47,7 @@ type reading struct {
 // bundle lists what the ledger may have rows of.
 func (p *program) bundle() {
 	b := p.course.Build
-	p.told, p.wrong = ledger.ToldWithin(b.Aircraft), ledger.WrongAfter(b.Aircraft)
+	p.within, p.wrong = ledger.ToldWithin(b.Aircraft), ledger.WrongAfter(b.Aircraft)
 	covering := map[string][]reading{}
 	for _, i := range b.Indications {
 		if i.Means == nil {
@@ -55,8 +58,8 @@ func (p *program) bundle() {
 		}
 	}
 	for k, f := range b.Functions {
-		x := bundle{what: aFunction, index: k, works: p.named(f.ID, circuit.Main), wanted: p.named(f.ID, circuit.Wanted), covers: covering[f.ID]}
-		nodes := []circuit.Node{x.works, x.wanted}
+		x := bundle{what: aFunction, index: k, works: p.named(f.ID, circuit.Main), wanted: p.named(f.ID, circuit.Wanted), noticed: p.named(f.ID, circuit.Noticed), covers: covering[f.ID]}
+		nodes := []circuit.Node{x.works, x.wanted, x.noticed}
 		for _, a := range b.Alerts {
 			if slices.Contains(a.Tells, f.ID) {
 				t := telling{p.named(a.ID, circuit.Main), p.named(a.ID, circuit.False)}
@@ -76,6 +79,7 @@ func (p *program) bundle() {
 		x := bundle{what: anIndication, index: k, reading: p.readingOf(i)}
 		p.add(x, []circuit.Node{x.reading.lit, x.reading.wrong})
 	}
+	p.bundleClaims()
 }
 
 func (p *program) readingOf(i *book.Indication) reading {
@@ -123,6 +127,7 @@ type observer struct {
 	stamps [][]stamp // per watched node
 	marked []word    // per watched node: lanes that have stamps
 	known  table
+	teller *teller // nil: how losses are known is not asked
 	prints [lanes]uint64
 	rows   [lanes][]row
 }
@@ -149,8 +154,13 @@ func (o *observer) rowsOf(begin *snapshot) *[lanes][]row {
 	for lane := range o.rows {
 		o.rows[lane] = o.rows[lane][:0]
 	}
+	if o.teller != nil {
+		o.teller.hear(o)
+	}
 	for b := range o.e.p.bundles {
-		o.bundle(b)
+		if o.e.p.bundles[b].what != aClaim {
+			o.bundle(b)
+		}
 	}
 	for _, i := range o.e.logged {
 		o.stamps[i], o.marked[i] = o.stamps[i][:0], word{}
@@ -223,26 +233,35 @@ func (o *observer) bundle(b int) {
 	if !in.any() {
 		return
 	}
+	o.print(x, b, in)
+	last, code := uint64(0), uint64(0)
+	in.each(func(lane int) {
+		p := o.prints[lane]
+		if x.what == aFunction {
+			p = mix(p, o.heard(lane))
+		}
+		if p != last {
+			last, code = p, o.codeOf(x, lane, p)
+		}
+		if code != 0 {
+			o.rows[lane] = append(o.rows[lane], row(uint64(b)<<rowItem|code))
+		}
+	})
+}
+
+// print works out, for some lanes, what stands for the history of an item in each.
+func (o *observer) print(x *bundle, b int, in word) {
 	in.each(func(lane int) { o.prints[lane] = mix(uint64(b), 1) })
 	for _, i := range x.nodes {
 		for _, s := range o.stamps[i] {
 			o.prints[s.lane] += s.of
 		}
 	}
-	last, code := uint64(0), uint32(0)
-	in.each(func(lane int) {
-		if p := o.prints[lane]; p != last {
-			last, code = p, o.codeOf(x, lane, p)
-		}
-		if code != 0 {
-			o.rows[lane] = append(o.rows[lane], row(uint64(b)<<32|uint64(code)))
-		}
-	})
 }
 
 // codeOf is what a lane has to say of an item, which is worked out once for all
 // lanes that have the same print.
-func (o *observer) codeOf(x *bundle, lane int, print uint64) uint32 {
+func (o *observer) codeOf(x *bundle, lane int, print uint64) uint64 {
 	code, ok := o.known.get(print)
 	if !ok {
 		code = o.classify(x, lane)

@@ -8,6 +8,7 @@ import (
 	"knockon/circuit"
 	"knockon/circuit/smooth"
 	"knockon/flight"
+	"knockon/known"
 	"knockon/run"
 )
 
@@ -21,7 +22,7 @@ type program struct {
 	knots   smooth.Knots
 	corners smooth.Knots // knots, and the steps at which a search looks
 	end     book.Time
-	told    book.Time // told_within_s
+	within  book.Time // told_within_s
 	wrong   book.Time // wrong_after_s
 
 	gates    []gate
@@ -42,6 +43,12 @@ type program struct {
 	bundles []bundle
 	watched []circuit.Node // nodes that some bundle reads
 	place   []int32        // node -> index into watched, or -1
+
+	claims []*claimed
+	web    *known.Web     // of the items of the book
+	itemOf []int32        // function -> its number there
+	told   *program       // the circuit of told runs; nil where no alert claims anything
+	items  []circuit.Node // of a circuit of told runs: by number in the web
 }
 
 // kind sorts the nodes for the lanes.
@@ -91,6 +98,27 @@ type move struct {
 }
 
 func newProgram(c *run.Course, there *run.Record, felt bool) (*program, error) {
+	p, err := layOut(c, there)
+	if err != nil {
+		return nil, err
+	}
+	p.bundle()
+	if felt {
+		p.feel()
+	}
+	p.finish()
+	return p, nil
+}
+
+// finish works out what hangs on what, when it is known what is watched.
+func (p *program) finish() {
+	p.prune()
+	p.flood()
+	p.readers = p.readersOf()
+}
+
+// layOut turns the gates of a circuit.
+func layOut(c *run.Course, there *run.Record) (*program, error) {
 	p := &program{c: c.Circuit(), course: c, there: there, path: c.Path, knots: c.Path.Knots(), end: c.Path.End()}
 	p.corners = cornersOf(p.knots, p.end)
 	p.gates = make([]gate, p.c.Size())
@@ -109,13 +137,6 @@ func newProgram(c *run.Course, there *run.Record, felt bool) (*program, error) {
 	p.looks = slices.Concat(there.Instants(), p.knots)
 	slices.Sort(p.looks)
 	p.looks = slices.Compact(p.looks)
-	p.bundle()
-	if felt {
-		p.feel()
-	}
-	p.prune()
-	p.flood()
-	p.readers = p.readersOf()
 	return p, nil
 }
 

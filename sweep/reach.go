@@ -39,6 +39,12 @@ func meetings(list []reach) [][]bool {
 	return meets
 }
 
+func (r reach) join(o reach) {
+	for i, w := range o {
+		r[i] |= w
+	}
+}
+
 func (r reach) add(i int32) { r[i>>6] |= 1 << (i & 63) }
 
 // readersOf lists, for every node, what reads it: nodes, controls that it moves,
@@ -70,7 +76,15 @@ func (p *program) readersOf() [][]int32 {
 	return list
 }
 
-func (p *program) newReach() reach { return make(reach, (len(p.gates)+len(p.bundles)+63)/64) }
+// newReach has room for the gates and items of the flight, and behind them for the
+// gates and items of the told run.
+func (p *program) newReach() reach {
+	n := len(p.gates) + len(p.bundles)
+	if p.told != nil {
+		n += len(p.told.gates) + len(p.told.items)
+	}
+	return make(reach, (n+63)/64)
+}
 
 // reachOf gives the reach of the failures of a lane of the block that was flown.
 func (e *engine) reachOf(into []reach) {

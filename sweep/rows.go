@@ -9,7 +9,7 @@ import (
 
 // rowsOf gives the rows of a ledger in the order of the items.
 func (p *program) rowsOf(l *ledger.Ledger) []row {
-	code := make([]uint32, len(p.bundles))
+	code := make([]uint64, len(p.bundles))
 	b := p.course.Build
 	functions, alerts := 0, len(b.Functions)
 	indications := alerts + len(b.Alerts)
@@ -31,19 +31,19 @@ func (p *program) rowsOf(l *ledger.Ledger) []row {
 	var rows []row
 	for i, c := range code {
 		if c != 0 {
-			rows = append(rows, row(uint64(i)<<32|uint64(c)))
+			rows = append(rows, row(uint64(i)<<rowItem|c))
 		}
 	}
 	return rows
 }
 
-func lossCode(x ledger.Loss) uint32 {
+func lossCode(x ledger.Loss) uint64 {
 	l := rowOf(x)
 	code := codeLost | codeOf(x.Class, book.Time(l.LateS)*book.Second, l.Shown)
 	if x.Mattered {
 		code |= codeMattered
 	}
-	return code
+	return code | codeOfWord(Heaviest(x))
 }
 
 // outcome puts rows into the form that others read.
@@ -51,11 +51,12 @@ func (p *program) outcome(rows []row, lists *shared) Outcome {
 	o := &lists.scratch
 	*o = Outcome{o.Lost[:0], o.Wrong[:0], o.Dark[:0], o.False[:0], o.Given[:0]}
 	for _, r := range rows {
-		x, code := p.bundles[r>>32], uint32(r)
+		x, code := p.bundles[r.item()], uint64(r)
 		i := int32(x.index)
 		if code&codeLost != 0 {
 			l := Lost{Function: i, Class: ledger.Class(code >> codeClass & 7), Mattered: code&codeMattered != 0, LateS: uint16(code)}
 			l.Shown = l.Class == ledger.ToldWrong && code&codeHidden == 0
+			l.knowing(code)
 			o.Lost = append(o.Lost, l)
 		}
 		if code&codeGiven != 0 {
@@ -79,9 +80,9 @@ func (p *program) outcome(rows []row, lists *shared) Outcome {
 func mergeRows(a, b, into []row) []row {
 	for len(a) > 0 && len(b) > 0 {
 		switch {
-		case a[0]>>32 < b[0]>>32:
+		case a[0].item() < b[0].item():
 			into, a = append(into, a[0]), a[1:]
-		case a[0]>>32 > b[0]>>32:
+		case a[0].item() > b[0].item():
 			into, b = append(into, b[0]), b[1:]
 		default:
 			into, a, b = append(into, mergeRow(a[0], b[0])), a[1:], b[1:]
@@ -102,6 +103,9 @@ func mergeRow(a, b row) row {
 	return b
 }
 
+// badness orders the rows of a function: see Lost.worse.
 func badness(r row) uint64 {
-	return uint64(r)&codeMattered<<1 | uint64(r)&(7<<codeClass) | uint64(r)&codeHidden>>9 | uint64(r)&0xFFFF
+	x := uint64(r)
+	how := x&codeMattered<<1 | x&(7<<codeClass) | x&codeHidden>>9 | x&0xFFFF
+	return how<<24 | (x>>codeWord&7)<<18 | x&codeDistant>>12 | x&codeByAlert>>14 | x>>codeKnownS&0xFFFF
 }

@@ -35,7 +35,8 @@ func (s *shared) lost(l []Lost) []Lost {
 	for _, x := range l {
 		s.key = binary.LittleEndian.AppendUint32(s.key, uint32(x.Function))
 		s.key = binary.LittleEndian.AppendUint16(s.key, x.LateS)
-		s.key = append(s.key, byte(x.Class), bit(x.Mattered)|bit(x.Shown)<<1)
+		s.key = append(s.key, byte(x.Class), bit(x.Mattered)|bit(x.Shown)<<1|bit(x.Distant)<<2|bit(x.ByAlert)<<3|byte(slices.Index(words, x.Known))<<4)
+		s.key = binary.LittleEndian.AppendUint16(s.key, x.KnownS)
 	}
 	return kept(s.losses, s.key, l)
 }

@@ -3,9 +3,11 @@ package sweep
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"knockon/book"
+	"knockon/known"
 	"knockon/ledger"
 )
 
@@ -27,21 +29,78 @@ type Lost struct {
 	Mattered bool
 	Shown    bool   // told wrong: in every such span an indication shows it rightly as well
 	LateS    uint16 // told late: whole seconds, the longest of the row's spans of that class; at most 65,535
+
+	Known   ledger.Word // how people can know of its heaviest span
+	Distant bool        // follows: from far
+	ByAlert bool        // late: an alert tells it before it follows
+	KnownS  uint16      // late: whole seconds; at most 65,535
 }
 
-// String says how the loss is told.
+// words are the ways of being known by their weight, as the code of a row counts them.
+var words = func() []ledger.Word {
+	list := slices.Clone(ledger.Words)
+	slices.Reverse(list)
+	return list
+}()
+
+// codeOfWord is the part of a row's code that says how a loss is known.
+func codeOfWord(k ledger.Known) uint64 {
+	code := uint64(slices.Index(words, k.Word)) << codeWord
+	switch {
+	case k.Word == ledger.Follows && k.Follows.Distant:
+		code |= codeDistant
+	case k.Word == ledger.Late:
+		code |= uint64(min(k.LateBy/book.Second, math.MaxUint16)) << codeKnownS
+		if k.ByAlert {
+			code |= codeByAlert
+		}
+	}
+	return code
+}
+
+// knowing reads it back.
+func (l *Lost) knowing(code uint64) {
+	l.Known = words[code>>codeWord&7]
+	l.Distant, l.ByAlert, l.KnownS = code&codeDistant != 0, code&codeByAlert != 0, uint16(code>>codeKnownS)
+}
+
+// Heaviest is how the heaviest span of a loss is known, of those that mattered if any
+// did; the first of equals.
+func Heaviest(x ledger.Loss) (k ledger.Known) {
+	for _, s := range x.Spans {
+		if s.Mattered == x.Mattered && (k.Word == "" || known.Weight(s.Known) > known.Weight(k)) {
+			k = s.Known
+		}
+	}
+	if k.Word == "" { // nobody judged it
+		k.Word = x.Word()
+	}
+	return k
+}
+
+// Unknown says that nobody knows of it: it is hidden, or an indication denies it.
+func (l Lost) Unknown() bool { return l.Known == ledger.Hidden || l.Known == ledger.Denied }
+
+// Weight is how much there is to teach of how it is known.
+func (l Lost) Weight() float64 { return known.WeightOf(l.Known, float64(l.KnownS), l.Distant) }
+
+// String says how people can know of the loss.
 func (l Lost) String() string {
 	switch {
-	case l.Class == ledger.ToldLate:
-		return fmt.Sprintf("told %d s late", l.LateS)
-	case l.Shown:
-		return "told wrong and shown rightly"
+	case l.Known == ledger.Late && l.ByAlert:
+		return fmt.Sprintf("told %d s late", l.KnownS)
+	case l.Known == ledger.Late:
+		return fmt.Sprintf("follows %d s late", l.KnownS)
+	case l.Known == ledger.Denied && l.Shown:
+		return "denied and shown rightly"
+	case l.Distant:
+		return "follows from far"
 	}
-	return l.Class.String()
+	return string(l.Known)
 }
 
 // worse compares two losses of one function: what mattered, then the class, then
-// what nothing shows rightly, then how late.
+// what nothing shows rightly, then how late, then how it is known.
 func (l Lost) worse(o Lost) int {
 	rank := func(l Lost) int {
 		r := int(l.Class)<<17 | int(l.LateS)
@@ -51,7 +110,14 @@ func (l Lost) worse(o Lost) int {
 		if l.Mattered {
 			r |= 1 << 24
 		}
-		return r
+		how := slices.Index(words, l.Known)<<18 | int(l.KnownS)
+		if l.Distant {
+			how |= 1 << 17
+		}
+		if l.ByAlert {
+			how |= 1 << 16
+		}
+		return r<<24 | how
 	}
 	return rank(l) - rank(o)
 }
@@ -108,8 +174,8 @@ func union(a, b []int32) (m []int32) {
 	return slices.Compact(m)
 }
 
-// OutcomeOf is the outcome that a ledger shows: the plain way, one run at a
-// time.
+// OutcomeOf is the outcome that a ledger shows of which known.Judge has worked out how
+// losses are known: the plain way, one run at a time.
 func OutcomeOf(l *ledger.Ledger) (o Outcome) {
 	b := l.Here.Course.Build
 	functions, indications, alerts := places(b.Functions), places(b.Indications), places(b.Alerts)
@@ -149,6 +215,7 @@ func places[T book.Item](items []T) map[string]int32 {
 // gave it its class.
 func rowOf(l ledger.Loss) Lost {
 	row := Lost{Class: l.Class, Mattered: l.Mattered, Shown: l.Class == ledger.ToldWrong}
+	row.knowing(codeOfWord(Heaviest(l)))
 	for _, s := range l.Spans {
 		if s.Class == l.Class && s.Mattered == l.Mattered {
 			row.LateS = max(row.LateS, uint16(min(s.Late/book.Second, 65535)))

@@ -18,6 +18,7 @@ import (
 	"slices"
 
 	"knockon/book"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/say"
@@ -38,13 +39,14 @@ func (s Setting) quiet() run.Scenario {
 
 // Sweep is one build on one flight, ready to be swept.
 type Sweep struct {
-	p        *program
-	failures []book.FailureRef
-	ways     [][]int // failure -> way numbers
-	phases   []Phase
-	workers  int
-	engines  *pool
-	quiet    run.Scenario
+	p         *program
+	failures  []book.FailureRef
+	ways      [][]int // failure -> way numbers
+	phases    []Phase
+	workers   int
+	engines   *pool
+	listeners *pool // engines of told runs
+	quiet     run.Scenario
 }
 
 // row is one row of a ledger: the item, what is said of it, and how late.
@@ -95,7 +97,10 @@ func New(c *run.Course, set Setting) (*Sweep, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Sweep{p: p, workers: set.Workers, engines: &pool{}, quiet: set.quiet()}
+	if err := p.listen(set.quiet()); err != nil {
+		return nil, err
+	}
+	s := &Sweep{p: p, workers: set.Workers, engines: &pool{}, listeners: &pool{}, quiet: set.quiet()}
 	if s.workers <= 0 {
 		s.workers = runtime.NumCPU()
 	}
@@ -142,6 +147,9 @@ func (s *Sweep) Build() *book.Build { return s.p.course.Build }
 func (s *Sweep) Plain(ctx context.Context, phase int, set Set) (Outcome, error) {
 	l, err := s.Ledger(ctx, phase, set)
 	if err != nil {
+		return Outcome{}, err
+	}
+	if err := known.Judge(ctx, l); err != nil {
 		return Outcome{}, err
 	}
 	return OutcomeOf(l), nil

@@ -46,7 +46,7 @@ func text(s *sweep.Sweep, o sweep.Outcome) string {
 	var w strings.Builder
 	b := s.Build()
 	for _, l := range o.Lost {
-		fmt.Fprintf(&w, "%s %s mattered=%v late=%d\n", b.Functions[l.Function].ID, l.Class, l.Mattered, l.LateS)
+		fmt.Fprintf(&w, "%s %s mattered=%v late=%d known=%s %d far=%v alert=%v\n", b.Functions[l.Function].ID, l.Class, l.Mattered, l.LateS, l.Known, l.KnownS, l.Distant, l.ByAlert)
 	}
 	list := func(what string, ids []int32, id func(i int32) string) {
 		for _, i := range ids {

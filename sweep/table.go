@@ -4,7 +4,7 @@ package sweep
 // are. No print is 0.
 type table struct {
 	keys   []uint64
-	values []uint32
+	values []uint64
 	n      int
 }
 
@@ -17,7 +17,7 @@ func (t *table) find(key uint64) int {
 	return int(i)
 }
 
-func (t *table) get(key uint64) (v uint32, ok bool) {
+func (t *table) get(key uint64) (v uint64, ok bool) {
 	if len(t.keys) == 0 {
 		return 0, false
 	}
@@ -26,7 +26,7 @@ func (t *table) get(key uint64) (v uint32, ok bool) {
 }
 
 // put adds a print that the table does not have.
-func (t *table) put(key uint64, v uint32) {
+func (t *table) put(key uint64, v uint64) {
 	if 4*t.n >= 3*len(t.keys) {
 		t.grow()
 	}
@@ -38,7 +38,7 @@ func (t *table) put(key uint64, v uint32) {
 func (t *table) grow() {
 	old := *t
 	size := max(1024, 2*len(old.keys))
-	*t = table{keys: make([]uint64, size), values: make([]uint32, size)}
+	*t = table{keys: make([]uint64, size), values: make([]uint64, size)}
 	for i, k := range old.keys {
 		if k != 0 {
 			t.put(k, old.values[i])

@@ -10,6 +10,7 @@ import (
 
 	"knockon/book"
 	"knockon/circuit"
+	"knockon/known"
 )
 
 // phaseWork is a sweep at one moment.
@@ -35,6 +36,8 @@ type worker struct {
 	engine *engine
 	begin  *snapshot
 	seen   *observer
+	told   *engine // nil: no alert claims anything
+	teller *teller
 	known  map[print]uint32
 	usual  []row
 }
@@ -56,7 +59,11 @@ func (w *phaseWork) employ(n int) error {
 		if err != nil {
 			return err
 		}
-		w.workers = append(w.workers, &worker{phaseWork: w, engine: e, begin: begin, seen: newObserver(e), known: map[print]uint32{}})
+		k := &worker{phaseWork: w, engine: e, begin: begin, seen: newObserver(e), known: map[print]uint32{}}
+		if err := k.listen(); err != nil {
+			return err
+		}
+		w.workers = append(w.workers, k)
 	}
 	return nil
 }
@@ -65,6 +72,9 @@ func (w *phaseWork) employ(n int) error {
 func (w *phaseWork) end() {
 	for _, k := range w.workers {
 		w.engines.give(k.engine)
+		if k.told != nil {
+			w.listeners.give(k.told)
+		}
 	}
 }
 
@@ -112,6 +122,7 @@ type job struct {
 	of      []uint32                      // the outcome of each
 	reaches []reach                       // nil: not wanted
 	felt    []bool                        // nil: not wanted
+	untold  bool                          // how losses are known is not wanted
 }
 
 // do works out a job, one block of lanes after the other.
@@ -165,9 +176,10 @@ func (k *worker) block(j job, from, to int) {
 	}
 	k.engine.load(k.begin)
 	k.engine.fly(k.begin.at, strikes)
+	k.seen.teller = k.tellerFor(j)
 	rows := k.seen.rowsOf(k.begin)
 	for lane := 1; lane < len(sets); lane++ {
-		if k.engine.lost.has(lane) {
+		if k.givenUp(lane) {
 			rows[lane] = k.plainly(sets[lane], strikes[lane])
 		}
 		j.of[from+lane-1] = k.outcome(j, sets[lane], rows[lane])
@@ -204,18 +216,23 @@ func (k *worker) reaches(from, to int, reaches []reach) {
 		reaches[i] = into[i-from+1]
 	}
 	k.engine.reachOf(into)
-	k.engine.lost.each(func(lane int) {
-		if lane > 0 && lane < len(into) {
+	for lane := 1; lane < len(into); lane++ {
+		if k.givenUp(lane) {
 			for i := range into[lane] {
 				into[lane][i] = ^uint64(0)
 			}
+		} else if t := k.seen.toldOf(lane); t != nil {
+			into[lane].join(t.reach)
 		}
-	})
+	}
 }
 
 // plainly flies a lane that the engine gave up on.
 func (k *worker) plainly(s Set, ways []int) []row {
 	l, err := k.ledgerOf(k.ctx, k.at, ways)
+	if err == nil {
+		err = known.Judge(k.ctx, l)
+	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if err != nil {

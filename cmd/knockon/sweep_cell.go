@@ -85,25 +85,25 @@ func (c cell) writePhase(w io.Writer, sheet *sweep.Sheet) {
 	}
 	fmt.Fprintf(w, "\n%s: %sscore %.1f; %s, %d false; %s wrong, %d dark\n",
 		sheet.Phase.Moment, opens, c.ScoreOf(c.set, o), say.Counted(len(o.Given), "alert"), len(o.False), say.Counted(len(o.Wrong), "indication"), len(o.Dark))
-	for class := ledger.NotTold; ; class-- {
-		c.writeClass(w, o, class)
-		if class == ledger.Told {
-			return
-		}
+	for _, word := range ledger.Words {
+		c.writeWord(w, o, word)
 	}
 }
 
-// writeClass lists the functions that are lost and told in one way. Those that
-// were not called for stand in brackets.
-func (c cell) writeClass(w io.Writer, o sweep.Outcome, class ledger.Class) {
+// writeWord lists the functions that are lost and known in one way. Those that did
+// not matter stand in brackets.
+func (c cell) writeWord(w io.Writer, o sweep.Outcome, word ledger.Word) {
 	n, line := 0, ""
 	for _, l := range o.Lost {
-		if l.Class != class {
+		if l.Known != word {
 			continue
 		}
 		text := c.Build.Functions[l.Function].ID
-		if class == ledger.ToldLate {
-			text += fmt.Sprintf(" %d s", l.LateS)
+		switch {
+		case l.Known == ledger.Late:
+			text += fmt.Sprintf(" %d s", l.KnownS)
+		case l.Distant:
+			text += " from far"
 		}
 		if !l.Mattered {
 			text = "(" + text + ")"
@@ -115,7 +115,7 @@ func (c cell) writeClass(w io.Writer, o sweep.Outcome, class ledger.Class) {
 		n++
 	}
 	if n > 0 {
-		fmt.Fprintf(w, "  %s (%d): %s\n", class, n, line)
+		fmt.Fprintf(w, "  %s (%d): %s\n", word, n, line)
 	}
 }
 

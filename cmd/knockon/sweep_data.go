@@ -50,7 +50,7 @@ func (s *swept) list(set sweep.Set) (ids []string) {
 // csvHead names the columns. The counts of losses are of those that mattered.
 var csvHead = []string{
 	"build", "phase", "at", "fail_1", "fail_2", "fail_3", "score",
-	"lost", "not_told", "told_wrong", "only_shown", "told_late", "told", "not_called_for", "wrong", "dark", "false_alarms", "alerts",
+	"lost", "hidden", "denied", "found_when_used", "late", "follows", "noticed_at_once", "told", "not_mattered", "wrong", "dark", "false_alarms", "alerts",
 }
 
 // writeCSV prints a line for each failure and for each set that is more than its parts,
@@ -79,17 +79,17 @@ func (s *swept) csvLine(sheet *sweep.Sheet, set sweep.Set, o sweep.Outcome) []st
 	for i, n := range set {
 		line[3+i] = s.Failures[n].String()
 	}
-	var of [ledger.NotTold + 1]int
+	of := map[ledger.Word]int{}
 	idle := 0
 	for _, l := range o.Lost {
 		if l.Mattered {
-			of[l.Class]++
+			of[l.Known]++
 		} else {
 			idle++
 		}
 	}
 	for _, n := range []int{
-		len(o.Lost) - idle, of[ledger.NotTold], of[ledger.ToldWrong], of[ledger.OnlyShown], of[ledger.ToldLate], of[ledger.Told], idle,
+		len(o.Lost) - idle, of[ledger.Hidden], of[ledger.Denied], of[ledger.InUse], of[ledger.Late], of[ledger.Follows], of[ledger.AtOnce], of[ledger.IsTold], idle,
 		len(o.Wrong), len(o.Dark), len(o.False), len(o.Given),
 	} {
 		line = append(line, strconv.Itoa(n))

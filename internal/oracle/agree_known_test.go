@@ -177,10 +177,13 @@ func (s knownSeen) brief(k *oracle.Known) {
 
 // lacks names what was seen less often than once in so many flights.
 func (s knownSeen) lacks(least int) (words []string) {
-	for _, w := range append(slices.Clone(knownWords), brief, foundOut) {
+	for _, w := range append(slices.Clone(knownWords), brief) {
 		if s[w] < least {
 			words = append(words, w)
 		}
+	}
+	if s[foundOut] == 0 { // rare, even where flights are long
+		words = append(words, foundOut)
 	}
 	return words
 }

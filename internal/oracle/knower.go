@@ -190,6 +190,7 @@ func (k *knower) span(f *book.Function, s stretch) KnownSpan {
 	x := KnownSpan{From: s.From, To: s.To, Follows: k.follows(f, s), Noticed: k.notices(f, s)}
 	m := s.From
 	wanted := within(k.moments.stretches(func(at book.Time) bool { return k.here.is(f.ID, Wanted, at) }), s)
+	wanted = slices.DeleteFunc(wanted, func(w stretch) bool { return w.long() <= book.Second/1000 })
 	if x.Wanted = len(wanted) > 0; x.Wanted && (s.long() > k.v || s.To == k.end) {
 		x.Mattered = true
 		m = wanted[0].From

@@ -13,7 +13,6 @@ import (
 	"slices"
 
 	"knockon/book"
-	"knockon/ledger"
 	"knockon/sweep"
 )
 
@@ -32,7 +31,7 @@ type Case struct {
 }
 
 // severity of a loss doubles from class to class: that of a loss that nobody knows of
-// where nothing tells it, or an indication denies it.
+// where it is hidden, or an indication denies it.
 func (s *Swept) severity(l sweep.Lost) float64 { return worth(s.graded(l)) }
 
 func worth(class string) float64 {
@@ -45,54 +44,19 @@ func worth(class string) float64 {
 }
 
 func (s *Swept) graded(l sweep.Lost) string {
-	return s.Build.Functions[l.Function].Graded((l.Class == ledger.NotTold || l.Class == ledger.ToldWrong) && !s.Noticed(l))
+	return s.Build.Functions[l.Function].Graded(l.Unknown())
 }
 
-// lateHalf is how late an alert is half as bad as a loss that is only shown.
-const lateHalf = 60.0
-
-// silence is how badly a loss is told: not told 4, told wrong 3 (2.5 where an
-// indication shows it rightly as well), only shown 2, told late 0 to 1 (half of it at a minute), told 0.
-func silence(l sweep.Lost) float64 {
-	switch l.Class {
-	case ledger.NotTold:
-		return 4
-	case ledger.ToldWrong:
-		if l.Shown {
-			return 2.5
-		}
-		return 3
-	case ledger.OnlyShown:
-		return 2
-	case ledger.ToldLate:
-		return float64(l.LateS) / (float64(l.LateS) + lateHalf)
-	}
-	return 0
-}
-
-// noticed is the silence of a loss that people see, hear or feel at once: no alert
-// says it, and it hides from nobody.
-const noticed = 0.25
-
-// Noticed says that no alert tells of a loss, and that the book has it noticed at once.
-func (s *Swept) Noticed(l sweep.Lost) bool {
-	how := s.Build.Functions[l.Function].Noticed
-	return how != nil && how.AtOnce && (l.Class == ledger.NotTold || l.Class == ledger.OnlyShown)
-}
-
-// Weight of a lost function is severity × silence × surprise; 0 for one that
-// was not called for while it was lost. Severity is 1, 2, 4, 8 from minor to
-// catastrophic (1 where none is given). Surprise is 2 for a function of another
-// chapter than all that failed, else 1.
+// Weight of a lost function is severity × how it is known × surprise; 0 for one that
+// did not matter. Severity is 1, 2, 4, 8 from minor to catastrophic (1 where none is
+// given). How it is known is known.WeightOf: from ¼ for what is told to 4 for what is
+// hidden. Surprise is 2 for a function of another chapter than all that failed, else 1.
 func (s *Swept) Weight(l sweep.Lost, chapters []int) float64 {
 	if !l.Mattered {
 		return 0
 	}
 	f := s.Build.Functions[l.Function]
-	w := s.severity(l) * silence(l)
-	if s.Noticed(l) {
-		w = min(w, s.severity(l)*noticed)
-	}
+	w := s.severity(l) * l.Weight()
 	if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {
 		w *= 2
 	}
@@ -132,8 +96,8 @@ type Worst struct {
 	Case
 	Score    float64
 	In       int // in so many phases its score is above 0
-	Silent   int // losses that mattered and were not told or told wrong
-	LateS    int // the latest that an alert came
+	Silent   int // losses that mattered and were hidden or denied
+	LateS    int // the latest that one came to be known
 	Strange  int // losses that mattered, of a chapter in which nothing failed
 	Severity string
 }
@@ -171,8 +135,8 @@ func (s *Swept) describe(w *Worst, chapters []int) {
 		}
 		f := s.Build.Functions[l.Function]
 		worst = max(worst, slices.Index(book.Severities, s.graded(l)))
-		w.LateS = max(w.LateS, int(l.LateS))
-		if (l.Class == ledger.NotTold || l.Class == ledger.ToldWrong) && !s.Noticed(l) {
+		w.LateS = max(w.LateS, int(l.KnownS))
+		if l.Unknown() {
 			w.Silent++
 		}
 		if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {

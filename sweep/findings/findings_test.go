@@ -126,10 +126,10 @@ func name(s *findings.Swept, set sweep.Set) (ids []string) {
 	return ids
 }
 
-// TestTraps: the light is catastrophic (8) and not told (4), in the chapter of
+// TestTraps: the light is catastrophic (8) and hidden (4), in the chapter of
 // the lamp (1), and called for late in whatever phase the lamp fails: 32. What
-// the fan (major, 2) and the valve (minor, 1) take is told, but late if they
-// fail in the fast phase: as late as that phase still lasts.
+// the fan (major, 2) and the valve (minor, 1) take is told (a quarter), but late if
+// they fail in the fast phase: as late as that phase still lasts.
 func TestTraps(t *testing.T) {
 	s := swept(t, "old")
 	traps := s.Traps(0)
@@ -142,7 +142,7 @@ func TestTraps(t *testing.T) {
 	}
 	fan := traps[1]
 	late := float64(fan.LateS)
-	if got := name(s, fan.Set); !slices.Equal(got, []string{"fan"}) || fan.In != 1 || s.Sheets[fan.Phase].Phase.ID != "fast" || fan.Score != 2*late/(late+60) || late < 60 {
+	if got := name(s, fan.Set); !slices.Equal(got, []string{"fan"}) || fan.In != 3 || s.Sheets[fan.Phase].Phase.ID != "fast" || fan.Score != 2*2*late/(late+60) || late < 60 {
 		t.Errorf("the second trap is %v %+v", got, fan)
 	}
 	if valve := traps[2]; valve.Score != fan.Score/2 {
@@ -150,10 +150,10 @@ func TestTraps(t *testing.T) {
 	}
 }
 
-// TestTogether: both pumps take the brakes (4), not told (4), of a chapter in
+// TestTogether: both pumps take the brakes (4), hidden (4), of a chapter in
 // which neither is (2): 32, in all three phases. The computer with the fan or
-// the valve takes the word: of the cooling, major, 2 times 4, less what is lost
-// by lateness alone, nothing in the early phase.
+// the valve takes the word: of the cooling, major, 2 times 4, less 2 times a quarter
+// for what is told, in the early phase.
 func TestTogether(t *testing.T) {
 	s := swept(t, "old")
 	list := s.Together(0)
@@ -165,11 +165,11 @@ func TestTogether(t *testing.T) {
 		t.Errorf("first %v %+v", got, first)
 	}
 	second := list[1]
-	if got := name(s, second.Set); !slices.Equal(got, []string{"computer", "fan"}) || second.Excess != 8 || len(second.New) != 0 || len(second.Worse) != 1 || second.In != 3 {
+	if got := name(s, second.Set); !slices.Equal(got, []string{"computer", "fan"}) || second.Excess != 7.5 || len(second.New) != 0 || len(second.Worse) != 1 || second.In != 3 {
 		t.Errorf("second %v %+v", got, second)
 	}
-	if third := list[2]; third.Excess != 4 {
-		t.Errorf("third %+v, want the computer and the valve with 4", third)
+	if third := list[2]; third.Excess != 3.75 {
+		t.Errorf("third %+v, want the computer and the valve with 3.75", third)
 	}
 }
 
@@ -232,15 +232,27 @@ func TestFaces(t *testing.T) {
 	}
 }
 
-// TestWeight_OfWhatNobodyKnows: minor (1) as long as it is told, catastrophic (8) where
-// nothing tells it (4) or an indication denies it (3); the book says so.
-func TestWeight_OfWhatNobodyKnows(t *testing.T) {
+// TestWeight_GoesByHowALossIsKnown: minor (1) as long as people can know of it,
+// catastrophic (8) where it is hidden (4) or denied (4); the book says so.
+func TestWeight_GoesByHowALossIsKnown(t *testing.T) {
 	s := swept(t, "old")
 	n := slices.IndexFunc(s.Build.Functions, func(f *book.Function) bool { return f.ID == "fresh_air" })
 	s.Build.Functions[n].SeverityIfHidden = "catastrophic"
-	for class, want := range map[ledger.Class]float64{ledger.NotTold: 32, ledger.ToldWrong: 24, ledger.OnlyShown: 2, ledger.Told: 0} {
-		if got := s.Weight(sweep.Lost{Function: int32(n), Class: class, Mattered: true}, []int{21}); got != want {
-			t.Errorf("%v weighs %g, want %g", class, got, want)
+	for _, c := range []struct {
+		loss sweep.Lost
+		want float64
+	}{
+		{sweep.Lost{Known: ledger.Hidden}, 32}, {sweep.Lost{Known: ledger.Denied}, 32}, {sweep.Lost{Known: ledger.InUse}, 3},
+		{sweep.Lost{Known: ledger.Late, KnownS: 60}, 1}, {sweep.Lost{Known: ledger.Follows}, 1}, {sweep.Lost{Known: ledger.Follows, Distant: true}, 2},
+		{sweep.Lost{Known: ledger.AtOnce}, 0.25}, {sweep.Lost{Known: ledger.IsTold}, 0.25},
+		{sweep.Lost{Known: ledger.Follows, Class: ledger.NotTold}, 1}, // whatever the class
+	} {
+		c.loss.Function, c.loss.Mattered = int32(n), true
+		if got := s.Weight(c.loss, []int{21}); got != c.want {
+			t.Errorf("%v weighs %g, want %g", c.loss, got, c.want)
+		}
+		if c.loss.Mattered = false; s.Weight(c.loss, []int{21}) != 0 {
+			t.Errorf("%v weighs something, though it did not matter", c.loss)
 		}
 	}
 }

@@ -130,10 +130,25 @@ func (d *decoder) outcome() (o sweep.Outcome) {
 		if l.Class > ledger.NotTold || l.Shown && l.Class != ledger.ToldWrong {
 			d.bad = true
 		}
+		d.known(&l)
 		o.Lost = append(o.Lost, l)
 	}
 	o.Wrong, o.Dark, o.False, o.Given = d.ascending(), d.ascending(), d.ascending(), d.ascending()
 	return o
+}
+
+// known reads how a loss is known.
+func (d *decoder) known(l *sweep.Lost) {
+	x := d.upTo(1<<21 - 1)
+	word := int(x & 7)
+	if word >= len(ledger.Words) {
+		d.bad = true
+		return
+	}
+	l.Known, l.Distant, l.ByAlert, l.KnownS = ledger.Words[word], x>>3&1 != 0, x>>4&1 != 0, uint16(x>>5)
+	if l.Distant && l.Known != ledger.Follows || (l.ByAlert || l.KnownS > 0) && l.Known != ledger.Late {
+		d.bad = true
+	}
 }
 
 func (d *decoder) places(outcomes int) (list []uint32) {

@@ -2,7 +2,9 @@ package store
 
 import (
 	"encoding/binary"
+	"slices"
 
+	"knockon/ledger"
 	"knockon/sweep"
 )
 
@@ -88,6 +90,14 @@ func (e *encoder) outcome(o *sweep.Outcome) {
 			how |= 1 << 4
 		}
 		e.number(how | uint64(l.LateS)<<5)
+		known := uint64(slices.Index(ledger.Words, l.Known))
+		if l.Distant {
+			known |= 1 << 3
+		}
+		if l.ByAlert {
+			known |= 1 << 4
+		}
+		e.number(known | uint64(l.KnownS)<<5)
 	}
 	for _, list := range [][]int32{o.Wrong, o.Dark, o.False, o.Given} {
 		e.ascending(list)

@@ -6,7 +6,7 @@
 // that was killed at any moment is the beginning of the whole, and going on
 // gives the same bytes as never having stopped.
 //
-// Layout, in order: the line "knockon sweep 3"; records of a length and a
+// Layout, in order: the line "knockon sweep 4"; records of a length and a
 // checksum (CRC-32C, of the payload), four bytes each with the lowest first,
 // and the payload, which is compressed (RFC 1951). The first record is the
 // heading.
@@ -27,7 +27,7 @@ import (
 	"knockon/sweep"
 )
 
-const magic = "knockon sweep 3\n"
+const magic = "knockon sweep 4\n"
 
 // Heading says what was swept. Sheets of another heading do not belong together.
 type Heading struct {

@@ -27,7 +27,14 @@ func (c chance) list(most int) (list []int32) {
 
 func (c chance) outcome() (o sweep.Outcome) {
 	for _, f := range c.list(9) {
-		o.Lost = append(o.Lost, sweep.Lost{Function: f, Class: ledger.Class(c.IntN(5)), Mattered: c.IntN(2) == 0, LateS: uint16(c.IntN(1 << 16))})
+		l := sweep.Lost{Function: f, Class: ledger.Class(c.IntN(5)), Mattered: c.IntN(2) == 0, LateS: uint16(c.IntN(1 << 16)), Known: ledger.Words[c.IntN(len(ledger.Words))]}
+		switch l.Known {
+		case ledger.Follows:
+			l.Distant = c.IntN(2) == 0
+		case ledger.Late:
+			l.ByAlert, l.KnownS = c.IntN(2) == 0, uint16(c.IntN(1<<16))
+		}
+		o.Lost = append(o.Lost, l)
 	}
 	o.Wrong, o.Dark, o.False, o.Given = c.list(3), c.list(9), c.list(3), c.list(9)
 	return o

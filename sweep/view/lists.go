@@ -25,7 +25,7 @@ func (v *viewer) together(most int) (rows []Row) {
 func (v *viewer) traps(most int) (rows []Row) {
 	for _, t := range v.Traps(most) {
 		r := v.row(t.Score, t.Set, t.Phase, v.Sheets[t.Phase].Outcome(t.Set).Lost)
-		r.Where += fmt.Sprintf("; %d silent, %d far from the failure; worst %s; in %d of %s", t.Silent, t.Strange, t.Severity, t.In, say.Counted(len(v.Sheets), "phase"))
+		r.Where += fmt.Sprintf("; %d hidden or denied, %d far from the failure; worst %s; in %d of %s", t.Silent, t.Strange, t.Severity, t.In, say.Counted(len(v.Sheets), "phase"))
 		rows = append(rows, r)
 	}
 	return rows

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"knockon/book"
+	"knockon/ledger"
 	"knockon/sweep"
 	"knockon/sweep/findings"
 )
@@ -12,15 +13,20 @@ import (
 // Shade of a cell: the worst that a pair brings about, of what mattered.
 type Shade byte
 
-// Shades, the best first: nothing lost; lost and told; ...
+// Shades, the best first: nothing lost; lost, and told or noticed at once; ...
 const (
 	Nothing Shade = '0' + iota
 	Told
-	ToldLate
-	OnlyShown
-	ToldWrong
-	NotTold
+	Follows
+	Late
+	InUse
+	Unknown // hidden, or denied by an indication
 )
+
+var shadeOf = map[ledger.Word]Shade{
+	ledger.IsTold: Told, ledger.AtOnce: Told, ledger.Follows: Follows, ledger.Late: Late,
+	ledger.InUse: InUse, ledger.Hidden: Unknown, ledger.Denied: Unknown,
+}
 
 // Map shows every two units of a build, in one phase: units by units.
 type Map struct {
@@ -124,12 +130,12 @@ func rows(cells [][]byte) (list []string) {
 	return list
 }
 
-// shade is the worst class of what is lost and mattered.
+// shade is the worst way of being known of what is lost and mattered.
 func shade(list []sweep.Lost) Shade {
 	s := Nothing
 	for _, l := range list {
 		if l.Mattered {
-			s = max(s, Told+Shade(l.Class))
+			s = max(s, shadeOf[l.Known])
 		}
 	}
 	return s

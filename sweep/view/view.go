@@ -80,13 +80,16 @@ type Names struct {
 // Refs are the ids as one writes them.
 func (n Names) Refs() string { return strings.Join(n.IDs, " + ") }
 
-// Loss is a function that is lost, and how that is told.
+// Loss is a function that is lost, and how that is told and known.
 type Loss struct {
 	Function string `json:"function"`
 	Title    string `json:"title"`
 	Class    string `json:"class,omitempty"`
 	Mattered bool   `json:"mattered"`
-	LateS    int    `json:"late_s,omitempty"`
+	LateS    int    `json:"late_s,omitempty"` // told late
+	Known    string `json:"known,omitempty"`
+	Distant  bool   `json:"distant,omitempty"`       // follows from far
+	KnownS   int    `json:"known_late_s,omitempty"`  // late: of an alert or of what follows
 	Shown    bool   `json:"shown_rightly,omitempty"` // told wrong, and an indication shows it rightly as well
 	said     string
 }
@@ -163,7 +166,7 @@ func Of(s *findings.Swept, a Asked) *Page {
 		p.Lists = append(p.Lists, List{ListTogether, "Worse together", "by what the set takes away beyond its parts", "No set is worse than its parts.", v.together(a.Most)})
 	}
 	p.Lists = append(p.Lists,
-		List{ListTraps, "Traps", "single failures by severity, silence, lateness and surprise", "Every single loss that matters is told.", v.traps(a.Most)},
+		List{ListTraps, "Traps", "single failures by severity, how far people are from knowing, and surprise", "No single failure takes away what matters.", v.traps(a.Most)},
 		List{ListPhases, "The phase that matters", "by how far the phases are apart", v.samePhases(), v.phases(a.Most)},
 		List{ListGuardians, "Lone guardians", "by the severities of what they alone tell of", "No loss rests on one alert or indication alone.", v.guardians(a.Most)},
 		List{ListFaces, "Same face, different cause", "single failures that give the same alerts, by how far their outcomes are apart", "No two failures look the same.", v.faces(a.Most)})
@@ -261,11 +264,7 @@ func Losses(s *findings.Swept, list []sweep.Lost) []Loss {
 	})
 	for _, l := range list {
 		f := s.Build.Functions[l.Function]
-		told := l.String()
-		if s.Noticed(l) {
-			told = "noticed at once"
-		}
-		all = append(all, Loss{f.ID, f.Title, l.Class.String(), l.Mattered, int(l.LateS), l.Shown, told})
+		all = append(all, Loss{f.ID, f.Title, l.Class.String(), l.Mattered, int(l.LateS), string(l.Known), l.Distant, int(l.KnownS), l.Shown, l.String()})
 	}
 	return all
 }

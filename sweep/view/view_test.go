@@ -45,7 +45,18 @@ func worst(list []sweep.Lost) byte {
 	s := byte('0')
 	for _, l := range list {
 		if l.Mattered {
-			s = max(s, '1'+byte(l.Class))
+			switch l.Known {
+			case ledger.IsTold, ledger.AtOnce:
+				s = max(s, '1')
+			case ledger.Follows:
+				s = max(s, '2')
+			case ledger.Late:
+				s = max(s, '3')
+			case ledger.InUse:
+				s = max(s, '4')
+			default:
+				s = '5'
+			}
 		}
 	}
 	return s
@@ -163,5 +174,12 @@ func TestOf_RowsOpenTheirAnswer(t *testing.T) {
 }
 
 func says(l *ledger.Ledger, loss string) bool {
-	return slices.ContainsFunc(l.Losses, func(x ledger.Loss) bool { return strings.HasPrefix(loss, x.Function.Title+": "+x.Class.String()) })
+	said := map[ledger.Word]string{ledger.IsTold: "told", ledger.Late: ""}
+	return slices.ContainsFunc(l.Losses, func(x ledger.Loss) bool {
+		word, ok := said[x.Known]
+		if !ok {
+			word = string(x.Known)
+		}
+		return strings.HasPrefix(loss, x.Function.Title+": "+word)
+	})
 }

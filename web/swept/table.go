@@ -35,7 +35,7 @@ type tableCell struct {
 type shade struct{ Class, Text string }
 
 var shades = []shade{
-	{"s0", "nothing"}, {"s1", "told"}, {"s2", "told late"}, {"s3", "only shown"}, {"s4", "told wrong"}, {"s5", "not told"},
+	{"s0", "nothing"}, {"s1", "told, or noticed at once"}, {"s2", "follows from what is told"}, {"s3", "late"}, {"s4", "found when used"}, {"s5", "hidden, or denied"},
 }
 
 // draw puts the map, or the part of it that was asked for, on the page.
