@@ -19,6 +19,7 @@ func (s *Standing) Ways(ctx context.Context, c sets.Condition, a sets.Ask) (*set
 	if err != nil {
 		return nil, err
 	}
+	r.Means = c.Means()
 	if c.When != nil {
 		r.Flown = sets.NotFlown("Not flown on from there: an expression is looked at with the aircraft held still only. Fly a set of failures to see what follows.")
 		return r, nil

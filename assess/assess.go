@@ -41,7 +41,7 @@ type Assessment struct {
 // Loss is a function that is lost while it is wanted.
 type Loss struct {
 	Function *book.Function
-	Hidden   bool // graded for a loss that nothing tells, or that something tells wrong
+	Hidden   bool // graded for a loss that is hidden, or denied by an indication
 	Objective
 	PerH    float64 // how likely, per hour of flight, in the mean; at most so much
 	Sum     float64 // the sum over its sets, of which some overlap: PerH or more
@@ -69,7 +69,7 @@ func (c Cut) OnFlight(i int) float64 { return c.in[i] }
 
 // Of assesses what was swept.
 func Of(s Swept) *Assessment {
-	a := &Assessment{Swept: s, Parts: partsOf(s.Build, s.Failures, evident(s.Build, len(s.Failures), s.Sheets))}
+	a := &Assessment{Swept: s, Parts: partsOf(s.Build, s.Failures, evident(len(s.Failures), s.Sheets))}
 	all := losses(s.Build)
 	cuts := a.smallest(all)
 	x := newExposure(s.Hours, a.Parts)

@@ -102,7 +102,7 @@ func (a *Assessment) fly(ctx context.Context, desk *ask.Desk, course *run.Course
 	into.lost = map[string]bool{}
 	for _, row := range answer.Ledger.Losses {
 		if row.Mattered {
-			into.lost[row.Function.ID] = silent(row.Class, atOnce(row.Function))
+			into.lost[row.Function.ID] = row.Word().Unknown()
 		}
 	}
 	return nil

@@ -12,14 +12,14 @@ import (
 // evident says whether people would know of each failure, coming alone in some
 // phase of the flight: an alert is given only with it, an indication goes dark,
 // or an alert or an indication says rightly that something is lost; or it takes, while
-// that is called for, what is noticed at once. One of which none of this is so in any
+// that matters, what is noticed, at once or when it is used. One of which none of this is so in any
 // phase is latent. (A wrong indication tells nobody.)
-func evident(b *book.Build, failures int, sheets []*sweep.Sheet) []bool {
+func evident(failures int, sheets []*sweep.Sheet) []bool {
 	known := make([]bool, failures)
 	for _, sheet := range sheets {
 		for n := range known {
 			o := sheet.Outcome(sweep.Set{n})
-			known[n] = known[n] || says(o) || noticed(b, o)
+			known[n] = known[n] || says(o) || noticed(o)
 		}
 	}
 	return known
@@ -37,11 +37,10 @@ func says(o sweep.Outcome) bool {
 	return false
 }
 
-// noticed says that a loss is noticed at once, by its function's own word
-// (docs/meaning.md, section 5a).
-func noticed(b *book.Build, o sweep.Outcome) bool {
+// noticed says that a loss is noticed (docs/meaning.md, section 5a).
+func noticed(o sweep.Outcome) bool {
 	return slices.ContainsFunc(o.Lost, func(l sweep.Lost) bool {
-		return l.Mattered && atOnce(b.Functions[l.Function])
+		return l.Mattered && (l.Known == ledger.AtOnce || l.Known == ledger.InUse)
 	})
 }
 

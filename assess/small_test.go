@@ -11,6 +11,7 @@ import (
 
 	"knockon/assess"
 	"knockon/internal/smallbook"
+	"knockon/known"
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/sweep"
@@ -89,14 +90,14 @@ func (s *scribe) write() string {
 	}
 	s.names = append(s.names, "!u0.bad")
 	fmt.Fprintf(s, "event \"burst\" {\n  fails         = [u1, u%d]\n  rate_per_hour = %g\n}\n", 2+s.IntN(3), s.rate()/30)
-	fmt.Fprintf(s, "alert \"one\" {\n  level   = \"caution\"\n  message = \"ONE\"\n  when    = !u%d\n}\n", s.IntN(5))
+	fmt.Fprintf(s, "alert \"one\" {\n  level   = \"caution\"\n  message = \"ONE\"\n  when    = !u%d\n  tells   = [f%d]\n}\n", s.IntN(5), s.IntN(4))
 	fmt.Fprintf(s, "alert \"two\" {\n  level    = \"caution\"\n  message  = \"TWO\"\n  when     = !u%d\n  quiet_in = [cruise]\n}\n", s.IntN(5))
 	for i, severity := range []string{"minor", "major", "hazardous", "catastrophic"} {
 		fmt.Fprintf(s, "signal \"s%d\" {\n  value = %s\n}\n", i, s.works(1+s.IntN(2)))
 		s.names = append(s.names, fmt.Sprintf("s%d", i))
 		wanted := []string{"true", "climb", "cruise || landing", "landing"}[s.IntN(4)]
-		noticed := []string{"", "", "  noticed_at_once = true\n  noticed_by      = \"felt\"\n  noticed_source  = \"a test\"\n"}[s.IntN(3)]
-		fmt.Fprintf(s, "function \"f%d\" {\n  works    = %s\n  wanted   = %s\n  severity = \"%s\"\n%s}\n", i, s.works(1+s.IntN(2)), wanted, severity, noticed)
+		noticed := []string{"", "", "  noticed_at_once = true\n  noticed_by      = \"felt\"\n  noticed_source  = \"a test\"\n", fmt.Sprintf("  noticed_when    = landing && !f%d\n  noticed_by      = \"tried\"\n  noticed_source  = \"a test\"\n", i)}[s.IntN(4)]
+		fmt.Fprintf(s, "function \"f%d\" {\n  works    = %s\n  wanted   = %s\n  severity = \"%s\"\n%s%s}\n", i, s.works(1+s.IntN(2)), wanted, severity, noticed, []string{"", "  severity_if_hidden = \"catastrophic\"\n"}[s.IntN(2)])
 	}
 	return s.String()
 }
@@ -138,8 +139,14 @@ func (b *brute) one(phase, subset int) map[string]bool {
 	if err != nil {
 		b.t.Fatal(err)
 	}
+	if err := known.Judge(context.Background(), l); err != nil {
+		b.t.Fatal(err)
+	}
 	for _, row := range l.Losses {
 		lost[row.Function.ID] = row.Mattered
+		if row.Function.SeverityIfHidden != "" {
+			lost[row.Function.ID+" hidden"] = row.Mattered && (row.Known == ledger.Hidden || row.Known == ledger.Denied)
+		}
 	}
 	if len(set) == 1 && (len(l.Alerts) > 0 || len(l.Dark) > 0 || slices.ContainsFunc(l.Losses, seenOrFelt)) {
 		b.known[set[0]] = true
@@ -147,9 +154,9 @@ func (b *brute) one(phase, subset int) map[string]bool {
 	return lost
 }
 
-// seenOrFelt says that a loss is told or shown, or felt at once when it matters.
+// seenOrFelt says that a loss is told or shown, or noticed when it matters.
 func seenOrFelt(r ledger.Loss) bool {
-	felt := r.Function.Noticed != nil && r.Function.Noticed.AtOnce
+	felt := slices.Contains([]ledger.Word{ledger.AtOnce, ledger.InUse}, r.Known)
 	return r.Class <= ledger.OnlyShown || felt && r.Mattered
 }
 
@@ -282,7 +289,7 @@ func TestOf_EqualsInclusionAndExclusion(t *testing.T) {
 	if testing.Short() {
 		books = 20
 	}
-	compared, singles, crowded := 0, 0, 0
+	compared, singles, crowded, hidden := 0, 0, 0, 0
 	for seed := range books {
 		rates := [2]float64{1e-9, 1e-7}
 		if seed%4 == 0 {
@@ -302,6 +309,9 @@ func TestOf_EqualsInclusionAndExclusion(t *testing.T) {
 		for _, l := range a.Losses {
 			exact := b.holdsSets(seed, a, l)
 			compared += len(l.Sets)
+			if l.Hidden {
+				hidden += len(l.Sets)
+			}
 			singles += len(l.Singles())
 			if exact > l.PerH*(1+1e-3) || l.PerH > l.Sum*(1+1e-9) {
 				t.Fatalf("seed %d: %s: %g per hour, inclusion and exclusion %g, sum %g", seed, l.Function.ID, l.PerH, exact, l.Sum)
@@ -314,8 +324,8 @@ func TestOf_EqualsInclusionAndExclusion(t *testing.T) {
 			}
 		}
 	}
-	if compared < 8*books || singles == 0 || crowded == 0 {
-		t.Errorf("%d sets were compared, %d of one failure; %d losses whose sets overlap: too few", compared, singles, crowded)
+	if compared < 8*books || singles == 0 || crowded == 0 || hidden == 0 {
+		t.Errorf("%d sets were compared, %d of one failure, %d of what is hidden; %d losses whose sets overlap: too few", compared, singles, hidden, crowded)
 	}
 }
 
@@ -341,7 +351,11 @@ func (b *brute) holdsSets(seed int, a *assess.Assessment, l assess.Loss) (exact 
 		}
 	}
 	for phase, got := range byPhase {
-		want := b.smallest(phase, l.Function.ID)
+		key := l.Function.ID
+		if l.Hidden {
+			key += " hidden"
+		}
+		want := b.smallest(phase, key)
 		slices.Sort(got)
 		if !slices.Equal(got, want) {
 			b.t.Fatalf("seed %d: %s in phase %d: sets %b, flown one by one %b", seed, l.Function.ID, phase, got, want)

@@ -4,16 +4,14 @@ import (
 	"slices"
 
 	"knockon/book"
-	"knockon/ledger"
 	"knockon/sweep"
 )
 
 // loss is what is assessed: that a function is lost and mattered; hidden: that
-// nothing told it, or something told it wrong.
+// nobody knew of it (ledger.Word.Unknown).
 type loss struct {
 	function int32
 	hidden   bool
-	seen     bool // noticed at once: a loss of which nothing tells is not hidden
 }
 
 // losses lists what can be assessed of a build: the functions with a severity,
@@ -24,7 +22,7 @@ func losses(b *book.Build) (list []loss) {
 			list = append(list, loss{function: int32(i)})
 		}
 		if f.SeverityIfHidden != "" && f.SeverityIfHidden != f.Severity {
-			list = append(list, loss{int32(i), true, atOnce(f)})
+			list = append(list, loss{int32(i), true})
 		}
 	}
 	return list
@@ -59,23 +57,13 @@ func (f *finder) of(o sweep.Outcome, all []loss, places map[int32][]int) bits {
 	b := make(bits, f.words)
 	for _, l := range o.Lost {
 		for _, i := range places[l.Function] {
-			if l.Mattered && (!all[i].hidden || silent(l.Class, all[i].seen)) {
+			if l.Mattered && (!all[i].hidden || l.Known.Unknown()) {
 				b.set(i)
 			}
 		}
 	}
 	return b
 }
-
-// silent says that nobody knows of a loss: nothing tells it and it is not noticed
-// at once, or something tells it wrong.
-func silent(c ledger.Class, seen bool) bool {
-	return c == ledger.NotTold && !seen || c == ledger.ToldWrong
-}
-
-// atOnce says that the loss of a function is noticed at once, by its own word
-// (docs/meaning.md, section 5a).
-func atOnce(f *book.Function) bool { return f.Noticed != nil && f.Noticed.AtOnce }
 
 // parts is which losses some part of a set, one member left out, comes to.
 func (f *finder) parts(s sweep.Set) bits {

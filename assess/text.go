@@ -88,7 +88,7 @@ func (l LossView) ID() string {
 // Name is the function, and that its loss is hidden if that is what is graded.
 func (l LossView) Name() string {
 	if l.Hidden {
-		return l.Title + ", lost and not told"
+		return l.Title + ", lost and hidden or denied"
 	}
 	return l.Title
 }

@@ -60,7 +60,7 @@ func atLeast(severity, least string) bool { return severityIndex(severity) >= se
 
 // graded is how bad a loss is, known in some way.
 func graded(f *book.Function, w ledger.Word) string {
-	return f.Graded(w == ledger.Hidden || w == ledger.Denied)
+	return f.Graded(w.Unknown())
 }
 
 // worst is how bad the loss of a function can be, whatever is known of it.

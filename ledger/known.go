@@ -21,6 +21,10 @@ const (
 	Hidden  Word = "hidden"
 )
 
+// Unknown says that nobody knows of what is so known: it is hidden, or denied by an
+// indication. Such a loss may be graded otherwise (book.Function.Graded).
+func (w Word) Unknown() bool { return w == Hidden || w == Denied }
+
 // Words lists them, the heaviest first.
 var Words = []Word{Hidden, Denied, InUse, Late, Follows, AtOnce, IsTold}
 

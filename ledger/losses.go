@@ -38,16 +38,7 @@ func rank(yes bool) int {
 
 // Severity is the class of a loss as it is: one that is hidden or denied may be graded
 // otherwise than one that people know of.
-func (l Loss) Severity() string { return l.Function.Graded(l.unknown()) }
-
-// unknown says that nobody knows of a loss: by its word, and before it has one by its
-// class.
-func (l Loss) unknown() bool {
-	if l.Known != "" {
-		return l.Known == Hidden || l.Known == Denied
-	}
-	return l.Class == NotTold || l.Class == ToldWrong
-}
+func (l Loss) Severity() string { return l.Function.Graded(l.Word().Unknown()) }
 
 // severity is its place in book.Severities, -1 where none is given.
 func severity(l Loss) int { return slices.Index(book.Severities, l.Severity()) }

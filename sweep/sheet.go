@@ -78,9 +78,6 @@ func Heaviest(x ledger.Loss) (k ledger.Known) {
 	return k
 }
 
-// Unknown says that nobody knows of it: it is hidden, or an indication denies it.
-func (l Lost) Unknown() bool { return l.Known == ledger.Hidden || l.Known == ledger.Denied }
-
 // Weight is how much there is to teach of how it is known.
 func (l Lost) Weight() float64 { return known.WeightOf(l.Known, float64(l.KnownS), l.Distant) }
 

@@ -15,7 +15,7 @@ import (
 
 func writeWays(w io.Writer, r *sets.Report) error {
 	fmt.Fprintf(w, "%s.\n", r.Words)
-	writeLines(w, append([]string{r.Verdict}, r.NotAnswered...)...)
+	writeLines(w, append([]string{r.Means, r.Verdict}, r.NotAnswered...)...)
 	for _, o := range r.Orders {
 		writeOrder(w, o)
 	}

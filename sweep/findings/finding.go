@@ -44,7 +44,7 @@ func worth(class string) float64 {
 }
 
 func (s *Swept) graded(l sweep.Lost) string {
-	return s.Build.Functions[l.Function].Graded(l.Unknown())
+	return s.Build.Functions[l.Function].Graded(l.Known.Unknown())
 }
 
 // Weight of a lost function is severity × how it is known × surprise; 0 for one that
@@ -136,7 +136,7 @@ func (s *Swept) describe(w *Worst, chapters []int) {
 		f := s.Build.Functions[l.Function]
 		worst = max(worst, slices.Index(book.Severities, s.graded(l)))
 		w.LateS = max(w.LateS, int(l.KnownS))
-		if l.Unknown() {
+		if l.Known.Unknown() {
 			w.Silent++
 		}
 		if f.Chapter != 0 && !slices.Contains(chapters, f.Chapter) {

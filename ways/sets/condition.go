@@ -76,6 +76,15 @@ func (c Condition) Words() string {
 	return strings.Join(parts, ", and ")
 }
 
+// Means says what is asked where it is asked how a loss is told: people may know of
+// one in other ways.
+func (c Condition) Means() string {
+	if c.Told != Untold {
+		return ""
+	}
+	return "Asked is whether an alert that names it is given. That it follows from other alerts, is noticed, or is denied by an indication is not asked here; the assessment and the sweep ask that."
+}
+
 func (c Condition) lost(functions int) string {
 	lost, of := " is lost", "it"
 	switch {

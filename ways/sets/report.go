@@ -21,6 +21,7 @@ import (
 // shows all of them.
 type Report struct {
 	Words       string   `json:"condition"`
+	Means       string   `json:"means,omitempty"`   // what "no alert tells of it" asks, and what it does not
 	Always      bool     `json:"always"`            // it holds whatever fails
 	Never       bool     `json:"never"`             // no failures bring it about
 	Verdict     string   `json:"verdict,omitempty"` // that it is so always or never; "" if it is neither

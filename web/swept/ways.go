@@ -270,7 +270,7 @@ func (p *Pages) waysAnswer(ctx context.Context, a waysAsk) (*waysAnswer, error) 
 	case err != nil:
 		return nil, frame.Wrong("%s", err.Error())
 	}
-	out := &waysAnswer{Lead: r.Words + ".", Says: said(append([]string{r.Verdict, r.Complete}, r.NotAnswered...)...), NoRisk: r.NoRisk}
+	out := &waysAnswer{Lead: r.Words + ".", Says: said(append([]string{r.Means, r.Verdict, r.Complete}, r.NotAnswered...)...), NoRisk: r.NoRisk}
 	if r.Never {
 		out.NoRisk, r.Risk = "", nil
 	}
