@@ -278,7 +278,7 @@ claim "what_moves_by_itself" {
     fail        = [elevator_left_servo.drives]
     at          = "cruise + 60 s"
     crew        = "by_the_book"
-    expect      = [by(12, surfaces_left_switch == "cut"), kept(pitch_control), at(60, surfaces_obey), flown("land"), arrives()]
+    expect      = [done(surface_drives_list, 1), by(12, surfaces_left_switch == "cut"), kept(pitch_control), at(60, surfaces_obey), flown("land"), arrives()]
   }
   given "trim, by the book" {
     fail   = [trim_motor_1.runs]
