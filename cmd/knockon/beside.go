@@ -30,7 +30,7 @@ func (c *besideCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	desk, err := c.worldFlags.desk(o, c.bookFlag)
+	desk, err := c.over(o, c.bookFlag)
 	if err != nil {
 		return err
 	}
