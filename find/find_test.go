@@ -54,6 +54,8 @@ func TestRead(t *testing.T) {
 		"GEN 2":                   {fail: "gen_right"},
 		"left gen":                {fail: "gen_left"},
 		"radalt":                  {fail: "radio_alt_1"},
+		"tru 2":                   {fail: "tr_right"},
+		"RAT":                     {fail: "ram_turbine"},
 		"radalt 2":                {fail: "radio_alt_2"},
 		"transformer":             {fail: "tr_left"},
 		"tr2":                     {fail: "tr_right"},

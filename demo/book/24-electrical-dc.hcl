@@ -4,6 +4,7 @@ chapter = 24
 
 unit "tr_left" {
   title         = "Left DC source (transformer rectifier 1)"
+  also_called   = "TRU 1"
   needs         = ac_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
@@ -13,6 +14,7 @@ unit "tr_left" {
 
 unit "tr_right" {
   title         = "Right DC source (transformer rectifier 2)"
+  also_called   = "TRU 2"
   needs         = ac_right
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
@@ -45,6 +47,7 @@ unit "dc_left" {
 # The third source makes DC for the vital bus alone, from the vital AC bus.
 unit "tr_vital" {
   title         = "Vital DC source (transformer rectifier 3)"
+  also_called   = "TRU 3"
   needs         = ac_vital
   rate_per_hour = 2e-5
   place         = "electronics bay, forward"

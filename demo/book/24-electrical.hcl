@@ -162,6 +162,7 @@ signal "ram_out" {
 
 unit "ram_turbine" {
   title           = "Ram turbine"
+  also_called     = "RAT"
   needs           = held(ram_out, 6) && real.airspeed_kt > aircraft.least_ram_turbine_kt
   rate_per_hour   = 5e-6
   checked_every_h = 50
