@@ -80,7 +80,7 @@ func TestLanguagePage_NamesEveryAttribute(t *testing.T) {
 			}
 		}
 		for _, name := range k.may {
-			common := slices.Contains([]string{"title", "chapter", "note", "source", "not_modelled", "only", "except", "mirror"}, name)
+			common := slices.Contains([]string{"title", "also_called", "chapter", "note", "source", "not_modelled", "only", "except", "mirror"}, name)
 			if !common && !slices.Contains(k.numbers, name) && !slices.Contains(named, name) {
 				t.Errorf("the page does not name %q of %q", name, word)
 			}

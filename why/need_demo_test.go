@@ -27,7 +27,7 @@ func TestNeeds_HoldingOneSavesTheLoss(t *testing.T) {
 	items := holdable(b)
 	rng := rand.New(rand.NewPCG(5, 12))
 	held, losses := 0, 0
-	for range many("KNOCKON_NEEDS", 12) {
+	for range many("KNOCKON_NEEDS", 24) {
 		s := run.Scenario{}
 		var puts []run.Put
 		at := book.AtSeconds(float64(300 + rng.IntN(3000)))

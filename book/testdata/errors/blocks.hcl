@@ -20,7 +20,7 @@ unit "a" {
 # an attribute that is like no other
 event "a" {
   fails = [pump]
-  causes = "x"   ### "unknown-attribute: An event has no attribute \"causes\". An event takes: title, chapter, note, source, not_modelled, only, except, mirror, fails, rate_per_hour\\."
+  causes = "x"   ### "unknown-attribute: An event has no attribute \"causes\". An event takes: title, also_called, chapter, note, source, not_modelled, only, except, mirror, fails, rate_per_hour\\."
 }
 ---
 # an attribute outside blocks
