@@ -223,7 +223,7 @@ func singular(w string) string {
 }
 
 // isInitials says that a word is the first letters of words in a row, or of them but
-// for left and right.
+// for left and right; a u behind them stands for a unit.
 func isInitials(name []string, w string) bool {
 	var letters strings.Builder
 	for _, v := range name {
@@ -231,7 +231,8 @@ func isInitials(name []string, w string) bool {
 			letters.WriteString(v[:1])
 		}
 	}
-	return len(w) > 1 && strings.Contains(letters.String(), w)
+	unit, is := strings.CutSuffix(w, "u")
+	return len(w) > 1 && strings.Contains(letters.String(), w) || is && len(unit) > 1 && strings.Contains(letters.String(), unit)
 }
 
 // joins says that a word is put together from the beginnings of two words or more in

@@ -4,7 +4,6 @@ chapter = 24
 
 unit "tr_left" {
   title         = "Left DC source (transformer rectifier 1)"
-  also_called   = "TRU 1"
   needs         = ac_left
   rate_per_hour = 2e-5
   place         = "electronics bay, left rack"
@@ -14,7 +13,6 @@ unit "tr_left" {
 
 unit "tr_right" {
   title         = "Right DC source (transformer rectifier 2)"
-  also_called   = "TRU 2"
   needs         = ac_right
   rate_per_hour = 2e-5
   place         = "electronics bay, right rack"
@@ -47,7 +45,6 @@ unit "dc_left" {
 # The third source makes DC for the vital bus alone, from the vital AC bus.
 unit "tr_vital" {
   title         = "Vital DC source (transformer rectifier 3)"
-  also_called   = "TRU 3"
   needs         = ac_vital
   rate_per_hour = 2e-5
   place         = "electronics bay, forward"
