@@ -145,6 +145,7 @@ func (a *Assessment) View(most int) *View {
 		Says: []string{
 			fmt.Sprintf("The smallest sets of up to %s that take a function away while it is wanted: they strike together 5 s after a phase begins, for good, and nobody acts. Of more failures together nothing is claimed.", say.Counted(a.Order, "failure")),
 			"How likely it is that a loss arises, per hour of flight, in the mean over all flights between checks; with the crew by the book only what is said beside a set.",
+			"Hidden or denied is a loss that nobody knows of: no alert names it, it does not follow from one, nobody notices it; or an indication denies it. What an alert alone tells or does not is asked with ways --untold.",
 		},
 		NotAnswered: a.notAnswered(), Losses: []LossView{}, Latents: []PartView{},
 	}

@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"knockon/book"
+	"knockon/ledger"
 	"knockon/sweep"
 )
 
@@ -95,15 +96,16 @@ func (s *Swept) chapters(set sweep.Set) (list []int) {
 type Worst struct {
 	Case
 	Score    float64
-	In       int // in so many phases its score is above 0
+	In       int // in so many phases it is a trap
 	Silent   int // losses that mattered and were hidden or denied
 	LateS    int // the latest that one came to be known
 	Strange  int // losses that mattered, of a chapter in which nothing failed
 	Severity string
 }
 
-// Traps ranks the single failures by Score, the worst first; those without a
-// score are left out. most 0 lists all.
+// Traps ranks the single failures by Score, the worst first, in phases in which
+// something that matters is neither told nor noticed at once; the others are no traps.
+// most 0 lists all.
 func (s *Swept) Traps(most int) []Worst {
 	var list []Worst
 	for n := range s.Failures {
@@ -111,11 +113,12 @@ func (s *Swept) Traps(most int) []Worst {
 		w := Worst{Case: Case{Set: set}}
 		chapters := s.chapters(set)
 		for p, sheet := range s.Sheets {
-			score := s.Score(sheet.Outcome(set), chapters)
-			if score > 0 {
-				w.In++
+			o := sheet.Outcome(set)
+			if !slices.ContainsFunc(o.Lost, escapes) {
+				continue
 			}
-			if score > w.Score {
+			w.In++
+			if score := s.Score(o, chapters); score > w.Score {
 				w.Score, w.Phase = score, p
 			}
 		}
@@ -125,6 +128,11 @@ func (s *Swept) Traps(most int) []Worst {
 		}
 	}
 	return first(list, most, func(a, b Worst) int { return -cmp.Compare(a.Score, b.Score) })
+}
+
+// escapes says that a loss matters and is neither told nor noticed at once.
+func escapes(l sweep.Lost) bool {
+	return l.Mattered && l.Known != ledger.IsTold && l.Known != ledger.AtOnce
 }
 
 func (s *Swept) describe(w *Worst, chapters []int) {

@@ -142,7 +142,7 @@ func TestTraps(t *testing.T) {
 	}
 	fan := traps[1]
 	late := float64(fan.LateS)
-	if got := name(s, fan.Set); !slices.Equal(got, []string{"fan"}) || fan.In != 3 || s.Sheets[fan.Phase].Phase.ID != "fast" || fan.Score != 2*2*late/(late+60) || late < 60 {
+	if got := name(s, fan.Set); !slices.Equal(got, []string{"fan"}) || fan.In != 1 || s.Sheets[fan.Phase].Phase.ID != "fast" || fan.Score != 2*2*late/(late+60) || late < 60 {
 		t.Errorf("the second trap is %v %+v", got, fan)
 	}
 	if valve := traps[2]; valve.Score != fan.Score/2 {

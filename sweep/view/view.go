@@ -166,7 +166,7 @@ func Of(s *findings.Swept, a Asked) *Page {
 		p.Lists = append(p.Lists, List{ListTogether, "Worse together", "by what the set takes away beyond its parts", "No set is worse than its parts.", v.together(a.Most)})
 	}
 	p.Lists = append(p.Lists,
-		List{ListTraps, "Traps", "single failures by severity, how far people are from knowing, and surprise", "No single failure takes away what matters.", v.traps(a.Most)},
+		List{ListTraps, "Traps", "single failures by severity, how far people are from knowing, and surprise", "Every single loss that matters is told, or noticed at once.", v.traps(a.Most)},
 		List{ListPhases, "The phase that matters", "by how far the phases are apart", v.samePhases(), v.phases(a.Most)},
 		List{ListGuardians, "Lone guardians", "by the severities of what they alone tell of", "No loss rests on one alert or indication alone.", v.guardians(a.Most)},
 		List{ListFaces, "Same face, different cause", "single failures that give the same alerts, by how far their outcomes are apart", "No two failures look the same.", v.faces(a.Most)})
