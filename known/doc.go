@@ -5,5 +5,8 @@
 // more, the told run, in which all that alerts claim is held so and the crew move
 // what they move; nothing else is flown. Rules: docs/meaning.md, section 5a.
 //
+// The word itself is chosen by Facts.Known (word.go), to which package sweep brings the
+// same facts from its lanes.
+//
 // Start reading at Judge (judge.go), then claims.go and told.go.
 package known
