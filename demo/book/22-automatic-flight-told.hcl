@@ -7,8 +7,8 @@ function "autopilot_flying" {
   works    = autopilot_on
   wanted   = climb || cruise || descent || approach
   severity = "minor"
-  noticed_at_once = true
-  noticed_by     = "felt"
+  noticed_when   = held(any_flight_display && !autopilot_on, 30) # in trim nobody feels it
+  noticed_by     = "seen"
   noticed_source = "common practice"
 }
 
@@ -50,7 +50,7 @@ function "yaw_damping" {
   works    = yaw_damper_1 || yaw_damper_2
   wanted   = climb || cruise || descent
   severity = "major"
-  noticed_when   = held(!yaw_damping, 10)
+  noticed_when   = held(!real.on_ground && !yaw_damping, 10)
   noticed_by     = "felt"
   noticed_source = "common practice"
 }
@@ -70,7 +70,7 @@ function "thrust_fits" {
   works    = thrust_levers == "moved by hand" || size(thrust_asked_pct - real.thrust_pct) < 15
   wanted   = lift_off || first_climb || climb || cruise || descent || approach || final
   severity = "hazardous"
-  noticed_when   = held(!thrust_fits, 60) && any_flight_display # a speed that runs away from what was set
+  noticed_when   = any_flight_display && ((approach || final) && held(!thrust_fits, 15) || held(!thrust_fits, 60)) # a speed that runs away from what was set
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

@@ -154,7 +154,7 @@ function "both_pilots_hear" {
   title    = "Both pilots on the radio"
   works    = left_pilot_hears && right_pilot_hears
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = held(!cruise && !both_pilots_hear, 60) || held(!both_pilots_hear, 300) # one answers what the other has not heard
   noticed_by     = "heard"
   noticed_source = "common practice"
 }
@@ -164,7 +164,7 @@ function "far_contact" {
   works    = far_radio || data_link
   wanted   = cruise
   severity = "minor"
-  noticed_when   = held(!far_contact, 60)
+  noticed_when   = cruise && held(!far_contact, 1200) # a call that nobody answers
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -174,7 +174,7 @@ function "data_messages" {
   works    = data_link
   wanted   = climb || cruise || descent
   severity = "minor"
-  noticed_when   = held(!data_messages, 60)
+  noticed_when   = (climb || cruise || descent) && held(!data_messages, 600) # the next message that does not leave
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -183,7 +183,7 @@ function "cabin_call" {
   title    = "Call between flight deck and cabin"
   works    = cabin_phone
   severity = "minor"
-  noticed_when   = approach && !cabin_phone || held(!cabin_phone, 1200) # the cabin calls every twenty minutes
+  noticed_when   = held((taxi_out || approach) && !cabin_phone, 20) || held(!cabin_phone, 1200) # the cabin is ready, and says so; in flight it calls every twenty minutes
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -192,7 +192,7 @@ function "passenger_address" {
   title    = "Announcements in the cabin"
   works    = cabin_amplifier && cabin_speakers
   severity = "minor"
-  noticed_when   = (taxi_out || approach) && !passenger_address || held(!passenger_address, 1200) # somebody speaks
+  noticed_when   = held((taxi_out || approach) && !passenger_address, 20) || held(!passenger_address, 1200) # somebody speaks
   noticed_by     = "tried"
   noticed_source = "common practice"
 }

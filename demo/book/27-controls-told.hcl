@@ -24,7 +24,7 @@ function "yaw_control" {
   title    = "Rudder control"
   works    = control_passes && (rudder_upper_servo || rudder_lower_servo || rudder_electric_servo)
   severity = "hazardous"
-  noticed_when   = final || landing_roll
+  noticed_when   = (final || landing_roll) && !yaw_control
   noticed_by     = "felt"
   noticed_source = "common practice"
 }
@@ -60,7 +60,7 @@ function "speed_brakes" {
   works    = spoilers_inner || spoilers_outer
   wanted   = descent || approach
   severity = "minor"
-  noticed_when   = spoiler_lever == "half" || spoiler_lever == "full"
+  noticed_when   = (spoiler_lever == "half" || spoiler_lever == "full") && !real.on_ground && !speed_brakes
   noticed_by     = "felt"
   noticed_source = "common practice"
 }
@@ -80,8 +80,8 @@ function "ground_spoilers_full" {
   works    = spoilers_inner && spoilers_outer && (!real.on_ground || believed_on_ground)
   wanted   = landing_roll
   severity = "minor"
-  noticed_when   = landing_roll && !ground_spoilers_full || !real.on_ground && (spoilers_inner.rise || spoilers_outer.rise) # looked for after touchdown; in flight they shake the tail
-  noticed_by     = "seen"
+  noticed_when   = !real.on_ground && (spoilers_inner.rise || spoilers_outer.rise) # they shake the tail; one pair that stays down nobody sees
+  noticed_by     = "felt"
   noticed_source = "common practice"
 }
 

@@ -79,7 +79,7 @@ function "surfaces_whole" {
   title    = "Both sticks, and both halves of every surface"
   works    = !driven_over && !any(stick_left.jams, stick_right.jams, elevator_left_servo.jams, elevator_right_servo.jams, aileron_left_servo.jams, aileron_right_servo.jams)
   severity = "major"
-  noticed_at_once = true
+  noticed_when   = driven_over || (taxi_out || !real.on_ground && !autopilot_on) && !surfaces_whole # checked in the taxi; near neutral the autopilot hides a jam
   noticed_by     = "felt"
   noticed_source = "common practice"
 }

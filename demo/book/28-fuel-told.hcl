@@ -43,7 +43,7 @@ function "fuel_quantity" {
   title    = "Fuel quantity known"
   works    = fuel_gauge_left && fuel_gauge_right && !fuel_gauge_left.stays_put && !fuel_gauge_right.stays_put
   severity = "minor"
-  noticed_when   = (cruise || descent || approach) && !(fuel_gauge_left && fuel_gauge_right)
+  noticed_when   = (cruise || descent || approach) && held(engine_picture && !(fuel_gauge_left && fuel_gauge_right), 60)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

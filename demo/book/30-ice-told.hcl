@@ -59,7 +59,7 @@ function "window_left" {
   works    = window_heat_left
   wanted   = real.icing || final || landing_roll
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = held(real.icing && !window_heat_left, 60) # a pane stays warm for a while, and in dry air nothing shows
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -69,7 +69,7 @@ function "window_any" {
   works    = window_heat_left || window_heat_right
   wanted   = final || landing_roll
   severity = "major"
-  noticed_at_once = true
+  noticed_when   = held(real.icing && !window_any, 60)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -79,7 +79,7 @@ function "wipers" {
   works    = wiper_left && wiper_right
   wanted   = (final || landing_roll) && real.runway_wet
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = (final || landing_roll) && real.runway_wet && !wipers
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

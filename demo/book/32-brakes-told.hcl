@@ -46,7 +46,7 @@ function "parking_brake" {
   works    = brake_valve_alternate && accumulator_holds
   wanted   = taxi_in
   severity = "minor"
-  noticed_when   = parking_brake_lever == "set"
+  noticed_when   = parking_brake_lever == "set" && !parking_brake
   noticed_by     = "felt"
   noticed_source = "common practice"
 }
@@ -66,7 +66,7 @@ function "tyres" {
   works    = tyre_left && tyre_right
   wanted   = take_off_roll || take_off_fast || landing_roll
   severity = "major"
-  noticed_at_once = true # a bang, and it pulls
+  noticed_when   = real.on_ground && !tyres # a bang, and it pulls
   noticed_by     = "heard"
   noticed_source = "common practice"
 }
@@ -76,7 +76,7 @@ function "free_wheels" {
   works    = !(brake_valve_normal.presses && hyd_right)
   wanted   = take_off_roll || take_off_fast || landing_roll
   severity = "major"
-  noticed_at_once = true
+  noticed_when   = real.on_ground && !free_wheels
   noticed_by     = "felt"
   noticed_source = "common practice"
 }

@@ -6,18 +6,12 @@ function "ground_sensing_a" {
   title    = "Box A knows air from ground"
   works    = real.on_ground ? sensed_on_ground_a : (gear_sense_a && !sensed_on_ground_a)
   severity = "minor"
-  noticed_when   = landing_roll && !ground_sensing_a
-  noticed_by     = "felt"
-  noticed_source = "common practice"
 }
 
 function "ground_sensing_b" {
   title    = "Box B knows air from ground"
   works    = real.on_ground ? sensed_on_ground_b : (gear_sense_b && !sensed_on_ground_b)
   severity = "minor"
-  noticed_when   = landing_roll && !ground_sensing_b
-  noticed_by     = "felt"
-  noticed_source = "common practice"
 }
 
 function "gear_extension" {

@@ -100,7 +100,7 @@ function "landing_lighting" {
   works    = landing_light_left || landing_light_right
   wanted   = take_off_roll || take_off_fast || final || landing_roll
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = (take_off_roll || final) && !landing_lighting
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

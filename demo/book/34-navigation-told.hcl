@@ -33,7 +33,7 @@ function "distance_to_beacon" {
   works    = distance_unit
   wanted   = descent || approach
   severity = "minor"
-  noticed_when   = left_flight_display || right_flight_display
+  noticed_when   = (descent || approach) && held(right_flight_picture && !distance_unit, 60)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -43,7 +43,7 @@ function "transponder_reply" {
   works    = transponder_answers
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
-  noticed_when   = radio_contact && held(!transponder_answers, 120) # control asks
+  noticed_when   = radio_contact && held(!real.on_ground && !transponder_answers, 120) # control asks
   noticed_by     = "heard"
   noticed_source = "common practice"
 }
@@ -67,7 +67,7 @@ function "weather_picture" {
   works    = weather_radar && route_display
   wanted   = climb || cruise || descent || approach
   severity = "minor"
-  noticed_at_once = true
+  noticed_when   = !route_display || held(!weather_radar, 60)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
