@@ -29,7 +29,7 @@ function "airspeed_standby" {
   works    = airspeed_3_valid
   wanted   = !taxi_out && !taxi_in
   severity = "minor"
-  noticed_when   = held(!standby_instrument || !pitot_3, 60) || (real.airspeed_kt > 75 && airspeed_3_kt < 40) || held(air_data_1 && air_data_2 && size(airspeed_3_kt - airspeed_1_kt) > 30 && size(airspeed_3_kt - airspeed_2_kt) > 30, 60)
+  noticed_when   = held(!standby_instrument || !pitot_3, 60) || (real.airspeed_kt > 75 && airspeed_3_kt < 50) || held(air_data_1 && air_data_2 && size(airspeed_3_kt - airspeed_1_kt) > 30 && size(airspeed_3_kt - airspeed_2_kt) > 30, 60)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
