@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"knockon/ask"
+	"knockon/costs"
 	"knockon/flight/geo"
 	"knockon/flight/roll"
 	"knockon/internal/corvane"
@@ -77,12 +78,57 @@ func visits(t *testing.T, desk *ask.Desk, q ask.Question, leg run.Turned) (list 
 			v.comes, v.off = run.RunsOff, r.TookM-r.HasM
 		case roll.AtArrival(r.TookM) > r.HasM || r.Across():
 			v.comes = run.Stops
+		case hot(a.Here):
+			v.comes = run.HotBrakes
 		default:
 			v.comes = run.AsItShould
 		}
 		list = append(list, v)
 	}
 	return list
+}
+
+func hot(r *run.Record) bool { _, _, over := r.BrakeEnergy(); return over }
+
+// TestLand_TheNearestAsPriced: nothing of the landing speaks against a field that was
+// found good by flying on, where its price is asked for at that moment.
+func TestLand_TheNearestAsPriced(t *testing.T) {
+	g := islands(t)
+	desk := ask.NewDesk(corvane.Book(t)).Over(g)
+	priced := 0
+	for _, what := range [][]string{{"engine_left"}, {"reservoir_left.leaks"}, {"dc_left", "reservoir_right.leaks"}, {"hold.smoulders"}, {"tr_right", "tr_left"}, {"cabin_wall.leaks"}} {
+		for _, at := range []string{"climb + 100 s", "cruise + 60 s"} {
+			q := ask.Question{Crew: scenario.ByTheBook, Fail: []scenario.Strike{{What: what, At: at}}}
+			a, err := desk.Answer(context.Background(), q)
+			if err != nil {
+				t.Fatal(err)
+			}
+			i := slices.IndexFunc(a.Here.Turns, func(t run.Turned) bool { return t.Leg.Do == run.Land && t.Route.Comes == run.AsItShould })
+			if i < 0 {
+				continue
+			}
+			leg := a.Here.Turns[i]
+			c, err := a.Costs(context.Background(), g, ask.Price{Turn: fmt.Sprintf("%.6f s", leg.At.Seconds()), Most: 4})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for k := range c.Places {
+				p := &c.Places[k]
+				if p.Airfield.Ident != leg.Route.Field {
+					continue
+				}
+				priced++
+				for _, r := range p.Failed.Reasons {
+					if slices.Contains([]string{costs.NoArrival, costs.Approach, costs.Surface, costs.Crosswind, costs.Tailwind, costs.Length, costs.Brakes}, r.Kind) {
+						t.Errorf("%v at %s: %s was found good, and its price says: %s", what, at, p.Airfield.Name, r.Text)
+					}
+				}
+			}
+		}
+	}
+	if priced < 6 {
+		t.Errorf("only %d were priced", priced)
+	}
 }
 
 // best is what one would choose of them.

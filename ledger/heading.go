@@ -199,6 +199,8 @@ func chosen(r run.Route) string {
 		return nearest
 	case r.Comes == run.AsItShould:
 		return "the nearest where, flown on, it stops with the margin and within its limits"
+	case r.Comes == run.HotBrakes:
+		return "of " + tried + ", the nearest where it stops with the margin and within its limits but for the energy of its brakes"
 	case r.Comes == run.Stops:
 		return "of " + tried + " none is within its limits with the margin; at this one it stops"
 	case r.Comes == run.RunsOff:

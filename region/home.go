@@ -19,10 +19,11 @@ import (
 // it along them.
 func (g *Region) StripsOf(f *book.Flight, a airfield.Airfield) []Strip {
 	list := g.Strips(a, airOf(f))
-	if !g.Home(f, a) {
+	switch {
+	case len(list) == 0:
 		return list
-	}
-	if len(list) == 0 {
+	case !g.Home(f, a):
+		g.supposed(list, f, a)
 		return list
 	}
 	used := Guess(list)
@@ -34,6 +35,28 @@ func (g *Region) StripsOf(f *book.Flight, a airfield.Airfield) []Strip {
 	}
 	list[used].InUse = true
 	return list
+}
+
+// supposed puts on the runways of departure what a question supposes of them: who took
+// off there finds it on the way back.
+func (g *Region) supposed(list []Strip, f *book.Flight, a airfield.Airfield) {
+	if from, ok := g.Find(f.From); !ok || from.Ident != a.Ident {
+		return
+	}
+	along := list[Guess(list)].End.HeadingTrue
+	for i := range list {
+		s := &list[i]
+		if f.Supposes("runway") {
+			code, _ := f.Number("from_runway_code")
+			s.Ground.Code, s.Ground.Fluid = roll.Code(code), roll.Fluid{}
+			s.Surface = fmt.Sprintf("code %g, supposed", code)
+		}
+		if kt, _ := f.Number("from_headwind_kt"); f.Supposes("surface") {
+			off := (s.End.HeadingTrue - along) * math.Pi / 180
+			s.Ground.HeadwindKt, s.CrossKt = kt*math.Cos(off), math.Abs(kt*math.Sin(off))
+			s.TailKt = max(0, -s.Ground.HeadwindKt)
+		}
+	}
 }
 
 // Home says that an airfield is the destination of a flight of the book.

@@ -20,9 +20,10 @@ type Comes int
 
 // From worst to best.
 const (
-	NotThere Comes = iota // it does not, or nobody flew there
-	RunsOff               // it does not stop on the runway
-	Stops                 // on the runway, but with no margin, or in more wind or less weather than what is left of it is good for
+	NotThere  Comes = iota // it does not, or nobody flew there
+	RunsOff                // it does not stop on the runway
+	Stops                  // on the runway, but with no margin, or in more wind or less weather than what is left of it is good for
+	HotBrakes              // as it should, but that the brakes take up more energy than they can
 	AsItShould
 )
 
@@ -35,6 +36,10 @@ type found struct {
 
 // mostFlown is to how many fields a flight is flown on at most (an assumption).
 const mostFlown = 12
+
+// flownOver is by how much a landing as flown may be longer than the one that a router
+// counts a manual's factor from (an assumption).
+const flownOver = 1.03
 
 // nearest finds the field of a leg that names none: the first of the router's at which
 // the flight comes down as it should; else the first at which it stops on the runway;
@@ -110,8 +115,14 @@ func (r *Record) comes(on Route, w Whereabouts) (Comes, float64) {
 	}
 	at, _ := r.Touchdown()
 	_, w.State, _ = r.path.(*energy.Path).Touchdown()
-	if w.Left = r.leftAt(at, w); roll.AtArrival(x.TookM) > on.LengthM || !r.Course.router.Suits(on, w) {
+	w.Left = r.leftAt(at, w)
+	w.Left.Ratio *= flownOver
+	_, _, hot := r.BrakeEnergy()
+	switch {
+	case roll.AtArrival(x.TookM) > on.LengthM || !r.Course.router.Suits(on, w):
 		return Stops, 0
+	case hot:
+		return HotBrakes, 0
 	}
 	return AsItShould, 0
 }
