@@ -276,9 +276,9 @@ func consequences(a, b *ledger.Ledger, moves int) string {
 	}
 	switch {
 	case len(list) == 0 && moves > 1:
-		return "nothing follows from them in this model"
+		return "nothing that lasts follows from them in this model"
 	case len(list) == 0:
-		return "nothing follows from it in this model"
+		return "nothing that lasts follows from it in this model"
 	}
 	if more := len(list) - mostNamed; more > 0 {
 		list = append(list[:mostNamed], fmt.Sprintf("and %d more", more))

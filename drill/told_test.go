@@ -80,7 +80,7 @@ alert 0.0 WATER: was answered after 0 s; a crew begin with it after 3 s
 0.0 told warning WATER
 1.0 done pilot: Left switch to off
 alert 0.0 WATER: was answered after 1 s; a crew begin with it after 3 s
-other Left switch 1: nothing follows from it in this model
+other Left switch 1: nothing that lasts follows from it in this model
 `},
 		"and is": {[]string{"a"}, func(p *trainee) { p.as(drill.Alone, 1, move("left", "off")) }, 17.1, `0.0 true Pump fails
 0.0 true Water is lost (not told)
@@ -110,7 +110,7 @@ alert 0.0 AIR: calls for no procedure
 alert 14.0 RIGHT OFF: was never answered; a crew begin with it after 21 s
 step 1 left=off of Water low, best 17.0: done 11 s late
 step 3.else.1 right=off of Water low, best 26.4: done in time, before the step in front of it
-step 1 right=on of Right off, best 61.8: left out: nothing follows from it in this model
+step 1 right=on of Right off, best 61.8: left out: nothing that lasts follows from it in this model
 other Spare switch 1: the control stood there already
 look Hand by both 1 first 28.0
 `},
@@ -123,7 +123,7 @@ look Hand by both 1 first 28.0
 alert 0.0 WATER: was never answered; a crew begin with it after 3 s
 alert 0.0 AIR: calls for no procedure
 step 1 left=off of Water low, best 17.0: left out: warning "WATER" from 1:43
-step 3.else.1 right=off of Water low, best 26.4: left out: nothing follows from it in this model
+step 3.else.1 right=off of Water low, best 26.4: left out: nothing that lasts follows from it in this model
 step 1 right=on of Right off, best 61.8: the control stood there already
 `},
 		"what nobody looks at": {[]string{"c"}, func(p *trainee) { p.as(drill.PilotFlying, -5, look("light_seen")) }, 900, `-5.0 done PF: looks at Light seen
@@ -136,7 +136,7 @@ look Light seen by PF 1 first -5.0
 			p.as(drill.Instructor, 5, drill.Input{Do: drill.Inject, Strike: &drill.Strike{What: []string{"c.dim", "c"}}})
 			p.as(drill.PilotFlying, 700, look("light_seen"))
 			p.as(drill.PilotFlying, 701, move("left", "off"))
-			p.as(drill.PilotFlying, 703, move("left", "on"))
+			p.as(drill.PilotFlying, 705, move("left", "on"))
 		}, 900, `5.0 done the instructor lets fail: Lamp: Lamp dim, Lamp
 5.0 true Lamp: Lamp dim fails
 5.0 true Lamp fails
@@ -144,7 +144,7 @@ look Light seen by PF 1 first -5.0
 700.0 done PF: looks at Light seen
 701.0 done PF: Left switch to off
 701.0 true Water is lost (not told)
-703.0 done PF: Left switch to on
+705.0 done PF: Left switch to on
 other Left switch 2: Water lost from 13:24 (not told)
 look Light seen by PF 1 first 700.0
 `},
@@ -174,7 +174,7 @@ func TestDebrief_WhatFollows(t *testing.T) {
 		to      float64
 		want    string
 	}{
-		{"spare", 5, 6, "More 0 lost from 1:48 (not told); More 1 lost from 1:48 (not told); More 2 lost from 1:48 (not told); More 3 lost from 1:48 (not told); More 4 lost from 1:48 (not told); and 1 more"},
+		{"spare", 5, 8, "More 0 lost from 1:48 (not told); More 1 lost from 1:48 (not told); More 2 lost from 1:48 (not told); More 3 lost from 1:48 (not told); More 4 lost from 1:48 (not told); and 1 more"},
 		{"right", 55, 69, "caution \"RIGHT OFF\" from 2:38"},
 		{"right", 55, 71, "Air lost from 1:43 (told); caution \"RIGHT OFF\" from 2:38"},
 		{"right", 5, 6, "caution \"RIGHT OFF\" from 1:48"},
@@ -219,7 +219,7 @@ func TestDebrief_ALookAtTheVeryMoment(t *testing.T) {
 // TestDebrief_MovedToWhereItStoodAmongOthers: where something else was done in the
 // same moment the control may have moved in between, so it is flown without it.
 func TestDebrief_MovedToWhereItStoodAmongOthers(t *testing.T) {
-	for look, want := range map[float64]string{20: "nothing follows from it in this model", 19: "the control stood there already"} {
+	for look, want := range map[float64]string{20: "nothing that lasts follows from it in this model", 19: "the control stood there already"} {
 		p := small(t, "b")
 		p.as(drill.Alone, look, drill.Input{Do: drill.Look, ID: "press"})
 		p.as(drill.Alone, 20, move("spare", "on"))
@@ -238,7 +238,7 @@ func TestDebrief_NextToAnotherMove(t *testing.T) {
 			p.as(drill.Alone, 20, move(id, "on"))
 		}
 		d := p.debrief(60)
-		if len(d.Others) != 2 || d.Others[0].Text != "nothing follows from it in this model" || d.Others[1].Text != d.Others[0].Text {
+		if len(d.Others) != 2 || d.Others[0].Text != "nothing that lasts follows from it in this model" || d.Others[1].Text != d.Others[0].Text {
 			t.Errorf("%s first: %+v", first, d.Others)
 		}
 	}
@@ -257,7 +257,7 @@ func TestDebrief_EachControlForItself(t *testing.T) {
 	for _, m := range p.debrief(58).Others {
 		text[m.Control] = m.Text
 	}
-	want := map[string]string{"spare": "nothing follows from it in this model", "left": "nothing follows from it in this model", "right": `Air lost from 2:23 (not told); caution "RIGHT OFF" from 2:23`}
+	want := map[string]string{"spare": "nothing that lasts follows from it in this model", "left": "nothing that lasts follows from it in this model", "right": `Air lost from 2:23 (not told); caution "RIGHT OFF" from 2:23`}
 	for id, w := range want {
 		if text[id] != w {
 			t.Errorf("%s: %q, want %q", id, text[id], w)

@@ -329,8 +329,10 @@ procedure "cabin_auto_list" {
 
 procedure "bay_cooling_list" {
   title   = "Electronics bay not cooled"
+  # Nor after the list for smoke in the bay: the fan blows what smokes to where people are (common practice).
   do {
     says    = "Electronics bay fan switch: off, then on, once"
+    if      = !bay_smokes && bay_supply_switch == "both"
     set     = bay_fan_switch
     to      = "off"
     by      = "PM"
@@ -338,6 +340,7 @@ procedure "bay_cooling_list" {
   }
   do {
     says = "Electronics bay fan switch: on"
+    if   = !bay_smokes && bay_supply_switch == "both"
     set  = bay_fan_switch
     to   = "on"
     by   = "PM"
@@ -352,6 +355,7 @@ procedure "bay_cooling_list" {
     else {
       note {
         says    = "Half an hour, then boxes begin to fail in no order. Switch off what is not needed, land within that time."
+        leg     = "land"
         because = "What fails first cannot be foretold."
       }
     }
