@@ -111,6 +111,11 @@ func TestPrice_LessRangeIsFuel(t *testing.T) {
 		}
 	}
 	low := priced(t, lesson{procedure: "cabin_high_list", fail: []book.FailureRef{{Unit: "cabin_wall", Fault: "leaks"}}, at: book.Moment{Phase: "cruise", Offset: 25 * 60 * book.Second}})
+	// Without the descent the passengers have their oxygen and no more, which a comparison
+	// along one path does not see.
+	if p := low["2"]; p == nil || len(p.Lost) != 1 || !strings.Contains(p.String(), "without the step Passengers can breathe lost from ") {
+		t.Errorf("%+v", p)
+	}
 	if p := low["5.later.1"]; p == nil || p.RightKg < 500 || p.Right != "arrives" || !strings.Contains(p.Ended, "the fuel is used up") {
 		t.Errorf("%+v", p)
 	}

@@ -22,6 +22,8 @@ type Price struct {
 	Ended, Right    string    // how: "arrived", ...
 
 	StopM, RightStopM float64 // from the threshold to the stop, at full braking; 0 where it never lands
+
+	Lost []string // grave functions that are lost without the step and not with it, or more than a minute sooner
 }
 
 // Price flies what the omissions that burden the flight cost, with a team of the
@@ -38,7 +40,7 @@ func (s *Study) Price(ctx context.Context, live *crew.Team) error {
 func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 	var right *crew.Plan
 	for _, s := range w.Steps {
-		if !s.burdens(Range) && !s.burdens(Stop) {
+		if !s.burdens(Range) && !s.burdens(Stop) && s.Step.Leg == "" {
 			continue
 		}
 		var err error
@@ -54,7 +56,16 @@ func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 		}
 		s.Price = &Price{Range: s.burdens(Range), FuelKg: fuel(left), RightKg: fuel(right), End: left.Record.End, RightEnd: right.Record.End,
 			Ended: ended(left), Right: ended(right)}
+		if s.Price.Lost, err = graver(ctx, live, left, right); err != nil {
+			return err
+		}
+		if len(s.Price.Lost) > 0 { // what the flight does is a part of what the step is worth
+			s.Because, s.Nothing = strings.Replace(s.Because, "Leaving it out makes nothing worse in this model", "Along one and the same path leaving it out makes nothing worse", 1), false
+		}
 		if !s.burdens(Stop) {
+			if !s.burdens(Range) && len(s.Price.Lost) == 0 {
+				s.Price = nil
+			}
 			continue
 		}
 		if s.Price.StopM, err = stopM(ctx, live, left); err == nil {
@@ -65,6 +76,27 @@ func (w *Worth) price(ctx context.Context, live *crew.Team) error {
 		}
 	}
 	return nil
+}
+
+// graver names the hazardous and catastrophic functions that are lost on one flight and
+// not on another, or more than a minute sooner, while they were called for.
+func graver(ctx context.Context, live *crew.Team, left, right *crew.Plan) (list []string, err error) {
+	a, err := live.Ledger(ctx, left)
+	if err != nil {
+		return nil, err
+	}
+	b, err := live.Ledger(ctx, right)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range a.Losses {
+		grave := l.Function.Severity == "hazardous" || l.Function.Severity == "catastrophic"
+		other := b.Loss(l.Function.ID)
+		if grave && l.Mattered && (other == nil || !other.Mattered || other.Spans[0].From-l.Spans[0].From > 60*book.Second) {
+			list = append(list, fmt.Sprintf("%s lost from %s", l.Function.Title, say.Clock(l.Spans[0].From)))
+		}
+	}
+	return list, nil
 }
 
 // ended says how a flight ended, after "the flight".
@@ -156,6 +188,9 @@ const leastStopM = 5.0
 // String says it in words.
 func (p *Price) String() string {
 	var parts []string
+	if len(p.Lost) > 0 {
+		parts = append(parts, "without the step "+say.And(p.Lost))
+	}
 	if p.Range {
 		parts = append(parts, fmt.Sprintf("%.0f kg of fuel at the end without the step, %.0f kg with it", p.FuelKg, p.RightKg))
 	}
