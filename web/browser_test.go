@@ -186,7 +186,7 @@ func TestBrowser_DemonstrationIsAccessibleAtBothWidths(t *testing.T) {
 			b := browse(t, demoSite(t), size[0], size[1], "/?"+demoOpening)
 			b.says("denied by what is shown")
 			b.Shoot("demo-" + name)
-			b.Do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('.group.denied .row').forEach((r, i) => { if (i < 2) r.open = true })"))
+			b.Do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('.group.denied .row, .group.follows .row').forEach((r, i) => { if (i < 2) r.open = true })"))
 			b.Until("document.querySelectorAll('.row[open] svg.chain').length === 2")
 			b.Shoot("demo-" + name + "-chains")
 			b.Axe()
