@@ -50,7 +50,7 @@ function "yaw_damping" {
   works    = yaw_damper_1 || yaw_damper_2
   wanted   = climb || cruise || descent
   severity = "major"
-  noticed_when   = held(!real.on_ground && !yaw_damping, 10)
+  noticed_when   = held(real.altitude_ft > 24000 && !yaw_damping, 60)
   noticed_by     = "felt"
   noticed_source = "common practice"
 }

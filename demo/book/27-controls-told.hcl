@@ -24,7 +24,7 @@ function "yaw_control" {
   title    = "Rudder control"
   works    = control_passes && (rudder_upper_servo || rudder_lower_servo || rudder_electric_servo)
   severity = "hazardous"
-  noticed_when   = (final || landing_roll) && !yaw_control
+  noticed_when   = (taxi_out || take_off_roll || take_off_fast || landing_roll || (final && !autopilot_on)) && !yaw_control
   noticed_by     = "felt"
   noticed_source = "common practice"
 }

@@ -7,7 +7,7 @@ function "flaps" {
   works    = flaps_move
   wanted   = approach || final || (first_climb || climb || descent) && flap_lever != "up"
   severity = "major"
-  noticed_when   = approach && held(flap_lever != "up" && !flaps, 15)
+  noticed_when   = held(flap_lever != flaps_at, 15)
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
@@ -17,7 +17,7 @@ function "slats" {
   works    = slats_move
   wanted   = approach || final || (first_climb || climb || descent) && flap_lever != "up"
   severity = "major"
-  noticed_when   = approach && held(flap_lever != "up" && !slats, 15)
+  noticed_when   = held(flap_lever != slats_at, 15)
   noticed_by     = "tried"
   noticed_source = "common practice"
 }

@@ -42,7 +42,7 @@ function "airspeed_by_majority" {
   severity = "hazardous"
   severity_if_hidden = "catastrophic" # AC 25-11B: misleading on all sides
   over_on_purpose = "The lesson of the taped ports and of the covers: one slip on the ground closes all three."
-  noticed_when   = (altitude_1_stands && altitude_2_stands) || (real.airspeed_kt > 75 && most_of(airspeed_1_kt, airspeed_2_kt, airspeed_3_kt) < 40)
+  noticed_when   = (altitude_1_stands && altitude_2_stands) || (real.airspeed_kt > 75 && airspeed_1_kt < 40 && airspeed_2_kt < 40)
   noticed_by     = "seen"
   noticed_source = "common practice"
 }

@@ -41,9 +41,6 @@ function "lavatories" {
   works    = waste_blower || real.altitude_ft > 16000
   wanted   = climb || cruise || descent
   severity = "minor"
-  noticed_when   = held(!lavatories, 300)
-  noticed_by     = "tried"
-  noticed_source = "common practice"
 }
 
 function "drain_mast" {
