@@ -26,7 +26,7 @@ var leads = [][]string{
 	{"ways", "cabin_pressure", "--order", "1"},
 	{"ways", "--out", "tr_left", "--in", "cruise"},
 	{"worth", "left_generator_off"},
-	{"conflicts"},
+	{"conflicts", "--phases", "1", "--more", "20"},
 	{"sweep", "--phase", "climb", "--build", "first_series", "--order", "1"},
 	{"assess", "--order", "1"},
 }
