@@ -104,6 +104,9 @@ func Of(a, b *ask.Answer) *View {
 		v.add(k, x, y)
 	}
 	v.Says = v.sentence()
+	if x.Unanswered != "" || y.Unanswered != "" {
+		v.Says += " That is as far as each is flown: one of them has no full answer."
+	}
 	return v
 }
 
@@ -283,8 +286,11 @@ func (v *View) sentence() string {
 		if alike == 0 {
 			text = "Nothing that is called for is lost either time"
 		}
-		if len(v.Sections) > 0 {
+		switch {
+		case len(v.Sections) > 0:
 			return text + "; what else differs stands below."
+		case v.First.Opens+v.First.Ends != v.Second.Opens+v.Second.Ends:
+			return text + "; how each begins and ends stands below."
 		}
 		return text + "; nothing else differs."
 	}

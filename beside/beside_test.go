@@ -197,3 +197,18 @@ func TestOther(t *testing.T) {
 		t.Error("nothing is otherwise, and it is no error")
 	}
 }
+
+// TestOf_TwoThatBreakOff: of flights that never arrive it is not said that nothing
+// differs, and that they are flown no farther is.
+func TestOf_TwoThatBreakOff(t *testing.T) {
+	q := scenario.Typed{Fail: []scenario.Strike{{What: []string{"engine_left", "engine_right"}, At: "lift_off"}}, Crew: scenario.Nobody}
+	a, b := answer(t, q), answer(t, other(t, q, "at=climb + 20 s"))
+	if a.Here.Ending().Arrived() || b.Here.Ending().Arrived() {
+		t.Fatal("one arrives: the test shows nothing")
+	}
+	for _, v := range []*beside.View{beside.Of(a, b), beside.Of(a, a)} {
+		if !strings.HasSuffix(v.Says, "one of them has no full answer.") {
+			t.Error(v.Says)
+		}
+	}
+}

@@ -61,7 +61,7 @@ func Of(ctx context.Context, d *ask.Desk, most int) ([]Question, error) {
 		if err != nil {
 			return nil, err
 		}
-		list[i].Says += ": " + counted(a.Ledger) + "."
+		list[i].Says += ": " + counted(a.Ledger) + map[bool]string{true: ", as far as it is flown"}[a.Ledger.Unanswered() != ""] + "."
 	}
 	return list, nil
 }
@@ -76,6 +76,8 @@ func counted(l *ledger.Ledger) string {
 	}
 	hidden, denied := words[ledger.Hidden], words[ledger.Denied]
 	switch {
+	case hidden+denied == 0 && l.Unanswered() != "":
+		return "what it hides cannot be said"
 	case hidden+denied == 0:
 		return "nothing that matters is hidden or denied"
 	case denied == 0:

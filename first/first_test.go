@@ -55,6 +55,9 @@ func TestOf_OnTheDemonstration(t *testing.T) {
 			default:
 				want = [2]string{fmt.Sprintf(": %d loss", len(v.Hidden)), fmt.Sprintf("hidden, %d denied by what is shown.", len(v.Denied))}
 			}
+			if v.Unanswered != "" {
+				want[1] = strings.TrimSuffix(want[1], ".") + ", as far as it is flown."
+			}
 			if !strings.Contains(q.Says, want[0]) || !strings.HasSuffix(q.Says, want[1]) {
 				t.Errorf("%q: the answer opens with %d hidden and %d denied", q.Says, len(v.Hidden), len(v.Denied))
 			}
@@ -94,4 +97,21 @@ func TestChoose(t *testing.T) {
 
 func claims(says string) func(*book.Claim) bool {
 	return func(c *book.Claim) bool { return c.Says == says }
+}
+
+// TestCounted_WhereTheFlightBreaksOff: nothing is said to be well of a flight that never
+// arrived.
+func TestCounted_WhereTheFlightBreaksOff(t *testing.T) {
+	d := desk(t)
+	a, err := d.Answer(t.Context(), scenario.Typed{Fail: []scenario.Strike{{What: []string{"engine_left", "engine_right"}, At: "lift_off"}}, Crew: scenario.Nobody})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Here.Ending().Arrived() {
+		t.Fatal("it arrives: the test shows nothing")
+	}
+	a.Ledger.Losses = nil
+	if got := counted(a.Ledger); got != "what it hides cannot be said" {
+		t.Error(got)
+	}
 }

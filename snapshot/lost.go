@@ -149,6 +149,9 @@ func (m maker) says(v *View) string {
 	}
 	told := say.NoneOr(len(v.Told), "alert stands", "alerts stand")
 	at := v.At.Clock + " into the flight" + say.Ahead(", in the phase ", quoted(v.At.Title))
+	if e := m.Here.Ending(); m.at == m.Here.End && !e.Arrived() {
+		at += ", where the flight breaks off: " + e.Why
+	}
 	switch {
 	case m.at < m.Ledger.Strike:
 		return at + ": nothing has failed yet. " + say.Capital(told) + "."
@@ -162,7 +165,7 @@ func (m maker) says(v *View) string {
 	case called:
 		text += "and so far nobody can know of " + say.Plural(called, "it", "any of them")
 	default:
-		text += "and of " + say.Whole(float64(unknown)) + " of them nobody can know so far"
+		text += "and of " + map[bool]string{true: "one", false: say.Whole(float64(unknown))}[unknown == 1] + " of them nobody can know so far"
 	}
 	return at + ": " + text + ". " + say.Capital(told) + "."
 }

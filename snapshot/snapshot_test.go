@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -125,19 +126,20 @@ func TestOf_KnownByNow(t *testing.T) {
 			unknown++
 		}
 	}
-	if want := "and of " + string(rune('0'+unknown)) + " of them nobody can know so far"; unknown == 0 || unknown > 9 || !strings.Contains(v.Says, want) {
+	count := map[bool]string{true: "one", false: strconv.Itoa(unknown)}[unknown == 1]
+	if want := "and of " + count + " of them nobody can know so far"; unknown == 0 || !strings.Contains(v.Says, want) {
 		t.Errorf("%q; want %q", v.Says, want)
 	}
 	ways := v.Ways()
-	count := 0
+	rows := 0
 	for i, w := range ways {
-		count += len(w.Titles)
+		rows += len(w.Titles)
 		if i > 0 && !w.ByNow && ways[i-1].ByNow {
 			t.Error("what nobody can know does not come first")
 		}
 	}
-	if count != len(v.Lost) {
-		t.Errorf("%d of %d losses have a way", count, len(v.Lost))
+	if rows != len(v.Lost) {
+		t.Errorf("%d of %d losses have a way", rows, len(v.Lost))
 	}
 }
 
@@ -180,5 +182,24 @@ func TestWrite(t *testing.T) {
 		if !strings.Contains(b.String(), text) {
 			t.Errorf("%q is missing", text)
 		}
+	}
+}
+
+// TestOf_WhereTheFlightBreaksOff says so, and why, before what is lost or is not.
+func TestOf_WhereTheFlightBreaksOff(t *testing.T) {
+	b, err := corvane.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := scenario.Typed{Fail: []scenario.Strike{{What: []string{"engine_left", "engine_right"}, At: "lift_off"}}, Crew: scenario.Nobody}
+	a, err := ask.NewDesk(b).Answer(t.Context(), q)
+	if err != nil || a.Here.Ending().Arrived() {
+		t.Fatal("it arrives: the test shows nothing", err)
+	}
+	if says := snapshot.Of(a, a.Here.End).Says; !strings.Contains(says, "where the flight breaks off: "+a.Here.Ending().Why) {
+		t.Error(says)
+	}
+	if says := snapshot.Of(a, a.Here.End-book.Second).Says; strings.Contains(says, "breaks off") {
+		t.Error(says)
 	}
 }
