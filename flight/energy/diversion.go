@@ -161,16 +161,5 @@ func (a *Aircraft) levels(c *Config) level {
 	return l
 }
 
-// turnOf is how long after touchdown standing water keeps the wheels from
-// turning, in a roll without brakes.
-func turnOf(r *roll.Roll) float64 {
-	for _, e := range r.Events {
-		if e.What == "wheels turn" {
-			return e.Seconds
-		}
-	}
-	return 0
-}
-
 // microsecond rounds seconds up to a whole one.
 func microsecond(s float64) float64 { return math.Ceil(s*1e6-1e-3) / 1e6 }

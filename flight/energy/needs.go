@@ -1,10 +1,6 @@
 package energy
 
-import (
-	"slices"
-
-	"knockon/flight/roll"
-)
+import "knockon/flight/roll"
 
 // LandingM is the landing distance with the margin at arrival (roll.AtArrival)
 // that this aircraft needs on a runway at a mass with nothing failed, in metres:
@@ -23,9 +19,7 @@ func (a *Aircraft) LandingLeft(r roll.Runway, massKg float64, left Config) (metr
 	c.Engines, c.Brakes, c.AntiSkid = left.Engines, left.Brakes, left.AntiSkid
 	c.GroundSpoilers, c.Autobrake, c.Reverse = 1, true, [2]bool{true, true}
 	t := &touched{spinS: a.SpinUpS, landing: roll.Landing{Airframe: a.Airframe(c, r), Runway: r, MassKg: massKg, ThresholdKt: a.ReferenceKt(&c, massKg)}}
-	t.add(a.levels(&c), 0)
-	l := t.landing
-	l.Changes = slices.Clone(l.Changes)
-	rolled, _, err := roll.Careful(l)
+	t.note(a.levels(&c), 0)
+	rolled, _, err := roll.Careful(t.landing)
 	return roll.AtArrival(rolled.TotalM), err == nil && rolled.Stops
 }

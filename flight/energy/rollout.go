@@ -183,6 +183,12 @@ func (t *touched) changed(l level, now float64) *touched {
 
 // add notes how far the devices are out from a moment on, and rolls.
 func (t *touched) add(l level, s float64) {
+	t.note(l, s)
+	t.rolled, _ = roll.Stop(t.landing) // a senseless landing does not stop
+}
+
+// note makes the landing one with the devices out so far from a moment on.
+func (t *touched) note(l level, s float64) {
 	put := func(list []roll.Change, d roll.Device, was, to, over, first float64) []roll.Change {
 		if was == to {
 			return list
@@ -201,7 +207,6 @@ func (t *touched) add(l level, s float64) {
 		c.At = max(c.At, t.brake)
 		t.landing.Changes = append(t.landing.Changes, c)
 	}
-	t.rolled, _ = roll.Stop(t.landing) // a senseless landing does not stop
 }
 
 // wheels works out when the wheels turn and the brakes can come, if that is not
@@ -216,10 +221,7 @@ func (t *touched) wheels(now float64) {
 	}
 	free := t.landing
 	free.Changes = t.others
-	t.turn = 0
-	if r, err := roll.Stop(free); err == nil {
-		t.turn = microsecond(turnOf(&r))
-	}
+	t.turn = microsecond(roll.WheelsTurn(free))
 	t.brake = roll.Transition(0, 1)
 	if t.turn > 0 {
 		t.brake = max(t.brake, t.turn+t.spinS)

@@ -239,3 +239,41 @@ func TestCareful_IsNeverShorterWhenThingsAreWorse(t *testing.T) {
 		}
 	}
 }
+
+// WheelsTurn stops where nobody asks further; the whole roll says the same.
+func TestWheelsTurn_IsTheEventOfTheWholeRoll(t *testing.T) {
+	r := rand.New(rand.NewPCG(41, 7))
+	turned := 0
+	for range 2000 {
+		l := randomLanding(r)
+		l.Runway.Code = 2
+		if r.IntN(4) > 0 {
+			l.Runway.Fluid = Fluid{DepthMM: 3 + 12*r.Float64(), Gravity: 0.8 + 0.2*r.Float64()}
+		}
+		if r.IntN(40) == 0 {
+			l.MassKg = -1
+		}
+		want := 0.0
+		if whole, err := Stop(l); err == nil {
+			want = when(whole.Events, "wheels turn")
+		}
+		if got := WheelsTurn(l); got != want {
+			t.Fatalf("the wheels turn at %v s, in the whole roll at %v s: %+v", got, want, l)
+		}
+		if want > 0 {
+			turned++
+		}
+	}
+	if turned < 500 {
+		t.Errorf("the wheels turned late in %d of 2,000 rolls", turned)
+	}
+}
+
+func when(events []Event, what string) float64 {
+	for _, e := range events {
+		if e.What == what {
+			return e.Seconds
+		}
+	}
+	return 0
+}

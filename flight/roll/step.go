@@ -42,7 +42,9 @@ func (s *rolling) stretch(end float64) (over bool) {
 		if s.now.t >= end {
 			return end >= longestRoll
 		}
-		s.passMarks()
+		if s.passMarks() {
+			return true
+		}
 		h := min(s.longest, end-s.now.t)
 		last := h == end-s.now.t
 		next := s.step(h)
@@ -78,8 +80,9 @@ func (s *rolling) settle() {
 	s.phase.holding = s.held(s.now.t, &f)
 }
 
-// passMarks applies the marks that the speed has reached.
-func (s *rolling) passMarks() {
+// passMarks applies the marks that the speed has reached; over says that the last event
+// that anybody asked for was among them.
+func (s *rolling) passMarks() (over bool) {
 	for len(s.marks) > 0 && s.now.v <= s.marks[0].v+stopped {
 		m := s.marks[0]
 		s.marks = s.marks[1:]
@@ -87,8 +90,12 @@ func (s *rolling) passMarks() {
 		if m.what != "" {
 			s.event(m.what)
 		}
+		if m.what == s.last && m.what != "" {
+			return true
+		}
 		s.settle()
 	}
+	return false
 }
 
 // ended tells whether a state lies beyond the present phase.

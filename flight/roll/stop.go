@@ -56,6 +56,26 @@ func stop(l Landing, step float64) (Roll, error) {
 	return r, nil
 }
 
+// WheelsTurn is how many seconds after touchdown standing water keeps the wheels from
+// turning: 0 where there is none, or where they do not turn within the roll, or of a
+// senseless landing. It is the event of Stop, without what comes after it.
+func WheelsTurn(l Landing) float64 {
+	if fluidArea(l.Runway.Fluid, l.Airframe.Wheels) <= 0 || l.check() != nil {
+		return 0
+	}
+	air, touchdown := l.begin()
+	r := Roll{AirM: air, TouchdownKt: touchdown}
+	s := newRolling(&l, &r)
+	s.longest, s.last = longestStep, wheelsTurn
+	s.run(schedule(l.Changes))
+	if e := r.Events[len(r.Events)-1]; e.What == wheelsTurn {
+		return e.Seconds
+	}
+	return 0
+}
+
+const wheelsTurn = "wheels turn"
+
 // Careful is Stop for the runway's code, or for a better code if the landing
 // takes longer on that: by the published figures a code may come out a little
 // shorter than the one above it at high touchdown speeds, and no worse runway
@@ -92,6 +112,7 @@ type rolling struct {
 	phase   phase
 	marks   []mark
 	longest float64 // s, step
+	last    string  // event after which nobody asks
 }
 
 // mark is a speed at which something jumps.
@@ -128,7 +149,7 @@ func (s *rolling) speedMarks() []mark {
 	if s.fluid > 0 {
 		psi, gravity := a.Tyres.PSI, r.Fluid.Gravity
 		add(Hydroplaning(psi, gravity), "", func(p *phase) { p.ploughing = true })
-		add(SpinUp(psi/gravity), "wheels turn", func(*phase) {})
+		add(SpinUp(psi/gravity), wheelsTurn, func(*phase) {})
 	}
 	if a.ReverseOutKt > 0 {
 		add(a.ReverseOutKt, "reverse out", func(p *phase) { p.reversing = false })
