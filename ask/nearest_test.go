@@ -8,10 +8,13 @@ import (
 	"testing"
 
 	"knockon/ask"
+	"knockon/book"
 	"knockon/costs"
+	"knockon/flight/energy"
 	"knockon/flight/geo"
 	"knockon/flight/roll"
 	"knockon/internal/corvane"
+	"knockon/region"
 	"knockon/run"
 	"knockon/scenario"
 )
@@ -19,7 +22,7 @@ import (
 // visited is a field as somebody finds it who asks for it in a plan of its own.
 type visited struct {
 	ident string
-	metre float64 // from where the flight turns
+	away  float64 // from where the flight turns, in minutes or in metres
 	comes run.Comes
 	off   float64
 }
@@ -60,16 +63,18 @@ func TestLand_TheNearestAsFlown(t *testing.T) {
 // visits asks for every field.
 func visits(t *testing.T, desk *ask.Desk, q ask.Question, leg run.Turned) (list []visited) {
 	t.Helper()
+	planned := q.Plan
 	for f := range islands(t).Airfields.All() {
 		if len(f.Runways) == 0 {
 			continue
 		}
-		v := visited{ident: f.Ident, metre: geo.Between(leg.Route.Track.From, f.Place).Metres}
-		q.Plan = []string{fmt.Sprintf("divert %s @ %.6f s", f.Ident, leg.At.Seconds())}
+		v := visited{ident: f.Ident}
+		q.Plan = append(slices.Clip(planned), fmt.Sprintf("divert %s @ %.6f s", f.Ident, leg.At.Seconds()))
 		a, err := desk.Answer(context.Background(), q)
 		if err != nil {
 			t.Fatal(err)
 		}
+		v.away = minutesTo(t, a.Here, leg, f.Place)
 		switch r, down := a.Here.Rolled(); {
 		case !down || a.Here.Bound() != f.Name:
 		case r.TookM == 0:
@@ -86,6 +91,22 @@ func visits(t *testing.T, desk *ask.Desk, q ask.Question, leg run.Turned) (list 
 		list = append(list, v)
 	}
 	return list
+}
+
+// minutesTo are those of the way to a place: at 280 kt or Mach 0.74, as the first flight
+// of the book comes down, at 250 kt low down, and with the wind at that height.
+func minutesTo(t *testing.T, r *run.Record, leg run.Turned, to geo.Place) float64 {
+	t.Helper()
+	g, f := islands(t), r.Course.Flight
+	ft := r.Path().Value(slices.IndexFunc(book.Quantities, func(q book.Quantity) bool { return q.Name == "altitude_ft" }), leg.At)
+	from, line := leg.Route.Track.From, geo.Between(leg.Route.Track.From, to)
+	start, end, _ := g.Ends(f)
+	head := region.Along(g.Winds(f, start.Place, end.Place), region.Direction(line, from))(ft)
+	kt, air := 280.0, energy.PlanOf(f).Air
+	if ft < 10000 {
+		kt = 250
+	}
+	return line.Metres / 1852 / (min(air.TASOfCAS(kt, ft), air.TASOfMach(0.74, ft)) - head) * 60
 }
 
 func hot(r *run.Record) bool { _, _, over := r.BrakeEnergy(); return over }
@@ -140,6 +161,6 @@ func best(list []visited) visited {
 		case a.comes == run.RunsOff && a.off != b.off:
 			return int(math.Copysign(1, a.off-b.off))
 		}
-		return int(math.Copysign(1, a.metre-b.metre))
+		return int(math.Copysign(1, a.away-b.away))
 	})
 }

@@ -71,7 +71,7 @@ func (n node) step() *Step {
 }
 
 // crewLegs are what a line of a procedure can have flown.
-var crewLegs = []string{"land", "return", "go_around", "reject", "descend"}
+var crewLegs = []string{"land", "return", "go_around", "reject", "descend", "long_enough"}
 
 // mostFt bounds a level that is descended to.
 const mostFt = 60000

@@ -289,7 +289,7 @@ type Step struct {
 	Says       string
 	Set        string  // do: control id
 	To         string  // do: position
-	Leg        string  // do, note: what is flown from its end on (Legs)
+	Leg        string  // do, note: what is flown from its end on: one of Legs, or long_enough
 	LegFt      float64 // do, note: the level of a descent
 	GoTo       string  // do, note: the procedure that is done after this one, "" for none
 	Leave      bool    // with GoTo: at once, and the rest of this one is left

@@ -152,6 +152,9 @@ func (d *duty) turn(s *book.Step, at book.Time) {
 	switch {
 	case d.stays:
 		return
+	case l.Do == run.LongEnough:
+		d.ask(l)
+		return
 	case !l.OverGround() && !d.team.course.Feels(), l.OverGround() && d.bound, l.Do == run.Descend && l.LevelFt == d.levelFt:
 		return
 	case l.OverGround():
@@ -159,6 +162,15 @@ func (d *duty) turn(s *book.Step, at book.Time) {
 	}
 	d.levelFt = l.LevelFt
 	d.legs = append(d.legs, l)
+}
+
+// ask has the crew look whether the runway does. What sends them to a field that is
+// named binds them to it; and with a warning in hand they land.
+func (d *duty) ask(l run.Leg) {
+	pressed := slices.ContainsFunc(d.tasks, func(t *task) bool { return t.level == 0 && !t.left && !t.part && d.come(t) })
+	if !d.bound && !pressed {
+		d.legs = append(d.legs, l)
+	}
 }
 
 func by(s *book.Step) string {

@@ -167,6 +167,9 @@ func (s speaker) conduct() string {
 // Turned says what a leg of the plan made of the flight.
 func Turned(t run.Turned) string {
 	at := say.Clock(t.At)
+	if t.Why != "" && t.Leg.Do == run.LongEnough {
+		return at + ": " + t.Why + ": it lands there all the same"
+	}
 	if t.Why != "" {
 		return at + ": " + strings.TrimSpace(strings.ReplaceAll(string(t.Leg.Do), "_", " ")+" "+t.Leg.To) + " is not flown: " + t.Why
 	}
@@ -193,14 +196,19 @@ func Turned(t run.Turned) string {
 
 // chosen says how the nearest field was found.
 func chosen(r run.Route) string {
+	if r.Instead != "" {
+		from := r
+		from.Instead = ""
+		return "since " + r.Instead + " does not suit it as it is: " + strings.Replace(chosen(from), "the nearest in minutes", "the nearest to there", 1)
+	}
 	nearest, tried := suited[r.Choice], say.Counted(r.Flown, "field")+" tried by flying on"
 	switch {
 	case r.Flown == 0:
 		return nearest
 	case r.Comes == run.AsItShould:
-		return "the nearest where, flown on, it stops with the margin and within its limits"
+		return "the nearest in minutes where, flown on, it stops with the margin and within its limits"
 	case r.Comes == run.HotBrakes:
-		return "of " + tried + ", the nearest where it stops with the margin and within its limits but for the energy of its brakes"
+		return "of " + tried + ", the nearest in minutes where it stops with the margin and within its limits but for the energy of its brakes"
 	case r.Comes == run.Stops:
 		return "of " + tried + " none is within its limits with the margin; at this one it stops"
 	case r.Comes == run.RunsOff:

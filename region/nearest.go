@@ -1,16 +1,20 @@
 package region
 
 import (
+	"cmp"
 	"errors"
+	"math"
 	"slices"
 
 	"knockon/airfield"
+	"knockon/flight/energy"
+	"knockon/flight/geo"
 	"knockon/run"
 )
 
-// Fields are the ways to the fields that a flight without one may go to, nearest first:
-// those that suit the aircraft with nothing failed, each marked if it suits it as its
-// systems leave it at the turn, and then the others that have a runway.
+// Fields are the ways to the fields that a flight without one may go to, the fewest
+// minutes first: those that suit the aircraft with nothing failed, each marked if it suits
+// it as its systems leave it at the turn, and then the others that have a runway.
 func (g Router) Fields(w run.Whereabouts) (list []run.Route, err error) {
 	usable := g.Airfields.Where(func(a airfield.Airfield) bool { return len(a.Runways) > 0 })
 	hits := usable.Nearest(w.Place, mostLookedAt)
@@ -25,7 +29,39 @@ func (g Router) Fields(w run.Whereabouts) (list []run.Route, err error) {
 			list = append(list, r)
 		}
 	}
+	byMinutes(list, w)
+	byMinutes(rest, w)
 	return append(list, rest...), nil
+}
+
+// byMinutes orders ways by how long they take at the speed of the book's flight at this
+// height, with the wind there.
+func byMinutes(list []run.Route, w run.Whereabouts) {
+	tas := planned(w)
+	slices.SortStableFunc(list, func(a, b run.Route) int {
+		return cmp.Compare(minutes(a.Turn.To, tas, w), minutes(b.Turn.To, tas, w))
+	})
+}
+
+// minutes are those of a way at an airspeed; one against more wind than that takes none
+// to anywhere.
+func minutes(to energy.Diversion, tas float64, w run.Whereabouts) float64 {
+	kt := tas - to.Wind(w.State.AltitudeFt)
+	if kt <= 0 {
+		return math.Inf(1)
+	}
+	return to.DistanceM / geo.MetresPerNM / kt * 60
+}
+
+// planned is the true airspeed at the height of a flight as the book's flight has it
+// there: its speed of the descent, its Mach number at most, and 250 kt below 10,000 ft.
+func planned(w run.Whereabouts) float64 {
+	p, ft := energy.PlanOf(w.Flight), w.State.AltitudeFt
+	kt := p.DescentKt
+	if ft < 10000 {
+		kt = min(kt, 250)
+	}
+	return min(p.Air.TASOfCAS(kt, ft), p.Air.TASOfMach(p.ClimbMach, ft))
 }
 
 // field is the way to a field, with what can be said for it before anybody goes there.
@@ -58,8 +94,8 @@ func first(list []run.Route) run.Route {
 // mostLookedAt is how many fields are looked at for the nearest that suits.
 const mostLookedAt = 50
 
-// suits gives the runway end of a field that leaves the most room beyond what the
-// aircraft needs, as what is left of it says; ok is false where none suffices, or the
+// suits gives the runway end of a field that the aircraft may land on, as what is left
+// of it says, with the most wind from ahead; ok is false where none suffices, or the
 // weather is not good enough.
 func (g Router) suits(a airfield.Airfield, w run.Whereabouts) (on Strip, ok bool) {
 	if !g.clear(a, w) {

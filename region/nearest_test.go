@@ -1,11 +1,13 @@
 package region_test
 
 import (
+	"slices"
 	"testing"
 
 	"knockon/airfield"
 	"knockon/demo"
 	"knockon/flight/energy"
+	"knockon/flight/geo"
 	"knockon/internal/corvane"
 	"knockon/region"
 	"knockon/run"
@@ -79,5 +81,62 @@ func TestLand_NoFieldSuits(t *testing.T) {
 	r, err := region.Router{Region: g}.Route(run.Leg{Do: run.Land}, w)
 	if err != nil || r.Field != "QSLA" || r.Choice != run.NearestOnly {
 		t.Errorf("%s, %v, %v", r.Name, r.Choice, err)
+	}
+}
+
+// TestFields_ByMinutes: of two fields the one comes first that takes fewer minutes with
+// the wind aloft, not the one that is nearer in miles; in calm air it is the nearer.
+func TestFields_ByMinutes(t *testing.T) {
+	list, _, err := airfield.ReadFS(demo.Region(), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ aloft, first string }{
+		{"FL200 000/0", "QSTO"},
+		{"FL200 030/90", "QSGA"}, // from the north: against it to the one, with it to the other
+		{"FL200 210/90", "QSTO"},
+	} {
+		g, _ := region.New(list, "", "", c.aloft)
+		w := above(t, g, "QSTO")
+		south, _ := g.Find("QSGA")
+		line := geo.Between(w.Place, south.Place)
+		w.Place, _ = geo.Along(w.Place, line.Start, 0.48*line.Metres)
+		got, err := region.Router{Region: g}.Fields(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got = slices.DeleteFunc(got, func(r run.Route) bool { return r.Field != "QSTO" && r.Field != "QSGA" })
+		if len(got) != 2 || got[0].Field != c.first {
+			t.Errorf("%s: %s comes first", c.aloft, got[0].Field)
+		}
+	}
+}
+
+// TestBest_IntoTheWind: of the ends that are long enough, within the limits, it is the
+// one with the most wind from ahead, be it a few metres shorter; one with too little
+// room, or with more wind across than may be, is not taken for it.
+func TestBest_IntoTheWind(t *testing.T) {
+	list, _, err := airfield.ReadFS(demo.Region(), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, _ := region.New(list, "METAR QSKE 250950Z 21022KT 9999 FEW030 09/04 Q1009=", "", "")
+	for _, c := range []struct {
+		what   string
+		breaks func(*run.Left)
+		end    string
+	}{
+		{"nothing", func(*run.Left) {}, "21"},
+		{"the manual asks for 2.6 of the distance", func(l *run.Left) { l.Ratio = 2.6 }, "26"},
+		{"no more than 18 kt across", func(l *run.Left) { l.CrossKt = 18 }, "21"},
+		{"no more than 18 kt across, and 2.6", func(l *run.Left) { l.CrossKt, l.Ratio = 18, 2.6 }, "26"},
+	} {
+		w := above(t, g, "QSKE")
+		c.breaks(&w.Left)
+		a, _ := g.Find("QSKE")
+		strips := g.StripsOf(w.Flight, a)
+		if got := strips[region.Best(strips, w)]; got.End.Ident != c.end {
+			t.Errorf("%s: runway %s, %.0f kt from ahead, %.0f across", c.what, got.End.Ident, got.Ground.HeadwindKt, got.CrossKt)
+		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"knockon/book"
 	"knockon/circuit"
 	"knockon/flight/energy"
 	"knockon/flight/roll"
@@ -29,9 +30,11 @@ const (
 
 // found is how the field of a leg to the nearest was found.
 type found struct {
-	choice Choice
-	flown  int
-	comes  Comes
+	choice  Choice
+	flown   int
+	comes   Comes
+	instead string
+	stays   string // of a leg that asks whether the runway does: why it stays, or that it does
 }
 
 // mostFlown is to how many fields a flight is flown on at most (an assumption).
@@ -52,13 +55,13 @@ func (p *pilot) nearest(m *circuit.Machine, t *Turned, w Whereabouts) error {
 	if err != nil {
 		return err
 	}
-	if !p.canFork() {
+	if !p.canFork() || p.looking {
 		list = nil
 	}
 	flown, least := 0, 0.0
 	for flown < min(len(list), mostFlown) && t.Route.Comes < AsItShould {
 		on := list[flown]
-		comes, off := p.comes(m, t.Leg, on, w)
+		comes, off := p.flownOn(m, p.straight(m, t.Leg, on)).comes(on, w)
 		if comes > t.Route.Comes || comes == RunsOff && t.Route.Comes == RunsOff && off < least {
 			t.Route, t.Route.Comes, least = on, comes, off
 		}
@@ -78,32 +81,48 @@ func (p *pilot) canFork() bool {
 // note keeps in the leg of the scenario where it goes.
 func (p *pilot) note(t *Turned) {
 	l := t.Leg
-	l.To, l.found = t.Route.Field+"/"+t.Route.End, found{t.Route.Choice, t.Route.Flown, t.Route.Comes}
-	if i := slices.Index(p.scenario.Plan, t.Leg); i >= 0 {
+	l.To, l.found = t.Route.Field+"/"+t.Route.End, found{choice: t.Route.Choice, flown: t.Route.Flown, comes: t.Route.Comes}
+	p.keep(t.Leg, l)
+}
+
+// keep puts a leg in the place of one of the scenario.
+func (p *pilot) keep(asked, l Leg) {
+	if i := slices.Index(p.scenario.Plan, asked); i >= 0 {
 		p.scenario.Plan = slices.Clone(p.scenario.Plan)
 		p.scenario.Plan[i] = l
 	}
 }
 
-// comes is how the flight, flown on to a runway end, comes down there, and by how much
-// it runs off, in metres.
-func (p *pilot) comes(m *circuit.Machine, l Leg, on Route, w Whereabouts) (Comes, float64) {
+// straight are the legs to a runway end: none where it is on its way there.
+func (p *pilot) straight(m *circuit.Machine, l Leg, on Route) []Leg {
+	if p.onItsWay(on) {
+		return nil
+	}
+	l.To, l.When, l.At = on.Field+"/"+on.End, nil, book.Moment{Offset: m.Now()}
+	return []Leg{l}
+}
+
+// flownOn is the flight flown on by legs, nil where it cannot be.
+func (p *pilot) flownOn(m *circuit.Machine, legs []Leg) *Record {
 	h := (&Held{At: m.Now(), course: p.course, pilot: p, machine: m, path: p.path}).hand()
-	h.bends, h.forgetful = nil, false
-	if !p.onItsWay(on) {
-		l.To, l.When = on.Field+"/"+on.End, nil
-		h.legs = slices.Insert(slices.Clone(h.legs), 0, pending{leg: l, at: m.Now()})
+	h.bends, h.forgetful, h.looking = nil, false, true
+	for i, l := range legs {
+		h.legs = slices.Insert(h.legs, i, pending{leg: l, at: l.At.Offset})
 	}
 	h.steer(h.machine, false)
 	r, err := h.pilot.goOn(context.Background(), h.machine, false)
 	if err != nil {
-		return NotThere, 0
+		return nil
 	}
-	return r.comes(on, w)
+	return r
 }
 
-// comes is how a flight came down at a runway end that it was flown to.
+// comes is how a flight came down at a runway end that it was flown to, and by how much
+// it ran off, in metres.
 func (r *Record) comes(on Route, w Whereabouts) (Comes, float64) {
+	if r == nil {
+		return NotThere, 0
+	}
 	x, down := r.Rolled()
 	switch {
 	case !down || r.Fault != nil || r.Bound() != on.Name:

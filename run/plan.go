@@ -31,6 +31,8 @@ const (
 	Hold     Manoeuvre = "hold"      // until a time or a mass, then on
 	Descend  Manoeuvre = "descend"   // as steeply as the limits allow, then on at that level
 	Reject   Manoeuvre = "reject"    // the take-off
+
+	LongEnough Manoeuvre = "long_enough" // on where the flight is going if the runway does; else where another does better
 )
 
 // kinds are what the manoeuvres are to the flight.
@@ -125,6 +127,7 @@ type Route struct {
 	Choice  Choice  // how the field was found
 	Flown   int     // to how many fields it was flown on to find it; 0: to none
 	Comes   Comes   // how it came down at this one
+	Instead string  // the runway that it was bound for, which does not suit it any more; "": that was not asked
 	Turn    energy.Turn
 }
 
@@ -156,6 +159,7 @@ type navigation struct {
 	turns  []Turned
 
 	dispatched Left
+	looking    bool // it is flown on only to see how it comes down
 }
 
 // pending is a leg whose moment has not come.
@@ -240,6 +244,10 @@ func (p *pilot) dueLegs(m *circuit.Machine) (due []Leg) {
 // says that one was.
 func (p *pilot) turn(m *circuit.Machine, now energy.Config) (turned bool) {
 	for _, l := range p.dueLegs(m) {
+		l, goes := p.asked(m, l, now)
+		if !goes {
+			continue
+		}
 		t := Turned{Leg: l, At: m.Now()}
 		err := p.begins(m, &t, now)
 		switch {
@@ -349,6 +357,7 @@ func (p *pilot) route(m *circuit.Machine, t *Turned, now energy.Config) error {
 	default:
 		t.Route, err = r.Route(l, w)
 		t.Route.Choice, t.Route.Flown, t.Route.Comes = l.found.choice, l.found.flown, l.found.comes
+		t.Route.Instead = l.found.instead
 	}
 	t.Route.Turn.Kind = kind
 	if err == nil && t.Route.Ahead && p.path.Value(quantity("on_glide_path"), t.At) != 0 && !p.path.CanDivert(t.At) {

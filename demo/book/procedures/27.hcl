@@ -132,7 +132,9 @@ procedure "flaps_stopped_list" {
     because = "With no flaps at all the aircraft lands at about 165 kt, near what the tyres are made for."
   }
   note {
-    says    = "Landing distance, by the manual: times 1.2 with one step missing, 1.4 with two, 1.7 with none out; a greater one of another list counts in its place. Is this runway long enough? If not: the longest that the fuel reaches."
+    says    = "Landing distance, by the manual: times 1.2 with one step missing, 1.4 with two, 1.7 with none out; a greater one of another list counts in its place. Is this runway long enough? If not: one that is."
+    leg     = "long_enough"
+    if      = !seen.on_ground
     because = "The distance goes with the square of the speed. Clean, the brakes take up more than after any other landing: no second take-off before they are cold."
   }
 }
@@ -183,7 +185,10 @@ procedure "spoilers_lost_list" {
   later {
     in   = approach
     says = "For landing"
-    note { says = "Landing distance without ground spoilers; put the nose down at once, the wheels carry little weight." }
+    note {
+      says = "Landing distance without ground spoilers, 1.3 times: is the runway that long? Put the nose down at once, the wheels carry little weight."
+      leg  = "long_enough"
+    }
   }
 }
 

@@ -291,6 +291,11 @@ procedure "brakes_normal_lost_list" {
     to   = "off"
     by   = "PM"
   }
+  note {
+    says = "Landing distance by the manual, now: 1.9 times. Is the runway that long? If not: one that is."
+    leg  = "long_enough"
+    if   = !seen.on_ground
+  }
 }
 
 procedure "antiskid_lost_list" {
@@ -304,8 +309,10 @@ procedure "antiskid_lost_list" {
     because = "Automatic brakes rely on anti-skid; they drop out by themselves at the first skid."
   }
   note {
-    says    = "Landing distance by the manual, now: 1.7 times. Is the runway that long? If not: the longest that the fuel reaches."
-    because = "The choice of a runway is made up here; on final nobody looks for a longer one."
+    says    = "Landing distance by the manual, now: 1.7 times. Is the runway that long? If not: one that is, around from the approach if need be."
+    leg     = "long_enough"
+    if      = !seen.on_ground
+    because = "A runway that is too short does not grow on final."
   }
   later {
     in   = approach

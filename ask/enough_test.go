@@ -1,0 +1,79 @@
+package ask_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"knockon/ask"
+	"knockon/flight/geo"
+	"knockon/internal/corvane"
+	"knockon/ledger"
+	"knockon/run"
+	"knockon/scenario"
+)
+
+// TestLongEnough: a crew who find on the approach that the runway does not do go around
+// to the one nearest to it that does, as one finds it who asks for each field in turn;
+// from further out they turn there; and where it does they land.
+func TestLongEnough(t *testing.T) {
+	desk := ask.NewDesk(corvane.Book(t)).Over(islands(t))
+	brakes := []string{"brake_channel_a", "brake_channel_b"}
+	const short = "northern_link,surface=-8,runway=2"
+	for _, x := range []struct {
+		name   string
+		fail   []string
+		at     string
+		flight string
+		turns  []run.Manoeuvre
+	}{
+		{"on the approach", brakes, "approach", short, []run.Manoeuvre{run.GoAround, run.Land}},
+		{"in the cruise", brakes, "cruise + 60 s", short, []run.Manoeuvre{run.Land}},
+		{"another end of the same field", []string{"spoilers_inner", "spoilers_outer"}, "approach", short, []run.Manoeuvre{run.GoAround, run.Land}},
+		{"a runway that does", brakes, "approach", "northern_link", nil},
+		{"about to land", brakes, "final + 10 s", short, nil},
+	} {
+		q := ask.Question{Crew: scenario.ByTheBook, Build: "second_series", Flight: x.flight, Fail: []scenario.Strike{{What: x.fail, At: x.at}}}
+		a, err := desk.Answer(context.Background(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var turns []run.Manoeuvre
+		for _, l := range a.Here.Turns {
+			turns = append(turns, l.Leg.Do)
+		}
+		if !slices.Equal(turns, x.turns) {
+			t.Errorf("%s: turns %v", x.name, turns)
+		}
+		if len(turns) > 0 && slices.Equal(turns, x.turns) {
+			instead(t, desk, q, a.Here)
+		}
+	}
+}
+
+// instead asks for each field in the place of where a crew went, and holds the choice,
+// and the sentence on it, against that.
+func instead(t *testing.T, desk *ask.Desk, q ask.Question, r *run.Record) {
+	t.Helper()
+	leg := r.Turns[len(r.Turns)-1]
+	if len(r.Turns) > 1 {
+		q.Plan = []string{fmt.Sprintf("go_around @ %.6f s", r.Turns[0].At.Seconds())}
+	}
+	home, _ := islands(t).Find("QSVA")
+	list := visits(t, desk, q, leg)
+	for i, v := range list {
+		f, _ := islands(t).Find(v.ident)
+		list[i].away = geo.Between(home.Place, f.Place).Metres
+	}
+	if want := best(list); want.ident != leg.Route.Field || want.comes != leg.Route.Comes || want.comes != run.AsItShould {
+		t.Errorf("to %s, which comes %d; asked in turn: %+v", leg.Route.Field, leg.Route.Comes, want)
+	}
+	if says := ledger.Turned(leg); !strings.Contains(says, "since runway 17 of Vardholm does not suit it as it is") || !strings.Contains(says, "nearest to there") {
+		t.Error(says)
+	}
+	if f, ok := r.FuelAtTouchdown(); !ok || f.LeftKg < f.ReserveKg {
+		t.Errorf("it lands with %+v", f)
+	}
+}
