@@ -63,7 +63,7 @@ func (b *builder) variantIndex(id string) int {
 }
 
 func (b *builder) aircraft(n node, d *declaration) *Aircraft {
-	a := &Aircraft{Head: n.head(d.id), AlertsGivenBy: n.yesNo("alerts_given_by"), Flyable: n.yesNo("flyable"), Hears: map[string]*Expr{}, ToldWithinS: 10, WrongAfterS: 2}
+	a := &Aircraft{Head: n.head(d.id), AlertsGivenBy: n.yesNo("alerts_given_by"), Flyable: n.yesNo("flyable"), CrewAble: n.yesNo("crew_able"), Hears: map[string]*Expr{}, ToldWithinS: 10, WrongAfterS: 2}
 	for _, whom := range Told {
 		if e := n.yesNo(whom + "_hears"); e != nil {
 			a.Hears[whom] = e

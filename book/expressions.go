@@ -15,6 +15,7 @@ func expressions(item Item, visit func(name string, e *Expr)) {
 			see(whom+"_hears", x.Hears[whom])
 		}
 		see("flyable", x.Flyable)
+		see("crew_able", x.CrewAble)
 		for _, t := range x.Telling {
 			tellingExpressions(*t, see)
 		}

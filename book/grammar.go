@@ -30,7 +30,7 @@ const stepWords = "do check decide note tell later"
 // an attribute that must be there.
 var (
 	topKinds = kindsByWord(
-		item("aircraft", "title* alerts_given_by cabin_hears control_hears company_hears flyable flyable_again_s told_within_s wrong_after_s", "setting telling").withEndings(),
+		item("aircraft", "title* alerts_given_by cabin_hears control_hears company_hears flyable flyable_again_s crew_able told_within_s wrong_after_s", "setting telling").withEndings(),
 		kind("variant", labelID, "title* also_called chapter note source", ""),
 		item("unit", "needs rate_per_hour checked_every_h place reset_by reset_tries", "fault"),
 		item("event", "fails* rate_per_hour", ""),

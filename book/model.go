@@ -54,6 +54,7 @@ type Aircraft struct {
 	Head
 	AlertsGivenBy *Expr            // yes/no; nil where the book says nothing
 	Flyable       *Expr            // yes/no; nil: whatever fails, it can be flown
+	CrewAble      *Expr            // yes/no: whether anybody can move a control; nil: always
 	FlyableAgainS float64          // how long flyable may be no before the aircraft is lost; WrongAfterS where not given
 	Hears         map[string]*Expr // yes/no: whether one of Told can hear what a crew tell; nil: always
 	ToldWithinS   float64

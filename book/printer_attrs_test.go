@@ -90,6 +90,7 @@ func attributesOf(item Item) attributes {
 			a.expr(whom+"_hears", x.Hears[whom])
 		}
 		a.expr("flyable", x.Flyable)
+		a.expr("crew_able", x.CrewAble)
 		a.numbers(x.Numbers)
 	case *Unit:
 		a.expr("needs", x.Needs)

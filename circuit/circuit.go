@@ -42,6 +42,7 @@ const (
 	Means    Aspect = "means"     // indication
 	Wrong    Aspect = "wrong"     // indication
 	Flyable  Aspect = "flyable"   // aircraft
+	CrewAble Aspect = "crew_able" // aircraft
 	Noticed  Aspect = "noticed"   // function: what its loss is noticed by can be seen, and is so
 )
 

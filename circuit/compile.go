@@ -164,6 +164,10 @@ func (k *compiler) build() {
 		k.item = a.ID
 		k.name(Value{a.ID, Flyable}, k.expr(a.Flyable))
 	}
+	if a := b.Aircraft; a != nil && a.CrewAble != nil {
+		k.item = a.ID
+		k.name(Value{a.ID, CrewAble}, k.expr(a.CrewAble))
+	}
 	k.drain()
 	k.effects()
 	k.begins()

@@ -155,10 +155,13 @@ func (d *duty) Sees(v run.View) run.Will {
 	d.notice()
 	d.await()
 	d.countTries()
-	for d.next() {
+	for d.able() && d.next() {
 	}
 	return run.Will{Moves: d.moves, Legs: d.legs, Look: d.look()}
 }
+
+// able says that somebody is there who can act.
+func (d *duty) able() bool { return d.team.able == circuit.None || d.yes(d.team.able) }
 
 func (d *duty) yes(n circuit.Node) bool { return d.view.Value(n) != 0 }
 

@@ -40,6 +40,7 @@ type Team struct {
 	low    circuit.Node             // too low or too fast for reading
 	fast   circuit.Node             // on the ground, too fast for reading
 	late   circuit.Node             // about to land: what can wait is not begun
+	able   circuit.Node             // whether anybody can act; None: always
 	rounds map[*book.Procedure]bool // has a line that goes around
 	rank   map[string]int
 	lists  map[*book.Procedure][]*book.Step // as they are to be done
@@ -138,6 +139,10 @@ func (x *Brief) On(c *run.Course) *Team {
 	t.low, _ = c.Circuit().WatchOf(x.low)
 	t.fast, _ = c.Circuit().WatchOf(x.fast)
 	t.late, _ = c.Circuit().WatchOf(x.late)
+	t.able = circuit.None
+	if n, ok := c.Circuit().Node(circuit.Value{Item: x.build.Aircraft.ID, Aspect: circuit.CrewAble}); ok {
+		t.able = n
+	}
 	t.find(x.build)
 	t.ties = newTies(x.build, c.Circuit())
 	return &t
@@ -264,6 +269,9 @@ func (t *Team) Sees() []circuit.Node {
 	}
 	for _, l := range t.looks {
 		list = append(list, l.Sees()...)
+	}
+	if t.able != circuit.None {
+		list = append(list, t.able)
 	}
 	slices.Sort(list)
 	return slices.Compact(list)

@@ -28,6 +28,8 @@ var breakingOff = []struct {
 		[]string{"autothrottle_switch", "approach_button", "gen_left_switch", "gen_right_switch", "engine_left_switch"}},
 	{"a leak", "northern_link", run.OutOfFuel, opened(failing("climb", 0, "feed_line_left.leaks")), true,
 		[]string{"fire_handle_left", "engine_left_switch", "flap_lever", "gear_lever"}},
+	{"nobody awake", "northern_link", run.NotFlyable, failing("cruise", 60, "cabin_wall.leaks"), true,
+		[]string{"crew_masks", "outflow_selector", "thrust_levers", "spoiler_lever"}},
 	{"gear that stays out", "northern_link", run.OutOfFuel, failing("lift_off", 0, "reservoir_right"), false,
 		[]string{"gear_lever", "flap_lever", "thrust_levers", "spoiler_lever"}},
 }

@@ -1,6 +1,7 @@
 package rescue
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -28,6 +29,7 @@ type outcome struct {
 	clear   bool    // no rescue can come of it, whatever comes later
 	broke   bool    // the flight broke off, and not since a loop never settled
 	lost    bool    // stopped since nothing but more moves brings the function back
+	nobody  bool    // nobody could make them all: they were not made
 	own     bool    // the function itself had another value at some point, or the flight was another
 	flight  bool    // it is the flight that is asked for
 	apart   bool    // the flight is another
@@ -40,8 +42,10 @@ func (o *outcome) rescues() bool { return o.arrives && o.kind != Fails }
 
 // loose says of moves that are no rescue that counts, that more moves may make
 // one of them although they do not meet: the flight, or the cost, was in the way, or
-// the flight broke off before it was clear.
-func (o *outcome) loose() bool { return o.whole && (o.kind != Fails || !o.arrives && !o.clear) }
+// the flight broke off before it was clear; or nobody could make them.
+func (o *outcome) loose() bool {
+	return o.nobody || o.whole && (o.kind != Fails || !o.arrives && !o.clear)
+}
 
 // flip is a new value of a yes/no.
 type flip struct {
@@ -100,6 +104,7 @@ type attempt struct {
 	reader *reader   // nil: nobody asks what the moves meet others in
 	until  book.Time // the end of the last bite without moves
 	made   book.Time // when the last of the moves is
+	gone   book.Time // when first nobody can move a control any more; Never
 	steps  int
 	clear  bool // that no rescue comes of it
 
@@ -139,7 +144,8 @@ func (g *grove) try(ctx context.Context, w *wood, at book.Time, set Set, how how
 
 // begin parts a run from a stem, in which nothing has been moved yet.
 func (g *grove) begin(w *wood, s *stem, how how) *attempt {
-	a := &attempt{g: g, w: w, stem: s, here: s.here.PartInto(w.spare()), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss)}
+	a := &attempt{g: g, w: w, stem: s, here: s.here.PartInto(w.spare()), now: make([]history, len(w.looked)), suspect: make([]bool, len(w.looked)), until: last(g.loss), gone: book.Never}
+	a.count()
 	if how.read {
 		a.here.Sign()
 		a.reader = newReader(g.diary, g.web.size, s.at)
@@ -194,8 +200,16 @@ func (a *attempt) fly(ctx context.Context, whole bool, until book.Time) error {
 	return nil
 }
 
+// count notes when nobody is left who can move a control.
+func (a *attempt) count() {
+	if a.gone == book.Never && a.w.able != circuit.None && a.here.Settled() && a.here.Value(a.w.able) == 0 {
+		a.gone = a.here.Now()
+	}
+}
+
 // look takes in the last instant.
 func (a *attempt) look() {
+	a.count()
 	if a.reader != nil {
 		a.reader.read(a.here)
 	}
@@ -330,8 +344,13 @@ func (a *attempt) outcome(set Set) *outcome {
 	if a.reader != nil {
 		a.reached(o, set)
 	}
+	if made := set.actions(a.stem.at, a.stem.stood); len(made) > 0 && a.gone < slices.MaxFunc(made, later).At.Offset {
+		o.nobody, o.kind, o.arrives = true, Fails, false
+	}
 	return o
 }
+
+func later(a, b run.Action) int { return cmp.Compare(a.At.Offset, b.At.Offset) }
 
 // judged says what came of moves that were flown to the end.
 func (a *attempt) judged(o *outcome, end book.Time) {

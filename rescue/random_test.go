@@ -67,6 +67,7 @@ func (s *scribe) perhaps(line string) string {
 // frame is a made-up book: the numbers are those of a small jet (from memory).
 const frame = `aircraft "a" {
   title = "A"
+ABLE
 }
 phase "ground" {}
 phase "climb" {
@@ -125,7 +126,8 @@ func randomBook(r *rand.Rand) string {
 		s.block("function", fmt.Sprintf("function_%d", i), "works = "+works, s.perhaps("wanted = "+s.yesNo(0)),
 			s.perhaps(fmt.Sprintf("severity = %q", s.pick(book.Severities...))))
 	}
-	return s.String() + strings.Replace(frame, "ACT", s.yesNo(1), 1)
+	able := s.perhaps("  crew_able = " + s.yesNo(1) + "\n")
+	return s.String() + strings.NewReplacer("ACT", s.yesNo(1), "ABLE\n", able).Replace(frame)
 }
 
 // asked is a random question on a random book: one or two failures, some that

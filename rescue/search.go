@@ -322,7 +322,7 @@ func (m *moment) fly(set Set) (*outcome, error) {
 // put notes how far a single move puts off a loss that has not begun.
 func (m *moment) put(o *outcome, set Set) {
 	without := from(m.loss, m.stem.at)
-	if len(set) > 1 || o.first == book.Never || len(without) == 0 || without[0].From <= m.stem.at {
+	if o.nobody || len(set) > 1 || o.first == book.Never || len(without) == 0 || without[0].From <= m.stem.at {
 		return
 	}
 	if by := o.first - without[0].From; by > m.best.by && m.putsOff(o) {

@@ -30,7 +30,8 @@ type slow struct {
 
 type slowFlight struct {
 	arrives bool
-	works   bool // the function, when it was over
+	works   bool      // the function, when it was over
+	gone    book.Time // when first, from just before the moves on, nobody could make one
 	bites   map[string][]circuit.Span
 }
 
@@ -111,7 +112,7 @@ func (w *slow) flight(t book.Time, set Set) *slowFlight {
 	key := fmt.Sprint(t, set.key())
 	if w.flights[key] == nil {
 		here, there := w.fly(w.actions(t, set))
-		x := &slowFlight{arrives: here.Ending().Arrived(), bites: w.bitesOf(here, there)}
+		x := &slowFlight{arrives: here.Ending().Arrived(), bites: w.bitesOf(here, there), gone: gone(here, t)}
 		if w.f != nil {
 			n, _ := here.Circuit().Node(circuit.Value{Item: w.f.ID})
 			x.arrives, x.works = x.arrives && there.Ending().Arrived(), here.At(n, min(here.End, there.End)-1) != 0
@@ -119,6 +120,17 @@ func (w *slow) flight(t book.Time, set Set) *slowFlight {
 		w.flights[key] = x
 	}
 	return w.flights[key]
+}
+
+// gone is when first nobody can move a control, of a record from just before a moment on.
+func gone(r *run.Record, t book.Time) book.Time {
+	n, ok := r.Circuit().Node(circuit.Value{Item: r.Course.Build.Aircraft.ID, Aspect: circuit.CrewAble})
+	for _, at := range append([]book.Time{t - 1}, r.Instants()...) {
+		if ok && at >= t-1 && r.At(n, at) == 0 {
+			return at
+		}
+	}
+	return book.Never
 }
 
 func (w *slow) actions(t book.Time, set Set) (list []run.Action) {
@@ -149,6 +161,11 @@ func after(list []circuit.Span, t book.Time) (rest []circuit.Span) {
 // verdict of a set made at t: what it does, and what it costs.
 func (w *slow) verdict(t book.Time, set Set) (kind Kind, cost []string, counts bool) {
 	x := w.flight(t, set)
+	for _, a := range w.actions(t, set) {
+		if a.At.Offset > x.gone {
+			return Fails, nil, false
+		}
+	}
 	if w.f == nil {
 		return w.arrival(t, x)
 	}

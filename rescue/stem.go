@@ -30,6 +30,7 @@ type wood struct {
 	looked          []int       // functions, by their numbers
 	plain           *run.Branch // the run without moves, at its end
 	hereAt, thereAt map[circuit.Node][]place
+	able            circuit.Node // whether anybody can move a control; None: always
 
 	room sync.Pool // runs that are over
 
@@ -117,6 +118,7 @@ func (b *base) wood(ctx context.Context, looked []int, other *wood, seen func(*r
 		here.Join(other.plain)
 	}
 	w.hereAt, w.thereAt = w.places(here.Circuit()), w.places(there.Circuit())
+	w.able = newWiring(here.Circuit(), b.asked).node(b.course.Build.Aircraft.ID, circuit.CrewAble)
 	for _, x := range []*run.Branch{here, there} {
 		if err := x.Until(ctx, b.strike); err != nil {
 			return nil, err
@@ -149,7 +151,7 @@ func (w *wood) need(c *circuit.Circuit, flies bool) []bool {
 		nodes = append(nodes, x.node(f, circuit.Main), x.node(f, circuit.Wanted))
 	}
 	if a := w.course.Build.Aircraft; a != nil {
-		nodes = append(nodes, x.node(a.ID, circuit.Flyable))
+		nodes = append(nodes, x.node(a.ID, circuit.Flyable), x.node(a.ID, circuit.CrewAble))
 	}
 	if flies {
 		for _, e := range w.course.Build.Effects {

@@ -16,6 +16,7 @@ aircraft "corvane_88" {
   flyable = (pitch_control && roll_control && surfaces_obey && trim_in_reach && level_kept && !wing_root_lost && (pilots_awake || climb || cruise)) || taxi_out || take_off_roll || take_off_fast || landing_roll || taxi_in
   # Trimmed and level it stays so for a while: time for what is done from memory. An assumption.
   flyable_again_s = 15
+  crew_able       = pilots_awake
 
   # What the crew say is heard over what works; far from land control hears the far radio and the data link as well.
   cabin_hears   = passenger_address || cabin_call

@@ -118,6 +118,9 @@ func (b *builder) items() {
 	if a := b.build.Aircraft; a != nil && a.Flyable != nil {
 		b.extra("aircraft", Flyable, b.expr(a.Flyable))
 	}
+	if a := b.build.Aircraft; a != nil && a.CrewAble != nil {
+		b.extra("aircraft", CrewAble, b.expr(a.CrewAble))
+	}
 	for _, u := range b.build.Units {
 		b.unit(u)
 	}

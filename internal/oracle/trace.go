@@ -33,6 +33,7 @@ const (
 	Active     = "active"       // phase
 	Noticeable = "noticeable"   // function: its noticed_when is yes and can be seen to be
 	Flyable    = "flyable"      // the item "aircraft", where the book says so
+	CrewAble   = "crew_able"    // the same
 	Watch      = "watch"        // the expressions given to Fly, by their number
 )
 
