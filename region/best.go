@@ -1,10 +1,6 @@
 package region
 
-import (
-	"math"
-
-	"knockon/run"
-)
+import "knockon/run"
 
 // Best is the runway end that a flight goes to where nobody names one; whoever asks, it
 // is this one. It is one that suits the aircraft as it is, or else as it would be with
@@ -25,20 +21,11 @@ func Best(strips []Strip, w run.Whereabouts) int {
 }
 
 // fitting is the end that is long enough and has no more wind across or from behind than
-// may be: the one in use at the destination of the book if it does, else of those that do
-// the one with the most wind from ahead, to a knot, and then the most room; -1 for none.
+// may be: the one in use at the destination of the book if it does, else the one with
+// the most room; -1 for none.
 func fitting(strips []Strip, w run.Whereabouts) int {
-	into := math.Inf(-1)
-	for _, s := range strips {
-		if fits(s, w) {
-			into = max(into, ahead(s))
-		}
-	}
-	return roomiest(strips, w, func(_ float64, s Strip) bool { return (s.InUse || ahead(s) == into) && fits(s, w) })
+	return roomiest(strips, w, func(_ float64, s Strip) bool { return fits(s, w) })
 }
-
-// ahead is the wind from ahead on an end, in whole knots.
-func ahead(s Strip) float64 { return math.Round(s.Ground.HeadwindKt) }
 
 // fits says so of one end.
 func fits(s Strip, w run.Whereabouts) bool {

@@ -94,8 +94,8 @@ func first(list []run.Route) run.Route {
 // mostLookedAt is how many fields are looked at for the nearest that suits.
 const mostLookedAt = 50
 
-// suits gives the runway end of a field that the aircraft may land on, as what is left
-// of it says, with the most wind from ahead; ok is false where none suffices, or the
+// suits gives the runway end of a field that leaves the most room beyond what the
+// aircraft needs, as what is left of it says; ok is false where none suffices, or the
 // weather is not good enough.
 func (g Router) suits(a airfield.Airfield, w run.Whereabouts) (on Strip, ok bool) {
 	if !g.clear(a, w) {

@@ -111,32 +111,3 @@ func TestFields_ByMinutes(t *testing.T) {
 		}
 	}
 }
-
-// TestBest_IntoTheWind: of the ends that are long enough, within the limits, it is the
-// one with the most wind from ahead, be it a few metres shorter; one with too little
-// room, or with more wind across than may be, is not taken for it.
-func TestBest_IntoTheWind(t *testing.T) {
-	list, _, err := airfield.ReadFS(demo.Region(), ".")
-	if err != nil {
-		t.Fatal(err)
-	}
-	g, _ := region.New(list, "METAR QSKE 250950Z 21022KT 9999 FEW030 09/04 Q1009=", "", "")
-	for _, c := range []struct {
-		what   string
-		breaks func(*run.Left)
-		end    string
-	}{
-		{"nothing", func(*run.Left) {}, "21"},
-		{"the manual asks for 2.6 of the distance", func(l *run.Left) { l.Ratio = 2.6 }, "26"},
-		{"no more than 18 kt across", func(l *run.Left) { l.CrossKt = 18 }, "21"},
-		{"no more than 18 kt across, and 2.6", func(l *run.Left) { l.CrossKt, l.Ratio = 18, 2.6 }, "26"},
-	} {
-		w := above(t, g, "QSKE")
-		c.breaks(&w.Left)
-		a, _ := g.Find("QSKE")
-		strips := g.StripsOf(w.Flight, a)
-		if got := strips[region.Best(strips, w)]; got.End.Ident != c.end {
-			t.Errorf("%s: runway %s, %.0f kt from ahead, %.0f across", c.what, got.End.Ident, got.Ground.HeadwindKt, got.CrossKt)
-		}
-	}
-}
