@@ -30,6 +30,6 @@ claim "ride_engine_fire" {
     fail   = [nacelle_left.burns, bottle_1, bottle_2]
     at     = "climb + 240 s"
     crew   = "by_the_book"
-    expect = [flown("land"), arrives("QSKE"), !lost(sound_pylons), in_order(landing_roll, parking_brake_lever == "set"), in_order(landing_roll, parking_brake_lever == "set", engine_right_switch == "off"), done(evacuation_list, 7)]
+    expect = [flown("land"), arrives("QSLA"), !lost(sound_pylons), in_order(landing_roll, parking_brake_lever == "set"), in_order(landing_roll, parking_brake_lever == "set", engine_right_switch == "off"), done(evacuation_list, 7)]
   }
 }
