@@ -111,7 +111,7 @@ func TestOf_EveryLossInOneWave(t *testing.T) {
 // other run, the failures as here, what the wave took works as its time comes.
 func TestOf_HoldingTheCausePreventsTheLosses(t *testing.T) {
 	c, held := onCourse(t), 0
-	items := holdable(c.Build)
+	hands, items := onCourse(t), holdable(c.Build) // what is judged holds other things, once for a course
 	for s, failed := range scenarios(c.Build) {
 		l := judged(t, c, s)
 		for _, w := range wave.Of(l) {
@@ -119,7 +119,7 @@ func TestOf_HoldingTheCausePreventsTheLosses(t *testing.T) {
 			if !ok {
 				continue
 			}
-			r, err := c.Told(context.Background(), l.Here, items, append(slices.Clone(failed), put))
+			r, err := hands.Told(context.Background(), l.Here, items, append(slices.Clone(failed), put))
 			if err != nil {
 				t.Fatal(err)
 			}
