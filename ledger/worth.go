@@ -13,6 +13,17 @@ type Worth struct {
 	Share   float64 `json:"share"`             // of the weight of all that is lost that the points cover
 	Nothing string  `json:"nothing,omitempty"` // why there is nothing to teach here
 	Waves   []Wave  `json:"waves"`
+
+	Others []Varied `json:"with_other_runs,omitempty"` // where somebody asked for it; package point/vary
+}
+
+// Varied is what another run makes of an answer: a point, or why there is none.
+type Varied struct {
+	Axis   string `json:"axis"`  // conduct, guard, set, deferral, build, phase; rescue
+	Point  bool   `json:"point"` // no: nothing differs, or it was not answered
+	Text   string `json:"text"`
+	Change string `json:"change,omitempty"` // what is otherwise in the other run, as knockon beside takes it
+	Covers []Ref  `json:"covers"`
 }
 
 // Point is a sentence worth teaching.
@@ -45,6 +56,12 @@ func (p page) worth(w *Worth) {
 	}
 	if len(w.Points) > 0 && w.Nothing == "" {
 		p.Paragraph("", "These cover "+say.Whole(100*w.Share)+" percent of the weight of all that is lost (docs/meaning.md, section 6b).")
+	}
+	if len(w.Others) > 0 {
+		p.Head("With other runs")
+	}
+	for _, x := range w.Others {
+		p.Paragraph("-  ", x.Text)
 	}
 }
 

@@ -106,7 +106,7 @@ const mostNamed = 3
 // named names losses, the heaviest first, and counts the rest.
 func (s speaker) named(list []*ledger.Loss) string {
 	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b *ledger.Loss) int { return cmp.Compare(heft(b), heft(a)) })
+	slices.SortStableFunc(list, func(a, b *ledger.Loss) int { return cmp.Compare(Heft(b), Heft(a)) })
 	var names []string
 	for _, x := range list[:min(mostNamed, len(list))] {
 		names = append(names, say.Lower(x.Function.Title))
@@ -117,8 +117,8 @@ func (s speaker) named(list []*ledger.Loss) string {
 	return say.And(names)
 }
 
-// heft orders the losses of one sentence.
-func heft(x *ledger.Loss) float64 { return graveness(x.Function) * knowing(x) }
+// Heft orders losses: how grave one is, and how little people know of it.
+func Heft(x *ledger.Loss) float64 { return graveness(x.Function) * knowing(x) }
 
 // wave says what goes at one time for one reason, and how it is known.
 func (s speaker) wave(w wave.Wave) string {

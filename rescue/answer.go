@@ -95,10 +95,10 @@ func Of(ctx context.Context, c *run.Course, q Question, tell Progress) (*Answer,
 	if err != nil {
 		return nil, err
 	}
-	return s.answer(ctx, q.Workers)
+	return s.answer(ctx, q)
 }
 
-func (s *Search) answer(ctx context.Context, workers int) (*Answer, error) {
+func (s *Search) answer(ctx context.Context, q Question) (*Answer, error) {
 	a := &Answer{Course: s.course, Function: s.inQuestion(), Strike: s.strike, Order: s.Order, Controls: s.Controls, base: s.base}
 	b := from(s.loss, s.strike+soonest)
 	if a.Bites = len(b) > 0; !a.Bites {
@@ -120,9 +120,28 @@ func (s *Search) answer(ctx context.Context, workers int) (*Answer, error) {
 			a.Delay, a.DelayBy, a.DelayAt = t.delay.by, t.delay.set, t.At
 		}
 	}
-	err := share(ctx, workers, len(a.Rescues), func(ctx context.Context, i int) error { return s.detail(ctx, a.Rescues[i]) })
+	if q.Best {
+		if err := s.best(ctx, a); err != nil {
+			return nil, err
+		}
+	}
+	err := share(ctx, q.Workers, len(a.Rescues), func(ctx context.Context, i int) error { return s.detail(ctx, a.Rescues[i]) })
 	a.sort()
 	return a, errors.Join(err, s.dearHalf(ctx, a))
+}
+
+// best leaves the first of what an answer lists, in its order.
+func (s *Search) best(ctx context.Context, a *Answer) error {
+	for _, r := range a.Rescues {
+		o, err := s.made(ctx, s.whole, r.At, r.Set, true)
+		if err != nil {
+			return err
+		}
+		r.Costs = worstFirst(o.costs)
+	}
+	a.sort()
+	a.Rescues = a.Rescues[:min(1, len(a.Rescues))]
+	return nil
 }
 
 // listed gathers what was found at the moments tried: each set once.

@@ -231,7 +231,7 @@ func deadlines(t *testing.T, c *run.Course, asked run.Scenario, a *Answer) {
 func TestOf_None(t *testing.T) {
 	c := demoCourse(t, "northern_link")
 	s := among(t, c, Question{Scenario: failing("cruise", 60, "duct_burst"), Function: "sound_wing", Order: 2}, "bleed_right_switch", "apu_switch")
-	a, err := s.answer(context.Background(), 1)
+	a, err := s.answer(context.Background(), Question{Workers: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

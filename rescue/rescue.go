@@ -44,6 +44,7 @@ type Question struct {
 	Order    int    // so many moves at most, 1 to 3
 	Workers  int    // 0: one
 	Only     []Move // no others are tried, so that nothing is said of what they do; nil: all
+	Best     bool   // of all that rescue the best alone is worked out: the others are left out of the answer
 }
 
 // line is when a function works and is wanted, in both runs.

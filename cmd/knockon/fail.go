@@ -1,11 +1,14 @@
 package main
 
 import (
+	"runtime"
 	"strings"
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/ledger"
 	"knockon/point"
+	"knockon/point/vary"
 	"knockon/scenario"
 )
 
@@ -76,10 +79,11 @@ type failCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
 	worldFlags
-	JSON  bool `help:"Print the ledger as JSON." xor:"more,rows"`
-	All   bool `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"rows"`
-	Costs bool `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
-	Width int  `help:"Width of the text in characters. Default: the terminal's, else 100."`
+	JSON   bool   `help:"Print the ledger as JSON." xor:"more,rows"`
+	All    bool   `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"rows"`
+	Points string `help:"What is worth teaching: own, from this answer alone, or all: what the crew, one failure less, nothing inoperative, another build and another phase make of it as well, and what saves the gravest of what nobody knows." enum:"own,all" default:"own"`
+	Costs  bool   `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
+	Width  int    `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
 
 func (c *failCommand) Help() string {
@@ -104,6 +108,9 @@ func (c *failCommand) Run(o *out) error {
 	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
 	v.Otherwise = strings.Join(x.Says, " ") + " (--crew " + x.Crew + ")"
 	v.Worth = point.Of(a.Ledger).View(a.Ledger)
+	if c.Points == "all" {
+		v.Worth.Others = elsewise(o, a)
+	}
 	if c.JSON {
 		return printJSON(o, v)
 	}
@@ -115,4 +122,13 @@ func (c *failCommand) Run(o *out) error {
 		return err
 	}
 	return c.costs(o, a)
+}
+
+// elsewise is what other runs make of an answer, and what saves the gravest of it.
+func elsewise(o *out, a *ask.Answer) []ledger.Varied {
+	list := vary.Of(o, a, runtime.GOMAXPROCS(0))
+	if saves, ok := vary.Saves(o, a, runtime.GOMAXPROCS(0)); ok {
+		list = append(list, saves)
+	}
+	return list
 }
