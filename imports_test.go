@@ -30,7 +30,7 @@ var mayImport = map[string][]string{
 	"known":                    {"book", "circuit", "run", "span", "ledger"},
 	"wave":                     {"book", "circuit", "ledger", "why"},
 	"point":                    {"book", "circuit", "span", "ledger", "known", "wave"},
-	"point/vary":               {"book", "run", "scenario", "ledger", "ask", "beside", "rescue"},
+	"point/vary":               {"book", "run", "scenario", "ledger", "point", "ask", "beside", "rescue"},
 	"crew":                     {"book", "circuit", "flight", "run", "span", "ledger", "known"},
 	"crew/follow":              {"book", "circuit", "run", "ledger", "crew", "costs", "region"},
 	"proof":                    {"book", "circuit", "run"},

@@ -110,6 +110,11 @@ func (q *question) asks() string {
 	return text + "."
 }
 
+// besideOf is the address of a question beside another that is otherwise so.
+func besideOf(q *question, change string) string {
+	return "/beside?" + q.Query() + "&other=" + url.QueryEscape(change)
+}
+
 // besideChoices are what a question is most often laid beside.
 func besideChoices(q *question) (list []choices) {
 	add := func(title string, more []example) {
@@ -118,7 +123,7 @@ func besideChoices(q *question) (list []choices) {
 		}
 	}
 	to := func(says, change string) example {
-		return example{says, "/beside?" + q.Query() + "&other=" + url.QueryEscape(change)}
+		return example{says, besideOf(q, change)}
 	}
 	if q.Crew == scenario.Nobody {
 		add("Who acts", []example{to("a crew by the book", "crew=by_the_book")})

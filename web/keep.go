@@ -33,6 +33,11 @@ type kept struct {
 
 	once  sync.Mutex
 	other *ask.Otherwise // nil: not worked out yet
+
+	varying sync.Mutex
+	varied  []ledger.Varied // what other runs make of it; nil: not worked out yet, or not all
+	saving  sync.Mutex
+	saves   *ledger.Varied // what saves the gravest loss; nil likewise
 }
 
 // mostAnswers is how many answers of a book are kept. One holds two records, of

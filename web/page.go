@@ -80,6 +80,9 @@ type answerView struct {
 	Saves       string          // address of what lets a flight arrive that breaks off
 	Summary     string
 	Worth       *ledger.Worth
+	Waves       []waveView // the first of them, in few words
+	MoreWaves   []waveView
+	Varied      *variedView
 	Conduct     conduct
 	Wide        template.HTML
 	Narrow      template.HTML
@@ -259,6 +262,8 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")
+	v.Varied = places(query, a)
+	v.Waves, v.MoreWaves = wavesOf(a.view)
 	v.Besides, v.Moments = besideChoices(q), momentsOf(q, a)
 	if s.setting.Region != nil {
 		v.Costs = "/costs?" + query

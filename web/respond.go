@@ -36,10 +36,17 @@ func svgFile(svg, name string) reply {
 // pricing lets prices in: one takes a second or more.
 var pricing = door.Setting{AtWork: 2, Waiting: 40, Patience: 20 * time.Second, Limit: 30 * time.Second}
 
+// varying lets other runs in: those of one answer take up to three seconds, what saves
+// its gravest loss up to six.
+var varying = door.Setting{AtWork: 2, Waiting: 40, Patience: 20 * time.Second, Limit: 30 * time.Second}
+
 // queued is a handler behind the door of the prices.
-func (s *Site) queued(h handler) http.Handler {
+func (s *Site) queued(h handler) http.Handler { return s.behind(s.pricing, h) }
+
+// behind is a handler behind a door.
+func (s *Site) behind(d *door.Door, h handler) http.Handler {
 	return s.frame.Handle(func(r *http.Request) (rep reply, err error) {
-		err = s.pricing.Do(r.Context(), func(ctx context.Context) (err error) {
+		err = d.Do(r.Context(), func(ctx context.Context) (err error) {
 			rep, err = h(r.WithContext(ctx))
 			return err
 		})

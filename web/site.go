@@ -61,7 +61,11 @@ type Site struct {
 	prices  *priceKeeper
 	pricing *door.Door
 
+	varying *door.Door
+
 	rescueWithin time.Duration // how long a page looks for sets of two moves
+	variedWithin time.Duration // how long it flies other runs
+	savedWithin  time.Duration // how long it looks for what saves the gravest loss
 }
 
 // shelf is one book with what is kept of it.
@@ -82,7 +86,8 @@ type shelf struct {
 // aircraft, or the setting's opening cannot be asked.
 func New(set Setting, desks ...*ask.Desk) (*Site, error) {
 	set.Log = frame.Logger(set.Log)
-	s := &Site{setting: set, prices: newPriceKeeper(), pricing: door.New(pricing), rescueWithin: rescueWithin}
+	s := &Site{setting: set, prices: newPriceKeeper(), pricing: door.New(pricing), varying: door.New(varying),
+		rescueWithin: rescueWithin, variedWithin: variedWithin, savedWithin: savedWithin}
 	for _, d := range desks {
 		if set.Region != nil {
 			d.Over(set.Region)
@@ -171,6 +176,10 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /line.svg", s.frame.Handle(s.linePicture))
 	mux.Handle("GET /rescue", s.queued(s.rescue))
 	mux.Handle("GET "+pictureOfRescue, s.queued(s.rescue))
+	mux.Handle("GET /vary", s.behind(s.varying, s.varies))
+	mux.Handle("GET /vary.json", s.behind(s.varying, s.variesJSON))
+	mux.Handle("GET /vary/part", s.behind(s.varying, s.variesPart))
+	mux.Handle("GET /vary/rescue", s.behind(s.varying, s.variesRescue))
 	if s.setting.Region != nil {
 		mux.Handle("GET /costs", s.queued(s.costs))
 		mux.Handle("GET /costs/part", s.queued(s.costsPart))

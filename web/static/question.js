@@ -65,7 +65,7 @@ function settle() {
   clearTimeout(settling);
   settling = setTimeout(() => {
     for (const row of openRows()) fetchWhy(row);
-    fetchCosts();
+    fetchLater();
     const lead = document.getElementById("lead");
     if (lead) say(lead.textContent);
     remember();
@@ -115,7 +115,7 @@ async function restore() {
   document.title = fresh.title;
   [shown, shownQuestion] = [to, answer().dataset.query];
   opened();
-  fetchCosts();
+  fetchLater();
   say(document.getElementById("lead")?.textContent ?? "");
 }
 
@@ -403,6 +403,12 @@ function search() {
   else found.textContent = count === 0 ? "Nothing is called that." : count === 1 ? "One found: Enter takes it." : count + " found.";
 }
 
+// What comes after the answer: other runs first, since that is what it teaches.
+async function fetchLater() {
+  await fetchVary();
+  fetchCosts();
+}
+
 // --- what it costs ------------------------------------------------------------
 
 // What was there stays until the new one has come; faded if it is of another
@@ -525,4 +531,4 @@ function opened() {
 openTarget();
 opened();
 
-fetchCosts();
+fetchLater();
