@@ -29,31 +29,9 @@ func (v *View) Write(w io.Writer, width int) error {
 	return v.closing(p, w)
 }
 
-// WriteLead writes what a page of text opens with, and behind it how the rest is had.
-func (v *View) WriteLead(w io.Writer, width int, rest string) error {
-	p := page{say.NewPage(width), v.clockWidth() + 4}
-	v.opening(p)
-	if v.Worth != nil {
-		p.worth(v.Worth)
-	}
-	v.crews(p)
-	p.Gap()
-	p.Paragraph("", rest)
-	p.Paragraph("", v.Caution)
-	_, err := io.WriteString(w, p.String())
-	return err
-}
-
-// opening is what was asked, and the point of the answer.
+// opening is what happened, and how much there is.
 func (v *View) opening(p page) {
-	p.Paragraph("", v.Heading)
-	if v.Landing != "" {
-		p.Paragraph("", v.Landing)
-	}
-	if v.Unanswered != "" {
-		p.Paragraph("", v.Unanswered)
-	}
-	p.Paragraph("", strings.TrimSpace(v.Silent+" "+v.Lead))
+	v.happened(p)
 	p.Gap()
 	p.Paragraph("", v.Setting)
 	p.Gap()

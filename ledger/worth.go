@@ -57,6 +57,11 @@ func (p page) worth(w *Worth) {
 	if len(w.Points) > 0 && w.Nothing == "" {
 		p.Paragraph("", "These cover "+say.Whole(100*w.Share)+" percent of the weight of all that is lost (docs/meaning.md, section 6b).")
 	}
+	p.others(w)
+}
+
+// others sets what other runs make of it.
+func (p page) others(w *Worth) {
 	if len(w.Others) > 0 {
 		p.Head("With other runs")
 	}

@@ -130,41 +130,14 @@ func (p *rescuePage) look(ctx context.Context, a *kept, function string, within 
 	return rescue.Of(ctx, a.Course, ask, nil)
 }
 
-// typed is a question as the options of a command.
+// typed is a question as the options of a command, hands off.
 func typed(q scenario.Typed) string {
-	var text strings.Builder
-	option := func(name string, values ...string) {
-		for _, v := range values {
-			if v != "" {
-				fmt.Fprintf(&text, " --%s %s", name, quoted(v))
-			}
-		}
+	q.Crew = ""
+	text := ""
+	for _, f := range q.Fail[0].What {
+		text += " --fail " + scenario.Quoted(f)
 	}
-	k := q.Fail[0]
-	option("fail", k.What...)
-	option("at", k.At)
-	option("when", k.When)
-	if k.ForS > 0 {
-		option("for", fmt.Sprint(k.ForS))
-	}
-	if k.Resettable {
-		text.WriteString(" --resettable")
-	}
-	option("out", q.Out...)
-	option("set", q.Sets...)
-	option("act", q.Acts...)
-	option("plan", q.Plan...)
-	option("build", q.Build)
-	option("flight", q.Flight)
-	return text.String()
-}
-
-// quoted is a word as a shell takes it.
-func quoted(word string) string {
-	if strings.Trim(word, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_.-=@/,") == "" {
-		return word
-	}
-	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+	return text + q.Options()
 }
 
 // larger is up to how many moves a command looks for, beyond this page.

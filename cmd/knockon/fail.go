@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"runtime"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"knockon/ledger"
 	"knockon/point"
 	"knockon/point/vary"
+	"knockon/say"
 	"knockon/scenario"
 )
 
@@ -82,6 +84,7 @@ type failCommand struct {
 	JSON   bool   `help:"Print the ledger as JSON." xor:"more,rows"`
 	All    bool   `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"rows"`
 	Points string `help:"What is worth teaching: own, from this answer alone, or all: what the crew, one failure less, nothing inoperative, another build and another phase make of it as well, and what saves the gravest of what nobody knows." enum:"own,all" default:"own"`
+	Mail   bool   `help:"Print it as a mail of five lines: what happens, what is told, what is not, what to do and by when, what it depends on." xor:"more,rows"`
 	Costs  bool   `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
 	Width  int    `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
@@ -108,11 +111,14 @@ func (c *failCommand) Run(o *out) error {
 	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
 	v.Otherwise = strings.Join(x.Says, " ") + " (--crew " + x.Crew + ")"
 	v.Worth = point.Of(a.Ledger).View(a.Ledger)
-	if c.Points == "all" {
+	if c.Points == "all" || c.Mail {
 		v.Worth.Others = elsewise(o, a)
 	}
 	if c.JSON {
 		return printJSON(o, v)
+	}
+	if c.Mail {
+		return c.mail(o, a, v)
 	}
 	write := func() error { return v.WriteLead(o.stdout, o.width(c.Width), v.Rest()) }
 	if c.All {
@@ -122,6 +128,19 @@ func (c *failCommand) Run(o *out) error {
 		return err
 	}
 	return c.costs(o, a)
+}
+
+// mail prints five lines, and below them what every copy carries: the aircraft with the
+// source of its book, build and flight, the question that gives it again, and the caution.
+func (c *failCommand) mail(o *out, a *ask.Answer, v *ledger.View) error {
+	command := "knockon fail"
+	for _, w := range c.What {
+		command += " " + scenario.Quoted(w)
+	}
+	lines := v.Mail()
+	text := strings.Join(lines[:], "\n") + "\n\n" + v.Setting + say.Ahead(" ", a.Course.Build.Aircraft.Source) + "\n" + command + a.Question.Options() + "\n" + v.Caution + "\n"
+	_, err := io.WriteString(o.stdout, text)
+	return err
 }
 
 // elsewise is what other runs make of an answer, and what saves the gravest of it.

@@ -13,7 +13,7 @@ import (
 var leads = [][]string{
 	{"fail", "tr_right", "--out", "tr_left", "--at", "climb + 120 s"},
 	{"fail", "radio_alt_1.reads_low", "radio_alt_2.reads_low", "--at", "approach"},
-	{"fail", "duct_burst", "--at", "cruise + 300 s"},
+	{"fail", "duct_burst", "--at", "cruise + 300 s", "--points", "all"},
 	{"fail", "engine_left", "engine_right", "--at", "cruise"},
 	{"fail", "waste_blower", "--at", "climb"},
 	{"fail", "gen_left", "--at", "cruise", "--act", "engine_left_switch=off@climb + 130 s"},

@@ -32,7 +32,7 @@ func others(a *ask.Answer) (list []*other) {
 	all := members(a)
 	for _, u := range units(all) {
 		if rest := without(all, u); len(rest) > 0 {
-			add(Guard, "fail="+strings.Join(rest, ","), "With nothing wrong with "+name(a, u)).Less = name(a, u)
+			add(Guard, "fail="+strings.Join(rest, ","), "With "+name(a, u)+" in order").Less = name(a, u)
 		}
 	}
 	list = append(list, inoperative(a, len(units(all)) == 1)...)
@@ -56,7 +56,7 @@ func inoperative(a *ask.Answer, alone bool) (list []*other) {
 	}
 	none := a.Question
 	none.Out = nil
-	list = append(list, &other{Axis: Deferral, Change: "out=none", Says: "With nothing inoperative", Question: none})
+	list = append(list, &other{Axis: Deferral, Change: "out=none", Says: "With all in order at dispatch", Question: none})
 	for i, o := range out {
 		if len(out) == 1 {
 			list[0].Less = name(a, o)

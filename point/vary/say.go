@@ -53,7 +53,7 @@ var matters = map[string]string{
 var same = map[string]string{
 	Conduct:  "With the other conduct the same is lost when it is called for, and as much of it known.",
 	Guard:    "With one failure less the same is lost when it is called for, and as much of it known.",
-	Deferral: "With nothing inoperative the same is lost when it is called for, and as much of it known.",
+	Deferral: "With all in order at dispatch the same is lost when it is called for, and as much of it known.",
 	Build:    "On every other build the same is lost when it is called for, and as much of it known.",
 	Phase:    "In every other phase the same is lost when it is called for, and as much of it known.",
 }

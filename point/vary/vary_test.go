@@ -136,7 +136,7 @@ func slowly(a *ask.Answer, id string) (lost, ok bool) {
 func TestOf_TheBurstDuct(t *testing.T) {
 	said := says(Of(t.Context(), answer(t, failing("cruise + 60 s", "duct_burst")), 2))
 	for axis, want := range map[string]string{
-		Guard: "With nothing wrong with left bleed leak detector this is not lost when it is called for: wing structure free of overheating (catastrophic, hidden) and bleed leak detected and shut off, left (hidden).",
+		Guard: "With left bleed leak detector in order this is not lost when it is called for: wing structure free of overheating (catastrophic, hidden) and bleed leak detected and shut off, left (hidden).",
 		Set:   "It takes left bleed duct and left bleed leak detector together for this: wing structure free of overheating (catastrophic, hidden).",
 		Build: "On “Second series” people know of this: bleed leak detected and shut off, left (told, here hidden).",
 	} {
