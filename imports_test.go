@@ -35,7 +35,7 @@ var mayImport = map[string][]string{
 	"crew/follow":              {"book", "circuit", "run", "ledger", "crew", "costs", "region"},
 	"proof":                    {"book", "circuit", "run"},
 	"rescue":                   {"book", "circuit", "run", "ledger", "span", "crew"},
-	"drill":                    {"book", "circuit", "run", "scenario", "ledger", "known", "crew"},
+	"drill":                    {"book", "circuit", "run", "scenario", "span", "ledger", "known", "crew", "point"},
 	"logbook":                  {"drill"},
 	"claim":                    {"book", "flight/air", "circuit", "run", "scenario", "ledger", "known", "why", "airfield", "region", "costs", "ask", "crew", "rescue"},
 	"region":                   {"book", "flight", "airfield", "weather", "run"},

@@ -118,3 +118,40 @@ func BenchmarkTwoHundred(b *testing.B) {
 	slices.Sort(took)
 	b.ReportMetric(float64(took[len(took)*99/100].Microseconds())/1000, "p99-ms")
 }
+
+// BenchmarkDebriefOfAnHour is the debrief of a drill of an hour: eight controls are moved
+// that no list asks for, four as the list asks, twelve indications looked at, the flight
+// turned once.
+func BenchmarkDebriefOfAnHour(b *testing.B) {
+	d, ctx := deck(b, "northern_link"), context.Background()
+	s := open(b, d, drill.Script{Fail: []drill.Strike{{What: []string{"gen_left"}, At: "cruise + 60 s"}}})
+	number, at := 0, 1215*book.Second
+	do := func(in drill.Input) {
+		number, at = number+1, at+10*book.Second
+		in.Client, in.Number, in.Who, in.At = "a", number, drill.Alone, at
+		if _, err := s.Accept(ctx, in); err != nil {
+			b.Fatal(err)
+		}
+	}
+	do(drill.Input{Do: drill.Call, ID: "left_generator_off"})
+	for _, to := range []string{"off", "on", "off", "on"} {
+		do(move("gen_left_switch", to))
+	}
+	for _, i := range d.Build().Indications[:12] {
+		do(drill.Input{Do: drill.Look, ID: i.ID})
+	}
+	for _, c := range d.Build().Controls[:8] {
+		do(move(c.ID, c.Positions[1]))
+	}
+	do(drill.Input{Do: drill.TurnTo, To: "return"})
+	if err := s.Advance(ctx, 1215*book.Second+3600*book.Second); err != nil {
+		b.Fatal(err)
+	}
+	flights := 0
+	for b.Loop() {
+		if _, err := s.Debrief(ctx, func(_, all int) { flights = all }); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(flights), "flights")
+}

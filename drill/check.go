@@ -3,6 +3,7 @@ package drill
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"knockon/book"
 )
@@ -23,6 +24,12 @@ func plausible(in Input) error {
 		return refuse(Garbage, "nobody is called %q: say PF, PM, both or instructor", in.Who)
 	case in.At < 0:
 		return refuse(Garbage, "a moment lies before the flight")
+	case len(in.Says) > MostNote:
+		return refuse(Garbage, "a note is longer than %d bytes", MostNote)
+	case in.Says != "" && in.Do != Note:
+		return refuse(Garbage, "only a note says something")
+	case in.Do == Note && strings.TrimSpace(in.Says) == "":
+		return refuse(Garbage, "the note is empty")
 	}
 	return nil
 }
@@ -35,7 +42,7 @@ func (s *Session) check(ctx context.Context, in Input) error {
 	if err := s.checkMany(in); err != nil {
 		return err
 	}
-	if in.Do == Inject || in.Do == Clock || in.Do == Rewind || in.Do == Finish {
+	if in.Do == Inject || in.Do == Clock || in.Do == Rewind || in.Do == Finish || in.Do == Note {
 		return s.checkInstructor(ctx, in)
 	}
 	switch {
@@ -137,6 +144,25 @@ func (s *Session) checkTick(in Input) error {
 	return nil
 }
 
+// checkNote lets notes be made while the clock stands and after the end too.
+func (s *Session) checkNote(in Input) error {
+	made := 0
+	for _, i := range s.by[in.Who] {
+		if s.log[i].Do == Note {
+			made++
+		}
+	}
+	switch {
+	case made >= MostNotes:
+		return refuse(TooMany, "a drill takes %d notes", MostNotes)
+	case in.At < s.now:
+		return refuse(Late, "the drill is at %.3f s, the input is for %.3f s", s.now.Seconds(), in.At.Seconds())
+	case in.At > s.flying.End() && !s.Ended():
+		return refuse(Over, "the flight ends before that")
+	}
+	return nil
+}
+
 func (s *Session) checkInstructor(ctx context.Context, in Input) error {
 	switch {
 	case in.Who != Instructor && !(in.Who == Alone && !in.fliesAnew() && !s.held):
@@ -145,6 +171,8 @@ func (s *Session) checkInstructor(ctx context.Context, in Input) error {
 		return refuse(Garbage, "the drill is at %.3f s and cannot be wound back to %.3f s", max(s.now, in.At).Seconds(), in.Back.Seconds())
 	case in.Do == Rewind:
 		return nil
+	case in.Do == Note:
+		return s.checkNote(in)
 	case s.over:
 		return refuse(Over, "the drill has ended")
 	case in.At < s.now:

@@ -4,28 +4,38 @@ import (
 	"context"
 
 	"knockon/book"
-	"knockon/known"
 )
 
 // Debrief lays what was true, what was told and what was done side by side, and
-// beside what a crew who do it right would have done. It speaks of the drill up
-// to its moment, without what a rewind has undone.
+// beside what a crew by the book would have done. It speaks of the drill up to its
+// moment, without what a rewind has undone; what lies behind that is not reached.
 type Debrief struct {
-	Heading   string   `json:"heading"`
-	Setting   string   `json:"setting"`
-	Events    []Event  `json:"events"`
-	Alerts    []Story  `json:"alerts"`
-	Steps     []Done   `json:"steps"`   // of the procedures that a crew would have done
-	Answers   []Answer `json:"answers"` // decisions that were taken
-	Others    []Moved  `json:"others"`  // moved, and called for by none of these
-	Unseen    []Unseen `json:"unseen"`  // would have told, had somebody looked
-	Looks     []Looked `json:"looks"`
-	Turns     []string `json:"turns,omitempty"`      // where the flight was turned, a sentence each
-	BestTurns []string `json:"best_turns,omitempty"` // where a crew would have turned it
-	ThisRun   string   `json:"this_run"`             // what came of it
-	BestRun   string   `json:"best_run"`             // what would have come of it
-	Untouched string   `json:"untouched"`            // if nobody had done anything
-	Caution   string   `json:"caution"`
+	Heading   string    `json:"heading"`
+	Setting   string    `json:"setting"`
+	Well      string    `json:"well,omitempty"`  // what was done well, with its effect; "": nothing can be said
+	Improve   []Improve `json:"improve"`         // the dearest first, two at most
+	Notes     []Noted   `json:"notes,omitempty"` // the instructor's
+	Beyond    []string  `json:"not_reached,omitempty"`
+	Unsaid    []string  `json:"unsaid,omitempty"` // neither praised nor blamed, and why
+	Events    []Event   `json:"events"`
+	Alerts    []Story   `json:"alerts"`
+	Steps     []Done    `json:"steps"`   // of the procedures that a crew would have done
+	Answers   []Answer  `json:"answers"` // decisions that were taken
+	Others    []Moved   `json:"others"`  // moved, and called for by none of these
+	Unseen    []Unseen  `json:"unseen"`  // would have told, had somebody looked
+	Looks     []Looked  `json:"looks"`
+	Turns     []string  `json:"turns,omitempty"`      // where the flight was turned, a sentence each
+	BestTurns []string  `json:"best_turns,omitempty"` // where a crew would have turned it
+	ThisRun   string    `json:"this_run"`             // what came of it, up to the end of the drill
+	BestRun   string    `json:"best_run"`             // what would have come of it by then
+	Untouched string    `json:"untouched"`            // and if nobody had done anything
+	Caution   string    `json:"caution"`
+}
+
+// Noted is a note of the instructor, at the moment at which it was made.
+type Noted struct {
+	At   Moment `json:"at"`
+	Text string `json:"text"`
 }
 
 // Event is one moment of the drill.
@@ -117,31 +127,30 @@ type Looked struct {
 }
 
 // Debrief works the debrief out. It flies the drill again, the best run, and one
-// flight for each step that was left out and each control that nobody asked for:
-// so their number does not grow with what was done. How many of them are flown is
+// flight for each step that was left out, each list that was not done in time, and each
+// control that was moved: so their number does not grow with how often. How many of them are flown is
 // told to progress, if it is not nil.
 func (s *Session) Debrief(ctx context.Context, progress func(done, all int)) (*Debrief, error) {
 	t := &teller{s: s, b: s.deck.Build()}
 	if err := t.fly(ctx); err != nil {
 		return nil, err
 	}
-	v := t.here.View()
-	d := &Debrief{Heading: v.Heading, Setting: t.alone.View().Setting, Events: []Event{}, Alerts: []Story{}, Steps: []Done{}, Answers: []Answer{}, Others: []Moved{},
-		Unseen: []Unseen{}, Looks: []Looked{}, ThisRun: v.Summary, Untouched: t.alone.View().Summary, Caution: book.Caution}
-	right, err := s.deck.team.Ledger(ctx, t.best)
-	if err != nil {
-		return nil, err
-	}
-	if err := known.Judge(ctx, right); err != nil {
-		return nil, err
-	}
-	best := right.View()
-	d.BestRun, d.Turns, d.BestTurns = best.Summary, v.Turns, best.Turns
+	d := &Debrief{Heading: t.heading(), Setting: t.setting(), Events: []Event{}, Alerts: []Story{}, Steps: []Done{}, Answers: []Answer{}, Others: []Moved{},
+		Unseen: []Unseen{}, Looks: []Looked{}, Notes: s.notes(), Caution: book.Caution}
+	d.ThisRun, d.BestRun, d.Untouched = t.summed(t.here), t.summed(t.right), t.summed(t.alone)
+	d.Turns, d.BestTurns, d.Beyond = t.turns(t.record), t.turns(t.best.Record), t.beyond()
 	t.stories(d)
 	t.steps(d)
+	t.lists()
+	t.deeds(d)
+	t.turning()
 	t.answers(d)
 	t.others(d)
 	t.looks(d)
 	t.events(d)
-	return d, t.flyBeside(ctx, progress)
+	if err := t.flyBeside(ctx, progress); err != nil {
+		return nil, err
+	}
+	d.Well, d.Improve, d.Unsaid = t.well(d), t.improve(), t.unsaid
+	return d, nil
 }

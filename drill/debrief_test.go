@@ -161,7 +161,7 @@ func TestDebrief_OfALog(t *testing.T) {
 func TestDebrief_WhatNobodyLookedAt(t *testing.T) {
 	d := deck(t, "northern_link")
 	s := open(t, d, drill.Script{Fail: []drill.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}, Out: []string{"tr_left"}})
-	if err := s.Advance(context.Background(), 4000*book.Second); err != nil {
+	if err := s.Advance(context.Background(), 6000*book.Second); err != nil {
 		t.Fatal(err)
 	}
 	blind, err := s.Debrief(context.Background(), nil)
@@ -182,7 +182,7 @@ func TestDebrief_WhatNobodyLookedAt(t *testing.T) {
 	if _, err := s.Accept(context.Background(), drill.Input{Client: "a", Number: 1, Who: drill.PilotMonitoring, At: at, Do: drill.Look, ID: id}); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Advance(context.Background(), 4000*book.Second); err != nil {
+	if err := s.Advance(context.Background(), 6000*book.Second); err != nil {
 		t.Fatal(err)
 	}
 	seen, err := s.Debrief(context.Background(), nil)

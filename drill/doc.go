@@ -48,6 +48,7 @@ const (
 	Inject Kind = "inject" // Strike, At being ignored: it comes at once
 	Clock  Kind = "clock"  // Rate: 0 stops the clock, 1, 2 and 4 let go; also for a trainee who is alone
 	Rewind Kind = "rewind" // Back: to that moment; what was done from it on is forgotten
+	Note   Kind = "note"   // Says: what the instructor wants said in the debrief, also after the end; also for a trainee who is alone
 	Finish Kind = "finish" // the drill is over, wherever the flight is; also for a trainee who is alone
 )
 
@@ -66,6 +67,7 @@ type Input struct {
 	Step   string    `json:"step,omitempty"`
 	Rate   int       `json:"rate,omitempty"`
 	Back   book.Time `json:"back_us,omitempty"`
+	Says   string    `json:"says,omitempty"`
 	Strike *Strike   `json:"strike,omitempty"`
 }
 
@@ -104,5 +106,7 @@ const (
 	MostAnew      = 300                       // times that a failure or a rewind has the flight flown anew
 	MostTurns     = 100                       // of the flight, each of which flies the rest of it anew
 	MostText      = 200                       // bytes of an id, a position, a step, a client
+	MostNote      = 1000                      // bytes of a note
+	MostNotes     = 300                       // notes in a drill
 	LookTakes     = 1350 * book.Second / 1000 // keystroke-level model, M: see docs/crew.md
 )

@@ -205,6 +205,8 @@ func (s *Session) apply(ctx context.Context, in Input) error {
 	case Clock:
 		s.rate, s.held = in.Rate, in.Rate == 0 && in.Who == Instructor
 		return nil
+	case Note:
+		return nil
 	case Finish:
 		s.rate, s.held, s.over = 0, false, true
 		return nil

@@ -54,39 +54,41 @@ func TestDebrief_InWords(t *testing.T) {
 			p.as(drill.PilotMonitoring, 17, look("press"))
 			p.as(drill.PilotMonitoring, 20, move("left", "off"))
 			p.as(drill.PilotMonitoring, 21, drill.Input{Do: drill.Tick, ID: "water_list", Step: "2"})
-		}, 60, `-8.0 done PM: calls for the list "Water low"
+		}, 60, `-8.0 done PM: calls for the list “Water low”
 0.0 true Pump fails
-0.0 true Water is lost (not told)
-0.0 told warning WATER
-12.0 done PM: calls for the list "Water low"
-14.0 done PF: looks at Pressure
-16.0 done PM: looks at Pressure
-17.0 done PM: looks at Pressure
+0.0 true lost: Water (follows)
+0.0 told warning “WATER”
+12.0 done PM: calls for the list “Water low”
+14.0 done PF: looks at Pressure: 7 psi
+16.0 done PM: looks at Pressure: 7 psi
+17.0 done PM: looks at Pressure: 7 psi
 20.0 done PM: Left switch to off
-21.0 done PM: finishes line 2 of "Water low"
-alert 0.0 WATER: was answered after 12 s; a crew begin with it after 3 s
+20.0 told “WATER” goes out
+21.0 done PM: finishes line 2 of “Water low”
+alert 0.0 WATER: was answered after 12 s; a crew by the book begin with it after 3 s
 step 1 left=off of Water low, best 17.0: done in time
 look Pressure by PF 1 first 14.0
 look Pressure by PM 2 first 16.0
 `},
 		"at the very moment": {[]string{"a"}, func(p *trainee) { p.as(drill.Alone, 0, call) }, 0, `0.0 true Pump fails
-0.0 true Water is lost (not told)
-0.0 told warning WATER
-0.0 done pilot: calls for the list "Water low"
-alert 0.0 WATER: was answered after 0 s; a crew begin with it after 3 s
+0.0 told warning “WATER”
+0.0 done pilot: calls for the list “Water low”
+alert 0.0 WATER: was answered after 0 s; a crew by the book begin with it after 3 s
 `},
 		"the step is not due yet": {[]string{"a"}, func(p *trainee) { p.as(drill.Alone, 1, move("left", "off")) }, 17, `0.0 true Pump fails
-0.0 true Water is lost (not told)
-0.0 told warning WATER
+0.0 true lost: Water (follows)
+0.0 told warning “WATER”
 1.0 done pilot: Left switch to off
-alert 0.0 WATER: was answered after 1 s; a crew begin with it after 3 s
-other Left switch 1: nothing that lasts follows from it in this model
+1.0 told “WATER” goes out
+alert 0.0 WATER: was answered after 1 s; a crew by the book begin with it after 3 s
+other Left switch 1: nothing that lasts followed from it in this model
 `},
 		"and is": {[]string{"a"}, func(p *trainee) { p.as(drill.Alone, 1, move("left", "off")) }, 17.1, `0.0 true Pump fails
-0.0 true Water is lost (not told)
-0.0 told warning WATER
+0.0 true lost: Water (follows)
+0.0 told warning “WATER”
 1.0 done pilot: Left switch to off
-alert 0.0 WATER: was answered after 1 s; a crew begin with it after 3 s
+1.0 told “WATER” goes out
+alert 0.0 WATER: was answered after 1 s; a crew by the book begin with it after 3 s
 step 1 left=off of Water low, best 17.0: done in time
 `},
 		"wrong order, late, already, left out": {[]string{"a", "b"}, func(p *trainee) {
@@ -96,39 +98,38 @@ step 1 left=off of Water low, best 17.0: done in time
 			p.as(drill.Alone, 30, move("spare", "on"))
 		}, 90, `0.0 true Pump fails
 0.0 true Fan fails
-0.0 true Water is lost (not told)
-0.0 true Air is lost (told)
-0.0 told warning WATER
-0.0 told caution AIR
+0.0 true lost: Water (follows) and Air (told)
+0.0 told warning “WATER”
+0.0 told caution “AIR”
 14.0 done pilot: Right switch to off
-14.0 told caution RIGHT OFF
+14.0 told caution “RIGHT OFF”
 28.0 done pilot: Left switch to off
-28.0 done pilot: looks at Hand
+28.0 done pilot: looks at Hand: off
+28.0 told “WATER” goes out
 30.0 done pilot: Spare switch to on
-alert 0.0 WATER: was answered after 14 s; a crew begin with it after 3 s
+alert 0.0 WATER: was answered after 14 s; a crew by the book begin with it after 3 s
 alert 0.0 AIR: calls for no procedure
-alert 14.0 RIGHT OFF: was never answered; a crew begin with it after 21 s
+alert 14.0 RIGHT OFF: was never answered; a crew by the book begin with it after 21 s
 step 1 left=off of Water low, best 17.0: done 11 s late
 step 3.else.1 right=off of Water low, best 26.4: done in time, before the step in front of it
-step 1 right=on of Right off, best 61.8: left out: nothing that lasts follows from it in this model
+step 1 right=on of Right off, best 61.8: left out: nothing that lasts followed from it in this model
 other Spare switch 1: the control stood there already
 look Hand by both 1 first 28.0
 `},
 		"nobody": {[]string{"a", "b"}, func(p *trainee) {}, 90, `0.0 true Pump fails
 0.0 true Fan fails
-0.0 true Water is lost (not told)
-0.0 true Air is lost (told)
-0.0 told warning WATER
-0.0 told caution AIR
-alert 0.0 WATER: was never answered; a crew begin with it after 3 s
+0.0 true lost: Water (follows) and Air (told)
+0.0 told warning “WATER”
+0.0 told caution “AIR”
+alert 0.0 WATER: was never answered; a crew by the book begin with it after 3 s
 alert 0.0 AIR: calls for no procedure
-step 1 left=off of Water low, best 17.0: left out: warning "WATER" from 1:43
-step 3.else.1 right=off of Water low, best 26.4: left out: nothing that lasts follows from it in this model
+step 1 left=off of Water low, best 17.0: left out: warning “WATER” sounding 7 times more
+step 3.else.1 right=off of Water low, best 26.4: left out: nothing that lasts followed from it in this model
 step 1 right=on of Right off, best 61.8: the control stood there already
 `},
-		"what nobody looks at": {[]string{"c"}, func(p *trainee) { p.as(drill.PilotFlying, -5, look("light_seen")) }, 900, `-5.0 done PF: looks at Light seen
+		"what nobody looks at": {[]string{"c"}, func(p *trainee) { p.as(drill.PilotFlying, -5, look("light_seen")) }, 900, `-5.0 done PF: looks at Light seen: 1
 0.0 true Lamp fails
-0.0 true Light is lost (only shown)
+0.0 true lost: Light (hidden)
 unseen 0.0 Light seen would have shown that Light is lost; nobody looked
 look Light seen by PF 1 first -5.0
 `},
@@ -140,12 +141,12 @@ look Light seen by PF 1 first -5.0
 		}, 900, `5.0 done the instructor lets fail: Lamp: Lamp dim, Lamp
 5.0 true Lamp: Lamp dim fails
 5.0 true Lamp fails
-5.0 true Light is lost (only shown)
-700.0 done PF: looks at Light seen
+5.0 true lost: Light (hidden)
+700.0 done PF: looks at Light seen: 0
 701.0 done PF: Left switch to off
-701.0 true Water is lost (not told)
+701.0 true lost: Water (follows)
 705.0 done PF: Left switch to on
-other Left switch 2: Water lost from 13:24 (not told)
+other Left switch 2: Water lost from 13:24 to 13:28
 look Light seen by PF 1 first 700.0
 `},
 	} {
@@ -174,10 +175,10 @@ func TestDebrief_WhatFollows(t *testing.T) {
 		to      float64
 		want    string
 	}{
-		{"spare", 5, 8, "More 0 lost from 1:48 (not told); More 1 lost from 1:48 (not told); More 2 lost from 1:48 (not told); More 3 lost from 1:48 (not told); More 4 lost from 1:48 (not told); and 1 more"},
-		{"right", 55, 69, "caution \"RIGHT OFF\" from 2:38"},
-		{"right", 55, 71, "Air lost from 1:43 (told); caution \"RIGHT OFF\" from 2:38"},
-		{"right", 5, 6, "caution \"RIGHT OFF\" from 1:48"},
+		{"spare", 5, 8, "More 0 lost from 1:48 to 1:51, More 1 lost from 1:48 to 1:51, More 2 lost from 1:48 to 1:51, More 3 lost from 1:48 to 1:51, More 4 lost from 1:48 to 1:51 and 1 more"},
+		{"right", 55, 69, "caution “RIGHT OFF” from 2:38"},
+		{"right", 55, 71, "Air lost for 11 s longer and caution “RIGHT OFF” from 2:38"},
+		{"right", 5, 6, "caution “RIGHT OFF” from 1:48"},
 	} {
 		p := smallWith(t, more.String(), fail)
 		p.as(drill.PilotFlying, c.from, move(c.control, "off"))
@@ -219,7 +220,7 @@ func TestDebrief_ALookAtTheVeryMoment(t *testing.T) {
 // TestDebrief_MovedToWhereItStoodAmongOthers: where something else was done in the
 // same moment the control may have moved in between, so it is flown without it.
 func TestDebrief_MovedToWhereItStoodAmongOthers(t *testing.T) {
-	for look, want := range map[float64]string{20: "nothing that lasts follows from it in this model", 19: "the control stood there already"} {
+	for look, want := range map[float64]string{20: "nothing that lasts followed from it in this model", 19: "the control stood there already"} {
 		p := small(t, "b")
 		p.as(drill.Alone, look, drill.Input{Do: drill.Look, ID: "press"})
 		p.as(drill.Alone, 20, move("spare", "on"))
@@ -238,7 +239,7 @@ func TestDebrief_NextToAnotherMove(t *testing.T) {
 			p.as(drill.Alone, 20, move(id, "on"))
 		}
 		d := p.debrief(60)
-		if len(d.Others) != 2 || d.Others[0].Text != "nothing that lasts follows from it in this model" || d.Others[1].Text != d.Others[0].Text {
+		if len(d.Others) != 2 || d.Others[0].Text != "nothing that lasts followed from it in this model" || d.Others[1].Text != d.Others[0].Text {
 			t.Errorf("%s first: %+v", first, d.Others)
 		}
 	}
@@ -257,7 +258,7 @@ func TestDebrief_EachControlForItself(t *testing.T) {
 	for _, m := range p.debrief(58).Others {
 		text[m.Control] = m.Text
 	}
-	want := map[string]string{"spare": "nothing that lasts follows from it in this model", "left": "nothing that lasts follows from it in this model", "right": `Air lost from 2:23 (not told); caution "RIGHT OFF" from 2:23`}
+	want := map[string]string{"spare": "nothing that lasts followed from it in this model", "left": "nothing that lasts followed from it in this model", "right": `Air lost from 2:23 and caution “RIGHT OFF” from 2:23`}
 	for id, w := range want {
 		if text[id] != w {
 			t.Errorf("%s: %q, want %q", id, text[id], w)

@@ -316,6 +316,9 @@ func (l *Ledger) shown() string {
 		len(l.Dark), say.NoneOr(len(l.Alerts), "alert"), len(l.False), len(l.Held))
 }
 
+// Tally counts what there is, in words.
+func (l *Ledger) Tally() string { return say.Sentence(l.lost()) + " " + say.Sentence(l.shown()) }
+
 // lacks is what the book does not work out about what fails and what is lost.
 func (s speaker) lacks() []book.Unmodelled {
 	var ids []string

@@ -26,8 +26,12 @@ func Answer(ctx context.Context, c *run.Course, s run.Scenario) (*Ledger, error)
 // Of compares a run with its failures with the run of the same flight, build,
 // set-up and inoperative units without them, and without what the crew move. Where a run ended early, nothing
 // is said of what comes after.
-func Of(here, there *run.Record) *Ledger {
-	c := newComparison(here, there)
+func Of(here, there *run.Record) *Ledger { return Until(here, there, book.Never) }
+
+// Until is Of up to a moment: its rows say nothing of what comes after it. A view of
+// it would, for the records go on.
+func Until(here, there *run.Record, end book.Time) *Ledger {
+	c := newComparison(here, there, end)
 	l := &Ledger{Here: here, There: there, Strike: c.strike}
 	l.Losses = c.losses()
 	l.Wrong, l.Dark = c.readings()
@@ -55,9 +59,9 @@ type comparison struct {
 	moments  []book.Time                   // where numbers are looked at; see shown.go
 }
 
-func newComparison(here, there *run.Record) *comparison {
+func newComparison(here, there *run.Record, end book.Time) *comparison {
 	c := &comparison{
-		here: here, there: there, build: here.Course.Build, end: min(here.End, there.End),
+		here: here, there: there, build: here.Course.Build, end: min(here.End, there.End, end),
 		telling: map[string][]*book.Alert{}, covering: map[string][]*book.Indication{},
 		news: map[string]span.Set{}, passing: map[string][]book.Time{}, right: map[string]span.Set{}, lies: map[string]span.Set{},
 	}

@@ -33,7 +33,7 @@ func (l *Ledger) Silent() bool {
 	if l.Unanswered() != "" || len(l.Here.Scenario.Strikes) == 0 || len(l.Alerts)+len(l.False)+len(l.Held)+len(l.Wrong)+len(l.Dark) > 0 {
 		return false
 	}
-	c := newComparison(l.Here, l.There)
+	c := newComparison(l.Here, l.There, book.Never)
 	return !slices.ContainsFunc(c.build.Indications, func(i *book.Indication) bool {
 		_, otherwise := c.firstElse(i, c.isHere(i.ID, circuit.Lit))
 		return otherwise

@@ -49,6 +49,8 @@ func TestBrowser_DoneRightThenWrong(t *testing.T) {
 			b.Do(chromedp.Click("#leave"))
 			b.Until("document.querySelector('main.debrief')")
 			b.Shoot(name + "-debrief")
+			b.Do(chromedp.Click(".rest > summary"))
+			b.debriefed(apu)
 			text := browser.Eval[string](b, "document.querySelector('.steps-done').innerText")
 			if done := strings.Count(text, "done in time"); apu && (done != 4 || strings.Contains(text, "left out")) || !apu && done != 3 {
 				t.Errorf("the steps: %s", text)
@@ -58,6 +60,16 @@ func TestBrowser_DoneRightThenWrong(t *testing.T) {
 				t.Errorf("the step that was left out: %s", row)
 			}
 		})
+	}
+}
+
+// debriefed holds the first thing that a debrief says against what was done.
+func (b *tab) debriefed(apu bool) {
+	b.Helper()
+	well := browser.Eval[string](b, "document.querySelector('.well').innerText")
+	improve := browser.Eval[string](b, "document.querySelector('.improve')?.innerText ?? ''")
+	if cost := "Approach to low minima lost when it was called for, at 94:44"; apu && (!strings.Contains(well, cost) || improve != "") || !apu && (strings.Contains(well, cost) || !strings.Contains(improve, "“APU switch: run” was left out") || !strings.Contains(improve, cost)) {
+		b.Errorf("with the APU %v:\n%s\n%s", apu, well, improve)
 	}
 }
 
@@ -198,7 +210,7 @@ func TestBrowser_TheKeyboardAlone(t *testing.T) {
 	b.tabTo("e.id === 'leave'")
 	b.Press(kb.Enter)
 	b.Until("document.querySelector('main.debrief')")
-	if text := browser.Eval[string](b, "document.querySelector('.events').innerText"); !strings.Contains(text, "Left generator switch to off") || !strings.Contains(text, "looks at") {
+	if text := browser.Eval[string](b, "document.querySelector('.lanes').innerText"); !strings.Contains(text, "Left generator switch to off") || !strings.Contains(text, "looks at") {
 		t.Errorf("the debrief: %s", text)
 	}
 }

@@ -133,7 +133,7 @@ func (h *Hall) debrief(w http.ResponseWriter, r *http.Request, l *live, who dril
 		return err
 	}
 	l.mu.Lock()
-	one, now, log := l.report, l.session.Now(), who == drill.Instructor || l.seats.alone()
+	one, now, inputs, log := l.report, l.session.Now(), len(l.session.Log()), who == drill.Instructor || l.seats.alone()
 	l.mu.Unlock()
 	p := page{Title: "Debrief", Back: "./", Log: log, Notice: l.noticeNow(who)}
 	if one == nil {
@@ -143,7 +143,7 @@ func (h *Hall) debrief(w http.ResponseWriter, r *http.Request, l *live, who dril
 	one.mu.Lock()
 	defer one.mu.Unlock()
 	p.Begun, p.Done, p.All, p.Debrief, p.UpTo = one.begun, one.done, one.all, one.debrief, say.Clock(one.at)
-	p.Older = now > one.at
+	p.Older = now > one.at || inputs > one.inputs
 	switch {
 	case !one.ended:
 		h.render(w, r, http.StatusOK, "working", p)
