@@ -23,7 +23,7 @@ func (t *teller) answers(d *Debrief) {
 
 func (t *teller) answer(list *book.Procedure, x *book.Step, in Input) Answer {
 	saw := t.s.deck.team.Saw(t.record, x, in.At)
-	a := Answer{Procedure: list.Title, Number: in.Step, Says: t.s.says(x), At: t.moment(in.At), Given: in.To, Shown: unseen, Misled: saw.Misled()}
+	a := Answer{Procedure: list.Title, Number: in.Step, Says: t.s.says(x), At: momentOf(in.At), Given: in.To, Shown: unseen, Misled: saw.Misled()}
 	if saw.Answer != crew.Unseen {
 		a.Shown = string(saw.Answer)
 	}

@@ -3,7 +3,6 @@ package drill
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"knockon/book"
 	"knockon/ledger"
@@ -62,7 +61,7 @@ func (t *teller) propose(at book.Time, x Improve, c compared) {
 		t.unsaid = append(t.unsaid, x.Happened+" What it cost "+c.no+".")
 		return
 	}
-	x.At = t.moment(at)
+	x.At = momentOf(at)
 	x.Cost = say.Capital(c.cost.text(t.s.now)) + "."
 	t.improving = append(t.improving, candidate{x, at, c.cost})
 }
@@ -203,13 +202,13 @@ func (t *teller) question(o owed) string {
 func (t *teller) unasked(title string, moves []Input) Improve {
 	var list []string
 	for _, in := range moves {
-		list = append(list, fmt.Sprintf("to %s at %s", strings.ReplaceAll(in.To, "_", " "), say.Clock(in.At)))
+		list = append(list, fmt.Sprintf("to %s at %s", spaced(in.To), say.Clock(in.At)))
 	}
 	first := moves[0].At
 	return Improve{
 		Happened: fmt.Sprintf("%s was moved %s; no line that a crew by the book do up to %s asks for that.", title, say.And(few(list)), say.Clock(t.s.now)),
 		Saw:      t.toldBy(first), True: t.truth(first),
-		Ask: "What did you expect to come of " + say.Quoted(title+": "+strings.ReplaceAll(moves[0].To, "_", " ")) + "?",
+		Ask: "What did you expect to come of " + say.Quoted(title+": "+spaced(moves[0].To)) + "?",
 	}
 }
 
@@ -252,8 +251,8 @@ func (t *teller) hidden(l ledger.Loss, s ledger.LossSpan) {
 	if s.Known.Word != ledger.Hidden || t.covered(l.Function, s) {
 		return
 	}
-	lost := lasting(s, t.s.now)
-	x := Improve{At: t.moment(s.At), Happened: fmt.Sprintf("Nobody looked at %s while %s was lost.", s.Via.Title, l.Function.Title),
+	lost := stretch(s, t.s.now)
+	x := Improve{At: momentOf(s.At), Happened: fmt.Sprintf("Nobody looked at %s while %s was lost.", s.Via.Title, l.Function.Title),
 		Saw: "No alert told of it. " + t.toldBy(s.At), True: fmt.Sprintf("%s was lost %s, and %s showed it from %s.", l.Function.Title, lost, s.Via.Title, say.Clock(s.At)),
 		Cost: fmt.Sprintf("It went unknown for %s.", say.Lasts(s.Length())), Ask: "What would have made you look at " + s.Via.Title + "?"}
 	t.improving = append(t.improving, candidate{x, s.At, effect{losses: []longer{{Loss: l}}}})
@@ -268,7 +267,8 @@ func (t *teller) covered(f *book.Function, s ledger.LossSpan) bool {
 	})
 }
 
-func lasting(s ledger.LossSpan, end book.Time) string {
+// stretch is when a loss lasted.
+func stretch(s ledger.LossSpan, end book.Time) string {
 	if s.To >= end {
 		return "from " + say.Clock(s.From) + " on"
 	}

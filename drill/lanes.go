@@ -17,7 +17,7 @@ import (
 func (t *teller) events(d *Debrief) {
 	add := func(when string, at book.Time, text string) {
 		if at <= t.s.now {
-			d.Events = append(d.Events, Event{when, t.moment(at), text})
+			d.Events = append(d.Events, Event{when, momentOf(at), text})
 		}
 	}
 	for i, k := range t.record.Scenario.Strikes {
@@ -131,13 +131,13 @@ func (t *teller) summed(l *ledger.Ledger) string {
 func (t *teller) deed(in Input) string {
 	switch in.Do {
 	case Move:
-		return fmt.Sprintf("%s: %s to %s", who(in.Who), t.b.Title(in.ID), in.To)
+		return fmt.Sprintf("%s: %s to %s", who(in.Who), t.b.Title(in.ID), spaced(in.To))
 	case Look:
 		return fmt.Sprintf("%s: looks at %s: %s", who(in.Who), t.b.Title(in.ID), t.reading(in))
 	case Call:
 		return fmt.Sprintf("%s: calls for the list %s", who(in.Who), say.Quoted(t.b.Title(in.ID)))
 	case TurnTo:
-		return fmt.Sprintf("%s: turns the flight: %s", who(in.Who), strings.ReplaceAll(in.To, "_", " "))
+		return fmt.Sprintf("%s: turns the flight: %s", who(in.Who), spaced(in.To))
 	case Tick:
 		return fmt.Sprintf("%s: finishes line %s of %s", who(in.Who), in.Step, say.Quoted(t.b.Title(in.ID)))
 	}
@@ -147,6 +147,9 @@ func (t *teller) deed(in Input) string {
 	}
 	return "the instructor lets fail: " + strings.Join(names, ", ")
 }
+
+// spaced is a position or a leg as it is read.
+func spaced(word string) string { return strings.ReplaceAll(word, "_", " ") }
 
 // who names a person of the drill in words.
 func who(r Role) string {

@@ -37,7 +37,7 @@ func (t *teller) moved(m *Moved, id string, turns []int) {
 	*m = Moved{Control: id, Title: t.b.Title(id), Times: len(turns)}
 	for _, i := range turns[:min(len(turns), mostTurns)] {
 		in := t.done[i]
-		m.Turns = append(m.Turns, Turn{in.Who, in.To, t.moment(in.At)})
+		m.Turns = append(m.Turns, Turn{in.Who, in.To, momentOf(in.At)})
 	}
 	if !slices.ContainsFunc(turns, t.turned) {
 		m.Text = "the control stood there already"
@@ -76,7 +76,7 @@ func (t *teller) looks(d *Debrief) {
 		seen[in.ID] = append(seen[in.ID], in.At+LookTakes)
 		i := slices.IndexFunc(d.Looks, func(l Looked) bool { return l.Indication == t.b.Title(in.ID) && l.By == in.Who })
 		if i < 0 {
-			d.Looks = append(d.Looks, Looked{t.b.Title(in.ID), in.Who, 1, t.moment(in.At)})
+			d.Looks = append(d.Looks, Looked{t.b.Title(in.ID), in.Who, 1, momentOf(in.At)})
 		} else {
 			d.Looks[i].Times++
 		}
@@ -87,7 +87,7 @@ func (t *teller) looks(d *Debrief) {
 				continue
 			}
 			if !slices.ContainsFunc(seen[s.Via.ID], func(at book.Time) bool { return at >= s.At && at < s.To }) {
-				d.Unseen = append(d.Unseen, Unseen{l.Function.Title, s.Via.Title, t.moment(s.At),
+				d.Unseen = append(d.Unseen, Unseen{l.Function.Title, s.Via.Title, momentOf(s.At),
 					fmt.Sprintf("%s would have shown that %s is lost; nobody looked", s.Via.Title, l.Function.Title)})
 				t.hidden(l, s)
 			}

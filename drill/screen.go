@@ -28,6 +28,7 @@ type Screen struct {
 	Failed []string  `json:"failed,omitempty"`
 	Truth  []Reading `json:"truth,omitempty"` // every indication as it is, looked at or not
 	Inputs int       `json:"inputs,omitempty"`
+	Notes  []Noted   `json:"notes,omitempty"`
 }
 
 // Fact is a part of the situation that pilots know without an instrument.
@@ -93,7 +94,7 @@ func (s *Session) Screen(who Role) Screen {
 		Situation: s.situation(), Alerts: s.alarms(), Looked: s.looked(who), Controls: s.controls(), Lists: s.lists(),
 	}
 	if who == Instructor {
-		v.Failed, v.Truth, v.Inputs = s.failed(), s.truth(), len(s.log)
+		v.Failed, v.Truth, v.Inputs, v.Notes = s.failed(), s.truth(), len(s.log), s.notes()
 	}
 	return v
 }

@@ -35,15 +35,15 @@ func (t *teller) steps(d *Debrief) {
 	t.called = map[string]bool{}
 	before, used := map[*book.Procedure]book.Time{}, map[int]bool{}
 	for _, l := range t.best.Lines {
-		if l.Control == "" || l.To > t.s.now {
+		if l.Control == "" || l.To < t.s.began() || l.To > t.s.now {
 			continue
 		}
 		t.called[l.Control+"="+l.Position] = true
-		x := Done{Procedure: l.Procedure.Title, Number: l.Number, Says: t.s.says(l.Step), Moves: l.Control + "=" + l.Position, Best: t.moment(l.To)}
+		x := Done{Procedure: l.Procedure.Title, Number: l.Number, Says: t.s.says(l.Step), Moves: l.Control + "=" + l.Position, Best: momentOf(l.To)}
 		switch i := t.move(l, used); {
 		case i >= 0:
 			at := t.done[i].At
-			m := t.moment(at)
+			m := momentOf(at)
 			x.At, x.LateS, x.Early = &m, max(0, (at-l.To).Seconds()), at < before[l.Procedure]
 			before[l.Procedure] = max(before[l.Procedure], at)
 			if x.Text = x.timely(); at-l.To >= late {

@@ -70,20 +70,18 @@ func (t *teller) judge(ctx context.Context, alone *run.Record) (err error) {
 	return nil
 }
 
-func (t *teller) moment(at book.Time) Moment { return Moment{at.Seconds(), say.Clock(at)} }
-
 // stories tells what became of each alert that was given in the drill.
 func (t *teller) stories(d *Debrief) {
 	for _, a := range t.here.Alerts {
 		given := a.Spans[0].From
-		st := Story{ID: a.Alert.ID, Level: a.Alert.Level, Message: a.Alert.Message, Given: t.moment(given), Procedure: a.Alert.Procedure}
+		st := Story{ID: a.Alert.ID, Level: a.Alert.Level, Message: a.Alert.Message, Given: momentOf(given), Procedure: a.Alert.Procedure}
 		switch at, ok := t.answered(a.Alert, given); {
 		case a.Alert.Procedure == "":
 			st.Text = "calls for no procedure"
 		case !ok:
 			st.Text = "was never answered"
 		default:
-			m := t.moment(at)
+			m := momentOf(at)
 			st.Answered, st.AfterS = &m, (at - given).Seconds()
 			st.Text = fmt.Sprintf("was answered after %s", say.Lasts(at-given))
 		}
@@ -143,13 +141,17 @@ func (t *teller) heading() string {
 	return text + say.Ahead("; inoperative from the start: ", say.And(out)) + "."
 }
 
+// began is when somebody first let the clock go: what was due before is nobody's.
+func (s *Session) began() book.Time {
+	if len(s.log) > 0 && s.log[0].Do == Clock {
+		return s.log[0].At
+	}
+	return 0
+}
+
 // setting says where the drill was, and from when to when.
 func (t *teller) setting() string {
-	from := t.s.now
-	if len(t.s.log) > 0 {
-		from = t.s.log[0].At
-	}
-	return fmt.Sprintf("%s, build %s; %s. The drill went from %s to %s of the flight.", t.b.Aircraft.Title, t.b.VariantTitle(), t.s.deck.Course().Flight.Title, say.Clock(from), say.Clock(t.s.now))
+	return fmt.Sprintf("%s, build %s; %s. The drill went from %s to %s of the flight.", t.b.Aircraft.Title, t.b.VariantTitle(), t.s.deck.Course().Flight.Title, say.Clock(t.s.began()), say.Clock(t.s.now))
 }
 
 // turns says where a flight was turned up to the end of the drill.

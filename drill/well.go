@@ -30,7 +30,7 @@ func (t *teller) deeds(d *Debrief) {
 		if moved[control] == nil {
 			order = append(order, control)
 		}
-		moved[control] = append(moved[control], fmt.Sprintf("to %s at %s", strings.ReplaceAll(to, "_", " "), x.At.Clock))
+		moved[control] = append(moved[control], fmt.Sprintf("to %s at %s", spaced(to), x.At.Clock))
 	}
 	for _, control := range order {
 		t.without(fmt.Sprintf("%s was moved %s, as the list asks", t.b.Title(control), say.And(few(moved[control]))), func(a run.Action) bool { return a.Control == control })

@@ -222,9 +222,13 @@ func TestBrowser_AScreenReaderHears(t *testing.T) {
 	seats := r.begin(left)
 	b := device(t, r, 1440, 900, seats[drill.Alone]+"/")
 	b.Until(live)
+	if !browser.Eval[bool](b, "document.getElementById('how').open") {
+		t.Error("the help is folded before anything is told")
+	}
 	b.Until("document.querySelector('#warned[role=alert]') && document.querySelector('#heard[role=status]')")
 	r.watch.pass(50 * time.Second)
 	b.Until("document.getElementById('heard').textContent === 'caution: Left generator off line'")
+	b.Until("!document.getElementById('how').open && document.getElementById('told-count').checkVisibility() && document.getElementById('told-count').textContent === '(1)'")
 	if text := browser.Eval[string](b, "document.getElementById('warned').textContent"); text != "" {
 		t.Errorf("a caution interrupts: %q", text)
 	}

@@ -47,7 +47,7 @@ type Setting struct {
 // Hall serves the drills of a book. It may be used from many goroutines.
 type Hall struct {
 	set      Setting
-	prepared []prepared
+	prepared []exercise
 	frame    *frame.Frame
 	handler  http.Handler
 	debriefs *door.Door
@@ -61,6 +61,8 @@ type Hall struct {
 	decks  map[[2]string]*drill.Deck
 	places map[string]*place
 	closed bool
+
+	timed sync.Once // the lengths of what is prepared
 }
 
 // New returns the hall of a book.

@@ -44,6 +44,8 @@ type live struct {
 	watched map[drill.Role]int // streams that are open
 	gone    error              // why nothing more is done here: the log is let go of
 	report  *report            // the debrief, nil if nobody has asked for one
+
+	programme *drill.Programme // nil if no instructor has looked yet
 }
 
 func newLive(id string, s *drill.Session, who seats, log kept, now func() time.Time) *live {

@@ -2,54 +2,22 @@ package drilling
 
 import (
 	"context"
-	"crypto/rand"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
-	"math/big"
 	"net"
 	"net/http"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"knockon/book"
 	"knockon/drill"
 	"knockon/logbook"
-	"knockon/scenario"
 	"knockon/web/frame"
 )
-
-// prepared is a scenario that the book brings along: what one of its claims is
-// given, where the crew do nothing of their own.
-type prepared struct {
-	ID, Title string
-	Script    drill.Script
-}
-
-// prepare lists them in the order of the book. Failures that come on a condition
-// are left out: a drill has them come at a time.
-func prepare(b *book.Book) (list []prepared) {
-	build, ok := b.Build("")
-	if !ok {
-		return nil
-	}
-	for _, c := range build.Claims {
-		for i, g := range c.Given {
-			s, ok := scenario.OfGiven(g)
-			s.Fail = slices.DeleteFunc(s.Fail, func(k drill.Strike) bool { return len(k.What) == 0 })
-			if ok && len(s.Fail) > 0 {
-				p := prepared{ID: fmt.Sprintf("%s.%d", c.ID, i+1), Title: c.Says, Script: s}
-				if g.Title != "" {
-					p.Title += " (" + g.Title + ")"
-				}
-				list = append(list, p)
-			}
-		}
-	}
-	return list
-}
 
 // page is what the templates are made of.
 type page struct {
@@ -57,7 +25,10 @@ type page struct {
 	Role, Who, Flight    string
 	Notice               string // of the log
 	Back                 string // to the screen
-	Prepared             []prepared
+	Exercises            []exercise
+	Themes               []string
+	Lengths              []int // minutes
+	Programme            *drill.Programme
 	Script               string // as JSON, of a question that came along
 	Says                 string
 	Inventory            string // as JSON
@@ -127,8 +98,11 @@ func (h *Hall) wording(err error) (status int, text string) {
 
 // start is the page on which a drill is chosen.
 func (h *Hall) start(w http.ResponseWriter, r *http.Request) {
-	p := page{Title: "Live a failure", Prepared: h.prepared}
-	if q := r.URL.Query(); len(q["fail"]) > 0 {
+	p := page{Title: "Live a failure", Lengths: lengths}
+	if q := r.URL.Query(); len(q["fail"]) == 0 {
+		p.Exercises = h.exercises(r.Context())
+		p.Themes = themes(p.Exercises)
+	} else {
 		s := scriptAsked(q)
 		text, _ := json.Marshal(s)
 		p.Script, p.Says = string(text), h.titles(q.Get("build"), q["fail"])
@@ -163,7 +137,7 @@ func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
 		h.frame.Refuse(w, r, http.StatusBadRequest, "The form could not be read.")
 		return
 	}
-	script, err := h.chosen(r.Form)
+	script, err := h.chosen(r.Context(), r.Form)
 	if err != nil {
 		h.failed(w, r, err)
 		return
@@ -190,24 +164,22 @@ func (h *Hall) begin(w http.ResponseWriter, r *http.Request) {
 }
 
 // chosen is the script that a form asks for.
-func (h *Hall) chosen(form url.Values) (s drill.Script, err error) {
+func (h *Hall) chosen(ctx context.Context, form url.Values) (s drill.Script, err error) {
 	if text := form.Get("script"); text != "" {
 		if err := json.Unmarshal([]byte(text), &s); err != nil {
 			return s, &drill.Refusal{Why: drill.Garbage, Text: "the question that came along cannot be read"}
 		}
 		return s, nil
 	}
+	among := h.exercises(ctx)
 	want := form.Get("scenario")
-	if want == "" && len(h.prepared) > 0 {
-		n, err := rand.Int(rand.Reader, big.NewInt(int64(len(h.prepared))))
-		if err != nil {
-			return s, err
-		}
-		return h.prepared[n.Int64()].Script, nil
+	if want == "" {
+		most, _ := strconv.Atoi(form.Get("most"))
+		return surprise(among, form.Get("theme"), most)
 	}
-	for _, p := range h.prepared {
-		if p.ID == want {
-			return p.Script, nil
+	for _, x := range among {
+		if x.ID == want {
+			return x.Script, nil
 		}
 	}
 	return s, &drill.Refusal{Why: drill.Garbage, Text: fmt.Sprintf("there is no scenario %q", want)}
@@ -294,6 +266,27 @@ func (h *Hall) screen(w http.ResponseWriter, r *http.Request, l *live, who drill
 	}
 	inventory, _ := json.Marshal(inventoryFor(d, who))
 	alone := l.seated().alone()
-	h.render(w, r, http.StatusOK, "screen", page{Title: people[who], Role: string(who), Who: people[who], Inventory: string(inventory), Flight: d.Inventory().Flight, Alone: alone, Log: alone || who == drill.Instructor})
+	p := page{Title: people[who], Role: string(who), Who: people[who], Inventory: string(inventory), Flight: d.Inventory().Flight, Alone: alone, Log: alone || who == drill.Instructor}
+	if who == drill.Instructor {
+		if p.Programme, err = l.programmed(r.Context(), d); err != nil {
+			return err
+		}
+	}
+	h.render(w, r, http.StatusOK, "screen", p)
 	return nil
+}
+
+// programmed is the programme of a drill, worked out once.
+func (l *live) programmed(ctx context.Context, d *drill.Deck) (*drill.Programme, error) {
+	l.mu.Lock()
+	p, script := l.programme, l.session.Script()
+	l.mu.Unlock()
+	if p != nil {
+		return p, nil
+	}
+	p, err := d.Programme(ctx, script)
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.programme = p
+	return p, err
 }

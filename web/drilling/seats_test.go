@@ -54,10 +54,11 @@ func secretly(t *testing.T) *curious {
 	x, xTitle := r.hidden(page, 0)
 	y, yTitle := r.hidden(page, 1)
 	c := &curious{room: r, secs: map[string]string{x: "what fails", xTitle: "what fails", y: "what the instructor lets fail", yTitle: "what the instructor lets fail",
-		"title of the script": "the script", "12345.5": "the script", "tablet of the instructor": "the log", `"truth":`: "readings as they are", `"failed":`: "what has failed", `"inputs":`: "the log", "Only the instructor sees": "the instructor's page"}}
+		"title of the script": "the script", "12345.5": "the script", "tablet of the instructor": "the log", `"truth":`: "readings as they are", `"failed":`: "what has failed", `"inputs":`: "the log", "Only the instructor sees": "the instructor's page", "What to watch for": "the programme", "to be said afterwards": "a note"}}
 	c.seats = r.begin(drill.Script{Title: "title of the script", Flight: "northern_link", Fail: []drill.Strike{{What: []string{x}, At: "cruise + 60 s", ForS: 12345.5}}})
 	r.watch.pass(50 * time.Second)
 	r.send(c.seats, drill.Input{Client: "tablet of the instructor", Number: 1, Who: drill.Instructor, Do: drill.Inject, Strike: &drill.Strike{What: []string{y}}})
+	r.send(c.seats, drill.Input{Client: "tablet of the instructor", Number: 2, Who: drill.Instructor, Do: drill.Note, Says: "to be said afterwards"})
 	r.watch.pass(20 * time.Second)
 	c.readings()
 	r.debrief(c.seats[drill.Instructor], "")
@@ -187,7 +188,7 @@ func TestSeats_NobodyLearnsAnything(t *testing.T) {
 		}
 	}
 	outsiders()
-	if _, now := c.get(c.seats[drill.Instructor] + "/now"); !strings.Contains(now, `"over":false`) || len(c.inputs(c.seats)) != 1 {
+	if _, now := c.get(c.seats[drill.Instructor] + "/now"); !strings.Contains(now, `"over":false`) || len(c.inputs(c.seats)) != 2 {
 		t.Errorf("one of them has changed the drill: %s", now)
 	}
 	c.shut()

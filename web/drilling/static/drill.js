@@ -83,8 +83,8 @@ function say(text) {
 function fill(list, items, key, make, update) {
   const old = new Map([...list.children].map((e) => [e.dataset.key, e]));
   let at = null;
-  for (const item of items) {
-    const k = key(item);
+  for (const [i, item] of items.entries()) {
+    const k = key(item, i);
     let e = old.get(k);
     if (!e) {
       e = make(item);
@@ -133,6 +133,8 @@ function show(s) {
     fill($("failed"), s.failed ?? [], (x) => x, () => element("li"), (e, x) => put(e, title.get(x) ?? x));
     $("nothing-failed").hidden = !!s.failed?.length;
     if ($("true").open) showReadings($("truth"), s.truth ?? []);
+    for (const cue of document.querySelectorAll(".cues li[data-at]")) cue.classList.toggle("past", s.at_us >= cue.dataset.at * 1e6);
+    fill($("notes"), s.notes ?? [], (n, i) => String(i), () => element("li"), (e, n) => put(e, n.at.clock + " " + n.text));
   }
 }
 
@@ -153,6 +155,8 @@ const clock = (us) => {
   return Math.floor(s / 60) + ":" + String(s % 60).padStart(2, "0");
 };
 
+let helped = false;
+
 function showAlerts(s, before) {
   fill($("alerts"), s.alerts, (a) => a.id, (a) => {
     const e = element("li", a.level);
@@ -161,6 +165,7 @@ function showAlerts(s, before) {
   }, () => {});
   $("quiet").hidden = s.alerts.length > 0;
   put($("told-count"), s.alerts.length ? "(" + s.alerts.length + ")" : "");
+  if (s.alerts.length && who !== "instructor" && !helped) [helped, $("how").open] = [true, false]; // help folds when there is something to do
   if (!before) return;
   const known = new Map(before.alerts.map((a) => [a.id, a.sound_us]));
   const fresh = s.alerts.filter((a) => known.get(a.id) !== a.sound_us);
@@ -409,6 +414,13 @@ if (who === "instructor") {
   for (const by of [30, 60, 300]) {
     $("back-by").append(button("by " + (by < 60 ? by + " s" : by / 60 + " min"), () => screen && send({ do: "rewind", back_us: Math.max(0, Math.round(screen.at_us - by * 1e6)) })));
   }
+  const note = async () => {
+    const says = $("note").value.trim();
+    if (!says) return say("Write what is to be said in the debrief.");
+    if (await send({ do: "note", says })) $("note").value = "";
+  };
+  $("note-go").addEventListener("click", note);
+  $("note").addEventListener("keydown", (e) => { if (e.key === "Enter") note(); });
   $("back-go").addEventListener("click", async () => {
     const m = /^\s*(\d+)(?::(\d{1,2}))?\s*$/.exec($("back").value);
     if (!m) return say("Write minutes and seconds, such as 9:30.");
