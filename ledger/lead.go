@@ -50,19 +50,50 @@ func (s speaker) grave() []Spoken {
 	return list
 }
 
-// lasting names a loss with its first stretch that mattered, and its end if it has one.
+// lasting names a loss with its first stretch that mattered and when that ends, if it
+// does, and when it comes again: a loss that comes back has not been cured.
 func (s speaker) lasting(l Loss) Spoken {
-	for _, p := range l.Spans {
-		if !p.Mattered {
-			continue
-		}
-		text := s.clock(max(p.From, p.Wanted.From))
+	var texts []string
+	for _, p := range mattering(l.Spans) {
+		text := s.clock(p.From)
 		if !p.ToEnd {
 			text += " to " + s.clock(p.To)
 		}
-		return Spoken{l.Function.ID, l.Function.Title, text}
+		texts = append(texts, text)
 	}
-	return Spoken{l.Function.ID, l.Function.Title, s.clock(l.Spans[0].From)}
+	return Spoken{l.Function.ID, l.Function.Title, again(texts, s.clock(l.Spans[0].From))}
+}
+
+// mattering are the stretches that mattered, from when the function was called for;
+// those that meet are one.
+func mattering(spans []LossSpan) (list []LossSpan) {
+	for _, p := range spans {
+		if !p.Mattered {
+			continue
+		}
+		p.From = max(p.From, p.Wanted.From)
+		if n := len(list); n > 0 && !list[n-1].ToEnd && p.From <= list[n-1].To {
+			list[n-1].To, list[n-1].ToEnd = p.To, p.ToEnd
+			continue
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+// again says the first stretch of several and when it comes again; none has only when
+// it began.
+func again(stretches []string, began string) string {
+	switch n := len(stretches); n {
+	case 0:
+		return began
+	case 1:
+		return stretches[0]
+	case 2:
+		return stretches[0] + ", again from " + stretches[1]
+	default:
+		return fmt.Sprintf("%s, %d times more, the last from %s", stretches[0], n-1, stretches[n-1])
+	}
 }
 
 // falseWarnings lists alerts of the gravest level that are false, with how often each

@@ -37,12 +37,14 @@ alert "dark" {
 }`
 	c := course(t, text)
 	for question, want := range map[string]string{
-		"pump@120":            "Nothing that is lost when it is called for is hidden: 2 told. Gravest of what is told or can be known: wheel brakes (+3:00).",
-		"pump@120+30":         "Nothing that is lost when it is called for is hidden: 1 told. Gravest of what is told or can be known: steering (+0:00 to +0:30).",
-		"lamp@250":            "Lost, and hidden: light (+0:00).",
-		"lamp@120":            "Nothing that is lost when it is called for is hidden: 1 told.",
-		"lamp@250 pump@310":   "Lost, and hidden: light (+0:00). Gravest of what is told or can be known: wheel brakes (+1:00).",
-		"pump@310+5 lamp@305": "Lost, and hidden: light (+0:00). Gravest of what is told or can be known: wheel brakes (+0:05 to +0:10).",
+		"pump@120":                "Nothing that is lost when it is called for is hidden: 2 told. Gravest of what is told or can be known: wheel brakes (+3:00).",
+		"pump@120+30":             "Nothing that is lost when it is called for is hidden: 1 told. Gravest of what is told or can be known: steering (+0:00 to +0:30).",
+		"pump@120+30 pump@200+20": "Nothing that is lost when it is called for is hidden: 1 told. Gravest of what is told or can be known: steering (+0:00 to +0:30, again from +1:20 to +1:40).",
+		"pump@120+30 pump@150+20": "Nothing that is lost when it is called for is hidden: 1 told. Gravest of what is told or can be known: steering (+0:00 to +0:50).",
+		"lamp@250":                "Lost, and hidden: light (+0:00).",
+		"lamp@120":                "Nothing that is lost when it is called for is hidden: 1 told.",
+		"lamp@250 pump@310":       "Lost, and hidden: light (+0:00). Gravest of what is told or can be known: wheel brakes (+1:00).",
+		"pump@310+5 lamp@305":     "Lost, and hidden: light (+0:00). Gravest of what is told or can be known: wheel brakes (+0:05 to +0:10).",
 	} {
 		if got := answer(t, c, failing(t, question)).View().Lead; got != want {
 			t.Errorf("%s\ngot  %s\nwant %s", question, got, want)

@@ -6,7 +6,7 @@ function "pitch_control" {
   title    = "Pitch control"
   works    = control_passes && (elevator_left_servo || elevator_right_servo || elevator_electric_servo) && !(elevator_left_servo.jams && elevator_right_servo.jams)
   severity = "catastrophic"
-  noticed_at_once = true
+  noticed_when   = !pitch_control && (taxi_out || take_off_fast || !real.on_ground && (control_passes || !autopilot_on)) # a stick that does nothing is felt by who holds it
   noticed_by     = "felt"
   noticed_source = "common practice"
 }
@@ -15,7 +15,7 @@ function "roll_control" {
   title    = "Roll control"
   works    = control_passes && (aileron_left_servo || aileron_right_servo || aileron_electric_servo) && !(aileron_left_servo.jams && aileron_right_servo.jams) && !flaps_split
   severity = "catastrophic"
-  noticed_at_once = true
+  noticed_when   = !roll_control && (taxi_out || take_off_fast || !real.on_ground && (control_passes || !autopilot_on))
   noticed_by     = "felt"
   noticed_source = "common practice"
 }

@@ -8,7 +8,7 @@ function "fuel_to_left" {
   works    = fuel_feed_left
   wanted   = engine_left_switch == "run" && fire_handle_left == "in" # one that is put off wants none
   severity = "major"
-  noticed_when   = held(!fuel_to_left && !engine_left, 60) # the relight that does not come
+  noticed_when   = held(!fuel_to_left && !engine_left && engine_left_switch == "run" && (left_windmills || left_starter_zone), 60) # the relight that does not come, where one can
   noticed_by     = "tried"
   noticed_source = "common practice"
 }

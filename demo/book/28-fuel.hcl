@@ -135,7 +135,7 @@ signal "crossfeed_open" {
 signal "feed_shut_left" {
   mirror  = true
   title   = "The left engine fuel valve is shut by the fire handle"
-  value   = fire_handle_left == "pulled" && !feed_valve_left.stays_open
+  value   = frozen(fire_handle_left == "pulled" && !feed_valve_left.stays_open, !dc_direct)
 }
 
 # A leaking line drinks from its own tank first. When that is empty and the

@@ -84,7 +84,7 @@ function "height_calls" {
   works    = voice && height_for_boxes_good
   wanted   = final
   severity = "minor"
-  noticed_when   = final && !height_calls
+  noticed_when   = final && real.height_ft < 480 && !height_calls # the call at 500 ft does not come
   noticed_by     = "heard"
   noticed_source = "common practice"
 }

@@ -46,7 +46,7 @@ function "parking_brake" {
   works    = brake_valve_alternate && accumulator_holds
   wanted   = taxi_in
   severity = "minor"
-  noticed_when   = parking_brake_lever == "set" && !parking_brake
+  noticed_when   = parking_brake_lever == "set" && !brakes_alternate_ok # while a pump presses it holds
   noticed_by     = "felt"
   noticed_source = "common practice"
 }
@@ -66,8 +66,8 @@ function "tyres" {
   works    = tyre_left && tyre_right
   wanted   = take_off_roll || take_off_fast || landing_roll
   severity = "major"
-  noticed_when   = real.on_ground && !tyres # a bang, and it pulls
-  noticed_by     = "heard"
+  noticed_when   = real.on_ground && !tyres # it pulls and rumbles
+  noticed_by     = "felt"
   noticed_source = "common practice"
 }
 

@@ -100,7 +100,7 @@ function "landing_lighting" {
   works    = landing_light_left || landing_light_right
   wanted   = take_off_roll || take_off_fast || final || landing_roll
   severity = "minor"
-  noticed_when   = (take_off_roll || final) && !landing_lighting
+  noticed_when   = (take_off_roll || landing_roll || final && real.height_ft < 200) && !landing_lighting # by night
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
@@ -158,6 +158,7 @@ indication "landing_light_lamps" {
   title   = "Landing light beam on the ground ahead"
   shows   = landing_light_left || landing_light_right
   means   = landing_lighting
+  lit_by  = real.height_ft < 200
   place   = "outside"
 }
 

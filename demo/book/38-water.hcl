@@ -30,7 +30,7 @@ function "water" {
   works    = water_pump
   wanted   = climb || cruise || descent
   severity = "minor"
-  noticed_when   = held(!water, 300)
+  noticed_when   = held(!water && !first_climb, 300)
   noticed_by     = "tried"
   noticed_source = "common practice"
 }
