@@ -61,9 +61,9 @@ signal "cabin_seen_high" {
 # The senders of the warning and of the readout have capsules of their own; what the
 # controllers feel is not asked (14 CFR 25.841(b)(6)).
 alert "cabin_high" {
-  title     = "Cabin altitude high"
+  title     = "Cabin too high"
   level     = "warning"
-  message   = "Cabin altitude high"
+  message   = "Cabin too high"
   when      = cabin_seen_high
   true_when = cabin_altitude_ft > 9800
   given_by  = warned_direct

@@ -70,7 +70,7 @@ indication "tr_vital_lamp" {
 
 # This lamp and the voltmeter beside it hang on the vital bus itself.
 indication "battery_lamp" {
-  title   = "Battery discharging lamp"
+  title   = "Battery in use lamp"
   shows   = vital_on_battery
   means   = vital_on_battery
   lit_by  = dc_vital

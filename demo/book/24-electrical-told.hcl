@@ -148,7 +148,7 @@ alert "left_drive_hot" {
 
 alert "left_ac_off" {
   mirror    = true
-  title     = "Left AC bus off"
+  title     = "Left AC bus dead"
   level     = "caution"
   message   = "Left AC bus dead"
   when      = !ac_left && !bus_sense_left.says_powered
@@ -160,7 +160,7 @@ alert "left_ac_off" {
 }
 
 alert "vital_ac_off" {
-  title     = "Vital AC bus off"
+  title     = "Vital AC bus dead"
   level     = "caution"
   message   = "Vital AC bus dead"
   when      = !ac_vital && !bus_sense_left.says_powered
@@ -185,7 +185,7 @@ alert "left_dc_source_off" {
 }
 
 alert "left_dc_off" {
-  title     = "Left DC bus off"
+  title     = "Left DC bus dead"
   level     = "caution"
   message   = "Left DC bus dead"
   when      = !dc_left && !bus_sense_left.says_powered
@@ -197,7 +197,7 @@ alert "left_dc_off" {
 }
 
 alert "right_dc_off" {
-  title     = "Right DC bus off"
+  title     = "Right DC bus dead"
   level     = "caution"
   message   = "Right DC bus dead"
   when      = !dc_right && !bus_sense_right.says_powered
@@ -272,7 +272,7 @@ alert "third_dc_source_off" {
 }
 
 alert "backup_ac_off" {
-  title     = "Backup AC bus off"
+  title     = "Backup AC bus dead"
   level     = "caution"
   message   = "Backup AC bus dead"
   when      = held(!ac_backup, 3)
@@ -283,7 +283,7 @@ alert "backup_ac_off" {
 }
 
 alert "direct_dc_off" {
-  title     = "Hot battery bus off"
+  title     = "Hot battery bus dead"
   level     = "caution"
   message   = "Hot battery bus dead"
   when      = held(!dc_direct, 3)
@@ -294,7 +294,7 @@ alert "direct_dc_off" {
 }
 
 alert "vital_dc_off" {
-  title     = "Vital DC bus off"
+  title     = "Vital DC bus dead"
   level     = "caution"
   message   = "Vital DC bus dead"
   when      = held(!dc_vital, 2)

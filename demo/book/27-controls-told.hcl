@@ -130,9 +130,9 @@ alert "trim_lost" {
 }
 
 alert "rudder_limiter_lost" {
-  title     = "Rudder limiter lost"
+  title     = "Rudder stop stands still"
   level     = "caution"
-  message   = "Rudder limiter lost"
+  message   = "Rudder stop stands still"
   when      = !rudder_limiter
   given_by  = news_either
   quiet_in  = [take_off_fast, lift_off, landing_roll]

@@ -214,7 +214,7 @@ unit "rudder_limiter" {
 # The trim that the pilots move with their thumbs. The automatic trim of chapter 22 has a motor of its own.
 unit "trim_motor_1" {
   title         = "Stabiliser trim motor 1, hand trim"
-  needs         = ac_left && control_computer_1 && trim_cut_switch == "normal"
+  needs         = ac_left && control_computer_1 && trim_cut_switch == "running"
   rate_per_hour = 1e-5
   checked_every_h = 10
   place         = "tail"

@@ -27,9 +27,9 @@ unit "surface_monitor" {
 }
 
 control "trim_cut_switch" {
-  title     = "Cut-out switch of trim motor 1"
-  positions = ["normal", "cut"]
-  initial   = "normal"
+  title     = "Trim motor 1 stop switch"
+  positions = ["running", "stopped"]
+  initial   = "running"
   place     = "centre pedestal"
 }
 
@@ -125,9 +125,9 @@ alert "surface_off" {
 }
 
 alert "trim_runs_away" {
-  title     = "Trim moves by itself"
+  title     = "Trim runs on its own"
   level     = "warning"
-  message   = "Trim moves by itself"
+  message   = "Trim runs on its own"
   when      = held(trim_runs, 1)
   given_by  = warned_direct
   tells     = [trim_held, trim_in_reach]

@@ -30,7 +30,7 @@ unit "stall_lane_right" {
 
 # Takes out one lane, never both.
 control "stall_cut_switch" {
-  title     = "Stall warning cut-out switch"
+  title     = "Stall lane switch"
   positions = ["normal", "left_off", "right_off"]
   initial   = "normal"
   place     = "overhead panel"

@@ -92,9 +92,9 @@ function "ice_detection" {
 }
 
 alert "ice_met" {
-  title   = "Ice detected, protection off"
+  title   = "Ice outside, and nothing heated"
   level   = "caution"
-  message = "Ice detected, protection off"
+  message = "Ice outside, and nothing heated"
   when = (((ice_detector_1 && news_left) || (ice_detector_2 && news_right))
   && held(real.icing && (engine_ice_switch == "off" || wing_ice_switch == "off"), 15))
   quiet_in  = [take_off_fast, lift_off, landing_roll]

@@ -139,9 +139,9 @@ alert "autobrake_lost" {
 }
 
 alert "brakes_hot" {
-  title     = "Brake temperature high"
+  title     = "Brakes too hot"
   level     = "caution"
-  message   = "Brake temperature high"
+  message   = "Brakes too hot"
   when      = brake_heat_box && brake_heat_c > 400
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -161,9 +161,9 @@ alert "steering_lost" {
 }
 
 alert "tyre_low" {
-  title     = "Tyre pressure low"
+  title     = "A tyre is going flat"
   level     = "caution"
-  message   = "Tyre pressure low"
+  message   = "A tyre is going flat"
   when      = tyre_pressure_box && (!tyre_left || !tyre_right)
   given_by  = news_right
   quiet_in  = [take_off_fast, lift_off, landing_roll]
@@ -186,7 +186,7 @@ alert "accumulator_low" {
 alert "parking_brake_on" {
   title     = "Take-off with the parking brake set"
   level     = "warning"
-  message   = "Parking brake is set"
+  message   = "Parking brake holds the wheels"
   when      = parking_brake_lever == "set" && brake_lever_switch && levers_forward
   given_by  = warned_direct
   quiet_in  = [lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll, taxi_in]

@@ -74,9 +74,9 @@ signal "radio_says_low" {
 # enough, and so are two blind boxes: the warning then shouts about a danger that is not there. With flaps for landing
 # the button does nothing before the alternate handle is pulled (14 CFR 25.729(e): not silenced by reflex).
 alert "gear_not_down" {
-  title   = "Gear not down"
+  title   = "Landing, and the wheels are not out"
   level   = "warning"
-  message = "Gear not down"
+  message = "Landing, and the wheels are not out"
   when = (!gear_seen_down && ((radio_says_low && real.thrust_pct < 50 && !believed_on_ground && !gear_horn_cut)
   || (flap_lever == "full" && !(gear_horn_cut && alternate_gear_handle == "pulled"))))
   true_when = !gear_down && (real.height_ft < 750 || flap_lever == "full")

@@ -120,9 +120,9 @@ function "evacuation_light" {
 }
 
 alert "emergency_lights_off" {
-  title    = "Emergency lights not armed"
+  title    = "Emergency lights would stay dark"
   level    = "advisory"
-  message  = "Emergency lights not armed"
+  message  = "Emergency lights would stay dark"
   when     = emergency_lights_switch == "off"
   given_by = alerting && data_unit_2
   quiet_in = [take_off_roll, take_off_fast, lift_off, landing_roll]

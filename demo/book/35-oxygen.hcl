@@ -137,9 +137,9 @@ function "cabin_breath" {
 }
 
 alert "crew_oxygen_low" {
-  title     = "Crew oxygen low"
+  title     = "Pilots' oxygen runs short"
   level     = "caution"
-  message   = "Crew oxygen low"
+  message   = "Pilots' oxygen runs short"
   when      = oxygen_sender && (!crew_oxygen_bottle || !crew_oxygen_valve || crew_oxygen_l < 1300)
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
   tells     = [crew_oxygen]

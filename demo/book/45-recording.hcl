@@ -54,9 +54,9 @@ function "fault_recording" {
 }
 
 alert "flight_recorder_off" {
-  title    = "Flight recorder off"
+  title    = "The flight is not recorded"
   level    = "advisory"
-  message  = "Flight recorder off"
+  message  = "The flight is not recorded"
   when     = held(!flight_recorder, 10)
   given_by = alerting && data_unit_2
   quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, climb, approach, final, landing_roll]

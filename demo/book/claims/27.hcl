@@ -90,7 +90,7 @@ claim "bent_vane" {
 }
 
 claim "cut_out_takes_one_lane" {
-  says   = "The cut-out switch ends a false stall warning by taking out its lane: the other one warns on, and with its vane gone as well nothing does."
+  says   = "The lane switch ends a false stall warning by taking out its lane: the other one warns on, and with its vane gone as well nothing does."
   source = "Corvane 88 systems manual 27-36 (fictional)"
   given "the left lane" {
     fail = [stall_vane_left.reads_high]
@@ -284,7 +284,7 @@ claim "what_moves_by_itself" {
     fail   = [trim_motor_1.runs]
     at     = "cruise + 60 s"
     crew   = "by_the_book"
-    expect = [by(12, trim_cut_switch == "cut"), kept(trim_held), kept(pitch_trim), told(autopilot_flying), kept(trim_in_reach), arrives("QSVA")]
+    expect = [by(12, trim_cut_switch == "stopped"), kept(trim_held), kept(pitch_trim), told(autopilot_flying), kept(trim_in_reach), arrives("QSVA")]
   }
   given "trim, left alone" {
     fail   = [trim_motor_1.runs]

@@ -3,7 +3,7 @@
 chapter = 21
 
 procedure "cabin_high_list" {
-  title    = "Cabin altitude high"
+  title    = "Cabin too high"
   priority = 5
   do {
     says        = "Oxygen masks: on, 100 per cent"

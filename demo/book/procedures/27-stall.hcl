@@ -82,7 +82,7 @@ procedure "stall_list" {
       by   = "both"
       then {
         do {
-          says    = "Left lane alone warns: stall warning cut-out switch: left off"
+          says    = "Left lane alone warns: stall lane switch: left off"
           set     = stall_cut_switch
           to      = "left_off"
           if      = stall_left_lamp && !stall_right_lamp
@@ -90,7 +90,7 @@ procedure "stall_list" {
           because = "A bent vane shouts for the rest of the flight. The other lane goes on warning."
         }
         do {
-          says = "Right lane alone warns: stall warning cut-out switch: right off"
+          says = "Right lane alone warns: stall lane switch: right off"
           set  = stall_cut_switch
           to   = "right_off"
           if   = stall_right_lamp && !stall_left_lamp

@@ -152,7 +152,7 @@ procedure "trim_lost_list" {
 }
 
 procedure "rudder_limiter_list" {
-  title   = "Rudder limiter lost"
+  title   = "Rudder stop stands still"
   note {
     says    = "Above 160 kt use the pedals with the tips of the toes."
     because = "If it stopped at low speed there is more rudder than the fin is built for."
@@ -256,12 +256,12 @@ procedure "surface_drives_list" {
 }
 
 procedure "trim_runs_list" {
-  title    = "Trim moves by itself"
+  title    = "Trim runs on its own"
   priority = 4
   do {
-    says        = "Hold the stick. Cut-out switch of trim motor 1: cut"
+    says        = "Hold the stick. Trim motor 1 stop switch: stopped"
     set         = trim_cut_switch
-    to          = "cut"
+    to          = "stopped"
     by          = "both"
     from_memory = true
     because     = "Ten seconds more, and it takes both hands. The switch is within reach of both."

@@ -3,7 +3,7 @@
 chapter = 30
 
 procedure "ice_met_list" {
-  title   = "Ice detected, protection off"
+  title   = "Ice outside, and nothing heated"
   do {
     says    = "Engine ice protection switch: on"
     set     = engine_ice_switch

@@ -3,7 +3,7 @@
 chapter = 32
 
 procedure "gear_not_down_list" {
-  title   = "Gear not down"
+  title   = "Landing, and the wheels are not out"
   decide {
     that = approach || final
     says = "Are we about to land?"
@@ -326,7 +326,7 @@ procedure "antiskid_lost_list" {
 }
 
 procedure "brakes_hot_list" {
-  title   = "Brake temperature high"
+  title   = "Brakes too hot"
   decide {
     that = seen.on_ground
     says = "Are we on the ground?"
@@ -363,7 +363,7 @@ procedure "steering_lost_list" {
 }
 
 procedure "tyre_low_list" {
-  title    = "Tyre pressure low"
+  title    = "A tyre is going flat"
   priority = 40 # what a tyre broke waits for it
   note {
     says    = "In flight: leave the gear where it is until a look from outside is possible."

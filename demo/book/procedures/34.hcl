@@ -3,7 +3,7 @@
 chapter = 34
 
 procedure "airspeeds_differ_drill" {
-  title    = "Unreliable airspeed"
+  title    = "Which airspeed is true?"
   priority = 47
   do {
     says        = "Autopilot button: off; attitude and thrust as known for the phase"
@@ -97,7 +97,7 @@ procedure "too_slow_drill" {
     }
     else {
       note {
-        says    = "It reads wrong: leave this list, begin Unreliable airspeed."
+        says    = "It reads wrong: leave this list, begin Which airspeed is true?"
         go_to   = airspeeds_differ_drill
         leave   = true
         because = "Who lowers the nose for ports that are closed flies into the ground."
@@ -116,7 +116,7 @@ procedure "too_fast_drill" {
     by   = "both"
     then {
       note {
-        says    = "It reads wrong: leave this list, begin Unreliable airspeed."
+        says    = "It reads wrong: leave this list, begin Which airspeed is true?"
         go_to   = airspeeds_differ_drill
         leave   = true
         because = "Who slows down for a tube that is closed slows down into the stall."

@@ -3,7 +3,7 @@
 chapter = 35
 
 procedure "crew_oxygen_list" {
-  title   = "Crew oxygen low"
+  title   = "Pilots' oxygen runs short"
   check {
     that = cabin_altitude_needle < 9000
     says = "Cabin altitude: normal"
@@ -27,7 +27,7 @@ procedure "masks_out_list" {
   priority = 80
   check {
     that = cabin_altitude_needle < 13500
-    says = "Cabin altitude: below 13,500 ft. If not, the list Cabin altitude high"
+    says = "Cabin altitude: below 13,500 ft. If not, the list Cabin too high"
     by   = "PM"
   }
   tell {

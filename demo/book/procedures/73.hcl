@@ -6,7 +6,7 @@ procedure "engine_failed" {
   title    = "Engine has failed"
   priority = 20
   note {
-    says        = "Both engines: leave this list, begin Both engines failed."
+    says        = "Both engines: leave this list, begin No engine runs."
     if          = left_engine_failed && right_engine_failed || gas_left_readout < 200 && gas_right_readout < 200
     go_to       = all_engines_out_list
     leave       = true
@@ -186,7 +186,7 @@ procedure "engine_failed" {
 }
 
 procedure "relight_list" {
-  title    = "Relight of one engine"
+  title    = "Lighting one engine again"
   chapter  = 74
   priority = 40
   later {
@@ -243,7 +243,7 @@ procedure "relight_list" {
 }
 
 procedure "all_engines_out_list" {
-  title    = "Both engines failed"
+  title    = "No engine runs"
   priority = 5
   # What is low first: a glide only falls, so one of the two lines applies, never both.
   note {

@@ -3,7 +3,7 @@
 chapter = 78
 
 procedure "reverser_list" {
-  title   = "Reverser not locked"
+  title   = "A reverser hook has let go"
   do {
     says    = "Levers by hand; the thrust lever of that engine: idle"
     set     = thrust_levers
