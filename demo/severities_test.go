@@ -26,6 +26,8 @@ var severities = []struct{ rule, least, most, ids string }{
 		any_flight_display alert_messages engine_display`},
 	{"what is found in time and answered with what the rule asks for: a fire that is told, with bottles that work; 14 CFR 25.1309(b)", "major", "hazardous", `
 		no_fire_left no_fire_right no_smoke clear_deck_air`},
+	{"a fire that is told and does not go out, while the firewall holds: 14 CFR 25.1181 to 25.1195", "hazardous", "catastrophic", `
+		fire_yields_left fire_yields_right`},
 	{"a bus or a source is graded by what it takes, and each of that is a function of its own; 14 CFR 25.1310 leaves what is essential", "minor", "major", `
 		vital_dc_power both_dc_sides backup_ac_power vital_ac_power both_ac_sides two_ac_sources battery_reserve
 		emergency_source direct_dc_power third_dc_source`},
@@ -72,7 +74,7 @@ var severities = []struct{ rule, least, most, ids string }{
 var hidden = []struct{ rule, least, ids string }{
 	{"misleading on one side: AC 25-11B", "hazardous", "altitude_left altitude_right attitude_left attitude_right attitude_true_left attitude_true_right"},
 	{"the same of airspeed, and of a height that closes the thrust: judgement", "hazardous", "airspeed_left airspeed_right radio_height"},
-	{"a fire that nobody knows of: 14 CFR 25.4(b)", "catastrophic", "no_fire_left no_fire_right no_smoke"},
+	{"a fire that nobody knows of: 14 CFR 25.4(b)", "catastrophic", "no_fire_left no_fire_right fire_yields_left fire_yields_right no_smoke"},
 	{"a cabin that climbs unseen: useful consciousness, AC 61-107B", "catastrophic", "cabin_pressure"},
 	{"misleading on all sides: AC 25-11B", "catastrophic", "airspeed_by_majority"},
 	{"ice that nobody knows of at the approach speed: 14 CFR 25.207", "catastrophic", "clean_wing"},

@@ -43,6 +43,14 @@ function "no_fire_left" {
   severity_if_hidden = "catastrophic"
 }
 
+function "fire_yields_left" {
+  mirror   = true
+  title    = "Left engine fire put out within five minutes"
+  works    = !held(left_burns, 300)
+  severity = "hazardous" # the firewall holds a quarter of an hour
+  severity_if_hidden = "catastrophic"
+}
+
 function "sound_pylons" {
   title    = "Pylons and wing roots whole"
   works    = !left_pylon_burnt && !right_pylon_burnt
@@ -75,7 +83,7 @@ alert "fire_left" {
   when      = left_fire_believed
   true_when = left_burns
   given_by  = warned_direct
-  tells     = [no_fire_left, sound_pylons]
+  tells     = [no_fire_left, fire_yields_left, sound_pylons]
   procedure = engine_fire_list
 }
 
@@ -169,7 +177,7 @@ indication "fire_handle_left_light" {
   shows   = left_fire_believed
   means   = left_burns
   lit_by  = dc_direct
-  tells   = [no_fire_left, sound_pylons]
+  tells   = [no_fire_left, fire_yields_left, sound_pylons]
   place   = "glare shield"
 }
 

@@ -80,8 +80,8 @@ function "ground_spoilers_full" {
   works    = spoilers_inner && spoilers_outer && (!real.on_ground || believed_on_ground)
   wanted   = landing_roll
   severity = "minor"
-  noticed_when   = !real.on_ground && (spoilers_inner.rise || spoilers_outer.rise) # they shake the tail; one pair that stays down nobody sees
-  noticed_by     = "felt"
+  noticed_when   = (landing_roll && !ground_spoilers) || (!real.on_ground && (spoilers_inner.rise || spoilers_outer.rise)) # one pair that stays down nobody sees
+  noticed_by     = "seen"
   noticed_source = "common practice"
 }
 

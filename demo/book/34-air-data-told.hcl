@@ -42,7 +42,7 @@ function "airspeed_by_majority" {
   severity = "hazardous"
   severity_if_hidden = "catastrophic" # AC 25-11B: misleading on all sides
   over_on_purpose = "The lesson of the taped ports and of the covers: one slip on the ground closes all three."
-  noticed_when   = (altitude_1_stands && altitude_2_stands) || (real.airspeed_kt > 75 && airspeed_1_kt < 40 && airspeed_2_kt < 40)
+  noticed_when   = (altitude_1_stands && altitude_2_stands) || (real.airspeed_kt > 75 && airspeed_1_kt < 40 && airspeed_2_kt < 40) || at_least(2, left_flight_picture && (!air_data_1 || (real.airspeed_kt > 75 && airspeed_1_kt < 40)), right_flight_picture && (!air_data_2 || (real.airspeed_kt > 75 && airspeed_2_kt < 40)), held(!standby_instrument || !pitot_3, 60))
   noticed_by     = "seen"
   noticed_source = "common practice"
 }
