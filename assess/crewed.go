@@ -22,6 +22,11 @@ func (c *Crewed) Lost(l *Loss) bool {
 	return lost && (unknown || !l.Hidden)
 }
 
+// counts says that a set takes the loss with the crew, as it was flown, or was not flown.
+func (c Cut) counts(l *Loss) bool {
+	return c.Crewed == nil || c.Crewed.Lost(l) || c.Crewed.Ended != ""
+}
+
 // Fly flies the likeliest sets of each hazardous or catastrophic loss again, so
 // many of each and all single failures, every one in the phase in which it is likeliest. Told is called
 // as they are done; it may be nil.

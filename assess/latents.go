@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"knockon/sweep"
 )
 
 // Limits of 14 CFR 25.1309(b)(5), with the numbers of AC 25.1309-1B: of a
@@ -27,7 +29,7 @@ func (a *Assessment) latents(x *exposure, cuts []Cut) (list []Latent) {
 	of := map[int]*Latent{}
 	var order []int
 	for _, c := range cuts {
-		if len(c.Set) != 2 || !slices.ContainsFunc(c.Set, func(n int) bool { return a.Parts[n].Latent }) {
+		if len(c.Set) != 2 || !a.hasLatent(c.Set) {
 			continue
 		}
 		for i, n := range c.Set {
@@ -43,6 +45,26 @@ func (a *Assessment) latents(x *exposure, cuts []Cut) (list []Latent) {
 		list = append(list, *of[n])
 	}
 	return list
+}
+
+func (a *Assessment) hasLatent(set sweep.Set) bool {
+	return slices.ContainsFunc(set, func(n int) bool { return a.Parts[n].Latent })
+}
+
+// crewLatents looks at the pairs of a catastrophic loss that take it with the crew:
+// those of a failure that the crew clear alone, and of the smallest hands off those
+// that the crew do not clear.
+func (a *Assessment) crewLatents(x *exposure, l *Loss) {
+	if l.ByBook == nil || !l.Alone {
+		return
+	}
+	pairs := slices.Clone(l.ByBook.Pairs)
+	for _, c := range l.Sets {
+		if len(c.Set) == 2 && c.counts(l) {
+			pairs = append(pairs, c)
+		}
+	}
+	l.ByBook.Latents = a.latents(x, pairs)
 }
 
 // pair adds to a failure the other one of a set.

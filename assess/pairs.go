@@ -20,14 +20,16 @@ import (
 type ByBook struct {
 	PerH    float64 // of all sets that take it with the crew, those not flown among them
 	Verdict Verdict
-	Cleared []Cut   // single failures that the crew clear
-	Pairs   []Cut   // with one more, lost with the crew; the likeliest first
-	Flown   int     // pairs that were flown
-	Left    int     // pairs that meet the crew's means and were not, the less likely ones,
-	LeftH   float64 // together at most so likely per hour of flight
-	Unrated int     // failures without a rate that meet them, and were not flown
-	Sets    int     // larger sets, smallest hands off, that were not flown and count as lost,
-	SetsH   float64 // together so likely
+	Cleared []Cut    // single failures that the crew clear
+	Pairs   []Cut    // with one more, lost with the crew; the likeliest first
+	Flown   int      // pairs that were flown
+	Left    int      // pairs that meet the crew's means and were not, the less likely ones,
+	LeftH   float64  // together at most so likely per hour of flight
+	Unrated int      // failures without a rate that meet them, and were not flown
+	Dark    int      // of those left, so many have a latent member
+	Latents []Latent // of a catastrophic loss: 25.1309(b)(5) of the pairs that take it with the crew, or count so
+	Sets    int      // larger sets, smallest hands off, that were not flown and count as lost,
+	SetsH   float64  // together so likely
 }
 
 // FlyPairs looks for them: for each single failure that the crew clear, so many of
@@ -54,6 +56,7 @@ func (a *Assessment) FlyPairs(ctx context.Context, desk *ask.Desk, course *run.C
 	}
 	for i := range a.Losses {
 		a.Losses[i].weigh(a)
+		a.crewLatents(x, &a.Losses[i])
 	}
 	return nil
 }
@@ -140,6 +143,9 @@ func (a *Assessment) partners(x *exposure, l *Loss, c Cut, m meetings, most int)
 	for _, p := range list[min(most, len(list)):] {
 		l.ByBook.Left++
 		l.ByBook.LeftH += p.PerH
+		if a.hasLatent(p.Set) {
+			l.ByBook.Dark++
+		}
 	}
 	return list[:min(most, len(list))]
 }
@@ -151,11 +157,11 @@ func (l *Loss) weigh(a *Assessment) {
 		return
 	}
 	b.Flown = len(b.Pairs)
-	b.Pairs = slices.DeleteFunc(b.Pairs, func(p Cut) bool { return !p.Crewed.Lost(l) && p.Crewed.Ended == "" })
+	b.Pairs = slices.DeleteFunc(b.Pairs, func(p Cut) bool { return !p.counts(l) })
 	slices.SortStableFunc(b.Pairs, func(p, q Cut) int { return -cmp.Compare(p.PerH, q.PerH) })
 	alone := false
 	for _, c := range l.Sets {
-		if c.Rated() && (c.Crewed == nil || c.Crewed.Lost(l) || c.Crewed.Ended != "") {
+		if c.Rated() && c.counts(l) {
 			b.PerH += c.PerH
 			alone = alone || len(c.Set) == 1
 			if c.Crewed == nil {

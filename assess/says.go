@@ -161,36 +161,82 @@ func some(names []string, most int) string {
 }
 
 // b5 says what 25.1309(b)(5) asks of the pairs of a catastrophic loss that have
-// a latent member.
+// a latent member, hands off; and what was not looked at.
 func (a *Assessment) b5(l *Loss) []string {
-	lines := []string{}
-	if len(l.Latents) == 0 {
-		return lines
-	}
-	unrated := 0
-	for _, x := range l.Latents {
-		residual, waiting := x.Over()
-		if x.Unrated {
-			unrated++
-		}
-		if residual {
-			lines = append(lines, fmt.Sprintf("Once %s has come, unseen, one more failure takes it, and that has %s per hour of flight: over the limit of %s.", a.title(x.Part), Figure(x.Residual), Figure(MostResidual)))
-		}
-		if waiting {
-			lines = append(lines, fmt.Sprintf("The latent failures that wait for %s come to %s: over the limit of %s.", a.title(x.Part), Figure(x.Waiting), Figure(MostLatent)))
-		}
-	}
-	if len(lines) == 0 && unrated == 0 {
+	lines, unrated := a.over(l.Latents, "")
+	if len(l.Latents) > 0 && len(lines) == 0 && !unrated {
 		every := "Every pair with a latent member"
 		if len(l.Singles()) > 0 {
 			every += " and without a failure that reaches it alone"
 		}
-		lines = append(lines, fmt.Sprintf(every+" is within the limits: %s per hour of flight once the latent one has come, and %s for the latent ones that wait for one other.", Figure(MostResidual), Figure(MostLatent)))
+		lines = append(lines, every+limits)
 	}
-	if unrated > 0 {
-		lines = append(lines, "Of some pairs with a latent member a rate is not given; these are not in it.")
+	if unrated {
+		lines = append(lines, unratedPairs)
+	}
+	if l.Alone && l.ByBook == nil && slices.ContainsFunc(l.Singles(), func(c Cut) bool { return c.Crewed == nil || !c.counts(l) }) {
+		lines = append(lines, "Latent failures that take it only where a crew would save it of the other alone were not looked for.")
 	}
 	return lines
+}
+
+var (
+	limits       = fmt.Sprintf(" is within the limits: %s per hour of flight once the latent one has come, and %s for the latent ones that wait for one other.", Figure(MostResidual), Figure(MostLatent))
+	unratedPairs = "Of some pairs with a latent member a rate is not given; these are not in it."
+)
+
+// over are the lines of what is over a limit, and whether some pair has no rate.
+func (a *Assessment) over(list []Latent, crew string) (lines []string, unrated bool) {
+	lines = []string{}
+	for _, x := range list {
+		residual, waiting := x.Over()
+		unrated = unrated || x.Unrated
+		if residual {
+			lines = append(lines, say.Capital(fmt.Sprintf("%sonce %s has come, unseen, one more failure takes it, and that has %s per hour of flight: over the limit of %s.", crew, a.title(x.Part), Figure(x.Residual), Figure(MostResidual))))
+		}
+		if waiting {
+			lines = append(lines, say.Capital(fmt.Sprintf("%sthe latent failures that wait for %s come to %s: over the limit of %s.", crew, a.title(x.Part), Figure(x.Waiting), Figure(MostLatent))))
+		}
+	}
+	return lines, unrated
+}
+
+// crewB5 says the same of the pairs that take it with the crew, first as far as they
+// were looked for.
+func (a *Assessment) crewB5(l *Loss) []string {
+	const by = "with the crew by the book "
+	if l.ByBook == nil || !l.Alone {
+		return []string{}
+	}
+	lines, unrated := a.over(l.ByBook.Latents, by)
+	switch {
+	case len(l.ByBook.Latents) == 0:
+		lines = append(lines, "With the crew by the book no pair that was looked at and takes it has a latent member.")
+	case len(lines) == 0 && !unrated:
+		lines = append(lines, "With the crew by the book every pair that was looked at and takes it with a latent member"+limits)
+	}
+	if unrated {
+		lines = append(lines, unratedPairs)
+	}
+	if open := l.ByBook.unseen(a.Order); open != "" {
+		lines = slices.Insert(lines, 0, "Not looked at for what follows of latent failures with the crew: "+open+".")
+	}
+	return lines
+}
+
+// unseen names the pairs that may have a latent member and were not looked at.
+func (b *ByBook) unseen(order int) string {
+	var open []string
+	if b.Dark > 0 {
+		open = append(open, fmt.Sprintf("%s with a latent member that %s the crew's means and %s not flown", say.Counted(b.Dark, "pair"), say.Plural(b.Dark, "meets", "meet"), say.Plural(b.Dark, "was", "were")))
+	}
+	if b.Unrated > 0 {
+		open = append(open, fmt.Sprintf("%s without a rate", say.Counted(b.Unrated, "failure")))
+	}
+	if order < 2 {
+		open = append(open, "pairs that take it hands off")
+	}
+	return say.And(open)
 }
 
 // notAnswered says what is not known.

@@ -107,13 +107,20 @@ func (l LossView) text(p *say.Page) {
 	}
 }
 
-// LatentSome are the first of the lines about latent members, and how many more
-// there are.
-func (l LossView) LatentSome() []string {
-	if len(l.Latent) <= mostNamed {
-		return l.Latent
+// LatentSome are the first of the lines about latent members, hands off and then with
+// the crew, and of each how many more there are.
+func (l LossView) LatentSome() (lines []string) {
+	lists := [][]string{l.Latent}
+	if l.ByBook != nil {
+		lists = append(lists, l.ByBook.Latent)
 	}
-	return append(slices.Clone(l.Latent[:mostNamed]), fmt.Sprintf("… and %d more of this kind.", len(l.Latent)-mostNamed))
+	for _, list := range lists {
+		lines = append(lines, list[:min(mostNamed, len(list))]...)
+		if more := len(list) - mostNamed; more > 0 {
+			lines = append(lines, fmt.Sprintf("… and %d more of this kind.", more))
+		}
+	}
+	return lines
 }
 
 // Likely is how likely a set is, and Part its share.

@@ -94,6 +94,7 @@ type BookView struct {
 	Left    int       `json:"pairs_not_flown"`
 	LeftH   float64   `json:"not_flown_per_h_at_most"`
 	Unrated int       `json:"without_a_rate"`
+	Latent  []string  `json:"latent_25_1309_b5"` // what 25.1309(b)(5) asks of pairs with the crew, as far as they were looked at
 }
 
 // SetView is a smallest set.
@@ -257,7 +258,7 @@ func (a *Assessment) bookView(l *Loss) *BookView {
 	if b == nil {
 		return nil
 	}
-	v := &BookView{PerH: b.PerH, Verdict: string(b.Verdict), Cleared: []string{}, Pairs: []SetView{}, Flown: b.Flown, Left: b.Left, LeftH: b.LeftH, Unrated: b.Unrated}
+	v := &BookView{PerH: b.PerH, Verdict: string(b.Verdict), Cleared: []string{}, Pairs: []SetView{}, Flown: b.Flown, Left: b.Left, LeftH: b.LeftH, Unrated: b.Unrated, Latent: a.crewB5(l)}
 	for _, c := range b.Cleared {
 		v.Cleared = append(v.Cleared, a.refs(c.Set))
 	}
