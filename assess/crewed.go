@@ -3,9 +3,15 @@ package assess
 import (
 	"cmp"
 	"context"
+	"fmt"
+	"slices"
 
 	"knockon/ask"
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
 	"knockon/run"
+	"knockon/say"
 	"knockon/sweep"
 )
 
@@ -13,13 +19,40 @@ import (
 type Crewed struct {
 	Phase int             // it struck 5 s after this one began
 	Ended string          // why the flight did not arrive; "" if it did
-	lost  map[string]bool // functions that were lost while wanted -> nobody knew of it
+	lost  map[string]gone // functions that were lost while wanted
+}
+
+// gone is a loss with the crew.
+type gone struct {
+	unknown bool      // nobody knew of it
+	times   int       // so often it was lost while wanted,
+	total   book.Time // for so long together
+	back    bool      // and each time it worked again
+}
+
+// says tells how it was lost: for good, or how long until it was regained.
+func (g gone) says() string {
+	switch {
+	case !g.back:
+		return "lost all the same"
+	case g.times == 1:
+		return "lost for " + say.Lasts(g.total) + ", then regained"
+	}
+	return fmt.Sprintf("lost %d times, for %s in all, and each time regained", g.times, say.Lasts(g.total))
+}
+
+// soon is the same beside a name, where it was regained.
+func (g gone) soon() string {
+	if !g.back {
+		return ""
+	}
+	return " (" + g.says() + ")"
 }
 
 // Lost says that the loss came about all the same.
 func (c *Crewed) Lost(l *Loss) bool {
-	unknown, lost := c.lost[l.Function.ID]
-	return lost && (unknown || !l.Hidden)
+	g, lost := c.lost[l.Function.ID]
+	return lost && (g.unknown || !l.Hidden)
 }
 
 // counts says that a set takes the loss with the crew, as it was flown, or was not flown.
@@ -104,11 +137,26 @@ func (a *Assessment) fly(ctx context.Context, desk *ask.Desk, course *run.Course
 	if e := answer.Here.Ending(); !e.Arrived() {
 		into.Ended = e.Why
 	}
-	into.lost = map[string]bool{}
+	into.lost = map[string]gone{}
 	for _, row := range answer.Ledger.Losses {
 		if row.Mattered {
-			into.lost[row.Function.ID] = row.Word().Unknown()
+			into.lost[row.Function.ID] = goneOf(answer.Here, row)
 		}
 	}
 	return nil
+}
+
+// goneOf looks at what mattered of a loss. It is regained where the function works
+// when the stretch ends; one also ends where the function would not work with nothing
+// failed either.
+func goneOf(here *run.Record, row ledger.Loss) gone {
+	g := gone{unknown: row.Word().Unknown(), back: true}
+	n, ok := here.Circuit().Node(circuit.Value{Item: row.Function.ID})
+	for _, s := range row.Spans {
+		if s.Mattered {
+			g.times, g.total = g.times+1, g.total+s.To-s.From
+			g.back = g.back && ok && !s.ToEnd && slices.ContainsFunc(here.Spans(n), func(w circuit.Span) bool { return w.From <= s.To && s.To < w.To })
+		}
+	}
+	return g
 }

@@ -14,9 +14,9 @@ func TestSays_WhatTheCrewMakeOfASingle(t *testing.T) {
 	for _, lost := range []bool{true, false} {
 		a := &Assessment{Swept: Swept{Order: 2, Build: &book.Build{}, Failures: []book.FailureRef{{Unit: "duct"}}}}
 		f := &book.Function{Head: book.Head{ID: "wing"}, Severity: "catastrophic", OverOnPurpose: "the crew shut it off"}
-		crewed := &Crewed{lost: map[string]bool{}}
+		crewed := &Crewed{lost: map[string]gone{}}
 		if lost {
-			crewed.lost["wing"] = false
+			crewed.lost["wing"] = gone{}
 		}
 		l := &Loss{Function: f, Sets: []Cut{{Set: sweep.Set{0}, Crewed: crewed}}}
 		l.Objective, _ = ObjectiveOf("catastrophic")
@@ -98,14 +98,18 @@ func TestCrewed_WhatEndsIsNotSpared(t *testing.T) {
 	for _, c := range []struct {
 		ended string
 		lost  bool
+		gone  gone
 		want  string
 	}{
-		{"", false, "with the crew by the book: not lost"},
-		{"", true, "with the crew by the book: lost all the same"},
-		{"both engines starve", true, "with the crew by the book: lost all the same; the flight does not arrive: both engines starve"},
-		{"both engines starve", false, "with the crew by the book: the flight does not arrive: both engines starve; up to there it is not lost"},
+		{"", false, gone{}, "with the crew by the book: not lost"},
+		{"", true, gone{times: 1, total: 7_000_000}, "with the crew by the book: lost all the same"},
+		{"", true, gone{times: 1, total: 7_000_000, back: true}, "with the crew by the book: lost for 7 s, then regained"},
+		{"", true, gone{times: 2, total: 90_000_000, back: true}, "with the crew by the book: lost 2 times, for 90 s in all, and each time regained"},
+		{"both engines starve", true, gone{times: 1, total: 7_000_000, back: true}, "with the crew by the book: lost for 7 s, then regained; the flight does not arrive: both engines starve"},
+		{"both engines starve", true, gone{}, "with the crew by the book: lost all the same; the flight does not arrive: both engines starve"},
+		{"both engines starve", false, gone{}, "with the crew by the book: the flight does not arrive: both engines starve; up to there it is not lost"},
 	} {
-		if got := (&Crewed{Ended: c.ended}).says(c.lost); got != c.want {
+		if got := (&Crewed{Ended: c.ended, lost: map[string]gone{"f": c.gone}}).says(c.lost, "f"); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}

@@ -2,12 +2,19 @@ package assess_test
 
 import (
 	"context"
+	"maps"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
+	"knockon/ask"
 	"knockon/assess"
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/run"
+	"knockon/say"
+	"knockon/sweep"
 )
 
 // waits is a book whose list saves the brakes of a dead pump, unless the valve that it
@@ -69,10 +76,10 @@ func TestFlyPairs_LatentOnesThatWaitForWhatTheCrewClear(t *testing.T) {
 func sorted(list []string) []string { return slices.Sorted(slices.Values(list)) }
 
 // flownPairs is what is said of the brakes, with so many pairs flown.
-func flownPairs(t *testing.T, book string, most int) assess.LossView {
+func flownPairs(t *testing.T, text string, most int) assess.LossView {
 	t.Helper()
 	ctx := context.Background()
-	a, desk, course := assessed(t, book)
+	a, desk, course := assessed(t, text)
 	if err := a.Fly(ctx, desk, course, 3, 2, nil); err != nil {
 		t.Fatal(err)
 	}
@@ -114,6 +121,82 @@ func byHand(t *testing.T, a *assess.Assessment, l assess.Loss) {
 			}
 		default:
 			t.Errorf("%s is among them", name)
+		}
+	}
+}
+
+// TestFly_SaysForHowLong: the brakes are lost until the list has moved the spare, the
+// steering until it would not work with nothing failed either, which regains nothing.
+func TestFly_SaysForHowLong(t *testing.T) {
+	ctx := context.Background()
+	text := strings.NewReplacer("  wanted   = real.braking\n", "", "  works    = pump\n  wanted   = real.on_ground\n", "  works    = pump && early\n").Replace(saved)
+	a, desk, course := assessed(t, text)
+	if err := a.Fly(ctx, desk, course, 3, 2, nil); err != nil {
+		t.Fatal(err)
+	}
+	said := map[string]string{}
+	for _, l := range a.View(5).Losses {
+		if said[l.Function] = l.Sets[0].Crew; l.Function != "lights" && !l.Sets[0].CrewLost {
+			t.Errorf("%s counts as not lost", l.Function)
+		}
+	}
+	for i, l := range a.Losses {
+		if l.Function.ID != "brakes" {
+			continue
+		}
+		k := run.Strike{Fail: refs(a, l.Sets[0].Set), At: a.Phases[l.Sets[0].Crewed.Phase].Moment}
+		answer, err := desk.Fly(ctx, course, ask.Question{}, run.Scenario{Strikes: []run.Strike{k}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, _ := answer.Here.Circuit().Node(circuit.Value{Item: "brakes"})
+		works := answer.Here.Spans(n) // up to the strike, and from the list on
+		if len(works) != 2 {
+			t.Fatalf("%d: the brakes work in %v", i, works)
+		}
+		want := "with the crew by the book: lost for " + say.Lasts(works[1].From-works[0].To) + ", then regained"
+		if said["brakes"] != want {
+			t.Errorf("%q, want %q", said["brakes"], want)
+		}
+	}
+	if want := "with the crew by the book: lost all the same"; said["steering"] != want {
+		t.Errorf("steering: %q, want %q", said["steering"], want)
+	}
+}
+
+func refs(a *assess.Assessment, set sweep.Set) (list []book.FailureRef) {
+	for _, n := range set {
+		list = append(list, a.Failures[n])
+	}
+	return list
+}
+
+// TestB5_SaysThatCrewPairsWereNotLookedFor where a crew may save the pump's loss, and
+// not where they were seen not to.
+func TestB5_SaysThatCrewPairsWereNotLookedFor(t *testing.T) {
+	const says = "Latent failures that take it only where a crew would save it of the other alone were not looked for."
+	a, desk, course := assessed(t, waits)
+	said := func() map[string]bool {
+		so := map[string]bool{}
+		for _, l := range a.View(5).Losses {
+			so[l.Function] = slices.Contains(l.Latent, says)
+		}
+		return so
+	}
+	for i, want := range []map[string]bool{
+		{"brakes": true, "steering": true, "lights": false},
+		{"brakes": true, "steering": false, "lights": false},
+		{"brakes": false, "steering": false, "lights": false},
+	} {
+		var err error
+		switch i {
+		case 1:
+			err = a.Fly(context.Background(), desk, course, 3, 2, nil)
+		case 2:
+			err = a.FlyPairs(context.Background(), desk, course, 3, 2, nil)
+		}
+		if got := said(); err != nil || !maps.Equal(got, want) {
+			t.Errorf("%d: said %v, want %v (%v)", i, got, want, err)
 		}
 	}
 }

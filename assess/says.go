@@ -40,7 +40,7 @@ func (a *Assessment) withCrew(l *Loss) (lines []string) {
 		switch {
 		case !l.grave() || c.Crewed == nil:
 		case c.Crewed.Lost(l):
-			lost = append(lost, a.title(c.Set[0]))
+			lost = append(lost, a.title(c.Set[0])+c.Crewed.lost[l.Function.ID].soon())
 		default:
 			prevented = append(prevented, a.title(c.Set[0]))
 		}

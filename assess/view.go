@@ -301,20 +301,20 @@ func (a *Assessment) setView(l *Loss, c *Cut) SetView {
 	v.Query, v.QueryBy = a.query(c.Set, at, "none"), a.query(c.Set, at, "by_the_book")
 	if c.Crewed != nil {
 		v.CrewLost, v.Arrives = c.Crewed.Lost(l), c.Crewed.Ended == ""
-		v.Crew = c.Crewed.says(v.CrewLost)
+		v.Crew = c.Crewed.says(v.CrewLost, l.Function.ID)
 	}
 	return v
 }
 
 // says is what comes of a set with the crew by the book. A loss that had not come
 // when the flight ended is not spared.
-func (c *Crewed) says(lost bool) string {
+func (c *Crewed) says(lost bool, function string) string {
 	const by = "with the crew by the book: "
 	switch {
 	case lost && c.Ended != "":
-		return by + "lost all the same; the flight does not arrive: " + c.Ended
+		return by + c.lost[function].says() + "; the flight does not arrive: " + c.Ended
 	case lost:
-		return by + "lost all the same"
+		return by + c.lost[function].says()
 	case c.Ended != "":
 		return by + "the flight does not arrive: " + c.Ended + "; up to there it is not lost"
 	}
