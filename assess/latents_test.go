@@ -38,8 +38,8 @@ func TestFlyPairs_LatentOnesThatWaitForWhatTheCrewClear(t *testing.T) {
 		residual = "With the crew by the book once valve has come, unseen, one more failure takes it, and that has 2e-5 per hour of flight: over the limit of 1e-5."
 		within   = "With the crew by the book every pair that was looked at and takes it with a latent member is within the limits: 1e-5 per hour of flight once the latent one has come, and 1e-3 for the latent ones that wait for one other."
 		none     = "With the crew by the book no pair that was looked at and takes it has a latent member."
-		left     = "Not looked at for what follows of latent failures with the crew: 1 pair with a latent member that meets the crew's means and was not flown."
-		unrated  = "Not looked at for what follows of latent failures with the crew: 1 failure without a rate."
+		left     = "Not looked at for latent failures with the crew: 1 pair with a latent member that meets the crew's means and was not flown."
+		unrated  = "Not looked at for latent failures with the crew: 1 failure without a rate."
 		seen     = "alert \"stuck\" {\n  level   = \"caution\"\n  message = \"STUCK\"\n  when    = !valve\n}\nalert"
 	)
 	for _, c := range []struct {
@@ -197,6 +197,15 @@ func TestB5_SaysThatCrewPairsWereNotLookedFor(t *testing.T) {
 		}
 		if got := said(); err != nil || !maps.Equal(got, want) {
 			t.Errorf("%d: said %v, want %v (%v)", i, got, want, err)
+		}
+	}
+	const hands = "pairs that take it hands off."
+	for order, want := range map[int]bool{1: true, 2: false} {
+		a.Order = order
+		l := a.View(5).Losses
+		i := slices.IndexFunc(l, func(l assess.LossView) bool { return l.Function == "brakes" })
+		if strings.Contains(strings.Join(l[i].ByBook.Latent, " "), hands) != want {
+			t.Errorf("%d together: %q", order, l[i].ByBook.Latent)
 		}
 	}
 }

@@ -30,6 +30,7 @@ type ByBook struct {
 	Latents []Latent // of a catastrophic loss: 25.1309(b)(5) of the pairs that take it with the crew, or count so
 	Sets    int      // larger sets, smallest hands off, that were not flown and count as lost,
 	SetsH   float64  // together so likely
+	dark    []uint64 // those left with a latent member, as they were counted
 }
 
 // FlyPairs looks for them: for each single failure that the crew clear, so many of
@@ -90,11 +91,25 @@ func (a *Assessment) pairsOf(l *Loss, x *exposure, m meetings, most int, t *todo
 			l.ByBook.Pairs = append(l.ByBook.Pairs, p)
 		}
 	}
+	l.ByBook.countDark()
 	for i, left := 0, most; i < len(l.Sets) && left > 0; i++ {
 		if c := &l.Sets[i]; c.Crewed == nil && c.Rated() {
 			c.Crewed, left = t.fly(c.Set, a.likeliest(*c)), left-1
 		}
 	}
+}
+
+// countDark counts the pairs with a latent member that were left, each once: one of
+// two cleared failures may be flown, or left, for both.
+func (b *ByBook) countDark() {
+	left := map[uint64]bool{}
+	for _, key := range b.dark {
+		left[key] = true
+	}
+	for _, p := range b.Pairs {
+		delete(left, p.Set.Key())
+	}
+	b.Dark = len(left)
 }
 
 // cleared are the single failures that reach a grave loss hands off and were flown
@@ -144,7 +159,7 @@ func (a *Assessment) partners(x *exposure, l *Loss, c Cut, m meetings, most int)
 		l.ByBook.Left++
 		l.ByBook.LeftH += p.PerH
 		if a.hasLatent(p.Set) {
-			l.ByBook.Dark++
+			l.ByBook.dark = append(l.ByBook.dark, p.Set.Key())
 		}
 	}
 	return list[:min(most, len(list))]

@@ -219,7 +219,7 @@ func (a *Assessment) crewB5(l *Loss) []string {
 		lines = append(lines, unratedPairs)
 	}
 	if open := l.ByBook.unseen(a.Order); open != "" {
-		lines = slices.Insert(lines, 0, "Not looked at for what follows of latent failures with the crew: "+open+".")
+		lines = slices.Insert(lines, 0, "Not looked at for latent failures with the crew: "+open+".")
 	}
 	return lines
 }

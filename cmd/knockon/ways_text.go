@@ -57,7 +57,7 @@ func writeOrder(w io.Writer, o sets.Order) {
 
 func writeRisk(w io.Writer, r *sets.Report) {
 	if r.NoRisk != "" {
-		fmt.Fprintf(w, "\nHow likely it is cannot be said: %s.\n", r.NoRisk)
+		fmt.Fprintf(w, "\nHow likely it is, is not said here: %s.\n", r.NoRisk)
 	}
 	if r.Risk == nil {
 		return
