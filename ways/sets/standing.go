@@ -79,7 +79,7 @@ func (r *Report) onlyHeld() {
 	switch {
 	case r.Risk == nil || len(r.NotAnswered) == 0:
 	case r.Risk.P == 0:
-		r.Risk, r.NoRisk = nil, "held still there nothing was found to bring it about, and what comes only as the flight goes on is not counted; of the loss of a function that has a severity assess has a figure, per hour of flight"
+		r.Risk, r.NoRisk = nil, "held still there nothing was found to bring it about, and what is flown on from there is not counted; for the loss of a function that has a severity assess gives a figure, per hour of flight"
 	default:
 		r.Risk.Says = "On one flight, if failures are independent and all works as it begins (assess counts what waits unseen for its check), counting only what brings it about with the aircraft held still"
 	}
