@@ -236,7 +236,7 @@ func (b *ByBook) unseen(order int) string {
 	if order < 2 {
 		open = append(open, "pairs that take it hands off")
 	}
-	return say.And(open)
+	return strings.Join(open, "; ")
 }
 
 // notAnswered says what is not known.

@@ -35,7 +35,7 @@ func (c *assessCommand) Help() string {
 flight, by which smallest sets of up to three failures, which single failures reach a hazardous or
 catastrophic loss, and what latent failures do to it. With the crew by the book flights turn to the same airfields as
 those of the command fail. docs/assess.md has the formulas and what is not claimed.
-Three together take most of a minute; --store keeps what was found.
+Three together take minutes, on a busy machine more, and gigabytes; --store keeps what was found. Two take a minute.
 
   knockon assess --order 2
   knockon assess --store results
