@@ -59,10 +59,15 @@ type teller struct {
 	when   map[uint64]uint32 // print of a set of stretches -> its number
 	holds  [lanes][]hold
 	of     [lanes]*toldRun
-	runs   map[uint64]*toldRun // by print of what is held
+	runs   map[uint64]*toldRun // by print of what is held; the latest, some mostTold
+	flown  int                 // so many were flown
 	begin  *snapshot
 	passed passed
 }
+
+// mostTold is how many told runs a worker keeps: each has some tens of kilobytes, and
+// sets that come one after the other share most of theirs. A variable for tests.
+var mostTold = 4096
 
 // listen gets a worker ready for told runs.
 func (k *worker) listen() error {
@@ -125,6 +130,9 @@ func (t *teller) hear(o *observer) {
 			t.claim(o, x, b)
 		}
 	}
+	if len(t.runs) > mostTold {
+		clear(t.runs)
+	}
 	var fresh []*toldRun
 	var held [][]hold
 	for lane, list := range t.holds {
@@ -137,8 +145,8 @@ func (t *teller) hear(o *observer) {
 		}
 		r := t.runs[key]
 		if r == nil {
-			r = &toldRun{number: len(t.runs)}
-			t.runs[key] = r
+			r = &toldRun{number: t.flown}
+			t.runs[key], t.flown = r, t.flown+1
 			fresh, held = append(fresh, r), append(held, slices.Clone(list))
 		}
 		t.of[lane] = r
