@@ -16,34 +16,49 @@ import (
 // TestDispatch_IsWhatFailFinds asks, for every failure of the book, the plain
 // question with and without the deferral: what is lost with it and not without
 // it is what a deferral leaves one failure away, all of it and nothing else. It
-// does so for one unit on the short flight; KNOCKON_SLOW=1 takes more units and
-// the long flight.
+// does so for one unit on the short flight, of each failure that is named and a fourth
+// of the others; KNOCKON_SLOW=1 takes all, more units, and the long flight.
 func TestDispatch_IsWhatFailFinds(t *testing.T) {
 	questions := []ask.Sought{{Out: []string{"tr_left"}, Flight: "short_hop", In: "cruise"}}
+	step := 4
 	if os.Getenv("KNOCKON_SLOW") != "" {
+		step = 1
 		for _, unit := range []string{"tr_left", "ac_left", "yaw_damper_1", "apu"} {
 			questions = append(questions, ask.Sought{Out: []string{unit}}, ask.Sought{Out: []string{unit}, In: "climb"})
 		}
 	}
 	for _, q := range questions {
-		compareWithFail(t, q)
+		compareWithFail(t, q, step)
 	}
 }
 
-func compareWithFail(t *testing.T, q ask.Sought) {
+// compareWithFail holds Dispatch against fail: of every failure that it names, and of
+// one in step of all.
+func compareWithFail(t *testing.T, q ask.Sought, step int) {
 	t.Helper()
 	ctx, d := context.Background(), desk(t)
 	x, err := d.Dispatch(ctx, q)
 	if err != nil {
 		t.Fatal(err)
 	}
+	want := map[string][]string{}
+	at := book.Moment{Offset: x.At}.String()
+	failures, sum := []string{}, 0
+	said := map[string]bool{}
+	for _, a := range x.Away {
+		for _, f := range a.By {
+			said[f] = true
+		}
+	}
+	for i, f := range events(x.Course.Build) {
+		if i%step == 0 || said[f] {
+			failures = append(failures, f)
+		}
+	}
 	got := map[string][]string{}
 	for _, a := range x.Away {
 		got[a.Function.ID] = a.By
 	}
-	want := map[string][]string{}
-	at := book.Moment{Offset: x.At}.String()
-	failures, sum := events(x.Course.Build), 0
 	for _, f := range failures {
 		without := answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight, Crew: scenario.Nobody})
 		for _, l := range answered(t, d, ask.Question{Fail: []scenario.Strike{{What: []string{f}, At: at}}, Flight: q.Flight, Out: q.Out, Crew: scenario.Nobody}).Losses {
@@ -60,7 +75,7 @@ func compareWithFail(t *testing.T, q ask.Sought) {
 		}
 	}
 	t.Logf("%v out %s: %d failures, %d losses that one more brings", q.Out, x.Moment, len(failures), sum)
-	if len(failures) < 300 {
+	if len(failures) < 300/step || sum == 0 {
 		t.Error("hardly any failure was asked of")
 	}
 }

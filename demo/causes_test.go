@@ -96,7 +96,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"slipping_lever_motor", "07-effects.hcl", "(autothrottle_on && lever_motor.slips && thrust_levers != \"moved by hand\")", "false", `never_arrives("cannot_slow")`},
 	{"slipping_lever_motor", "34-air-data-told.hcl", "  procedure = too_fast_drill\n", "", "done(too_fast_drill"},
 	{"what_jams_leaves_half", "27-jams.hcl", "held(!surfaces_whole, 1)", "held(!surfaces_whole, 100)", "told(surfaces_whole)"},
-	{"what_moves_by_itself", "procedures/27.hcl", "    set         = trim_cut_switch\n    to          = \"cut\"\n", "    set         = trim_cut_switch\n    to          = \"normal\"\n", "trim_cut_switch == \"cut\""},
+	{"what_moves_by_itself", "procedures/27.hcl", "    set         = trim_cut_switch\n    to          = \"stopped\"\n", "    set         = trim_cut_switch\n    to          = \"running\"\n", "trim_cut_switch == \"stopped\""},
 	{"what_moves_by_itself", "27-jams.hcl", "held(trim_runs, 24)", "held(trim_runs, 24000)", `never_arrives("not_flyable", trim_in_reach)`},
 	{"what_moves_by_itself", "procedures/27.hcl", "    set         = surfaces_left_switch\n    to          = \"cut\"\n", "    set         = surfaces_left_switch\n    to          = \"on\"\n", `surfaces_left_switch == "cut"`},
 	{"what_moves_by_itself", "00-aircraft.hcl", "surfaces_obey && ", "", `never_arrives("not_flyable", surfaces_obey)`},

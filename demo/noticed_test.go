@@ -30,6 +30,8 @@ var together = map[string]struct{ phase, fail, move string }{
 	"window_any":           {"first_climb", "window_heat_left window_heat_right", ""},
 	"yaw_control":          {"cruise", "rudder_upper_servo rudder_lower_servo rudder_electric_servo", ""},
 	"yaw_damping":          {"cruise", "yaw_damper_1 yaw_damper_2", ""},
+	"pitch_control":        {"cruise", "elevator_left_servo elevator_right_servo elevator_electric_servo", ""},
+	"roll_control":         {"cruise", "aileron_left_servo aileron_right_servo aileron_electric_servo", ""},
 }
 
 // TestNoticed_EverySignFires flies failures until what each loss of the

@@ -13,22 +13,17 @@ import (
 var leads = [][]string{
 	{"fail", "tr_right", "--out", "tr_left", "--at", "climb + 120 s"},
 	{"fail", "radio_alt_1.reads_low", "radio_alt_2.reads_low", "--at", "approach"},
-	{"fail", "duct_burst", "--at", "cruise + 300 s", "--points", "all"},
 	{"fail", "engine_left", "engine_right", "--at", "cruise"},
 	{"fail", "waste_blower", "--at", "climb"},
 	{"fail", "gen_left", "--at", "cruise", "--act", "engine_left_switch=off@climb + 130 s"},
 	{"crew", "tr_right", "--out", "tr_left", "--at", "climb + 120 s"},
 	{"crew", "engine_left", "engine_right", "--at", "cruise"},
 	{"costs", "tr_right", "--out", "tr_left", "--at", "climb + 120 s"},
-	{"ways", "vital_dc_power"},
 	{"ways", "brakes_normal", "--in", "landing_roll"},
 	{"ways", "fire_watch_left", "--untold", "--out", "tr_left"},
-	{"ways", "cabin_pressure", "--order", "1"},
 	{"ways", "--out", "tr_left", "--in", "cruise"},
 	{"worth", "left_generator_off"},
-	{"conflicts", "--phases", "1", "--more", "20"},
 	{"sweep", "--phase", "climb", "--build", "first_series", "--order", "1"},
-	{"assess", "--order", "1"},
 }
 
 // ofTheBook are fields in which the book's author speaks, or a person of it.

@@ -69,7 +69,7 @@ func (s *pressed) debrief(seat string) {
 	for end := time.Now().Add(20 * time.Minute); time.Now().Before(end); time.Sleep(2 * time.Second) {
 		code, text := s.get(seat + "/debrief")
 		if code == http.StatusOK && !strings.Contains(text, `id="working"`) {
-			if !strings.Contains(text, "not for use in flight") || !strings.Contains(text, "<h2>True, told, done</h2>") {
+			if !strings.Contains(text, "not for use in flight") || !strings.Contains(text, "<h2>Told, done, true</h2>") {
 				s.Errorf("%s: this is no debrief: %.500s", seat, text)
 			}
 			return

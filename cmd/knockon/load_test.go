@@ -109,7 +109,7 @@ func startServer(t *testing.T, drills string) *pressed {
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 	}}
 	s.cmd = exec.Command(os.Args[0], "serve", "--address", "127.0.0.1:0", "--drills", drills)
-	s.cmd.Env = append(os.Environ(), "KNOCKON_AS_COMMAND=1")
+	s.cmd.Env = append(os.Environ(), "KNOCKON_AS_COMMAND=1", "GOGC=") // as it is run, whatever the tests have
 	out, err := s.cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
