@@ -213,17 +213,17 @@ procedure "fuel_unbalanced_list" {
             because = "Both engines drink from the fuller tank until the two are even."
           }
           do {
-            says = "Left fuel pumps switch: off, the emptier side"
+            says = "Left fuel pumps switch: off, the emptier side, if the others press"
             set  = boost_left_switch
             to   = "off"
-            if   = fuel_left_shown < fuel_right_shown
+            if   = fuel_left_shown < fuel_right_shown && !fuel_pumps_right_lamp
             by   = "PM"
           }
           do {
-            says = "Right fuel pumps switch: off, the emptier side"
+            says = "Right fuel pumps switch: off, the emptier side, if the others press"
             set  = boost_right_switch
             to   = "off"
-            if   = fuel_right_shown < fuel_left_shown
+            if   = fuel_right_shown < fuel_left_shown && !fuel_pumps_left_lamp
             by   = "PM"
           }
           later {

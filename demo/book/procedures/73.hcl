@@ -33,7 +33,7 @@ procedure "engine_failed" {
   }
   note {
     says        = "Rotate; gear up when the climb is seen; hold the take-off safety speed, wings level by rudder. No hand to a switch below 400 ft."
-    if          = (take_off_fast && airspeed_1_readout > flight.decision_kt) || lift_off
+    if          = (take_off_fast && airspeed_1_readout > flight.decision_kt + 3) || lift_off
     by          = "both"
     from_memory = true
     because     = "The climb on one engine is counted at that speed and with the gear up; below 400 ft both pilots fly (14 CFR 25.111(c)(4))."
