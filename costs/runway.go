@@ -2,6 +2,7 @@ package costs
 
 import (
 	"fmt"
+	"math"
 
 	"knockon/airfield"
 	"knockon/book"
@@ -148,9 +149,17 @@ func (l *Landing) reasons() (list []Reason) {
 		add(Length, "it does not stop")
 	case l.NeedsM() <= l.AvailableM:
 	case l.ManualM > l.RequiredM:
-		add(Length, "needs %s m with the margin by the manual, has %s m", say.Whole(l.ManualM), say.Whole(l.AvailableM))
+		add(Length, "needs %s m with the margin by the manual, has %s m", longer(l.ManualM, l.AvailableM), say.Whole(l.AvailableM))
 	default:
-		add(Length, "needs %s m with the margin, has %s m", say.Whole(l.RequiredM), say.Whole(l.AvailableM))
+		add(Length, "needs %s m with the margin, has %s m", longer(l.RequiredM, l.AvailableM), say.Whole(l.AvailableM))
 	}
 	return list
+}
+
+// longer writes a need that is more than there is so that it reads as more.
+func longer(need, has float64) string {
+	if say.Whole(need) != say.Whole(has) {
+		return say.Whole(need)
+	}
+	return say.Tenths(math.Ceil(need*10) / 10)
 }

@@ -24,12 +24,20 @@ func (c *Costs) supposed() string {
 	return strings.Join(list, " ")
 }
 
-// homeward is where the runway is as the book's flight has it.
+// homeward is where the runway is as the question has it: where the flight took off,
+// for who comes back, and where the book's flight goes to.
 func (d *desk) homeward() string {
-	if d.home == "" {
+	var at []string
+	if from, ok := d.region.Find(d.course.Flight.From); ok && from.Name != d.home {
+		at = append(at, from.Name+", where the flight took off")
+	}
+	if d.home != "" {
+		at = append(at, d.home+", where the flight was planned to")
+	}
+	if len(at) == 0 {
 		return "no airfield"
 	}
-	return d.home + ", where the flight was planned to"
+	return strings.Join(at, ", and at ")
 }
 
 func (c *Costs) blows() string {

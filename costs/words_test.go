@@ -37,6 +37,7 @@ func TestWeigh_EachReasonAtItsBound(t *testing.T) {
 		"tailwind":             {func(s *Side) { s.Landings[0].TailKt = 11 }, "tailwind: runway 17: tailwind 11 kt; 10 kt are left"},
 		"all of the runway":    {func(s *Side) { s.Landings[0].RequiredM = 2000 }, ""},
 		"too short":            {func(s *Side) { s.Landings[0].RequiredM = 2001 }, "runway: runway 17: needs 2,001 m with the margin, has 2,000 m"},
+		"too short by little":  {func(s *Side) { s.Landings[0].RequiredM = 2000.31 }, "runway: runway 17: needs 2,000.4 m with the margin, has 2,000 m"},
 		"does not stop":        {func(s *Side) { s.Landings[0].Stops = false }, "runway: runway 17: it does not stop"},
 		"code 0": {func(s *Side) { s.Landings[0].Code, s.Landings[0].CrossKt = 0, 40 },
 			"surface: runway 17: condition code 0, on which no landing is made"},
