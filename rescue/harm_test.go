@@ -168,5 +168,5 @@ function "pressure" {
   works  = pump || control_0 == "second"
   wanted = real.height_ft > 18000
 }
-` + strings.Replace(frame, "ACT", when, 1)
+` + strings.NewReplacer("ACT", when, "ABLE\n", "").Replace(frame)
 }
