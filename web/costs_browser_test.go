@@ -163,6 +163,7 @@ func TestBrowserCosts_TheMarkOfATurnedFlight(t *testing.T) {
 	if want > 3000 {
 		t.Fatalf("the flight lasts %g s: nobody turns it", want+200)
 	}
+	b.Do(chromedp.Evaluate[chromedp.Void]("document.querySelector('svg.line.wide .mark .handle').scrollIntoView({block: 'center', behavior: 'instant'})"))
 	to, there := b.placeOf(fmt.Sprint(want)), fmt.Sprintf("Math.abs(now(document.querySelector('svg.line.wide')) - %g) < 10", want)
 	x, y := b.place("svg.line.wide .mark .handle")
 	b.mouse(input.DispatchMouseEventTypeMousePressed, x, y)
@@ -185,7 +186,7 @@ func TestBrowserCosts_TheSectionFollowsTheMark(t *testing.T) {
 	at := "document.querySelector('#costs a').href.match(/at=([^&]*)/)[1]"
 	before := browser.Eval[string](b, at)
 
-	b.Do(chromedp.Evaluate[chromedp.Void]("scrollTo(0, 0)"))
+	b.Do(chromedp.Evaluate[chromedp.Void]("document.querySelector('svg.line.wide .mark .handle').scrollIntoView({block: 'center', behavior: 'instant'})"))
 	x, y := b.place("svg.line.wide .mark .handle")
 	b.mouse(input.DispatchMouseEventTypeMousePressed, x, y)
 	cruise := b.placeOf(begins + "[6] + 900")

@@ -41,12 +41,12 @@ var pricing = door.Setting{AtWork: 2, Waiting: 40, Patience: 20 * time.Second, L
 var varying = door.Setting{AtWork: 2, Waiting: 40, Patience: 20 * time.Second, Limit: 30 * time.Second}
 
 // queued is a handler behind the door of the prices.
-func (s *Site) queued(h handler) http.Handler { return s.behind(s.pricing, h) }
+func (s *Site) queued(h handler) http.Handler { return s.behind(&s.pricing, h) }
 
-// behind is a handler behind a door.
-func (s *Site) behind(d *door.Door, h handler) http.Handler {
+// behind is a handler behind a door of the site, whichever stands there when it is asked.
+func (s *Site) behind(d **door.Door, h handler) http.Handler {
 	return s.frame.Handle(func(r *http.Request) (rep reply, err error) {
-		err = d.Do(r.Context(), func(ctx context.Context) (err error) {
+		err = (*d).Do(r.Context(), func(ctx context.Context) (err error) {
 			rep, err = h(r.WithContext(ctx))
 			return err
 		})
