@@ -38,7 +38,7 @@ func TestCosts_LandsAsTheFlight(t *testing.T) {
 		}
 		took[supposed] = rolled.TookM
 		v := c.View("It fails.")
-		if !strings.HasPrefix(v.Heading, "It fails; supposed ") || !strings.Contains(v.Heading, "runway.") || !strings.Contains(v.Supposed, "counts at Little Ansa") || strings.Contains(v.Supposed, "wind that") != strings.Contains(supposed, "surface") {
+		if !strings.HasPrefix(v.Heading, "It fails; supposed ") || !strings.Contains(v.Heading, "runway.") || !strings.Contains(v.Supposed, "where the flight took off, and at Little Ansa") || strings.Contains(v.Supposed, "wind that") != strings.Contains(supposed, "surface") {
 			t.Errorf("%s: %s %s", supposed, v.Heading, v.Supposed)
 		}
 	}
