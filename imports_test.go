@@ -60,6 +60,7 @@ var mayImport = map[string][]string{
 	"demo":                     {},
 	"internal/corvane":         {"book", "demo"},
 	"internal/corvane/islands": {"demo", "airfield", "region"},
+	"internal/corvane/answers": {"ask", "scenario", "internal/corvane"},
 	"internal/browser":         {},
 	"internal/booktest":        {"book"},
 	"internal/smallbook":       {"book", "run"},

@@ -6,38 +6,16 @@ import (
 	"reflect"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
 	"knockon/ask"
 	"knockon/beside"
-	"knockon/internal/corvane"
+	"knockon/internal/corvane/answers"
 	"knockon/ledger"
 	"knockon/scenario"
 )
 
-var desk = sync.OnceValues(func() (*ask.Desk, error) {
-	b, err := corvane.Load()
-	if err != nil {
-		return nil, err
-	}
-	return ask.NewDesk(b), nil
-})
-
-var headline = scenario.Typed{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}, Out: []string{"tr_left"}}
-
-func answer(t *testing.T, q scenario.Typed) *ask.Answer {
-	t.Helper()
-	d, err := desk()
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, err := d.Answer(t.Context(), q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return a
-}
+var headline = answers.Headline()
 
 func other(t *testing.T, q scenario.Typed, changes ...string) scenario.Typed {
 	t.Helper()
@@ -53,7 +31,7 @@ func other(t *testing.T, q scenario.Typed, changes ...string) scenario.Typed {
 // what the two ledgers have, gone through function by function.
 func TestOf_AgainstTheLedgers(t *testing.T) {
 	for _, change := range []string{"at=cruise", "at=10,000 ft in the descent", "build=second_series", "crew=none", "out=none", "and=gen_left", "fail=tr_vital"} {
-		a, b := answer(t, headline), answer(t, other(t, headline, change))
+		a, b := answers.Of(t, headline), answers.Of(t, other(t, headline, change))
 		v := beside.Of(a, b)
 		got := map[string][]string{}
 		for _, s := range v.Sections {
@@ -112,13 +90,13 @@ func TestOf_AgainstTheLedgers(t *testing.T) {
 
 // TestOf_TheSameTwice: nothing differs, whoever asks.
 func TestOf_TheSameTwice(t *testing.T) {
-	a := answer(t, headline)
+	a := answers.Of(t, headline)
 	v := beside.Of(a, a)
 	if len(v.Sections) > 0 || !strings.HasSuffix(v.Says, "nothing else differs.") || v.First.Label == v.Second.Label {
 		t.Errorf("%q, %d sections, %q and %q", v.Says, len(v.Sections), v.First.Label, v.Second.Label)
 	}
-	turned := beside.Of(answer(t, other(t, headline, "out=none")), a)
-	back := beside.Of(a, answer(t, other(t, headline, "out=none")))
+	turned := beside.Of(answers.Of(t, other(t, headline, "out=none")), a)
+	back := beside.Of(a, answers.Of(t, other(t, headline, "out=none")))
 	count := func(v *beside.View, id string) (n int) {
 		for _, s := range v.Sections {
 			if s.ID == id {
@@ -140,7 +118,7 @@ func TestOf_TheSameTwice(t *testing.T) {
 // TestOf_WhatIsNotAnswered is not laid beside anything.
 func TestOf_WhatIsNotAnswered(t *testing.T) {
 	never := scenario.Once(scenario.Strike{What: []string{"tr_right"}, When: "real.height_ft > 90000"})
-	v := beside.Of(answer(t, headline), answer(t, never))
+	v := beside.Of(answers.Of(t, headline), answers.Of(t, never))
 	if !strings.HasPrefix(v.Says, "The two are not laid side by side, since one is not answered.") || len(v.Sections)+len(v.Alike) > 0 {
 		t.Errorf("%q, %d sections", v.Says, len(v.Sections))
 	}
@@ -148,7 +126,7 @@ func TestOf_WhatIsNotAnswered(t *testing.T) {
 
 // TestWrite holds every title and every figure of the view.
 func TestWrite(t *testing.T) {
-	v := beside.Of(answer(t, headline), answer(t, other(t, headline, "crew=none")))
+	v := beside.Of(answers.Of(t, headline), answers.Of(t, other(t, headline, "crew=none")))
 	var b bytes.Buffer
 	if err := v.Write(&b, 400); err != nil {
 		t.Fatal(err)
@@ -202,7 +180,7 @@ func TestOther(t *testing.T) {
 // differs, and that they are flown no farther is.
 func TestOf_TwoThatBreakOff(t *testing.T) {
 	q := scenario.Typed{Fail: []scenario.Strike{{What: []string{"engine_left", "engine_right"}, At: "lift_off"}}, Crew: scenario.Nobody}
-	a, b := answer(t, q), answer(t, other(t, q, "at=climb + 20 s"))
+	a, b := answers.Of(t, q), answers.Of(t, other(t, q, "at=climb + 20 s"))
 	if a.Here.Ending().Arrived() || b.Here.Ending().Arrived() {
 		t.Fatal("one arrives: the test shows nothing")
 	}

@@ -66,19 +66,30 @@ func (v *View) toDo() string {
 			return x.Text
 		}
 	}
-	return "nothing that is lost is hidden or denied, so that no rescue was looked for; the lists that are called are done."
+	if v.Unanswered != "" {
+		return "cannot be said: the question has no full answer."
+	}
+	return "nothing that is lost when it is called for is hidden or denied, so that no rescue was looked for."
 }
 
 // dependsOn are the points of other runs.
 func (v *View) dependsOn() string {
 	var list []string
+	open := 0
 	for _, x := range v.Worth.Others {
-		if x.Point && x.Axis != "rescue" && len(list) < mostMailed {
+		switch {
+		case x.Axis == "rescue":
+		case x.Open:
+			open++
+		case x.Point && len(list) < mostMailed:
 			list = append(list, x.Text)
 		}
 	}
+	if open > 0 {
+		list = append(list, "What some of the other runs would make of it was not answered.")
+	}
 	if len(list) == 0 {
-		return "no other run that was answered makes a difference to what is lost when it is called for."
+		return "no other run makes a difference to what is lost when it is called for."
 	}
 	return strings.Join(list, " ")
 }

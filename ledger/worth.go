@@ -19,8 +19,9 @@ type Worth struct {
 
 // Varied is what another run makes of an answer: a point, or why there is none.
 type Varied struct {
-	Axis   string `json:"axis"`  // conduct, guard, set, deferral, build, phase; rescue
-	Point  bool   `json:"point"` // no: nothing differs, or it was not answered
+	Axis   string `json:"axis"`           // conduct, guard, set, deferral, build, phase; rescue
+	Point  bool   `json:"point"`          // no: nothing differs, or it was not answered
+	Open   bool   `json:"open,omitempty"` // some of what it takes was not answered, so that what it does not say may be so
 	Text   string `json:"text"`
 	Change string `json:"change,omitempty"` // what is otherwise in the other run, as knockon beside takes it
 	Covers []Ref  `json:"covers"`

@@ -2,44 +2,25 @@ package snapshot_test
 
 import (
 	"bytes"
-	"context"
 	"errors"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 	"testing"
 
 	"knockon/ask"
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/internal/corvane"
+	"knockon/internal/corvane/answers"
 	"knockon/ledger"
 	"knockon/scenario"
 	"knockon/snapshot"
 )
 
-var headline = sync.OnceValues(func() (*ask.Answer, error) {
-	b, err := corvane.Load()
-	if err != nil {
-		return nil, err
-	}
-	q := scenario.Typed{Fail: []scenario.Strike{{What: []string{"tr_right"}, At: "climb + 120 s"}}, Out: []string{"tr_left"}}
-	return ask.NewDesk(b).Answer(context.Background(), q)
-})
-
-func answer(t *testing.T) *ask.Answer {
-	t.Helper()
-	a, err := headline()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return a
-}
-
 func at(t *testing.T, text string) book.Time {
 	t.Helper()
-	when, err := snapshot.When(t.Context(), answer(t), text)
+	when, err := snapshot.When(t.Context(), answers.Of(t, answers.Headline()), text)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +31,7 @@ func at(t *testing.T, text string) book.Time {
 // work here and works without the failure; what is told is what is given; each figure
 // is the record's; each wrong indication is wrong.
 func TestOf_IsWhatTheRecordsSay(t *testing.T) {
-	a := answer(t)
+	a := answers.Of(t, answers.Headline())
 	value := func(r *circuit.Trace, id string, aspect circuit.Aspect, when book.Time) bool {
 		n, ok := r.Circuit().Node(circuit.Value{Item: id, Aspect: aspect})
 		return ok && r.At(n, when) != 0
@@ -106,10 +87,10 @@ func same[T any](t *testing.T, when book.Time, what string, want []string, got [
 // TestOf_KnownByNow: nothing has failed before the failure; what is denied is not known
 // while the lie stands; what is told later is not known yet.
 func TestOf_KnownByNow(t *testing.T) {
-	if v := snapshot.Of(answer(t), at(t, "climb")); len(v.Lost) > 0 || !strings.Contains(v.Says, "nothing has failed yet") || len(v.Failed) != 1 {
+	if v := snapshot.Of(answers.Of(t, answers.Headline()), at(t, "climb")); len(v.Lost) > 0 || !strings.Contains(v.Says, "nothing has failed yet") || len(v.Failed) != 1 {
 		t.Errorf("before: %q, %v", v.Says, v.Failed)
 	}
-	v := snapshot.Of(answer(t), at(t, "+11:00"))
+	v := snapshot.Of(answers.Of(t, answers.Headline()), at(t, "+11:00"))
 	known := map[string]snapshot.Lost{}
 	for _, x := range v.Lost {
 		known[x.ID] = x
@@ -144,14 +125,14 @@ func TestOf_KnownByNow(t *testing.T) {
 }
 
 func TestWhen(t *testing.T) {
-	strike := answer(t).Ledger.Strike
+	strike := answers.Of(t, answers.Headline()).Ledger.Strike
 	for text, want := range map[string]book.Time{"+10:00": strike + 600*book.Second, "+ 90 s": strike + 90*book.Second, "12:00": 720 * book.Second, "climb + 120 s": strike} {
 		if got := at(t, text); got != want {
 			t.Errorf("%q is %v, not %v", text, got, want)
 		}
 	}
 	for text, want := range map[string]string{"+climb": "behind the plus", "+99:00:00": "ends", "nowhere": "no phase called", "9:00:00": "outside flight"} {
-		_, err := snapshot.When(t.Context(), answer(t), text)
+		_, err := snapshot.When(t.Context(), answers.Of(t, answers.Headline()), text)
 		var trouble *ask.Trouble
 		if !errors.As(err, &trouble) || trouble.Part != "moment" || !strings.Contains(trouble.Text, want) {
 			t.Errorf("%q: %v", text, err)
@@ -161,7 +142,7 @@ func TestWhen(t *testing.T) {
 
 // TestWrite holds all that the view has.
 func TestWrite(t *testing.T) {
-	v := snapshot.Of(answer(t), at(t, "+11:00"))
+	v := snapshot.Of(answers.Of(t, answers.Headline()), at(t, "+11:00"))
 	var b bytes.Buffer
 	if err := v.Write(&b, 2000); err != nil {
 		t.Fatal(err)

@@ -53,7 +53,7 @@ func Saves(ctx context.Context, a *ask.Answer, workers int) (v ledger.Varied, ok
 	}
 	found := look(ctx, a, q)
 	if found == nil {
-		v.Text = "What saves " + title + " could not be looked for in the time there is."
+		v.Open, v.Text = true, "What saves "+title+" could not be looked for in the time there is."
 		return v, true
 	}
 	v.Text = saved(found.View(), title)

@@ -23,7 +23,7 @@ func (s speaker) line(axis string, all []*other) ledger.Varied {
 	list := slices.DeleteFunc(slices.Clone(all), func(o *other) bool { return o.Axis != axis })
 	v := ledger.Varied{Axis: axis, Covers: []ledger.Ref{}}
 	if bad := s.open(s.Answer); bad != "" {
-		v.Text = "What " + matters[axis] + " makes of it cannot be said: " + bad
+		v.Open, v.Text = true, "What "+matters[axis]+" makes of it cannot be said: "+bad
 		return v
 	}
 	open := s.unanswered(list)
@@ -32,16 +32,26 @@ func (s speaker) line(axis string, all []*other) ledger.Varied {
 	} else if o := s.most(axis, list); o != nil {
 		c := compare(s.Ledger, o.got.Ledger)
 		v.Point, v.Change, v.Text, v.Covers = true, o.Change, o.Says+" "+sentence(c), c.refs()
-	} else if len(open) < len(list) {
-		v.Text = same[axis]
-		if len(open) > 0 {
-			v.Text = strings.Replace(v.Text, ".", ", as far as that is answered.", 1)
-		}
+	} else if slices.ContainsFunc(list, s.answered) {
+		v.Text = s.alike(axis, len(open) > 0)
 	}
 	if len(open) > 0 {
-		v.Text = strings.TrimSpace(v.Text + " " + strings.Join(open, " "))
+		v.Open, v.Text = true, strings.TrimSpace(v.Text+" "+strings.Join(open, " "))
 	}
 	return v
+}
+
+// alike says that no other answer differs: in what is lost, where the flights arrive;
+// where they break off nobody has looked at that.
+func (s speaker) alike(axis string, some bool) string {
+	text := same[axis]
+	if some {
+		text += ", as far as that is answered,"
+	}
+	if !s.Here.Ending().Arrived() {
+		return text + " the flight breaks off as well, for the same reason."
+	}
+	return text + " the same is lost when it is called for, and as much of it known."
 }
 
 // matters names what an axis varies.
@@ -49,13 +59,13 @@ var matters = map[string]string{
 	Conduct: "the other conduct", Guard: "one failure less", Deferral: "an aircraft with nothing inoperative", Build: "another build", Phase: "another phase",
 }
 
-// same is what is said where no other answer differs.
+// same begins what is said where no other answer differs.
 var same = map[string]string{
-	Conduct:  "With the other conduct the same is lost when it is called for, and as much of it known.",
-	Guard:    "With one failure less the same is lost when it is called for, and as much of it known.",
-	Deferral: "With all in order at dispatch the same is lost when it is called for, and as much of it known.",
-	Build:    "On every other build the same is lost when it is called for, and as much of it known.",
-	Phase:    "In every other phase the same is lost when it is called for, and as much of it known.",
+	Conduct:  "With the other conduct",
+	Guard:    "With one failure less",
+	Deferral: "With all in order at dispatch",
+	Build:    "On every other build",
+	Phase:    "In every other phase",
 }
 
 // open says why an answer is none: the failure never comes, or nobody can say what the

@@ -21,7 +21,11 @@ func (s speaker) together(all []*other) ledger.Varied {
 	list := slices.DeleteFunc(slices.Clone(all), func(o *other) bool { return o.Less == "" })
 	full := func(o *other) bool { return s.answered(o) && o.got.Here.Ending().Arrived() }
 	if s.open(s.Answer) != "" || !s.Here.Ending().Arrived() {
-		v.Text = "Which of the failures it takes together cannot be said: the question has no full answer."
+		v.Open, v.Text = true, "Which of the failures it takes together cannot be said: the question has no full answer."
+		return v
+	}
+	if len(list) == 0 {
+		v.Open, v.Text = true, "Which of the failures it takes together is not asked where things fail at several moments."
 		return v
 	}
 	open := len(list) - len(slices.DeleteFunc(slices.Clone(list), func(o *other) bool { return !full(o) }))
@@ -33,7 +37,7 @@ func (s speaker) together(all []*other) ledger.Varied {
 	}
 	v.Text = "No loss needs two of the failures together."
 	if open > 0 {
-		v.Text = "Which of the failures it takes together is not known: " + say.Counted(open, "flight") + " with one of them less " + say.Plural(open, "is", "are") + " not answered."
+		v.Open, v.Text = true, "Which of the failures it takes together is not known: "+say.Counted(open, "flight")+" with one of them less "+say.Plural(open, "is", "are")+" not answered."
 	}
 	return v
 }

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 	"testing"
 
 	"knockon/ask"
@@ -15,30 +14,10 @@ import (
 	"knockon/book"
 	"knockon/circuit"
 	"knockon/internal/corvane"
+	"knockon/internal/corvane/answers"
 	"knockon/ledger"
 	"knockon/scenario"
 )
-
-var desk = sync.OnceValues(func() (*ask.Desk, error) {
-	b, err := corvane.Load()
-	if err != nil {
-		return nil, err
-	}
-	return ask.NewDesk(b), nil
-})
-
-func answer(t *testing.T, q ask.Question) *ask.Answer {
-	t.Helper()
-	d, err := desk()
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, err := d.Answer(t.Context(), q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return a
-}
 
 func failing(at string, what ...string) ask.Question {
 	return ask.Question{Fail: []scenario.Strike{{What: what, At: at}}}
@@ -77,7 +56,7 @@ func questions(b *book.Build) (list []ask.Question) {
 func TestOf_IsTrueOfTheOtherRun(t *testing.T) {
 	points := 0
 	for _, q := range append(questions(corvane.Build(t, "")), failing("cruise + 60 s", "duct_burst")) {
-		a := answer(t, q)
+		a := answers.Of(t, q)
 		for _, v := range Of(t.Context(), a, 2) {
 			if !v.Point || v.Change == "" || strings.Contains(v.Text, "flight ") {
 				continue
@@ -87,7 +66,7 @@ func TestOf_IsTrueOfTheOtherRun(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			b, covers := answer(t, asks), map[string]bool{}
+			b, covers := answers.Of(t, asks), map[string]bool{}
 			for _, r := range v.Covers {
 				covers[r.ID] = true
 			}
@@ -134,7 +113,7 @@ func slowly(a *ask.Answer, id string) (lost, ok bool) {
 // TestOf_TheBurstDuct: the guard is the wire that burns with the duct and not the duct;
 // where the wire is alive, nothing of the kind is said.
 func TestOf_TheBurstDuct(t *testing.T) {
-	said := says(Of(t.Context(), answer(t, failing("cruise + 60 s", "duct_burst")), 2))
+	said := says(Of(t.Context(), answers.Of(t, failing("cruise + 60 s", "duct_burst")), 2))
 	for axis, want := range map[string]string{
 		Guard: "With left bleed leak detector in order this is not lost when it is called for: wing structure free of overheating (catastrophic, hidden) and bleed leak detected and shut off, left (hidden).",
 		Set:   "It takes left bleed duct and left bleed leak detector together for this: wing structure free of overheating (catastrophic, hidden).",
@@ -144,7 +123,7 @@ func TestOf_TheBurstDuct(t *testing.T) {
 			t.Errorf("%s says %q, not %q", axis, said[axis], want)
 		}
 	}
-	alive := says(Of(t.Context(), answer(t, failing("cruise + 60 s", "duct_left.bursts")), 2))
+	alive := says(Of(t.Context(), answers.Of(t, failing("cruise + 60 s", "duct_left.bursts")), 2))
 	if alive[Guard]+alive[Set] != "" {
 		t.Errorf("of the duct alone: %v", alive)
 	}
@@ -166,14 +145,24 @@ func says(list []ledger.Varied) map[string]string {
 func TestOf_AFlightThatBreaksOff(t *testing.T) {
 	q := failing("climb", "feed_line_left.leaks")
 	q.Acts = []string{"crossfeed_switch=open"}
-	for _, v := range Of(t.Context(), answer(t, q), 2) {
+	for _, v := range Of(t.Context(), answers.Of(t, q), 2) {
 		if v.Axis == Conduct && (len(v.Covers) > 0 || !strings.HasPrefix(v.Text, "Hands off the flight breaks off at +60:04: the fuel is used up")) {
 			t.Errorf("%q covers %v", v.Text, v.Covers)
 		}
 	}
+	q.Crew = scenario.Nobody
+	broken := answers.Of(t, q)
+	if broken.Here.Ending().Arrived() {
+		t.Fatal("the flight arrives")
+	}
+	for _, v := range Of(t.Context(), broken, 2) {
+		if strings.Contains(v.Text, "the same is lost") || v.Axis == Build && v.Text != "On every other build the flight breaks off as well, for the same reason." {
+			t.Errorf("of a flight that breaks off: %q", v.Text)
+		}
+	}
 	never := failing("", "gen_left")
 	never.Fail[0].When = "real.height_ft > 60000"
-	for _, v := range Of(t.Context(), answer(t, never), 2) {
+	for _, v := range Of(t.Context(), answers.Of(t, never), 2) {
 		if v.Point || !strings.Contains(v.Text, "cannot be said") {
 			t.Errorf("of a failure that never comes: %q", v.Text)
 		}
@@ -182,7 +171,7 @@ func TestOf_AFlightThatBreaksOff(t *testing.T) {
 
 // TestOf_WithoutTime: what there is no time for is said to be so, and nothing else.
 func TestOf_WithoutTime(t *testing.T) {
-	a := answer(t, failing("cruise + 60 s", "duct_burst"))
+	a := answers.Of(t, failing("cruise + 60 s", "duct_burst"))
 	ctx, stop := context.WithCancel(t.Context())
 	stop()
 	lines := Of(ctx, a, 2)
@@ -202,7 +191,7 @@ func TestOf_WithoutTime(t *testing.T) {
 // TestSaves: the moves that are said to save the gravest, made as a person would make
 // them, do; where nothing is hidden or denied nothing is looked for.
 func TestSaves(t *testing.T) {
-	a := answer(t, failing("cruise + 60 s", "duct_burst"))
+	a := answers.Of(t, failing("cruise + 60 s", "duct_burst"))
 	v, ok := Saves(t.Context(), a, 2)
 	want := "Set left bleed switch to “off” and Cross-bleed valve switch to “shut” until +9:59: “Wing structure free of overheating” is kept. Nothing else is lost for it while it is wanted."
 	if !ok || !v.Point || v.Text != want || !slices.ContainsFunc(v.Covers, func(r ledger.Ref) bool { return r.ID == "sound_wing" }) {
@@ -212,11 +201,11 @@ func TestSaves(t *testing.T) {
 		q := failing("cruise + 60 s", "duct_burst")
 		q.Acts = []string{"bleed_left_switch=off@" + at, "cross_bleed_selector=shut@" + at}
 		q.Crew = scenario.Nobody
-		if lost := mattering(answer(t, q).Ledger, "sound_wing") != nil; lost == kept {
+		if lost := mattering(answers.Of(t, q).Ledger, "sound_wing") != nil; lost == kept {
 			t.Errorf("moved at %s it is lost: %v", at, lost)
 		}
 	}
-	if v, ok := Saves(t.Context(), answer(t, failing("climb", "gen_left")), 2); ok {
+	if v, ok := Saves(t.Context(), answers.Of(t, failing("climb", "gen_left")), 2); ok {
 		t.Errorf("%q, where nothing is hidden or denied", v.Text)
 	}
 }

@@ -18,7 +18,9 @@ async function fetchVary() {
   await varyPart("/vary/part?", at, (text) => {
     at.querySelector(".varied").innerHTML = text;
     const n = at.querySelectorAll("li:not(.no-point)").length;
-    lead.textContent = n === 0 ? "None of them adds a point." : n === 1 ? "One of them adds a point." : n + " of them add a point.";
+    const open = at.querySelector("li[data-open]") !== null;
+    lead.textContent = n > 1 ? n + " of them add a point." : n === 1 ? "One of them adds a point." : open ? "No point is known of them." : "None of them adds a point.";
+    if (open) lead.textContent += " Not all was answered.";
     say("With other runs: " + lead.textContent);
   }, (why) => (lead.textContent = why));
   await saved;
