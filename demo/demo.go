@@ -1,4 +1,4 @@
-// Package demo holds the demonstration book: the invented Corvane 88, a 88-seat
+// Package demo holds the demonstration book: the invented Corvane 71, a 88-seat
 // jet with two engines, as text files in the language of docs/language.md. It
 // turns nothing into anything; its one invariant is that the book loads without
 // errors on every build and that every claim in it holds. Start reading at

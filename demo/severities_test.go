@@ -26,7 +26,7 @@ var severities = []struct{ rule, least, most, ids string }{
 		any_flight_display alert_messages engine_display`},
 	{"what is found in time and answered with what the rule asks for: a fire that is told, with bottles that work; 14 CFR 25.1309(b)", "major", "hazardous", `
 		no_fire_left no_fire_right no_smoke clear_deck_air`},
-	{"a fire that is told and does not go out, while the firewall holds: 14 CFR 25.1181 to 25.1195", "hazardous", "catastrophic", `
+	{"a fire that is told and does not go out, while the firewall holds: 14 CFR 25.1191, 25.1195, from memory", "hazardous", "catastrophic", `
 		fire_yields_left fire_yields_right`},
 	{"a bus or a source is graded by what it takes, and each of that is a function of its own; 14 CFR 25.1310 leaves what is essential", "minor", "major", `
 		vital_dc_power both_dc_sides backup_ac_power vital_ac_power both_ac_sides two_ac_sources battery_reserve

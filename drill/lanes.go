@@ -121,11 +121,7 @@ func (t *teller) beyond() (list []string) {
 
 // summed is what came of a flight up to the end of the drill.
 func (t *teller) summed(l *ledger.Ledger) string {
-	text := l.Tally()
-	if e := l.Here.Ending(); !e.Arrived() && e.At <= t.s.now {
-		text = fmt.Sprintf("The flight breaks off at %s: %s. %s", say.Clock(e.At), e.Why, text)
-	}
-	return text
+	return strings.TrimSpace(t.broken(l) + " " + l.Tally())
 }
 
 func (t *teller) deed(in Input) string {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"knockon/book"
 	"knockon/crew"
@@ -120,7 +121,7 @@ func (t *teller) begun(a *book.Alert) (after book.Time, ok bool) {
 	return 0, false
 }
 
-// heading says what had failed by the end of the drill.
+// heading says what had failed by the end of the drill, and whether the flight broke off.
 func (t *teller) heading() string {
 	var list []string
 	for i, k := range t.record.Scenario.Strikes {
@@ -138,7 +139,16 @@ func (t *teller) heading() string {
 	for _, f := range t.asked.Inoperative {
 		out = append(out, t.b.FailureTitle(f.String()))
 	}
-	return text + say.Ahead("; inoperative from the start: ", say.And(out)) + "."
+	return strings.TrimSpace(text + say.Ahead("; inoperative from the start: ", say.And(out)) + ". " + t.broken(t.here))
+}
+
+// broken says that a flight breaks off before the end of the drill, and why; "" where it
+// does not.
+func (t *teller) broken(l *ledger.Ledger) string {
+	if e := l.Here.Ending(); !e.Arrived() && e.At <= t.s.now {
+		return fmt.Sprintf("The flight breaks off at %s: %s.", say.Clock(e.At), e.Why)
+	}
+	return ""
 }
 
 // began is when somebody first let the clock go: what was due before is nobody's.

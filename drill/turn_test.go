@@ -187,3 +187,22 @@ func TestTurn_LengthensTheFlight(t *testing.T) {
 		t.Errorf("at %v, over %v", x.Now(), x.Ended())
 	}
 }
+
+// TestDebrief_OpensWithAFlightThatBreaksOff: that nothing cost anything must not be the
+// first that is said of it.
+func TestDebrief_OpensWithAFlightThatBreaksOff(t *testing.T) {
+	d := deck(t, "northern_link")
+	x := &sender{TB: t, Session: open(t, d, drill.Script{Fail: []drill.Strike{{What: []string{"trim_motor_1.runs"}, At: "climb + 120 s"}}})}
+	for _, end := range []book.Time{570 * book.Second, 700 * book.Second} {
+		if err := x.Advance(t.Context(), end); err != nil {
+			t.Fatal(err)
+		}
+		v, err := x.Debrief(t.Context(), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if broke := strings.Contains(v.Heading, ". The flight breaks off at "); broke != (end > 600*book.Second) {
+			t.Errorf("at %v: %q", end, v.Heading)
+		}
+	}
+}

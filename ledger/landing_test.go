@@ -162,7 +162,7 @@ func TestView_SaysOnceThatNothingTells(t *testing.T) {
 	if err := l.View().Write(&text, 400); err != nil {
 		t.Fatal(err)
 	}
-	opening, _, _ := strings.Cut(text.String(), "Corvane 88")
+	opening, _, _ := strings.Cut(text.String(), "Corvane 71")
 	if n := strings.Count(opening, "No alert and no indication tells of the failure itself."); n != 1 {
 		t.Errorf("said %d times:\n%s", n, opening)
 	}

@@ -16,7 +16,8 @@ import (
 // (docs/meaning.md, section 12). Where it does not, and another is better as flown, the
 // flight goes there, and goes around first where its final approach has begun.
 
-// apart is how long after a go-around has begun the flight is turned to a field.
+// apart is how long after a go-around has begun the flight is turned to a field (an
+// assumption).
 const apart = book.Second
 
 // asked is the leg that is flown now: a leg that asks whether the runway does gives way

@@ -26,7 +26,7 @@ type demoCommand struct {
 }
 
 func (c *demoCommand) Help() string {
-	return `The demonstration is the Corvane 88, an invented regional jet: one transformer rectifier is inoperative
+	return `The demonstration is the Corvane 71, an invented regional jet: one transformer rectifier is inoperative
 at dispatch, and two minutes into the climb the second one goes.`
 }
 

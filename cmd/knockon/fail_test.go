@@ -56,7 +56,7 @@ func TestFail_Mail(t *testing.T) {
 		"What to do: Set left bleed switch to “off” and Cross-bleed valve switch to “shut” until +9:59",
 		"What it depends on: Hands off this is lost as well: wing free of ice. With left bleed leak detector in order",
 		"",
-		"Corvane 88, build First series, as first delivered; The northern link",
+		"Corvane 71, build First series, as first delivered; The northern link",
 		"knockon fail duct_burst --at 'cruise + 60 s'",
 		book.Caution,
 	} {

@@ -1,11 +1,11 @@
-# The Corvane 88 does not exist. Every system, number, message and procedure in this book is invented for teaching how
+# The Corvane 71 does not exist. Every system, number, message and procedure in this book is invented for teaching how
 # failures travel through an aircraft. Nothing here may be used in flight; an operator's approved manuals prevail.
 #
 # It is drawn as a 88-seat regional jet with two engines under the wing, flown by the (also invented) island airline of
 # the Sarnel Islands between short wet runways and one long northern link.
 
 aircraft "corvane_88" {
-  title = "Corvane 88"
+  title = "Corvane 71"
   note  = "Invented for study. Two engines, two main electrical sides, two hydraulic systems, one battery that keeps the vital buses alive for a set time."
 
   # Either alerting computer can give every alert. An alert whose data come through only one data unit says so itself.

@@ -87,7 +87,7 @@ effect "most_altitude_ft" {
   value = packs_blow && cabin_wall && !cabin_wall.leaks && !cabin_wall.seeps ? least_of(aircraft.max_altitude_ft, pack_left && pack_right ? 99000 : 31000, gear_stowed ? 99000 : aircraft.max_gear_altitude_ft, yaw_damper_1 || yaw_damper_2 ? 99000 : 26000, cabin_auto ? 99000 : aircraft.max_hand_pressure_altitude_ft) : 10000
 }
 
-# Little rudder holds little crosswind; a nose wheel that cannot be steered leaves it alone to hold the runway.
+# Little rudder holds little crosswind; a nose wheel that cannot be steered leaves it alone to hold the runway. Invented, as in the list.
 effect "most_crosswind_kt" {
   value = !rudder_travel ? 12 : nose_steering ? aircraft.max_crosswind_kt : 20
 }

@@ -47,7 +47,7 @@ function "fire_yields_left" {
   mirror   = true
   title    = "Left engine fire put out within five minutes"
   works    = !held(left_burns, 300)
-  severity = "hazardous" # the firewall holds a quarter of an hour
+  severity = "hazardous" # the firewall holds a quarter of an hour; five minutes of it: an assumption
   severity_if_hidden = "catastrophic"
 }
 

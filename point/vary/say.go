@@ -35,6 +35,9 @@ func (s speaker) line(axis string, all []*other) ledger.Varied {
 	} else if slices.ContainsFunc(list, s.answered) {
 		v.Text = s.alike(axis, len(open) > 0)
 	}
+	if v.Text == "" && len(open) > 0 {
+		v.Text = "What " + matters[axis] + " makes of it:"
+	}
 	if len(open) > 0 {
 		v.Open, v.Text = true, strings.TrimSpace(v.Text+" "+strings.Join(open, " "))
 	}

@@ -4,7 +4,7 @@
 # ----------------------------------------------------------------- the cabin
 claim "cabin_seal_by_the_book" {
   says   = "When a cabin seal lets go in the cruise the crew have their masks on before the nose goes down, half a minute after the warning, and are below 10,500 ft five minutes later. The cabin passes 11,000 ft within a minute of the warning, so they drop the cabin masks by hand and do not wait for 13,500 ft. Hands off nobody is left to fly the descent."
-  source = "Corvane 88 systems manual 21-30 (fictional)"
+  source = "Corvane 71 systems manual 21-30 (fictional)"
   given "by the book" {
     fail = [cabin_wall.leaks]
     at   = "cruise + 600 s"
@@ -20,7 +20,7 @@ claim "cabin_seal_by_the_book" {
 
 claim "price_of_the_low_level" {
   says   = "With a cabin that cannot be held above 10,000 ft Vardholm takes seventeen minutes and 860 kg more than with the cabin whole, a good part of what was to be left: the spoilers of the descent burn some of it until somebody puts them in. Hands off nobody is awake to land there."
-  source = "Corvane 88 systems manual 21-32 (fictional)"
+  source = "Corvane 71 systems manual 21-32 (fictional)"
   given "hands off" {
     fail   = [cabin_wall.leaks]
     at     = "cruise + 600 s"
@@ -36,7 +36,7 @@ claim "price_of_the_low_level" {
 
 claim "no_air_in_the_climb" {
   says   = "Both packs lost in the climb are the end of it: by the list the aircraft stays below 10,000 ft, turns back to Kestrin, and the cabin is never high. Hands off it climbs on into a warning, and nobody is awake for the descent."
-  source = "Corvane 88 systems manual 21-33 (fictional)"
+  source = "Corvane 71 systems manual 21-33 (fictional)"
   given "by the book" {
     fail   = [pack_left, pack_right]
     at     = "climb + 30 s"
@@ -53,7 +53,7 @@ claim "no_air_in_the_climb" {
 # ------------------------------------------------------------------- engines
 claim "engine_below_the_decision_speed" {
   says   = "An engine that fails below the decision speed is the end of the take-off: it stops on the runway. Above it the take-off goes on, whatever is asked, and the aircraft climbs away on the other."
-  source = "Corvane 88 flight manual 3-02 (fictional)"
+  source = "Corvane 71 flight manual 3-02 (fictional)"
   given "below" {
     fail   = [engine_left]
     when   = real.airspeed_kt >= 110
@@ -72,7 +72,7 @@ claim "engine_below_the_decision_speed" {
 
 claim "back_with_an_engine_out_and_too_heavy" {
   says   = "Back to Kestrin after an engine has failed at lift-off takes ten minutes, and the landing is two tonnes above the greatest landing mass. Holding until the fuel is burnt takes more than an hour."
-  source = "Corvane 88 flight manual 3-04 (fictional)"
+  source = "Corvane 71 flight manual 3-04 (fictional)"
   given "at once" {
     fail   = [engine_left]
     at     = "lift_off"
@@ -92,7 +92,7 @@ claim "back_with_an_engine_out_and_too_heavy" {
 # -------------------------------------------------------------------- gauges
 claim "altimeter_that_starts_the_apu" {
   says   = "Static ports that close in the climb leave the left altimeter where it was. When a generator goes in the cruise the crew read that they are low enough, start the APU up there, where it does not light, and end in the list for that. With the altimeter right they wait until they are low, and that list is never read."
-  source = "Corvane 88 systems manual 34-11 (fictional)"
+  source = "Corvane 71 systems manual 34-11 (fictional)"
   given "the altimeter stands still" {
     fail = [static_left.blocked]
     at   = "climb + 60 s"
@@ -114,7 +114,7 @@ claim "altimeter_that_starts_the_apu" {
 # -------------------------------------------------------------------- thrust
 claim "levers_that_close_for_no_flare" {
   says   = "Two radio heights that differ are told, and nothing closes the levers on either. With the right altimeter inoperative nothing compares: the left one reads a few feet, and the levers close when the approach is armed. Nobody's hands on them: Low speed, then the stall warning, then the stall, four miles out. By the book the levers are in a hand seconds after the first warning, and it goes around before the speed has fallen that far."
-  source = "Corvane 88 systems manual 22-33 (fictional)"
+  source = "Corvane 71 systems manual 22-33 (fictional)"
   given "compared, hands off" {
     fail   = [radio_alt_1.reads_low]
     at     = "approach"
@@ -138,7 +138,7 @@ claim "levers_that_close_for_no_flare" {
 # ---------------------------------------------------------------------- gear
 claim "gear_that_cannot_be_raised" {
   says   = "Without the right hydraulic system from lift-off on the gear stays out, and the cruise takes twice its fuel: hands off the aircraft never arrives. No warning says so: the list looks at the light in the lever, and the aircraft is back at Kestrin eleven minutes later. On the runway the forces say hardly more than with all brakes; the manual says nearly twice, and the manual decides: Tolmarry's short runway is long enough, Pell Ridge is not."
-  source = "Corvane 88 systems manual 32-20 (fictional)"
+  source = "Corvane 71 systems manual 32-20 (fictional)"
   given "hands off" {
     fail   = [reservoir_right]
     at     = "lift_off"
@@ -158,7 +158,7 @@ claim "gear_that_cannot_be_raised" {
 
 claim "gear_valve_at_lift_off" {
   says   = "A gear valve that fails at lift-off leaves the gear out with all its pressure there. The list asks for the fuel, finds that it does not reach, and the aircraft is back at Kestrin within a quarter of an hour; hands off it never arrives."
-  source = "Corvane 88 systems manual 32-21 (fictional)"
+  source = "Corvane 71 systems manual 32-21 (fictional)"
   given "by the book" {
     fail   = [gear_valve]
     at     = "lift_off"
@@ -181,7 +181,7 @@ claim "gear_valve_at_lift_off" {
 
 claim "reverser_that_takes_an_engine" {
   says   = "A reverser that creeps open in the climb, its other two locks broken unseen, costs its engine, and the list sends the aircraft down at once: back at Kestrin within a quarter of an hour."
-  source = "Corvane 88 systems manual 78-05 (fictional)"
+  source = "Corvane 71 systems manual 78-05 (fictional)"
   given {
     fail   = [reverse_hook_left.stays_open, reverse_lock_left.stays_open, reverser_left.creeps]
     at     = "climb"
@@ -193,7 +193,7 @@ claim "reverser_that_takes_an_engine" {
 # --------------------------------------------------------------- electricity
 claim "battery_that_the_list_makes_last" {
   says   = "On the island kit the battery lasts for forty-five minutes after all three DC sources are gone. The first line of the list, from memory, makes that more than an hour, which is enough for Kestrin, fifty minutes away."
-  source = "Corvane 88 island kit supplement 24-36 (fictional)"
+  source = "Corvane 71 island kit supplement 24-36 (fictional)"
   given "hands off" {
     variant = island_kit
     fail    = [tr_left, tr_right, tr_vital]
@@ -213,7 +213,7 @@ claim "battery_that_the_list_makes_last" {
 # -------------------------------------------------------------------- rescue
 claim "burst_duct_that_no_list_shuts" {
   says   = "When the left duct bursts into the wing and nothing hears it, two moves save the wing until ten minutes are over: the left bleed off, so that nothing more comes, and the cross-bleed shut, so that the other side does not feed the hole. Neither does it alone, and no list that is called says so."
-  source = "Corvane 88 systems manual 36-12 (fictional)"
+  source = "Corvane 71 systems manual 36-12 (fictional)"
   given {
     fail = [duct_burst]
     at   = "cruise + 60 s"

@@ -1,7 +1,7 @@
 # The fan that runs ten minutes and stops without a word.
 claim "bay_fan_ten_minutes" {
   says   = "When the left DC bus dies, the bay fan runs for ten minutes on the vital bus and stops. Its lamp stays lit, and nothing tells."
-  source = "Corvane 88 systems manual 21-58 (fictional)"
+  source = "Corvane 71 systems manual 21-58 (fictional)"
   given "the left bus alone" {
     fail = [dc_left]
     at   = "cruise + 300 s"
@@ -17,7 +17,7 @@ claim "bay_fan_ten_minutes" {
 
 claim "bay_fan_told_on_second_series" {
   says   = "From the second series on the flow sensor lives from the vital bus: five seconds after the fan has stopped the crew are told."
-  source = "Corvane 88 service note 21-03 (fictional)"
+  source = "Corvane 71 service note 21-03 (fictional)"
   given "second series" {
     variant = second_series
     fail    = [dc_left]
@@ -33,7 +33,7 @@ claim "bay_fan_told_on_second_series" {
 
 claim "bay_relay_hidden" {
   says   = "Without its relay the fan stops with the bus, not ten minutes later. That the relay was dead, nobody could know."
-  source = "Corvane 88 systems manual 21-58 (fictional)"
+  source = "Corvane 71 systems manual 21-58 (fictional)"
   given {
     inoperative = [bay_fan_relay]
     fail        = [dc_left]
@@ -44,7 +44,7 @@ claim "bay_relay_hidden" {
 
 claim "bay_hot_forty_minutes_later" {
   says   = "Forty minutes after the bus has died the electronics bay is too hot: ten minutes of fan and thirty of heat."
-  source = "Corvane 88 systems manual 21-58 (fictional)"
+  source = "Corvane 71 systems manual 21-58 (fictional)"
   given {
     fail = [dc_left]
     at   = "cruise"
@@ -54,7 +54,7 @@ claim "bay_hot_forty_minutes_later" {
 
 claim "packs_held_back" {
   says   = "A pack that goes on the take-off roll is not mentioned before the first climb."
-  source = "Corvane 88 systems manual 31-52 (fictional)"
+  source = "Corvane 71 systems manual 31-52 (fictional)"
   given {
     fail = [pack_right]
     at   = "take_off_roll + 2 s"
@@ -64,7 +64,7 @@ claim "packs_held_back" {
 
 claim "cabin_stays_under_pressure" {
   says   = "With both boxes sure that the aircraft flies, the cabin keeps its pressure at the gate and the doors stay shut. On the first series only the cabin depressurised lamp shows it, by staying dark."
-  source = "Corvane 88 systems manual 21-33 (fictional)"
+  source = "Corvane 71 systems manual 21-33 (fictional)"
   given "first series" {
     fail   = [frozen_slush]
     at     = "cruise"
@@ -90,7 +90,7 @@ claim "cabin_stays_under_pressure" {
 
 claim "one_cabin_controller_is_enough" {
   says   = "Either cabin pressure controller alone steers the cabin; the crew get an advisory. Without both the outflow valve stays where it is and a caution says so."
-  source = "Corvane 88 systems manual 21-32 (fictional)"
+  source = "Corvane 71 systems manual 21-32 (fictional)"
   given "one" {
     fail   = [cabin_controller_1]
     at     = "climb + 60 s"

@@ -1,6 +1,6 @@
 claim "two_boxes_are_not_two_autopilots" {
   says   = "With the right DC bus goes the autopilot, although autopilot 1 is well: both push through servos that hang on the right side."
-  source = "Corvane 88 systems manual 22-11 (fictional)"
+  source = "Corvane 71 systems manual 22-11 (fictional)"
   given {
     fail = [dc_right]
     at   = "cruise + 300 s"
@@ -10,7 +10,7 @@ claim "two_boxes_are_not_two_autopilots" {
 
 claim "autopilot_does_not_come_back_by_itself" {
   says   = "An autopilot that has disengaged stays off when the cause has passed, until somebody presses the button again."
-  source = "Corvane 88 systems manual 22-11 (fictional)"
+  source = "Corvane 71 systems manual 22-11 (fictional)"
   given {
     fail  = [dc_right]
     at    = "cruise + 300 s"
@@ -31,7 +31,7 @@ claim "autopilot_does_not_come_back_by_itself" {
 
 claim "locked_thrust_reminds" {
   says   = "When the autothrottle lets go in the climb the thrust stays where it was. The reminder comes at once and every thirty seconds until the levers move."
-  source = "Corvane 88 systems manual 22-31 (fictional)"
+  source = "Corvane 71 systems manual 22-31 (fictional)"
   given "levers moved after 95 seconds" {
     fail = [autothrottle_box]
     at   = "climb + 60 s"
@@ -51,7 +51,7 @@ claim "locked_thrust_reminds" {
 
 claim "captured_beam_survives" {
   says   = "Losing both flight management computers on final costs nothing: the guidance is on the beam and keeps it. Losing them before the capture costs the approach."
-  source = "Corvane 88 systems manual 22-51 (fictional)"
+  source = "Corvane 71 systems manual 22-51 (fictional)"
   given "on the beam" {
     fail   = [route_computer_1, route_computer_2]
     at     = "final + 20 s"
@@ -66,7 +66,7 @@ claim "captured_beam_survives" {
 
 claim "slipping_lever_motor" {
   says   = "A lever motor that turns without moving the levers leaves the thrust where it was, with the label reading normal: in level flight it becomes speed, and the overspeed warning is the first to tell. Hands off it ends beyond the limits; by the book the levers are moved by hand."
-  source = "Corvane 88 systems manual 22-32 (fictional); 14 CFR 25.1303(c)(1), 25.335(b)"
+  source = "Corvane 71 systems manual 22-32 (fictional); 14 CFR 25.1303(c)(1), 25.335(b)"
   given "hands off" {
     fail   = [lever_motor.slips]
     at     = "climb + 60 s"
@@ -82,7 +82,7 @@ claim "slipping_lever_motor" {
 
 claim "trim_held_in_secret" {
   says   = "With the trim motor dead the autopilot flies on, ever further out of trim; the caution comes after twenty seconds."
-  source = "Corvane 88 systems manual 22-14 (fictional)"
+  source = "Corvane 71 systems manual 22-14 (fictional)"
   given {
     fail = [trim_motor]
     at   = "cruise + 300 s"
@@ -92,7 +92,7 @@ claim "trim_held_in_secret" {
 
 claim "minima_label_does_not_know_the_voice" {
   says   = "With the voice unit dead the label on the first series still promises an approach to low minima. The second series says so at the top of descent, before the approach is called for."
-  source = "Corvane 88 systems manual 22-55 (fictional)"
+  source = "Corvane 71 systems manual 22-55 (fictional)"
   given "first series" {
     fail   = [voice]
     at     = "cruise + 300 s"
@@ -108,7 +108,7 @@ claim "minima_label_does_not_know_the_voice" {
 
 claim "dispatch_with_one_yaw_damper" {
   says   = "One yaw damper is enough. Dispatched with the left one inoperative, the loss of the right AC bus takes the other five minutes later, with its inertial unit."
-  source = "Corvane 88 systems manual 22-21 (fictional)"
+  source = "Corvane 71 systems manual 22-21 (fictional)"
   given "the left damper alone" {
     fail   = [yaw_damper_1]
     at     = "cruise + 300 s"

@@ -1,6 +1,6 @@
 claim "radio_that_keeps_sending" {
   says   = "A radio that transmits without a break blocks its frequency while its panel looks normal. The first series shows a transmitting lamp and says nothing: it is found when nobody answers; the second series says so after thirty-five seconds."
-  source = "Corvane 88 systems manual 23-11 (fictional)"
+  source = "Corvane 71 systems manual 23-11 (fictional)"
   given "first series" {
     fail   = [radio_1.keeps_sending]
     at     = "descent + 60 s"
@@ -17,7 +17,7 @@ claim "radio_that_keeps_sending" {
 # The step is done, the contact is back, and the line stays: no sensor watches the selector.
 claim "step_done_alert_stays" {
   says   = "Choosing radio 2 frees the frequency, but the alert stays: it watches the radio, not the selector."
-  source = "Corvane 88 systems manual 23-12 (fictional)"
+  source = "Corvane 71 systems manual 23-12 (fictional)"
   given {
     variant = second_series
     fail    = [radio_1.keeps_sending]
@@ -33,7 +33,7 @@ claim "step_done_alert_stays" {
 
 claim "address_lamp_knows_the_amplifier_only" {
   says   = "With the cabin loudspeakers dead the handset lamp still promises that the passengers hear."
-  source = "Corvane 88 systems manual 23-31 (fictional)"
+  source = "Corvane 71 systems manual 23-31 (fictional)"
   given {
     fail = [cabin_speakers]
     at   = "cruise + 300 s"
@@ -43,7 +43,7 @@ claim "address_lamp_knows_the_amplifier_only" {
 
 claim "nobody_misses_the_beacon" {
   says   = "A dead locator transmitter is not told by anything on any build."
-  source = "Corvane 88 systems manual 23-61 (fictional)"
+  source = "Corvane 71 systems manual 23-61 (fictional)"
   given "first series" {
     fail   = [locator_beacon]
     expect = [lost(crash_location), not_told(crash_location)]
@@ -57,7 +57,7 @@ claim "nobody_misses_the_beacon" {
 
 claim "one_radio_on_battery" {
   says   = "On the battery one radio is left, through the left audio unit; nothing announces that the other two are dead. Announcements in the cabin last on it for more than ten minutes, with all engines stopped as well."
-  source = "Corvane 88 systems manual 23-10 (fictional); 14 CFR 25.1423(a)"
+  source = "Corvane 71 systems manual 23-10 (fictional); 14 CFR 25.1423(a)"
   given "the second DC source" {
     inoperative = [tr_left]
     fail        = [tr_right]

@@ -4,7 +4,7 @@
 # The headline: one source inoperative since dispatch, the other lost in the climb.
 claim "second_dc_source_lost" {
   says   = "With the left DC source inoperative, losing the right one in the climb kills both main DC buses. The warning says so at once. Much else is told late or not at all: the terrain warning is dead long before anything says so. The vital buses live on from the third source."
-  source = "Corvane 88 systems manual 24-31 (fictional)"
+  source = "Corvane 71 systems manual 24-31 (fictional)"
   given {
     inoperative = [tr_left]
     fail        = [tr_right]
@@ -23,7 +23,7 @@ claim "second_dc_source_lost" {
 
 claim "battery_half_an_hour" {
   says   = "On full load the main battery carries the vital DC bus for thirty minutes. When it is empty the bus dies, which is told, and takes the quiet things with it: standby probe heat, the voice recorder, the VOR receivers. The left picture and one radio live on."
-  source = "Corvane 88 systems manual 24-36 (fictional)"
+  source = "Corvane 71 systems manual 24-36 (fictional)"
   given {
     inoperative = [tr_left]
     fail        = [tr_right, tr_vital]
@@ -34,7 +34,7 @@ claim "battery_half_an_hour" {
 
 claim "larger_battery_of_the_island_kit" {
   says   = "The island kit carries the vital DC bus for forty-five minutes, says when ten are left and when it is over; the first series carries it for thirty and goes by its voltage, which falls six minutes before the end."
-  source = "Corvane 88 island kit supplement 24-36 (fictional)"
+  source = "Corvane 71 island kit supplement 24-36 (fictional)"
   given "island kit" {
     variant     = island_kit
     inoperative = [tr_left]
@@ -52,7 +52,7 @@ claim "larger_battery_of_the_island_kit" {
 
 claim "worn_battery" {
   says   = "A worn battery holds ten minutes, not thirty, and the counter does not know: the alert meant for the last ten minutes leaves little over three."
-  source = "Corvane 88 systems manual 24-37 (fictional)"
+  source = "Corvane 71 systems manual 24-37 (fictional)"
   given {
     variant     = second_series
     inoperative = [tr_left]
@@ -64,7 +64,7 @@ claim "worn_battery" {
 
 claim "charge_counter_stands_still" {
   says   = "With the charge counter stuck, the battery minutes read full while the battery runs down, and the ten-minute alert never comes."
-  source = "Corvane 88 systems manual 24-37 (fictional)"
+  source = "Corvane 71 systems manual 24-37 (fictional)"
   given {
     variant     = second_series
     inoperative = [tr_left]
@@ -76,7 +76,7 @@ claim "charge_counter_stands_still" {
 
 claim "source_reset" {
   says   = "A DC source that only tripped comes back with one press of the reset button, and with it everything that was lost."
-  source = "Corvane 88 systems manual 24-32 (fictional)"
+  source = "Corvane 71 systems manual 24-32 (fictional)"
   given {
     inoperative = [tr_left]
     fail        = [tr_right]
@@ -93,7 +93,7 @@ claim "source_reset" {
 
 claim "generator_caution_waits" {
   says   = "A generator lost between 75 kt and 600 ft is announced after 600 ft: the caution waits until the crew have time for it."
-  source = "Corvane 88 systems manual 24-21 (fictional)"
+  source = "Corvane 71 systems manual 24-21 (fictional)"
   given {
     fail = [gen_left]
     at   = "take_off_fast + 2 s"
@@ -103,7 +103,7 @@ claim "generator_caution_waits" {
 
 claim "tie_that_waited_too_long" {
   says   = "A tie contactor that will not close is harmless until its generator goes; then the left AC bus goes with it."
-  source = "Corvane 88 systems manual 24-22 (fictional)"
+  source = "Corvane 71 systems manual 24-22 (fictional)"
   given "the tie alone" {
     fail   = [tie_left]
     at     = "climb + 60 s"
@@ -130,7 +130,7 @@ claim "tie_that_waited_too_long" {
 
 claim "vital_ac_lamp_shows_the_command" {
   says   = "On the first series the vital feed lamp comes on when the selector is turned, whether the relay moves or not."
-  source = "Corvane 88 systems manual 24-24 (fictional)"
+  source = "Corvane 71 systems manual 24-24 (fictional)"
   given {
     inoperative = [vital_relay]
     fail        = [ac_left]
@@ -146,7 +146,7 @@ claim "vital_ac_lamp_shows_the_command" {
 
 claim "vital_ac_moves_by_itself" {
   says   = "Later series move the vital AC bus by themselves when the left AC bus dies; on the first series it stays dead until the crew turn the selector."
-  source = "Corvane 88 systems manual 24-24 (fictional)"
+  source = "Corvane 71 systems manual 24-24 (fictional)"
   given "first series" {
     fail   = [ac_left]
     at     = "cruise + 300 s"
@@ -162,7 +162,7 @@ claim "vital_ac_moves_by_itself" {
 
 claim "uncoupled_for_good" {
   says   = "A drive that is uncoupled stays uncoupled: turning the switch back does not bring the generator back."
-  source = "Corvane 88 systems manual 24-11 (fictional)"
+  source = "Corvane 71 systems manual 24-11 (fictional)"
   given {
     fail = [drive_left.runs_hot]
     at   = "cruise + 300 s"
@@ -182,7 +182,7 @@ claim "uncoupled_for_good" {
 
 claim "wrong_oil_takes_both" {
   says   = "The wrong oil in both drives is one cause with two effects: four minutes later there is no generator but the one in the wind, which takes eight seconds to feed the vital buses."
-  source = "Corvane 88 systems manual 24-11 (fictional)"
+  source = "Corvane 71 systems manual 24-11 (fictional)"
   given {
     fail = [wrong_oil]
     at   = "cruise + 300 s"
@@ -192,7 +192,7 @@ claim "wrong_oil_takes_both" {
 
 claim "sensing_box_says_powered" {
   says   = "A sensing box that says powered keeps the alert list clean and the picture at 115 volts over a dead bus."
-  source = "Corvane 88 systems manual 24-28 (fictional)"
+  source = "Corvane 71 systems manual 24-28 (fictional)"
   given {
     fail = [ac_right, bus_sense_right.says_powered]
     at   = "cruise + 300 s"
@@ -202,7 +202,7 @@ claim "sensing_box_says_powered" {
 
 claim "galley_leak_on_the_left_rack" {
   says   = "Water on the left rack silences the left reports, the voice and the left DC source together; the source is announced, the voice is not."
-  source = "Corvane 88 systems manual 24-40 (fictional)"
+  source = "Corvane 71 systems manual 24-40 (fictional)"
   given {
     fail = [galley_leak]
     at   = "cruise + 60 s"
@@ -212,7 +212,7 @@ claim "galley_leak_on_the_left_rack" {
 
 claim "reduced_load_reaches_the_stand" {
   says   = "With all three DC sources gone twelve minutes before the descent, the vital load switch put to reduced carries the vital DC bus to the stand. Left at all, the bus dies on the approach."
-  source = "Corvane 88 systems manual 24-33 (fictional)"
+  source = "Corvane 71 systems manual 24-33 (fictional)"
   given "left at all" {
     fail   = [tr_left, tr_right, tr_vital]
     at     = "descent - 12 min"

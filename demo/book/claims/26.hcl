@@ -1,6 +1,6 @@
 claim "one_false_loop_is_silent" {
   says   = "One fire loop that sees heat where there is none warns of nothing, because the other loop must agree."
-  source = "Corvane 88 systems manual 26-11 (fictional)"
+  source = "Corvane 71 systems manual 26-11 (fictional)"
   given {
     fail = [fire_loop_left_a.sees_fire]
     at   = "cruise"
@@ -11,7 +11,7 @@ claim "one_false_loop_is_silent" {
 # Dispatched with, and harmless until the second one.
 claim "false_loop_after_dispatch" {
   says   = "Dispatched with loop B out, a false loop A is believed: an engine fire warning without a fire."
-  source = "Corvane 88 dispatch guide 26-01 (fictional)"
+  source = "Corvane 71 dispatch guide 26-01 (fictional)"
   given {
     inoperative = [fire_loop_left_b]
     fail        = [fire_loop_left_a.sees_fire]
@@ -22,7 +22,7 @@ claim "false_loop_after_dispatch" {
 
 claim "fire_put_out_in_order" {
   says   = "Handle, then bottle: the fire is out ten seconds after the bottle. The bottle before the handle does nothing at all."
-  source = "Corvane 88 systems manual 26-21 (fictional)"
+  source = "Corvane 71 systems manual 26-21 (fictional)"
   given "handle and bottle" {
     fail = [nacelle_left.burns]
     at   = "cruise"
@@ -95,7 +95,7 @@ claim "fire_that_nobody_fights" {
 
 claim "fire_warning_is_never_held_back" {
   says   = "An engine fire is told also on the fast part of the take-off roll. Smoke in the hold waits until after lift-off."
-  source = "Corvane 88 systems manual 31-51 (fictional)"
+  source = "Corvane 71 systems manual 31-51 (fictional)"
   given "engine" {
     fail   = [nacelle_right.burns]
     at     = "take_off_fast + 2 s"
@@ -126,7 +126,7 @@ claim "hold_watched_from_two_buses" {
 
 claim "smoke_warning_outlives_the_bottle" {
   says   = "The smoke warning stays for a minute after the bottle was fired: the sensors see smoke, not fire. No line of the list goes out by itself."
-  source = "Corvane 88 systems manual 26-23 (fictional)"
+  source = "Corvane 71 systems manual 26-23 (fictional)"
   given {
     fail = [hold.smoulders]
     at   = "cruise"

@@ -1,7 +1,7 @@
 # A pair far worse than either alone.
 claim "left_box_right_fluid" {
   says   = "Flap computer 1 alone or the right fluid alone only halve the speed of the flaps. Together they stop them, since the lanes do not cross."
-  source = "Corvane 88 systems manual 27-51 (fictional)"
+  source = "Corvane 71 systems manual 27-51 (fictional)"
   given "the box" {
     fail   = [flap_computer_1]
     at     = "climb + 120 s"
@@ -22,7 +22,7 @@ claim "left_box_right_fluid" {
 
 claim "flaps_told_when_moved" {
   says   = "On the first series a broken flap shaft is told when the lever is moved, at the start of the approach. The second series tells at once."
-  source = "Corvane 88 service note 27-05 (fictional)"
+  source = "Corvane 71 service note 27-05 (fictional)"
   given "first series" {
     fail   = [flap_shaft]
     at     = "cruise + 60 s"
@@ -38,7 +38,7 @@ claim "flaps_told_when_moved" {
 
 claim "two_dead_flap_boxes" {
   says   = "Two dead flap computers stop flaps and slats, and that is told at once on all builds: a box that is silent is news. With both main DC sides gone the second lane drives on from the vital supply."
-  source = "Corvane 88 systems manual 27-52 (fictional)"
+  source = "Corvane 71 systems manual 27-52 (fictional)"
   given "both computers" {
     fail   = [flap_computer_1, flap_computer_2]
     at     = "climb + 120 s"
@@ -53,7 +53,7 @@ claim "two_dead_flap_boxes" {
 
 claim "backup_module_is_the_last" {
   says   = "Without the reserve control unit the loss of both computers is the loss of the aircraft. On its own the module's loss is felt by nobody."
-  source = "Corvane 88 safety summary 27-A (fictional)"
+  source = "Corvane 71 safety summary 27-A (fictional)"
   given "the module" {
     fail   = [control_backup]
     at     = "cruise"
@@ -69,7 +69,7 @@ claim "backup_module_is_the_last" {
 
 claim "bent_vane" {
   says   = "One bent stall vane makes the first series cry \"Stall\" in level flight. The second series asks the other vane first."
-  source = "Corvane 88 service note 27-08 (fictional)"
+  source = "Corvane 71 service note 27-08 (fictional)"
   given "first series" {
     fail   = [stall_vane_left.reads_high]
     at     = "cruise"
@@ -91,7 +91,7 @@ claim "bent_vane" {
 
 claim "cut_out_takes_one_lane" {
   says   = "The lane switch ends a false stall warning by taking out its lane: the other one warns on, and with its vane gone as well nothing does."
-  source = "Corvane 88 systems manual 27-36 (fictional)"
+  source = "Corvane 71 systems manual 27-36 (fictional)"
   given "the left lane" {
     fail = [stall_vane_left.reads_high]
     at   = "cruise"
@@ -117,7 +117,7 @@ claim "cut_out_takes_one_lane" {
 
 claim "cold_vanes" {
   says   = "Both vane heaters dead, and the climb through ice takes the stall warning away. On the first series nobody watches the heaters; the second series has told on the ground."
-  source = "Corvane 88 systems manual 30-33 (fictional)"
+  source = "Corvane 71 systems manual 30-33 (fictional)"
   given "first series" {
     fail   = [vane_heat_left, vane_heat_right]
     at     = "taxi_out + 60 s"
@@ -133,7 +133,7 @@ claim "cold_vanes" {
 
 claim "rudder_frozen_at_cruise_travel" {
   says   = "A rudder limiter that stops in the cruise leaves six degrees of rudder for the landing. Told when it happens; felt an hour later."
-  source = "Corvane 88 systems manual 27-24 (fictional)"
+  source = "Corvane 71 systems manual 27-24 (fictional)"
   given {
     fail = [rudder_limiter]
     at   = "cruise + 60 s"
@@ -143,7 +143,7 @@ claim "rudder_frozen_at_cruise_travel" {
 
 claim "limiter_stops_in_the_climb" {
   says   = "A limiter that stops right after lift-off leaves full rudder at high speed."
-  source = "Corvane 88 systems manual 27-24 (fictional)"
+  source = "Corvane 71 systems manual 27-24 (fictional)"
   given {
     fail = [rudder_limiter]
     at   = "lift_off + 5 s"
@@ -153,7 +153,7 @@ claim "limiter_stops_in_the_climb" {
 
 claim "spoilers_armed_and_blind" {
   says   = "Armed spoilers stay in when both weight-on-wheels switches say \"in the air\". The line says armed, and on the first series nothing says otherwise before the touchdown or after it."
-  source = "Corvane 88 systems manual 27-63 (fictional)"
+  source = "Corvane 71 systems manual 27-63 (fictional)"
   given {
     fail = [frozen_slush]
     at   = "climb + 60 s"
@@ -163,7 +163,7 @@ claim "spoilers_armed_and_blind" {
 
 claim "shaft_and_tip_brakes" {
   says   = "A flap shaft that breaks with the flaps out is held by the tip brakes. With the tip brakes dead the jacks hold them. Only with both dead do the flaps come apart, and roll control is lost."
-  source = "Corvane 88 safety summary 27-B (fictional)"
+  source = "Corvane 71 safety summary 27-B (fictional)"
   given "tip brakes work" {
     fail   = [flap_shaft.breaks]
     at     = "final"
@@ -191,7 +191,7 @@ claim "shaft_and_tip_brakes" {
 
 claim "second_computer_reports_by_its_own_bus" {
   says   = "Computer 2 reports by data unit 2, on the same bus. When the bus dies, the message that the computer is lost dies with it."
-  source = "Corvane 88 systems manual 27-14 (fictional)"
+  source = "Corvane 71 systems manual 27-14 (fictional)"
   given "the bus" {
     fail   = [dc_right]
     at     = "cruise"

@@ -118,7 +118,7 @@ claim "balancing_feeds_the_leak" {
 
 claim "gauge_that_stays_put" {
   says   = "A gauge that goes on showing its last value hides a leak of its own tank. The first true word comes from the float, with half an hour of cruise left."
-  source = "Corvane 88 systems manual 28-41 (fictional)"
+  source = "Corvane 71 systems manual 28-41 (fictional)"
   given "leak on the stuck side" {
     inoperative = [fuel_gauge_left.stays_put]
     fail        = [feed_line_left.leaks]
@@ -129,7 +129,7 @@ claim "gauge_that_stays_put" {
 
 claim "floats_know_nothing_of_gauges" {
   says   = "With both gauges dead the low fuel warning still works; the gauges' loss itself is only dashes on the first series."
-  source = "Corvane 88 systems manual 28-42 (fictional)"
+  source = "Corvane 71 systems manual 28-42 (fictional)"
   given "first series" {
     fail   = [fuel_gauge_left, fuel_gauge_right]
     at     = "cruise"
@@ -145,7 +145,7 @@ claim "floats_know_nothing_of_gauges" {
 
 claim "crossfeed_lamp_follows_the_switch" {
   says   = "With the crossfeed valve dead its lamp lights all the same when the switch is moved. Four seconds later a caution puts it right."
-  source = "Corvane 88 systems manual 28-26 (fictional)"
+  source = "Corvane 71 systems manual 28-26 (fictional)"
   given {
     fail = [crossfeed_valve]
     at   = "cruise"
@@ -161,7 +161,7 @@ claim "crossfeed_lamp_follows_the_switch" {
 
 claim "one_ac_bus_starves_nobody" {
   says   = "Each tank has one pump on each AC bus: either bus may go, and no engine notices."
-  source = "Corvane 88 systems manual 28-21 (fictional)"
+  source = "Corvane 71 systems manual 28-21 (fictional)"
   given "left" {
     fail   = [ac_left]
     at     = "cruise + 60 s"

@@ -1,6 +1,6 @@
 claim "transfer_saves_the_left_system" {
   says   = "With the left engine gone the right system drives the left one through the transfer unit. Dispatched with that unit out, the same failure takes the left system and is told."
-  source = "Corvane 88 systems manual 29-12 (fictional)"
+  source = "Corvane 71 systems manual 29-12 (fictional)"
   given "transfer unit works" {
     fail   = [engine_left]
     at     = "first_climb"
@@ -16,7 +16,7 @@ claim "transfer_saves_the_left_system" {
 
 claim "standby_pump_waits_for_flaps" {
   says   = "On the first series the standby pump does not start by itself with the flaps in: the right system is lost in the cruise and comes back with slight flap. The later series never lose it."
-  source = "Corvane 88 service note 29-01 (fictional)"
+  source = "Corvane 71 service note 29-01 (fictional)"
   given "first series" {
     fail   = [pump_right]
     at     = "cruise"
@@ -42,7 +42,7 @@ claim "standby_pump_waits_for_flaps" {
 
 claim "standby_lamp_says_told" {
   says   = "The standby pump lamp says that the pump was told to run. Over a dead pump it is lit as well."
-  source = "Corvane 88 systems manual 29-16 (fictional)"
+  source = "Corvane 71 systems manual 29-16 (fictional)"
   given {
     fail = [pump_right, pump_standby]
     at   = "cruise"
@@ -57,7 +57,7 @@ claim "standby_lamp_says_told" {
 
 claim "sender_that_reads_full" {
   says   = "A pressure sender that goes on reading full pressure hides the loss of its system: no message, and a readout that lies."
-  source = "Corvane 88 systems manual 29-31 (fictional)"
+  source = "Corvane 71 systems manual 29-31 (fictional)"
   given {
     inoperative = [pressure_sender_right.reads_full]
     fail        = [pump_right]
@@ -68,7 +68,7 @@ claim "sender_that_reads_full" {
 
 claim "lines_chafe_together" {
   says   = "Two lines that chafe on each other take both systems within five minutes of the leak. The electric servos fly on, plain and slow; without them every axis of control is gone, and the fluid messages are the only time there is."
-  source = "Corvane 88 safety summary 29-A (fictional)"
+  source = "Corvane 71 safety summary 29-A (fictional)"
   given "the servos work" {
     fail   = [line_chafe]
     at     = "cruise"
@@ -84,7 +84,7 @@ claim "lines_chafe_together" {
 
 claim "hydraulic_cautions_wait" {
   says   = "A pump that goes at 100 kt on the roll is not told before the first climb."
-  source = "Corvane 88 systems manual 31-52 (fictional)"
+  source = "Corvane 71 systems manual 31-52 (fictional)"
   given {
     flight      = short_hop
     inoperative = [pump_standby]

@@ -1,6 +1,6 @@
 claim "cold_wing_half" {
   says   = "One wing heat valve shut in ice: a caution within seconds, the lamp for both wings stays dark, and after two minutes the cold wing carries three millimetres and stalls early. The warm one carries none."
-  source = "Corvane 88 systems manual 30-12 (fictional)"
+  source = "Corvane 71 systems manual 30-12 (fictional)"
   given {
     fail = [wing_heat_valve_left]
     at   = "climb"
@@ -10,7 +10,7 @@ claim "cold_wing_half" {
 
 claim "ice_carried_down" {
   says   = "Ice caught in the descent stays on an unheated wing until the landing, and the stall warning comes at the speed of an approach with a clean wing."
-  source = "Corvane 88 systems manual 30-12 (fictional)"
+  source = "Corvane 71 systems manual 30-12 (fictional)"
   given {
     fail = [wing_heat_valve_right]
     at   = "descent"
@@ -20,7 +20,7 @@ claim "ice_carried_down" {
 
 claim "inlet_valve_opens_without_current" {
   says   = "No bus takes the engines' ice protection: without current the inlet valves stand open. The wing's valves shut."
-  source = "Corvane 88 systems manual 30-21 (fictional)"
+  source = "Corvane 71 systems manual 30-21 (fictional)"
   given {
     fail = [dc_left, dc_right]
     at   = "climb"
@@ -30,7 +30,7 @@ claim "inlet_valve_opens_without_current" {
 
 claim "icing_forgotten" {
   says   = "Ice met with the protection off is told after fifteen seconds; on the first series as on all."
-  source = "Corvane 88 systems manual 30-81 (fictional)"
+  source = "Corvane 71 systems manual 30-81 (fictional)"
   given "detectors sound" {
     act "Wing protection off again" {
       set  = wing_ice_switch
@@ -66,7 +66,7 @@ claim "icing_forgotten" {
 # An unheated tube, and the box that should have said so.
 claim "cold_tube_unwatched" {
   says   = "The right pitot heater fails while its watch is dead: no caution, and in the ice an airspeed that goes its own way."
-  source = "Corvane 88 systems manual 30-31 (fictional)"
+  source = "Corvane 71 systems manual 30-31 (fictional)"
   given "watch dead" {
     inoperative = [heat_watch_right]
     fail        = [probe_heat_2]
@@ -82,7 +82,7 @@ claim "cold_tube_unwatched" {
 
 claim "left_ac_bus_cools_the_left_tube" {
   says   = "The left AC bus takes the vital AC bus with it on the first series, and with that the heat of the left tube, until the crew move the selector. The second series moves it by itself."
-  source = "Corvane 88 systems manual 30-31 (fictional)"
+  source = "Corvane 71 systems manual 30-31 (fictional)"
   given "first series" {
     fail   = [ac_left]
     at     = "cruise"

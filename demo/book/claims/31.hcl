@@ -1,6 +1,6 @@
 claim "silence_is_not_health" {
   says   = "With data unit 1 dead, the left engine runs dry of oil without a word: the pressure warning has no way to the screen. The first word is the engine's end, three minutes later."
-  source = "Corvane 88 systems manual 31-41 (fictional)"
+  source = "Corvane 71 systems manual 31-41 (fictional)"
   given {
     inoperative = [data_unit_1]
     fail        = [oil_pump_left]
@@ -11,7 +11,7 @@ claim "silence_is_not_health" {
 
 claim "oil_warning_with_a_healthy_unit" {
   says   = "With data unit 1 alive the same failure is announced within three seconds."
-  source = "Corvane 88 systems manual 31-41 (fictional)"
+  source = "Corvane 71 systems manual 31-41 (fictional)"
   given {
     fail = [oil_pump_left]
     at   = "cruise + 300 s"
@@ -21,7 +21,7 @@ claim "oil_warning_with_a_healthy_unit" {
 
 claim "silent_data_unit_is_told" {
   says   = "The loss of a data unit is told within seconds, and the mark at the foot of the list goes: from then on an empty list says nothing of one side."
-  source = "Corvane 88 systems manual 31-42 (fictional)"
+  source = "Corvane 71 systems manual 31-42 (fictional)"
   given {
     fail = [data_unit_1]
     at   = "cruise + 300 s"
@@ -31,7 +31,7 @@ claim "silent_data_unit_is_told" {
 
 claim "either_alerting_computer" {
   says   = "Either alerting computer gives all alerts; the loss of one is an advisory and costs nothing."
-  source = "Corvane 88 systems manual 31-45 (fictional)"
+  source = "Corvane 71 systems manual 31-45 (fictional)"
   given "computer 1" {
     fail   = [alert_computer_1]
     at     = "cruise + 300 s"
@@ -58,7 +58,7 @@ claim "either_alerting_computer" {
 
 claim "a_picture_finds_a_screen" {
   says   = "A dark screen costs its picture for three seconds: an inner screen takes it. With the left DC bus goes one inner screen and nothing that is needed; each picture has two supplies."
-  source = "Corvane 88 systems manual 31-61 (fictional)"
+  source = "Corvane 71 systems manual 31-61 (fictional)"
   given "the left outer screen" {
     fail   = [screen_1]
     at     = "cruise + 300 s"
@@ -83,7 +83,7 @@ claim "a_picture_finds_a_screen" {
 
 claim "spare_picture" {
   says   = "The spare picture unit takes the place of the left one within three seconds, and stays with it when the right one goes too."
-  source = "Corvane 88 systems manual 31-63 (fictional)"
+  source = "Corvane 71 systems manual 31-63 (fictional)"
   given "the left unit" {
     fail   = [picture_unit_left]
     at     = "cruise + 300 s"
@@ -98,7 +98,7 @@ claim "spare_picture" {
 
 claim "lights_and_sounds_without_a_screen" {
   says   = "With all five screens dark an alert still comes by light and sound, and the warning unit itself says that no flight display is left. Fire, stall and what else is wired to it outlive both alerting computers."
-  source = "Corvane 88 systems manual 31-52 (fictional)"
+  source = "Corvane 71 systems manual 31-52 (fictional)"
   given "all screens" {
     fail = [screen_1, screen_2, screen_3, screen_4, screen_5]
     at   = "cruise + 300 s"
@@ -122,7 +122,7 @@ claim "lights_and_sounds_without_a_screen" {
 
 claim "no_word_from_the_voice" {
   says   = "A dead voice unit is not told on the first series: the crew wait for a height call that does not come. The sounds of warnings are made elsewhere."
-  source = "Corvane 88 systems manual 31-51 (fictional)"
+  source = "Corvane 71 systems manual 31-51 (fictional)"
   given "first series" {
     fail   = [voice]
     at     = "cruise + 300 s"
@@ -138,7 +138,7 @@ claim "no_word_from_the_voice" {
 
 claim "half_the_panel_dark" {
   says   = "The left lamp supply takes half the overhead panel; nothing says that a dark lamp is a dead lamp."
-  source = "Corvane 88 systems manual 31-81 (fictional)"
+  source = "Corvane 71 systems manual 31-81 (fictional)"
   given {
     fail = [lamp_power_left]
     at   = "cruise + 300 s"

@@ -1,7 +1,7 @@
 # A warning about a danger that is not there, and what silencing it costs.
 claim "gear_warning_at_the_top_of_descent" {
   says   = "A radio altimeter that reads a few feet makes the gear warning sound as soon as the levers come back for the descent. The button silences it, and with it the guard against a landing with the gear up, until the gear is seen down."
-  source = "Corvane 88 systems manual 32-61 (fictional)"
+  source = "Corvane 71 systems manual 32-61 (fictional)"
   given "not silenced" {
     fail = [radio_alt_1.reads_low]
     at   = "cruise + 600 s"
@@ -31,7 +31,7 @@ claim "gear_warning_at_the_top_of_descent" {
 
 claim "dead_boxes_lock_the_lever" {
   says   = "Without both sensing boxes the gear lever moves nothing; the gear stays up until somebody pulls the alternate handle. That brings it down in fourteen seconds, and the warning goes on shouting: nothing can see that the gear is down."
-  source = "Corvane 88 systems manual 32-33 (fictional)"
+  source = "Corvane 71 systems manual 32-33 (fictional)"
   given "lever only" {
     fail   = [gear_sense_a, gear_sense_b]
     at     = "cruise"
@@ -51,7 +51,7 @@ claim "dead_boxes_lock_the_lever" {
 
 claim "no_gear_sensing_is_told" {
   says   = "The loss of both boxes is told. With both main DC sides gone box B and the gear valve live on from the vital supply: the gear follows its lever, and one row of marks shows it."
-  source = "Corvane 88 service note 32-04 (fictional)"
+  source = "Corvane 71 service note 32-04 (fictional)"
   given "both boxes" {
     fail   = [gear_sense_a, gear_sense_b]
     at     = "climb + 120 s"
@@ -67,7 +67,7 @@ claim "no_gear_sensing_is_told" {
 # A configuration that cannot be undone.
 claim "freed_gear_stays_down" {
   says   = "Once freed by the alternate handle the gear stays down and its doors stay open until landing, handle pushed in or not, lever up or not."
-  source = "Corvane 88 systems manual 32-34 (fictional)"
+  source = "Corvane 71 systems manual 32-34 (fictional)"
   given {
     fail = [weight_switch_left.stays_ground]
     at   = "descent"
@@ -97,7 +97,7 @@ claim "freed_gear_stays_down" {
 
 claim "alternate_cable_frees_a_stuck_leg" {
   says   = "A leg whose hydraulic uplock is stuck comes down by the cable. The lever alone leaves it up, and the lamps show which one."
-  source = "Corvane 88 systems manual 32-35 (fictional)"
+  source = "Corvane 71 systems manual 32-35 (fictional)"
   given "lever only" {
     fail   = [left_leg.stays_up]
     at     = "cruise"
@@ -117,7 +117,7 @@ claim "alternate_cable_frees_a_stuck_leg" {
 
 claim "one_box_is_enough_for_the_gear" {
   says   = "With box A dead the gear still follows its lever, timed by box B. The main row of lamps stays dark over a gear that is down; the second row tells the truth."
-  source = "Corvane 88 systems manual 32-32 (fictional)"
+  source = "Corvane 71 systems manual 32-32 (fictional)"
   given {
     fail = [gear_sense_a]
     at   = "cruise"
@@ -128,7 +128,7 @@ claim "one_box_is_enough_for_the_gear" {
 # A loss that nothing announces.
 claim "one_switch_is_outvoted" {
   says   = "A weight-on-wheels switch that sticks costs a part of a second at touchdown, until the wheel turns. Two that say \"in the air\", and the reversers wait for the nose wheel. The second series sees the disagreement and must hold it back until the taxi."
-  source = "Corvane 88 systems manual 32-12 (fictional)"
+  source = "Corvane 71 systems manual 32-12 (fictional)"
   given "one, first series" {
     fail   = [weight_switch_left.stays_air]
     at     = "cruise"
@@ -165,7 +165,7 @@ claim "a_row_that_lies_is_found_in_the_climb" {
 
 claim "frozen_switches" {
   says   = "Slush frozen on all three weight-on-wheels switches takes spoilers, reversers and automatic brakes at touchdown, all at once and all unannounced: the wheel that turns is one vote of four. Only the reversers' open marks stay away, for a crew that looks. The brakes themselves are untouched."
-  source = "Corvane 88 safety summary 32-A (fictional)"
+  source = "Corvane 71 safety summary 32-A (fictional)"
   given {
     fail = [frozen_slush]
     at   = "cruise"
@@ -175,7 +175,7 @@ claim "frozen_switches" {
 
 claim "accumulator_six_presses" {
   says   = "On the accumulator every press costs one of six strokes. Four tries of the pedals on the approach leave one for the runway and one for the gate, and then nothing holds the aircraft: the parking brake lamp is lit over no brake."
-  source = "Corvane 88 systems manual 32-43 (fictional)"
+  source = "Corvane 71 systems manual 32-43 (fictional)"
   given "four tries" {
     fail = [reservoir_left.leaks, brake_channel_a, brake_channel_b]
     at   = "cruise"
@@ -230,7 +230,7 @@ claim "accumulator_six_presses" {
 
 claim "empty_accumulator" {
   says   = "An accumulator that has lost its gas is shown by a gauge that nobody reads; the parking brake lamp denies it. It matters on the day when both systems are gone: with that of the normal brakes empty as well there are no brakes at all."
-  source = "Corvane 88 dispatch guide 32-06 (fictional)"
+  source = "Corvane 71 dispatch guide 32-06 (fictional)"
   given "accumulator alone" {
     fail   = [brake_accumulator]
     at     = "taxi_out"
@@ -246,7 +246,7 @@ claim "empty_accumulator" {
 
 claim "brake_channels" {
   says   = "Either brake channel alone brakes with anti-skid. With both gone the normal brakes are gone too, and the left system brakes without anti-skid."
-  source = "Corvane 88 systems manual 32-44 (fictional)"
+  source = "Corvane 71 systems manual 32-44 (fictional)"
   given "one" {
     fail   = [brake_channel_a]
     at     = "cruise"
@@ -261,7 +261,7 @@ claim "brake_channels" {
 
 claim "dragging_brake" {
   says   = "A brake that drags in the taxi is hot before take-off if the taxi is long. With the temperature unit dead nobody knows."
-  source = "Corvane 88 systems manual 32-47 (fictional)"
+  source = "Corvane 71 systems manual 32-47 (fictional)"
   given "watched" {
     fail   = [brake_left.drags]
     at     = "taxi_out + 30 s"
@@ -277,7 +277,7 @@ claim "dragging_brake" {
 
 claim "tyre_burst_on_the_roll" {
   says   = "A tyre that bursts at 100 kt takes the left fluid with it. The second series knows of the tyre and keeps it to itself until the first climb; the first series never knows."
-  source = "Corvane 88 safety summary 32-B (fictional)"
+  source = "Corvane 71 safety summary 32-B (fictional)"
   given "first series" {
     fail   = [tyre_burst]
     at     = "take_off_fast + 3 s"
@@ -293,7 +293,7 @@ claim "tyre_burst_on_the_roll" {
 
 claim "missed_setting_of_both_sensor_sets" {
   says   = "Both sets of lock sensors misset alike: gear down, and two rows of dark lamps. The warning is false, and so is every lamp."
-  source = "Corvane 88 safety summary 32-C (fictional)"
+  source = "Corvane 71 safety summary 32-C (fictional)"
   given {
     fail = [sensors_misset]
     at   = "cruise"
@@ -303,7 +303,7 @@ claim "missed_setting_of_both_sensor_sets" {
 
 claim "steering_goes_with_right_pressure" {
   says   = "Steering lives from right pressure and the left bus: either takes it. The caution waits for the approach."
-  source = "Corvane 88 systems manual 32-51 (fictional)"
+  source = "Corvane 71 systems manual 32-51 (fictional)"
   given "right pressure" {
     fail   = [reservoir_right.leaks]
     at     = "cruise"
@@ -318,7 +318,7 @@ claim "steering_goes_with_right_pressure" {
 
 claim "ground_switch_in_the_air" {
   says   = "One weight-on-wheels switch that says \"on the ground\" after lift-off holds the gear down for as long as its wheel still turns, some seconds. Two hold it down for good; the warning comes fifteen seconds after the lever."
-  source = "Corvane 88 systems manual 32-13 (fictional)"
+  source = "Corvane 71 systems manual 32-13 (fictional)"
   given "one" {
     flight = short_hop
     fail   = [weight_switch_left.stays_ground]
@@ -335,7 +335,7 @@ claim "ground_switch_in_the_air" {
 
 claim "brakes_too_hot_for_a_clean_wing" {
   says   = "Back at once with neither flaps nor slats nor reverse the landing is so fast, and the aircraft so heavy, that the brakes take up more than they can. At the end of the flight the same landing is within what they can take."
-  source = "Corvane 88 flight manual 3-06 (fictional)"
+  source = "Corvane 71 flight manual 3-06 (fictional)"
   given "back at once" {
     fail   = [flap_shaft, slat_shaft, reverser_left, reverser_right]
     at     = "climb + 60 s"

@@ -1,6 +1,6 @@
 claim "emergency_lights_burn_in_flight" {
   says   = "When the right DC bus dies with the switch at armed, the cabin emergency lights burn from their packs: nine minutes later too little is left for an evacuation, and no lamp says so."
-  source = "Corvane 88 systems manual 33-51 (fictional)"
+  source = "Corvane 71 systems manual 33-51 (fictional)"
   given "left at armed" {
     fail   = [dc_right]
     at     = "cruise + 300 s"

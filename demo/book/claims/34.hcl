@@ -1,6 +1,6 @@
 claim "blocked_in_the_cruise" {
   says   = "In level cruise a closed tube gives itself away by nothing at all: the reading stands where it was and is right. It begins to lie in the descent."
-  source = "Corvane 88 systems manual 34-12 (fictional)"
+  source = "Corvane 71 systems manual 34-12 (fictional)"
   given {
     fail = [pitot_1.blocked]
     at   = "cruise + 300 s"
@@ -10,7 +10,7 @@ claim "blocked_in_the_cruise" {
 
 claim "too_fast_for_a_gear_that_is_up" {
   says   = "With both gear sensing boxes dead the computers take the gear for down, and shout Overspeed at climb speed with the gear up."
-  source = "Corvane 88 systems manual 34-16 (fictional)"
+  source = "Corvane 71 systems manual 34-16 (fictional)"
   given "both boxes" {
     fail   = [gear_sense_a, gear_sense_b]
     at     = "cruise + 300 s"
@@ -31,7 +31,7 @@ claim "too_fast_for_a_gear_that_is_up" {
 
 claim "three_that_agree_in_error" {
   says   = "With all static ports taped the airspeeds are right along the runway. Then they fall together, and the altitudes stand: no disagreement, and no majority worth having."
-  source = "Corvane 88 systems manual 34-13 (fictional)"
+  source = "Corvane 71 systems manual 34-13 (fictional)"
   given {
     fail = [taped_after_wash]
   }
@@ -43,7 +43,7 @@ claim "three_that_agree_in_error" {
 
 claim "covers_on_the_tubes" {
   says   = "With covers on all three tubes the airspeeds stand still along the runway; once in the air they grow with height alone. They agree, and nothing announces it; the altitudes are right."
-  source = "Corvane 88 systems manual 34-13 (fictional)"
+  source = "Corvane 71 systems manual 34-13 (fictional)"
   given {
     fail = [covers_left_on]
   }
@@ -52,7 +52,7 @@ claim "covers_on_the_tubes" {
 
 claim "closed_ports_in_the_descent" {
   says   = "Ports that close in the cruise leave the altitude of the level on the left side, and the speed beside it grows with every foot lost, until it agrees with nothing."
-  source = "Corvane 88 systems manual 34-11 (fictional)"
+  source = "Corvane 71 systems manual 34-11 (fictional)"
   given {
     fail = [static_left.blocked]
     at   = "cruise + 300 s"
@@ -62,7 +62,7 @@ claim "closed_ports_in_the_descent" {
 
 claim "five_minutes_of_reserve" {
   says   = "When the right AC bus dies, inertial unit 2 runs on for five minutes from the hot battery bus and then stops; only then is it announced."
-  source = "Corvane 88 systems manual 34-21 (fictional)"
+  source = "Corvane 71 systems manual 34-21 (fictional)"
   given {
     fail = [ac_right]
     at   = "cruise + 300 s"
@@ -72,7 +72,7 @@ claim "five_minutes_of_reserve" {
 
 claim "radio_height_waits_for_the_approach" {
   says   = "Both radio altimeters lost in the cruise are announced in the approach, because nobody needs them before. The crew who brief early do not know."
-  source = "Corvane 88 systems manual 34-31 (fictional)"
+  source = "Corvane 71 systems manual 34-31 (fictional)"
   given {
     fail = [radio_alt_1, radio_alt_2]
     at   = "cruise + 300 s"
@@ -82,7 +82,7 @@ claim "radio_height_waits_for_the_approach" {
 
 claim "one_radio_altimeter_is_enough" {
   says   = "Dispatched with the left radio altimeter inoperative nothing is missed; with the right one gone as well the terrain warning is gone."
-  source = "Corvane 88 systems manual 34-31 (fictional)"
+  source = "Corvane 71 systems manual 34-31 (fictional)"
   given "the right one alone" {
     fail   = [radio_alt_2]
     at     = "descent + 60 s"
@@ -98,7 +98,7 @@ claim "one_radio_altimeter_is_enough" {
 
 claim "too_low_at_thirty_thousand_feet" {
   says   = "With one radio altimeter inoperative, the other stuck at five feet makes the terrain computer shout Too low in the cruise until its switch is put to silent. Two are compared, and it stays quiet."
-  source = "Corvane 88 systems manual 34-42 (fictional)"
+  source = "Corvane 71 systems manual 34-42 (fictional)"
   given "one, silenced after a minute" {
     inoperative = [radio_alt_2]
     fail        = [radio_alt_1.reads_low]
@@ -124,7 +124,7 @@ claim "too_low_at_thirty_thousand_feet" {
 
 claim "lightning_on_the_nose" {
   says   = "The lightning strike takes both satellite receivers and the right air data: the position lives on from the inertial units, the route guidance with it."
-  source = "Corvane 88 systems manual 34-50 (fictional)"
+  source = "Corvane 71 systems manual 34-50 (fictional)"
   given {
     fail = [lightning_strike]
     at   = "descent + 60 s"
@@ -134,7 +134,7 @@ claim "lightning_on_the_nose" {
 
 claim "other_transponder" {
   says   = "Transponder 2 is the one in use and hangs on the right side; transponder 1 is chosen by hand."
-  source = "Corvane 88 systems manual 34-53 (fictional)"
+  source = "Corvane 71 systems manual 34-53 (fictional)"
   given {
     fail = [transponder_2]
     at   = "cruise + 300 s"
@@ -149,7 +149,7 @@ claim "other_transponder" {
 
 claim "standby_instrument_outlives_the_battery" {
   says   = "When the vital bus dies the standby instrument lives half an hour longer from its own cell, and then there is no attitude to fly by."
-  source = "Corvane 88 systems manual 34-25 (fictional)"
+  source = "Corvane 71 systems manual 34-25 (fictional)"
   given {
     inoperative = [tr_left]
     fail        = [tr_right, tr_vital]

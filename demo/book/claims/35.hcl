@@ -1,6 +1,6 @@
 claim "masks_do_not_fall" {
   says   = "With the left bus dead the cabin masks do not fall by themselves, and nothing says so. Dropped by hand they do."
-  source = "Corvane 88 systems manual 35-21 (fictional)"
+  source = "Corvane 71 systems manual 35-21 (fictional)"
   given "nothing done" {
     inoperative = [dc_left]
     fail        = [cabin_wall.leaks]
@@ -27,7 +27,7 @@ claim "masks_do_not_fall" {
 
 claim "thirteen_minutes" {
   says   = "The masks give thirteen minutes, counted from when they fall. A crew that stays high has used them up."
-  source = "Corvane 88 systems manual 35-22 (fictional)"
+  source = "Corvane 71 systems manual 35-22 (fictional)"
   given {
     fail = [cabin_wall.leaks]
     at   = "cruise + 600 s"

@@ -1,7 +1,7 @@
 # Dispatched with, harmless until the second one.
 claim "leak_behind_a_dead_wire" {
   says   = "With the leak detector dead nothing shuts the duct and nothing tells: ten minutes later the wing is damaged. The crew can shut it, if they know."
-  source = "Corvane 88 dispatch guide 36-02 (fictional)"
+  source = "Corvane 71 dispatch guide 36-02 (fictional)"
   given "nobody knows" {
     inoperative = [leak_wire_left]
     fail        = [duct_left.bursts]
@@ -39,7 +39,7 @@ claim "leak_behind_a_dead_wire" {
 
 claim "burst_that_takes_its_witness" {
   says   = "A duct that bursts through its own leak detector is told by nobody on the first series. The second series at least says that the wire is dead."
-  source = "Corvane 88 safety summary 36-A (fictional)"
+  source = "Corvane 71 safety summary 36-A (fictional)"
   given "first series" {
     fail   = [duct_burst]
     at     = "cruise"
@@ -55,7 +55,7 @@ claim "burst_that_takes_its_witness" {
 
 claim "cross_bleed_fills_in" {
   says   = "A shut bleed valve is made good by the other side through the cross-bleed valve within three seconds. With that valve dead one pack and one wing are left."
-  source = "Corvane 88 systems manual 36-14 (fictional)"
+  source = "Corvane 71 systems manual 36-14 (fictional)"
   given "cross-bleed works" {
     fail   = [bleed_valve_left]
     at     = "climb"

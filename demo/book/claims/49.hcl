@@ -1,6 +1,6 @@
 claim "apu_starter_dead_unnoticed" {
   says   = "A dead APU starter is found out when the APU is needed; later series say it beforehand."
-  source = "Corvane 88 systems manual 49-41 (fictional)"
+  source = "Corvane 71 systems manual 49-41 (fictional)"
   given "first series" {
     fail   = [apu_starter]
     at     = "climb + 60 s"
@@ -16,7 +16,7 @@ claim "apu_starter_dead_unnoticed" {
 
 claim "apu_gives_the_second_source" {
   says   = "After the loss of a generator in the descent the APU gives the second AC source back within a minute of the switch."
-  source = "Corvane 88 systems manual 49-11 (fictional)"
+  source = "Corvane 71 systems manual 49-11 (fictional)"
   given {
     fail = [gen_right]
     at   = "descent + 300 s"
@@ -31,7 +31,7 @@ claim "apu_gives_the_second_source" {
 
 claim "apu_does_not_light_high_up" {
   says   = "Above 25,000 ft the APU does not light; seventy seconds after the switch the caution says so."
-  source = "Corvane 88 systems manual 49-11 (fictional)"
+  source = "Corvane 71 systems manual 49-11 (fictional)"
   given {
     fail = [gen_right]
     at   = "cruise + 300 s"

@@ -26,7 +26,7 @@ claim "one_lane_shows_the_door" {
 
 claim "door_sensor_cries" {
   says   = "A latch sensor that sees an open latch makes a door caution over a cabin that holds its pressure. That the lanes disagree is said as well; the crew stay in their seats and go on."
-  source = "Corvane 88 systems manual 52-72 (fictional)"
+  source = "Corvane 71 systems manual 52-72 (fictional)"
   given {
     fail   = [door_sensors_1.see_open]
     at     = "cruise"
@@ -37,7 +37,7 @@ claim "door_sensor_cries" {
 
 claim "frame_cracks" {
   says   = "A cracked door frame shows as a door caution first and as a cabin warning a quarter of a minute later."
-  source = "Corvane 88 safety summary 52-A (fictional)"
+  source = "Corvane 71 safety summary 52-A (fictional)"
   given {
     fail = [door_frame_crack]
     at   = "cruise + 600 s"
@@ -48,7 +48,7 @@ claim "frame_cracks" {
 
 claim "cold_drain_mast" {
   says   = "Nobody watches the drain mast heater, on any build."
-  source = "Corvane 88 systems manual 38-31 (fictional)"
+  source = "Corvane 71 systems manual 38-31 (fictional)"
   given "first series" {
     fail   = [drain_heat]
     at     = "climb"

@@ -2,7 +2,7 @@
 
 claim "oil_lost_engine_seizes" {
   says   = "Without oil the engine seizes after three minutes, unless it is switched off before."
-  source = "Corvane 88 systems manual 79-21 (fictional)"
+  source = "Corvane 71 systems manual 79-21 (fictional)"
   given "left running" {
     fail   = [oil_pump_left]
     at     = "cruise + 300 s"
@@ -22,7 +22,7 @@ claim "oil_lost_engine_seizes" {
 
 claim "sender_reads_normal_over_a_dry_engine" {
   says   = "A sender that reads normal hides the loss of oil until the engine stops."
-  source = "Corvane 88 systems manual 79-31 (fictional)"
+  source = "Corvane 71 systems manual 79-31 (fictional)"
   given {
     inoperative = [oil_sender_left.reads_normal]
     fail        = [oil_pump_left]
@@ -33,7 +33,7 @@ claim "sender_reads_normal_over_a_dry_engine" {
 
 claim "one_channel_is_enough" {
   says   = "An engine runs on either control channel; with both gone it stops."
-  source = "Corvane 88 systems manual 73-31 (fictional)"
+  source = "Corvane 71 systems manual 73-31 (fictional)"
   given "one channel" {
     fail   = [channel_left_a]
     at     = "cruise + 300 s"
@@ -49,7 +49,7 @@ claim "one_channel_is_enough" {
 
 claim "engines_ask_nothing_of_the_buses" {
   says   = "No loss of the aircraft's electrical power stops an engine: each control lives from its own alternator."
-  source = "Corvane 88 systems manual 73-31 (fictional)"
+  source = "Corvane 71 systems manual 73-31 (fictional)"
   given {
     inoperative = [tr_left]
     fail        = [tr_right, tr_vital]
@@ -60,7 +60,7 @@ claim "engines_ask_nothing_of_the_buses" {
 
 claim "relight_that_cannot_come" {
   says   = "A dead igniter is not told on the first and second series; the island kit says it."
-  source = "Corvane 88 systems manual 74-11 (fictional)"
+  source = "Corvane 71 systems manual 74-11 (fictional)"
   given "first series" {
     fail   = [igniter_left]
     at     = "cruise + 300 s"
@@ -76,7 +76,7 @@ claim "relight_that_cannot_come" {
 
 claim "fan_speed_sticks" {
   says   = "A sticking fan sensor shows climb thrust all through the descent, with no alert."
-  source = "Corvane 88 systems manual 77-11 (fictional)"
+  source = "Corvane 71 systems manual 77-11 (fictional)"
   given {
     fail = [fan_sensor_left.sticks]
     at   = "climb + 300 s"
@@ -86,7 +86,7 @@ claim "fan_speed_sticks" {
 
 claim "rotor_burst" {
   says   = "A rotor burst takes more than the engine: with the roll servo goes the autopilot, with the tie the AC bus, with the pipes fluid and fuel of its side, with the wires the gauges of the other engine. It is flown to a landing."
-  source = "Corvane 88 systems manual 73-90 (fictional)"
+  source = "Corvane 71 systems manual 73-90 (fictional)"
   given {
     fail = [rotor_burst_left]
     at   = "climb + 120 s"

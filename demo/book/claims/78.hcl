@@ -54,7 +54,7 @@ claim "bolts_on_a_supply_of_their_own" {
 
 claim "levers_in_flight_open_nothing" {
   says   = "The reverse levers pulled in flight open nothing: both boxes would have to believe in the ground. Two weight-on-wheels switches that say \"on the ground\" make it so, one does not."
-  source = "Corvane 88 systems manual 78-32 (fictional)"
+  source = "Corvane 71 systems manual 78-32 (fictional)"
   given "one of three switches says ground" {
     fail = [weight_switch_left.stays_ground]
     at   = "descent"
