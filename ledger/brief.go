@@ -52,7 +52,7 @@ func (v *View) happened(p page) {
 	if v.Unanswered != "" {
 		p.Paragraph("", v.Unanswered)
 	}
-	p.Paragraph("", strings.TrimSpace(v.Silent+" "+v.Lead))
+	p.Paragraph("", join(v.Ends, v.Silent, v.Lead))
 }
 
 // pointed sets the points for which there is room, and gives what is left of it.

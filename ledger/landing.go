@@ -3,8 +3,10 @@ package ledger
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
+	"knockon/book"
 	"knockon/run"
 	"knockon/say"
 )
@@ -70,6 +72,58 @@ func overrun(x run.Rolled) string {
 		return "it takes " + say.Quantity(x.TookM, "m") + " without any margin, of " + say.Quantity(x.HasM, "m")
 	}
 	return "it does not stop on " + say.Quantity(x.HasM, "m")
+}
+
+// ends says where and when the flight is over, and how much runway that takes: what
+// people ask first of a failure in the air. "" where it breaks off, where the failure
+// never comes, and where the flight does not feel the systems and so lands whatever fails.
+func (s speaker) ends() string {
+	e, _ := s.l.ending()
+	if !e.Arrived() || !s.l.comes() {
+		return ""
+	}
+	if slices.ContainsFunc(s.l.Here.Turns, func(t run.Turned) bool { return t.Taxiing }) {
+		return s.actors("it stops on the taxi out, and the flight goes nowhere.")
+	}
+	if x, ok := s.l.Here.Rejected(); ok {
+		return s.actors("the take-off is rejected, and the flight goes nowhere" + say.Ahead(": it stops on ", s.within(x)) + ".")
+	}
+	x, ok := s.l.Here.Rolled()
+	at, down := s.l.Here.Touchdown()
+	if !ok || !down {
+		return ""
+	}
+	if x.Field == "" {
+		x.Field = s.l.Here.Course.Flight.To
+	}
+	return s.actors("it lands" + where(x) + ", " + s.clocked(at) + say.Ahead(", and stops on ", s.within(x)) + ".")
+}
+
+// within says on how much runway it stops: "" where it does not, or has no length.
+func (s speaker) within(x run.Rolled) string {
+	if x.Over() || x.TookM == 0 || x.HasM == 0 {
+		return ""
+	}
+	return say.Whole(x.TookM) + " of " + say.Quantity(x.HasM, "m") + " without any margin"
+}
+
+// clocked says when something is by the clock of the failure.
+func (s speaker) clocked(at book.Time) string {
+	if _, ok := s.l.Here.FirstStrike(); !ok || at < s.l.Strike {
+		return say.Lasts(at) + " into the flight"
+	}
+	return say.Lasts(at-s.l.Strike) + " after the failure"
+}
+
+// actors says who acts, ahead of what comes of it.
+func (s speaker) actors(what string) string {
+	switch {
+	case s.l.Here.Crewed:
+		return "With a crew by the book " + what
+	case len(s.l.Here.Scenario.Actions) == 0 && len(s.l.Here.Turns) == 0:
+		return "Hands off " + what
+	}
+	return say.Capital(what)
 }
 
 // lands says with how much fuel, or where a rejected take-off stops.

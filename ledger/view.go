@@ -26,6 +26,7 @@ type View struct {
 
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
+	Ends       string   `json:"ends,omitempty"`       // where and when the flight is over; "" where that is not answered
 	Stop       *Stop    `json:"stop,omitempty"`       // how the landing, or a rejected take-off, comes out on its runway, where the flight feels the systems
 	Fuel       *Fuel    `json:"fuel_at_touchdown,omitempty"`
 	Turns      []string `json:"turns,omitempty"`            // what each leg of the plan made of the flight, in order
@@ -178,7 +179,7 @@ func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.He
 func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
-		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: l.Landing(), Silent: s.silent(),
+		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: l.Landing(), Ends: s.ends(), Silent: s.silent(),
 		Strike: s.moment(l.Strike), Groups: s.groups(), NotModelled: s.lacks(), Caution: book.Caution,
 	}
 	switch {
