@@ -47,6 +47,13 @@ func grave(f *book.Function) bool {
 	return gravest(f) || f.Severity == book.Severities[len(book.Severities)-2]
 }
 
+// Reached says of a place that is not good that it is landed at all the same: all that
+// speaks against it is gone at the turn already, and so wherever the flight goes.
+func (s *Side) Reached() bool {
+	return s.Arrives && len(s.Reasons) == 1 && s.Reasons[0].Kind == Time &&
+		!slices.ContainsFunc(s.fatal(), func(l Lapse) bool { return l.Minutes > 0 })
+}
+
 // lapses lists the grave functions that are gone before touchdown.
 func (d *desk) lapses(ctx context.Context, s *Side) (list []Lapse, err error) {
 	for _, f := range d.course.Build.Functions {

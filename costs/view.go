@@ -51,6 +51,7 @@ type SideView struct {
 	Reasons   []string     `json:"reasons"`
 	Kinds     []string     `json:"kinds"` // of the reasons, in their order
 	Arrives   bool         `json:"arrives"`
+	Reached   bool         `json:"reached_all_the_same"` // no good, and only for what is gone at the turn already
 	Minutes   float64      `json:"time_min"`
 	FuelKg    float64      `json:"fuel_used_kg"`
 	LandsKg   float64      `json:"fuel_at_touchdown_kg"`
@@ -108,11 +109,33 @@ func (c *Costs) View(heading string) *View {
 			}
 		}
 	}
-	v.Summary = summary(len(v.Rows), good[0], good[1], near)
+	v.Summary = summary(len(v.Rows), good[0], good[1], near) + v.reached()
 	if lacking > 0 {
 		v.Summary += " " + say.Capital(say.Counted(lacking, "of them is", "of them are")) + " not worked out for want of a number."
 	}
 	return v
+}
+
+// reached names the airfields at which it lands all the same, where none is good: what
+// speaks against them is gone already and does not come back for another choice.
+func (v *View) reached() string {
+	var at []string
+	for _, r := range v.Rows {
+		if r.Failed.Good {
+			return ""
+		}
+		if r.Failed.Reached {
+			at = append(at, r.Name)
+		}
+	}
+	more := len(at) - mostNamed
+	switch {
+	case len(at) == 0:
+		return ""
+	case more > 0:
+		at = append(at[:mostNamed:mostNamed], say.Counted(more, "other airfield"))
+	}
+	return " It lands and stops all the same at " + say.And(at) + ": what speaks against that is gone at the turn already."
 }
 
 func summary(all, failed, healthy, near int) string {
@@ -231,6 +254,9 @@ func (s *Side) view() SideView {
 	}
 	if len(s.Reasons) > 0 {
 		v.Binding, v.Verdict = s.Reasons[0].Kind, "no: "+s.Reasons[0].Text
+	}
+	if v.Reached = s.Reached(); v.Reached {
+		v.Verdict += "; reached all the same"
 	}
 	if v.Lacking = s.Lacking; v.Binding == Lacking {
 		v.Verdict = "not worked out: " + s.Reasons[0].Text

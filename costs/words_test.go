@@ -152,6 +152,44 @@ func TestView_OfASide(t *testing.T) {
 	}
 }
 
+// TestView_ReachedAllTheSame: a place that only what is gone at the turn speaks against
+// is landed at all the same, and said to be where no place is good; not one that is lost
+// on the way, has something else against it, or is not reached.
+func TestView_ReachedAllTheSame(t *testing.T) {
+	f := &book.Function{}
+	f.Title = "Thrust"
+	lost := func(minutes float64, change func(*Side)) Place {
+		s := good()
+		s.Minutes, s.Arrives, s.Lapses = 20, true, []Lapse{{Function: f, Minutes: minutes, Needed: 0, Fatal: true}}
+		change(&s)
+		s.weigh()
+		return Place{Airfield: airfield.Airfield{Name: "Field"}, Failed: s, Healthy: good()}
+	}
+	as := func(*Side) {}
+	short := func(s *Side) { s.Landings[0].CrossKt = 40 }
+	away := func(s *Side) { s.Arrives = false }
+	for _, c := range []struct {
+		places []Place
+		want   bool
+	}{
+		{[]Place{lost(0, as)}, true},
+		{[]Place{lost(-3, as), lost(0, short)}, true},
+		{[]Place{lost(0, as), {Failed: good(), Healthy: good()}}, false},
+		{[]Place{lost(4, as)}, false},
+		{[]Place{lost(0, short)}, false},
+		{[]Place{lost(0, away)}, false},
+	} {
+		v := (&Costs{Places: c.places, desk: &desk{course: &run.Course{Flight: &book.Flight{}}, facts: &book.Aircraft{}}}).View("")
+		const says = "It lands and stops all the same at Field: what speaks against that is gone at the turn already."
+		if got := strings.Contains(v.Summary, says); got != c.want {
+			t.Errorf("%v of %+v", v.Summary, c.places)
+		}
+		if r := v.Rows[0].Failed; r.Reached != strings.HasSuffix(r.Verdict, "; reached all the same") || c.want && !r.Reached {
+			t.Errorf("%+v", r)
+		}
+	}
+}
+
 // TestView_Rounds: feet to hundreds, degrees of place to four figures, the rest to
 // whole numbers; and the verdict has changed where one side is good and one is not.
 func TestView_Rounds(t *testing.T) {
