@@ -105,7 +105,7 @@ func (d *Desk) Fly(ctx context.Context, course *run.Course, q Question, s run.Sc
 		return nil, err
 	}
 	if q.ByTheBook() {
-		a, err = crewed(ctx, d.Team(course), q, s)
+		a, err = crewed(ctx, d.TeamOf(course, q), q, s)
 	} else {
 		a, err = Run(ctx, course, q, s)
 	}

@@ -14,40 +14,61 @@ import (
 // crews are the crews of the builds of a desk, prepared when a build is compiled.
 type crews struct {
 	mu     sync.Mutex
-	briefs map[*book.Build]*crew.Brief
-	teams  map[*run.Course]*crew.Team
+	briefs map[briefed]*crew.Brief
+	teams  map[teamed]*crew.Team
 }
 
-func (k *crews) brief(b *book.Build) *crew.Brief {
+// briefed and teamed are what a brief and a team are for.
+type (
+	briefed struct {
+		build  *book.Build
+		slowly bool
+	}
+	teamed struct {
+		course *run.Course
+		slowly bool
+	}
+)
+
+// slower is how many times as long everything takes a crew who act slowly.
+const slower = 2
+
+func (k *crews) brief(b *book.Build, slowly bool) *crew.Brief {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.briefs == nil {
-		k.briefs, k.teams = map[*book.Build]*crew.Brief{}, map[*run.Course]*crew.Team{}
+		k.briefs, k.teams = map[briefed]*crew.Brief{}, map[teamed]*crew.Team{}
 	}
-	if k.briefs[b] == nil {
-		k.briefs[b], _ = crew.NewBrief(b, nil, "") // neither pace nor day can be wrong
+	if of := (briefed{b, false}); k.briefs[of] == nil {
+		x, _ := crew.NewBrief(b, nil, "") // neither pace nor day can be wrong
+		k.briefs[of], k.briefs[briefed{b, true}] = x, x.Slower(slower)
 	}
-	return k.briefs[b]
+	return k.briefs[briefed{b, slowly}]
 }
 
 // watch is what the crew of a build look at.
-func (k *crews) watch(b *book.Build, _ *book.Flight) []*book.Expr { return k.brief(b).Watches() }
+func (k *crews) watch(b *book.Build, _ *book.Flight) []*book.Expr { return k.brief(b, false).Watches() }
 
 // mostTeams bounds how many crews are kept.
 const mostTeams = 64
 
 // Team is the crew by the book on one of the desk's courses.
-func (d *Desk) Team(c *run.Course) *crew.Team {
-	x := d.crews.brief(c.Build)
+func (d *Desk) Team(c *run.Course) *crew.Team { return d.team(c, false) }
+
+// TeamOf is the crew by the book who act as a question says, where it has one who do.
+func (d *Desk) TeamOf(c *run.Course, q Question) *crew.Team { return d.team(c, q.Slowly()) }
+
+func (d *Desk) team(c *run.Course, slowly bool) *crew.Team {
+	x, of := d.crews.brief(c.Build, slowly), teamed{c, slowly}
 	d.crews.mu.Lock()
 	defer d.crews.mu.Unlock()
-	if d.crews.teams[c] == nil {
+	if d.crews.teams[of] == nil {
 		if len(d.crews.teams) >= mostTeams { // of flights that were supposed and let go
 			clear(d.crews.teams)
 		}
-		d.crews.teams[c] = x.On(c)
+		d.crews.teams[of] = x.On(c)
 	}
-	return d.crews.teams[c]
+	return d.crews.teams[of]
 }
 
 // crewed is Run with a crew by the book.
@@ -64,7 +85,11 @@ func crewed(ctx context.Context, team *crew.Team, q Question, s run.Scenario) (*
 	if err != nil {
 		return nil, blame("out", ctx, err)
 	}
-	return &Answer{Question: q, Course: course, Scenario: s, Crew: plan, Here: plan.Record, There: there, Ledger: ledger.Of(plan.Record, there), team: team}, nil
+	l := ledger.Of(plan.Record, there)
+	if q.Slowly() {
+		l.Pace = "at half the usual pace"
+	}
+	return &Answer{Question: q, Course: course, Scenario: s, Crew: plan, Here: plan.Record, There: there, Ledger: l, team: team}, nil
 }
 
 // Deceived says where what the crew saw led them astray, or was dark when they

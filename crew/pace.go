@@ -55,6 +55,16 @@ func DefaultPace() Pace {
 	}
 }
 
+// Slower is a pace at which everything takes so many times as long: noticing, finding,
+// reading, speaking, moving. Where the crew read and begin, and how often, stays.
+func (p Pace) Slower(times float64) Pace {
+	for _, s := range []*float64{&p.WarningS, &p.CautionS, &p.AdvisoryS, &p.RollS, &p.MindS, &p.ReachS, &p.PressS, &p.ListS, &p.RadioS, &p.BriefS} {
+		*s *= times
+	}
+	p.AloudPerMin /= times
+	return p
+}
+
 // Figures lists the numbers of a pace. The sources are those of DefaultPace.
 func (p Pace) Figures() []Figure {
 	return []Figure{

@@ -120,6 +120,14 @@ func NewBrief(b *book.Build, pace *Pace, day string) (*Brief, error) {
 	return x, nil
 }
 
+// Slower is the same brief for a crew whom everything takes so many times as long; they
+// look at the same, so that both fly the same courses.
+func (x *Brief) Slower(times float64) *Brief {
+	slow := *x
+	slow.team.pace = x.team.pace.Slower(times)
+	return &slow
+}
+
 // Watches lists what a course must observe that this crew are to fly.
 func (x *Brief) Watches() []*book.Expr {
 	list := append(x.team.watches(x.build), x.low, x.fast, x.late)

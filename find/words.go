@@ -214,14 +214,14 @@ func akin(a, b string) bool {
 
 // conduct takes who acts.
 func (r *reader) conduct() {
-	words := map[string]string{"hands off": "none", "nobody acts": "none", "by the book": "by_the_book", "with the crew": "by_the_book"}
-	titles := map[string]string{"none": "Hands off: nobody acts on it", "by_the_book": "A crew by the book act on it"}
+	words := map[string]string{"hands off": "none", "nobody acts": "none", "by the book": "by_the_book", "with the crew": "by_the_book", "slow crew": "slowly", "slowly": "slowly"}
+	titles := map[string]string{"none": "Hands off: nobody acts on it", "by_the_book": "A crew by the book act on it", "slowly": "A crew by the book act on it, and everything takes them twice as long"}
 	var crew string
 	from, to, ok := r.span(func(text string) bool { crew = words[fold(text)]; return crew != "" })
 	if !ok {
 		return
 	}
-	other := map[string]string{"none": "by_the_book", "by_the_book": "none"}[crew]
+	other := map[string]string{"none": "by_the_book", "by_the_book": "none", "slowly": "by_the_book"}[crew]
 	r.take(from, to, Part{Role: Crew, Title: titles[crew], Refs: []string{crew}, Others: []Choice{{Title: titles[other], refs: []string{other}}}})
 }
 

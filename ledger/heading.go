@@ -146,7 +146,7 @@ func (s speaker) given() string {
 // who says who acts, without what they did.
 func (s speaker) who() string {
 	if s.l.Here.Crewed {
-		return "; a crew by the book act on it"
+		return "; a crew by the book" + s.pace() + " act on it"
 	}
 	return s.conduct()
 }
@@ -155,14 +155,17 @@ func (s speaker) who() string {
 func (s speaker) conduct() string {
 	switch moved := len(s.l.Here.Scenario.Decided()); {
 	case moved > 0:
-		return "; a crew by the book act on it: " + say.Counted(moved, "control") + " moved"
+		return "; a crew by the book" + s.pace() + " act on it: " + say.Counted(moved, "control") + " moved"
 	case !s.l.Here.Crewed && len(s.l.Here.Scenario.Actions) > 0:
 		return "; nothing else is done"
 	case !s.l.Here.Crewed:
 		return "; hands off: nobody acts on it"
 	}
-	return "; a crew by the book act on it, and have moved nothing"
+	return "; a crew by the book" + s.pace() + " act on it, and have moved nothing"
 }
+
+// pace says how they work, where that is not as usual.
+func (s speaker) pace() string { return say.Ahead(" ", s.l.Pace) }
 
 // Turned says what a leg of the plan made of the flight.
 func Turned(t run.Turned) string {

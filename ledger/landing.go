@@ -119,7 +119,7 @@ func (s speaker) clocked(at book.Time) string {
 func (s speaker) actors(what string) string {
 	switch {
 	case s.l.Here.Crewed:
-		return "With a crew by the book " + what
+		return "With a crew by the book" + s.pace() + " " + what
 	case len(s.l.Here.Scenario.Actions) == 0 && len(s.l.Here.Turns) == 0:
 		return "Hands off " + what
 	}

@@ -19,6 +19,7 @@ import (
 type Ledger struct {
 	Here, There *run.Record // with the failures, and without them
 	Strike      book.Time   // when the first failure came; the start of the flight if none did
+	Pace        string      // at which a crew by the book act, in words; "": the usual one
 
 	Losses []Loss         // functions, the worst first: by Mattered, class, severity, then the book's order
 	Wrong  []Reading      // indications that are lit and wrong

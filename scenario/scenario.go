@@ -22,7 +22,7 @@ import (
 // begin with.
 type Typed struct {
 	Title  string   `json:"title,omitempty"`
-	Crew   string   `json:"crew,omitempty"`   // conduct: "by_the_book" or "none"; "" is what the asker takes where nobody says
+	Crew   string   `json:"crew,omitempty"`   // conduct: one of Conducts; "" is what the asker takes where nobody says
 	Build  string   `json:"build,omitempty"`  // "" for the first
 	Flight string   `json:"flight,omitempty"` // "" for the first
 	Fail   []Strike `json:"fail,omitempty"`
@@ -32,18 +32,22 @@ type Typed struct {
 	Plan   []string `json:"plan,omitempty"` // where the flight goes: "divert AIRFIELD@moment", "return@moment", "land@moment"; none: as the book's flight
 }
 
-// Conducts are the words for what a crew do.
-var Conducts = book.Conducts
+// Conducts are the words for what a crew do: those of a claim, and one more.
+var Conducts = append(slices.Clone(book.Conducts), Slowly)
 
 // Words of Conducts.
 const (
 	ByTheBook = "by_the_book"
 	Nobody    = "none"
+	Slowly    = "slowly" // by the book, and everything takes twice as long
 )
 
 // ByTheBook says that a crew by the book act, as they do where nobody says
 // otherwise.
 func (t Typed) ByTheBook() bool { return t.Crew != Nobody }
+
+// Slowly says that they take twice as long over everything.
+func (t Typed) Slowly() bool { return t.Crew == Slowly }
 
 // Strike is a set of failures that come together.
 type Strike struct {

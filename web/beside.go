@@ -115,6 +115,14 @@ func besideOf(q *question, change string) string {
 	return "/beside?" + q.Query() + "&other=" + url.QueryEscape(change)
 }
 
+// pace is the same question with a crew at the other pace.
+func pace(q *question, to func(says, change string) example) example {
+	if q.Crew == scenario.Slowly {
+		return to("a crew at the usual pace", "crew=by_the_book")
+	}
+	return to("a crew at half the pace", "crew=slowly")
+}
+
 // besideChoices are what a question is most often laid beside.
 func besideChoices(q *question) (list []choices) {
 	add := func(title string, more []example) {
@@ -128,7 +136,7 @@ func besideChoices(q *question) (list []choices) {
 	if q.Crew == scenario.Nobody {
 		add("Who acts", []example{to("a crew by the book", "crew=by_the_book")})
 	} else {
-		add("Who acts", []example{to("hands off", "crew=none")})
+		add("Who acts", []example{to("hands off", "crew=none"), pace(q, to)})
 	}
 	var out, less, builds, phases []example
 	if len(q.Out) > 0 {

@@ -59,11 +59,12 @@ type more struct {
 	Sets, Acts []string
 	Plan       []string
 	HandsOff   bool
+	Slowly     bool
 }
 
 // Said says that something of it was said.
 func (m more) Said() bool {
-	return m.When != "" || m.For != "" || m.Resettable || len(m.Sets)+len(m.Acts)+len(m.Plan) > 0 || m.HandsOff
+	return m.When != "" || m.For != "" || m.Resettable || len(m.Sets)+len(m.Acts)+len(m.Plan) > 0 || m.HandsOff || m.Slowly
 }
 
 // hidden is a part that the form carries along.
@@ -104,6 +105,7 @@ type conduct struct {
 	Deceived []string // where what they saw led the crew astray
 	Unheard  []string // whom they told something and did not reach
 	HandsOff bool
+	Slowly   bool
 	Other    string // address of the same question with the other conduct
 }
 
@@ -116,7 +118,7 @@ func (a *kept) otherwise(ctx context.Context, s *Site, q *question) (c conduct, 
 			return c, err
 		}
 	}
-	c = conduct{Says: a.other.Says, Deceived: a.Deceived(), Unheard: a.Unheard(), HandsOff: q.Crew == scenario.Nobody}
+	c = conduct{Says: a.other.Says, Deceived: a.Deceived(), Unheard: a.Unheard(), HandsOff: q.Crew == scenario.Nobody, Slowly: q.Crew == scenario.Slowly}
 	other := scenario.Nobody
 	if c.HandsOff {
 		other = ""
@@ -239,7 +241,7 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 	if f, err := q.build.FlightNamed(q.Flight); err == nil && strings.Contains(q.Flight, ",") { // something is supposed of it
 		p.Flights = append(p.Flights, option{f.ID, f.Title, true})
 	}
-	p.More = more{When: q.When, Resettable: q.Resettable, Sets: q.Sets, Acts: q.Acts, Plan: q.Plan, HandsOff: q.Crew == scenario.Nobody}
+	p.More = more{When: q.When, Resettable: q.Resettable, Sets: q.Sets, Acts: q.Acts, Plan: q.Plan, HandsOff: q.Crew == scenario.Nobody, Slowly: q.Crew == scenario.Slowly}
 	if q.ForS != 0 {
 		p.More.For = strconv.FormatFloat(q.ForS, 'g', -1, 64)
 	}

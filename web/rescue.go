@@ -70,7 +70,7 @@ func (s *Site) rescued(r *http.Request, q *question, a *kept, key, function, tit
 		return reply{}, err
 	}
 	p.Command += p.larger()
-	if err := found.WithCrew(r.Context(), a.Desk.Team(a.Course), a.Scenario, runtime.GOMAXPROCS(0)); err != nil {
+	if err := found.WithCrew(r.Context(), a.Desk.TeamOf(a.Course, a.Question), a.Scenario, runtime.GOMAXPROCS(0)); err != nil {
 		return reply{}, err
 	}
 	p.View = found.View()

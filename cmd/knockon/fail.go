@@ -54,7 +54,7 @@ func (f scenarioFlags) question(fail []string) ask.Question {
 // ground that it goes over.
 type worldFlags struct {
 	scenarioFlags
-	Crew string   `help:"Who acts on it: by_the_book, a crew of two who do what the alerts call for, or none. Default: by_the_book." placeholder:"CONDUCT"`
+	Crew string   `help:"Who acts on it: by_the_book, a crew of two who do what the alerts call for; slowly, the same and everything takes them twice as long; or none. Default: by_the_book." placeholder:"CONDUCT"`
 	Plan []string `help:"Where the flight goes: \"divert AIRFIELD@moment\", \"return@moment\", \"land@moment\". Without a moment: when it fails. Default: as the book's flight." placeholder:"LEG" sep:"none"`
 	regionFlags
 }

@@ -94,7 +94,7 @@ func (c *rescueCommand) find(ctx context.Context, o *out, b *bar, x *ask.Answer)
 	if err != nil {
 		return c.blame(ctx, o, err)
 	}
-	if err := a.WithCrew(ctx, x.Desk.Team(x.Course), x.Scenario, q.Workers); err != nil {
+	if err := a.WithCrew(ctx, x.Desk.TeamOf(x.Course, x.Question), x.Scenario, q.Workers); err != nil {
 		return c.blame(ctx, o, err)
 	}
 	b.clear()

@@ -26,6 +26,9 @@ func others(a *ask.Answer) (list []*other) {
 	}
 	if q.ByTheBook() {
 		add(Conduct, "crew="+scenario.Nobody, "Hands off")
+		if !q.Slowly() {
+			add(Pace, "crew="+scenario.Slowly, "With a crew who take twice as long over everything")
+		}
 	} else {
 		add(Conduct, "crew="+scenario.ByTheBook, "With a crew by the book")
 	}

@@ -67,7 +67,7 @@ func look(ctx context.Context, a *ask.Answer, q rescue.Question) (last *rescue.A
 	for q.Order = 1; q.Order <= 2; q.Order++ {
 		found, err := rescue.Of(ctx, a.Course, q, nil)
 		if err == nil {
-			err = found.WithCrew(ctx, a.Desk.Team(a.Course), a.Scenario, q.Workers)
+			err = found.WithCrew(ctx, a.Desk.TeamOf(a.Course, a.Question), a.Scenario, q.Workers)
 		}
 		if err != nil {
 			return last

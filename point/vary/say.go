@@ -59,12 +59,13 @@ func (s speaker) alike(axis string, some bool) string {
 
 // matters names what an axis varies.
 var matters = map[string]string{
-	Conduct: "the other conduct", Guard: "one failure less", Deferral: "an aircraft with nothing inoperative", Build: "another build", Phase: "another phase",
+	Conduct: "the other conduct", Pace: "a slower crew", Guard: "one failure less", Deferral: "an aircraft with nothing inoperative", Build: "another build", Phase: "another phase",
 }
 
 // same begins what is said where no other answer differs.
 var same = map[string]string{
 	Conduct:  "With the other conduct",
+	Pace:     "With a crew who take twice as long over everything",
 	Guard:    "With one failure less",
 	Deferral: "With all in order at dispatch",
 	Build:    "On every other build",

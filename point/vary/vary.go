@@ -21,6 +21,7 @@ import (
 // Axes along which an answer is varied, in their order.
 const (
 	Conduct  = "conduct"
+	Pace     = "pace"
 	Guard    = "guard"
 	Set      = "set"
 	Deferral = "deferral"
@@ -35,7 +36,7 @@ func Axes(a *ask.Answer) (list []string) {
 		has[o.Axis] = true
 	}
 	has[Set] = parts(a) > 1
-	for _, x := range []string{Conduct, Guard, Set, Deferral, Build, Phase} {
+	for _, x := range []string{Conduct, Pace, Guard, Set, Deferral, Build, Phase} {
 		if has[x] {
 			list = append(list, x)
 		}
