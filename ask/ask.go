@@ -116,6 +116,16 @@ func (d *Desk) Fly(ctx context.Context, course *run.Course, q Question, s run.Sc
 	return a, nil
 }
 
+// Acting flies a scenario that has been read, on a course of the desk, with a crew by
+// the book who act on it.
+func (d *Desk) Acting(ctx context.Context, course *run.Course, s run.Scenario) (*ledger.Ledger, error) {
+	a, err := d.Fly(ctx, course, Question{}, s)
+	if err != nil {
+		return nil, err
+	}
+	return a.Ledger, nil
+}
+
 // Run flies a scenario with and without its failures and what the crew move
 // because of them, and compares the two.
 func Run(ctx context.Context, course *run.Course, q Question, s run.Scenario) (*Answer, error) {

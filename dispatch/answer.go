@@ -22,6 +22,7 @@ type Question struct {
 	Found    string   // the day on which it was found, as 2026-11-25; "" not said
 	Thorough bool     // with hidden failures, and with each other item that can be deferred
 
+	Acts     Acting               // a crew; nil: nobody is flown with one
 	Progress func(done, of int64) // nil: nobody watches
 }
 
@@ -193,7 +194,7 @@ func (s *survey) run(ctx context.Context) error {
 	s.spell()
 	s.Breaks = slices.Concat(s.alone(), s.next(), s.short(), s.Breaks)
 	slices.SortStableFunc(s.Breaks, func(a, b Break) int { return severityIndex(b.Severity) - severityIndex(a.Severity) })
-	return nil
+	return s.crewed(ctx)
 }
 
 // step counts how far the work is.

@@ -22,6 +22,7 @@ type Away struct {
 	Function *book.Function
 	By       []By
 	Severity string // the gravest that it comes to, hidden or not; "" where the book says none
+	Crew     string // what a crew by the book make of it; "" where none was flown
 }
 
 // By is a failure that is enough, and when.

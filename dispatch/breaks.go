@@ -21,6 +21,7 @@ type Break struct {
 	Function *book.Function
 	Failures []book.FailureRef // beside what is inoperative
 	In       []int             // moments, by number; nil where it is so whenever
+	Crew     string            // what a crew by the book make of it; "" where none was flown
 }
 
 // mostHazardousDays is how long something may stay inoperative that leaves a
@@ -46,7 +47,7 @@ func (s *survey) next() (list []Break) {
 	days, by := s.Relief.Days()
 	for _, a := range s.Away {
 		if b := s.nextTo(a, "catastrophic"); len(b.Failures) > 0 {
-			b.Says = fmt.Sprintf("One failure is catastrophic: %s is lost with %s %s.", say.Quoted(a.Function.Title), s.either(b.Failures), s.when(b.In))
+			b.Says = fmt.Sprintf("One failure is catastrophic: %s is lost with %s %s.", say.Quoted(a.Function.Title), s.either(b.Failures), s.when(b.In)) + stated(a.Function)
 			list = append(list, b)
 		}
 		if b := s.nextTo(a, "hazardous"); len(b.Failures) > 0 && days > mostHazardousDays {
@@ -56,6 +57,12 @@ func (s *survey) next() (list []Break) {
 		}
 	}
 	return list
+}
+
+// stated says why the book has a loss likelier than its severity allows, where it does:
+// with something inoperative that is no reason, and a reader has to see it.
+func stated(f *book.Function) string {
+	return say.Ahead(" The book states that its loss is likelier than its severity allows: ", strings.TrimSuffix(f.OverOnPurpose, ".")) + map[bool]string{true: "."}[f.OverOnPurpose != ""]
 }
 
 // short is the rest of step 2: one failure more, and the flight does not arrive that

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"knockon/book"
+	"knockon/say"
 )
 
 // WriteText prints a view, a paragraph a line; whoever prints it folds it.
@@ -77,7 +78,7 @@ func (t *text) breaks(v *View) {
 		t.gap("Where the deferral breaks the principle that the next failure must be survivable")
 	}
 	for _, b := range v.Breaks {
-		t.item("%s (step %d)", b.Says, b.Step)
+		t.item("%s", strings.TrimSpace(b.Says+" "+b.Crew)+fmt.Sprintf(" (step %d)", b.Step))
 	}
 }
 
@@ -92,7 +93,7 @@ func (t *text) away(v *View) {
 	for _, s := range v.Severities() {
 		t.line("%s", Head(s))
 		for _, a := range v.Of(s) {
-			t.item("%s: %s", a.Title, a.Says)
+			t.item("%s: %s%s", a.Title, a.Says, say.Ahead(". ", a.Crew))
 		}
 	}
 }

@@ -54,6 +54,7 @@ type BreakView struct {
 	Says     string   `json:"says"`
 	Function string   `json:"function,omitempty"`
 	Failures []string `json:"failures"`
+	Crew     string   `json:"with_a_crew,omitempty"`
 	At       string   `json:"at,omitempty"` // a moment of it, as a question takes it
 }
 
@@ -71,6 +72,7 @@ type AwayView struct {
 	Title    string   `json:"title"`
 	Severity string   `json:"severity,omitempty"`
 	Says     string   `json:"says"` // by which failures, how known; of a hazardous or catastrophic loss also when
+	Crew     string   `json:"with_a_crew,omitempty"`
 	By       []ByView `json:"by"`
 }
 
@@ -224,7 +226,7 @@ func used(x *book.Deferral) Used {
 }
 
 func (a *Answer) breakView(b Break) BreakView {
-	v := BreakView{Step: b.Step, Severity: b.Severity, Says: b.Says, Failures: append([]string{}, say.Texts(b.Failures)...)}
+	v := BreakView{Step: b.Step, Severity: b.Severity, Says: b.Says, Crew: b.Crew, Failures: append([]string{}, say.Texts(b.Failures)...)}
 	if b.Function != nil {
 		v.Function = b.Function.ID
 	}
@@ -238,7 +240,7 @@ func (a *Answer) breakView(b Break) BreakView {
 func (a *Answer) moment(m int) string { return book.Moment{Offset: a.Moments[m].At}.String() }
 
 func (a *Answer) awayView(x Away) AwayView {
-	v := AwayView{Function: x.Function.ID, Title: x.Function.Title, Severity: x.Severity}
+	v := AwayView{Function: x.Function.ID, Title: x.Function.Title, Severity: x.Severity, Crew: x.Crew}
 	for _, by := range x.By {
 		known := string(by.Known)
 		if known == "" {

@@ -45,7 +45,7 @@ func (c *dispatchCommand) Run(o *out) error {
 	ctx, done := withLimit(o, c.Within)
 	defer done()
 	b := newBar(o, "dispatch")
-	a, err := dispatch.Of(ctx, desk.Courses, dispatch.Question{Items: c.Item, Build: c.Build, Flight: c.Flight, In: c.In, Found: c.Found, Thorough: c.Thorough, Progress: b.progress()})
+	a, err := dispatch.Of(ctx, desk.Courses, dispatch.Question{Items: c.Item, Build: c.Build, Flight: c.Flight, In: c.In, Found: c.Found, Thorough: c.Thorough, Acts: desk.Acting, Progress: b.progress()})
 	b.clear()
 	if err != nil {
 		return err

@@ -60,7 +60,7 @@ func (p *Pages) dispatch(r *http.Request) (reply, error) {
 	if len(v["item"]) == 0 || page.Items == "" {
 		return p.frame.Page("swept-dispatch", page)
 	}
-	q := dispatch.Question{Items: strings.Split(page.Items, ", "), Build: a.build.Variant, Flight: flightOf(a, v), In: v.Get("in"), Found: v.Get("found"), Thorough: page.Thorough}
+	q := dispatch.Question{Items: strings.Split(page.Items, ", "), Build: a.build.Variant, Flight: flightOf(a, v), In: v.Get("in"), Found: v.Get("found"), Thorough: page.Thorough, Acts: p.desk.Acting}
 	err = p.goes.Do(r.Context(), func(ctx context.Context) error {
 		answer, err := dispatch.Of(ctx, p.desk.Courses, q)
 		if err == nil {
