@@ -74,11 +74,16 @@ func (s sheet) lines(v *View) {
 
 var whom = map[string]string{"cabin": "the cabin", "control": "air traffic control", "company": "the company"}
 
-func (s sheet) what(l Spoken) string {
-	text := l.Says
+// Said is what a line says, and to whom.
+func (l Spoken) Said() string {
 	if l.Whom != "" {
-		text = "Tells " + whom[l.Whom] + ": " + text
+		return "Tells " + whom[l.Whom] + ": " + l.Says
 	}
+	return l.Says
+}
+
+func (s sheet) what(l Spoken) string {
+	text := l.Said()
 	if l.Number != "" {
 		text = l.Number + "  " + text
 	}

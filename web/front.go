@@ -32,6 +32,8 @@ type caseView struct {
 	Points      []ledger.Point
 	More        int // points that are left for the answer
 	To          string
+	Crew        string // address of what a crew by the book do
+	Alike       string // address of what looks the same; "" where that cannot be asked
 }
 
 // Limits of the front page, which is to be one screen.
@@ -76,7 +78,10 @@ func (s *Site) openCase(ctx context.Context, q *question) (*caseView, error) {
 	}
 	var opens answerView
 	opens.opens(a.view)
-	c := &caseView{Title: a.view.Heading, Lead: opens.Lead, Spoken: opens.Spoken, To: "/?" + q.Query()}
+	c := &caseView{Title: a.view.Heading, Lead: opens.Lead, Spoken: opens.Spoken, To: "/?" + q.Query(), Crew: "/crew?" + q.Query()}
+	if q.asksMore() == "" {
+		c.Alike = "/alike?" + q.Query()
+	}
 	if w := a.view.Worth; w != nil {
 		c.Points = w.Points[:min(len(w.Points), openPoints)]
 		c.More = len(w.Points) - len(c.Points)

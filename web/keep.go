@@ -38,6 +38,8 @@ type kept struct {
 	varied  []ledger.Varied // what other runs make of it; nil: not worked out yet, or not all
 	saving  sync.Mutex
 	saves   *ledger.Varied // what saves the gravest loss; nil likewise
+
+	worths keptWorth // what each step of its crew is worth
 }
 
 // mostAnswers is how many answers of a book are kept. One holds two records, of

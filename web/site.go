@@ -60,6 +60,7 @@ type Site struct {
 	handler http.Handler
 	prices  *priceKeeper
 	pricing *door.Door
+	proofs  keptProofs
 
 	varying *door.Door
 
@@ -174,6 +175,10 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /why", s.frame.Handle(s.why))
 	mux.Handle("GET /why.svg", s.frame.Handle(s.whyPicture))
 	mux.Handle("GET /line.svg", s.frame.Handle(s.linePicture))
+	mux.Handle("GET /crew", s.queued(s.crews))
+	mux.Handle("GET /crew.json", s.queued(s.crewsJSON))
+	mux.Handle("GET /alike", s.queued(s.alike))
+	mux.Handle("GET /alike.json", s.queued(s.alikeJSON))
 	mux.Handle("GET /rescue", s.queued(s.rescue))
 	mux.Handle("GET "+pictureOfRescue, s.queued(s.rescue))
 	mux.Handle("GET /vary", s.behind(&s.varying, s.varies))

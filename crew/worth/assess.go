@@ -29,18 +29,25 @@ func Assess(ctx context.Context, t *crew.Team, s run.Scenario, p *book.Procedure
 		return nil, err
 	}
 	w := &Worth{Procedure: p, Right: right, listed: stepsOf(t, p)}
-	jobs := w.lay(t.Build())
+	return w, w.assess(ctx, t, s, changes)
+}
+
+// wrongs lists the wrong ways to do a step that are flown.
+type wrongs func(numbered, *book.Build) []crew.Change
+
+func (w *Worth) assess(ctx context.Context, t *crew.Team, s run.Scenario, ways wrongs) error {
+	jobs := w.lay(t.Build(), ways)
 	if len(jobs) == 0 {
-		return nil, &NotCalled{p}
+		return &NotCalled{w.Procedure}
 	}
 	if err := w.flyAll(ctx, t, s, jobs); err != nil {
-		return nil, err
+		return err
 	}
 	for _, step := range w.Steps {
 		w.compare(step)
 	}
 	w.because()
-	return w, nil
+	return nil
 }
 
 func fly(ctx context.Context, t *crew.Team, s run.Scenario, changes ...crew.Change) (*Flown, error) {
@@ -56,7 +63,7 @@ func fly(ctx context.Context, t *crew.Team, s run.Scenario, changes ...crew.Chan
 }
 
 // lay lists the steps with their trials, and the trials that must be flown.
-func (w *Worth) lay(b *book.Build) (jobs []*Trial) {
+func (w *Worth) lay(b *book.Build, ways wrongs) (jobs []*Trial) {
 	for _, n := range w.listed {
 		s := &Step{Step: n.step, Number: n.number}
 		w.Steps = append(w.Steps, s)
@@ -65,7 +72,7 @@ func (w *Worth) lay(b *book.Build) (jobs []*Trial) {
 			continue
 		}
 		s.Reached, s.At, s.Answer = true, line.To, line.Answer
-		for _, c := range changes(n, b) {
+		for _, c := range ways(n, b) {
 			t := &Trial{Change: c}
 			s.Trials = append(s.Trials, t)
 			if idle(c) {
