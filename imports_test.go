@@ -55,7 +55,7 @@ var mayImport = map[string][]string{
 	"web/door":                 {},
 	"web/frame":                {"book", "ask", "web/door"},
 	"web":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "point", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "proof", "rescue", "find", "first", "beside", "snapshot"},
-	"web/swept":                {"book", "run", "ask", "sweep", "assess", "ways", "dispatch", "web/door", "web/frame"},
+	"web/swept":                {"book", "run", "scenario", "ask", "sweep", "assess", "ways", "dispatch", "web/door", "web/frame"},
 	"web/drilling":             {"book", "run", "scenario", "drill", "logbook", "web/door", "web/frame"},
 	"demo":                     {},
 	"internal/corvane":         {"book", "demo"},

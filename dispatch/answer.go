@@ -67,6 +67,14 @@ func Of(ctx context.Context, courses *scenario.Courses, q Question) (*Answer, er
 	return a, s.run(ctx)
 }
 
+// Verdict answers by the deferrals alone: whether it may go, until when and under which
+// conditions. What is then one failure away is not looked at, and the answer says that it
+// is not known.
+func Verdict(courses *scenario.Courses, q Question) (*Answer, error) {
+	a, _, err := asked(courses, q)
+	return a, err
+}
+
 func trouble(part, format string, a ...any) error {
 	return &scenario.Trouble{Part: part, Text: fmt.Sprintf(format, a...)}
 }

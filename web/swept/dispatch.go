@@ -10,12 +10,18 @@ import (
 
 	"knockon/book"
 	"knockon/dispatch"
+	"knockon/scenario"
 	"knockon/web/door"
 	"knockon/web/frame"
 )
 
-// dispatches is the door of what may go: all phases of a long flight take a while.
-var dispatches = door.Setting{AtWork: 1, Waiting: 20, Patience: time.Minute, Limit: 2 * time.Minute}
+// dispatches is the door of what is one failure away: a phase takes some ten seconds, and
+// a server waits for a page no longer than a minute.
+var dispatches = door.Setting{AtWork: 1, Waiting: 20, Patience: 12 * time.Second, Limit: 42 * time.Second}
+
+// everyPhase is where the next failure strikes if it may strike in any; unless an address
+// says where, only the deferrals are read.
+const everyPhase = "every"
 
 // dispatchPage is whether it may go with something broken.
 type dispatchPage struct {
@@ -26,10 +32,13 @@ type dispatchPage struct {
 	Flights      []option
 	Phases       []option
 	Thorough     bool
+	Every        bool
 	View         *dispatch.View
 	Breaks       []dispatchBreak
 	Groups       []dispatchGroup
-	None         string // that the book has no deferrals
+	None         string   // that the book has no deferrals
+	Look         []option // where the next failure may strike, for what is then one failure away
+	Command      string   // that looks for it in every phase
 }
 
 // dispatchBreak is a finding; To: the answer page, "" where none shows the same.
@@ -61,17 +70,45 @@ func (p *Pages) dispatch(r *http.Request) (reply, error) {
 		return p.frame.Page("swept-dispatch", page)
 	}
 	q := dispatch.Question{Items: strings.Split(page.Items, ", "), Build: a.build.Variant, Flight: flightOf(a, v), In: v.Get("in"), Found: v.Get("found"), Thorough: page.Thorough, Acts: p.desk.Acting}
-	err = p.goes.Do(r.Context(), func(ctx context.Context) error {
-		answer, err := dispatch.Of(ctx, p.desk.Courses, q)
-		if err == nil {
-			page.show(a.build, answer.View())
-		}
-		return err
-	})
+	if q.In == "" {
+		err = p.verdict(page, a, q)
+	} else {
+		err = p.goes.Do(r.Context(), func(ctx context.Context) error {
+			if q.In == everyPhase {
+				q.In = ""
+			}
+			answer, err := dispatch.Of(ctx, p.desk.Courses, q)
+			if err == nil {
+				page.show(a.build, answer.View())
+			}
+			return err
+		})
+	}
 	if err != nil {
 		return reply{}, err
 	}
 	return p.frame.Page("swept-dispatch", page)
+}
+
+// verdict shows what the deferrals say, and leads to what is then one failure away.
+func (p *Pages) verdict(page *dispatchPage, a asked, q dispatch.Question) error {
+	answer, err := dispatch.Verdict(p.desk.Courses, q)
+	if err != nil {
+		return err
+	}
+	page.show(a.build, answer.View())
+	if !page.View.Goes {
+		return nil
+	}
+	for _, f := range page.Phases {
+		to := url.Values{"build": {q.Build}, "flight": {q.Flight}, "item": q.Items, "in": {f.ID}}
+		if q.Found != "" {
+			to.Set("found", q.Found)
+		}
+		page.Look = append(page.Look, option{Title: f.Title, To: "/dispatch?" + to.Encode()})
+	}
+	page.Command = "knockon dispatch " + strings.Join(q.Items, " ") + " --build " + q.Build + " --flight " + scenario.Quoted(q.Flight)
+	return nil
 }
 
 // flightOf is the flight with what is supposed of it.
@@ -95,6 +132,7 @@ func (p *Pages) dispatchPage(a asked, v url.Values) *dispatchPage {
 		}
 	}
 	page.Items = strings.Join(items, ", ")
+	page.Every = v.Get("in") == everyPhase
 	for _, f := range a.build.Phases {
 		page.Phases = append(page.Phases, option{ID: f.ID, Title: f.Title, Chosen: f.ID == v.Get("in")})
 	}
