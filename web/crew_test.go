@@ -53,10 +53,10 @@ func TestCrew_IsTheAnswersOwn(t *testing.T) {
 func TestCrew_SaysWhyNothingIsSaid(t *testing.T) {
 	s := ternSite(t)
 	for address, want := range map[string]string{
-		"/crew?fail=source_1":                             "No list is done",
-		"/crew?fail=nothing":                              "fail:",
-		"/crew?fail=source_1&at=never":                    "at:",
-		"/crew?fail=source_1&build=plain&flight=off":      "flight:",
+		"/crew?fail=source_1":                        "No list is done",
+		"/crew?fail=nothing":                         "fail:",
+		"/crew?fail=source_1&at=never":               "at:",
+		"/crew?fail=source_1&build=plain&flight=off": "flight:",
 	} {
 		if body := html.UnescapeString(get(s, address).Body.String()); !strings.Contains(body, want) || !strings.Contains(body, book.Caution) {
 			t.Errorf("%s does not say %q: %s", address, want, body)
