@@ -73,7 +73,7 @@ func TestDispatch_SaysWhatTheCommandSays(t *testing.T) {
 		"/dispatch?item=landing_light_left,+landing_light_right":               {"It does not go.", "and that is not so", "<code>knockon ways --out landing_light_left --out landing_light_right</code>"},
 		"/dispatch?item=wing_heat_valve_left&flight=short_hop&in=cruise":       {"may go, under conditions", "so it is flown without here", "stands at “off”", "takes away more, by the end of the flight, than it would"},
 		"/dispatch?item=tr_left": {"By the book it may go; what is then one failure away is not known.", "Only if: <code>", "in=cruise", "<code>knockon dispatch tr_left --build first_series --flight northern_link</code>"},
-		"/dispatch": {"The book has deferrals for:", "item=tr_left", "Say what is inoperative"},
+		"/dispatch":              {"The book has deferrals for:", "item=tr_left", "Say what is inoperative"},
 	} {
 		code, text := get(t, p, address)
 		if code != http.StatusOK {
