@@ -44,9 +44,22 @@ func (r *Record) Rolled() (x Rolled, ok bool) {
 	x.MostCrossKt = r.mostCross(at)
 	x.HeadKt = landing.Runway.HeadwindKt
 	if rolled, _, err := roll.Careful(landing); err == nil && rolled.Stops {
-		x.TookM = rolled.TotalM
+		x.TookM = rolled.TotalM + beyondM(path, at)
 	}
 	return x, true
+}
+
+// longM is how far behind the beginning of its runway a flight touches down at most where
+// nothing is added for it: the way of the flare, and what it may be drawn out (common
+// practice).
+const longM = 900.0
+
+// beyondM is how far beyond that a flight that came in too high touches down.
+func beyondM(path *energy.Path, at book.Time) float64 {
+	if past := -path.LeftM(at); past > longM {
+		return past
+	}
+	return 0
 }
 
 // runway is the one that was landed on: that of the last leg to a field, or that of

@@ -148,12 +148,12 @@ act "Automatic brake set" {
 act "Slight flap" {
   set  = flap_lever
   to   = "slight"
-  when = (descent || approach) && real.to_go_nm < 10
+  when = (approach || descent && real.to_go_nm < 10) && real.airspeed_kt <= 220
 }
 act "Middle flap" {
   set  = flap_lever
   to   = "middle"
-  when = approach && real.to_go_nm < 7.5
+  when = approach && real.to_go_nm < 7.5 && real.airspeed_kt <= 190
 }
 act "Gear down" {
   set  = gear_lever
@@ -173,7 +173,7 @@ act "Spoilers armed" {
 act "Full flap" {
   set  = flap_lever
   to   = "full"
-  when = (approach || final) && real.to_go_nm < 5
+  when = (approach || final) && real.to_go_nm < 5 && real.airspeed_kt <= 165
 }
 act "Autopilot off" {
   set  = autopilot_button

@@ -103,6 +103,8 @@ type guide struct {
 	stuck int     // stretches without progress
 	fine  float64 // of the usual steps; 1
 	floor float64 // m: the ground
+	slows bool    // for the next setting of the flaps
+	until *end    // that every stretch has beside its own; nil: none
 }
 
 // shape is the configuration that is flown, for pieces to keep.
@@ -200,7 +202,7 @@ func (g *guide) wantedKt(schedule float64) float64 {
 	if ft < lowFt-1 {
 		schedule = min(schedule, lowKt)
 	}
-	most := min(g.a.fastestKt(g.shape()), flight.CASOfMach(min(g.plan.ClimbMach, g.a.MaxMach), ft))
+	most := min(g.mostKt(), flight.CASOfMach(min(g.plan.ClimbMach, g.a.MaxMach), ft))
 	return max(min(schedule, most), min(g.a.slowestKt(g.shape(), g.p.now[iMass]), g.a.fastestKt(g.shape())))
 }
 
@@ -210,6 +212,9 @@ func (g *guide) fly(c *Config, l law, h float64, ends ...end) Event {
 	ends = append(ends,
 		end{Dry, func(y *vector, _ float64) float64 { return y[iFuel] }},
 		end{Sinks, func(y *vector, _ float64) float64 { return y[iAltitude] - g.floor + 1e-6 }})
+	if g.until != nil {
+		ends = append(ends, *g.until)
+	}
 	return g.p.fly(f, h*g.fine, ends)
 }
 

@@ -21,7 +21,7 @@ const (
 // Where the thrust is too little it sinks at the least speed.
 func (g *guide) frozen(slope float64, ends ...end) Event {
 	lever := g.p.start.Lever
-	fast := min(g.a.fastestKt(g.shape()), flight.CASOfMach(g.a.MaxMach, g.altitude()))
+	fast := min(g.mostKt(), flight.CASOfMach(g.a.MaxMach, g.altitude()))
 	slow := min(g.a.slowestKt(g.shape(), g.now()[iMass]), fast-1)
 	cas := g.cas()
 	ends = append(ends, g.after(againS/3, again), g.whenTooFast())

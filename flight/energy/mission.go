@@ -112,6 +112,7 @@ type tag struct {
 	held     float64 // m of it in holds: cannot be cut again
 	flaredKt float64 // airspeed at which the flare began
 	pause    float64 // m: where a hold began; 0: it makes way
+	watched  bool    // the descent fits into the way that is left
 }
 
 // leg is a part of a flight.

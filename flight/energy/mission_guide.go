@@ -125,6 +125,7 @@ func (g *missionGuide) part() Event {
 	if g.gliding() {
 		return g.glideOn()
 	}
+	g.slows = g.slowing()
 	switch g.p.tag.leg {
 	case legTaxiOut:
 		return g.taxi(g.m.out, legSpool)
@@ -274,8 +275,9 @@ func (g *missionGuide) towards(done end) Event {
 func (g *missionGuide) enRoute() Event {
 	g.stage = stage(g.p.tag.leg - legClimb)
 	before := g.stage
+	g.watch()
 	g.plan.ElevationFt = g.m.toFt + g.m.gateFt() - gateFt // the gate of the guide
-	defer func() { g.plan.ElevationFt = g.m.toFt }()
+	defer func() { g.plan.ElevationFt, g.until = g.m.toFt, nil }()
 	if g.stage < descending && g.left() <= g.reachFrom(g.p.now[iAltitude])+spareM {
 		g.stage = descending
 	} else {
@@ -285,6 +287,7 @@ func (g *missionGuide) enRoute() Event {
 		}
 	}
 	if g.stage == approaching {
+		g.meets()
 		return g.next(legGate)
 	}
 	return g.next(legClimb + leg(g.stage))
@@ -308,5 +311,5 @@ func (g *missionGuide) speedOnFinal() float64 {
 	if g.height() > stableFt*feet*1.5 {
 		kt += gateAboveKt
 	}
-	return max(min(kt, g.a.fastestKt(g.shape())), g.a.ReferenceKt(g.shape(), g.p.now[iMass]))
+	return max(min(kt, g.mostKt()), g.a.ReferenceKt(g.shape(), g.p.now[iMass]))
 }

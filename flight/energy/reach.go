@@ -13,7 +13,7 @@ type reach struct{ altitude, distance float64 }
 func (g *guide) reachTable(s State) {
 	g.reach = nil
 	d := *g
-	d.stage, d.to, d.c.Frozen = descending, s.DistanceM+1e9, false
+	d.stage, d.to, d.c.Frozen, d.slows, d.until = descending, s.DistanceM+1e9, false, false, nil
 	s.AltitudeFt = max(s.AltitudeFt, g.level/feet)
 	s.MassKg *= massOnArrival
 	s.FuelKg = s.MassKg

@@ -5,7 +5,7 @@ claim "flaps_come_apart_on_the_approach" {
   source = "14 CFR 25.701, 25.671(c); AC 25.1322-1, from memory"
   given {
     fail = [flap_shaft.breaks]
-    at   = "approach"
+    when = approach && flap_lever == "middle"
     crew = "by_the_book"
     expect = [
       at(2, !flaps_move), always(!flaps_split), by(5, flaps_stopped), told(flaps), kept(roll_control), always(slats_move),
@@ -16,7 +16,7 @@ claim "flaps_come_apart_on_the_approach" {
   given "the tip brakes dead as well" {
     inoperative = [flap_asymmetry_brakes]
     fail        = [flap_shaft.breaks]
-    at          = "approach"
+    at          = "approach + 120 s"
     expect      = [kept(flap_symmetry), kept(roll_control), never_given(asymmetry_brakes_lost)]
   }
 }
