@@ -169,5 +169,9 @@ func (q *question) proven(ctx context.Context, after time.Duration) (*proof.Proo
 		}
 		ask.Out = append(ask.Out, f)
 	}
-	return proof.Of(ctx, ask, nil)
+	found, err := proof.Of(ctx, ask, nil)
+	if err != nil && ctx.Err() == nil {
+		return nil, &scenario.Trouble{Part: "at", Text: err.Error()} // a moment that this flight has not
+	}
+	return found, err
 }

@@ -92,6 +92,9 @@ func (s *Site) openCase(ctx context.Context, q *question) (*caseView, error) {
 // begins are the questions of a book to begin with, worked out once. Their sweep takes
 // a second or two, behind the door of the prices.
 func (s *Site) begins(ctx context.Context, sh *shelf) (list []first.Question, err error) {
+	if b, _ := sh.desk.Book.BuildNamed(""); b == nil || len(b.Flights)*len(b.Phases) == 0 {
+		return nil, nil // nothing can be swept
+	}
 	sh.opening.Lock()
 	defer sh.opening.Unlock()
 	if sh.opens == nil {
