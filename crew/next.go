@@ -125,6 +125,9 @@ func (d *duty) do(t *task, s *book.Step) {
 	to := d.now + d.team.pace.length(s, d.team.words(s))
 	l := Line{Kind: StepLine, Call: t.calls[0], Procedure: t.list, Step: s, Number: d.team.number[s], By: by(s), From: d.now, To: to,
 		Deferred: t.left, Omitted: c.Kind == Omit || c.Kind == Late && !t.part}
+	if d.dead(s) {
+		l.Omitted, l.Dead = true, true
+	}
 	if s.Kind == "do" && s.Set != "" && !l.Omitted {
 		l.Control, l.Position = s.Set, s.To
 		if c.Kind == Wrong {

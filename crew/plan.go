@@ -45,6 +45,7 @@ type Line struct {
 	Control   string // what was moved: with a wrong switch another than the step's
 	Position  string
 	Omitted   bool // the time passed, but it was not done
+	Dead      bool // it was omitted: what it moves is inoperative since before the flight
 	Deferred  bool // left for later, and done then
 }
 

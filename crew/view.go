@@ -231,7 +231,10 @@ func (s speaker) line(l Line) Spoken {
 		v.Says = "Brief what was left for this phase"
 	default:
 		v.Whom, v.GoTo = l.Step.Whom, l.Step.GoTo
-		if !l.Omitted {
+		switch {
+		case l.Dead:
+			v.Found = "not done: inoperative since before the flight"
+		case !l.Omitted:
 			v.Found = Found(l.Step, l.Answer)
 		}
 		v.Step, v.Memory, v.Says, v.Because, v.Where = l.Step.Kind, l.Step.FromMemory, s.team.words(l.Step), l.Step.Because, l.Step.Range.String()
