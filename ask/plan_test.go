@@ -40,7 +40,7 @@ func TestCosts_AreThoseOfThePlan(t *testing.T) {
 	rng := rand.New(rand.NewPCG(10, 30))
 	acted := 0
 	for i := range questions(t) {
-		q := ask.Question{Crew: scenario.Conducts[i%2], Fail: []scenario.Strike{{At: fmt.Sprintf("climb + %d s", rng.IntN(3000))}}}
+		q := ask.Question{Crew: scenario.Conducts[i%3], Fail: []scenario.Strike{{At: fmt.Sprintf("climb + %d s", rng.IntN(3000))}}}
 		for range 2 {
 			q.Fail[0].What = append(q.Fail[0].What, units[rng.IntN(len(units))].ID)
 		}
