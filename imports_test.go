@@ -31,6 +31,7 @@ var mayImport = map[string][]string{
 	"wave":                     {"book", "circuit", "ledger", "why"},
 	"point":                    {"book", "circuit", "span", "ledger", "known", "wave"},
 	"point/vary":               {"book", "run", "scenario", "ledger", "point", "ask", "beside", "rescue"},
+	"handout":                  {"book", "run", "ledger", "scenario", "crew", "point", "ask", "figure"},
 	"crew":                     {"book", "circuit", "flight", "run", "span", "ledger", "known"},
 	"crew/follow":              {"book", "circuit", "run", "ledger", "crew", "costs", "region"},
 	"proof":                    {"book", "circuit", "run"},
@@ -54,7 +55,7 @@ var mayImport = map[string][]string{
 	"figure":                   {"book", "circuit", "flight", "run", "ledger", "ask", "why"},
 	"web/door":                 {},
 	"web/frame":                {"book", "ask", "web/door"},
-	"web":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "point", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "proof", "rescue", "find", "first", "beside", "snapshot"},
+	"web":                      {"book", "circuit", "flight", "run", "scenario", "ledger", "point", "claim", "ask", "region", "costs", "figure", "figure/layout", "ways", "why", "crew", "proof", "rescue", "find", "first", "beside", "snapshot", "handout"},
 	"web/swept":                {"book", "run", "scenario", "ask", "sweep", "assess", "ways", "dispatch", "web/door", "web/frame"},
 	"web/drilling":             {"book", "run", "scenario", "drill", "logbook", "web/door", "web/frame"},
 	"demo":                     {},
@@ -75,14 +76,14 @@ var mayImport = map[string][]string{
 	"cmd/mutants":              {},
 	"cmd/pack":                 {"book", "figure/face"},
 	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "airfield", "region", "crew/worth", "internal/booktest"},
-	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "point", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess", "dispatch", "find", "beside", "snapshot"},
+	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "point", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess", "dispatch", "find", "beside", "snapshot", "handout"},
 }
 
 // voice is the house's voice, which every room but itself may use.
 const voice = "say"
 
 // core rooms compute: they touch no file, network, clock of the day or chance.
-var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "wave", "point", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "assess", "dispatch", "find", "first", "beside", "snapshot", "figure"}
+var core = []string{"say", "book", "flight", "airfield", "weather", "region", "circuit", "run", "scenario", "why", "ledger", "known", "wave", "point", "proof", "crew", "rescue", "drill", "claim", "ask", "costs", "ways", "sweep", "assess", "dispatch", "find", "first", "beside", "snapshot", "handout", "figure"}
 
 // outside is what the core may not import.
 var outside = []string{"os", "net", "net/http", "log", "log/slog", "flag", "math/rand", "math/rand/v2", "os/exec"}

@@ -29,7 +29,7 @@ func LineOf(l *ledger.Ledger, v *ledger.View) Line {
 	if !v.Ended.Arrived {
 		line.Ends = v.Ended.At.Time
 	}
-	line.Groups = groupsOf(l, v)
+	line.Groups, line.Together, line.Told = groupsOf(l, v), wavesOf(v), alertsOf(l)
 	return line
 }
 
@@ -137,7 +137,9 @@ func alertsOf(l *ledger.Ledger) Group {
 		return &g.Rows[len(g.Rows)-1]
 	}
 	for _, a := range l.Alerts {
-		row(a.Alert, RowID(ledger.GroupAlerts, a.Alert.ID)).add(a.Spans, alertInk(a.Alert.Level), "given")
+		r := row(a.Alert, RowID(ledger.GroupAlerts, a.Alert.ID))
+		r.Count = 1 // one that is given stands before those that are only held back
+		r.add(a.Spans, alertInk(a.Alert.Level), "given")
 	}
 	for _, a := range l.Held {
 		row(a.Alert, RowID(ledger.GroupHeld, a.Alert.ID)).add(a.Spans, heldInk(a.Alert.Level), "held back")

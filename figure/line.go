@@ -22,6 +22,9 @@ type Line struct {
 	Mark        book.Time               // when the failure comes
 	MarkText    string                  // that moment in words
 	Groups      []Group
+	Together    Group    // what goes together, a row for each wave
+	Told        Group    // the alerts
+	Folded      bool     // draw these two in place of all rows
 	Foot        []string // lines under a picture that stands alone: caution, address
 }
 
@@ -42,6 +45,7 @@ type Group struct {
 // Row is one thing and when it was so.
 type Row struct {
 	Label  string
+	Count  int    // how many things it stands for; of a group with too many rows those with most are drawn
 	Says   string // all about it, for whoever points at it
 	Link   string // "#" and the id of its row in the ledger; "" for none
 	Pieces []Piece
@@ -63,31 +67,39 @@ type form struct {
 	beside     bool    // labels stand beside their bars, not above
 	phaseDown  bool    // names of phases run upwards
 	phaseSpace float64
+	phaseLines int
+	profile    float64 // how high the flight is drawn
 }
 
 var (
-	wide   = form{name: "wide", width: 960, left: 264, right: 950, beside: true, phaseSpace: 61}
-	narrow = form{name: "narrow", width: 360, left: 8, right: 352, phaseDown: true, phaseSpace: 126}
+	wide    = form{name: "wide", width: 960, left: 264, right: 950, beside: true, phaseSpace: 61, phaseLines: 4, profile: 96}
+	narrow  = form{name: "narrow", width: 360, left: 8, right: 352, phaseDown: true, phaseSpace: 126, profile: 96}
+	printed = form{name: "printed", width: 720, left: 236, right: 716, beside: true, phaseSpace: 48, phaseLines: 3, profile: 44}
 )
 
 // Measures that both forms share.
 const (
-	topSpace    = 34.0 // for the handle of the mark and its words
-	profileHigh = 96.0
-	textSize    = sheet.TextSize
-	smallSize   = sheet.SmallSize
-	phaseSize   = 10.0
-	phaseLines  = 4
-	lineHigh    = sheet.LineHigh
-	barHigh     = 9.0
-	thinHigh    = 4.0
-	groupSpace  = 9.0
-	leastPiece  = 2.0 // width of a stretch, however short
+	topSpace   = 34.0 // for the handle of the mark and its words
+	textSize   = sheet.TextSize
+	smallSize  = sheet.SmallSize
+	phaseSize  = 10.0
+	lineHigh   = sheet.LineHigh
+	barHigh    = 9.0
+	thinHigh   = 4.0
+	groupSpace = 9.0
+	leastPiece = 2.0 // width of a stretch, however short
 )
 
 // Wide draws the line for a page of a book's width: a part of a page, with
 // links to the rows and a mark that a script can move.
 func (l Line) Wide() string { return l.draw(wide, false) }
+
+// Printed draws it for a sheet of paper, folded and in few rows: at PrintedAspect of its
+// width or lower.
+func (l Line) Printed() string {
+	l.Groups, l.Folded = []Group{l.inFewRows()}, false
+	return l.draw(printed, false)
+}
 
 // Narrow draws it for a telephone's width.
 func (l Line) Narrow() string { return l.draw(narrow, false) }
@@ -114,7 +126,7 @@ func (l Line) draw(f form, alone bool) string {
 	}
 	var ground, mark, rows string
 	profileTop := p.y
-	ground = p.Capture(p.profile)
+	ground = p.Capture(p.flight)
 	rows = p.Capture(p.groups)
 	mark = p.Capture(func() { p.mark(profileTop) })
 	ground = p.Capture(func() { p.grid(profileTop) }) + ground
@@ -192,7 +204,7 @@ func (p *liner) mark(top float64) {
 			"aria-valuemin", "0", "aria-valuemax", seconds(p.axis.end()), "aria-valuenow", seconds(p.Mark), "aria-valuetext", p.MarkText)
 	}
 	p.Open("g", attrs...)
-	p.Leaf("rect", "class", "grip", "x", -14, "y", top-30, "width", 28, "height", profileHigh+34, "fill", paper, "fill-opacity", "0")
+	p.Leaf("rect", "class", "grip", "x", -14, "y", top-30, "width", 28, "height", p.profile+34, "fill", paper, "fill-opacity", "0")
 	p.Leaf("line", "x1", 0, "x2", 0, "y1", top-12, "y2", p.y-4, "stroke", ink, "stroke-width", 1.4)
 	p.Path(fmt.Sprintf("M-6,%s h12 v7 l-6,7 l-6,-7 z", sheet.Number(top-18)), "class", "handle", "stroke", ink, "fill", ink)
 	p.markText(x, top)

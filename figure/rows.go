@@ -8,9 +8,9 @@ import (
 	"knockon/say"
 )
 
-// profile draws height over time, and names the phases below it.
-func (p *liner) profile() {
-	top, bottom := p.y, p.y+profileHigh
+// flight draws height over time, and names the phases below it.
+func (p *liner) flight() {
+	top, bottom := p.y, p.y+p.profile
 	p.heightTicks(top, bottom)
 	var path strings.Builder
 	fmt.Fprintf(&path, "M%s,%s", sheet.Number(p.left), sheet.Number(bottom))
@@ -21,7 +21,7 @@ func (p *liner) profile() {
 	for x := p.left; ; x = min(x+2, end) {
 		y := bottom
 		if p.Ceiling > 0 {
-			y -= (profileHigh - 6) * p.Feet(p.axis.moment(x)) / p.Ceiling
+			y -= (p.profile - 6) * p.Feet(p.axis.moment(x)) / p.Ceiling
 		}
 		fmt.Fprintf(&path, " L%s,%s", sheet.Number(x), sheet.Number(y))
 		if x == end {
@@ -44,7 +44,7 @@ func (p *liner) heightTicks(top, bottom float64) {
 		step *= 2
 	}
 	for feet := step; feet <= p.Ceiling; feet += step {
-		y := bottom - (profileHigh-6)*feet/p.Ceiling
+		y := bottom - (p.profile-6)*feet/p.Ceiling
 		p.Leaf("line", "x1", p.left, "x2", p.right, "y1", y, "y2", y, "stroke", faint, "stroke-width", 0.7)
 		text := say.Whole(feet) + " ft"
 		if p.beside {
@@ -64,13 +64,13 @@ func (p *liner) phaseNames() {
 				"text-anchor", "end", "font-size", phaseSize)
 			continue
 		}
-		for j, line := range sheet.Wrap(ph.Title, room, phaseSize, phaseLines) {
+		for j, line := range sheet.Wrap(ph.Title, room, phaseSize, p.phaseLines) {
 			p.Text("text", line, "x", middle, "y", p.y+12+float64(j)*11, "text-anchor", "middle", "font-size", phaseSize)
 		}
 	}
 	if !p.phaseDown {
 		p.Text("text", "phases; minutes from the start", "x", p.left-6, "y", p.y+12, "text-anchor", "end", "font-size", smallSize, "fill", softInk, "font-style", "italic")
-		p.times(p.y + 12 + phaseLines*11 + 2)
+		p.times(p.y + 12 + float64(p.phaseLines)*11 + 2)
 	}
 	p.y += p.phaseSpace
 }
@@ -93,29 +93,46 @@ func (p *liner) times(y float64) {
 }
 
 func (p *liner) groups() {
-	for _, g := range p.Groups {
-		p.y += groupSpace + lineHigh
-		x := 0.0
-		if p.alone {
-			x = 12
-		}
-		if !p.beside {
-			x = p.left
-		}
-		if !g.Plain {
-			p.bar(x+1, x+21, p.y-4, barHigh, g.Ink)
-			x += 28
-		}
-		p.Open("g", "font-style", "italic")
-		p.label(g.Title, x, p.y)
-		p.Close("g")
-		p.Leaf("line", "x1", p.left, "x2", p.right, "y1", p.y+3, "y2", p.y+3, "stroke", faint, "stroke-width", 0.7)
-		p.y += 4
-		for _, r := range g.Rows {
-			p.row(r)
-		}
+	groups := p.Groups
+	if p.Folded {
+		groups = p.folded()
+	}
+	for _, g := range groups {
+		p.group(g)
 	}
 	p.y += groupSpace
+}
+
+// group is a heading with its rows; one without a title is rows alone.
+func (p *liner) group(g Group) {
+	if g.Title == "" {
+		p.y += groupSpace
+	} else {
+		p.heading(g)
+	}
+	for _, r := range g.Rows {
+		p.row(r)
+	}
+}
+
+func (p *liner) heading(g Group) {
+	p.y += groupSpace + lineHigh
+	x := 0.0
+	if p.alone {
+		x = 12
+	}
+	if !p.beside {
+		x = p.left
+	}
+	if !g.Plain {
+		p.bar(x+1, x+21, p.y-4, barHigh, g.Ink)
+		x += 28
+	}
+	p.Open("g", "font-style", "italic")
+	p.label(g.Title, x, p.y)
+	p.Close("g")
+	p.Leaf("line", "x1", p.left, "x2", p.right, "y1", p.y+3, "y2", p.y+3, "stroke", faint, "stroke-width", 0.7)
+	p.y += 4
 }
 
 // row is a label and its bar: beside it, or below it where there is no room.

@@ -42,17 +42,17 @@ func sampleGroups() []Group {
 	end := minutes(105)
 	return []Group{
 		{Title: "Lost, not told", Ink: InkHidden, Rows: []Row{
-			{"Cabin fan", "lost from climb + 2 min until the end", "#loss-fan", []Piece{{minutes(12), end, InkHidden, false}}},
-			{"Anti-skid protection of the left and right main wheels in the landing roll", "lost twice", "#loss-skid", []Piece{{minutes(12), minutes(14), InkHidden, true}, {minutes(95), end, InkHidden, false}}},
+			{"Cabin fan", 0, "lost from climb + 2 min until the end", "#loss-fan", []Piece{{minutes(12), end, InkHidden, false}}},
+			{"Anti-skid protection of the left and right main wheels in the landing roll", 0, "lost twice", "#loss-skid", []Piece{{minutes(12), minutes(14), InkHidden, true}, {minutes(95), end, InkHidden, false}}},
 		}},
-		{Title: "Lost, told wrong", Ink: InkDenied, Rows: []Row{{"Recorder", "its lamp still says ON", "#loss-rec", []Piece{{minutes(12), end, InkDenied, false}}}}},
-		{Title: "Lost, only shown", Ink: InkInUse, Rows: []Row{{"Fuel temperature", "shown if somebody looks", "#loss-ft", []Piece{{minutes(12), minutes(60), InkInUse, false}}}}},
-		{Title: "Lost, told late", Ink: InkLate, Rows: []Row{{"Autobrake", "told 80 s late", "#loss-ab", []Piece{{minutes(98), minutes(99.5), InkLate, false}, {minutes(99.5), end, InkTold, false}}}}},
-		{Title: "Lost, told", Ink: InkTold, Rows: []Row{{"DC power, right side", "told at once", "#loss-dc", []Piece{{minutes(12), end, InkTold, false}}}}},
+		{Title: "Lost, told wrong", Ink: InkDenied, Rows: []Row{{"Recorder", 0, "its lamp still says ON", "#loss-rec", []Piece{{minutes(12), end, InkDenied, false}}}}},
+		{Title: "Lost, only shown", Ink: InkInUse, Rows: []Row{{"Fuel temperature", 0, "shown if somebody looks", "#loss-ft", []Piece{{minutes(12), minutes(60), InkInUse, false}}}}},
+		{Title: "Lost, told late", Ink: InkLate, Rows: []Row{{"Autobrake", 0, "told 80 s late", "#loss-ab", []Piece{{minutes(98), minutes(99.5), InkLate, false}, {minutes(99.5), end, InkTold, false}}}}},
+		{Title: "Lost, told", Ink: InkTold, Rows: []Row{{"DC power, right side", 0, "told at once", "#loss-dc", []Piece{{minutes(12), end, InkTold, false}}}}},
 		{Title: "Alerts", Plain: true, Rows: []Row{
-			{"“DC RIGHT” caution", "given at once", "#alert-dc", []Piece{{minutes(12), end, InkCaution, false}}},
-			{"“BRAKES” warning", "held back in the landing roll", "#alert-br", []Piece{{minutes(98), minutes(99.5), InkWarningHeld, false}, {minutes(99.5), minutes(101), InkWarning, false}}},
-			{"“FAN <1> & 2” advisory", "given for an instant", "#alert-fan", []Piece{{minutes(30), minutes(30), InkAdvisory, false}, {end, end, InkCautionHeld, false}, {minutes(40), minutes(50), InkAdvisoryHeld, false}}},
+			{"“DC RIGHT” caution", 0, "given at once", "#alert-dc", []Piece{{minutes(12), end, InkCaution, false}}},
+			{"“BRAKES” warning", 0, "held back in the landing roll", "#alert-br", []Piece{{minutes(98), minutes(99.5), InkWarningHeld, false}, {minutes(99.5), minutes(101), InkWarning, false}}},
+			{"“FAN <1> & 2” advisory", 0, "given for an instant", "#alert-fan", []Piece{{minutes(30), minutes(30), InkAdvisory, false}, {end, end, InkCautionHeld, false}, {minutes(40), minutes(50), InkAdvisoryHeld, false}}},
 		}},
 	}
 }

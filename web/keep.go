@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"knockon/ask"
+	"knockon/handout"
 	"knockon/ledger"
 	"knockon/point"
 	"knockon/web/door"
@@ -40,6 +41,9 @@ type kept struct {
 	saves   *ledger.Varied // what saves the gravest loss; nil likewise
 
 	worths keptWorth // what each step of its crew is worth
+
+	handing sync.Mutex
+	sheet   *handout.Beside // what the handout takes beside; nil likewise
 }
 
 // mostAnswers is how many answers of a book are kept. One holds two records, of

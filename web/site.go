@@ -181,6 +181,8 @@ func (s *Site) routes() http.Handler {
 	mux.Handle("GET /alike.json", s.queued(s.alikeJSON))
 	mux.Handle("GET /rescue", s.queued(s.rescue))
 	mux.Handle("GET "+pictureOfRescue, s.queued(s.rescue))
+	mux.Handle("GET /handout", s.behind(&s.varying, s.handout))
+	mux.Handle("GET /handout.html", s.behind(&s.varying, s.handoutFile))
 	mux.Handle("GET /vary", s.behind(&s.varying, s.varies))
 	mux.Handle("GET /vary.json", s.behind(&s.varying, s.variesJSON))
 	mux.Handle("GET /vary/part", s.behind(&s.varying, s.variesPart))

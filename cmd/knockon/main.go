@@ -40,6 +40,7 @@ type commands struct {
 	Why        whyCommand        `cmd:"" help:"Why something is lost, given, wrong or dark: the chain of causes."`
 	Beside     besideCommand     `cmd:"" help:"Two questions side by side: only what differs, with counts."`
 	Snapshot   snapshotCommand   `cmd:"" help:"One moment of the flight with a failure: where it is, how it is set, what is told, what is true."`
+	Handout    handoutCommand    `cmd:"" help:"The answer as one sheet of paper to teach from, for a browser to print."`
 	Costs      costsCommand      `cmd:"" help:"What a failure costs: fuel, time and runway to every airfield, and which are still good."`
 	Crew       crewCommand       `cmd:"" help:"What the crew do about a failure: which procedure when, who does each line, and why."`
 	Worth      worthCommand      `cmd:"" help:"What each step of a procedure is worth: done right beside left out, late, wrong or swapped."`

@@ -7,7 +7,7 @@
 // it names; where that has none in the time there is, the line says so and claims nothing.
 //
 // Start reading at Of; the questions are in others.go, what differs in compare.go, the
-// words in say.go, the rescue in saves.go.
+// words in say.go, the rescue in saves.go, the strip of all phases in phases.go.
 package vary
 
 import (

@@ -1,0 +1,125 @@
+package figure
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"knockon/ledger"
+	"knockon/say"
+)
+
+// WaveID is the anchor of a wave in a page that shows a ledger's view, by its place there.
+func WaveID(i int) string { return fmt.Sprintf("wave-%d", i) }
+
+// How many rows of a kind a folded line has, on a screen and on paper.
+const (
+	mostWaves, mostAlerts = 7, 8
+	mostPrinted           = 4
+)
+
+// PrintedAspect is the height of a printed line over its width, at most.
+const PrintedAspect = 1.0 / 3
+
+// folded are the groups of a folded line.
+func (l Line) folded() (list []Group) {
+	for _, g := range []Group{l.Together.atMost(mostWaves, "wave"), l.Told.atMost(mostAlerts, "alert")} {
+		if len(g.Rows) > 0 {
+			list = append(list, g)
+		}
+	}
+	return list
+}
+
+// inFewRows is what a sheet of paper has room for: a few waves, and all alerts in one row.
+func (l Line) inFewRows() Group {
+	g := l.Together.atMost(mostPrinted, "wave")
+	g.Title = ""
+	if n := len(l.Told.Rows); n > 0 {
+		told := l.Told.atMost(0, "alert")
+		told.Rows[0].Label = say.Counted(n, "alert")
+		g.Rows = append(slices.Clone(g.Rows), told.Rows...)
+	}
+	return g
+}
+
+// atMost keeps so many rows, those that stand for most, and makes one of the others.
+func (g Group) atMost(n int, one string) Group {
+	if len(g.Rows) <= n+1 && n > 0 || len(g.Rows) == 0 {
+		return g
+	}
+	order := slices.Clone(g.Rows)
+	slices.SortStableFunc(order, func(a, b Row) int { return cmp.Compare(b.Count, a.Count) })
+	rest := Row{Label: say.Counted(len(order)-n, "more "+one)}
+	var rows []Row
+	for _, r := range g.Rows {
+		if slices.ContainsFunc(order[:n], func(o Row) bool { return o.Link == r.Link && o.Label == r.Label }) && len(rows) < n {
+			rows = append(rows, r)
+			continue
+		}
+		rest.Count += r.Count
+		rest.Says += r.Label + ". "
+		rest.Pieces = append(rest.Pieces, r.Pieces...)
+	}
+	slices.SortStableFunc(rest.Pieces, func(a, b Piece) int { return cmp.Compare(a.From, b.From) })
+	g.Rows = append(rows, rest)
+	return g
+}
+
+// wavesOf gives each wave a bar over all that is lost with it, in the ink of what people
+// know least of.
+func wavesOf(v *ledger.View) Group {
+	g := Group{Title: "What goes together, with how many functions", Plain: true}
+	if v.Worth == nil {
+		return g
+	}
+	rows := lostRows(v)
+	for i, w := range v.Worth.Waves {
+		row := Row{Label: say.Capital(w.Cause) + ": " + say.Whole(float64(len(w.Losses))), Count: len(w.Losses), Link: "#" + WaveID(i)}
+		var names []string
+		for _, l := range w.Losses {
+			row.Pieces = append(row.Pieces, rows[l.ID].Pieces...)
+			names = append(names, l.Title)
+		}
+		row.Says = w.Clock + ": " + strings.Join(names, "; ")
+		row.Pieces = joined(row.Pieces)
+		g.Rows = append(g.Rows, row)
+	}
+	return g
+}
+
+// lostRows are the rows of all that is lost, by the ids of the functions.
+func lostRows(v *ledger.View) map[string]Row {
+	rows := map[string]Row{}
+	for _, g := range v.Groups {
+		if _, is := lossInks[g.ID]; is || g.ID == ledger.GroupIdle {
+			for _, r := range g.Rows {
+				rows[r.ID] = lossRow(g.ID, r)
+			}
+		}
+	}
+	return rows
+}
+
+// joined makes one stretch of those that meet, as thick and as little known as the least
+// known of them that mattered.
+func joined(list []Piece) (out []Piece) {
+	slices.SortStableFunc(list, func(a, b Piece) int { return cmp.Compare(a.From, b.From) })
+	for _, p := range list {
+		n := len(out) - 1
+		if n < 0 || p.From > out[n].To {
+			out = append(out, p)
+			continue
+		}
+		last := &out[n]
+		last.To = max(last.To, p.To)
+		switch {
+		case last.Thin && !p.Thin:
+			last.Ink, last.Thin = p.Ink, false
+		case last.Thin == p.Thin:
+			last.Ink = max(last.Ink, p.Ink)
+		}
+	}
+	return out
+}

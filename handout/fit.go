@@ -1,0 +1,149 @@
+package handout
+
+import (
+	"slices"
+	"strings"
+
+	"knockon/figure"
+	"knockon/figure/sheet"
+)
+
+// The sheet, in points: A4 between its margins, as web/static/handout.css sets it.
+const (
+	High   = 756.0 // 297 mm less twice 14 mm, and some air
+	wide   = 516.0 // 210 mm less twice 14 mm
+	margin = 66.0  // of the words beside the text, with the space behind them
+	title  = 13.0
+	opens  = 11.0
+	text   = 10.0
+	table  = 9.0 // told and true, and the lists
+	small  = 8.0
+	lead   = 1.2 // lines are so much higher than their letters
+	gap    = 5.0 // between two parts
+)
+
+// fit leaves out what there is no room for, what teaches least first, and counts it.
+func (h *View) fit() *View {
+	h.Sources = strings.Join(h.sources, "; ")
+	for h.high() > High && h.less() {
+	}
+	return h
+}
+
+// less leaves one thing out; no says that nothing more can be.
+func (h *View) less() bool {
+	if n := len(h.sources); n > 2 {
+		h.sources = h.sources[:n-1]
+		h.Sources = strings.Join(h.sources, "; ") + "; and others, which the rows of the answer name"
+		return true
+	}
+	lines := 0
+	for _, l := range h.Lists {
+		lines += len(l.Lines)
+	}
+	switch rows := len(h.Rows); {
+	case lines > 5:
+		h.cutLine()
+	case rows > 6:
+		h.Rows, h.More = rowsOf(h.Answer, rows-1)
+	case lines > 3:
+		h.cutLine()
+	case rows > 4:
+		h.Rows, h.More = rowsOf(h.Answer, rows-1)
+	case len(h.Keep) > 2:
+		h.Keep = h.Keep[:2]
+	case lines > 0:
+		h.cutLine()
+	default:
+		return false
+	}
+	return true
+}
+
+// cutLine takes a line out of the longest list: the last that only costs, else the last.
+func (h *View) cutLine() {
+	most := 0
+	for i, l := range h.Lists {
+		if len(l.Lines) > len(h.Lists[most].Lines) {
+			most = i
+		}
+	}
+	l := &h.Lists[most]
+	i := len(l.Lines) - 1
+	for k, x := range l.Lines {
+		if x.cheap {
+			i = k
+		}
+	}
+	l.Lines, l.Left = slices.Delete(slices.Clone(l.Lines), i, i+1), l.Left+1
+}
+
+// high is how high the sheet comes out.
+func (h *View) high() (sum float64) {
+	body := wide - margin
+	part := func(high float64) { sum += high + gap }
+	part(small*lead + 4 + set(h.Title, wide, title))
+	part(set(h.Case+" "+h.Book, wide, small))
+	part(set(h.Opens, wide, opens))
+	points := set(h.Nothing, body, text)
+	for _, k := range h.Keep {
+		points += set(k, body-14, text) + 1
+	}
+	part(points)
+	part(wide * figure.PrintedAspect)
+	part(h.table(body))
+	part(h.listed(body))
+	part(set(h.Rescue, body, text))
+	if len(h.Phases) > 0 {
+		part(small*lead + 4*7*1.15 + 2*table*lead + 6)
+	}
+	for _, n := range h.Notes {
+		part(set(n.Text, body, text))
+	}
+	for _, t := range []string{h.Lacks, h.Sources, h.Question, h.WorthNote()} {
+		sum += set(t, body, small) + 2
+	}
+	return sum
+}
+
+// table is how high the table of told and true comes out.
+func (h *View) table(body float64) (sum float64) {
+	if len(h.Rows) == 0 {
+		return 0
+	}
+	sum = small*lead + 2
+	side := (body-40)/2 - 10
+	for _, r := range h.Rows {
+		sum += max(set(r.Told, side, table), set(r.True, side, table)) + 1.6
+	}
+	if h.More > 0 {
+		sum += table * lead
+	}
+	return sum
+}
+
+func (h *View) listed(body float64) (sum float64) {
+	for _, l := range h.Lists {
+		sum += set(l.Title+". "+l.Rest(), body, table)
+		for _, x := range l.Lines {
+			sum += set(x.Says+" "+x.Worth, body-36, table) + 0.6
+		}
+	}
+	return sum + set(h.NoLists, body, table) + set(h.Idle, body, table)
+}
+
+// set is how high a text comes out in a room of so many points.
+func set(words string, room, size float64) float64 {
+	return float64(len(sheet.Wrap(words, room, size, 1000))) * size * lead
+}
+
+// worthNote says on which flight the lines are weighed.
+const worthNote = "What a line is worth is what leaving it out does, worked out with the flight kept to its profile, as knockon worth does."
+
+// WorthNote is it where any line is weighed.
+func (h *View) WorthNote() string {
+	if len(h.Worths) == 0 {
+		return ""
+	}
+	return worthNote
+}
