@@ -16,11 +16,11 @@ func WaveID(i int) string { return fmt.Sprintf("wave-%d", i) }
 // How many rows of a kind a folded line has, on a screen and on paper.
 const (
 	mostWaves, mostAlerts = 7, 8
-	mostPrinted           = 4
+	mostPrinted           = 3
 )
 
 // PrintedAspect is the height of a printed line over its width, at most.
-const PrintedAspect = 1.0 / 3
+const PrintedAspect = 0.28
 
 // folded are the groups of a folded line.
 func (l Line) folded() (list []Group) {

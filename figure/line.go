@@ -74,7 +74,7 @@ type form struct {
 var (
 	wide    = form{name: "wide", width: 960, left: 264, right: 950, beside: true, phaseSpace: 61, phaseLines: 4, profile: 96}
 	narrow  = form{name: "narrow", width: 360, left: 8, right: 352, phaseDown: true, phaseSpace: 126, profile: 96}
-	printed = form{name: "printed", width: 720, left: 236, right: 716, beside: true, phaseSpace: 48, phaseLines: 3, profile: 44}
+	printed = form{name: "printed", width: 800, left: 236, right: 796, beside: true, phaseSpace: 48, phaseLines: 3, profile: 44}
 )
 
 // Measures that both forms share.

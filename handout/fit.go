@@ -10,8 +10,8 @@ import (
 
 // The sheet, in points: A4 between its margins, as web/static/handout.css sets it.
 const (
-	High   = 756.0 // 297 mm less twice 14 mm, and some air
-	wide   = 516.0 // 210 mm less twice 14 mm
+	High   = 772.0 // 297 mm less twice 12 mm, and some air
+	wide   = 527.0 // 210 mm less twice 12 mm
 	margin = 66.0  // of the words beside the text, with the space behind them
 	title  = 13.0
 	opens  = 11.0
@@ -19,7 +19,7 @@ const (
 	table  = 9.0 // told and true, and the lists
 	small  = 8.0
 	lead   = 1.2 // lines are so much higher than their letters
-	gap    = 5.0 // between two parts
+	gap    = 4.5 // between two parts
 )
 
 // fit leaves out what there is no room for, what teaches least first, and counts it.
@@ -42,7 +42,7 @@ func (h *View) less() bool {
 		lines += len(l.Lines)
 	}
 	switch rows := len(h.Rows); {
-	case lines > 5:
+	case lines > 6:
 		h.cutLine()
 	case rows > 6:
 		h.Rows, h.More = rowsOf(h.Answer, rows-1)
@@ -50,10 +50,12 @@ func (h *View) less() bool {
 		h.cutLine()
 	case rows > 4:
 		h.Rows, h.More = rowsOf(h.Answer, rows-1)
-	case len(h.Keep) > 2:
-		h.Keep = h.Keep[:2]
 	case lines > 0:
 		h.cutLine()
+	case rows > 2:
+		h.Rows, h.More = rowsOf(h.Answer, rows-1)
+	case len(h.Keep) > 2:
+		h.Keep = h.Keep[:2]
 	default:
 		return false
 	}
@@ -83,7 +85,7 @@ func (h *View) high() (sum float64) {
 	body := wide - margin
 	part := func(high float64) { sum += high + gap }
 	part(small*lead + 4 + set(h.Title, wide, title))
-	part(set(h.Case+" "+h.Book, wide, small))
+	part(set(h.Case, wide, small))
 	part(set(h.Opens, wide, opens))
 	points := set(h.Nothing, body, text)
 	for _, k := range h.Keep {
@@ -95,12 +97,12 @@ func (h *View) high() (sum float64) {
 	part(h.listed(body))
 	part(set(h.Rescue, body, text))
 	if len(h.Phases) > 0 {
-		part(small*lead + 4*7*1.15 + 2*table*lead + 6)
+		part(small*lead + 4*7*1.15 + 2*table*lead + 4)
 	}
 	for _, n := range h.Notes {
 		part(set(n.Text, body, text))
 	}
-	for _, t := range []string{h.Lacks, h.Sources, h.Question, h.WorthNote()} {
+	for _, t := range []string{h.Lacks, h.Book + " " + h.Sources, h.Question, h.WorthNote()} {
 		sum += set(t, body, small) + 2
 	}
 	return sum
@@ -124,12 +126,15 @@ func (h *View) table(body float64) (sum float64) {
 
 func (h *View) listed(body float64) (sum float64) {
 	for _, l := range h.Lists {
+		if len(l.Lines) == 0 {
+			continue
+		}
 		sum += set(l.Title+". "+l.Rest(), body, table)
 		for _, x := range l.Lines {
 			sum += set(x.Says+" "+x.Worth, body-36, table) + 0.6
 		}
 	}
-	return sum + set(h.NoLists, body, table) + set(h.Idle, body, table)
+	return sum + set(h.NoLists, body, table) + set(h.Idle, body, table) + set(h.Also(), body, table)
 }
 
 // set is how high a text comes out in a room of so many points.

@@ -128,6 +128,20 @@ func worst(s *worth.Step) (h worth.Harm, ok bool) {
 	return h, false
 }
 
+// Also names the lists of which the sheet has no line.
+func (h *View) Also() string {
+	var parts []string
+	for _, l := range h.Lists {
+		if len(l.Lines) == 0 {
+			parts = append(parts, l.Title+" ("+say.Counted(l.Left, "line")+" that "+say.Plural(l.Left, "does", "do")+" something)")
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "In the appendix: " + say.And(parts) + "."
+}
+
 func begun(a *ask.Answer, p *book.Procedure) *crew.Call {
 	for i := range a.Crew.Calls {
 		if c := &a.Crew.Calls[i]; c.Procedure == p && c.Begun != book.Never && c.Begun >= a.Ledger.Strike {

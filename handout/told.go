@@ -129,7 +129,7 @@ func moments(list []event) (lots [][]event) {
 }
 
 // mostSaid is how many things of a kind a row says.
-const mostSaid = 3
+const mostSaid = 2
 
 func rowOf(lot []event) Row {
 	var toldOf, truths []string

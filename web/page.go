@@ -90,6 +90,7 @@ type answerView struct {
 	LineSVG     string    // address of the picture
 	Query       string    // of the question
 	Costs       string    // address of what it costs; "" where no airfields are known
+	Handout     string    // address of the sheet of paper
 	Drill       string    // address of the drill of it; "" where there are none
 	Besides     []choices // what it can be laid beside
 	Moments     []example // at which it can be looked at
@@ -261,7 +262,7 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 	query := q.Query()
 	v := &answerView{
 		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, Worth: a.view.Worth, NotModelled: a.view.NotModelled, Query: query,
-		LineSVG: "/line.svg?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
+		LineSVG: "/line.svg?" + query, Handout: "/handout?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")
 	v.Varied = places(query, a)

@@ -15,6 +15,7 @@ import (
 // lines once they are there.
 type variedView struct {
 	Query  string
+	Page   string   // address of the page of them
 	Axes   []string // one line each
 	Saves  bool     // a rescue is looked for
 	Lines  []variedLine
@@ -35,7 +36,7 @@ const (
 
 // places are what a page keeps for the lines of an answer.
 func places(query string, a *kept) *variedView {
-	return &variedView{Query: query, Axes: vary.Axes(a.Answer), Saves: vary.Breaks(a.Answer) || vary.Grave(a.Ledger) != nil}
+	return &variedView{Query: query, Page: "/vary?" + query, Axes: vary.Axes(a.Answer), Saves: vary.Breaks(a.Answer) || vary.Grave(a.Ledger) != nil}
 }
 
 // variedPage is the page of them, for who has no script.
