@@ -101,8 +101,9 @@ func (s speaker) ends() string {
 
 // within says on how much runway it stops: "" where it does not, or has no length.
 func (s speaker) within(x run.Rolled) string {
-	if x.Over() || x.TookM == 0 || x.HasM == 0 {
-		return ""
+	_, _, hot := s.l.Here.BrakeEnergy()
+	if x.Over() || x.TookM == 0 || x.HasM == 0 || hot || s.l.Here.LandsOnLess() {
+		return "" // or it stops only if the brakes last, or not on its wheels
 	}
 	return say.Whole(x.TookM) + " of " + say.Quantity(x.HasM, "m") + " without any margin"
 }

@@ -193,6 +193,9 @@ func (c *chooser) reach(p Point, x *ledger.Loss) float64 {
 
 // choose takes, again and again, the point that covers most that is not covered.
 func (c *chooser) choose(all []Point) (list []Point) {
+	if slices.ContainsFunc(all, func(p Point) bool { return !trivial(p) && c.gain(p) > 0 }) {
+		all = slices.DeleteFunc(all, trivial)
+	}
 	for len(list) < most && (len(list) < few || c.share() < enough) {
 		best, gain := -1, 0.0
 		for i, p := range all {

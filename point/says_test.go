@@ -6,10 +6,13 @@ import (
 	"strings"
 	"testing"
 
+	"knockon/ask"
+	"knockon/internal/corvane/answers"
 	"knockon/internal/smallbook"
 	"knockon/known"
 	"knockon/ledger"
 	"knockon/point"
+	"knockon/scenario"
 )
 
 const plant = `
@@ -43,7 +46,7 @@ func TestView_SaysOfEachKind(t *testing.T) {
   shows = pump ? 1 : 5
   means = 1
 }
-`, "pump@120", "All that is lost is told, or noticed at once. The gravest of it: brakes. But 1 indication shows wrong: that is what to teach here."},
+`, "pump@120", "All that is lost is told, or noticed at once. The gravest of it: brakes. But “Gauge” shows wrong: that is what to teach here."},
 		{"nothing is lost", plant, "spare@120", "Nothing is lost that is called for meanwhile."},
 		{"the flight breaks off: nobody knows that there is nothing", "# aircraft: flyable = pump && box\n" + plant + alert("low", "!pump", ""), "box@120",
 			"What there is to teach cannot be said: the question has no full answer."},
@@ -94,4 +97,26 @@ func saidOf(t *testing.T, text, fails string) string {
 		said = append(said, v.Nothing)
 	}
 	return strings.Join(said, "\n")
+}
+
+// TestView_SinceWhenACauseIsSo: what is first called for on the landing roll is lost for a
+// bus that died in the climb, and the sentence has both times; what is lost for as long as
+// a generator is away says when that is over, and what lasts does not.
+func TestView_SinceWhenACauseIsSo(t *testing.T) {
+	for _, c := range []struct {
+		fail         []string
+		says, saysNo string
+	}{
+		{[]string{"dc_left", "vital_diode_left"}, ", since from +0:00 on left DC bus does not work: 2 functions are lost", "None of it is lost any more"},
+		{[]string{"gen_control_left"}, "None of it is lost any more from +1:", ""},
+	} {
+		a := answers.Of(t, ask.Question{Fail: []scenario.Strike{{What: c.fail, At: "climb + 120 s"}}})
+		var text strings.Builder
+		for _, x := range point.Of(a.Ledger).View(a.Ledger).Points {
+			text.WriteString(x.Text + "\n")
+		}
+		if !strings.Contains(text.String(), c.says) || c.saysNo != "" && strings.Contains(text.String(), c.saysNo) {
+			t.Errorf("%v:\n%s", c.fail, &text)
+		}
+	}
 }

@@ -45,16 +45,31 @@ func (s speaker) nothing(p *Points) string {
 // but says what is not right all the same: what shows wrong, and what alarms falsely.
 func (s speaker) but() string {
 	var parts []string
-	if n := len(s.l.Wrong); n > 0 {
-		parts = append(parts, say.Counted(n, "indication")+" "+say.Plural(n, "shows", "show")+" wrong")
+	var wrong, false []string
+	for _, x := range s.l.Wrong {
+		wrong = append(wrong, say.Quoted(x.Indication.Title))
 	}
-	if n := len(s.l.False); n > 0 {
-		parts = append(parts, say.Counted(n, "alert")+" "+say.Plural(n, "is", "are")+" false")
+	for _, x := range s.l.False {
+		false = append(false, say.Quoted(x.Alert.Message))
+	}
+	if n := len(wrong); n > 0 {
+		parts = append(parts, some(wrong)+" "+say.Plural(n, "shows", "show")+" wrong")
+	}
+	if n := len(false); n > 0 {
+		parts = append(parts, some(false)+" "+say.Plural(n, "is", "are")+" false")
 	}
 	if len(parts) == 0 {
 		return ""
 	}
 	return " But " + say.And(parts) + ": that is what to teach here."
+}
+
+// some names the first of a list and counts the rest.
+func some(list []string) string {
+	if more := len(list) - mostNamed; more > 0 {
+		list = append(slices.Clone(list[:mostNamed]), fmt.Sprintf("%d more", more))
+	}
+	return say.And(list)
 }
 
 func refs(list []*ledger.Loss) []ledger.Ref {
@@ -125,21 +140,51 @@ func (s speaker) wave(w wave.Wave) string {
 	if len(w.Losses) == 1 {
 		return fmt.Sprintf("%s %s: lost with it is %s (%s).", s.from(w), say.Lower(cause(w)), say.Lower(w.Losses[0].Function.Title), counts(w.Losses))
 	}
-	return fmt.Sprintf("%s %s%s: %d functions are lost with it, %s. Among them: %s.", s.from(w), say.Lower(cause(w)), byHand(w), len(w.Losses), counts(w.Losses), s.named(w.Losses))
+	return fmt.Sprintf("%s %s%s: %d functions are lost with it, %s. Among them: %s.%s", s.from(w), say.Lower(cause(w)), byHand(w), len(w.Losses), counts(w.Losses), s.named(w.Losses), s.over(w.Losses))
+}
+
+// over says until when, of losses none of which lasts to the end.
+func (s speaker) over(list []*ledger.Loss) string {
+	var last book.Time
+	for _, x := range list {
+		for _, p := range x.Spans {
+			if p.ToEnd {
+				return ""
+			}
+			last = max(last, p.To)
+		}
+	}
+	return " None of it is lost any more from " + s.clock(last) + " on."
 }
 
 // from says when a wave comes, and since when its cause has been so where that is longer.
 func (s speaker) from(w wave.Wave) string {
-	if w.Cause != nil && w.Cause.At < w.At-book.Second {
-		return fmt.Sprintf("At %s, since from %s on", s.clock(w.At), s.clock(max(w.Cause.At, s.l.Strike)))
+	if w.Cause != nil {
+		if since := s.since(w); since < w.At-book.Second {
+			return fmt.Sprintf("At %s, since from %s on", s.clock(w.At), s.clock(max(since, s.l.Strike)))
+		}
 	}
 	return "At " + s.clock(w.At)
+}
+
+// since is since when a wave's cause has been as it is when the wave comes: a bus may be
+// dead for an hour before somebody calls for what it feeds.
+func (s speaker) since(w wave.Wave) (at book.Time) {
+	for _, p := range s.l.Here.Spans(w.Cause.Node) {
+		switch {
+		case p.From <= w.At && w.At < p.To:
+			return p.From
+		case p.To <= w.At:
+			at = p.To
+		}
+	}
+	return min(at, w.At)
 }
 
 // cause is what a wave hangs on, as a clause.
 func cause(w wave.Wave) string {
 	if w.Cause == nil {
-		return "without one cause for all"
+		return "straight from what failed"
 	}
 	title := w.Cause.Label
 	switch {
@@ -194,11 +239,20 @@ func counts(list []*ledger.Loss) string {
 // single says one loss and how it is known.
 func (s speaker) single(x *ledger.Loss) string {
 	span := heaviest(x)[0]
-	text := fmt.Sprintf("%s: lost from %s", x.Function.Title, s.clock(span.From))
+	text := fmt.Sprintf("%s: lost from %s", x.Function.Title, s.clock(first(x)))
+	if !x.Spans[len(x.Spans)-1].ToEnd {
+		text += " to " + s.clock(x.Spans[len(x.Spans)-1].To)
+	}
 	if x.Function.Severity != "" {
 		text += " (" + x.Function.Severity + ")"
 	}
 	return text + s.how(x, span) + "."
+}
+
+// first is when a loss that is called for begins, however it is known at first.
+func first(x *ledger.Loss) book.Time {
+	i := slices.IndexFunc(x.Spans, func(p ledger.LossSpan) bool { return p.Mattered })
+	return x.Spans[max(i, 0)].From
 }
 
 func (s speaker) how(x *ledger.Loss, p ledger.LossSpan) string {
