@@ -2,7 +2,6 @@ package figure
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,35 +9,18 @@ import (
 	"knockon/say"
 )
 
-// WaveID is the anchor of a wave in a page that shows a ledger's view, by its place there.
-func WaveID(i int) string { return fmt.Sprintf("wave-%d", i) }
-
-// How many rows of a kind a folded line has, on a screen and on paper.
-const (
-	mostWaves, mostAlerts = 7, 8
-	mostPrinted           = 3
-)
+// mostPrinted is how many waves there is room for on paper.
+const mostPrinted = 3
 
 // PrintedAspect is the height of a printed line over its width, at most.
 const PrintedAspect = 0.28
 
-// folded are the groups of a folded line.
-func (l Line) folded() (list []Group) {
-	for _, g := range []Group{l.Together.atMost(mostWaves, "wave"), l.Told.atMost(mostAlerts, "alert")} {
-		if len(g.Rows) > 0 {
-			list = append(list, g)
-		}
-	}
-	return list
-}
-
 // inFewRows is what a sheet of paper has room for: a few waves, and all alerts in one row.
 func (l Line) inFewRows() Group {
 	g := l.Together.atMost(mostPrinted, "wave")
-	g.Title = ""
 	if n := len(l.Told.Rows); n > 0 {
 		told := l.Told.atMost(0, "alert")
-		told.Rows[0].Label = say.Counted(n, "alert")
+		told.Rows[0].Label = say.Counted(n, "alert") + ", given or held back"
 		g.Rows = append(slices.Clone(g.Rows), told.Rows...)
 	}
 	return g
@@ -54,7 +36,7 @@ func (g Group) atMost(n int, one string) Group {
 	rest := Row{Label: say.Counted(len(order)-n, "more "+one)}
 	var rows []Row
 	for _, r := range g.Rows {
-		if slices.ContainsFunc(order[:n], func(o Row) bool { return o.Link == r.Link && o.Label == r.Label }) && len(rows) < n {
+		if slices.ContainsFunc(order[:n], func(o Row) bool { return o.Says == r.Says && o.Label == r.Label }) && len(rows) < n {
 			rows = append(rows, r)
 			continue
 		}
@@ -70,13 +52,13 @@ func (g Group) atMost(n int, one string) Group {
 // wavesOf gives each wave a bar over all that is lost with it, in the ink of what people
 // know least of.
 func wavesOf(v *ledger.View) Group {
-	g := Group{Title: "What goes together, with how many functions", Plain: true}
+	g := Group{Plain: true}
 	if v.Worth == nil {
 		return g
 	}
 	rows := lostRows(v)
-	for i, w := range v.Worth.Waves {
-		row := Row{Label: say.Capital(w.Cause) + ": " + say.Whole(float64(len(w.Losses))), Count: len(w.Losses), Link: "#" + WaveID(i)}
+	for _, w := range v.Worth.Waves {
+		row := Row{Label: say.Capital(w.Cause) + ": " + say.Whole(float64(len(w.Losses))), Count: len(w.Losses)}
 		var names []string
 		for _, l := range w.Losses {
 			row.Pieces = append(row.Pieces, rows[l.ID].Pieces...)

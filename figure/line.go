@@ -24,7 +24,6 @@ type Line struct {
 	Groups      []Group
 	Together    Group    // what goes together, a row for each wave
 	Told        Group    // the alerts
-	Folded      bool     // draw these two in place of all rows
 	Foot        []string // lines under a picture that stands alone: caution, address
 }
 
@@ -69,12 +68,13 @@ type form struct {
 	phaseSpace float64
 	phaseLines int
 	profile    float64 // how high the flight is drawn
+	still      bool    // nothing in it leads anywhere or moves
 }
 
 var (
 	wide    = form{name: "wide", width: 960, left: 264, right: 950, beside: true, phaseSpace: 61, phaseLines: 4, profile: 96}
 	narrow  = form{name: "narrow", width: 360, left: 8, right: 352, phaseDown: true, phaseSpace: 126, profile: 96}
-	printed = form{name: "printed", width: 800, left: 236, right: 796, beside: true, phaseSpace: 48, phaseLines: 3, profile: 44}
+	printed = form{name: "printed", width: 800, left: 236, right: 796, beside: true, phaseSpace: 48, phaseLines: 3, profile: 44, still: true}
 )
 
 // Measures that both forms share.
@@ -97,7 +97,7 @@ func (l Line) Wide() string { return l.draw(wide, false) }
 // Printed draws it for a sheet of paper, folded and in few rows: at PrintedAspect of its
 // width or lower.
 func (l Line) Printed() string {
-	l.Groups, l.Folded = []Group{l.inFewRows()}, false
+	l.Groups = []Group{l.inFewRows()}
 	return l.draw(printed, false)
 }
 
@@ -154,9 +154,12 @@ func (p *liner) frame() {
 		"font-family", serif, "text-rendering", sheet.Exactly, "font-size", textSize, "fill", ink,
 		"aria-labelledby", p.Anchor("title"), "aria-describedby", p.Anchor("desc"),
 	}
-	if p.alone {
+	switch {
+	case p.alone:
 		attrs = append(attrs, "role", "img", "width", p.width, "height", p.y)
-	} else {
+	case p.still:
+		attrs = append(attrs, "role", "img")
+	default:
 		attrs = append(attrs, "role", "group", "data-x", p.axis.xText(), "data-t", p.axis.tText(), "data-phases", idsOf(p.Phases), "data-clock-t", beginnings(p.Clock), "data-clock", idsOf(p.Clock))
 	}
 	p.Open("svg", attrs...)
@@ -199,7 +202,7 @@ func (p *liner) grid(top float64) {
 func (p *liner) mark(top float64) {
 	x := p.axis.at(p.Mark)
 	attrs := []any{"class", "mark", "transform", "translate(" + sheet.Number(x) + " 0)"}
-	if !p.alone {
+	if !p.alone && !p.still {
 		attrs = append(attrs, "role", "slider", "tabindex", "0", "aria-label", "Moment of the failure", "aria-orientation", "horizontal",
 			"aria-valuemin", "0", "aria-valuemax", seconds(p.axis.end()), "aria-valuenow", seconds(p.Mark), "aria-valuetext", p.MarkText)
 	}

@@ -93,11 +93,7 @@ func (p *liner) times(y float64) {
 }
 
 func (p *liner) groups() {
-	groups := p.Groups
-	if p.Folded {
-		groups = p.folded()
-	}
-	for _, g := range groups {
+	for _, g := range p.Groups {
 		p.group(g)
 	}
 	p.y += groupSpace
@@ -152,7 +148,7 @@ func (p *liner) row(r Row) {
 		high += barHigh + 4
 	}
 	tag := "a"
-	if p.alone || r.Link == "" {
+	if p.alone || p.still || r.Link == "" {
 		tag, r.Link = "g", ""
 	}
 	p.Open(tag, "href", r.Link, "class", "bar")

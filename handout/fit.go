@@ -62,22 +62,18 @@ func (h *View) less() bool {
 	return true
 }
 
-// cutLine takes a line out of the longest list: the last that only costs, else the last.
+// cutLine takes out the line that weighs least; of several the last.
 func (h *View) cutLine() {
-	most := 0
-	for i, l := range h.Lists {
-		if len(l.Lines) > len(h.Lists[most].Lines) {
-			most = i
+	var from *List
+	at := 0
+	for i := range h.Lists {
+		for k, x := range h.Lists[i].Lines {
+			if from == nil || x.weight <= from.Lines[at].weight {
+				from, at = &h.Lists[i], k
+			}
 		}
 	}
-	l := &h.Lists[most]
-	i := len(l.Lines) - 1
-	for k, x := range l.Lines {
-		if x.cheap {
-			i = k
-		}
-	}
-	l.Lines, l.Left = slices.Delete(slices.Clone(l.Lines), i, i+1), l.Left+1
+	from.Lines, from.Left = slices.Delete(slices.Clone(from.Lines), at, at+1), from.Left+1
 }
 
 // high is how high the sheet comes out.

@@ -27,7 +27,7 @@ type List struct {
 type Line struct {
 	Number, Says, Worth string
 
-	cheap bool // leaving it out makes nothing worse
+	weight float64 // of what leaving it out brings (worth.Step.Weight)
 }
 
 // Rest counts the lines that are not there.
@@ -109,8 +109,7 @@ func listOf(a *ask.Answer, w *worth.Worth, every bool) List {
 	for _, s := range w.Steps {
 		switch {
 		case every || s.Reached && !s.Nothing && s.Step.Leg == "":
-			_, worse := worst(s)
-			l.Lines = append(l.Lines, Line{s.Number, worth.Words(a.Course.Build, s.Step), s.Because, !worse})
+			l.Lines = append(l.Lines, Line{s.Number, worth.Words(a.Course.Build, s.Step), s.Because, s.Weight()})
 		case s.Reached:
 			l.Nothing++
 		default:
@@ -118,14 +117,6 @@ func listOf(a *ask.Answer, w *worth.Worth, every bool) List {
 		}
 	}
 	return l
-}
-
-// worst is the gravest of what leaving a step out brings.
-func worst(s *worth.Step) (h worth.Harm, ok bool) {
-	if left := s.Left(); left != nil {
-		return left.Worst()
-	}
-	return h, false
 }
 
 // Also names the lists of which the sheet has no line.
