@@ -10,13 +10,13 @@ import (
 
 // The sheet, in points: A4 between its margins, as web/static/handout.css sets it.
 const (
-	High   = 772.0 // 297 mm less twice 12 mm, and some air
+	High   = 778.0 // 297 mm less twice 12 mm, and some air
 	wide   = 527.0 // 210 mm less twice 12 mm
 	margin = 66.0  // of the words beside the text, with the space behind them
 	title  = 13.0
 	opens  = 11.0
 	text   = 10.0
-	table  = 9.0 // told and true, and the lists
+	table  = 9.0 // told and true, the lists, and what other flights make of it
 	small  = 8.0
 	lead   = 1.2 // lines are so much higher than their letters
 	gap    = 4.5 // between two parts
@@ -48,14 +48,16 @@ func (h *View) less() bool {
 		h.Rows, h.More = rowsOf(h.Answer, rows-1)
 	case lines > 3:
 		h.cutLine()
-	case rows > 4:
+	case rows > 3:
 		h.Rows, h.More = rowsOf(h.Answer, rows-1)
-	case lines > 0:
+	case lines > 1:
 		h.cutLine()
 	case rows > 2:
 		h.Rows, h.More = rowsOf(h.Answer, rows-1)
 	case len(h.Keep) > 2:
 		h.Keep = h.Keep[:2]
+	case lines > 0:
+		h.cutLine()
 	default:
 		return false
 	}
@@ -91,12 +93,12 @@ func (h *View) high() (sum float64) {
 	part(wide * figure.PrintedAspect)
 	part(h.table(body))
 	part(h.listed(body))
-	part(set(h.Rescue, body, text))
+	part(set(h.Rescue, body, table))
 	if len(h.Phases) > 0 {
 		part(small*lead + 4*7*1.15 + 2*table*lead + 4)
 	}
 	for _, n := range h.Notes {
-		part(set(n.Text, body, text))
+		part(set(n.Text, body, table))
 	}
 	for _, t := range []string{h.Lacks, h.Book + " " + h.Sources, h.Question, h.WorthNote()} {
 		sum += set(t, body, small) + 2
