@@ -53,6 +53,9 @@ func TestLists_AsACaptainHasThem(t *testing.T) {
 			return times(p, "pack_lost_list", "1") == 1 && done(p, "pack_lost_list", "1.then.2") && !done(p, "pack_lost_list", "1.else.2")
 		}},
 		{"a cabin that climbs fast gets its masks by hand", "cruise + 60 s", []string{"cabin_wall.leaks"}, nil, func(p *crew.Plan) bool { return done(p, "cabin_high_list", "3.then.1") }},
+		{"the last engine that gives thrust is not shut off because it burns", "lift_off + 4 s", []string{"nacelle_right.burns", "engine_left"}, nil, func(p *crew.Plan) bool {
+			return done(p, "engine_fire_list", "2") && !done(p, "engine_fire_list", "5") && !done(p, "engine_fire_list", "7")
+		}},
 		{"both engines have a list of their own, begun once", "cruise + 60 s", []string{"engine_left", "engine_right"}, nil, func(p *crew.Plan) bool {
 			return sent(p, "engine_failed", "all_engines_out_list") >= 2 && times(p, "all_engines_out_list", "3") == 1 && !done(p, "engine_failed", "8.else.1")
 		}},

@@ -23,7 +23,7 @@ type whyCommand struct {
 
 func (c *whyCommand) Help() string {
 	return `  knockon why bay_cooling --fail tr_right --out tr_left --at "climb + 120 s"
-  knockon why gear_not_down --fail gear_valve,shutoff_left --at "cruise + 30 s" --json`
+  knockon why gear_not_down --fail gear_valve,shutoff_left --at "cruise + 30 s" --crew none --json`
 }
 
 func (c *whyCommand) Run(o *out) error {

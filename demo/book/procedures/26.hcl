@@ -35,25 +35,25 @@ procedure "engine_fire_list" {
     says        = "Left engine switch: off, when both pilots agree which one"
     set         = engine_left_switch
     to          = "off"
-    if          = called_by(fire_left)
+    if          = called_by(fire_left) && (seen.on_ground || !right_engine_failed && engine_right_switch == "run")
     by          = "both"
     from_memory = true
-    because     = "The second look costs two seconds. The wrong engine costs the flight."
+    because     = "The second look costs two seconds. The wrong engine costs the flight, and so does the last one: if the other has failed, what burns and gives thrust stays on until they have landed."
   }
   do {
     says        = "Right engine switch: off, when both pilots agree which one"
     set         = engine_right_switch
     to          = "off"
-    if          = called_by(fire_right)
+    if          = called_by(fire_right) && (seen.on_ground || !left_engine_failed && engine_left_switch == "run")
     by          = "both"
     from_memory = true
-    because     = "The second look costs two seconds. The wrong engine costs the flight."
+    because     = "The second look costs two seconds. The wrong engine costs the flight, and so does the last one: if the other has failed, what burns and gives thrust stays on until they have landed."
   }
   do {
     says        = "Left engine fire handle: pulled"
     set         = fire_handle_left
     to          = "pulled"
-    if          = called_by(fire_left)
+    if          = called_by(fire_left) && (seen.on_ground || !right_engine_failed && engine_right_switch == "run")
     by          = "PM"
     from_memory = true
     because     = "Shuts off fuel, hydraulic fluid and air, and arms the bottles. Before that a bottle does not fire."
@@ -62,7 +62,7 @@ procedure "engine_fire_list" {
     says        = "Right engine fire handle: pulled"
     set         = fire_handle_right
     to          = "pulled"
-    if          = called_by(fire_right)
+    if          = called_by(fire_right) && (seen.on_ground || !left_engine_failed && engine_left_switch == "run")
     by          = "PM"
     from_memory = true
     because     = "Shuts off fuel, hydraulic fluid and air, and arms the bottles. Before that a bottle does not fire."
@@ -71,7 +71,7 @@ procedure "engine_fire_list" {
     says        = "Left engine bottle switch: bottle 1"
     set         = bottle_switch_left
     to          = "bottle_1"
-    if          = called_by(fire_left)
+    if          = called_by(fire_left) && (seen.on_ground || !right_engine_failed && engine_right_switch == "run")
     by          = "PM"
     from_memory = true
     because     = "The light takes ten seconds to go out even when all is well."
@@ -80,7 +80,7 @@ procedure "engine_fire_list" {
     says        = "Right engine bottle switch: bottle 1"
     set         = bottle_switch_right
     to          = "bottle_1"
-    if          = called_by(fire_right)
+    if          = called_by(fire_right) && (seen.on_ground || !left_engine_failed && engine_left_switch == "run")
     by          = "PM"
     from_memory = true
     because     = "The light takes ten seconds to go out even when all is well."
@@ -103,7 +103,7 @@ procedure "engine_fire_list" {
         says    = "Left engine bottle switch: bottle 2"
         set     = bottle_switch_left
         to      = "bottle_2"
-        if      = called_by(fire_left)
+        if      = called_by(fire_left) && (seen.on_ground || !right_engine_failed && engine_right_switch == "run")
         by      = "PM"
         because = "It is the last one, also for the other engine."
       }
@@ -111,7 +111,7 @@ procedure "engine_fire_list" {
         says    = "Right engine bottle switch: bottle 2"
         set     = bottle_switch_right
         to      = "bottle_2"
-        if      = called_by(fire_right)
+        if      = called_by(fire_right) && (seen.on_ground || !left_engine_failed && engine_left_switch == "run")
         by      = "PM"
         because = "It is the last one, also for the other engine."
       }
