@@ -87,15 +87,15 @@ procedure "cabin_high_list" {
     }
   }
   later {
-    when = cabin_altitude_needle < 10000 && !cabin_high
-    says = "Cabin below 10,000 ft and no warning any more"
+    when = cabin_altitude_needle < 10000 && !cabin_high && altitude_1_readout < 10500
+    says = "Down, cabin below 10,000 ft and no warning any more"
     if   = crew_masks == "on"
     do {
       says    = "Our own masks may come off."
       set     = crew_masks
       to      = "stowed"
       by      = "both"
-      because = "The aircraft may be level for minutes before the cabin is low: the needle and the warning decide, not the altimeter."
+      because = "The aircraft may be level for minutes before the cabin is low: the needle and the warning decide, not the altimeter alone."
     }
     tell {
       whom = "cabin"

@@ -89,6 +89,10 @@ procedure "wing_heat_list" {
       if      = (descent || approach) && landing_speed != "20 kt more"
       because = "An iced wing stalls early. What came in two minutes stays on all the way down in cold air."
     }
+    note {
+      says = "So fast, is the runway long enough? If not: one that is, around from the approach if need be."
+      leg  = "long_enough"
+    }
   }
 }
 

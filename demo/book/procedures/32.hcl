@@ -289,7 +289,6 @@ procedure "brakes_normal_lost_list" {
     says = "Automatic brake selector: off"
     set  = autobrake_selector
     to   = "off"
-    by   = "PM"
   }
   note {
     says = "Landing distance by the manual, now: 1.9 times. Is the runway that long? If not: one that is."
@@ -305,7 +304,6 @@ procedure "antiskid_lost_list" {
     says    = "Automatic brake selector: off"
     set     = autobrake_selector
     to      = "off"
-    by      = "PM"
     because = "Automatic brakes rely on anti-skid; they drop out by themselves at the first skid."
   }
   note {
