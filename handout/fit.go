@@ -10,7 +10,7 @@ import (
 
 // The sheet, in points: A4 between its margins, as web/static/handout.css sets it.
 const (
-	High   = 778.0 // 297 mm less twice 12 mm, and some air
+	High   = 760.0 // 297 mm less twice 12 mm, and some air
 	wide   = 527.0 // 210 mm less twice 12 mm
 	margin = 66.0  // of the words beside the text, with the space behind them
 	title  = 13.0

@@ -89,7 +89,7 @@ func TestRescue_OfAFlightThatBreaksOff(t *testing.T) {
 		t.Fatal("nothing leads to what lets it arrive")
 	}
 	body := html.UnescapeString(get(s, m[1]).Body.String())
-	for _, part := range []string{`<svg`, "until +3:08", "breaks off at +3:09", "The flight breaks off at +3:09", "let it arrive", "the flight arrives at Little Ansa", "knockon rescue --fail radio_alt_1.reads_low --fail radio_alt_2.reads_low", book.Caution} {
+	for _, part := range []string{`<svg`, "until +2:53", "breaks off at +2:54", "The flight breaks off at +2:54", "let it arrive", "the flight arrives at Little Ansa", "knockon rescue --fail radio_alt_1.reads_low --fail radio_alt_2.reads_low", book.Caution} {
 		if !strings.Contains(body, part) {
 			t.Errorf("it does not say %q:\n%s", part, body)
 		}

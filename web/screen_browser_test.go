@@ -49,7 +49,7 @@ func TestBrowser_OtherRunsMoveNothing(t *testing.T) {
 			before := browser.Eval[float64](b, below)
 			a.varying.Unlock()
 			a.saving.Unlock()
-			b.Until("document.querySelectorAll('#varied .says').length === 5 && document.querySelector('#varied-rescue .says')")
+			b.Until("document.querySelectorAll('#varied .says').length === 6 && document.querySelector('#varied-rescue .says')")
 			b.Until("document.querySelector('.vary-lead').textContent.includes('of them add')")
 			if after := browser.Eval[float64](b, below); after != before {
 				t.Errorf("the figure moved from %v to %v", before, after)

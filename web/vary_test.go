@@ -27,7 +27,7 @@ func TestVary_SaysWhatOtherRunsMakeOfIt(t *testing.T) {
 	places := strings.Count(get(s, "/?"+asked).Body.String(), "<li data-axis=")
 	part := html.UnescapeString(get(s, "/vary/part?"+asked).Body.String())
 	page := html.UnescapeString(get(s, "/vary?"+asked).Body.String())
-	if len(lines) != 5 || places != len(lines) || strings.Count(part, "<li data-axis=") != len(lines) {
+	if len(lines) != 6 || places != len(lines) || strings.Count(part, "<li data-axis=") != len(lines) {
 		t.Errorf("%d lines, %d places, and a part:\n%s", len(lines), places, part)
 	}
 	for _, l := range lines {

@@ -68,7 +68,7 @@ func (b *tab) debriefed(apu bool) {
 	b.Helper()
 	well := browser.Eval[string](b, "document.querySelector('.well').innerText")
 	improve := browser.Eval[string](b, "document.querySelector('.improve')?.innerText ?? ''")
-	if cost := "Approach to low minima lost when it was called for, at 94:44"; apu && (!strings.Contains(well, cost) || improve != "") || !apu && (strings.Contains(well, cost) || !strings.Contains(improve, "“APU switch: run” was left out") || !strings.Contains(improve, cost)) {
+	if cost := "Approach to low minima lost when it was called for, at 95:25"; apu && (!strings.Contains(well, cost) || improve != "") || !apu && (strings.Contains(well, cost) || !strings.Contains(improve, "“APU switch: run” was left out") || !strings.Contains(improve, cost)) {
 		b.Errorf("with the APU %v:\n%s\n%s", apu, well, improve)
 	}
 }
