@@ -30,7 +30,8 @@ type (
 	}
 )
 
-// slower is how many times as long everything takes a crew who act slowly.
+// slower is how many times as long everything takes a crew who act slowly: an assumption,
+// far enough from the usual pace to show what hangs on that.
 const slower = 2
 
 func (k *crews) brief(b *book.Build, slowly bool) *crew.Brief {
@@ -90,6 +91,24 @@ func crewed(ctx context.Context, team *crew.Team, q Question, s run.Scenario) (*
 		l.Pace = "at half the usual pace"
 	}
 	return &Answer{Question: q, Course: course, Scenario: s, Crew: plan, Here: plan.Record, There: there, Ledger: l, team: team}, nil
+}
+
+// Profiled is the crew of an answer, or one at its pace, on the same flight kept to its
+// profile: there what a step changes is one of the systems (docs/worth.md). A plan that
+// goes elsewhere has no profile: a *Trouble.
+func (a *Answer) Profiled() (*crew.Team, error) {
+	if len(a.Question.Plan) > 0 {
+		return nil, trouble("plan", "a flight that is planned to go elsewhere does not keep to its profile")
+	}
+	pace := crew.DefaultPace()
+	if a.Question.Slowly() {
+		pace = pace.Slower(slower)
+	}
+	team, err := crew.NewTeam(a.Course.Build, a.Course.Flight, crew.Setting{Pace: &pace, Run: run.Setting{Prescribed: true, Router: a.Desk.Courses.Router}})
+	if err != nil {
+		return nil, trouble("flight", "%v", err)
+	}
+	return team, nil
 }
 
 // Deceived says where what the crew saw led them astray, or was dark when they

@@ -4,11 +4,9 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"slices"
 
 	"knockon/ask"
 	"knockon/book"
-	"knockon/circuit"
 	"knockon/ledger"
 	"knockon/run"
 	"knockon/say"
@@ -140,22 +138,18 @@ func (a *Assessment) fly(ctx context.Context, desk *ask.Desk, course *run.Course
 	into.lost = map[string]gone{}
 	for _, row := range answer.Ledger.Losses {
 		if row.Mattered {
-			into.lost[row.Function.ID] = goneOf(answer.Here, row)
+			into.lost[row.Function.ID] = goneOf(answer.Ledger, row)
 		}
 	}
 	return nil
 }
 
-// goneOf looks at what mattered of a loss. It is regained where the function works
-// when the stretch ends; one also ends where the function would not work with nothing
-// failed either.
-func goneOf(here *run.Record, row ledger.Loss) gone {
-	g := gone{unknown: row.Word().Unknown(), back: true}
-	n, ok := here.Circuit().Node(circuit.Value{Item: row.Function.ID})
+// goneOf looks at what mattered of a loss, and whether it is regained.
+func goneOf(l *ledger.Ledger, row ledger.Loss) gone {
+	g := gone{unknown: row.Word().Unknown(), back: l.Regained(&row)}
 	for _, s := range row.Spans {
 		if s.Mattered {
 			g.times, g.total = g.times+1, g.total+s.To-s.From
-			g.back = g.back && ok && !s.ToEnd && slices.ContainsFunc(here.Spans(n), func(w circuit.Span) bool { return w.From <= s.To && s.To < w.To })
 		}
 	}
 	return g

@@ -135,7 +135,7 @@ func (v *View) reached() string {
 	case more > 0:
 		at = append(at[:mostNamed:mostNamed], say.Counted(more, "other airfield"))
 	}
-	return " It lands and stops all the same at " + say.And(at) + ": what speaks against that is gone at the turn already."
+	return " It lands and stops all the same at " + say.And(at) + ": what speaks against them is lost by the turn, wherever it goes."
 }
 
 func summary(all, failed, healthy, near int) string {

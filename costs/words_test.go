@@ -180,7 +180,7 @@ func TestView_ReachedAllTheSame(t *testing.T) {
 		{[]Place{lost(0, away)}, false},
 	} {
 		v := (&Costs{Places: c.places, desk: &desk{course: &run.Course{Flight: &book.Flight{}}, facts: &book.Aircraft{}}}).View("")
-		const says = "It lands and stops all the same at Field: what speaks against that is gone at the turn already."
+		const says = "It lands and stops all the same at Field: what speaks against them is lost by the turn, wherever it goes."
 		if got := strings.Contains(v.Summary, says); got != c.want {
 			t.Errorf("%v of %+v", v.Summary, c.places)
 		}

@@ -202,6 +202,9 @@ func (s *survey) run(ctx context.Context) error {
 	s.spell()
 	s.Breaks = slices.Concat(s.alone(), s.next(), s.short(), s.Breaks)
 	slices.SortStableFunc(s.Breaks, func(a, b Break) int { return severityIndex(b.Severity) - severityIndex(a.Severity) })
+	for i := range s.Breaks {
+		s.Breaks[i].Says += stated(s.Breaks[i].Function)
+	}
 	return s.crewed(ctx)
 }
 

@@ -47,7 +47,7 @@ func (s *survey) next() (list []Break) {
 	days, by := s.Relief.Days()
 	for _, a := range s.Away {
 		if b := s.nextTo(a, "catastrophic"); len(b.Failures) > 0 {
-			b.Says = fmt.Sprintf("One failure is catastrophic: %s is lost with %s %s.", say.Quoted(a.Function.Title), s.either(b.Failures), s.when(b.In)) + stated(a.Function)
+			b.Says = fmt.Sprintf("One failure is catastrophic: %s is lost with %s %s.", say.Quoted(a.Function.Title), s.either(b.Failures), s.when(b.In))
 			list = append(list, b)
 		}
 		if b := s.nextTo(a, "hazardous"); len(b.Failures) > 0 && days > mostHazardousDays {
@@ -62,7 +62,10 @@ func (s *survey) next() (list []Break) {
 // stated says why the book has a loss likelier than its severity allows, where it does:
 // with something inoperative that is no reason, and a reader has to see it.
 func stated(f *book.Function) string {
-	return say.Ahead(" The book states that its loss is likelier than its severity allows: ", strings.TrimSuffix(f.OverOnPurpose, ".")) + map[bool]string{true: "."}[f.OverOnPurpose != ""]
+	if f == nil || f.OverOnPurpose == "" {
+		return ""
+	}
+	return " The book states that its loss is likelier than its severity allows: " + strings.TrimSuffix(f.OverOnPurpose, ".") + "."
 }
 
 // short is the rest of step 2: one failure more, and the flight does not arrive that

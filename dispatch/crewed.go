@@ -23,11 +23,13 @@ const (
 	regained
 	lost
 	short
+	never
 )
 
 // makes says so, ahead of the failures it is said of.
 var makes = [...]string{
 	cleared: "not lost with ", regained: "lost for a while with ", lost: "lost all the same with ", short: "the flight does not arrive with ",
+	never: "not known, since the flight is over before it comes, with ",
 }
 
 // crewed says of each finding that one failure brings about, and of each hazardous or
@@ -79,20 +81,22 @@ func (s *survey) act(ctx context.Context, f *book.Function, by []book.FailureRef
 
 // made is what came of it for a function; nil: for the arrival alone.
 func made(l *ledger.Ledger, f *book.Function) int {
+	if _, came := l.Here.FirstStrike(); !came {
+		return never
+	}
 	if !l.Here.Ending().Arrived() {
 		return short
 	}
 	if f == nil {
 		return cleared
 	}
-	x := l.Loss(f.ID)
-	switch {
+	switch x := l.Loss(f.ID); {
 	case x == nil || !x.Mattered:
 		return cleared
-	case x.Spans[len(x.Spans)-1].ToEnd:
-		return lost
+	case l.Regained(x):
+		return regained
 	}
-	return regained
+	return lost
 }
 
 func (s *survey) crewSays(found []int, all []book.FailureRef) string {

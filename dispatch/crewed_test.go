@@ -50,12 +50,14 @@ deferral "one" {
 // list, and that is said; where the list is empty-handed, or nobody is flown, it is not.
 func TestOf_WithACrew(t *testing.T) {
 	dead := strings.Replace(spare, `to  = "on"`, `to  = "off"`, 1)
+	over := strings.Replace(dead, "severity         =", "wanted           = cruise\n  severity         =", 1) // and is not called for any more
 	for _, x := range []struct {
 		text, crew string
 		nobody     bool
 	}{
 		{spare, "With a crew by the book: lost for a while with Pump B.", false},
 		{dead, "With a crew by the book: lost all the same with Pump B.", false},
+		{over, "With a crew by the book: lost all the same with Pump B.", false},
 		{spare, "", true},
 	} {
 		desk := ask.NewDesk(bookOf(t, x.text))

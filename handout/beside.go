@@ -6,11 +6,9 @@ import (
 	"time"
 
 	"knockon/ask"
-	"knockon/crew"
 	"knockon/crew/worth"
 	"knockon/ledger"
 	"knockon/point/vary"
-	"knockon/run"
 	"knockon/say"
 	"knockon/scenario"
 )
@@ -67,11 +65,7 @@ func (b *Beside) worth(ctx context.Context, a *ask.Answer) {
 	if len(procedures(a)) == 0 {
 		return
 	}
-	if len(a.Question.Plan) > 0 {
-		b.NoWorths = "What each line is worth is worked out on the flight’s own way alone, not where the question has it go elsewhere."
-		return
-	}
-	team, err := crew.NewTeam(a.Course.Build, a.Course.Flight, crew.Setting{Run: run.Setting{Prescribed: true, Router: a.Desk.Courses.Router}})
+	team, err := a.Profiled()
 	if err == nil {
 		b.Worths, err = worth.Omissions(ctx, team, a.Scenario)
 	}
@@ -131,5 +125,3 @@ func (b *Beside) notes(a *ask.Answer) (list []Note) {
 	}
 	return list
 }
-
-func quoted(word string) string { return scenario.Quoted(word) }

@@ -20,6 +20,7 @@ import (
 	"knockon/ledger"
 	"knockon/point/vary"
 	"knockon/say"
+	"knockon/scenario"
 )
 
 // View is a handout.
@@ -116,7 +117,7 @@ func command(a *ask.Answer) string {
 	text := "knockon handout"
 	for _, k := range a.Question.Fail {
 		for _, f := range k.What {
-			text += " " + quoted(f)
+			text += " " + scenario.Quoted(f)
 		}
 	}
 	return text + a.Question.Options()

@@ -105,7 +105,7 @@ func (s speaker) within(x run.Rolled) string {
 	if x.Over() || x.TookM == 0 || x.HasM == 0 || hot || s.l.Here.LandsOnLess() {
 		return "" // or it stops only if the brakes last, or not on its wheels
 	}
-	return say.Whole(x.TookM) + " of " + say.Quantity(x.HasM, "m") + " without any margin"
+	return say.Whole(x.TookM) + " of " + say.Quantity(x.HasM, "m") + ", with no margin added"
 }
 
 // clocked says when something is by the clock of the failure.

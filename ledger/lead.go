@@ -53,25 +53,38 @@ func (s speaker) grave() []Spoken {
 // lasting names a loss with its first stretch that mattered and when that ends, if it
 // does, and when it comes again: a loss that comes back has not been cured.
 func (s speaker) lasting(l Loss) Spoken {
+	return Spoken{l.Function.ID, l.Function.Title, s.stretches(l, called)}
+}
+
+// Stretches says from when to when the stretches of a loss are that mattered, whenever in
+// them it was called for.
+func (l *Ledger) Stretches(x Loss) string {
+	return l.speaker().stretches(x, func(p LossSpan) book.Time { return p.From })
+}
+
+// called is when a stretch of a loss is first called for.
+func called(p LossSpan) book.Time { return max(p.From, p.Wanted.From) }
+
+func (s speaker) stretches(l Loss, from func(LossSpan) book.Time) string {
 	var texts []string
-	for _, p := range mattering(l.Spans) {
+	for _, p := range mattering(l.Spans, from) {
 		text := s.clock(p.From)
 		if !p.ToEnd {
 			text += " to " + s.clock(p.To)
 		}
 		texts = append(texts, text)
 	}
-	return Spoken{l.Function.ID, l.Function.Title, again(texts, s.clock(l.Spans[0].From))}
+	return again(texts, s.clock(l.Spans[0].From))
 }
 
-// mattering are the stretches that mattered, from when the function was called for;
-// those that meet are one.
-func mattering(spans []LossSpan) (list []LossSpan) {
+// mattering are the stretches that mattered, each from a moment of it on; those that meet
+// are one.
+func mattering(spans []LossSpan, from func(LossSpan) book.Time) (list []LossSpan) {
 	for _, p := range spans {
 		if !p.Mattered {
 			continue
 		}
-		p.From = max(p.From, p.Wanted.From)
+		p.From = from(p)
 		if n := len(list); n > 0 && !list[n-1].ToEnd && p.From <= list[n-1].To {
 			list[n-1].To, list[n-1].ToEnd = p.To, p.ToEnd
 			continue

@@ -45,18 +45,18 @@ func (s speaker) nothing(p *Points) string {
 // but says what is not right all the same: what shows wrong, and what alarms falsely.
 func (s speaker) but() string {
 	var parts []string
-	var wrong, false []string
+	var wrong, untrue []string
 	for _, x := range s.l.Wrong {
 		wrong = append(wrong, say.Quoted(x.Indication.Title))
 	}
 	for _, x := range s.l.False {
-		false = append(false, say.Quoted(x.Alert.Message))
+		untrue = append(untrue, say.Quoted(x.Alert.Message))
 	}
 	if n := len(wrong); n > 0 {
 		parts = append(parts, some(wrong)+" "+say.Plural(n, "shows", "show")+" wrong")
 	}
-	if n := len(false); n > 0 {
-		parts = append(parts, some(false)+" "+say.Plural(n, "is", "are")+" false")
+	if n := len(untrue); n > 0 {
+		parts = append(parts, some(untrue)+" "+say.Plural(n, "is", "are")+" false")
 	}
 	if len(parts) == 0 {
 		return ""
@@ -161,24 +161,33 @@ func (s speaker) over(list []*ledger.Loss) string {
 func (s speaker) from(w wave.Wave) string {
 	if w.Cause != nil {
 		if since := s.since(w); since < w.At-book.Second {
-			return fmt.Sprintf("At %s, since from %s on", s.clock(w.At), s.clock(max(since, s.l.Strike)))
+			return fmt.Sprintf("At %s, since from %s on", s.clock(w.At), s.clock(since))
 		}
 	}
 	return "At " + s.clock(w.At)
 }
 
-// since is since when a wave's cause has been as it is when the wave comes: a bus may be
-// dead for an hour before somebody calls for what it feeds.
-func (s speaker) since(w wave.Wave) (at book.Time) {
-	for _, p := range s.l.Here.Spans(w.Cause.Node) {
+// since is since when a wave's cause has been as it is when it counts: a bus may be dead
+// for an hour before somebody calls for what it feeds. Of a number or a word, and of what
+// was so before anything failed, it is that moment itself.
+func (s speaker) since(w wave.Wave) book.Time {
+	c := w.Cause
+	if s.l.Here.Circuit().Type(c.Node) != book.YesNo {
+		return c.At
+	}
+	from := book.Time(0)
+	for _, p := range s.l.Here.Spans(c.Node) {
 		switch {
-		case p.From <= w.At && w.At < p.To:
-			return p.From
-		case p.To <= w.At:
-			at = p.To
+		case p.From <= c.At && c.At < p.To:
+			from = p.From
+		case p.To <= c.At:
+			from = p.To
 		}
 	}
-	return min(at, w.At)
+	if from < s.l.Strike {
+		return c.At
+	}
+	return from
 }
 
 // cause is what a wave hangs on, as a clause.
@@ -239,20 +248,11 @@ func counts(list []*ledger.Loss) string {
 // single says one loss and how it is known.
 func (s speaker) single(x *ledger.Loss) string {
 	span := heaviest(x)[0]
-	text := fmt.Sprintf("%s: lost from %s", x.Function.Title, s.clock(first(x)))
-	if !x.Spans[len(x.Spans)-1].ToEnd {
-		text += " to " + s.clock(x.Spans[len(x.Spans)-1].To)
-	}
+	text := fmt.Sprintf("%s: lost from %s", x.Function.Title, s.l.Stretches(*x))
 	if x.Function.Severity != "" {
 		text += " (" + x.Function.Severity + ")"
 	}
 	return text + s.how(x, span) + "."
-}
-
-// first is when a loss that is called for begins, however it is known at first.
-func first(x *ledger.Loss) book.Time {
-	i := slices.IndexFunc(x.Spans, func(p ledger.LossSpan) bool { return p.Mattered })
-	return x.Spans[max(i, 0)].From
 }
 
 func (s speaker) how(x *ledger.Loss, p ledger.LossSpan) string {

@@ -10,7 +10,6 @@ import (
 	"knockon/book"
 	"knockon/crew"
 	"knockon/crew/worth"
-	"knockon/run"
 	"knockon/scenario"
 )
 
@@ -76,11 +75,11 @@ func (s *Site) crewed(r *http.Request) (*question, *crew.View, *worth.Omitted, e
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	v, err := a.Desk.Team(a.Course).View(r.Context(), a.Crew)
+	v, err := a.Desk.TeamOf(a.Course, a.Question).View(r.Context(), a.Crew)
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	w, err := a.worths.of(r.Context(), q, a)
+	w, err := a.worths.of(r.Context(), a)
 	return q, v, w, err
 }
 
@@ -90,7 +89,7 @@ type keptWorth struct {
 	done *worth.Omitted
 }
 
-func (k *keptWorth) of(ctx context.Context, q *question, a *kept) (*worth.Omitted, error) {
+func (k *keptWorth) of(ctx context.Context, a *kept) (*worth.Omitted, error) {
 	k.Lock()
 	defer k.Unlock()
 	if k.done != nil {
@@ -98,7 +97,7 @@ func (k *keptWorth) of(ctx context.Context, q *question, a *kept) (*worth.Omitte
 	}
 	short, stop := context.WithTimeout(ctx, worthWithin)
 	defer stop()
-	list, err := omissions(short, q, a)
+	list, err := omissions(short, a)
 	trouble := (*scenario.Trouble)(nil)
 	switch {
 	case err == nil:
@@ -113,15 +112,11 @@ func (k *keptWorth) of(ctx context.Context, q *question, a *kept) (*worth.Omitte
 	return nil, err
 }
 
-// omissions flies the same crew on a flight that keeps to its profile, so that what a
-// step changes is one of the systems (docs/worth.md).
-func omissions(ctx context.Context, q *question, a *kept) ([]*worth.Worth, error) {
-	if len(q.Plan) > 0 {
-		return nil, &scenario.Trouble{Part: "plan", Text: "a flight that is planned to go elsewhere does not keep to its profile"}
-	}
-	team, err := crew.NewTeam(a.Course.Build, a.Course.Flight, crew.Setting{Run: run.Setting{Prescribed: true, Router: a.Desk.Courses.Router}})
+// omissions flies the same crew on a flight that keeps to its profile.
+func omissions(ctx context.Context, a *kept) ([]*worth.Worth, error) {
+	team, err := a.Profiled()
 	if err != nil {
-		return nil, &scenario.Trouble{Part: "flight", Text: err.Error()}
+		return nil, err
 	}
 	return worth.Omissions(ctx, team, a.Scenario)
 }

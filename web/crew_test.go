@@ -44,6 +44,15 @@ func TestCrew_IsTheAnswersOwn(t *testing.T) {
 	if again := get(s, "/crew?"+asks+"&crew=none").Body.String(); strings.Count(again, `class="says"`) != len(v.Crew.Lines) {
 		t.Error("of a question with nobody acting it shows another crew")
 	}
+	var slow struct{ Crew crew.View }
+	if err := json.Unmarshal(get(s, "/crew.json?"+asks+"&crew=slowly").Body.Bytes(), &slow); err != nil {
+		t.Fatal(err)
+	}
+	for i, f := range slow.Crew.Pace {
+		if usual := v.Crew.Pace[i]; f.Name == "caution_s" && f.Value != 2*usual.Value {
+			t.Errorf("the pace of a slow crew: %+v, usual %+v", f, usual)
+		}
+	}
 	if planned := get(s, "/crew?"+asks+"&plan=descend+10000%40cruise").Body.String(); !strings.Contains(planned, "does not keep to its profile") || strings.Contains(planned, "Most hangs on") {
 		t.Error("of a flight that is planned to go elsewhere it says which step matters most")
 	}

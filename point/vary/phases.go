@@ -2,6 +2,7 @@ package vary
 
 import (
 	"context"
+	"slices"
 
 	"knockon/ask"
 	"knockon/beside"
@@ -28,7 +29,7 @@ func Strip(ctx context.Context, a *ask.Answer, workers int) []Cell {
 	cells, list := []Cell{}, []*other(nil)
 	struck := a.Here.PhaseAt(a.Ledger.Strike)
 	for _, p := range a.There.Phases() {
-		if len(cells) > 0 && contains(cells, p.ID) {
+		if len(cells) > 0 && slices.ContainsFunc(cells, func(c Cell) bool { return c.ID == p.ID }) {
 			continue // a flight that comes to a phase twice
 		}
 		q, err := beside.Other(a.Question, []string{"at=" + book.Moment{Phase: p.ID}.String()})
@@ -43,15 +44,6 @@ func Strip(ctx context.Context, a *ask.Answer, workers int) []Cell {
 		cells[i].fill(speaker{a}, list[i])
 	}
 	return cells
-}
-
-func contains(cells []Cell, id string) bool {
-	for _, c := range cells {
-		if c.ID == id {
-			return true
-		}
-	}
-	return false
 }
 
 // fill counts what is lost in the answer of a cell, or says why there is none.

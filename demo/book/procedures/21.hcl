@@ -87,7 +87,7 @@ procedure "cabin_high_list" {
     }
   }
   later {
-    when = cabin_altitude_needle < 10000 && !cabin_high && altitude_1_readout < 10500
+    when = cabin_altitude_needle < 10000 && !cabin_high && altitude_1_readout < 10500 # level at 10,000 ft: common practice
     says = "Down, cabin below 10,000 ft and no warning any more"
     if   = crew_masks == "on"
     do {
