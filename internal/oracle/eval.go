@@ -7,24 +7,16 @@ import (
 )
 
 // evaluate works out every value from the memories: step 3 of an instant.
+// Every node gets a value in every evaluation, whether needed or not.
 func (m *machine) evaluate() {
 	m.pass++
-	for _, p := range m.order {
-		m.eval(p.root)
-	}
-	for _, n := range m.roots {
-		m.eval(n)
-	}
-}
-
-// eval works a node out, with everything below it whether needed or not, so
-// that every node has a value in every evaluation.
-func (m *machine) eval(n *node) {
-	for _, a := range n.below {
-		m.eval(a)
-	}
-	if !n.still() {
-		m.now[n.slot] = m.apply(n)
+	for i := range m.flow {
+		s := &m.flow[i]
+		if s.logic {
+			m.now[s.slot] = bit(logic(s.op, s.in, s.num, m.now))
+		} else {
+			m.now[s.slot] = m.apply(s.node)
+		}
 	}
 }
 
@@ -59,9 +51,10 @@ func (m *machine) apply(n *node) float64 {
 // operate applies an operator without memory to the values of its arguments,
 // which stand in their slots.
 func operate(n *node, values []float64) float64 {
+	if isLogic(n.op) {
+		return bit(logic(n.op, n.in, n.num, values))
+	}
 	switch n.op {
-	case book.OpNot, book.OpAnd, book.OpOr, book.OpAny, book.OpAll, book.OpAtLeast:
-		return bit(logic(n, values))
 	case book.OpIf:
 		if values[n.in[0]] == 1 {
 			return values[n.in[1]]
@@ -90,20 +83,29 @@ func operate(n *node, values []float64) float64 {
 	return arithmetic(n.op, x, y)
 }
 
-func logic(n *node, values []float64) bool {
+// isLogic tells whether an operator turns yes and no into yes or no.
+func isLogic(op book.Op) bool {
+	switch op {
+	case book.OpNot, book.OpAnd, book.OpOr, book.OpAny, book.OpAll, book.OpAtLeast:
+		return true
+	}
+	return false
+}
+
+func logic(op book.Op, in []int, num float64, values []float64) bool {
 	yes := 0.0
-	for _, slot := range n.in {
+	for _, slot := range in {
 		yes += values[slot]
 	}
-	switch n.op {
+	switch op {
 	case book.OpNot:
 		return yes == 0
 	case book.OpOr, book.OpAny:
 		return yes > 0
 	case book.OpAtLeast:
-		return yes >= n.num
+		return yes >= num
 	}
-	return yes == float64(len(n.in)) // and, all
+	return yes == float64(len(in)) // and, all
 }
 
 func compare(op book.Op, x, y float64) bool {

@@ -29,8 +29,8 @@ type machine struct {
 	words    []string  // by the number that stands for the word
 
 	parts []*part
-	order []*part // the same, each after those that it reads
 	roots []*node // further values, which no item shows
+	flow  []step  // what an evaluation works out, each after what it reads
 
 	timers  []*timer
 	befores []*before

@@ -9,8 +9,7 @@ type node struct {
 	op    book.Op
 	typ   book.Type
 	slot  int
-	in    []int   // the slots of its arguments
-	below []*node // those of its arguments that have to be worked out first
+	in    []int // the slots of its arguments
 	args  []*node
 	num   float64   // of literals, counts of at_least, phases
 	part  *part     // opPart
@@ -25,6 +24,16 @@ type node struct {
 	total  *total  // OpTotal
 	count  *count  // OpCount
 	holds  *holds  // opHolds
+}
+
+// step is a node where an evaluation works it out.
+type step struct {
+	op    book.Op
+	logic bool
+	slot  int
+	num   float64
+	in    []int
+	node  *node
 }
 
 // Operations that no book can write.

@@ -44,12 +44,11 @@ func (s *sorter) part(p *part) error {
 		return err
 	}
 	s.state[p] = 2
-	s.m.order = append(s.m.order, p)
 	return nil
 }
 
 // node goes through a node and all below it, and gives each that reads a part
-// the slot of that part.
+// the slot of that part; each flows after what is below it.
 func (s *sorter) node(n *node) error {
 	if n.op == opPart {
 		if err := s.part(n.part); err != nil {
@@ -62,9 +61,9 @@ func (s *sorter) node(n *node) error {
 			return err
 		}
 		n.in = append(n.in, a.slot)
-		if !a.still() {
-			n.below = append(n.below, a)
-		}
+	}
+	if !n.still() {
+		s.m.flow = append(s.m.flow, step{op: n.op, logic: isLogic(n.op), slot: n.slot, num: n.num, in: n.in, node: n})
 	}
 	return nil
 }
