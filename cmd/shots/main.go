@@ -1,0 +1,111 @@
+// Command shots makes the small pictures of docs/pages.md: every page of a running
+// demonstration as it is at 1440 by 900, at 390 by 844 and as an A4 sheet. Start
+// `knockon demo`, then this from the top of the tree; the list of pages is pages.go.
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
+
+func main() {
+	address := flag.String("address", "http://127.0.0.1:8765", "where the demonstration is served")
+	out := flag.String("out", "docs/pages", "folder for the pictures")
+	only := flag.String("only", "", "name of the one page to picture")
+	flag.Parse()
+	if err := shoot(*address, *out, *only); err != nil {
+		fmt.Fprintln(os.Stderr, "shots:", err)
+		os.Exit(1)
+	}
+}
+
+func shoot(address, out, only string) error {
+	ctx, end, err := browser()
+	if err != nil {
+		return err
+	}
+	defer end()
+	if err := os.MkdirAll(out, 0o755); err != nil {
+		return err
+	}
+	for _, p := range pages {
+		if only != "" && only != p.name {
+			continue
+		}
+		if err := p.write(ctx, address, filepath.Join(out, p.name+".png")); err != nil {
+			return fmt.Errorf("%s: %w", p.name, err)
+		}
+		fmt.Println(p.name)
+	}
+	return nil
+}
+
+func browser() (context.Context, func(), error) {
+	path := os.Getenv("KNOCKON_CHROMIUM")
+	if path == "" {
+		found, err := exec.LookPath("chromium")
+		if err != nil {
+			return nil, nil, fmt.Errorf("say in KNOCKON_CHROMIUM where Chromium is: %w", err)
+		}
+		path = found
+	}
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path))
+	if os.Geteuid() == 0 {
+		options = append(options, chromedp.NoSandbox) // as root Chromium has no sandbox
+	}
+	allocator, end := chromedp.NewExecAllocator(context.Background(), options...)
+	ctx, closeIt := chromedp.NewContext(allocator)
+	return ctx, func() { closeIt(); end() }, chromedp.Do(ctx)
+}
+
+// size is how a page is looked at, and how much smaller its picture is.
+type size struct {
+	width, height int64
+	scale         float64
+	paper         bool
+}
+
+// sizes are a desk, a telephone, and A4 at 96 points to the inch.
+var sizes = []size{{1440, 900, 0.5, false}, {390, 844, 0.5, false}, {794, 1123, 0.4, true}}
+
+// write puts the pictures of a page at all sizes side by side into one file.
+func (p page) write(browser context.Context, address, name string) error {
+	var shots [][]byte
+	for _, s := range sizes {
+		shot, err := p.at(browser, address, s)
+		if err != nil {
+			return err
+		}
+		shots = append(shots, shot)
+	}
+	return compose(name, shots)
+}
+
+// at is a page at one size, once it shows what it is for and its script is at rest.
+func (p page) at(browser context.Context, address string, s size) ([]byte, error) {
+	tab, end := chromedp.NewContext(browser)
+	defer end()
+	if err := chromedp.Do(tab, chromedp.EmulateViewport(s.width, s.height, chromedp.EmulateScale(s.scale))); err != nil {
+		return nil, err
+	}
+	if s.paper {
+		if _, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+			return nil, err
+		}
+	}
+	limit, stop := context.WithTimeout(tab, 2*time.Minute)
+	defer stop()
+	if err := chromedp.Do(limit, chromedp.Navigate(address+p.path), chromedp.WaitReady(p.until)); err != nil {
+		return nil, fmt.Errorf("%s never shows %s: %w", p.path, p.until, err)
+	}
+	time.Sleep(p.rest())
+	return chromedp.Run(tab, chromedp.CaptureScreenshot())
+}
