@@ -73,8 +73,8 @@ type size struct {
 	paper         bool
 }
 
-// sizes are a desk, a telephone, and A4 at 96 points to the inch.
-var sizes = []size{{1440, 900, 0.5, false}, {390, 844, 0.5, false}, {794, 1123, 0.4, true}}
+// sizes are a desk, a telephone, and what an A4 sheet has within its margins.
+var sizes = []size{{1440, 900, 0.5, false}, {390, 844, 0.5, false}, {680, 1010, 0.44, true}}
 
 // write puts the pictures of a page at all sizes side by side into one file.
 func (p page) write(browser context.Context, address, name string) error {
