@@ -56,6 +56,34 @@ func holdEnds(t *testing.T, a *ask.Answer, v *ledger.View) {
 	}
 }
 
+// TestView_SaysThatNobodyFollowsAWrongReading: where a speed or a height in front of a
+// pilot is wrong before it lands, the opening says that the flight does not follow it,
+// and names each that is; else it says nothing of the kind.
+func TestView_SaysThatNobodyFollowsAWrongReading(t *testing.T) {
+	desk := ask.NewDesk(corvane.Book(t)).Over(islands.Region(t))
+	for _, c := range []struct {
+		fail, at, says string
+	}{
+		{"pitot_1.blocked", "climb + 60 s", "nobody in it flies by what left airspeed wrongly shows."},
+		{"pitot_1.blocked,pitot_2.blocked", "climb + 60 s", "nobody in it flies by what left airspeed and right airspeed wrongly show."},
+		{"pitot_1.blocked", "taxi_in", ""},
+		{"waste_blower", "descent", ""},
+	} {
+		q := ask.Question{Crew: scenario.Nobody, Fail: []scenario.Strike{{What: strings.Split(c.fail, ","), At: c.at}}}
+		a, err := desk.Answer(context.Background(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ends := a.Ledger.View().Ends
+		if !strings.HasSuffix(ends, c.says) || c.says == "" && strings.Contains(ends, "nobody") {
+			t.Errorf("%s at %s: %q, not %q", c.fail, c.at, ends, c.says)
+		}
+		if c.says != "" && !strings.Contains(ends, " That is a flight at its true speeds and heights: ") {
+			t.Errorf("%s at %s: %q", c.fail, c.at, ends)
+		}
+	}
+}
+
 // TestView_EndsOfWhatNeverComes: a failure that never comes ends nowhere, also where the
 // flight arrives.
 func TestView_EndsOfWhatNeverComes(t *testing.T) {

@@ -96,7 +96,7 @@ func (s speaker) ends() string {
 	if x.Field == "" {
 		x.Field = s.l.Here.Course.Flight.To
 	}
-	return s.actors("it lands" + where(x) + ", " + s.clocked(at) + say.Ahead(", and stops on ", s.within(x)) + ".")
+	return s.actors("it lands"+where(x)+", "+s.clocked(at)+say.Ahead(", and stops on ", s.within(x))+".") + s.unfollowed(at)
 }
 
 // within says on how much runway it stops: "" where it does not, or has no length.
