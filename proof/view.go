@@ -81,7 +81,7 @@ func (p *Proof) lead(b *book.Build) string {
 		text += " A smaller set may do."
 	}
 	if n := len(p.Unknown); n > 0 {
-		text += fmt.Sprintf(" Of %s more nothing is known: their flight is over by then.", fmt.Sprint(n))
+		text += fmt.Sprintf(" Of %d more nothing is known: with %s the flight is over by then.", n, say.Plural(n, "it", "them"))
 	}
 	return text
 }

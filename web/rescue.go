@@ -44,7 +44,7 @@ func (s *Site) rescue(r *http.Request) (reply, error) {
 		return s.rescued(r, q, a, key, "", "The flight")
 	}
 	if !strings.HasPrefix(key, "loss-") {
-		return reply{}, &fault{Status: http.StatusNotFound, Text: fmt.Sprintf("Only a loss can be rescued, and %q is none.", cut(key))}
+		return reply{}, &fault{Status: http.StatusNotFound, Text: fmt.Sprintf("Which loss is to be saved? row=%s names none. Open one in the answer, and go on from there.", cut(key))}
 	}
 	f, err := rowOf(a, key)
 	if err != nil {
