@@ -30,6 +30,43 @@ function "brakes" {
 }
 `
 
+// busOfFour feeds four minor functions that no alert names, and one that is
+// hazardous and told.
+const busOfFour = `
+unit "bus" { title = "Bus" }
+alert "off" {
+  level   = "warning"
+  message = "OFF"
+  when    = !bus
+  tells   = [stop]
+}
+function "one" {
+  title = "One"
+  works = bus
+  severity = "minor"
+}
+function "two" {
+  title = "Two"
+  works = bus
+  severity = "minor"
+}
+function "three" {
+  title = "Three"
+  works = bus
+  severity = "minor"
+}
+function "four" {
+  title = "Four"
+  works = bus
+  severity = "minor"
+}
+function "stop" {
+  title = "Stop"
+  works = bus
+  severity = "hazardous"
+}
+`
+
 func alert(id, when, more string) string {
 	return fmt.Sprintf("alert %q {\n  level = \"caution\"\n  message = %q\n  when = %s\n  tells = [brakes]\n  %s\n}\n", id, strings.ToUpper(id), when, more)
 }
@@ -56,6 +93,8 @@ func TestView_SaysOfEachKind(t *testing.T) {
 			"“LOW” would tell and is not given at +0:10, since what would give it is dead. Lost: brakes."},
 		{"held back by the phase", plant + alert("low", "!pump", "quiet_in = [climb, cruise, landing]"), "pump@120",
 			"“LOW” would tell and is not given at +0:00, held back by the phase or the conditions. Lost: brakes."},
+		{"a wave names the hazardous loss that is told before lesser ones that are less known", busOfFour, "bus@120",
+			"At +0:00 bus does not work: 5 functions are lost with it, 4 to be worked out from what is told and 1 told. Among them: stop, one, two and 2 more.\nStop: lost from +0:00 (hazardous), and told by “OFF”."},
 		{"somebody ended it: that is no fault of its own", plant + alert("low", "!pump", "until = !spare"), "spare@110 pump@120",
 			"Brakes: lost from +0:10 (major), and nothing tells."},
 		{"goes out as its giver dies", plant + alert("low", "!pump", "given_by = box"), "pump@120 box@160",

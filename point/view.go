@@ -118,10 +118,13 @@ var because = map[Reason]string{Held: "held back by the phase or the conditions"
 // mostNamed is how many losses a point's sentence names before it counts.
 const mostNamed = 3
 
-// named names losses, the heaviest first, and counts the rest.
+// named names losses, the heaviest first, and counts the rest. What is hazardous or worse
+// is not left to the count because people know of it.
 func (s speaker) named(list []*ledger.Loss) string {
 	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b *ledger.Loss) int { return cmp.Compare(Heft(b), Heft(a)) })
+	slices.SortStableFunc(list, func(a, b *ledger.Loss) int {
+		return cmp.Or(cmp.Compare(dire(b), dire(a)), cmp.Compare(Heft(b), Heft(a)))
+	})
 	var names []string
 	for _, x := range list[:min(mostNamed, len(list))] {
 		names = append(names, say.Lower(x.Function.Title))
@@ -134,6 +137,11 @@ func (s speaker) named(list []*ledger.Loss) string {
 
 // Heft orders losses: how grave one is, and how little people know of it.
 func Heft(x *ledger.Loss) float64 { return graveness(x.Function) * knowing(x) }
+
+// dire is how grave a loss is that is hazardous or worse; 0 for any other.
+func dire(x *ledger.Loss) int {
+	return max(0, slices.Index(book.Severities, x.Function.Severity)-slices.Index(book.Severities, "major"))
+}
 
 // wave says what goes at one time for one reason, and how it is known.
 func (s speaker) wave(w wave.Wave) string {
