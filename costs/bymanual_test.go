@@ -119,7 +119,7 @@ func TestCosts_TheLargerDistanceDecides(t *testing.T) {
 
 // The factor of the demonstration's effect decides where it is the larger.
 func TestCosts_TheFactorOfTheManualDecides(t *testing.T) {
-	c := changed(t, "07-effects.hcl", `value = ((flaps_move`, `value = (true ? 9 : (flaps_move`, "")
+	c := changed(t, "07-effects.hcl", `!brakes_normal ? 1.9`, `true ? 9 : !brakes_normal ? 1.9`, "")
 	p := placeNamed(t, price(t, c, islands(t), failing("cruise", 60, "tr_right"), 0), "QSKE")
 	l, h := &p.Failed.Landings[0], &p.Healthy.Landings[0]
 	if want := roll.AtArrival(9 * h.DistanceM); l.End == h.End && l.ManualM != want {
@@ -170,9 +170,8 @@ func TestCosts_TheEndIsChosenWithTheManual(t *testing.T) {
 }
 
 // manualRatio is all that the demonstration says of its manual's own factor.
-const manualRatio = `value = ((flaps_move || flaps_at == "full") && brakes_normal && antiskid && ground_spoilers && reverse_left && reverse_right ? 0 :
-  (flaps_move || flaps_at == "full" ? 1 : flaps_at == "middle" ? 1.2 : flaps_at == "slight" ? 1.4 : 1.7) *
-  (!brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 1 : 1.05))`
+const manualRatio = `value = most_of(flaps_move || flaps_at == "full" ? 0 : flaps_at == "middle" ? 1.2 : flaps_at == "slight" ? 1.4 : 1.7,
+  !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05)`
 
 // TestCosts_MetresAlone: a factor that adds metres counts once, on the distance with
 // nothing failed, and only for the aircraft that failed; a failure that no factor
@@ -275,21 +274,3 @@ func TestCosts_ALackingNumberIsNamed(t *testing.T) {
 }
 
 func filesOf(text string) fs.FS { return fstest.MapFS{"book.hcl": {Data: []byte(text)}} }
-
-// TestCosts_FactorsOfTheManualMultiply: flaps that stay in with brakes that are not whole
-// take the product of what each takes alone, in the book's own effect.
-func TestCosts_FactorsOfTheManualMultiply(t *testing.T) {
-	c, g := courseOf(t, ""), islands(t)
-	ratio := func(units ...string) float64 {
-		p := placeNamed(t, price(t, c, g, failing("cruise", 60, units...), 0), "QSKE")
-		down, _, ok := p.Failed.Path().Touchdown()
-		if !ok {
-			t.Fatalf("%v: no landing at Kestrin", units)
-		}
-		return effect(p.Failed.record, ratioEffect, down)
-	}
-	flaps, brakes, both := ratio("flap_shaft"), ratio("brake_left"), ratio("flap_shaft", "brake_left")
-	if flaps <= 1 || brakes <= 1 || math.Abs(both-flaps*brakes) > 1e-9 {
-		t.Errorf("%g and %g together are %g", flaps, brakes, both)
-	}
-}

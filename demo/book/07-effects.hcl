@@ -67,11 +67,11 @@ effect "steering" {
   value = nose_steering
 }
 
-# The (fictional) manual's factors on the distance with nothing failed: they multiply. The larger of it and the forces decides.
+# What the (fictional) manual says of the landing distance: its own factors on the
+# distance with nothing failed. It is laid beside what the forces give, and the larger decides.
 effect "manual_landing_ratio" {
-  value = ((flaps_move || flaps_at == "full") && brakes_normal && antiskid && ground_spoilers && reverse_left && reverse_right ? 0 :
-  (flaps_move || flaps_at == "full" ? 1 : flaps_at == "middle" ? 1.2 : flaps_at == "slight" ? 1.4 : 1.7) *
-  (!brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 1 : 1.05))
+  value = most_of(flaps_move || flaps_at == "full" ? 0 : flaps_at == "middle" ? 1.2 : flaps_at == "slight" ? 1.4 : 1.7,
+  !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05)
 }
 
 # ---------------------------------------------------------------------- limits

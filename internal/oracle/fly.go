@@ -11,8 +11,9 @@ import (
 // SampleEvery is how far apart the samples of numbers are, at least.
 const SampleEvery = book.Second
 
-// Fly flies a build along a path at steps of the given size, with a last step
-// at the end of the path. Failures and actions happen at the first step at or
+// Fly flies a build along a path at steps of the given size, with one more at
+// each knot of the path, where a flight may be in ice for microseconds, and a
+// last step at the end of the path. Failures and actions happen at the first step at or
 // after their time, crossings are seen at the first step after them, and timers
 // run from the step at which they began. f may be nil: no acts. The watched
 // expressions are recorded as aspects Watch of the items "0", "1", ...
@@ -35,7 +36,8 @@ func fly(b *book.Build, f *book.Flight, path flight.Path, s Scenario, step, ever
 	m.ready(path)
 	r := newRecorder(m, path.End())
 	sampled := -every
-	for at := book.Time(0); ; at = min(at+step, path.End()) {
+	times := &clock{step: step, end: path.End(), knots: path.Knots()}
+	for at := book.Time(0); ; at = times.after(at) {
 		if err := m.moment(at, r.settled); err != nil {
 			return r.trace, err
 		}
@@ -47,6 +49,22 @@ func fly(b *book.Build, f *book.Flight, path flight.Path, s Scenario, step, ever
 			return r.trace, nil
 		}
 	}
+}
+
+// clock gives the moments that are looked at, whole steps and knots, in order.
+type clock struct {
+	step, end book.Time
+	knots     []book.Time
+}
+
+func (c *clock) after(at book.Time) book.Time {
+	next := min((at/c.step+1)*c.step, c.end)
+	for _, k := range c.knots {
+		if k > at {
+			next = min(next, k)
+		}
+	}
+	return next
 }
 
 // ready makes room for the values once all nodes have their slots.
