@@ -74,7 +74,7 @@ var mayImport = map[string][]string{
 	"cmd/knockon-layout":       {"figure/layout", "figure/layout/dot"},
 	"cmd/checks":               {"internal/checks"},
 	"cmd/mutants":              {},
-	"cmd/shots":                {},
+	"cmd/shots":                {"internal/browser"},
 	"cmd/pack":                 {"book", "figure/face"},
 	"cmd/bench":                {"book", "circuit", "run", "scenario", "ask", "rescue", "web", "demo", "sweep", "airfield", "region", "crew/worth", "internal/booktest"},
 	"cmd/knockon":              {"book", "circuit", "run", "scenario", "ledger", "point", "proof", "crew", "claim", "ask", "figure", "figure/layout", "web", "demo", "ways", "sweep", "airfield", "region", "costs", "logbook", "why", "rescue", "assess", "dispatch", "find", "beside", "snapshot", "handout"},

@@ -23,11 +23,7 @@ func (s speaker) unfollowed(down book.Time) string {
 	if len(titles) == 0 {
 		return ""
 	}
-	shows := "shows"
-	if len(titles) > 1 {
-		shows = "show"
-	}
-	return " That is a flight at its true speeds and heights: nobody in it flies by what " + say.And(titles) + " wrongly " + shows + "."
+	return " That is a flight at its true speeds and heights: nobody in it flies by what " + say.And(titles) + " wrongly " + say.Plural(len(titles), "shows", "show") + "."
 }
 
 // flown tells whether a reading stands for a quantity that people fly by.

@@ -1,5 +1,5 @@
-// Command shots makes the small pictures of docs/pages.md: every page of a running
-// demonstration as it is at 1440 by 900, at 390 by 844 and as an A4 sheet. Start
+// Command shots makes the small pictures of docs/pages.md: the pages of a running
+// demonstration that an address opens at once, as they are at 1440 by 900, at 390 by 844 and as an A4 sheet. Start
 // `knockon demo`, then this from the top of the tree; the list of pages is pages.go.
 package main
 
@@ -8,12 +8,13 @@ import (
 	"flag"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+
+	"knockon/internal/browser"
 )
 
 func main() {
@@ -28,11 +29,15 @@ func main() {
 }
 
 func shoot(address, out, only string) error {
-	ctx, end, err := browser()
+	found, ok := browser.Find()
+	if !ok {
+		return fmt.Errorf("no Chromium found: install one, or say where it is in KNOCKON_CHROMIUM")
+	}
+	ctx, end, err := browser.Start(found)
+	defer end()
 	if err != nil {
 		return err
 	}
-	defer end()
 	if err := os.MkdirAll(out, 0o755); err != nil {
 		return err
 	}
@@ -48,24 +53,6 @@ func shoot(address, out, only string) error {
 	return nil
 }
 
-func browser() (context.Context, func(), error) {
-	path := os.Getenv("KNOCKON_CHROMIUM")
-	if path == "" {
-		found, err := exec.LookPath("chromium")
-		if err != nil {
-			return nil, nil, fmt.Errorf("say in KNOCKON_CHROMIUM where Chromium is: %w", err)
-		}
-		path = found
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path))
-	if os.Geteuid() == 0 {
-		options = append(options, chromedp.NoSandbox) // as root Chromium has no sandbox
-	}
-	allocator, end := chromedp.NewExecAllocator(context.Background(), options...)
-	ctx, closeIt := chromedp.NewContext(allocator)
-	return ctx, func() { closeIt(); end() }, chromedp.Do(ctx)
-}
-
 // size is how a page is looked at, and how much smaller its picture is.
 type size struct {
 	width, height int64
@@ -77,10 +64,10 @@ type size struct {
 var sizes = []size{{1440, 900, 0.5, false}, {390, 844, 0.5, false}, {680, 1010, 0.44, true}}
 
 // write puts the pictures of a page at all sizes side by side into one file.
-func (p page) write(browser context.Context, address, name string) error {
+func (p page) write(ctx context.Context, address, name string) error {
 	var shots [][]byte
 	for _, s := range sizes {
-		shot, err := p.at(browser, address, s)
+		shot, err := p.at(ctx, address, s)
 		if err != nil {
 			return err
 		}
@@ -90,8 +77,8 @@ func (p page) write(browser context.Context, address, name string) error {
 }
 
 // at is a page at one size, once it shows what it is for and its script is at rest.
-func (p page) at(browser context.Context, address string, s size) ([]byte, error) {
-	tab, end := chromedp.NewContext(browser)
+func (p page) at(ctx context.Context, address string, s size) ([]byte, error) {
+	tab, end := chromedp.NewContext(ctx)
 	defer end()
 	if err := chromedp.Do(tab, chromedp.EmulateViewport(s.width, s.height, chromedp.EmulateScale(s.scale))); err != nil {
 		return nil, err

@@ -19,42 +19,51 @@ import (
 // test is skipped.
 func Path(t *testing.T) string {
 	t.Helper()
-	if path := os.Getenv("KNOCKON_CHROMIUM"); path != "" {
+	if path, ok := Find(); ok {
 		return path
-	}
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
 	}
 	t.Skip("no Chromium found: install one, or say where it is in KNOCKON_CHROMIUM, to run the browser tests")
 	return ""
 }
 
-var started struct {
-	sync.Once
-	ctx    context.Context
-	cancel []context.CancelFunc
-	err    error
+// Find finds the browser as Path does.
+func Find() (path string, ok bool) {
+	if path := os.Getenv("KNOCKON_CHROMIUM"); path != "" {
+		return path, true
+	}
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path, true
+		}
+	}
+	return "", false
 }
 
-func start(path string) {
+var started struct {
+	sync.Once
+	ctx context.Context
+	end func()
+	err error
+}
+
+// Start starts a browser and gives it with what ends it. It waits for the browser
+// without a limit: one on the first call would end it.
+func Start(path string) (ctx context.Context, end func(), err error) {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path))
 	if os.Geteuid() == 0 {
 		options = append(options, chromedp.NoSandbox) // as root Chromium has no sandbox
 	}
-	allocator, end := chromedp.NewExecAllocator(context.Background(), options...)
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, closeIt := chromedp.NewContext(allocator)
-	started.ctx, started.cancel = ctx, []context.CancelFunc{closeIt, end}
-	started.err = chromedp.Do(ctx) // without a limit: one on the first call would end the browser
+	return ctx, func() { closeIt(); stop() }, chromedp.Do(ctx)
 }
 
 // Main is the TestMain of a package whose tests open pages: it runs them, then
 // ends the browser.
 func Main(m *testing.M) {
 	code := m.Run()
-	for _, end := range started.cancel {
-		end()
+	if started.end != nil {
+		started.end()
 	}
 	os.Exit(code)
 }
@@ -63,7 +72,7 @@ func Main(m *testing.M) {
 func Open(t *testing.T, width, height int64, address string) *Tab {
 	t.Helper()
 	path := Path(t)
-	started.Do(func() { start(path) })
+	started.Do(func() { started.ctx, started.end, started.err = Start(path) })
 	if started.err != nil {
 		t.Fatalf("Chromium does not start: %v", started.err)
 	}

@@ -26,7 +26,8 @@ type node struct {
 	holds  *holds  // opHolds
 }
 
-// step is a node where an evaluation works it out.
+// step is a node where an evaluation works it out, with what logic needs of it beside
+// it: most nodes are that, and an evaluation goes over all of them.
 type step struct {
 	op    book.Op
 	logic bool
