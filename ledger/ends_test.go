@@ -56,16 +56,16 @@ func holdEnds(t *testing.T, a *ask.Answer, v *ledger.View) {
 	}
 }
 
-// TestView_SaysThatNobodyFollowsAWrongReading: where a speed or a height in front of a
-// pilot is wrong before it lands, the opening says that the flight does not follow it,
-// and names each that is; else it says nothing of the kind.
-func TestView_SaysThatNobodyFollowsAWrongReading(t *testing.T) {
+// TestView_SaysThatFollowingAWrongReadingIsLeftOut: where a speed or a height in front of a
+// pilot is wrong before it lands, the opening says that what following it would do is not
+// worked out, and names each; else it says nothing of the kind.
+func TestView_SaysThatFollowingAWrongReadingIsLeftOut(t *testing.T) {
 	desk := ask.NewDesk(corvane.Book(t)).Over(islands.Region(t))
 	for _, c := range []struct {
 		fail, at, says string
 	}{
-		{"pitot_1.blocked", "climb + 60 s", "nobody in it flies by what left airspeed wrongly shows."},
-		{"pitot_1.blocked,pitot_2.blocked", "climb + 60 s", "nobody in it flies by what left airspeed and right airspeed wrongly show."},
+		{"pitot_1.blocked", "climb + 60 s", " Not worked out: what following left airspeed, which shows wrong, would do."},
+		{"pitot_1.blocked,pitot_2.blocked", "climb + 60 s", " Not worked out: what following left airspeed and right airspeed, which show wrong, would do."},
 		{"pitot_1.blocked", "taxi_in", ""},
 		{"waste_blower", "descent", ""},
 	} {
@@ -75,11 +75,8 @@ func TestView_SaysThatNobodyFollowsAWrongReading(t *testing.T) {
 			t.Fatal(err)
 		}
 		ends := a.Ledger.View().Ends
-		if !strings.HasSuffix(ends, c.says) || c.says == "" && strings.Contains(ends, "nobody") {
+		if !strings.HasSuffix(ends, c.says) || c.says == "" && strings.Contains(ends, "Not worked out") {
 			t.Errorf("%s at %s: %q, not %q", c.fail, c.at, ends, c.says)
-		}
-		if c.says != "" && !strings.Contains(ends, " That is a flight at its true speeds and heights: ") {
-			t.Errorf("%s at %s: %q", c.fail, c.at, ends)
 		}
 	}
 }

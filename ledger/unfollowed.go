@@ -11,8 +11,8 @@ import (
 var flown = []string{"airspeed_kt", "altitude_ft"}
 
 // unfollowed says of a flight that lands whose speed or height is shown wrong before
-// that: it is worked out by the true ones, as if nobody flew by what is shown. "" where
-// none of them shows wrong.
+// that what its path leaves out: it keeps to the true ones, as if nobody were misled. ""
+// where none of them shows wrong.
 func (s speaker) unfollowed(down book.Time) string {
 	var titles []string
 	for _, r := range s.l.Wrong {
@@ -23,7 +23,7 @@ func (s speaker) unfollowed(down book.Time) string {
 	if len(titles) == 0 {
 		return ""
 	}
-	return " That is a flight at its true speeds and heights: nobody in it flies by what " + say.And(titles) + " wrongly " + say.Plural(len(titles), "shows", "show") + "."
+	return " Not worked out: what following " + say.And(titles) + ", which " + say.Plural(len(titles), "shows", "show") + " wrong, would do."
 }
 
 // flown tells whether a reading stands for a quantity that people fly by.
