@@ -9,6 +9,7 @@ import (
 
 	"knockon/ask"
 	"knockon/book"
+	"knockon/circuit"
 	"knockon/costs"
 	"knockon/flight/energy"
 	"knockon/flight/geo"
@@ -81,7 +82,7 @@ func visits(t *testing.T, desk *ask.Desk, q ask.Question, leg run.Turned) (list 
 			v.comes, v.off = run.RunsOff, math.Inf(1)
 		case r.TookM > r.HasM:
 			v.comes, v.off = run.RunsOff, r.TookM-r.HasM
-		case roll.AtArrival(r.TookM) > r.HasM || r.Across():
+		case roll.AtArrival(max(r.TookM, byManual(t, desk, q, a.Here))) > r.HasM || r.Across():
 			v.comes = run.Stops
 		case hot(a.Here):
 			v.comes = run.HotBrakes
@@ -107,6 +108,34 @@ func minutesTo(t *testing.T, r *run.Record, leg run.Turned, to geo.Place) float6
 		kt = 250
 	}
 	return line.Metres / 1852 / (min(air.TASOfCAS(kt, ft), air.TASOfMach(0.74, ft)) - head) * 60
+}
+
+// byManual is the landing distance by the factor of the manual as it is at touchdown, on
+// 1.07 times the distance that the flight takes there with nothing failed at the same
+// mass (docs/meaning.md section 12; a distance goes with the mass, the speed squared
+// does); 0 where the manual gives none.
+func byManual(t *testing.T, desk *ask.Desk, q ask.Question, r *run.Record) float64 {
+	t.Helper()
+	n, _ := r.Circuit().Node(circuit.Value{Item: book.EffectID("manual_landing_ratio")})
+	down, _ := r.Touchdown()
+	ratio := r.At(n, down)
+	if ratio == 0 {
+		return 0
+	}
+	on := r.Turns[len(r.Turns)-1]
+	q.Fail, q.Plan = nil, append(q.Plan[:len(q.Plan)-1:len(q.Plan)-1], fmt.Sprintf("divert %s/%s @ %.6f s", on.Route.Field, on.Route.End, on.At.Seconds()))
+	a, err := desk.Answer(context.Background(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x, _ := a.Here.Rolled()
+	return ratio * 1.07 * x.TookM * landsAt(r) / landsAt(a.Here)
+}
+
+// landsAt is the mass at touchdown.
+func landsAt(r *run.Record) float64 {
+	_, s, _ := r.Path().(*energy.Path).Touchdown()
+	return s.MassKg
 }
 
 func hot(r *run.Record) bool { _, _, over := r.BrakeEnergy(); return over }

@@ -30,7 +30,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"altimeter_that_starts_the_apu", "34-air-data.hcl", "frozen(static_pressure(real.altitude_ft), static_left.blocked)", "static_pressure(real.altitude_ft)", `misled(left_generator_off, "3.else.2")`},
 	{"altimeter_that_starts_the_apu", "00-aircraft.hcl", "apu_light_up_ft      = 25000", "apu_light_up_ft      = 35000", "read(apu_no_start_drill)"},
 	{"levers_that_close_for_no_flare", "07-effects.hcl", "flare_believed && !real.on_ground", "false", `never_arrives("stalls")`},
-	{"gear_that_cannot_be_raised", "07-effects.hcl", "!brakes_normal ? 1.9", "!brakes_normal ? 1.05", `closed("QSPR", "runway")`},
+	{"gear_that_cannot_be_raised", "07-effects.hcl", "!brakes_normal ? 1.95", "!brakes_normal ? 1.05", `closed("QSPR", "runway")`},
 	{"gear_that_cannot_be_raised", "07-effects.hcl", "value = !gear_stowed", "value = gear_down && real.height_ft < 2000", `never_arrives("out_of_fuel")`},
 	{"no_air_in_the_climb", "procedures/21.hcl", "when = altitude_1_readout < 10500", "when = altitude_1_readout < 500", `arrives("QSKE")`},
 	{"flaps_come_apart_on_the_approach", "procedures/27.hcl", "    leg  = \"go_around\"\n", "", `flown("go_around")`},

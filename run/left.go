@@ -9,7 +9,7 @@ import (
 // Left is what is left of an approach and a landing at a moment of the flight, as far
 // as the systems say so in the air.
 type Left struct {
-	Devices                energy.Config // engines, brakes and anti-skid count
+	Devices                energy.Config // engines, brakes, anti-skid and added speed count
 	Ratio                  float64       // on the landing distance with nothing failed, by the book's manual; 0: it gives none
 	CeilingFt, VisibilityM float64       // that the approach needs
 	CrossKt, TailKt        float64       // that may blow
@@ -37,7 +37,7 @@ func (p *pilot) leaves(m *circuit.Machine, at book.Time, now energy.Config) Left
 	l := p.course.limitsLeft(m.Value)
 	l.CeilingFt, l.VisibilityM = max(l.CeilingFt, p.dispatched.CeilingFt), max(l.VisibilityM, p.dispatched.VisibilityM)
 	whole := p.course.sharedAt(at)
-	l.Devices.Engines = now.Engines
+	l.Devices.Engines, l.Devices.AddsKt = now.Engines, now.AddsKt
 	if now.Brakes < whole.Brakes {
 		l.Devices.Brakes = now.Brakes
 	}

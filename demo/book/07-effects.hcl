@@ -68,10 +68,10 @@ effect "steering" {
 }
 
 # What the (fictional) manual says of the landing distance: its own factors on the
-# distance with nothing failed. It is laid beside what the forces give, and the larger decides.
+# distance with nothing failed: speed times what stops it. It is laid beside what the forces give, and the larger decides.
 effect "manual_landing_ratio" {
-  value = most_of(flaps_move || flaps_at == "full" ? 0 : flaps_at == "middle" ? 1.2 : flaps_at == "slight" ? 1.4 : 1.7,
-  !brakes_normal ? 1.9 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 0 : 1.05)
+  value = (flaps_move || flaps_at == "full") && brakes_normal && antiskid && ground_spoilers && reverse_left && reverse_right ? 0 : (flaps_move || flaps_at == "full" ? 1 : flaps_at == "middle" ? 1.2 : flaps_at == "slight" ? 1.4 : 1.7) * (
+  !brakes_normal ? 1.95 : !antiskid ? 1.7 : !ground_spoilers ? 1.3 : reverse_left && reverse_right ? 1 : 1.15)
 }
 
 # ---------------------------------------------------------------------- limits

@@ -11,12 +11,12 @@ func (a *Aircraft) LandingM(r roll.Runway, massKg float64) (metres float64, ok b
 }
 
 // LandingLeft is the same with the engines, the brakes and the anti-skid that a
-// configuration leaves. Flaps, spoilers and reverse come later, and of what a flight
+// configuration leaves, and the speed that its crew add. Flaps, spoilers and reverse come later, and of what a flight
 // still in the air feels nothing tells of them: they count as working, but for the
 // reverse of an engine that stands.
 func (a *Aircraft) LandingLeft(r roll.Runway, massKg float64, left Config) (metres float64, ok bool) {
 	c := a.Landing(Clean())
-	c.Engines, c.Brakes, c.AntiSkid = left.Engines, left.Brakes, left.AntiSkid
+	c.Engines, c.Brakes, c.AntiSkid, c.AddsKt = left.Engines, left.Brakes, left.AntiSkid, left.AddsKt
 	c.GroundSpoilers, c.Autobrake, c.Reverse = 1, true, [2]bool{true, true}
 	t := &touched{spinS: a.SpinUpS, landing: roll.Landing{Airframe: a.Airframe(c, r), Runway: r, MassKg: massKg, ThresholdKt: a.ReferenceKt(&c, massKg)}}
 	t.note(a.levels(&c), 0)

@@ -151,7 +151,7 @@ claim "gear_that_cannot_be_raised" {
     expect = [
       in_order(done(hyd_right_low_list, "2.else.2"), read(gear_not_followed_list), flown("land")), by(120, flown("land")), arrives("QSKE"), always(!gear_not_followed || gear_lever == "down"),
       about(extra_fuel("QSTO"), 981, 30), open("QSTO"), lands_on("QSTO", "32"),
-      about(landing_at("QSTO"), 855, 20), about(manual_landing_at("QSTO"), 1531, 30), about(landing_at("QSPR"), 1775, 30), about(manual_landing_at("QSPR"), 2978, 50), closed("QSPR", "runway"),
+      about(landing_at("QSTO"), 855, 20), about(manual_landing_at("QSTO"), 1571, 30), about(landing_at("QSPR"), 1775, 30), about(manual_landing_at("QSPR"), 3057, 50), closed("QSPR", "runway"),
     ]
   }
 }

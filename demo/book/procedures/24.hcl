@@ -501,7 +501,7 @@ procedure "main_dc_lost_drill" {
     }
     note { says = "No radio height, no height calls, no terrain warning: PM calls heights from the altimeter." }
     note {
-      says    = "Landing distance by the manual: without brake channels, spoilers and flaps 1.9 times."
+      says    = "Landing distance by the manual: without brake channels and spoilers, here 1.95 times."
       because = "The gear valve and both brake channels hang on the main DC buses; the alternate brakes need none."
     }
     do {

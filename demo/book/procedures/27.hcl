@@ -13,7 +13,7 @@ procedure "controls_plain_list" {
     by   = "PF"
   }
   note {
-    says    = "By hand. Land at the nearest suitable airfield, by the longest runway: without spoilers 1.3 times the distance. Of several factors the greatest counts."
+    says    = "By hand. Land at the nearest suitable airfield, by the longest runway: without spoilers 1.3 times the distance, and times the factor of flaps that stand short."
     leg     = "land"
     if      = !seen.on_ground
     because = "What is left is one small box, and one pilot who may not let go."
@@ -132,7 +132,7 @@ procedure "flaps_stopped_list" {
     because = "With no flaps at all the aircraft lands at about 165 kt, near what the tyres are made for."
   }
   note {
-    says    = "Landing distance, by the manual: times 1.2 with one step missing, 1.4 with two, 1.7 with none out; a greater one of another list counts in its place. Is this runway long enough? If not: one that is."
+    says    = "Landing distance, by the manual: times 1.2 with one step missing, 1.4 with two, 1.7 with none out; and times the factor of brakes or spoilers, if another list has one. Is this runway long enough? If not: one that is."
     leg     = "long_enough"
     if      = !seen.on_ground
     because = "The distance goes with the square of the speed. Clean, the brakes take up more than after any other landing: no second take-off before they are cold."

@@ -291,7 +291,7 @@ procedure "brakes_normal_lost_list" {
     to   = "off"
   }
   note {
-    says = "Landing distance by the manual, now: 1.9 times. Is the runway that long? If not: one that is."
+    says = "Landing distance by the manual, now: 1.95 times, and times the factor of flaps that stand short. Is the runway that long? If not: one that is."
     leg  = "long_enough"
     if   = !seen.on_ground
   }
@@ -307,7 +307,7 @@ procedure "antiskid_lost_list" {
     because = "Automatic brakes rely on anti-skid; they drop out by themselves at the first skid."
   }
   note {
-    says    = "Landing distance by the manual, now: 1.7 times. Is the runway that long? If not: one that is, around from the approach if need be."
+    says    = "Landing distance by the manual, now: 1.7 times, and times the factor of flaps that stand short. Is the runway that long? If not: one that is, around from the approach if need be."
     leg     = "long_enough"
     if      = !seen.on_ground
     because = "A runway that is too short does not grow on final."
