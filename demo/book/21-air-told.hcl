@@ -140,7 +140,6 @@ alert "cabin_not_empty" {
   procedure = cabin_not_empty_list
   only      = [second_series, island_kit]
 }
-
 indication "cabin_altitude_shown" {
   title   = "Cabin altitude readout"
   shows   = cabin_altitude_ft
@@ -160,7 +159,6 @@ indication "cabin_altitude_needle" {
   tells   = [cabin_pressure]
   place   = "overhead panel"
 }
-
 indication "pack_left_lamp" {
   mirror  = true
   title   = "Left pack off lamp"
@@ -179,7 +177,6 @@ indication "bay_fan_lamp" {
   lit_by  = dc_vital
   place   = "overhead panel"
 }
-
 indication "bay_flow_shown" {
   title   = "Bay air flow line"
   shows   = bay_fan
@@ -187,7 +184,6 @@ indication "bay_flow_shown" {
   lit_by  = systems_left_drawn && bay_flow_sensor
   place   = "air picture"
 }
-
 indication "outflow_shown" {
   title   = "Outflow valve steering line"
   shows   = cabin_steered
@@ -195,7 +191,6 @@ indication "outflow_shown" {
   lit_by  = systems_either_drawn
   place   = "air picture"
 }
-
 indication "doors_may_open_lamp" {
   title   = "Cabin depressurised lamp"
   shows   = cabin_open_to_air

@@ -190,7 +190,6 @@ alert "low_minima_lost" {
   procedure = low_minima_lost_drill
   variant "first_series" { when = minima_believed != "low" }
 }
-
 indication "autopilot_label" {
   title   = "Autopilot label"
   shows   = autopilot_on
@@ -199,7 +198,6 @@ indication "autopilot_label" {
   place   = "top of the flight displays"
   tells   = [autopilot_flying]
 }
-
 indication "autopilot_ready_label" {
   title   = "Autopilot panel: an autopilot can be engaged"
   shows   = autopilot_able
@@ -207,7 +205,6 @@ indication "autopilot_ready_label" {
   lit_by  = autopilot_panel
   place   = "glare shield"
 }
-
 indication "thrust_label" {
   title   = "Autothrottle label"
   shows   = thrust_mode
@@ -225,7 +222,6 @@ indication "autothrottle_lamp" {
   lit_by  = dc_vital
   place   = "glare shield"
 }
-
 indication "minima_label" {
   title   = "Lowest minima label"
   shows   = approach || final ? minima_believed : ""
@@ -234,7 +230,6 @@ indication "minima_label" {
   place   = "top of the flight displays"
   tells   = [approach_low, approach_standard, approach_basic]
 }
-
 indication "beam_captured_label" {
   title   = "ILS label"
   shows   = beam_captured ? "on the beam" : receivers_tuned ? "armed" : ""
@@ -243,7 +238,6 @@ indication "beam_captured_label" {
   place   = "top of the flight displays"
   tells   = [approach_guidance]
 }
-
 indication "bars_left" {
   title   = "Flight director, left"
   shows   = guidance_1
@@ -252,7 +246,6 @@ indication "bars_left" {
   place   = "left outer screen"
   tells   = [guidance_left]
 }
-
 indication "bars_right" {
   title   = "Flight director, right"
   shows   = guidance_2
@@ -261,7 +254,6 @@ indication "bars_right" {
   place   = "right outer screen"
   tells   = [guidance_right]
 }
-
 indication "yaw_lamp" {
   title   = "Yaw damper button lamp"
   shows   = !yaw_damper_1 && !yaw_damper_2
@@ -270,7 +262,6 @@ indication "yaw_lamp" {
   place   = "overhead panel, left half"
   tells   = [yaw_damping]
 }
-
 indication "trim_wheel" {
   title   = "Pitch trim wheel: turns"
   shows   = trim_motor
@@ -278,7 +269,6 @@ indication "trim_wheel" {
   place   = "centre pedestal"
   tells   = [pitch_in_trim]
 }
-
 indication "thrust_lever_angle" {
   title   = "Thrust asked by the levers"
   shows   = thrust_asked_pct

@@ -264,7 +264,6 @@ indication "radio_1_panel" {
   place   = "centre pedestal"
   tells   = [radio_contact]
 }
-
 indication "radio_2_panel" {
   title   = "VHF radio 2 panel"
   shows   = radio_2
@@ -273,7 +272,6 @@ indication "radio_2_panel" {
   place   = "centre pedestal"
   tells   = [second_radio]
 }
-
 indication "radio_3_panel" {
   title   = "VHF radio 3 panel"
   shows   = radio_3
@@ -282,7 +280,6 @@ indication "radio_3_panel" {
   place   = "centre pedestal"
   tells   = [second_radio]
 }
-
 indication "far_radio_panel" {
   title   = "Long-range (HF) radio panel"
   shows   = far_radio
@@ -291,7 +288,6 @@ indication "far_radio_panel" {
   place   = "centre pedestal"
   tells   = [far_contact]
 }
-
 indication "evacuation_lamp" {
   title   = "Evacuation signal: ready lamp"
   shows   = evacuation_signal
@@ -300,7 +296,6 @@ indication "evacuation_lamp" {
   place   = "overhead panel, right half"
   tells   = [evacuation_call]
 }
-
 indication "sending_lamp" {
   title   = "Transmitting lamp"
   shows   = frequency_blocked
@@ -309,7 +304,6 @@ indication "sending_lamp" {
   place   = "centre pedestal"
   tells   = [radio_contact]
 }
-
 indication "left_audio_lamp" {
   mirror  = true
   title   = "Left audio panel lamps"
@@ -319,7 +313,6 @@ indication "left_audio_lamp" {
   place   = "centre pedestal"
   tells   = [both_pilots_hear]
 }
-
 indication "address_lamp" {
   title   = "Passenger address: in-use lamp on the handset"
   shows   = cabin_amplifier
@@ -327,7 +320,6 @@ indication "address_lamp" {
   lit_by  = dc_vital
   place   = "centre pedestal"
 }
-
 indication "cabin_phone_lamp" {
   title   = "Cabin interphone lamp"
   shows   = cabin_phone
@@ -335,7 +327,6 @@ indication "cabin_phone_lamp" {
   lit_by  = lamp_power_left
   place   = "overhead panel, left half"
 }
-
 indication "data_link_label" {
   title   = "Data link label"
   shows   = data_link

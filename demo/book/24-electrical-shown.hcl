@@ -11,7 +11,6 @@ indication "gen_left_lamp" {
   place   = "overhead panel, left half"
   tells   = [two_ac_sources]
 }
-
 indication "apu_gen_lamp" {
   title   = "APU generator button: on-line lamp"
   shows   = apu_gen
@@ -19,7 +18,6 @@ indication "apu_gen_lamp" {
   lit_by  = lamp_power_right
   place   = "overhead panel, right half"
 }
-
 indication "drive_left_lamp" {
   mirror  = true
   title   = "Left drive switch: uncoupled lamp"
@@ -39,7 +37,6 @@ indication "vital_side_lamp" {
   tells   = [vital_ac_power]
   variant "first_series" { shows = vital_side_switch == "right" }
 }
-
 indication "tr_left_lamp" {
   mirror  = true
   title   = "Left DC source lamp"
@@ -49,7 +46,6 @@ indication "tr_left_lamp" {
   place   = "overhead panel, right half"
   tells   = [second_dc_source]
 }
-
 indication "ram_gen_lamp" {
   title   = "Ram turbine switch: emergency generator on-line lamp"
   shows   = ram_gen
@@ -58,7 +54,6 @@ indication "ram_gen_lamp" {
   place   = "overhead panel, centre"
   tells   = [emergency_source]
 }
-
 indication "tr_vital_lamp" {
   title   = "Vital DC source lamp"
   shows   = !tr_vital
@@ -77,7 +72,6 @@ indication "battery_lamp" {
   place   = "overhead panel, centre"
   tells   = [both_dc_sides]
 }
-
 indication "battery_voltmeter" {
   title   = "Battery voltmeter"
   shows   = battery_volts_v
@@ -87,7 +81,6 @@ indication "battery_voltmeter" {
   place   = "overhead panel, centre"
   tells   = [vital_dc_power]
 }
-
 indication "load_switch_lamp" {
   title   = "Vital load switch: reduced lamp"
   shows   = vital_load_switch == "reduced"
@@ -119,7 +112,6 @@ indication "gen_left_load" {
   place   = "electrics picture"
   tells   = [two_ac_sources]
 }
-
 indication "ac_left_volts" {
   mirror  = true
   title   = "Left AC voltage"
@@ -130,7 +122,6 @@ indication "ac_left_volts" {
   place   = "electrics picture"
   tells   = [both_ac_sides]
 }
-
 indication "vital_ac_volts" {
   title   = "Vital AC voltage"
   shows   = ac_vital || bus_sense_left.says_powered ? 115 : 0
@@ -140,7 +131,6 @@ indication "vital_ac_volts" {
   place   = "electrics picture"
   tells   = [vital_ac_power]
 }
-
 indication "backup_ac_volts" {
   title   = "Backup AC voltage"
   shows   = ac_backup ? 115 : 0
@@ -150,7 +140,6 @@ indication "backup_ac_volts" {
   place   = "electrics picture"
   tells   = [backup_ac_power]
 }
-
 indication "dc_left_volts" {
   mirror  = true
   title   = "Left DC voltage"
@@ -161,7 +150,6 @@ indication "dc_left_volts" {
   place   = "electrics picture"
   tells   = [both_dc_sides]
 }
-
 indication "tr_left_amps" {
   mirror  = true
   title   = "Left DC source current"
@@ -172,7 +160,6 @@ indication "tr_left_amps" {
   place   = "electrics picture"
   tells   = [second_dc_source]
 }
-
 indication "vital_feed_label" {
   title   = "Vital DC bus: fed by"
   shows   = vital_fed_by

@@ -170,7 +170,6 @@ alert "bottle_low" {
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
   tells    = [fire_fighting, hold_fire_fighting]
 }
-
 indication "fire_handle_left_light" {
   mirror  = true
   title   = "Left fire handle light"
@@ -180,7 +179,6 @@ indication "fire_handle_left_light" {
   tells   = [no_fire_left, fire_yields_left, sound_pylons]
   place   = "glare shield"
 }
-
 indication "fire_handle_apu_light" {
   title   = "APU fire handle light"
   shows   = fire_loop_apu && apu_burns
@@ -188,7 +186,6 @@ indication "fire_handle_apu_light" {
   lit_by  = dc_direct
   place   = "overhead panel"
 }
-
 indication "bottle_1_lamp" {
   title   = "Bottle 1 empty lamp"
   shows   = !bottle_1 || bottle_1_fired
@@ -197,7 +194,6 @@ indication "bottle_1_lamp" {
   tells   = [fire_fighting]
   place   = "glare shield"
 }
-
 indication "bottle_2_lamp" {
   title   = "Bottle 2 empty lamp"
   shows   = !bottle_2 || bottle_2_fired
@@ -206,7 +202,6 @@ indication "bottle_2_lamp" {
   tells   = [fire_fighting]
   place   = "glare shield"
 }
-
 indication "hold_bottle_lamp" {
   title   = "Cargo hold bottle empty lamp"
   shows   = !hold_bottle || hold_bottle_fired
@@ -215,7 +210,6 @@ indication "hold_bottle_lamp" {
   tells   = [hold_fire_fighting]
   place   = "overhead panel"
 }
-
 indication "hold_slow_lamp" {
   title   = "Cargo hold second bottle empty lamp"
   shows   = !hold_slow_bottle || hold_slow_s >= 5400
@@ -224,7 +218,6 @@ indication "hold_slow_lamp" {
   tells   = [hold_fire_fighting]
   place   = "overhead panel"
 }
-
 indication "bay_smoke_lamp" {
   title   = "Electronics bay smoke lamp"
   shows   = bay_smoke_sensor && bay_smoke
@@ -233,7 +226,6 @@ indication "bay_smoke_lamp" {
   tells   = [clear_deck_air]
   place   = "overhead panel"
 }
-
 indication "smoke_lamp" {
   title   = "Cargo hold smoke lamp"
   shows   = smoke_believed
@@ -242,7 +234,6 @@ indication "smoke_lamp" {
   tells   = [no_smoke]
   place   = "overhead panel"
 }
-
 indication "smoke_sensors_shown" {
   title   = "Smoke sensors line"
   shows   = smoke_sensor_1 && smoke_sensor_2
@@ -251,7 +242,6 @@ indication "smoke_sensors_shown" {
   tells   = [smoke_watch]
   place   = "cabin picture"
 }
-
 indication "fire_loops_shown" {
   title   = "Fire loops line"
   shows   = fire_loop_left_a && fire_loop_left_b && fire_loop_right_a && fire_loop_right_b

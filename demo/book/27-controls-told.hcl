@@ -180,7 +180,6 @@ alert "spoilers_not_in" {
   quiet_in  = [landing_roll, taxi_in]
   procedure = take_off_setting_list
 }
-
 indication "plain_control_lamp" {
   title   = "Plain control lamp"
   shows   = !control_shaped
@@ -188,7 +187,6 @@ indication "plain_control_lamp" {
   lit_by  = dc_direct
   place   = "glare shield"
 }
-
 indication "control_computer_1_lamp" {
   title   = "Flight control computer 1 lamp"
   shows   = !control_computer_1
@@ -197,7 +195,6 @@ indication "control_computer_1_lamp" {
   tells   = [ground_spoilers_full]
   place   = "overhead panel"
 }
-
 indication "control_computer_2_lamp" {
   title   = "Flight control computer 2 lamp"
   shows   = !control_computer_2
@@ -206,7 +203,6 @@ indication "control_computer_2_lamp" {
   tells   = [ground_spoilers_full]
   place   = "overhead panel"
 }
-
 indication "elevator_shown" {
   title   = "Elevator servos"
   shows   = elevator_left_servo && elevator_right_servo
@@ -215,7 +211,6 @@ indication "elevator_shown" {
   tells   = [pitch_control]
   place   = "surfaces picture"
 }
-
 indication "aileron_shown" {
   title   = "Aileron servos"
   shows   = aileron_left_servo && aileron_right_servo
@@ -224,7 +219,6 @@ indication "aileron_shown" {
   tells   = [roll_control]
   place   = "surfaces picture"
 }
-
 indication "rudder_shown" {
   title   = "Rudder servos"
   shows   = rudder_upper_servo && rudder_lower_servo
@@ -233,7 +227,6 @@ indication "rudder_shown" {
   tells   = [yaw_control]
   place   = "surfaces picture"
 }
-
 indication "rudder_travel_shown" {
   title   = "Rudder travel"
   shows   = rudder_travel_deg
@@ -243,7 +236,6 @@ indication "rudder_travel_shown" {
   tells   = [rudder_travel, rudder_limit]
   place   = "surfaces picture"
 }
-
 indication "trim_shown" {
   title   = "Hand trim line"
   shows   = trim_motor_1 || trim_motor_2
@@ -251,7 +243,6 @@ indication "trim_shown" {
   lit_by  = systems_either_drawn
   place   = "surfaces picture"
 }
-
 indication "spoilers_inner_shown" {
   title   = "Inner spoilers line"
   shows   = spoilers_inner
@@ -260,7 +251,6 @@ indication "spoilers_inner_shown" {
   tells   = [speed_brakes, ground_spoilers_full]
   place   = "surfaces picture"
 }
-
 indication "spoilers_outer_shown" {
   title   = "Outer spoilers line"
   shows   = spoilers_outer

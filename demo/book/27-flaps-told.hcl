@@ -168,7 +168,6 @@ alert "door_at_take_off" {
   tells     = [doors_shut]
   procedure = take_off_setting_list
 }
-
 indication "flap_position_shown" {
   title   = "Flap position"
   shows   = flaps_at
@@ -177,7 +176,6 @@ indication "flap_position_shown" {
   tells   = [flap_position, flaps]
   place   = "engine picture"
 }
-
 indication "slat_position_shown" {
   title   = "Slat position"
   shows   = slats_at

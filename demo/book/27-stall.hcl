@@ -139,7 +139,6 @@ alert "stall_warning_off" {
   tells     = [stall_warning, stall_guard]
   procedure = stall_warning_off_list
 }
-
 indication "stall_left_lamp" {
   mirror  = true
   title   = "Left stall lane: warns"

@@ -132,7 +132,6 @@ alert "crossfeed_not_followed" {
   tells     = [fuel_crossfeed]
   procedure = fuel_unbalanced_list
 }
-
 indication "fuel_left_shown" {
   mirror  = true
   title   = "Left fuel quantity"
@@ -143,7 +142,6 @@ indication "fuel_left_shown" {
   tells   = [fuel_reserve, fuel_balance, fuel_quantity]
   place   = "engine picture"
 }
-
 indication "fuel_total_shown" {
   title   = "Total fuel"
   shows   = sensed_left_kg + sensed_right_kg
@@ -153,7 +151,6 @@ indication "fuel_total_shown" {
   tells   = [fuel_reserve]
   place   = "engine picture"
 }
-
 indication "fuel_used_shown" {
   title   = "Fuel used"
   shows   = burnt_kg
@@ -162,7 +159,6 @@ indication "fuel_used_shown" {
   lit_by  = engine_picture && flow_meter_left && flow_meter_right
   place   = "engine picture"
 }
-
 indication "fuel_pumps_left_lamp" {
   mirror  = true
   title   = "Left fuel pumps lamp"
@@ -182,7 +178,6 @@ indication "crossfeed_lamp" {
   tells   = [fuel_crossfeed]
   place   = "overhead panel"
 }
-
 indication "low_floats_shown" {
   title   = "Low-fuel floats line"
   shows   = low_float_left && low_float_right
@@ -191,7 +186,6 @@ indication "low_floats_shown" {
   tells   = [fuel_low_watch]
   place   = "fuel picture"
 }
-
 indication "apu_fuel_shown" {
   title   = "APU fuel line"
   shows   = fuel_feed_apu

@@ -106,7 +106,6 @@ alert "fluid_right_low" {
   tells     = [hydraulics_right, standby_pressure]
   procedure = fluid_right_low_list
 }
-
 indication "pressure_left_shown" {
   mirror  = true
   title   = "Left hydraulic pressure readout"
@@ -117,7 +116,6 @@ indication "pressure_left_shown" {
   tells   = [hydraulics_left]
   place   = "hydraulics picture"
 }
-
 indication "fluid_left_shown" {
   title   = "Left hydraulic fluid readout"
   shows   = fluid_left_l
@@ -127,7 +125,6 @@ indication "fluid_left_shown" {
   tells   = [pressure_transfer]
   place   = "hydraulics picture"
 }
-
 indication "fluid_right_shown" {
   title   = "Right hydraulic fluid readout"
   shows   = fluid_right_l
@@ -146,7 +143,6 @@ indication "standby_pump_lamp" {
   tells   = [hydraulics_right]
   place   = "overhead panel"
 }
-
 indication "transfer_shown" {
   title   = "Transfer unit symbol"
   shows   = transfer_runs

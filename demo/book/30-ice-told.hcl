@@ -189,7 +189,6 @@ alert "ice_detectors_lost" {
   tells    = [ice_detection]
   procedure = ice_unseen_list
 }
-
 indication "wing_ice_lamp" {
   title   = "Wing heat lamp, both sides"
   shows   = left_wing_warm && right_wing_warm
@@ -198,7 +197,6 @@ indication "wing_ice_lamp" {
   lit_by  = lamp_power_left
   place   = "overhead panel"
 }
-
 indication "engine_ice_lamp" {
   title   = "Inlet heat lamp, both sides"
   shows   = engine_ice_switch == "on" && engine_ice_valve_left && engine_ice_valve_right
@@ -206,7 +204,6 @@ indication "engine_ice_lamp" {
   lit_by  = lamp_power_left
   place   = "overhead panel"
 }
-
 indication "wing_heat_left_shown" {
   mirror  = true
   title   = "Left wing heat line"
@@ -216,7 +213,6 @@ indication "wing_heat_left_shown" {
   tells   = [wing_ice_protection]
   place   = "air picture"
 }
-
 indication "heaters_left_shown" {
   title   = "Left heaters line"
   shows   = probe_heat_1 && probe_heat_3
@@ -225,7 +221,6 @@ indication "heaters_left_shown" {
   tells   = [pitot_heat_left, pitot_heat_standby]
   place   = "air picture"
 }
-
 indication "heaters_right_shown" {
   title   = "Right heaters line"
   shows   = probe_heat_2
@@ -233,7 +228,6 @@ indication "heaters_right_shown" {
   lit_by  = systems_right_drawn && heat_watch_right
   place   = "air picture"
 }
-
 indication "window_left_lamp" {
   mirror  = true
   title   = "Left window heat lamp"

@@ -239,7 +239,6 @@ indication "left_picture_flag" {
   place   = "left outer screen"
   tells   = [left_flight_display, any_flight_display]
 }
-
 indication "right_picture_flag" {
   title   = "No-picture flag, right outer screen"
   shows   = !right_pictures
@@ -248,7 +247,6 @@ indication "right_picture_flag" {
   place   = "right outer screen"
   tells   = [right_flight_display, any_flight_display]
 }
-
 indication "left_inner_flag" {
   title   = "No-picture flag, left inner screen"
   shows   = !left_pictures
@@ -257,7 +255,6 @@ indication "left_inner_flag" {
   place   = "left inner screen"
   tells   = [route_display]
 }
-
 indication "right_inner_flag" {
   title   = "No-picture flag, right inner screen"
   shows   = !right_pictures
@@ -266,7 +263,6 @@ indication "right_inner_flag" {
   place   = "right inner screen"
   tells   = [route_display]
 }
-
 indication "centre_picture_flag" {
   title   = "No-picture flag, middle screen"
   shows   = !left_pictures && !right_pictures
@@ -285,7 +281,6 @@ indication "list_complete_mark" {
   place   = "alert list"
   tells   = [left_reports, right_reports]
 }
-
 indication "attention_lamp" {
   title   = "Attention lights"
   shows   = main_dc_lost || vital_battery || all_gens_off || autopilot_off || left_engine_failed || right_engine_failed
@@ -294,7 +289,6 @@ indication "attention_lamp" {
   place   = "glare shield"
   tells   = [attention]
 }
-
 indication "clock_readout" {
   title   = "Clock"
   shows   = real.time_s

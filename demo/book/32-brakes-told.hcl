@@ -192,7 +192,6 @@ alert "parking_brake_on" {
   quiet_in  = [lift_off, first_climb, climb, cruise, descent, approach, final, landing_roll, taxi_in]
   procedure = take_off_setting_list
 }
-
 indication "brake_heat_shown" {
   title   = "Brake temperature readout"
   shows   = brake_heat_c
@@ -212,7 +211,6 @@ indication "accumulator_gauge" {
   tells   = [parking_brake]
   place   = "centre panel"
 }
-
 indication "normal_accumulator_gauge" {
   title   = "Brake accumulator gauge, normal brakes"
   shows   = brake_accumulator_normal ? normal_strokes_left_count : 0
@@ -230,7 +228,6 @@ indication "autobrake_lamp" {
   lit_by  = lamp_power_left
   place   = "centre panel"
 }
-
 indication "antiskid_shown" {
   title   = "Anti-skid line"
   shows   = antiskid_ok
@@ -238,7 +235,6 @@ indication "antiskid_shown" {
   lit_by  = systems_either_drawn
   place   = "gear picture"
 }
-
 indication "steering_shown" {
   title   = "Steering line"
   shows   = steering_box && steering_motor
@@ -247,7 +243,6 @@ indication "steering_shown" {
   tells   = [nose_steering]
   place   = "gear picture"
 }
-
 indication "parking_brake_lamp" {
   title   = "Parking brake lamp"
   shows   = parking_brake_lever == "set"
@@ -255,7 +250,6 @@ indication "parking_brake_lamp" {
   lit_by  = dc_direct
   place   = "centre panel"
 }
-
 indication "tyre_pressure_shown" {
   title   = "Tyre pressures"
   shows   = tyre_left && tyre_right

@@ -167,7 +167,6 @@ indication "nose_gear_lamp" {
   tells   = [gear_extension, gear_position]
   place   = "centre panel"
 }
-
 indication "left_gear_lamp" {
   title   = "Left gear lamp, main row"
   shows   = left_seen_down_a
@@ -176,7 +175,6 @@ indication "left_gear_lamp" {
   tells   = [gear_extension, gear_position]
   place   = "centre panel"
 }
-
 indication "right_gear_lamp" {
   title   = "Right gear lamp, main row"
   shows   = right_seen_down_a
@@ -185,7 +183,6 @@ indication "right_gear_lamp" {
   tells   = [gear_extension, gear_position]
   place   = "centre panel"
 }
-
 indication "nose_gear_mark" {
   title   = "Nose gear mark, second row"
   shows   = nose_seen_down_b
@@ -194,7 +191,6 @@ indication "nose_gear_mark" {
   tells   = [gear_extension, gear_position]
   place   = "overhead panel"
 }
-
 indication "left_gear_mark" {
   mirror  = true
   title   = "Left gear mark, second row"
@@ -223,7 +219,6 @@ indication "gear_lever_light" {
   tells   = [gear_extension, gear_retraction]
   place   = "centre panel"
 }
-
 indication "gear_silence_lamp" {
   title   = "Gear warning silenced lamp"
   shows   = gear_horn_cut

@@ -128,7 +128,6 @@ alert "emergency_lights_off" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, landing_roll]
   tells    = [evacuation_light]
 }
-
 indication "panels_in_light" {
   title   = "Light on the panels"
   shows   = deck_lights
@@ -145,7 +144,6 @@ indication "position_lights_lamp" {
   place   = "overhead panel, right half"
   tells   = [seen_by_others]
 }
-
 indication "emergency_lights_lamp" {
   title   = "Emergency lights switch: disarmed lamp"
   shows   = emergency_lights_switch == "off"
@@ -153,7 +151,6 @@ indication "emergency_lights_lamp" {
   lit_by  = lamp_power_right
   place   = "overhead panel, right half"
 }
-
 indication "landing_light_lamps" {
   title   = "Landing light beam on the ground ahead"
   shows   = landing_light_left || landing_light_right
@@ -161,7 +158,6 @@ indication "landing_light_lamps" {
   lit_by  = real.height_ft < 200
   place   = "outside"
 }
-
 indication "panel_lettering" {
   title   = "Lettering of the panels"
   shows   = panel_lights

@@ -11,7 +11,6 @@ indication "airspeed_1_readout" {
   place   = "left outer screen"
   tells   = [airspeed_left]
 }
-
 indication "airspeed_2_readout" {
   title   = "Right airspeed"
   shows   = airspeed_2_kt
@@ -21,7 +20,6 @@ indication "airspeed_2_readout" {
   place   = "right outer screen"
   tells   = [airspeed_right]
 }
-
 indication "speed_limit_mark" {
   title   = "Speed limit mark beside the left airspeed"
   shows   = speed_limit_believed_kt
@@ -31,7 +29,6 @@ indication "speed_limit_mark" {
   place   = "left outer screen"
   tells   = [speed_limit_warning]
 }
-
 indication "airspeed_3_readout" {
   title   = "Standby airspeed"
   shows   = airspeed_3_kt
@@ -51,7 +48,6 @@ indication "ground_speed_readout" {
   lit_by  = (left_flight_picture || right_flight_picture) && (inertial_1 || inertial_2)
   place   = "flight displays"
 }
-
 indication "satellite_height_readout" {
   title   = "Satellite altitude"
   shows   = real.altitude_ft
@@ -60,7 +56,6 @@ indication "satellite_height_readout" {
   lit_by  = (left_flight_picture || right_flight_picture) && (satnav_1 || satnav_2)
   place   = "flight displays"
 }
-
 indication "altitude_1_readout" {
   title   = "Left altitude"
   shows   = altitude_1_ft
@@ -70,7 +65,6 @@ indication "altitude_1_readout" {
   place   = "left outer screen"
   tells   = [altitude_left]
 }
-
 indication "altitude_2_readout" {
   title   = "Right altitude"
   shows   = altitude_2_ft
@@ -80,7 +74,6 @@ indication "altitude_2_readout" {
   place   = "right outer screen"
   tells   = [altitude_right]
 }
-
 indication "altitude_3_readout" {
   title   = "Standby altitude"
   shows   = altitude_3_ft
@@ -90,7 +83,6 @@ indication "altitude_3_readout" {
   place   = "standby instrument"
   tells   = [altitude_standby]
 }
-
 indication "attitude_3_ball" {
   title   = "Standby attitude"
   shows   = standby_instrument
@@ -99,7 +91,6 @@ indication "attitude_3_ball" {
   place   = "standby instrument"
   tells   = [any_attitude]
 }
-
 indication "compass_card" {
   title   = "Standby compass card: moves"
   shows   = standby_compass
@@ -107,7 +98,6 @@ indication "compass_card" {
   place   = "windscreen post"
   tells   = [any_heading]
 }
-
 indication "attitude_1_flag" {
   title   = "No-attitude flag, left"
   shows   = !inertial_1
@@ -116,7 +106,6 @@ indication "attitude_1_flag" {
   place   = "left outer screen"
   tells   = [attitude_left, second_inertial]
 }
-
 indication "attitude_2_flag" {
   title   = "No-attitude flag, right"
   shows   = !inertial_2
@@ -136,7 +125,6 @@ indication "radio_height_1_readout" {
   place   = "left outer screen"
   tells   = [radio_height]
 }
-
 indication "radio_height_2_readout" {
   title   = "Right radio height"
   shows   = radio_height_2_ft
@@ -155,7 +143,6 @@ indication "bank_left_shown" {
   lit_by = left_flight_picture && inertial_1
   tells  = [attitude_true_left, attitudes_true]
 }
-
 indication "bank_right_shown" {
   title  = "Bank shown on the right, in level flight"
   shows  = inertial_2.tilts ? 12 : 0
@@ -164,7 +151,6 @@ indication "bank_right_shown" {
   lit_by = right_flight_picture && inertial_2
   tells  = [attitude_true_right, attitudes_true]
 }
-
 indication "bank_standby_shown" {
   title  = "Bank shown on the standby, in level flight"
   shows  = standby_instrument.tilts ? 12 : 0

@@ -229,6 +229,24 @@ alert "too_slow" {
   procedure = too_slow_drill
 }
 
+# Not a box but the pilot monitoring: who calls the airspeed alive early in the roll sees it when it is not. A closed tube
+# keeps the pressure that it had, so the reading stands where it stood. Called from 50 kt over the ground; from 80 kt on nobody stops for it.
+signal "no_airspeed_seen" {
+  title = "Neither main airspeed has come alive in the roll"
+  value = real.on_ground && real.ground_speed_kt > 50 && real.ground_speed_kt < 80 && !(left_flight_picture && air_data_1 && airspeed_1_kt > 45) && !(right_flight_picture && air_data_2 && airspeed_2_kt > 45)
+}
+
+alert "no_airspeed" {
+  title     = "No airspeed in the roll: called by the pilot monitoring"
+  level     = "warning"
+  message   = "No airspeed, stop (called by the pilot monitoring)"
+  when      = (take_off_roll || take_off_fast) && no_airspeed_seen
+  true_when = !airspeed_1_valid && !airspeed_2_valid
+  given_by  = pilots_awake
+  sound     = pilots_awake
+  procedure = no_airspeed_drill
+}
+
 alert "altitudes_differ" {
   title     = "Altitudes differ"
   level     = "caution"

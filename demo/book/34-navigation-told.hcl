@@ -144,7 +144,6 @@ alert "satellite_off" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, final, landing_roll]
   tells    = [satellite_position]
 }
-
 indication "position_quality" {
   title   = "Position quality label"
   shows   = satnav_1 || satnav_2 ? "satellite" : position_known ? "inertial" : "none"
@@ -153,7 +152,6 @@ indication "position_quality" {
   place   = "navigation display"
   tells   = [satellite_position]
 }
-
 indication "route_line" {
   title   = "Route line"
   shows   = route_computed && position_known
@@ -161,7 +159,6 @@ indication "route_line" {
   lit_by  = route_display
   place   = "navigation display"
 }
-
 indication "distance_readout" {
   title   = "DME distance"
   shows   = real.to_go_nm
@@ -171,7 +168,6 @@ indication "distance_readout" {
   place   = "right outer screen"
   tells   = [distance_to_beacon]
 }
-
 indication "beacon_pointer" {
   title   = "VOR pointer"
   shows   = beacon_receiver_1
@@ -180,7 +176,6 @@ indication "beacon_pointer" {
   place   = "left outer screen"
   tells   = [beacon_navigation]
 }
-
 indication "beam_left" {
   title   = "Localiser and glide path deviation, left"
   shows   = receivers_tuned && landing_receiver_1
@@ -189,7 +184,6 @@ indication "beam_left" {
   place   = "left outer screen"
   tells   = [approach_guidance]
 }
-
 indication "beam_right" {
   title   = "Localiser and glide path deviation, right"
   shows   = receivers_tuned && landing_receiver_2
@@ -207,7 +201,6 @@ indication "transponder_lamp" {
   lit_by  = dc_vital
   place   = "centre pedestal"
 }
-
 indication "terrain_silent_lamp" {
   title   = "Terrain warning switch: silent lamp"
   shows   = terrain_switch == "silent"
@@ -215,7 +208,6 @@ indication "terrain_silent_lamp" {
   lit_by  = lamp_power_left
   place   = "centre pedestal"
 }
-
 indication "radar_label" {
   title   = "Weather radar label"
   shows   = weather_radar
@@ -224,7 +216,6 @@ indication "radar_label" {
   place   = "navigation display"
   tells   = [weather_picture]
 }
-
 indication "traffic_label" {
   title   = "Traffic label"
   shows   = traffic_computer

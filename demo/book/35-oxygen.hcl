@@ -154,7 +154,6 @@ alert "masks_are_out" {
   given_by  = news_left
   procedure = masks_out_list
 }
-
 indication "crew_oxygen_shown" {
   title   = "Crew oxygen quantity"
   shows   = crew_oxygen_bottle && crew_oxygen_valve ? crew_oxygen_l : 0

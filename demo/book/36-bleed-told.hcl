@@ -79,7 +79,6 @@ alert "bleed_untrimmed" {
   tells    = [air_trim]
   only     = [second_series, island_kit]
 }
-
 indication "bleed_left_shown" {
   mirror  = true
   title   = "Left bleed pressure"
@@ -88,7 +87,6 @@ indication "bleed_left_shown" {
   lit_by  = systems_left_drawn && bleed_controller_left
   place   = "air picture"
 }
-
 indication "bleed_left_lamp" {
   mirror  = true
   title   = "Left bleed shut lamp"
@@ -98,7 +96,6 @@ indication "bleed_left_lamp" {
   tells   = [air_left]
   place   = "overhead panel"
 }
-
 indication "cross_bleed_shown" {
   title   = "Cross-bleed valve symbol"
   shows   = cross_bleed_open

@@ -49,7 +49,6 @@ function "drain_mast" {
   wanted   = cruise || descent
   severity = "minor"
 }
-
 indication "lavatory_lamp" {
   title   = "Lavatory lamp"
   shows   = waste_blower || real.altitude_ft > 16000
@@ -57,7 +56,6 @@ indication "lavatory_lamp" {
   lit_by  = galley_feed
   place   = "cabin, rear galley"
 }
-
 indication "water_lamp" {
   title   = "Water system lamp"
   shows   = water_pump

@@ -62,7 +62,6 @@ alert "flight_recorder_off" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, climb, approach, final, landing_roll]
   tells    = [flight_recording]
 }
-
 indication "flight_recorder_lamp" {
   title   = "Flight recorder lamp"
   shows   = !flight_recorder
@@ -70,7 +69,6 @@ indication "flight_recorder_lamp" {
   lit_by  = lamp_power_right
   place   = "overhead panel, right half"
 }
-
 indication "voice_test_needle" {
   title   = "Voice recorder test needle"
   shows   = voice_recorder && area_microphone

@@ -90,7 +90,6 @@ alert "apu_fault_waiting" {
   quiet_in = [take_off_roll, take_off_fast, lift_off, first_climb, final, landing_roll]
   tells    = [apu_start]
 }
-
 indication "apu_lamp" {
   title   = "APU switch: running lamp"
   shows   = apu
@@ -99,7 +98,6 @@ indication "apu_lamp" {
   place   = "overhead panel, right half"
   tells   = [apu_power]
 }
-
 indication "apu_speed" {
   title   = "APU speed"
   shows   = apu ? 100 : 0
@@ -109,7 +107,6 @@ indication "apu_speed" {
   place   = "APU picture"
   tells   = [apu_power]
 }
-
 indication "apu_inlet_label" {
   title   = "APU inlet door label"
   shows   = apu_switch == "run" && apu_inlet ? "open" : "closed"

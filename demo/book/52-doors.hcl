@@ -212,7 +212,6 @@ alert "deck_door_unlocked" {
   quiet_in = [take_off_fast, lift_off, final, landing_roll]
   tells    = [deck_door]
 }
-
 indication "doors_shown" {
   title   = "Doors line"
   shows   = !doors_believed_open
@@ -221,7 +220,6 @@ indication "doors_shown" {
   tells   = [door_watch]
   place   = "cabin picture"
 }
-
 indication "deck_door_lamp" {
   title   = "Flight deck door lamp"
   shows   = deck_door_lock

@@ -148,7 +148,6 @@ signal "oil_heat_left_c" {
   chapter = 79
   value   = 85 + total(failed(oil_pump_left) && engine_left ? 1 : 0)
 }
-
 indication "oil_heat_left_readout" {
   mirror  = true
   title   = "Left oil temperature"

@@ -113,7 +113,6 @@ alert "left_engine_shakes" {
   given_by = news_left
   quiet_in = [take_off_fast, lift_off, landing_roll]
 }
-
 indication "fan_left_readout" {
   mirror  = true
   title   = "Left fan speed"
@@ -124,7 +123,6 @@ indication "fan_left_readout" {
   place   = "middle screen, engine picture"
   tells   = [thrust_left]
 }
-
 indication "gas_left_readout" {
   mirror  = true
   title   = "Left exhaust gas temperature"
@@ -135,7 +133,6 @@ indication "gas_left_readout" {
   place   = "middle screen, engine picture"
   tells   = [thrust_left]
 }
-
 indication "flow_left_readout" {
   mirror  = true
   title   = "Left fuel flow"
@@ -145,7 +142,6 @@ indication "flow_left_readout" {
   lit_by  = engine_picture && flow_meter_left && left_reports
   place   = "middle screen, engine picture"
 }
-
 indication "oil_left_readout" {
   mirror  = true
   title   = "Left oil pressure"
@@ -157,7 +153,6 @@ indication "oil_left_readout" {
   place   = "middle screen, engine picture"
   tells   = [oil_left]
 }
-
 indication "shake_left_readout" {
   mirror  = true
   title   = "Left vibration"
@@ -167,7 +162,6 @@ indication "shake_left_readout" {
   lit_by  = engine_picture && shake_sensor_left && left_reports
   place   = "middle screen, engine picture"
 }
-
 indication "left_run_lamp" {
   mirror  = true
   title   = "Left engine switch: off lamp"

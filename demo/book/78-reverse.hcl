@@ -133,7 +133,6 @@ alert "reverse_left_lost" {
   tells    = [reverse_left, reverse_even]
   only     = [second_series, island_kit]
 }
-
 indication "reverse_left_mark" {
   mirror  = true
   title   = "Left reverser open mark"

@@ -42,12 +42,40 @@ claim "three_that_agree_in_error" {
 }
 
 claim "covers_on_the_tubes" {
-  says   = "With covers on all three tubes the airspeeds stand still along the runway; once in the air they grow with height alone. They agree, and nothing announces it; the altitudes are right."
+  says   = "With covers on all three tubes the airspeeds stand still along the runway; once in the air they grow with height alone. They agree, and no box announces it: only who looks for a speed in the roll sees it; the altitudes are right."
   source = "Corvane 71 systems manual 34-13 (fictional)"
   given {
     fail = [covers_left_on]
   }
   expect = [in_phase(take_off_roll, airspeed_1_kt < 40), never_given(airspeeds_differ), not_told(airspeed_by_majority), ever(airspeed_1_kt > 500), kept(altitude_left)]
+}
+
+claim "no_airspeed_in_the_roll" {
+  says   = "Two closed tubes, or three, are seen before 75 kt and stop the take-off. One is told by the difference, and stops it too, below 100 kt. Closed later they lie in the air: the low speed that they make is not believed, the nose stays up, and attitude and thrust are flown to the nearest field."
+  source = "common practice; Corvane 71 systems manual 34-13 (fictional)"
+  given "two, early" {
+    fail   = [pitot_1.blocked, pitot_2.blocked]
+    at     = "take_off_roll + 5 s"
+    crew   = "by_the_book"
+    expect = [given(no_airspeed), flown("reject"), always(real.on_ground), always(real.airspeed_kt < 85), arrives("QSKE"), never_given(too_slow)]
+  }
+  given "all three covered" {
+    fail   = [covers_left_on]
+    crew   = "by_the_book"
+    expect = [flown("reject"), always(real.on_ground), arrives("QSKE")]
+  }
+  given "one" {
+    fail   = [pitot_1.blocked]
+    at     = "take_off_roll + 5 s"
+    crew   = "by_the_book"
+    expect = [never_given(no_airspeed), given(airspeeds_differ), flown("reject"), always(real.on_ground)]
+  }
+  given "two, later" {
+    fail   = [pitot_1.blocked, pitot_2.blocked]
+    at     = "take_off_fast + 2 s"
+    crew   = "by_the_book"
+    expect = [never_given(no_airspeed), false_alarm(too_slow), done(too_slow_drill, "2.else.1"), !done(too_slow_drill, "2.then.1"), read(airspeeds_differ_drill), by(60, autopilot_button == "off"), arrives("QSKE")]
+  }
 }
 
 claim "closed_ports_in_the_descent" {

@@ -8,9 +8,9 @@ claim "ride_17" {
     crew = "by_the_book"
     expect = [
       at(2, airspeed_1_valid), by(24, airspeed_1_kt > 310), by(60, airspeeds_differ), kept(airspeed_right), kept(airspeed_standby),
-      in_order(done(airspeeds_differ_drill, 1), done(airspeeds_differ_drill, 2), done(airspeeds_differ_drill, 3)),
+      in_order(done(airspeeds_differ_drill, 2), done(airspeeds_differ_drill, 3), done(airspeeds_differ_drill, 4)),
       done(airspeeds_differ_drill, "6.then.1"), done(airspeeds_differ_drill, "6.then.2"), arrives("QSVA"),
-      false_alarm(too_fast), done(too_fast_drill, "1.then.1"), never_given(stall),
+      false_alarm(too_fast), done(too_fast_drill, "1.then.2"), never_given(stall),
     ]
   }
 }

@@ -7,7 +7,7 @@ claim "ride_18" {
     crew = "by_the_book"
     expect = [
       always(altitude_1_ft < 100), in_phase(first_climb, airspeed_1_kt < real.airspeed_kt - 20), never_given(airspeeds_differ), never_given(altitudes_differ), false_alarm(too_slow),
-      kept(any_attitude), kept(radio_height), kept(altitude_standby), in_order(too_slow, done(too_slow_drill, 1), done(airspeeds_differ_drill, 1), done(airspeeds_differ_drill, "6.else.1"), flown("land")),
+      kept(any_attitude), kept(radio_height), kept(altitude_standby), in_order(too_slow, done(too_slow_drill, 1), done(airspeeds_differ_drill, 2), done(airspeeds_differ_drill, "6.else.1"), flown("land")),
       arrives("QSKE"), noticed(airspeed_by_majority), !hidden(altitude_left),
     ]
   }

@@ -5,6 +5,14 @@ chapter = 34
 procedure "airspeeds_differ_drill" {
   title    = "Which airspeed is true?"
   priority = 47
+  note {
+    says        = "Slow in the roll: stop."
+    leg         = "reject"
+    if          = take_off_roll || (take_off_fast && ground_speed_readout < 100)
+    by          = "PF"
+    from_memory = true
+    because     = "With two speeds that differ nobody knows when to rotate, and there is runway left."
+  }
   do {
     says        = "Autopilot button: off; attitude and thrust as known for the phase"
     set         = autopilot_button
@@ -26,24 +34,19 @@ procedure "airspeeds_differ_drill" {
   check {
     that = size(airspeed_1_readout - airspeed_3_readout) < 20 || size(airspeed_2_readout - airspeed_3_readout) < 20
     says = "Standby airspeed: agrees with one side, so that the other is alone"
-    if   = !final
+    if   = !final && !seen.on_ground
     by   = "both"
   }
   note {
-    says    = "A reading that grows while climbing and falls while descending comes from a closed tube."
-    if      = !final
-    because = "Trapped pressure turns a speed indicator into an altimeter."
-  }
-  note {
-    says    = "A reading that falls while climbing and grows while descending, beside an altitude that stands, comes from closed ports."
-    if      = !final
-    because = "The tube is open and the pressure behind it is the old one."
+    says    = "A reading that grows while climbing and falls while descending comes from a closed tube; one that does the contrary, beside an altitude that stands, from closed ports."
+    if      = !final && !seen.on_ground
+    because = "Trapped pressure turns a speed indicator into an altimeter; behind closed ports the pressure is the old one."
   }
   decide {
     that = ((size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300) || (size(airspeed_2_readout - airspeed_3_readout) < 20 && size(altitude_2_readout - altitude_3_readout) < 300)) && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout < ground_speed_readout + 90
     compares = true
     says = "Does one side agree with the standby in speed and in height, and the standby with the satellite altitude and the ground speed?"
-    if   = !final
+    if   = !final && !seen.on_ground
     by   = "both"
     then {
       tell {
@@ -69,6 +72,23 @@ procedure "airspeeds_differ_drill" {
   }
 }
 
+procedure "no_airspeed_drill" {
+  title    = "No airspeed in the roll"
+  priority = 5
+  note {
+    says        = "Stop."
+    leg         = "reject"
+    if          = take_off_roll || take_off_fast
+    by          = "PF"
+    from_memory = true
+    because     = "Slow, there is runway for it. In the air the tube goes on lying, with height instead of speed."
+  }
+  tell {
+    whom = "control"
+    says = "Stopping: no airspeed."
+  }
+}
+
 procedure "too_slow_drill" {
   title    = "Low speed"
   priority = 10
@@ -82,10 +102,12 @@ procedure "too_slow_drill" {
     because     = "Right whether the speed is low or only reads so."
   }
   decide {
-    that = size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout > ground_speed_readout / 2
+    that = airspeed_3_readout < (flap_lever == "up" ? 190 : flap_lever == "full" ? flight.approach_kt - 5 : flap_lever == "middle" ? flight.approach_kt + 5 : flight.rotate_kt + 8) && size(airspeed_1_readout - airspeed_3_readout) < 20 && size(altitude_1_readout - altitude_3_readout) < 300 && size(altitude_3_readout - satellite_height_readout) < 300 + satellite_height_readout / 15 && airspeed_3_readout > ground_speed_readout / 2
     compares = true
-    says = "Do speeds and heights agree with the standby, the height with the satellite altitude, the speed with the ground speed?"
+    says = "Is the standby slow too, and do speeds and heights agree with it, the height with the satellite altitude, the speed with the ground speed?"
     by   = "both"
+    from_memory = true
+    because = "Before the list is found: the reading of a closed tube grows in the climb, and passes the true speed."
     then {
       note { says = "It is true: nose down, thrust up, 20 kt more." }
       note {
@@ -115,6 +137,12 @@ procedure "too_fast_drill" {
     says = "Does one airspeed differ from the others, or all of them with the ground speed?"
     by   = "both"
     then {
+      note {
+        says    = "No side agrees with the standby, or none with the ground speed: attitude and thrust; land at the nearest suitable airfield."
+        leg     = "land"
+        if      = (size(airspeed_1_readout - airspeed_3_readout) > 20 && size(airspeed_2_readout - airspeed_3_readout) > 20) || airspeed_3_readout > ground_speed_readout + 90
+        because = "Two tubes are closed, or three: the list has perhaps been done while they passed the true speed."
+      }
       note {
         says    = "It reads wrong: leave this list, begin Which airspeed is true?"
         go_to   = airspeeds_differ_drill
