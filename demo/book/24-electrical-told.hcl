@@ -8,6 +8,12 @@ function "two_ac_sources" {
   severity = "minor"
 }
 
+function "engine_generator" {
+  title    = "A generator that an engine drives"
+  works    = gen_left || gen_right
+  severity = "major"
+}
+
 function "both_ac_sides" {
   title    = "Both main AC buses"
   works    = ac_left && ac_right
@@ -110,7 +116,7 @@ alert "left_gen_off" {
   true_when = !gen_left
   given_by  = alerting && left_power_reports
   quiet_in  = [take_off_fast, lift_off, final, landing_roll]
-  tells     = [two_ac_sources, cabin_supply]
+  tells     = [two_ac_sources, cabin_supply, engine_generator]
   procedure = left_generator_off
 }
 
@@ -121,7 +127,7 @@ alert "all_gens_off" {
   message   = "No generator on line"
   when      = !gen_left && !gen_right && !apu_gen
   given_by  = alert_computer_1
-  tells     = [two_ac_sources, both_ac_sides, vital_ac_power, cabin_supply, pitch_trim, fuel_pressure_left, fuel_pressure_right]
+  tells     = [two_ac_sources, engine_generator, both_ac_sides, vital_ac_power, cabin_supply, pitch_trim, fuel_pressure_left, fuel_pressure_right]
   procedure = all_generators_off
 }
 

@@ -229,3 +229,27 @@ claim "reduced_load_reaches_the_stand" {
     expect = [kept(vital_dc_power)]
   }
 }
+
+claim "the_last_source" {
+  says   = "With one generator inoperative, the loss of the other leaves the APU's: nothing goes dark, and the crew land at the nearest field; before the take-off they stay. With the other one working they fly on."
+  source = "common practice"
+  given "in the climb" {
+    inoperative = [gen_left]
+    fail        = [gen_right]
+    at          = "climb + 60 s"
+    crew        = "by_the_book"
+    expect      = [told(engine_generator), kept(both_ac_sides), kept(both_dc_sides), flown("land"), arrives("QSKE")]
+  }
+  given "at the start" {
+    inoperative = [gen_left]
+    fail        = [gen_right]
+    crew        = "by_the_book"
+    expect      = [flown("reject"), always(real.on_ground)]
+  }
+  given "the first one alone" {
+    fail   = [gen_right]
+    at     = "climb + 60 s"
+    crew   = "by_the_book"
+    expect = [kept(engine_generator), !flown("land"), arrives("QSVA")]
+  }
+}

@@ -73,6 +73,18 @@ procedure "left_generator_off" {
         if      = engine_left_switch == "run" && !(left_engine_failed && right_engine_failed)
         because = "The cabin crew see dark ovens and call at the busiest moment."
       }
+      note {
+        says    = "Neither engine's generator is on line: no take-off."
+        leg     = "reject"
+        if      = taxi_out && gen_left_lamp && gen_right_lamp
+        because = "The APU's is the last one, and it may have been out of order for days without a word."
+      }
+      note {
+        says    = "Neither engine's generator is on line: land at the nearest suitable airfield on the last source."
+        leg     = "land"
+        if      = !seen.on_ground && gen_left_lamp && gen_right_lamp && !(left_engine_failed && right_engine_failed)
+        because = "Behind the APU's generator there is the wind and the battery, and the APU was not made to be the only one."
+      }
     }
   }
   later {
