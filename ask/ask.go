@@ -113,6 +113,7 @@ func (d *Desk) Fly(ctx context.Context, course *run.Course, q Question, s run.Sc
 		return nil, err
 	}
 	a.Desk, a.Ground = d, d.ground
+	a.Ledger.Forbidden = a.forbidden()
 	return a, nil
 }
 

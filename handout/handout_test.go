@@ -5,10 +5,12 @@ import (
 	"strings"
 	"testing"
 
+	"knockon/ask"
 	"knockon/book"
 	"knockon/handout"
 	"knockon/internal/corvane/answers"
 	"knockon/point"
+	"knockon/scenario"
 )
 
 // TestOf_TheHeadline: first what is denied, then what weighs most; no moment twice; lines
@@ -52,5 +54,27 @@ func TestOf_TheHeadline(t *testing.T) {
 	}
 	if len(h.Phases) != len(a.There.Phases()) || h.Caution != book.Caution || !strings.HasPrefix(h.Question, "knockon handout tr_right ") {
 		t.Errorf("%d phases; %s", len(h.Phases), h.Question)
+	}
+}
+
+// TestOf_SaysWhatForbidsTheFlight: text and sheet open with what the deferrals do not
+// allow, on the ground only where both come before the take-off.
+func TestOf_SaysWhatForbidsTheFlight(t *testing.T) {
+	for _, x := range []struct{ fail, at, want string }{
+		{"tr_right", "taxi_out + 60 s", "“One DC source inoperative” does not allow all of it."},
+		{"tr_right", "climb + 120 s", ""},
+		{"tr_vital", "taxi_out + 60 s", "No deferral covers"},
+	} {
+		a := answers.Of(t, ask.Question{Fail: []scenario.Strike{{What: []string{x.fail}, At: x.at}}, Out: []string{"tr_left"}})
+		v := a.Ledger.View()
+		v.Worth = point.Of(a.Ledger).View(a.Ledger)
+		var text strings.Builder
+		if err := v.Write(&text, 2000); err != nil {
+			t.Fatal(err)
+		}
+		opens := handout.Of(a, v, &handout.Beside{}).Opens
+		if !strings.Contains(opens, x.want) || !strings.Contains(text.String(), x.want) || (x.want == "") == strings.Contains(opens, "deferrals") || (v.Forbidden == "") != (x.want == "") {
+			t.Errorf("%v: %q", x, opens)
+		}
 	}
 }

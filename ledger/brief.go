@@ -46,6 +46,9 @@ func lines(p page) int { return strings.Count(p.String(), "\n") }
 // happened is what was asked, and the point of the answer.
 func (v *View) happened(p page) {
 	p.Paragraph("", v.Heading)
+	if v.Forbidden != "" {
+		p.Paragraph("", v.Forbidden)
+	}
 	if v.Landing != "" {
 		p.Paragraph("", v.Landing)
 	}

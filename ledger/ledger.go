@@ -20,6 +20,7 @@ type Ledger struct {
 	Here, There *run.Record // with the failures, and without them
 	Strike      book.Time   // when the first failure came; the start of the flight if none did
 	Pace        string      // at which a crew by the book act, in words; "": the usual one
+	Forbidden   string      // why the deferrals of the book do not let it go so, in words; "": they do, or nobody asked
 
 	Losses []Loss         // functions, the worst first: by Mattered, class, severity, then the book's order
 	Wrong  []Reading      // indications that are lit and wrong

@@ -25,6 +25,7 @@ type View struct {
 	Lead   string   `json:"lead"` // these in sentences; that nothing is hidden or denied
 
 	Unanswered string   `json:"unanswered,omitempty"` // why the question has no full answer; every view opens with it
+	Forbidden  string   `json:"forbidden,omitempty"`  // why the deferrals of the book do not let it go so
 	Landing    string   `json:"landing,omitempty"`    // what is wrong with the landing, whatever else is told; "" nothing is
 	Ends       string   `json:"ends,omitempty"`       // where and when the flight is over; "" where that is not answered
 	Stop       *Stop    `json:"stop,omitempty"`       // how the landing, or a rejected take-off, comes out on its runway, where the flight feels the systems
@@ -179,7 +180,7 @@ func (l *Ledger) speaker() speaker { return speaker{l, l.Here.Course.Build, l.He
 func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
-		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: l.Landing(), Ends: s.ends(), Silent: s.silent(),
+		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: l.Landing(), Forbidden: l.Forbidden, Ends: s.ends(), Silent: s.silent(),
 		Strike: s.moment(l.Strike), Groups: s.groups(), NotModelled: s.lacks(), Caution: book.Caution,
 	}
 	switch {
@@ -189,7 +190,7 @@ func (l *Ledger) View() *View {
 		v.Left = say.Sentence(l.Left())
 		v.Found = strings.TrimSpace(say.Sentence(l.lost()) + " " + say.Sentence(l.shown()) + " " + v.Left)
 	}
-	v.Summary = strings.TrimSpace(strings.TrimSpace(v.Landing+" "+v.Unanswered) + " " + v.Found)
+	v.Summary = strings.TrimSpace(join(v.Forbidden, v.Landing, v.Unanswered) + " " + v.Found)
 	for _, t := range l.Here.Turns {
 		v.Turns = append(v.Turns, say.Sentence(Turned(t)))
 	}

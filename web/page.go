@@ -335,7 +335,7 @@ func spoken(at string) string {
 
 // opens makes the sentences that the page opens with.
 func (v *answerView) opens(view *ledger.View) {
-	v.Lead = strings.TrimSpace(strings.Join([]string{view.Landing, view.Unanswered, view.Ends, view.Silent, view.None()}, " "))
+	v.Lead = strings.TrimSpace(strings.Join([]string{view.Forbidden, view.Landing, view.Unanswered, view.Ends, view.Silent, view.None()}, " "))
 	v.Spoken = view.Sayings()
 }
 
