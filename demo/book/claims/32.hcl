@@ -276,7 +276,7 @@ claim "dragging_brake" {
 }
 
 claim "tyre_burst_on_the_roll" {
-  says   = "A tyre that bursts at 100 kt takes the left fluid with it. The second series knows of the tyre and keeps it to itself until the first climb; the first series never knows."
+  says   = "A tyre that bursts at 100 kt takes the left fluid with it. The second series knows of the tyre and keeps it to itself until the first climb; the first series never knows. By the book both, fluid and anti-skid gone in one flight, send the crew to the nearest long runway; a leak alone does not."
   source = "Corvane 71 safety summary 32-B (fictional)"
   given "first series" {
     fail   = [tyre_burst]
@@ -288,6 +288,18 @@ claim "tyre_burst_on_the_roll" {
     fail    = [tyre_burst]
     at      = "take_off_fast + 3 s"
     expect  = [told_late(tyres), held_back(tyre_low)]
+  }
+  given "by the book" {
+    fail   = [tyre_burst]
+    at     = "take_off_fast + 3 s"
+    crew   = "by_the_book"
+    expect = [flown("land"), arrives("QSKE"), within(60, hyd_left_low, done(hyd_left_low_list, "2.else.2"))]
+  }
+  given "a leak alone" {
+    fail   = [reservoir_left.leaks]
+    at     = "take_off_fast + 3 s"
+    crew   = "by_the_book"
+    expect = [!flown("land"), arrives("QSVA")]
   }
 }
 

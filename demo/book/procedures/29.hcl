@@ -31,6 +31,12 @@ procedure "hyd_left_low_list" {
         by      = "PM"
         because = "A transfer unit that pumps air runs hot and loads the right system for nothing."
       }
+      note {
+        says    = "The anti-skid is gone as well: think of a burst tyre. Land at the nearest suitable airfield, on a long runway."
+        leg     = "land"
+        if      = !seen.on_ground && antiskid_lost
+        because = "Rubber has cut what lay next to it, and nobody sees from here what else: the gear, the flaps, the doors."
+      }
     }
   }
   note {
