@@ -20,7 +20,6 @@ claim "second_dc_source_lost" {
     kept(vital_dc_power), kept(left_flight_display),
   ]
 }
-
 claim "battery_half_an_hour" {
   says   = "On full load the main battery carries the vital DC bus for thirty minutes. When it is empty the bus dies, which is told, and takes the quiet things with it: standby probe heat, the voice recorder, the VOR receivers. The left picture and one radio live on."
   source = "Corvane 71 systems manual 24-36 (fictional)"
@@ -31,7 +30,6 @@ claim "battery_half_an_hour" {
   }
   expect = [first(!dc_vital) > 1795, first(!dc_vital) < 1805, last(!dc_vital) == 1000000, told(vital_dc_power), not_told(voice_recording), not_told(pitot_heat_standby), only_shown(beacon_navigation), kept(radio_contact), kept(left_flight_display)]
 }
-
 claim "larger_battery_of_the_island_kit" {
   says   = "The island kit carries the vital DC bus for forty-five minutes, says when ten are left and when it is over; the first series carries it for thirty and goes by its voltage, which falls six minutes before the end."
   source = "Corvane 71 island kit supplement 24-36 (fictional)"
@@ -49,7 +47,6 @@ claim "larger_battery_of_the_island_kit" {
     expect      = [first(!dc_vital) < 1810, lost(battery_reserve), told_late(battery_reserve), about(first(battery_low), 1440, 5)]
   }
 }
-
 claim "worn_battery" {
   says   = "A worn battery holds ten minutes, not thirty, and the counter does not know: the alert meant for the last ten minutes leaves little over three."
   source = "Corvane 71 systems manual 24-37 (fictional)"
@@ -61,7 +58,6 @@ claim "worn_battery" {
   }
   expect = [first(!dc_vital) > 595, first(!dc_vital) < 605, first(battery_low) > 395, first(battery_low) < 410, told_wrong(battery_minutes)]
 }
-
 claim "charge_counter_stands_still" {
   says   = "With the charge counter stuck, the battery minutes read full while the battery runs down, and the ten-minute alert never comes."
   source = "Corvane 71 systems manual 24-37 (fictional)"
@@ -73,7 +69,6 @@ claim "charge_counter_stands_still" {
   }
   expect = [told_wrong(battery_minutes), never_given(battery_low), told_wrong(battery_reserve), lost(vital_dc_power)]
 }
-
 claim "source_reset" {
   says   = "A DC source that only tripped comes back with one press of the reset button, and with it everything that was lost."
   source = "Corvane 71 systems manual 24-32 (fictional)"
@@ -90,7 +85,6 @@ claim "source_reset" {
   }
   expect = [lost(both_dc_sides), seconds(!dc_left) > 39, seconds(!dc_left) < 41, kept(vital_dc_power), at(45, dc_left && dc_right)]
 }
-
 claim "generator_caution_waits" {
   says   = "A generator lost between 75 kt and 600 ft is announced after 600 ft: the caution waits until the crew have time for it."
   source = "Corvane 71 systems manual 24-21 (fictional)"
@@ -100,7 +94,6 @@ claim "generator_caution_waits" {
   }
   expect = [held_back(left_gen_off), given(left_gen_off), told_late(two_ac_sources), in_phase(lift_off, !left_gen_off), in_phase(first_climb, left_gen_off)]
 }
-
 claim "tie_that_waited_too_long" {
   says   = "A tie contactor that will not close is harmless until its generator goes; then the left AC bus goes with it."
   source = "Corvane 71 systems manual 24-22 (fictional)"
@@ -127,7 +120,6 @@ claim "tie_that_waited_too_long" {
     expect  = [given(waiting_part_failed), told(ac_cross_feed)]
   }
 }
-
 claim "vital_ac_lamp_shows_the_command" {
   says   = "On the first series the vital feed lamp comes on when the selector is turned, whether the relay moves or not."
   source = "Corvane 71 systems manual 24-24 (fictional)"
@@ -143,7 +135,6 @@ claim "vital_ac_lamp_shows_the_command" {
   }
   expect = [told(vital_ac_power), told_wrong(vital_side_lamp), at(120, !ac_vital), last(vital_ac_off) > 1000]
 }
-
 claim "vital_ac_moves_by_itself" {
   says   = "Later series move the vital AC bus by themselves when the left AC bus dies; on the first series it stays dead until the crew turn the selector."
   source = "Corvane 71 systems manual 24-24 (fictional)"
@@ -159,7 +150,6 @@ claim "vital_ac_moves_by_itself" {
     expect  = [kept(vital_ac_power), never_given(vital_ac_off), lost(both_ac_sides)]
   }
 }
-
 claim "uncoupled_for_good" {
   says   = "A drive that is uncoupled stays uncoupled: turning the switch back does not bring the generator back."
   source = "Corvane 71 systems manual 24-11 (fictional)"
@@ -179,7 +169,6 @@ claim "uncoupled_for_good" {
   }
   expect = [given(left_drive_hot), first(!gen_left) > 45, first(!gen_left) < 55, last(!gen_left) == 1000000, told_wrong(drive_left_lamp)]
 }
-
 claim "wrong_oil_takes_both" {
   says   = "The wrong oil in both drives is one cause with two effects: four minutes later there is no generator but the one in the wind, which takes eight seconds to feed the vital buses."
   source = "Corvane 71 systems manual 24-11 (fictional)"
@@ -189,7 +178,6 @@ claim "wrong_oil_takes_both" {
   }
   expect = [given(left_drive_hot), times(left_drive_hot) == 1, first(all_gens_off) == 240, lost(both_ac_sides), given(all_gens_off), given(main_dc_lost), in_phase(cruise, !vital_battery), given(ram_gen_on), lost(both_dc_sides), at(300, dc_vital)]
 }
-
 claim "sensing_box_says_powered" {
   says   = "A sensing box that says powered keeps the alert list clean and the picture at 115 volts over a dead bus."
   source = "Corvane 71 systems manual 24-28 (fictional)"
@@ -199,7 +187,6 @@ claim "sensing_box_says_powered" {
   }
   expect = [lost(both_ac_sides), told_wrong(both_ac_sides), never_given(right_ac_off), told_wrong(ac_right_volts)]
 }
-
 claim "galley_leak_on_the_left_rack" {
   says   = "Water on the left rack silences the left reports, the voice and the left DC source together; the source is announced, the voice is not."
   source = "Corvane 71 systems manual 24-40 (fictional)"
@@ -209,7 +196,6 @@ claim "galley_leak_on_the_left_rack" {
   }
   expect = [told(second_dc_source), kept(both_dc_sides), not_told(height_calls), told(left_reports)]
 }
-
 claim "reduced_load_reaches_the_stand" {
   says   = "With all three DC sources gone twelve minutes before the descent, the vital load switch put to reduced carries the vital DC bus to the stand. Left at all, the bus dies on the approach."
   source = "Corvane 71 systems manual 24-33 (fictional)"
@@ -229,7 +215,6 @@ claim "reduced_load_reaches_the_stand" {
     expect = [kept(vital_dc_power)]
   }
 }
-
 claim "the_last_source" {
   says   = "With one generator inoperative, the loss of the other leaves the APU's: nothing goes dark, and the crew land at the nearest field; before the take-off they stay. With the other one working they fly on."
   source = "common practice"
@@ -251,5 +236,25 @@ claim "the_last_source" {
     at     = "climb + 60 s"
     crew   = "by_the_book"
     expect = [kept(engine_generator), !flown("land"), arrives("QSVA")]
+  }
+}
+claim "the_cabin_hears_what_is_so" {
+  says   = "The cabin is told that its supply is shed when one generator is left for all, and not when the APU's has taken the place of the one that went."
+  source = "common practice"
+  given "one left" {
+    fail   = [gen_left]
+    at     = "cruise + 60 s"
+    crew   = "by_the_book"
+    expect = [lost(cabin_supply), done(left_generator_off, "3.else.3")]
+  }
+  given "the APU runs" {
+    fail = [gen_left]
+    at   = "climb + 60 s"
+    crew = "by_the_book"
+    set_up "APU on" {
+      set = apu_switch
+      to  = "run"
+    }
+    expect = [kept(cabin_supply), done(left_generator_off, "3.else.1"), !done(left_generator_off, "3.else.3")]
   }
 }

@@ -19,7 +19,6 @@ claim "false_loop_after_dispatch" {
   }
   expect = [given(fire_left), false_alarm(fire_left), told_wrong(fire_handle_left_light), !lost(no_fire_left)]
 }
-
 claim "fire_put_out_in_order" {
   says   = "Handle, then bottle: the fire is out ten seconds after the bottle. The bottle before the handle does nothing at all."
   source = "Corvane 71 systems manual 26-21 (fictional)"
@@ -65,7 +64,6 @@ claim "fire_put_out_in_order" {
     expect = [at(1000, left_burns), given(bottle_low), lost(sound_pylons)]
   }
 }
-
 claim "fire_that_nobody_fights" {
   says   = "A firewall holds for a quarter of an hour. A fire that is left to itself is then in the pylon, and a box that smokes takes its rack along after ten minutes; the lists end both long before."
   source = "14 CFR 25.1191 and AC 20-135: fireproof is 15 minutes; the rack is an assumption"
@@ -92,7 +90,6 @@ claim "fire_that_nobody_fights" {
     expect = [!ever(left_rack_burnt), seconds(bay_smoke) < 300]
   }
 }
-
 claim "fire_warning_is_never_held_back" {
   says   = "An engine fire is told also on the fast part of the take-off roll. Smoke in the hold waits until after lift-off."
   source = "Corvane 71 systems manual 31-51 (fictional)"
@@ -107,7 +104,6 @@ claim "fire_warning_is_never_held_back" {
     expect = [held_back(smoke_in_hold), given(smoke_in_hold), first(smoke_in_hold) >= first(first_climb)]
   }
 }
-
 claim "hold_watched_from_two_buses" {
   says   = "Each smoke sensor of the hold lives from another DC bus. Either bus leaves one, which is then believed alone, and says that the other is out."
   source = "Corvane systems manual 26-15 (fictional)"
@@ -123,7 +119,6 @@ claim "hold_watched_from_two_buses" {
     expect      = [told(no_smoke), first(smoke_in_hold) < 1]
   }
 }
-
 claim "smoke_warning_outlives_the_bottle" {
   says   = "The smoke warning stays for a minute after the bottle was fired: the sensors see smoke, not fire. No line of the list goes out by itself."
   source = "Corvane 71 systems manual 26-23 (fictional)"
@@ -138,7 +133,6 @@ claim "smoke_warning_outlives_the_bottle" {
   }
   expect = [at(21, hold_bottle_fired), at(75, smoke_in_hold), first(!hold_smoke) > 79, at(85, !smoke_in_hold), told(no_smoke), lost(hold_fire_fighting)]
 }
-
 claim "damp_is_not_smoke" {
   says   = "One of two smoke sensors that takes damp for smoke is a caution: no bottle is spent and the flight goes on. With the other out it is believed."
   source = "Corvane systems manual 26-15 (fictional)"

@@ -19,7 +19,6 @@ claim "left_box_right_fluid" {
     expect      = [lost(flaps), !lost(slats), told(flaps)]
   }
 }
-
 claim "flaps_told_when_moved" {
   says   = "On the first series a broken flap shaft is told when the lever is moved, at the start of the approach. The second series tells at once."
   source = "Corvane 71 service note 27-05 (fictional)"
@@ -35,7 +34,6 @@ claim "flaps_told_when_moved" {
     expect  = [told(flaps), first(flaps_stopped) < 1]
   }
 }
-
 claim "two_dead_flap_boxes" {
   says   = "Two dead flap computers stop flaps and slats, and that is told at once on all builds: a box that is silent is news. With both main DC sides gone the second lane drives on from the vital supply."
   source = "Corvane 71 systems manual 27-52 (fictional)"
@@ -50,7 +48,6 @@ claim "two_dead_flap_boxes" {
     expect = [at(600, flaps_move), at(600, !flap_computer_1)]
   }
 }
-
 claim "backup_module_is_the_last" {
   says   = "Without the reserve control unit the loss of both computers is the loss of the aircraft. On its own the module's loss is felt by nobody."
   source = "Corvane 71 safety summary 27-A (fictional)"
@@ -66,7 +63,6 @@ claim "backup_module_is_the_last" {
     expect      = [lost(pitch_control), lost(roll_control), lost(yaw_control)]
   }
 }
-
 claim "bent_vane" {
   says   = "One bent stall vane makes the first series cry \"Stall\" in level flight. The second series asks the other vane first."
   source = "Corvane 71 service note 27-08 (fictional)"
@@ -88,7 +84,6 @@ claim "bent_vane" {
     expect  = [false_alarm(stall)]
   }
 }
-
 claim "cut_out_takes_one_lane" {
   says   = "The lane switch ends a false stall warning by taking out its lane: the other one warns on, and with its vane gone as well nothing does."
   source = "Corvane 71 systems manual 27-36 (fictional)"
@@ -114,7 +109,6 @@ claim "cut_out_takes_one_lane" {
     expect = [last(stall) < 31, lost(stall_warning), not_told(stall_warning)]
   }
 }
-
 claim "cold_vanes" {
   says   = "Both vane heaters dead, and the climb through ice takes the stall warning away. On the first series nobody watches the heaters; the second series has told on the ground."
   source = "Corvane 71 systems manual 30-33 (fictional)"
@@ -130,7 +124,6 @@ claim "cold_vanes" {
     expect  = [told(stall_warning), told(vane_heat), given(vane_cold)]
   }
 }
-
 claim "rudder_frozen_at_cruise_travel" {
   says   = "A rudder limiter that stops in the cruise leaves six degrees of rudder for the landing. Told when it happens; felt an hour later."
   source = "Corvane 71 systems manual 27-24 (fictional)"
@@ -140,7 +133,6 @@ claim "rudder_frozen_at_cruise_travel" {
   }
   expect = [told(rudder_travel), at(60, rudder_travel), first(!rudder_travel) > 3000, in_phase(final, rudder_travel_deg < 7), !lost(rudder_limit)]
 }
-
 claim "limiter_stops_in_the_climb" {
   says   = "A limiter that stops right after lift-off leaves full rudder at high speed."
   source = "Corvane 71 systems manual 27-24 (fictional)"
@@ -150,7 +142,6 @@ claim "limiter_stops_in_the_climb" {
   }
   expect = [lost(rudder_limit), held_back(rudder_limiter_lost), given(rudder_limiter_lost), told(rudder_limit), in_phase(cruise, rudder_travel_deg > 25)]
 }
-
 claim "spoilers_armed_and_blind" {
   says   = "Armed spoilers stay in when both weight-on-wheels switches say \"in the air\". The line says armed, and on the first series nothing says otherwise before the touchdown or after it."
   source = "Corvane 71 systems manual 27-63 (fictional)"
@@ -160,7 +151,6 @@ claim "spoilers_armed_and_blind" {
   }
   expect = [told_wrong(ground_spoilers), told_wrong(spoilers_armed_line), in_phase(landing_roll, !ground_spoilers_out)]
 }
-
 claim "shaft_and_tip_brakes" {
   says   = "A flap shaft that breaks with the flaps out is held by the tip brakes. With the tip brakes dead the jacks hold them. Only with both dead do the flaps come apart, and roll control is lost."
   source = "Corvane 71 safety summary 27-B (fictional)"
@@ -188,7 +178,6 @@ claim "shaft_and_tip_brakes" {
     expect      = [!lost(roll_control)]
   }
 }
-
 claim "second_computer_reports_by_its_own_bus" {
   says   = "Computer 2 reports by data unit 2, on the same bus. When the bus dies, the message that the computer is lost dies with it."
   source = "Corvane 71 systems manual 27-14 (fictional)"
@@ -203,7 +192,6 @@ claim "second_computer_reports_by_its_own_bus" {
     expect = [given(control_computer_2_lost), told(ground_spoilers_full)]
   }
 }
-
 claim "stall_that_is_none_at_fifty_feet" {
   says   = "A vane that bends at 50 ft: full thrust and a known pitch, no nose down; it is not believed, and asked again when clean; then that lane alone is cut. On the final it sends nobody around. Higher up it is looked at before the nose goes down, and both bent vanes end the flight at the nearest field."
   source = "14 CFR 25.207, 25.1322(d); common practice"
@@ -232,7 +220,6 @@ claim "stall_that_is_none_at_fifty_feet" {
     expect = [done(stall_list, "2.then.1"), flown("land"), always(stall_cut_switch == "normal")]
   }
 }
-
 claim "what_jams_leaves_half" {
   says   = "A stick that jams parts from the other, a surface that jams keeps its other half: told, the autopilot off, gentle turns, the nearest that suits, a faster landing. Only both halves are the end."
   source = "14 CFR 25.671(c)(3)"
@@ -258,7 +245,6 @@ claim "what_jams_leaves_half" {
     expect = [lost(pitch_control)]
   }
 }
-
 claim "what_moves_by_itself" {
   says   = "A servo that drives hard over is cut by a monitor, spoilers that rise are put down by it; with the monitor dead only a hand stops a servo, by cutting the pressure of its side within ten seconds: the aircraft flies on with the rest, and left alone it cannot be flown. Trim that runs is a warning and one switch, within ten seconds; left alone it takes both hands, and then more than the elevator has."
   source = "14 CFR 25.672, 25.1309(b)(1), (5)"
@@ -292,7 +278,6 @@ claim "what_moves_by_itself" {
     expect = [by(2, trim_runs_away), first(trim_far) < 15, about(first(!trim_in_reach), 24, 1), never_arrives("not_flyable", trim_in_reach)]
   }
 }
-
 claim "what_the_take_off_warning_listens_to" {
   says   = "The take-off warning hears of the levers through switches: with one thrust lever's dead it warns as ever, with that of the parking brake lever dead it keeps quiet about the brake, and nothing says that it would. Trim that has run away before the take-off is out of its band."
   source = "14 CFR 25.703"

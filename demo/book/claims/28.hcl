@@ -50,7 +50,6 @@ claim "no_pump_at_all" {
     expect = [given(fuel_pumps_left), given(fuel_pumps_right), kept(thrust_any), flown("land"), first(real.altitude_ft < 20500) < 900, lost(fuel_pressure_left)]
   }
 }
-
 claim "relit_below_its_ceiling" {
   says   = "An engine that starved in the cruise is put off, and lit again by the list below 20,000 ft, where its fuel comes by suction. One that has broken is left off."
   source = "Corvane systems manual 74-12 (fictional); 14 CFR 25.903(e)"
@@ -68,7 +67,6 @@ claim "relit_below_its_ceiling" {
     expect = [read(engine_failed), !read(relight_list), in_phase(final, engine_left_switch == "off")]
   }
 }
-
 claim "leak_is_shown_before_it_is_told" {
   says   = "A fuel line that leaks 0.8 kg a second is on the gauges from the start. The first series speaks of it after ten minutes, as an imbalance; the second series after five, as a loss."
   source = "Corvane service note 28-02 (fictional)"
@@ -115,7 +113,6 @@ claim "balancing_feeds_the_leak" {
     expect = [always(lost_left_kg < 600), !lost(fuel_to_right), lost(thrust_left), kept(thrust_any), ever(taxi_in)]
   }
 }
-
 claim "gauge_that_stays_put" {
   says   = "A gauge that goes on showing its last value hides a leak of its own tank. The first true word comes from the float, with half an hour of cruise left."
   source = "Corvane 71 systems manual 28-41 (fictional)"
@@ -126,7 +123,6 @@ claim "gauge_that_stays_put" {
     expect      = [first(fuel_low_left) < first(tank_left_kg < low_fuel_kg - 5), first(fuel_low_left) > first(tank_left_kg < low_fuel_kg + 5), lost(fuel_reserve), first(fuel_low_left) < first(!fuel_reserve)]
   }
 }
-
 claim "floats_know_nothing_of_gauges" {
   says   = "With both gauges dead the low fuel warning still works; the gauges' loss itself is only dashes on the first series."
   source = "Corvane 71 systems manual 28-42 (fictional)"
@@ -142,7 +138,6 @@ claim "floats_know_nothing_of_gauges" {
     expect  = [told(fuel_quantity), given(fuel_gauge_lost)]
   }
 }
-
 claim "crossfeed_lamp_follows_the_switch" {
   says   = "With the crossfeed valve dead its lamp lights all the same when the switch is moved. Four seconds later a caution puts it right."
   source = "Corvane 71 systems manual 28-26 (fictional)"
@@ -158,7 +153,6 @@ claim "crossfeed_lamp_follows_the_switch" {
   }
   expect = [told_wrong(crossfeed_lamp), given(crossfeed_not_followed), first(crossfeed_not_followed) - first(crossfeed_switch == "open") < 5, at(310, !crossfeed_open)]
 }
-
 claim "one_ac_bus_starves_nobody" {
   says   = "Each tank has one pump on each AC bus: either bus may go, and no engine notices."
   source = "Corvane 71 systems manual 28-21 (fictional)"

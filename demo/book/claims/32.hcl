@@ -28,7 +28,6 @@ claim "gear_warning_at_the_top_of_descent" {
     expect = [false_alarm(gear_not_down), times(gear_not_down) < 4, only_shown(gear_guard), noticed(gear_guard), in_phase(final, gear_guard)]
   }
 }
-
 claim "dead_boxes_lock_the_lever" {
   says   = "Without both sensing boxes the gear lever moves nothing; the gear stays up until somebody pulls the alternate handle. That brings it down in fourteen seconds, and the warning goes on shouting: nothing can see that the gear is down."
   source = "Corvane 71 systems manual 32-33 (fictional)"
@@ -48,7 +47,6 @@ claim "dead_boxes_lock_the_lever" {
     expect = [in_phase(final, gear_down), false_alarm(gear_not_down), told_wrong(nose_gear_lamp), told_wrong(nose_gear_mark), told_wrong(gear_lever_light), first(gear_down) - first(gear_freed) > 13.9]
   }
 }
-
 claim "no_gear_sensing_is_told" {
   says   = "The loss of both boxes is told. With both main DC sides gone box B and the gear valve live on from the vital supply: the gear follows its lever, and one row of marks shows it."
   source = "Corvane 71 service note 32-04 (fictional)"
@@ -94,7 +92,6 @@ claim "freed_gear_stays_down" {
   }
   expect = [last(!gear_down) < 75, at(300, gear_down), at(300, gear_lever == "up"), lost(gear_retraction), last(gear_stowed) < 61]
 }
-
 claim "alternate_cable_frees_a_stuck_leg" {
   says   = "A leg whose hydraulic uplock is stuck comes down by the cable. The lever alone leaves it up, and the lamps show which one."
   source = "Corvane 71 systems manual 32-35 (fictional)"
@@ -114,7 +111,6 @@ claim "alternate_cable_frees_a_stuck_leg" {
     expect = [in_phase(landing_roll, gear_down), !lost(gear_extension_any)]
   }
 }
-
 claim "one_box_is_enough_for_the_gear" {
   says   = "With box A dead the gear still follows its lever, timed by box B. The main row of lamps stays dark over a gear that is down; the second row tells the truth."
   source = "Corvane 71 systems manual 32-32 (fictional)"
@@ -162,7 +158,6 @@ claim "a_row_that_lies_is_found_in_the_climb" {
     expect = [given(gear_rows_differ), given(gear_not_followed), given(gear_not_down), !false_alarm(gear_not_down)]
   }
 }
-
 claim "frozen_switches" {
   says   = "Slush frozen on all three weight-on-wheels switches takes spoilers, reversers and automatic brakes at touchdown, all at once and all unannounced: the wheel that turns is one vote of four. Only the reversers' open marks stay away, for a crew that looks. The brakes themselves are untouched."
   source = "Corvane 71 safety summary 32-A (fictional)"
@@ -172,7 +167,6 @@ claim "frozen_switches" {
   }
   expect = [lost(ground_spoilers), only_shown(reverse_left), only_shown(reverse_right), lost(autobrake), told_wrong(autobrake_lamp), !lost(brakes_normal), !lost(antiskid)]
 }
-
 claim "accumulator_six_presses" {
   says   = "On the accumulator every press costs one of six strokes. Four tries of the pedals on the approach leave one for the runway and one for the gate, and then nothing holds the aircraft: the parking brake lamp is lit over no brake."
   source = "Corvane 71 systems manual 32-43 (fictional)"
@@ -227,7 +221,6 @@ claim "accumulator_six_presses" {
     expect = [!lost(brakes), !lost(parking_brake), lost(brakes_normal), lost(antiskid)]
   }
 }
-
 claim "empty_accumulator" {
   says   = "An accumulator that has lost its gas is shown by a gauge that nobody reads; the parking brake lamp denies it. It matters on the day when both systems are gone: with that of the normal brakes empty as well there are no brakes at all."
   source = "Corvane 71 dispatch guide 32-06 (fictional)"
@@ -243,7 +236,6 @@ claim "empty_accumulator" {
     expect      = [lost(brakes)]
   }
 }
-
 claim "brake_channels" {
   says   = "Either brake channel alone brakes with anti-skid. With both gone the normal brakes are gone too, and the left system brakes without anti-skid."
   source = "Corvane 71 systems manual 32-44 (fictional)"
@@ -258,7 +250,6 @@ claim "brake_channels" {
     expect = [told(brakes_normal), lost(antiskid), told(antiskid), !lost(brakes), told(autobrake)]
   }
 }
-
 claim "dragging_brake" {
   says   = "A brake that drags in the taxi is hot before take-off if the taxi is long. With the temperature unit dead nobody knows."
   source = "Corvane 71 systems manual 32-47 (fictional)"
@@ -274,7 +265,6 @@ claim "dragging_brake" {
     expect      = [never_given(brakes_hot), not_told(cool_brakes)]
   }
 }
-
 claim "tyre_burst_on_the_roll" {
   says   = "A tyre that bursts at 100 kt takes the left fluid with it. The second series knows of the tyre and keeps it to itself until the first climb; the first series never knows. By the book both, fluid and anti-skid gone in one flight, send the crew to the nearest long runway; a leak alone does not."
   source = "Corvane 71 safety summary 32-B (fictional)"
@@ -302,7 +292,6 @@ claim "tyre_burst_on_the_roll" {
     expect = [!flown("land"), arrives("QSVA")]
   }
 }
-
 claim "missed_setting_of_both_sensor_sets" {
   says   = "Both sets of lock sensors misset alike: gear down, and two rows of dark lamps. The warning is false, and so is every lamp."
   source = "Corvane 71 safety summary 32-C (fictional)"
@@ -312,7 +301,6 @@ claim "missed_setting_of_both_sensor_sets" {
   }
   expect = [in_phase(final, gear_down), false_alarm(gear_not_down), false_alarm(gear_not_followed), told_wrong(left_gear_lamp), told_wrong(left_gear_mark)]
 }
-
 claim "steering_goes_with_right_pressure" {
   says   = "Steering lives from right pressure and the left bus: either takes it. The caution waits for the approach."
   source = "Corvane 71 systems manual 32-51 (fictional)"
@@ -327,7 +315,6 @@ claim "steering_goes_with_right_pressure" {
     expect = [told(nose_steering), held_back(steering_lost), first(steering_lost) > 3000]
   }
 }
-
 claim "ground_switch_in_the_air" {
   says   = "One weight-on-wheels switch that says \"on the ground\" after lift-off holds the gear down for as long as its wheel still turns, some seconds. Two hold it down for good; the warning comes fifteen seconds after the lever."
   source = "Corvane 71 systems manual 32-13 (fictional)"
@@ -344,7 +331,6 @@ claim "ground_switch_in_the_air" {
     expect = [in_phase(climb, gear_down), lost(gear_retraction), given(gear_not_followed), told_late(gear_retraction), first(gear_not_followed) - first(gear_lever == "up") > 14.9, first(gear_not_followed) - first(gear_lever == "up") < 15.1]
   }
 }
-
 claim "brakes_too_hot_for_a_clean_wing" {
   says   = "Back at once with neither flaps nor slats nor reverse the landing is so fast, and the aircraft so heavy, that the brakes take up more than they can. At the end of the flight the same landing is within what they can take."
   source = "Corvane 71 flight manual 3-06 (fictional)"
@@ -366,7 +352,6 @@ claim "brakes_too_hot_for_a_clean_wing" {
     expect = [!brakes_overheat()]
   }
 }
-
 claim "brakes_that_press_by_themselves" {
   says   = "Brakes that press by themselves are a caution in the air; on the slow part of the roll they stop the take-off."
   source = "14 CFR 25.735(b); common practice"

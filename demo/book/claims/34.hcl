@@ -7,7 +7,6 @@ claim "blocked_in_the_cruise" {
   }
   expect = [in_phase(cruise, airspeed_1_valid), ever(descent && !airspeed_1_valid), in_phase(cruise, !airspeeds_differ), given(airspeeds_differ)]
 }
-
 claim "too_fast_for_a_gear_that_is_up" {
   says   = "With both gear sensing boxes dead the computers take the gear for down, and shout Overspeed at climb speed with the gear up."
   source = "Corvane 71 systems manual 34-16 (fictional)"
@@ -28,7 +27,6 @@ claim "too_fast_for_a_gear_that_is_up" {
     expect = [never_given(too_fast), kept(speed_limit_warning)]
   }
 }
-
 claim "three_that_agree_in_error" {
   says   = "With all static ports taped the airspeeds are right along the runway. Then they fall together, and the altitudes stand: no disagreement, and no majority worth having."
   source = "Corvane 71 systems manual 34-13 (fictional)"
@@ -40,7 +38,6 @@ claim "three_that_agree_in_error" {
     told_wrong(altitude_1_readout), told_wrong(altitude_2_readout), told_wrong(altitude_3_readout), in_phase(take_off_roll, airspeed_1_valid), in_phase(cruise, airspeed_1_kt == 0), always(size(altitude_1_ft) < 1000),
   ]
 }
-
 claim "covers_on_the_tubes" {
   says   = "With covers on all three tubes the airspeeds stand still along the runway; once in the air they grow with height alone. They agree, and no box announces it: only who looks for a speed in the roll sees it; the altitudes are right."
   source = "Corvane 71 systems manual 34-13 (fictional)"
@@ -49,7 +46,6 @@ claim "covers_on_the_tubes" {
   }
   expect = [in_phase(take_off_roll, airspeed_1_kt < 40), never_given(airspeeds_differ), not_told(airspeed_by_majority), ever(airspeed_1_kt > 500), kept(altitude_left)]
 }
-
 claim "no_airspeed_in_the_roll" {
   says   = "Two closed tubes, or three, are seen before 75 kt and stop the take-off. One is told by the difference, and stops it too, below 100 kt. Closed later they lie in the air: the low speed that they make is not believed, the nose stays up, and attitude and thrust are flown to the nearest field."
   source = "common practice; Corvane 71 systems manual 34-13 (fictional)"
@@ -77,7 +73,6 @@ claim "no_airspeed_in_the_roll" {
     expect = [never_given(no_airspeed), false_alarm(too_slow), done(too_slow_drill, "2.else.1"), !done(too_slow_drill, "2.then.1"), read(airspeeds_differ_drill), by(60, autopilot_button == "off"), arrives("QSKE")]
   }
 }
-
 claim "closed_ports_in_the_descent" {
   says   = "Ports that close in the cruise leave the altitude of the level on the left side, and the speed beside it grows with every foot lost, until it agrees with nothing."
   source = "Corvane 71 systems manual 34-11 (fictional)"
@@ -87,7 +82,6 @@ claim "closed_ports_in_the_descent" {
   }
   expect = [in_phase(cruise, airspeed_1_valid), in_phase(final, airspeed_1_kt > 2 * real.airspeed_kt), in_phase(final, altitude_1_ft > 20000), given(airspeeds_differ), given(altitudes_differ), told(altitude_left)]
 }
-
 claim "five_minutes_of_reserve" {
   says   = "When the right AC bus dies, inertial unit 2 runs on for five minutes from the hot battery bus and then stops; only then is it announced."
   source = "Corvane 71 systems manual 34-21 (fictional)"
@@ -97,7 +91,6 @@ claim "five_minutes_of_reserve" {
   }
   expect = [first(!inertial_2) == 300, in_phase(cruise, inertial_1), told(attitude_right), told(second_inertial)]
 }
-
 claim "radio_height_waits_for_the_approach" {
   says   = "Both radio altimeters lost in the cruise are announced in the approach, because nobody needs them before. The crew who brief early do not know."
   source = "Corvane 71 systems manual 34-31 (fictional)"
@@ -107,7 +100,6 @@ claim "radio_height_waits_for_the_approach" {
   }
   expect = [told(radio_height), held_back(radio_heights_off), in_phase(descent, !radio_heights_off), given(radio_heights_off), told_late(terrain_warning)]
 }
-
 claim "one_radio_altimeter_is_enough" {
   says   = "Dispatched with the left radio altimeter inoperative nothing is missed; with the right one gone as well the terrain warning is gone."
   source = "Corvane 71 systems manual 34-31 (fictional)"
@@ -123,7 +115,6 @@ claim "one_radio_altimeter_is_enough" {
     expect      = [lost(radio_height), lost(terrain_warning), lost(traffic_warning)]
   }
 }
-
 claim "too_low_at_thirty_thousand_feet" {
   says   = "With one radio altimeter inoperative, the other stuck at five feet makes the terrain computer shout Too low in the cruise until its switch is put to silent. Two are compared, and it stays quiet."
   source = "Corvane 71 systems manual 34-42 (fictional)"
@@ -149,7 +140,6 @@ claim "too_low_at_thirty_thousand_feet" {
     expect = [never_given(too_low), lost(terrain_warning)]
   }
 }
-
 claim "lightning_on_the_nose" {
   says   = "The lightning strike takes both satellite receivers and the right air data: the position lives on from the inertial units, the route guidance with it."
   source = "Corvane 71 systems manual 34-50 (fictional)"
@@ -159,7 +149,6 @@ claim "lightning_on_the_nose" {
   }
   expect = [kept(route_guidance), lost(satellite_position), told_late(satellite_position), told(airspeed_right), only_shown(weather_picture)]
 }
-
 claim "other_transponder" {
   says   = "Transponder 2 is the one in use and hangs on the right side; transponder 1 is chosen by hand."
   source = "Corvane 71 systems manual 34-53 (fictional)"
@@ -174,7 +163,6 @@ claim "other_transponder" {
   }
   expect = [told(transponder_reply), seconds(!transponder_answers) == 35, last(transponder_off) == 35]
 }
-
 claim "standby_instrument_outlives_the_battery" {
   says   = "When the vital bus dies the standby instrument lives half an hour longer from its own cell, and then there is no attitude to fly by."
   source = "Corvane 71 systems manual 34-25 (fictional)"
@@ -185,7 +173,6 @@ claim "standby_instrument_outlives_the_battery" {
   }
   expect = [first(!standby_instrument) > 3595, first(!standby_instrument) < 3605, first(!any_attitude) > 3595, at(3000, any_attitude)]
 }
-
 claim "a_horizon_that_tilts" {
   says   = "One horizon that tilts differs from the other, and the standby says which it is. Two that tilt alike are found by nobody who does not look at the third, and neither is one with nothing beside it: the autopilot keeps level by it, and a minute later it has rolled over. An altitude 400 ft too low is compared in the same way, and a static line that comes off feels the cabin."
   source = "AC 25-11B; 14 CFR 25.1333"

@@ -13,7 +13,7 @@ claim "ride_01_all_engines" {
       kept(any_attitude), kept(airspeed_left), kept(altitude_left), kept(any_heading), kept(radio_contact), in_phase(landing_roll, battery_left_min > 15),
       in_phase(landing_roll, gear_down), in_phase(landing_roll, brakes), by(180, done(all_generators_off, 9)), by(10, done(all_engines_out_list, 2)), !done(all_engines_out_list, 1),
       done(cabin_high_list, 1), read(all_engines_out_list), arrives("QSTO"), by(1700, landing_roll), first(landing_roll) > 960,
-      by(40, done(all_engines_out_list, 5)), in_order(done(cabin_high_list, 1), cabin_altitude_ft > 14000), in_order(done(all_engines_out_list, 10), done(all_engines_out_list, "11.later.2"), done(all_engines_out_list, "12.later.3")), !done(all_engines_out_list, "11.later.1.else.1"),
+      by(40, done(all_engines_out_list, 6)), in_order(done(cabin_high_list, 1), cabin_altitude_ft > 14000), in_order(done(all_engines_out_list, 11), done(all_engines_out_list, "12.later.2"), done(all_engines_out_list, "13.later.3")), !done(all_engines_out_list, "12.later.1.else.1"),
     ]
   }
   given "on final" {

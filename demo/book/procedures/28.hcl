@@ -171,6 +171,7 @@ procedure "fuel_leak_list" {
   tell {
     whom = "cabin"
     says = "One engine is shut down; when we land."
+    if   = !seen.on_ground && (engine_left_switch == "off" || engine_right_switch == "off")
   }
 }
 

@@ -33,5 +33,6 @@ procedure "masks_out_list" {
   tell {
     whom = "cabin"
     says = "The masks are out: thirteen minutes, and no more. Where we go down to."
+    if   = cabin_altitude_needle > 10000 || altitude_1_readout > 10500
   }
 }

@@ -12,10 +12,12 @@ procedure "door_list" {
       tell {
         whom = "cabin"
         says = "A door is not latched: we stay here. Nobody leans on a door."
+        if   = !landing_roll && !taxi_in
       }
       tell {
         whom = "control"
         says = "We do not take off, and come back to the stand."
+        if   = !landing_roll && !taxi_in
       }
       note {
         says    = "Have the door looked at, not just the lamp."

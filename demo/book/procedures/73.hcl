@@ -125,7 +125,7 @@ procedure "engine_failed" {
   }
   tell {
     whom    = "cabin"
-    says    = "One engine has failed; when we land, and that it will be a normal landing."
+    says    = "One engine has failed; when we land."
     if      = !seen.on_ground && !cabin_high && crew_masks == "stowed" && hold_bottle_switch == "off" && !bay_smokes && !fire_left && !fire_right
     because = "In an emergency descent, or with smoke, they have their orders already, and this would take them back."
   }
@@ -277,6 +277,13 @@ procedure "all_engines_out_list" {
     by          = "PM"
     from_memory = true
     because     = "No engine, no generator: the battery has to last for the whole glide."
+  }
+  do {
+    says        = "To the cabin, by announcement and aloud: brace, brace."
+    if          = lift_off || first_climb
+    by          = "PM"
+    from_memory = true
+    because     = "From below 2,000 ft it is a minute to the ground, and the list does not come so far."
   }
   tell {
     whom = "control"
@@ -546,7 +553,7 @@ procedure "oil_pressure_low" {
       }
       tell {
         whom = "cabin"
-        says = "One engine is shut down; when we land, and that it will be a normal landing."
+        says = "One engine is shut down; when we land."
         if   = !cabin_high && crew_masks == "stowed" && hold_bottle_switch == "off" && !fire_left && !fire_right
       }
     }

@@ -61,7 +61,7 @@ procedure "reverser_list" {
   }
   tell {
     whom = "cabin"
-    says = "We land soon, as always; when."
+    says = "We land soon; when."
     if   = !seen.on_ground
   }
 }
