@@ -29,6 +29,28 @@ func (v *View) Write(w io.Writer, width int) error {
 	return v.closing(p, w)
 }
 
+// WriteOnly writes the rows that were wanted, below what the whole answer opens with.
+func (v *View) WriteOnly(w io.Writer, width int) error {
+	p := v.set(width)
+	v.happened(p)
+	p.Gap()
+	p.Paragraph("", v.Setting)
+	p.Gap()
+	p.Paragraph("", v.Shown.Text()+" What stands above, points and waves are of the whole answer.")
+	if none := v.Shown.None(); none != "" {
+		p.Paragraph("", none)
+	}
+	for _, g := range v.Groups {
+		if len(g.Rows) > 0 {
+			p.group(g)
+		}
+	}
+	p.Gap()
+	p.Paragraph("", v.Caution)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
 // opening is what happened, and how much there is.
 func (v *View) opening(p page) {
 	v.happened(p)

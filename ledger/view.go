@@ -43,8 +43,11 @@ type View struct {
 	NotModelled []book.Unmodelled `json:"not_modelled"` // what the book does not work out about the aircraft, what fails and what is lost
 
 	Strike  Moment  `json:"strike"`
+	Shown   *Shown  `json:"only,omitempty"` // where not all rows were wanted: which the groups have
 	Groups  []Group `json:"groups"`
 	Caution string  `json:"caution"`
+
+	phases []Ref // that the flight went through
 }
 
 // Stop is a landing, or a rejected take-off, on its runway.
@@ -111,6 +114,7 @@ type Row struct {
 	Mattered bool      `json:"mattered"`         // of a loss: it was called for
 	Text     string    `json:"text,omitempty"`   // what holds for the row as a whole
 	Spans    []RowSpan `json:"spans"`
+	Phases   []string  `json:"-"` // ids of those in which it is so at some time
 }
 
 // RowSpan is one stretch of a finding.
@@ -181,7 +185,7 @@ func (l *Ledger) View() *View {
 	s := l.speaker()
 	v := &View{
 		Heading: say.Sentence(s.question()), Asked: say.Sentence(s.question() + s.given() + s.planned() + s.who()), Setting: s.setting(), Ended: s.ended(), Unanswered: l.Unanswered(), Landing: l.Landing(), Forbidden: l.Forbidden, Ends: s.ends(), Silent: s.silent(),
-		Strike: s.moment(l.Strike), Groups: s.groups(), NotModelled: s.lacks(), Caution: book.Caution,
+		Strike: s.moment(l.Strike), Groups: s.groups(), NotModelled: s.lacks(), Caution: book.Caution, phases: s.titled(),
 	}
 	switch {
 	case !v.Ended.Arrived:
@@ -205,6 +209,7 @@ func (l *Ledger) View() *View {
 	put := func(id string, r Row) {
 		for i := range v.Groups {
 			if v.Groups[i].ID == id {
+				r.Phases = s.during(r)
 				v.Groups[i].Rows = append(v.Groups[i].Rows, r)
 			}
 		}

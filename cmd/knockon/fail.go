@@ -81,12 +81,13 @@ type failCommand struct {
 	What []string `arg:"" help:"What fails: units, unit.fault, or events of the book." name:"what"`
 	bookFlag
 	worldFlags
-	JSON   bool   `help:"Print the ledger as JSON." xor:"more,rows"`
-	All    bool   `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"rows"`
-	Points string `help:"What is worth teaching: own, from this answer alone, or all: what the crew, one failure less, nothing inoperative, another build and another phase make of it as well, and what saves the gravest of what nobody knows." enum:"own,all" default:"own"`
-	Mail   bool   `help:"Print it as a mail of five lines: what happens, what is told, what is not, what to do and by when, what it depends on." xor:"more,rows"`
-	Costs  bool   `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
-	Width  int    `help:"Width of the text in characters. Default: the terminal's, else 100."`
+	JSON   bool     `help:"Print the ledger as JSON." xor:"more,rows"`
+	All    bool     `help:"Print every row: all that is lost, wrong, dark, given and held back." xor:"rows,listed"`
+	Only   []string `help:"Print only rows of a phase, chapter, severity (of an alert its level) or group, or that have words: \"phase=approach\", \"chapter=24\", \"severity=major\", \"group=hidden\", \"has=brake\". Of one kind any will do; all kinds must fit." placeholder:"PART=VALUE" sep:"none" xor:"listed"`
+	Points string   `help:"What is worth teaching: own, from this answer alone, or all: what the crew, one failure less, nothing inoperative, another build and another phase make of it as well, and what saves the gravest of what nobody knows." enum:"own,all" default:"own"`
+	Mail   bool     `help:"Print it as a mail of five lines: what happens, what is told, what is not, what to do and by when, what it depends on." xor:"more,rows,listed"`
+	Costs  bool     `help:"Add what it costs: fuel and runway at every airfield." xor:"more"`
+	Width  int      `help:"Width of the text in characters. Default: the terminal's, else 100."`
 }
 
 func (c *failCommand) Help() string {
@@ -95,17 +96,34 @@ what is lost and whether the crew is told, told late, only shown, told wrong or 
 indications show wrong or go dark; which alerts are false or held back; and what still works.
 
   knockon fail tr_right --out tr_left --at "climb + 120 s"
-  knockon fail radio_alt_1.reads_low radio_alt_2.reads_low --at approach --json`
+  knockon fail radio_alt_1.reads_low radio_alt_2.reads_low --at approach --json
+  knockon fail tr_right --out tr_left --at "climb + 120 s" --only phase=approach --only has=brake`
 }
 
 func (c *failCommand) Run(o *out) error {
-	a, err := c.answer(o, c.bookFlag, c.What, roomy(c.Width))
+	a, err := c.answer(o, c.bookFlag, c.What, roomy(c.Width), c.plainly())
 	if err != nil {
 		return err
 	}
-	x, err := a.Desk.Otherwise(o, a)
+	only, err := c.only(a)
 	if err != nil {
 		return err
+	}
+	v, err := c.view(o, a)
+	if err != nil {
+		return err
+	}
+	if err := c.write(o, a, v.Only(only)); err != nil || !c.Costs {
+		return err
+	}
+	return c.costs(o, a)
+}
+
+// view is the answer in words, with as much beside it as was asked for.
+func (c *failCommand) view(o *out, a *ask.Answer) (*ledger.View, error) {
+	x, err := a.Desk.Otherwise(o, a)
+	if err != nil {
+		return nil, err
 	}
 	v := a.Ledger.View()
 	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
@@ -114,20 +132,45 @@ func (c *failCommand) Run(o *out) error {
 	if c.Points == "all" || c.Mail {
 		v.Worth.Others = elsewise(o, a)
 	}
-	if c.JSON {
+	return v, nil
+}
+
+// write prints it in the form that was asked for.
+func (c *failCommand) write(o *out, a *ask.Answer, v *ledger.View) error {
+	switch {
+	case c.JSON:
 		return printJSON(o, v)
-	}
-	if c.Mail {
+	case c.Mail:
 		return c.mail(o, a, v)
+	case v.Shown != nil:
+		return v.WriteOnly(o.stdout, o.width(c.Width))
+	case c.All:
+		return v.Write(o.stdout, o.width(c.Width))
 	}
-	write := func() error { return v.WriteLead(o.stdout, o.width(c.Width), v.Rest()) }
-	if c.All {
-		write = func() error { return v.Write(o.stdout, o.width(c.Width)) }
+	return v.WriteLead(o.stdout, o.width(c.Width), v.Rest())
+}
+
+// plainly refuses points beside rows that have no place for them.
+func (c *failCommand) plainly() error {
+	if len(c.Only) > 0 && c.Points == "all" && !c.JSON {
+		return wrong("only", "it prints rows and no points: leave out --points, or add --json")
 	}
-	if err := write(); err != nil || !c.Costs {
-		return err
+	return nil
+}
+
+// only reads which rows are wanted.
+func (c *failCommand) only(a *ask.Answer) (only ledger.Only, err error) {
+	for _, text := range c.Only {
+		part, value, ok := strings.Cut(text, "=")
+		if !ok {
+			return nil, wrong("only", "%q has no value: write it as part=value, such as phase=approach", text)
+		}
+		only = append(only, ledger.Wish{Part: strings.TrimSpace(part), Value: strings.TrimSpace(value)})
 	}
-	return c.costs(o, a)
+	if err := only.Check(a.Course.Build); err != nil {
+		return nil, wrong("only", "%s", err)
+	}
+	return only, nil
 }
 
 // mail prints five lines, and below them what every copy carries: the aircraft with the

@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -73,6 +75,47 @@ func TestFail_Mail(t *testing.T) {
 	}
 	if told := printedBy(t, []string{"fail", "gen_left", "--at", "climb", "--mail"}); !strings.Contains(told, "\nWhat is not: Nothing that is lost when it is called for is hidden") || !strings.Contains(told, "so that no rescue was looked for") {
 		t.Errorf("where all is told:\n%s", told)
+	}
+}
+
+// TestFail_Only: the rows that fit, counted beside all, in text as in JSON; what it opens
+// with and the points stay those of the whole answer; what means nothing is refused.
+func TestFail_Only(t *testing.T) {
+	args := []string{"fail", "tr_right", "--out", "tr_left", "--at", "climb + 120 s"}
+	some := append(slices.Clone(args), "--only", "phase=approach", "--only", "has=brake", "--only", "has=temperature")
+	text := printedBy(t, append(some, "--width", "100"))
+	for _, want := range []string{"2 of ", "rows shown: phase: Approach; words: “brake” and “temperature”.", "Brake temperature watched", "Brake temperature readout"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing:\n%s", want, text)
+		}
+	}
+	type answer struct {
+		Lead   string
+		Worth  json.RawMessage `json:"worth_teaching"`
+		Only   struct{ Rows, Of int }
+		Groups []struct{ Rows []struct{ ID string } }
+	}
+	read := func(args []string) (a answer, ids []string) {
+		if err := json.Unmarshal([]byte(printedBy(t, append(args, "--json"))), &a); err != nil {
+			t.Fatal(err)
+		}
+		for _, g := range a.Groups {
+			for _, r := range g.Rows {
+				ids = append(ids, r.ID)
+			}
+		}
+		return a, ids
+	}
+	whole, all := read(args)
+	less, rows := read(some)
+	if len(rows) != 2 || less.Only.Rows != 2 || less.Only.Of != len(all) || less.Lead != whole.Lead || string(less.Worth) != string(whole.Worth) {
+		t.Errorf("%v: %+v of %d", rows, less.Only, len(all))
+	}
+	for wish, want := range map[string]string{"phse=x": `no part "phse"`, "phase=aproach": `did you mean "approach"`, "chapter=x": "such as 24", "brake": "part=value"} {
+		var stdout, stderr bytes.Buffer
+		if code := run(append(slices.Clone(args), "--only", wish), &stdout, &stderr); code != exitUsage || !strings.Contains(stderr.String(), want) {
+			t.Errorf("%s: exit %d: %s", wish, code, &stderr)
+		}
 	}
 }
 
