@@ -17,6 +17,8 @@ type Facet struct {
 	Values      []FacetValue
 }
 
+var facetTitles = map[string]string{ByPhase: "Phase in which it is so", ByChapter: "Chapter", BySeverity: "Severity, of an alert its level", ByGroup: "What it is"}
+
 // FacetValue is a value that some row of the answer has, whatever else is chosen.
 type FacetValue struct {
 	Wish
@@ -29,7 +31,7 @@ type FacetValue struct {
 // the whole answer, so that no choice moves or hides another.
 func (v *View) Facets(o Only) (list []Facet) {
 	for _, part := range OnlyParts[:len(OnlyParts)-1] {
-		f := Facet{Part: part, Title: partTitles[part]}
+		f := Facet{Part: part, Title: facetTitles[part]}
 		for _, value := range v.order(part) {
 			w := Wish{part, value}
 			others := append(o.Beside(part), w)

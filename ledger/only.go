@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,7 +31,7 @@ const (
 // OnlyParts lists them in the order in which they are said.
 var OnlyParts = []string{ByPhase, ByChapter, BySeverity, ByGroup, ByWords}
 
-var partTitles = map[string]string{ByPhase: "Phase", ByChapter: "Chapter", BySeverity: "Severity, of an alert its level", ByGroup: "What it is", ByWords: "Words"}
+var partTitles = map[string]string{ByPhase: "Phase", ByChapter: "Chapter", BySeverity: "Severity", ByGroup: "What it is", ByWords: "Words"}
 
 // Groups lists the ids of the groups in their order.
 var Groups = []string{GroupHidden, GroupDenied, GroupInUse, GroupLate, GroupFollows, GroupNoticed, GroupTold, GroupIdle,
@@ -44,7 +43,7 @@ type Shown struct {
 	Says  string     `json:"says"` // the same in words
 	Rows  int        `json:"rows"`
 	Of    int        `json:"of"`
-	Loose []Loosened `json:"-"` // where there is none: how many there were with one part less
+	Loose []Loosened `json:"-"` // where there is none: which parts, left out, leave some
 }
 
 // Loosened is how many rows there are without one of the parts.
@@ -62,6 +61,9 @@ func (s *Shown) Text() string {
 func (s *Shown) None() string {
 	if s.Rows > 0 {
 		return ""
+	}
+	if len(s.Loose) == 0 {
+		return "No row fits all of this, nor with one part of it less."
 	}
 	var ways []string
 	for _, l := range s.Loose {
@@ -90,10 +92,20 @@ func (o Only) Of(part string) (values []string) {
 	return values
 }
 
-// Without is the same with a wish less, or with one more where it was not there.
-func (o Only) Without(w Wish) Only {
+// With is the same with a wish more, in the order of the parts.
+func (o Only) With(w Wish) Only {
+	if slices.Contains(o, w) {
+		return o
+	}
+	o = append(slices.Clone(o), w)
+	slices.SortStableFunc(o, func(a, b Wish) int { return slices.Index(OnlyParts, a.Part) - slices.Index(OnlyParts, b.Part) })
+	return o
+}
+
+// Other is the same with a wish less where it is there, else with it.
+func (o Only) Other(w Wish) Only {
 	if !slices.Contains(o, w) {
-		return append(slices.Clone(o), w)
+		return o.With(w)
 	}
 	return slices.DeleteFunc(slices.Clone(o), func(x Wish) bool { return x == w })
 }
@@ -157,15 +169,15 @@ func (v *View) Only(o Only) *View {
 		}
 		less.Groups = append(less.Groups, g)
 	}
-	less.Shown = &Shown{Only: o, Says: v.says(o), Rows: less.rows(), Of: v.rows()}
+	less.Shown = &Shown{Only: o, Says: v.says(o), Rows: less.Rows(), Of: v.Rows()}
 	if less.Shown.Rows == 0 {
 		less.Shown.Loose = v.loosened(o)
 	}
 	return &less
 }
 
-// rows counts them.
-func (v *View) rows() (n int) {
+// Rows counts them.
+func (v *View) Rows() (n int) {
 	for _, g := range v.Groups {
 		n += len(g.Rows)
 	}
@@ -184,11 +196,11 @@ func (v *View) counted(o Only) (n int) {
 	return n
 }
 
-// loosened counts the rows with one part less, for each.
+// loosened lists the parts without which there are rows.
 func (v *View) loosened(o Only) (list []Loosened) {
 	for _, part := range OnlyParts {
-		if len(o.Of(part)) > 0 {
-			list = append(list, Loosened{part, "Without " + looser[part], v.counted(o.Beside(part))})
+		if n := v.counted(o.Beside(part)); n > 0 && len(o.Of(part)) > 0 {
+			list = append(list, Loosened{part, "Without " + looser[part], n})
 		}
 	}
 	return list
@@ -202,7 +214,11 @@ func (v *View) says(o Only) string {
 	for _, part := range OnlyParts {
 		var titles []string
 		for _, value := range o.Of(part) {
-			titles = append(titles, v.titleOf(Wish{part, value}))
+			title := v.titleOf(Wish{part, value})
+			if part == ByGroup {
+				title = say.Quoted(title)
+			}
+			titles = append(titles, title)
 		}
 		if len(titles) > 0 {
 			parts = append(parts, say.Lower(partTitles[part])+": "+strings.Join(titles, joint(part)))
@@ -226,11 +242,14 @@ func (v *View) titleOf(w Wish) string {
 		return say.Quoted(w.Value)
 	case ByChapter:
 		n, _ := strconv.Atoi(w.Value)
-		return cmp.Or(strings.TrimSpace(w.Value+" "+book.ChapterTitle(n)), w.Value)
+		if n == 0 {
+			return "Other"
+		}
+		return strings.TrimSpace(w.Value + " " + book.ChapterTitle(n))
 	case ByGroup:
 		for _, g := range v.Groups {
 			if g.ID == w.Value {
-				return say.Quoted(g.Title)
+				return g.Title
 			}
 		}
 	case ByPhase:

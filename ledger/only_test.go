@@ -71,6 +71,20 @@ func TestView_OnlySaysWhich(t *testing.T) {
 	}
 }
 
+// TestView_OnlyNothingFits: a part alone that fits nothing leaves no way but all rows.
+func TestView_OnlyNothingFits(t *testing.T) {
+	v := answer(t, course(t, everything), failing(t, "burst@120 /light")).View()
+	for wish, want := range map[string]string{
+		"has=nowhere; phase=climb":           "No row fits all of this. Without the words: 14 rows.",
+		"has=nowhere; group=dark; chapter=1": "No row fits all of this, nor with one part of it less.",
+		"has=panel":                          "",
+	} {
+		if got := v.Only(only(wish)).Shown.None(); got != want {
+			t.Errorf("%s: %s", wish, got)
+		}
+	}
+}
+
 // TestView_FacetsCount: beside each choice stands how many rows it leaves with what is
 // chosen of the other parts, and every row can be come by.
 func TestView_FacetsCount(t *testing.T) {

@@ -28,7 +28,7 @@ type frontPage struct {
 // caseView is an answer in its first sentences.
 type caseView struct {
 	Title, Lead string
-	Spoken      []ledger.Saying
+	Spoken      []sayingView
 	Points      []ledger.Point
 	More        int // points that are left for the answer
 	To          string
@@ -77,7 +77,7 @@ func (s *Site) openCase(ctx context.Context, q *question) (*caseView, error) {
 		return nil, err
 	}
 	var opens answerView
-	opens.opens(a.view)
+	opens.opens(a.view, shownRows{})
 	c := &caseView{Title: a.view.Heading, Lead: opens.Lead, Spoken: opens.Spoken, To: "/?" + q.Query(), Crew: "/crew?" + q.Query()}
 	if q.asksMore() == "" {
 		c.Alike = "/alike?" + q.Query()

@@ -28,6 +28,7 @@ type questionPage struct {
 
 	Problems []problem
 	Chosen   []chip
+	Only     ledger.Only // which rows are shown; the question carries it along
 	At       string
 	Builds   []option
 	Flights  []option
@@ -75,10 +76,10 @@ type answerView struct {
 	Title       string
 	Setting     string
 	NotModelled []book.Unmodelled
-	Supposed    string          // of the flight: "at 33,000 kg"; "" nothing is
-	Lead        string          // the sentence before the list of what nobody is told
-	Spoken      []ledger.Saying // what is hidden, and denied
-	Saves       string          // address of what lets a flight arrive that breaks off
+	Supposed    string       // of the flight: "at 33,000 kg"; "" nothing is
+	Lead        string       // the sentence before the list of what nobody is told
+	Spoken      []sayingView // what is hidden, and denied
+	Saves       string       // address of what lets a flight arrive that breaks off
 	Summary     string
 	Worth       *ledger.Worth
 	Waves       []waveView // the first of them, in few words
@@ -97,7 +98,15 @@ type answerView struct {
 	Sweep       string    // address of the sweep; "" where there is none
 	JSON        string
 	AllOpen     string // address with every chain open
+	Only        *onlyView
+	OnlyQuery   string // the same in an address, to stand behind the question
 	Groups      []groupView
+}
+
+// sayingView is a sentence with where the rest of what it names stands.
+type sayingView struct {
+	ledger.Saying
+	Rest string
 }
 
 // conduct says who acts, and what is otherwise with the other conduct.
@@ -184,7 +193,7 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 	q := s.parse(values)
 	q.unknown(values)
 	p := s.questionPage(q, form)
-	p.Address = q.address(r)
+	p.Address = q.address(r) + onlyQuery(q.Only)
 	if err := s.fill(r, q, p, form); err != nil {
 		return reply{}, err
 	}
@@ -221,7 +230,7 @@ func (sh *shelf) title() string {
 func (s *Site) questionPage(q *question, form string) *questionPage {
 	list := q.shelf.lists.of(q.build)
 	p := &questionPage{
-		Aircraft: q.shelf.title(), Caution: book.Caution, Query: q.Query(), At: q.At, Problems: q.Problems,
+		Aircraft: q.shelf.title(), Caution: book.Caution, Query: q.Query(), At: q.At, Problems: q.Problems, Only: q.Only,
 		Title: "What a failure takes away", Search: q.Search,
 	}
 	if q.named() {
@@ -254,19 +263,22 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 }
 
 func (q *question) chip(part, ref string) chip {
-	return chip{part, ref, q.build.FailureTitle(ref), "/?" + q.without(part, ref).Query()}
+	return chip{part, ref, q.build.FailureTitle(ref), "/?" + q.without(part, ref).Query() + onlyQuery(q.Only)}
 }
 
 // answerView puts an answer into the page's words and pictures.
 func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*answerView, error) {
-	query := q.Query()
+	query, only := q.Query(), onlyQuery(q.Only)
+	view := a.view.Only(q.Only)
+	shown := shownOf(query, view)
 	v := &answerView{
 		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, Worth: a.view.Worth, NotModelled: a.view.NotModelled, Query: query,
-		LineSVG: "/line.svg?" + query, Handout: "/handout?" + query, JSON: "/answer.json?" + query, AllOpen: "/?" + query + "&why=" + openAll,
+		LineSVG: "/line.svg?" + query, Handout: "/handout?" + query, JSON: "/answer.json?" + query + only, AllOpen: "/?" + query + only + "&why=" + openAll,
+		Only: onlyOf(q, a.view, view), OnlyQuery: strings.TrimPrefix(only, "&"),
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")
 	v.Varied = places(query, a)
-	v.Waves, v.MoreWaves = wavesOf(a.view)
+	v.Waves, v.MoreWaves = wavesOf(a.view, shown)
 	v.Besides, v.Moments = besideChoices(q), momentsOf(q, a)
 	if s.setting.Region != nil {
 		v.Costs = "/costs?" + query
@@ -282,29 +294,30 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 		return nil, err
 	}
 	v.Conduct = other
-	v.opens(a.view)
+	v.opens(a.view, shown)
 	if e := a.Here.Ending(); !e.Arrived() && e.How != run.NeverSettles {
 		v.Saves = "/rescue?" + query + "&row=" + flightRow
 	}
 	line := lineOf(q.address(r), q, a)
+	shown.lead(line.Groups)
 	v.Wide, v.Narrow = template.HTML(line.Wide()), template.HTML(line.Narrow())
-	for _, g := range a.view.Groups {
-		view := groupView{ID: g.ID, Title: g.Title, None: g.None}
+	for _, g := range view.Groups {
+		group := groupView{ID: g.ID, Title: g.Title, None: g.None}
 		for _, row := range g.Rows {
 			rv, err := s.rowView(r, q, a, g.ID, row)
 			if err != nil {
 				return nil, err
 			}
 			if form == "page" {
-				rv.Page = "/?" + query + "&why=" + rv.Key + "#" + rv.Anchor
+				rv.Page = "/?" + query + only + "&why=" + rv.Key + "#" + rv.Anchor
 			}
 			if row.Mattered && strings.HasPrefix(rv.Key, "loss-") {
 				rv.Saves = "/rescue?" + query + "&row=" + rv.Key
 			}
-			view.Rows = append(view.Rows, rv)
+			group.Rows = append(group.Rows, rv)
 		}
-		view.fold(slices.Contains(q.Open, openAll))
-		v.Groups = append(v.Groups, view)
+		group.fold(slices.Contains(q.Open, openAll) || view.Shown != nil)
+		v.Groups = append(v.Groups, group)
 	}
 	return v, nil
 }
@@ -334,9 +347,15 @@ func spoken(at string) string {
 }
 
 // opens makes the sentences that the page opens with.
-func (v *answerView) opens(view *ledger.View) {
+func (v *answerView) opens(view *ledger.View, shown shownRows) {
 	v.Lead = strings.TrimSpace(strings.Join([]string{view.Forbidden, view.Landing, view.Unanswered, view.Ends, view.Silent, view.None()}, " "))
-	v.Spoken = view.Sayings()
+	for _, x := range view.Sayings() {
+		said := sayingView{Saying: x}
+		if x.Group != "" {
+			said.Rest = shown.at("#group-" + x.Group)
+		}
+		v.Spoken = append(v.Spoken, said)
+	}
 }
 
 // example is a question that the book itself asks: a claim of its.
@@ -370,7 +389,7 @@ func (s *Site) json(r *http.Request) (reply, error) {
 	return asJSON(struct {
 		Question string `json:"question"`
 		Ledger   any    `json:"ledger"`
-	}{"/?" + q.Query(), a.view})
+	}{"/?" + q.Query() + onlyQuery(q.Only), a.view.Only(q.Only)})
 }
 
 // theirs tells whether an error is the question's fault, and says it.

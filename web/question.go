@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"knockon/book"
+	"knockon/ledger"
 	"knockon/say"
 	"knockon/scenario"
 )
@@ -21,9 +22,10 @@ type question struct {
 	Crew            string   // who acts: scenario.Nobody; "" is a crew by the book
 	Plan            []string // where the flight goes
 	Build, Flight   string
-	Search          string    // what to look for among what can fail
-	Open            []string  // rows whose chain is shown; openAll for all
-	Problems        []problem // what could not be understood, and was left out
+	Search          string      // what to look for among what can fail
+	Open            []string    // rows whose chain is shown; openAll for all
+	Only            ledger.Only // which rows are shown; none: all
+	Problems        []problem   // what could not be understood, and was left out
 
 	shelf *shelf
 	build *book.Build
@@ -62,13 +64,14 @@ func (s *Site) parse(v url.Values) *question {
 	q.Out = q.failures("out", v["out"])
 	q.At = q.moment(v.Get("at"))
 	q.rest(v)
-	q.Search, q.Open = cut(v.Get("q")), v["why"]
+	q.Search, q.Open, q.Only = cut(v.Get("q")), v["why"], q.only(v)
 	return q
 }
 
 // parts are all that an address can say about a question or its price.
 var parts = []string{"fail", "out", "at", "when", "for", "resettable", "set", "act", "crew", "plan", "build", "flight", "book", "q", "why",
-	"row", "adding", "reserve", "to", "turn", "v"}
+	"row", "adding", "reserve", "to", "turn", "v",
+	ledger.ByPhase, ledger.ByChapter, ledger.BySeverity, ledger.ByGroup, ledger.ByWords}
 
 // unknown refuses what an address says under a name that means nothing: left out,
 // it would be the answer to another question.

@@ -20,7 +20,7 @@ type waveView struct {
 const mostWaves = 7
 
 // wavesOf gives the waves with most losses, and the others; both in order of time.
-func wavesOf(v *ledger.View) (first, more []waveView) {
+func wavesOf(v *ledger.View, shown shownRows) (first, more []waveView) {
 	if v.Worth == nil {
 		return nil, nil
 	}
@@ -32,18 +32,18 @@ func wavesOf(v *ledger.View) (first, more []waveView) {
 	}
 	for _, w := range v.Worth.Waves {
 		if len(first) < mostWaves && len(w.Losses) >= least {
-			first = append(first, waveOf(w))
+			first = append(first, waveOf(w, shown))
 		} else {
-			more = append(more, waveOf(w))
+			more = append(more, waveOf(w, shown))
 		}
 	}
 	return first, more
 }
 
-func waveOf(w ledger.Wave) waveView {
+func waveOf(w ledger.Wave, shown shownRows) waveView {
 	v := waveView{Clock: w.Clock, Cause: say.Capital(w.Cause), Lost: say.Counted(len(w.Losses), "function")}
 	for _, l := range w.Losses {
-		v.Rows = append(v.Rows, example{l.Title, "#row-loss-" + l.ID})
+		v.Rows = append(v.Rows, example{l.Title, shown.at("#row-loss-" + l.ID)})
 	}
 	return v
 }

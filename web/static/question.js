@@ -6,7 +6,8 @@
 const form = document.getElementById("question");
 let shown = location.search; // the address of what the page shows
 const answer = () => document.getElementById("answer");
-let shownQuestion = answer().dataset.query; // the question in it, as the server writes it
+const step = () => answer().dataset.query + "&" + (answer().dataset.rows ?? "");
+let shownStep = step(); // the question in it and its rows, as the server writes them
 
 // The question as it stands in the form, in the order of the form.
 function query() {
@@ -61,12 +62,15 @@ async function ask() {
 
 // What follows once nothing is moving any more.
 let settling = 0;
+let answered = answer().dataset.query; // the question whose answer was said last
 function settle() {
   clearTimeout(settling);
   settling = setTimeout(() => {
     for (const row of openRows()) fetchWhy(row);
     fetchLater();
-    const lead = document.getElementById("lead");
+    const rows = answer().dataset.query === answered && document.getElementById("shown");
+    answered = answer().dataset.query;
+    const lead = rows || document.getElementById("lead");
     if (lead) say(lead.textContent);
     remember();
   }, 200);
@@ -77,15 +81,15 @@ function say(text) {
   document.getElementById("heard").textContent = text;
 }
 
-// Puts the question into the address: another question is a step that one can go
-// back from, another open row is none.
+// Puts the question into the address: another question, or other rows of its answer,
+// are a step that one can go back from, another open row is none.
 function remember() {
   const parts = new URLSearchParams(answer().dataset.query ?? query()); // there is none where there was no answer
+  for (const [part, value] of new URLSearchParams(answer().dataset.rows)) parts.append(part, value);
   for (const row of openRows()) parts.append("why", row.dataset.key);
   const to = "?" + parts;
-  const question = answer().dataset.query;
-  if (to !== shown) history[question === shownQuestion ? "replaceState" : "pushState"](null, "", "/" + to);
-  [shown, shownQuestion] = [to, question];
+  if (to !== shown) history[step() === shownStep ? "replaceState" : "pushState"](null, "", "/" + to);
+  [shown, shownStep] = [to, step()];
 }
 
 // --- going back ---------------------------------------------------------------
@@ -113,7 +117,7 @@ async function restore() {
   answer().replaceWith(fresh.getElementById("answer"));
   document.getElementById("address").replaceWith(fresh.getElementById("address"));
   document.title = fresh.title;
-  [shown, shownQuestion] = [to, answer().dataset.query];
+  [shown, shownStep] = [to, step()];
   opened();
   fetchLater();
   say(document.getElementById("lead")?.textContent ?? "");
@@ -138,6 +142,8 @@ addEventListener("pageshow", (e) => {
 function show(text) {
   const fresh = new DOMParser().parseFromString(text, "text/html");
   const focus = whereFocus();
+  const choices = () => document.getElementById("rows")?.getBoundingClientRect().top ?? 0;
+  const before = choices();
   replaceAnswer(fresh.getElementById("answer"));
   if (drag) fetchCosts(); // otherwise once things have settled
   for (const id of ["chosen", "address"]) {
@@ -145,6 +151,8 @@ function show(text) {
     if (part) document.getElementById(id).replaceWith(part);
   }
   if (focus) document.querySelector(focus)?.focus({ preventScroll: true });
+  if (choosing) scrollBy({ top: choices() - before, behavior: "instant" }); // while the rows were away the page was shorter
+  choosing = false;
   document.title = (document.querySelector("main > h1")?.textContent ?? "") + document.title.replace(/^.*(?= \([^()]*\)$)/, "");
   const at = form.elements.at;
   const moment = new URLSearchParams(answer().dataset.query).get("at");
@@ -153,6 +161,7 @@ function show(text) {
 
 function whereFocus() {
   const e = document.activeElement;
+  if (e?.closest?.(".only")) return e.id ? "#" + e.id : ".facets > summary";
   const row = e?.closest?.(".row");
   if (row) return "#" + CSS.escape(row.id) + " > summary";
   const bar = e?.closest?.("svg a");
@@ -173,6 +182,9 @@ function replaceAnswer(fresh) {
     row.querySelector(".why").replaceWith(why);
   }
   keepCosts(old, fresh);
+  keepVaried(old, fresh);
+  const facets = fresh.querySelector(".facets");
+  if (facets) facets.open ||= !!old.querySelector(".facets")?.open;
   for (const rest of fresh.querySelectorAll(".rest")) rest.open ||= !!document.getElementById(rest.id)?.open;
   const figure = old.querySelector(".line-figure");
   const next = fresh.querySelector(".line-figure");
@@ -184,6 +196,7 @@ function replaceAnswer(fresh) {
   // must not leave the page.
   figure.querySelector("figcaption").replaceWith(next.querySelector("figcaption"));
   replaceAround(old, figure, fresh, next);
+  delete old.dataset.rows;
   for (const key of Object.keys(fresh.dataset)) old.dataset[key] = fresh.dataset[key];
 }
 
@@ -403,6 +416,35 @@ function search() {
   else found.textContent = count === 0 ? "Nothing is called that." : count === 1 ? "One found: Enter takes it." : count + " found.";
 }
 
+// --- which rows ---------------------------------------------------------------
+
+let choosing = false; // the next answer is shown where its rows are chosen
+const wishes = ["phase", "chapter", "severity", "group", "has"];
+
+// Asks for the rows that an address asks for; the next question asks for them too.
+function showRows(parts) {
+  for (const input of form.querySelectorAll("#chosen input.wish")) input.remove();
+  for (const [name, value] of parts) {
+    if (!wishes.includes(name) || value.trim() === "") continue;
+    const input = Object.assign(document.createElement("input"), { type: "hidden", className: "wish", name, value });
+    document.getElementById("chosen").append(input);
+  }
+  choosing = true;
+  ask();
+}
+
+document.addEventListener("click", (e) => {
+  const link = e.target.closest?.(".only a");
+  if (!link || e.ctrlKey || e.metaKey || e.shiftKey || e.altKey) return;
+  e.preventDefault();
+  showRows(new URLSearchParams(link.search));
+});
+document.addEventListener("submit", (e) => {
+  if (!e.target.matches(".only form")) return;
+  e.preventDefault();
+  showRows(new FormData(e.target));
+});
+
 // What comes after the answer: other runs first, since that is what it teaches.
 async function fetchLater() {
   await fetchVary();
@@ -421,6 +463,12 @@ function keepCosts(old, fresh) {
   if (table) table.open = before.querySelector("#costs-table").open;
   next.dataset.from = before.dataset.from;
   next.classList.toggle("stale", next.dataset.from !== next.dataset.query);
+}
+
+// Other runs are of the question, whatever rows of it are shown.
+function keepVaried(old, fresh) {
+  const before = old.querySelector("#vary"), next = fresh.querySelector("#vary");
+  if (before && next && before.dataset.from === next.dataset.query) next.replaceWith(before);
 }
 
 let pricing = false; // one request at a time; the last wish counts
@@ -502,7 +550,7 @@ function openTarget() {
 
 function follow(e) {
   const bar = e.target.closest?.("svg.line a");
-  if (!bar) return;
+  if (!bar || !bar.getAttribute("href").startsWith("#")) return; // that row is on the page of the whole answer
   e.preventDefault();
   const row = document.getElementById(bar.getAttribute("href").slice(1));
   row.open = true;
@@ -514,7 +562,7 @@ document.addEventListener("click", follow);
 // By key, the row gets the focus when the key comes up: a row that has it when
 // the key goes down would close again.
 document.addEventListener("keydown", (e) => {
-  if (e.key === "Enter" && e.target.closest?.("svg.line a")) e.preventDefault();
+  if (e.key === "Enter" && e.target.closest?.('svg.line a[href^="#"]')) e.preventDefault();
 });
 document.addEventListener("keyup", (e) => {
   if (e.key === "Enter") follow(e);
