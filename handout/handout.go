@@ -60,7 +60,7 @@ const mostKept = 3
 func Of(a *ask.Answer, v *ledger.View, b *Beside) *View {
 	h := &View{
 		Title: v.Heading, Case: v.Setting, Book: bookOf(a), Caution: book.Caution, Nothing: v.Worth.Nothing,
-		Opens:    strings.TrimSpace(strings.Join([]string{v.Forbidden, v.Landing, v.Unanswered, v.Ends, v.Silent, v.Lead}, " ")),
+		Opens:    strings.TrimSpace(strings.Join([]string{v.Forbidden, v.Came(), v.Silent, v.Lead}, " ")),
 		Keep:     keep(v),
 		Rescue:   b.rescue(v),
 		Phases:   b.Phases,

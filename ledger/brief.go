@@ -43,19 +43,20 @@ func (v *View) set(width int) page { return page{say.NewPage(width), v.clockWidt
 
 func lines(p page) int { return strings.Count(p.String(), "\n") }
 
+// Came says where and when the flight ends, what is wrong with that, and why there is no
+// full answer: what every view opens with.
+func (v *View) Came() string { return join(v.Ends, v.Landing, v.Unanswered) }
+
 // happened is what was asked, and the point of the answer.
 func (v *View) happened(p page) {
 	p.Paragraph("", v.Heading)
 	if v.Forbidden != "" {
 		p.Paragraph("", v.Forbidden)
 	}
-	if v.Landing != "" {
-		p.Paragraph("", v.Landing)
+	if came := v.Came(); came != "" {
+		p.Paragraph("", came)
 	}
-	if v.Unanswered != "" {
-		p.Paragraph("", v.Unanswered)
-	}
-	p.Paragraph("", join(v.Ends, v.Silent, v.Lead))
+	p.Paragraph("", join(v.Silent, v.Lead))
 }
 
 // pointed sets the points for which there is room, and gives what is left of it.

@@ -12,7 +12,7 @@ import (
 // somebody must have asked for (Worth.Others).
 func (v *View) Mail() [5]string {
 	return [5]string{
-		"What happens: " + join(v.Heading, v.Forbidden, v.Landing, v.Unanswered, v.Ends),
+		"What happens: " + join(v.Heading, v.Forbidden, v.Came()),
 		"What is told: " + v.toldOf(),
 		"What is not: " + join(v.Silent, v.Lead),
 		"What to do: " + v.toDo(),

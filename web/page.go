@@ -348,7 +348,7 @@ func spoken(at string) string {
 
 // opens makes the sentences that the page opens with.
 func (v *answerView) opens(view *ledger.View, shown shownRows) {
-	v.Lead = strings.TrimSpace(strings.Join([]string{view.Forbidden, view.Landing, view.Unanswered, view.Ends, view.Silent, view.None()}, " "))
+	v.Lead = strings.TrimSpace(strings.Join([]string{view.Forbidden, view.Came(), view.Silent, view.None()}, " "))
 	for _, x := range view.Sayings() {
 		said := sayingView{Saying: x}
 		if x.Group != "" {
