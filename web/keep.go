@@ -10,7 +10,6 @@ import (
 	"knockon/ask"
 	"knockon/handout"
 	"knockon/ledger"
-	"knockon/point"
 	"knockon/web/door"
 )
 
@@ -82,7 +81,7 @@ func (k *keeper) answerBy(ctx context.Context, q ask.Question, work func(context
 		}
 		fresh, other, err := work(ctx, q)
 		if err == nil {
-			a = k.keep(&kept{key: key, Answer: fresh, view: viewOf(fresh), other: other})
+			a = k.keep(&kept{key: key, Answer: fresh, view: fresh.View(), other: other})
 		}
 		return err
 	})
@@ -113,12 +112,4 @@ func (k *keeper) keep(a *kept) *kept {
 		delete(k.byKey, last.Value.(*kept).key)
 	}
 	return a
-}
-
-// viewOf is an answer in words, with what led the crew astray and what is worth teaching.
-func viewOf(a *ask.Answer) *ledger.View {
-	v := a.Ledger.View()
-	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
-	v.Worth = point.Of(a.Ledger).View(a.Ledger)
-	return v
 }

@@ -8,7 +8,6 @@ import (
 	"knockon/ask"
 	"knockon/book"
 	"knockon/ledger"
-	"knockon/point"
 	"knockon/point/vary"
 	"knockon/say"
 	"knockon/scenario"
@@ -125,10 +124,8 @@ func (c *failCommand) view(o *out, a *ask.Answer) (*ledger.View, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := a.Ledger.View()
-	v.Deceived, v.Unheard = a.Deceived(), a.Unheard()
+	v := a.View()
 	v.Otherwise = strings.Join(x.Says, " ") + " (--crew " + x.Crew + ")"
-	v.Worth = point.Of(a.Ledger).View(a.Ledger)
 	if c.Points == "all" || c.Mail {
 		v.Worth.Others = elsewise(o, a)
 	}

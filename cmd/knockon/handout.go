@@ -4,7 +4,6 @@ import (
 	"runtime"
 
 	"knockon/handout"
-	"knockon/point"
 	"knockon/web"
 )
 
@@ -29,11 +28,9 @@ func (c *handoutCommand) Run(o *out) error {
 	if err != nil {
 		return err
 	}
-	v := a.Ledger.View()
-	v.Worth = point.Of(a.Ledger).View(a.Ledger)
 	b := &handout.Beside{}
 	if err := b.Fly(o, a, runtime.GOMAXPROCS(0)); err != nil {
 		return err
 	}
-	return web.WriteHandout(o.stdout, a.Desk.Book, a, handout.Of(a, v, b), c.Appendix)
+	return web.WriteHandout(o.stdout, a.Desk.Book, a, handout.Of(a, a.View(), b), c.Appendix)
 }
