@@ -39,24 +39,15 @@ type Point struct {
 	Wave   *wave.Wave
 	By     book.Item // the alert or indication of it; nil for a wave or a loss
 	Why    Reason    // Silent: why it is not given
-	weight float64   // as it was chosen: what it newly covered
 }
 
-// Points are those of an answer, in the order in which they were chosen.
+// Points are those of an answer, the gravest first.
 type Points struct {
 	List  []Point
 	Share float64 // of the weight of all losses that the points cover; 1 where there is none
 	Waves []wave.Wave
 	Grave *ledger.Loss // the gravest loss, where nothing has weight that is worth teaching
 }
-
-// most is how many points there are at most; enough is the share at which three do.
-const (
-	most   = 7
-	few    = 3
-	enough = 0.8
-	least  = 0.05 // of all weight, that a point behind the first must add if all it covers is told, noticed or follows
-)
 
 // Of chooses the points of a ledger that was judged (package known).
 func Of(l *ledger.Ledger) *Points {
@@ -84,6 +75,8 @@ type chooser struct {
 	weights map[*ledger.Loss]float64
 	covered map[*ledger.Loss]float64 // how much of it points cover already
 	nodes   map[*book.Expr]circuit.Node
+	all     []Point // that may still be chosen
+	list    []Point // that were chosen
 }
 
 // weigh gives each loss that was wanted its weight: how grave it is, how little people
@@ -95,7 +88,7 @@ func (c *chooser) weigh() {
 		if !x.Mattered {
 			continue
 		}
-		w := graveness(x.Function) * knowing(x)
+		w := graveness(x) * knowing(x)
 		if ch := x.Function.Chapter; ch != 0 && !slices.Contains(failed, ch) {
 			w *= 2
 		}
@@ -113,9 +106,10 @@ func knowing(x *ledger.Loss) (w float64) {
 	return w
 }
 
-// graveness is 1, 2, 4, 8 from minor to catastrophic; 1 where the book says nothing.
-func graveness(f *book.Function) float64 {
-	return float64(int(1) << max(0, slices.Index(book.Severities, f.Severity)))
+// graveness is 1, 2, 4, 8 from minor to catastrophic; 1 where the book says nothing. Where
+// nobody knows of a loss that may be another class.
+func graveness(x *ledger.Loss) float64 {
+	return float64(int(1) << max(0, slices.Index(book.Severities, x.Severity())))
 }
 
 // chapters of what failed and of what is inoperative.
@@ -140,14 +134,14 @@ func (c *chooser) share() float64 {
 	for _, x := range c.order() {
 		part += min(c.covered[x], c.weights[x])
 	}
-	if c.all() == 0 {
+	if c.whole() == 0 {
 		return 1
 	}
-	return part / c.all()
+	return part / c.whole()
 }
 
-// all is the weight of all losses.
-func (c *chooser) all() (sum float64) {
+// whole is the weight of all losses.
+func (c *chooser) whole() (sum float64) {
 	for _, x := range c.order() {
 		sum += c.weights[x]
 	}
@@ -165,88 +159,9 @@ func (c *chooser) order() (list []*ledger.Loss) {
 // gravest is the gravest loss that was wanted.
 func (c *chooser) gravest() (worst *ledger.Loss) {
 	for _, x := range c.order() {
-		if x.Mattered && (worst == nil || graveness(x.Function) > graveness(worst.Function)) {
+		if x.Mattered && (worst == nil || graveness(x) > graveness(worst)) {
 			worst = x
 		}
 	}
 	return worst
-}
-
-// of what a wave tells of its losses: three quarters, so that the worst may still be
-// said alone.
-const ofAWave = 0.75
-
-// gain is what a point covers newly.
-func (c *chooser) gain(p Point) (sum float64) {
-	for _, x := range p.Covers {
-		sum += max(0, c.reach(p, x)-c.covered[x])
-	}
-	return sum
-}
-
-func (c *chooser) reach(p Point, x *ledger.Loss) float64 {
-	if p.Kind == Wave {
-		return ofAWave * c.weights[x]
-	}
-	return c.weights[x]
-}
-
-// choose takes, again and again, the point that covers most that is not covered.
-func (c *chooser) choose(all []Point) (list []Point) {
-	if slices.ContainsFunc(all, func(p Point) bool { return !trivial(p) && c.gain(p) > 0 }) {
-		all = slices.DeleteFunc(all, trivial)
-	}
-	for len(list) < most && (len(list) < few || c.share() < enough) {
-		best, gain := -1, 0.0
-		for i, p := range all {
-			if g := c.gain(p); g > gain && (len(list) == 0 || telling(p) || g >= least*c.all()) && (len(list) == 0 || !trivial(p)) && !within(p, list) && causes(p, list) < 2 {
-				best, gain = i, g
-			}
-		}
-		if best < 0 {
-			return list
-		}
-		p := all[best]
-		p.weight = gain
-		for _, x := range p.Covers {
-			c.covered[x] = max(c.covered[x], c.reach(p, x))
-		}
-		list = append(list, p)
-		all = slices.Delete(all, best, best+1)
-	}
-	return list
-}
-
-// trivial says that a point is of one minor loss that people are told, notice at once or
-// can work out.
-func trivial(p Point) bool {
-	return p.Kind == Single && !telling(p) && graveness(p.Covers[0].Function) == 1
-}
-
-// telling says that a point is about what nobody is told in time, or of an alert or
-// indication at fault.
-func telling(p Point) bool {
-	return p.By != nil || slices.ContainsFunc(p.Covers, func(x *ledger.Loss) bool {
-		return x.Word() == ledger.Hidden || x.Word() == ledger.Denied || x.Word() == ledger.InUse || x.Word() == ledger.Late
-	})
-}
-
-// within says that all losses of a point lie in one that was chosen and is not a wave.
-func within(p Point, list []Point) bool {
-	return slices.ContainsFunc(list, func(o Point) bool {
-		return o.Kind != Wave && !slices.ContainsFunc(p.Covers, func(x *ledger.Loss) bool { return !slices.Contains(o.Covers, x) })
-	})
-}
-
-// causes counts the chosen waves of a point's cause; the failures are no cause.
-func causes(p Point, list []Point) (n int) {
-	if p.Kind != Wave || p.Wave.Cause == nil {
-		return 0
-	}
-	for _, o := range list {
-		if o.Kind == Wave && o.Wave.Cause != nil && o.Wave.Cause.Node == p.Wave.Cause.Node {
-			n++
-		}
-	}
-	return n
 }

@@ -226,7 +226,7 @@ func share(l *ledger.Ledger, covered map[string]float64) float64 {
 }
 
 func weight(l *ledger.Ledger, x ledger.Loss) float64 {
-	w := map[string]float64{"": 1, "minor": 1, "major": 2, "hazardous": 4, "catastrophic": 8}[x.Function.Severity]
+	w := map[string]float64{"": 1, "minor": 1, "major": 2, "hazardous": 4, "catastrophic": 8}[x.Severity()]
 	heaviest := 0.0
 	for _, s := range x.Spans {
 		if s.Mattered {
@@ -247,4 +247,40 @@ func weight(l *ledger.Ledger, x ledger.Loss) float64 {
 		w *= 2
 	}
 	return w
+}
+
+// TestOf_OpensWithTheGravest: the first point covers a loss of the gravest class, from
+// hazardous on, that lasts or that nobody knows of; and what nobody knows of is covered,
+// however much else weighs more.
+func TestOf_OpensWithTheGravest(t *testing.T) {
+	grave, unknown := 0, 0
+	for l := range ledgers(t) {
+		list, worst := point.Of(l).List, 0
+		classes := map[string]int{"hazardous": 1, "catastrophic": 2}
+		covers := func(p point.Point, class int) bool {
+			return slices.ContainsFunc(p.Covers, func(x *ledger.Loss) bool { return classes[x.Severity()] == class })
+		}
+		for i := range l.Losses {
+			x := &l.Losses[i]
+			lasts := slices.ContainsFunc(x.Spans, func(s ledger.LossSpan) bool { return s.Mattered && s.Length() > 60*book.Second })
+			if x.Mattered && (lasts || x.Word().Unknown()) {
+				worst = max(worst, classes[x.Severity()])
+			}
+			if x.Mattered && x.Word().Unknown() && classes[x.Severity()] > 0 && len(list) < 7 {
+				unknown++
+				if !slices.ContainsFunc(list, func(p point.Point) bool { return slices.Contains(p.Covers, x) }) {
+					t.Errorf("%v: no point covers %s", l.Here.Scenario.Strikes, x.Function.ID)
+				}
+			}
+		}
+		if worst > 0 && len(list) > 0 {
+			grave++
+			if !covers(list[0], worst) {
+				t.Errorf("%v: it opens with %s of %v", l.Here.Scenario.Strikes, list[0].Kind, list[0].At)
+			}
+		}
+	}
+	if grave < 10 || unknown < 5 {
+		t.Errorf("%d answers with something grave, %d losses that nobody knows of: the test shows little", grave, unknown)
+	}
 }

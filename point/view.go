@@ -121,13 +121,13 @@ const mostNamed = 3
 // named names losses, the heaviest first, and counts the rest. What is hazardous or worse
 // is not left to the count because people know of it.
 func (s speaker) named(list []*ledger.Loss) string {
-	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b *ledger.Loss) int {
-		return cmp.Or(cmp.Compare(dire(b), dire(a)), cmp.Compare(Heft(b), Heft(a)))
-	})
 	var names []string
-	for _, x := range list[:min(mostNamed, len(list))] {
-		names = append(names, say.Lower(x.Function.Title))
+	for _, x := range heaviestFirst(list)[:min(mostNamed, len(list))] {
+		text := say.Lower(x.Function.Title)
+		if dire(x) > 0 {
+			text += " (" + x.Severity() + ")"
+		}
+		names = append(names, text)
 	}
 	if more := len(list) - mostNamed; more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
@@ -135,13 +135,24 @@ func (s speaker) named(list []*ledger.Loss) string {
 	return say.And(names)
 }
 
-// Heft orders losses: how grave one is, and how little people know of it.
-func Heft(x *ledger.Loss) float64 { return graveness(x.Function) * knowing(x) }
-
-// dire is how grave a loss is that is hazardous or worse; 0 for any other.
-func dire(x *ledger.Loss) int {
-	return max(0, slices.Index(book.Severities, x.Function.Severity)-slices.Index(book.Severities, "major"))
+// heaviestFirst is the order in which a sentence names losses.
+func heaviestFirst(list []*ledger.Loss) []*ledger.Loss {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b *ledger.Loss) int {
+		return cmp.Or(cmp.Compare(mattered(b), mattered(a)), cmp.Compare(dire(b), dire(a)), cmp.Compare(Heft(b), Heft(a)))
+	})
+	return list
 }
+
+func mattered(x *ledger.Loss) int {
+	if x.Mattered {
+		return 1
+	}
+	return 0
+}
+
+// Heft orders losses: how grave one is, and how little people know of it.
+func Heft(x *ledger.Loss) float64 { return graveness(x) * knowing(x) }
 
 // wave says what goes at one time for one reason, and how it is known.
 func (s speaker) wave(w wave.Wave) string {
@@ -257,8 +268,8 @@ func counts(list []*ledger.Loss) string {
 func (s speaker) single(x *ledger.Loss) string {
 	span := heaviest(x)[0]
 	text := fmt.Sprintf("%s: lost from %s", x.Function.Title, s.l.Stretches(*x))
-	if x.Function.Severity != "" {
-		text += " (" + x.Function.Severity + ")"
+	if grade := x.Severity(); grade != "" {
+		text += " (" + grade + ")"
 	}
 	return text + s.how(x, span) + "."
 }
