@@ -6,13 +6,27 @@ import "slices"
 // memories, and through what moves a control, a phase or a way to fail in every
 // run. What a scenario moves on a condition of its own is not known here.
 func (c *Circuit) Behind(nodes ...Node) []bool {
-	feeds, is := c.feeds(), make([]bool, len(c.ops))
+	return c.NewPaths(func(Node) bool { return true }).Behind(nodes...)
+}
+
+// Paths are what hangs on what through some nodes alone.
+type Paths struct {
+	feeds   [][]Node
+	through func(Node) bool
+}
+
+// NewPaths gives the paths through the nodes for which through is yes.
+func (c *Circuit) NewPaths(through func(Node) bool) *Paths { return &Paths{c.feeds(), through} }
+
+// Behind marks what some nodes hang on by these paths; themselves where they lie on one.
+func (p *Paths) Behind(nodes ...Node) []bool {
+	is := make([]bool, len(p.feeds))
 	for todo := append([]Node(nil), nodes...); len(todo) > 0; {
 		n := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		if n != None && !is[n] {
+		if n != None && !is[n] && p.through(n) {
 			is[n] = true
-			todo = append(todo, feeds[n]...)
+			todo = append(todo, p.feeds[n]...)
 		}
 	}
 	return is

@@ -44,6 +44,11 @@ func (c *chooser) choose(all []Point) (list []Point) {
 	}
 	c.all = all
 	c.open()
+	for _, p := range c.facts() {
+		if len(c.list) < most {
+			c.take(p)
+		}
+	}
 	for len(c.list) < most && (len(c.list) < few || c.share() < enough) && c.next(c.worthy) {
 	}
 	return c.ordered()
@@ -130,7 +135,7 @@ func (c *chooser) ordered() (list []Point) {
 				best = i
 			}
 		}
-		if p := left[best]; c.gain(p) > 0 {
+		if p := left[best]; p.press > 0 || c.gain(p) > 0 {
 			c.take(p)
 		}
 		left = slices.Delete(left, best, best+1)
@@ -146,7 +151,7 @@ func (c *chooser) before(a, b Point) bool {
 	if direst(x) > 0 {
 		order = cmp.Or(order, cmp.Compare(wide(a), wide(b)))
 	}
-	return cmp.Or(order, cmp.Compare(urgent(y), urgent(x)), cmp.Compare(len(y), len(x)), cmp.Compare(a.At, b.At)) < 0
+	return cmp.Or(order, cmp.Compare(max(b.press, urgent(y)), max(a.press, urgent(x))), cmp.Compare(len(y), len(x)), cmp.Compare(a.At, b.At)) < 0
 }
 
 // news are the losses of a point that no point before it names.

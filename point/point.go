@@ -29,6 +29,10 @@ const (
 	Standing Kind = "standing" // an alert that stood already because of what is inoperative
 	Silent   Kind = "silent"   // an alert that would tell and is not given
 	Single   Kind = "single"   // one loss
+	False    Kind = "false"    // an alert that says what is not so
+	Differ   Kind = "differ"   // readouts of one quantity of which one is wrong
+	Wrong    Kind = "wrong"    // readouts that are wrong, and deny no loss
+	Unseen   Kind = "unseen"   // failures that nobody sees on this flight
 )
 
 // Point is a sentence worth teaching.
@@ -39,6 +43,15 @@ type Point struct {
 	Wave   *wave.Wave
 	By     book.Item // the alert or indication of it; nil for a wave or a loss
 	Why    Reason    // Silent: why it is not given
+
+	False    *ledger.Announcement // False: when it is
+	List     *List                // False: what was done for it; nil: nothing was moved
+	Shown    []Shown              // Differ: all readouts of the quantity
+	Means    float64              // Differ: what is so
+	Readings []*ledger.Reading    // Wrong: these; Differ: the one that is farthest off
+	Failed   []book.FailureRef    // Unseen: these
+
+	press float64 // how much a point presses that covers no weight of its own; 0: of any other
 }
 
 // Points are those of an answer, the gravest first.
@@ -50,8 +63,11 @@ type Points struct {
 }
 
 // Of chooses the points of a ledger that was judged (package known).
-func Of(l *ledger.Ledger) *Points {
-	c := &chooser{l: l, weights: map[*ledger.Loss]float64{}, covered: map[*ledger.Loss]float64{}}
+func Of(l *ledger.Ledger) *Points { return With(l, Facts{}) }
+
+// With is Of where what the crew did is known.
+func With(l *ledger.Ledger, f Facts) *Points {
+	c := &chooser{l: l, crew: f, seen: newSeen(l), weights: map[*ledger.Loss]float64{}, covered: map[*ledger.Loss]float64{}}
 	c.weigh()
 	waves := wave.Of(l)
 	p := &Points{Waves: waves, List: c.choose(c.candidates(waves))}
@@ -65,7 +81,7 @@ func Of(l *ledger.Ledger) *Points {
 // worth says that something of what was chosen is not simply told.
 func worth(list []Point) bool {
 	return slices.ContainsFunc(list, func(p Point) bool {
-		return p.By != nil || slices.ContainsFunc(p.Covers, func(l *ledger.Loss) bool { return l.Word() != ledger.IsTold && l.Word() != ledger.AtOnce })
+		return p.By != nil || p.press > 0 || slices.ContainsFunc(p.Covers, func(l *ledger.Loss) bool { return l.Word() != ledger.IsTold && l.Word() != ledger.AtOnce })
 	})
 }
 
@@ -75,6 +91,8 @@ type chooser struct {
 	weights map[*ledger.Loss]float64
 	covered map[*ledger.Loss]float64 // how much of it points cover already
 	nodes   map[*book.Expr]circuit.Node
+	crew    Facts
+	seen    *seen
 	all     []Point // that may still be chosen
 	list    []Point // that were chosen
 }

@@ -13,16 +13,19 @@ import (
 )
 
 // speaker puts the points of one ledger into words.
-type speaker struct{ l *ledger.Ledger }
+type speaker struct {
+	l    *ledger.Ledger
+	seen *seen
+}
 
 // View puts points into words.
 func (p *Points) View(l *ledger.Ledger) *ledger.Worth {
-	s, v := speaker{l}, &ledger.Worth{Share: p.Share, Points: []ledger.Point{}, Waves: []ledger.Wave{}}
+	s, v := speaker{l, newSeen(l)}, &ledger.Worth{Share: p.Share, Points: []ledger.Point{}, Waves: []ledger.Wave{}}
 	for _, x := range p.List {
 		v.Points = append(v.Points, ledger.Point{Kind: string(x.Kind), AfterS: (x.At - l.Strike).Seconds(), Clock: s.clock(x.At), Text: s.say(x), Covers: refs(x.Covers)})
 	}
 	for _, w := range p.Waves {
-		v.Waves = append(v.Waves, ledger.Wave{AfterS: (w.At - l.Strike).Seconds(), Clock: s.clock(w.At), Cause: cause(w), Later: w.Later, Text: s.wave(w), Losses: refs(w.Losses)})
+		v.Waves = append(v.Waves, ledger.Wave{AfterS: (w.At - l.Strike).Seconds(), Clock: s.clock(w.At), Cause: s.cause(w), Later: w.Later, Text: s.wave(w), Losses: refs(w.Losses)})
 	}
 	v.Nothing = s.nothing(p)
 	return v
@@ -89,6 +92,14 @@ func (s speaker) say(p Point) string {
 		return s.wave(*p.Wave)
 	case Single:
 		return s.single(p.Covers[0])
+	case False:
+		return s.untrue(p)
+	case Differ:
+		return s.differ(p)
+	case Wrong:
+		return s.wrong(p)
+	case Unseen:
+		return s.unseen(p)
 	}
 	lost := s.named(p.Covers)
 	switch by := p.By.(type) {
@@ -157,9 +168,9 @@ func Heft(x *ledger.Loss) float64 { return graveness(x) * knowing(x) }
 // wave says what goes at one time for one reason, and how it is known.
 func (s speaker) wave(w wave.Wave) string {
 	if len(w.Losses) == 1 {
-		return fmt.Sprintf("%s %s: lost with it is %s (%s).", s.from(w), say.Lower(cause(w)), say.Lower(w.Losses[0].Function.Title), counts(w.Losses))
+		return fmt.Sprintf("%s %s: lost with it is %s (%s).", s.from(w), say.Lower(s.cause(w)), say.Lower(w.Losses[0].Function.Title), counts(w.Losses))
 	}
-	return fmt.Sprintf("%s %s%s: %d functions are lost with it, %s. Among them: %s.%s", s.from(w), say.Lower(cause(w)), byHand(w), len(w.Losses), counts(w.Losses), s.named(w.Losses), s.over(w.Losses))
+	return fmt.Sprintf("%s %s%s: %d functions are lost with it, %s. Among them: %s.%s", s.from(w), say.Lower(s.cause(w)), byHand(w), len(w.Losses), counts(w.Losses), s.named(w.Losses), s.over(w.Losses))
 }
 
 // over says until when, of losses none of which lasts to the end.
@@ -210,14 +221,14 @@ func (s speaker) since(w wave.Wave) book.Time {
 }
 
 // cause is what a wave hangs on, as a clause.
-func cause(w wave.Wave) string {
+func (s speaker) cause(w wave.Wave) string {
 	if w.Cause == nil {
-		return "straight from what failed"
+		return "straight from " + say.And(s.straight(w))
 	}
 	title := w.Cause.Label
 	switch {
 	case w.Cause.Says == "no" && clause.MatchString(title):
-		return "it is not so that " + say.Lower(title)
+		return denied(title)
 	case w.Cause.Says == "no":
 		return "no " + say.Lower(title)
 	case w.Cause.Says == "yes":
@@ -226,8 +237,43 @@ func cause(w wave.Wave) string {
 	return title + " " + w.Cause.Says
 }
 
+// straight names what fails, where a wave has no other cause: the event or the failure
+// asked for, of several those that stand behind a loss of the wave.
+func (s speaker) straight(w wave.Wave) []string {
+	b, strikes := s.l.Here.Course.Build, s.l.Here.Scenario.Strikes
+	if len(strikes) == 1 && len(strikes[0].Fail) == 1 {
+		if item, ok := b.Item(strikes[0].Fail[0].Unit); ok && item.Named().Kind == "event" {
+			return []string{say.Lower(item.Named().Title)}
+		}
+	}
+	var all []book.FailureRef
+	for _, x := range w.Losses {
+		for _, r := range s.seen.of(x.Function.ID) {
+			if !contains(all, r) {
+				all = append(all, r)
+			}
+		}
+	}
+	if len(all) == 0 || len(all) > mostNamed {
+		return []string{"what failed"}
+	}
+	return s.failures(all)
+}
+
 // clause fits a title that says something, and not only names it.
-var clause = regexp.MustCompile(`\b(is|are|has|have|sees|shows|works|can|reads)\b`)
+var clause = regexp.MustCompile(`\b(is|are|has|have|can|could|sees|shows|works|reads)\b`)
+
+// verbs are how what a title says is denied.
+var verbs = map[string]string{
+	"is": "is not", "are": "are not", "has": "has not", "have": "have not", "can": "cannot", "could": "could not",
+	"sees": "does not see", "shows": "does not show", "works": "does not work", "reads": "does not read",
+}
+
+// denied is a title that says something, and is not so.
+func denied(title string) string {
+	at := clause.FindStringIndex(title)
+	return title[:at[0]] + verbs[title[at[0]:at[1]]] + title[at[1]:]
+}
 
 // byHand says that what a wave hangs on was moved by hand.
 func byHand(w wave.Wave) string {
@@ -277,7 +323,7 @@ func (s speaker) single(x *ledger.Loss) string {
 func (s speaker) how(x *ledger.Loss, p ledger.LossSpan) string {
 	switch x.Word() {
 	case ledger.Hidden:
-		return ", and nothing tells"
+		return s.untold(x, p)
 	case ledger.Denied:
 		return ", and what is shown denies it: " + s.liars(p)
 	case ledger.InUse:

@@ -76,6 +76,19 @@ func losses(l *ledger.Ledger) (list []*loss) {
 	return list
 }
 
+// Hands are the controls that somebody moved and that losses hang on, by their ids.
+func Hands(l *ledger.Ledger) map[*ledger.Loss][]string {
+	hands := map[*ledger.Loss][]string{}
+	for _, x := range losses(l) {
+		for _, n := range x.needs {
+			if n.Hand {
+				hands[x.Loss] = append(hands[x.Loss], n.Value.Item)
+			}
+		}
+	}
+	return hands
+}
+
 // Start is the start of the first stretch of a loss that mattered, else of its first.
 func Start(x *ledger.Loss) book.Time {
 	if k := slices.IndexFunc(x.Spans, func(s ledger.LossSpan) bool { return s.Mattered }); k >= 0 {

@@ -1,0 +1,217 @@
+package point
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"knockon/book"
+	"knockon/circuit"
+	"knockon/ledger"
+	"knockon/say"
+)
+
+// untrue says that an alert is false, and what the crew do by it.
+func (s speaker) untrue(p Point) string {
+	last := p.False.Spans[len(p.False.Spans)-1]
+	text := fmt.Sprintf("%s is false from %s", say.Quoted(p.False.Alert.Message), s.clock(p.At))
+	if last.To < s.l.Here.End && last.To > p.At {
+		text += " to " + s.clock(last.To)
+	}
+	if n := len(p.False.Sounds); n > 1 {
+		text += ", and sounds " + say.Counted(n, "time")
+	}
+	if p.List == nil {
+		return text + ": what it says is not so."
+	}
+	var moves []string
+	for _, m := range p.List.Moves {
+		moves = append(moves, fmt.Sprintf("%s to %s (%s)", say.Lower(m.Control.Title), strings.ReplaceAll(m.Position, "_", " "), s.clock(m.At)))
+	}
+	text += fmt.Sprintf(", and the crew do its list, %s: %s.", say.Quoted(p.List.Title), some(moves))
+	if len(p.Covers) == 0 {
+		return text + " Nothing that is called for is lost by that."
+	}
+	return text + " Lost by that: " + s.named(p.Covers) + "."
+}
+
+// differ says what the readouts of a quantity show, and which of them is right.
+func (s speaker) differ(p Point) string {
+	var wrong, right, dark []string
+	for _, x := range p.Shown {
+		switch {
+		case x.Dark:
+			dark = append(dark, say.Quoted(x.Indication.Title))
+		case x.Wrong:
+			wrong = append(wrong, say.Quoted(x.Indication.Title)+" shows "+say.Quantity(x.Value, x.Indication.Shows.Unit))
+		default:
+			right = append(right, say.Quoted(x.Indication.Title))
+		}
+	}
+	so := say.Quantity(p.Means, p.Readings[0].Indication.Shows.Unit)
+	text := fmt.Sprintf("At %s %s, where %s is so", s.clock(p.At), say.And(wrong), so)
+	if len(dark) > 0 {
+		text += "; " + say.And(dark) + " " + say.Plural(len(dark), "is", "are") + " dark"
+	}
+	text += ". " + believe(right, len(wrong), s.agree(p)) + s.behind(p)
+	if len(p.Covers) > 0 {
+		text += " Denied by this: " + s.named(p.Covers) + "."
+	}
+	return text
+}
+
+// believe says which of several readouts is right.
+func believe(right []string, wrong int, agree bool) string {
+	switch {
+	case len(right) == 0 && agree:
+		return "They agree, and none is to be believed."
+	case len(right) == 0:
+		return "None is to be believed."
+	case agree:
+		return "Believe " + say.And(right) + ": the " + fmt.Sprint(wrong) + " that agree are wrong."
+	}
+	return "Believe " + say.And(right) + "."
+}
+
+// agree says that two or more readouts are wrong alike: no farther from each other than
+// each may be from the truth.
+func (s speaker) agree(p Point) bool {
+	n, low, high, within := 0, 0.0, 0.0, 0.0
+	for _, x := range p.Shown {
+		if x.Dark || !x.Wrong {
+			continue
+		}
+		if n == 0 {
+			low, high = x.Value, x.Value
+		}
+		n, low, high, within = n+1, min(low, x.Value), max(high, x.Value), x.Indication.Within
+	}
+	return n > 1 && high-low <= within
+}
+
+// behind names the failures that stand behind a readout that is wrong.
+func (s speaker) behind(p Point) string {
+	if list := s.seen.of(p.Readings[0].Indication.ID); len(list) > 0 {
+		return " Behind it: " + some(s.failures(list)) + "."
+	}
+	return ""
+}
+
+// failures names ways of failing.
+func (s speaker) failures(list []book.FailureRef) (titles []string) {
+	b := s.l.Here.Course.Build
+	for _, r := range list {
+		text := say.Lower(b.Title(r.Unit))
+		if fault := b.FaultTitle(r); fault != "" {
+			text += " (" + fault + ")"
+		}
+		titles = append(titles, text)
+	}
+	return titles
+}
+
+// wrong says that readouts are wrong that deny no loss.
+func (s speaker) wrong(p Point) string {
+	var titles []string
+	for _, x := range p.Readings {
+		titles = append(titles, say.Quoted(x.Indication.Title))
+	}
+	at := p.Readings[0].Spans[0]
+	text := fmt.Sprintf("%s %s wrong from %s", some(titles), say.Plural(len(titles), "shows", "show"), s.clock(p.At))
+	if at.Shows != "" && at.Means != "" {
+		text += fmt.Sprintf(": %s, where %s is so", at.Shows, at.Means)
+		if len(titles) > 1 {
+			text += " (" + titles[0] + " at " + s.clock(at.At) + ")"
+		} else {
+			text += " at " + s.clock(at.At)
+		}
+	}
+	return text + ". What is lost it does not deny."
+}
+
+// unseen says of failures that nothing shows them, and what finds them.
+func (s speaker) unseen(p Point) string {
+	text := fmt.Sprintf("%s: failed, and nothing on this flight shows it: no alert, no readout, no loss that is called for.", say.Capital(some(s.failures(p.Failed))))
+	if idle := s.idle(p.Failed); len(idle) > 0 {
+		text += " Lost with it, and not called for: " + s.named(idle) + "."
+	}
+	text += " It waits for the next failure, and for the next flight; "
+	checks := s.checks(p.Failed)
+	if checks == "" {
+		return text + "the book has no check that finds it."
+	}
+	return text + checks + "."
+}
+
+// idle are losses that are not called for and that have one of some failures behind them.
+func (s speaker) idle(failed []book.FailureRef) (list []*ledger.Loss) {
+	for i := range s.l.Losses {
+		x := &s.l.Losses[i]
+		if x.Mattered {
+			continue
+		}
+		for _, r := range s.seen.of(x.Function.ID) {
+			if contains(failed, r) {
+				list = append(list, x)
+				break
+			}
+		}
+	}
+	return list
+}
+
+// checks says how often a check would find failures; "" if none would find one.
+func (s speaker) checks(failed []book.FailureRef) string {
+	var parts []string
+	for _, r := range failed {
+		item, _ := s.l.Here.Course.Build.Item(r.Unit)
+		u, ok := item.(*book.Unit)
+		if !ok {
+			continue
+		}
+		hours := u.CheckedH
+		for _, f := range u.Faults {
+			if f.ID == r.Fault {
+				hours = f.CheckedH
+			}
+		}
+		if hours > 0 {
+			parts = append(parts, "a check finds "+say.Lower(u.Title)+" every "+say.Quantity(hours, "h")+" of flight")
+		}
+	}
+	return say.And(parts)
+}
+
+// untold says of a hidden loss that nothing tells; or, where something that has the same
+// failure behind it comes, goes dark or shows wrong meanwhile, what people have to go by.
+func (s speaker) untold(x *ledger.Loss, p ledger.LossSpan) string {
+	var signs []string
+	for _, a := range s.l.Alerts {
+		if during(a.Spans, p) && s.seen.related(x.Function.ID, a.Alert.ID) {
+			signs = append(signs, say.Quoted(a.Alert.Message)+" comes")
+		}
+	}
+	for _, kind := range []struct {
+		list []ledger.Reading
+		does string
+	}{{s.l.Dark, " goes dark"}, {s.l.Wrong, " shows wrong"}} {
+		for _, r := range kind.list {
+			if lasting(r.Spans, p) && s.seen.related(x.Function.ID, r.Indication.ID) {
+				signs = append(signs, say.Quoted(r.Indication.Title)+kind.does)
+			}
+		}
+	}
+	if len(signs) == 0 {
+		return ", and nothing tells"
+	}
+	return ", and nothing names it, though " + some(signs)
+}
+
+// during says that one of some stretches lies in a part of a loss.
+func during(list []circuit.Span, p ledger.LossSpan) bool {
+	return slices.ContainsFunc(list, func(s circuit.Span) bool { return s.From < p.To && p.From < s.To })
+}
+
+func lasting(list []ledger.ReadingSpan, p ledger.LossSpan) bool {
+	return slices.ContainsFunc(list, func(s ledger.ReadingSpan) bool { return min(s.To, p.To)-max(s.From, p.From) > momentary })
+}
