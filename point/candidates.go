@@ -23,7 +23,7 @@ const (
 // than one loss first.
 func (c *chooser) candidates(waves []wave.Wave) (list []Point) {
 	for i := range waves {
-		if p := c.wavy(&waves[i]); len(p.Covers) >= 2 {
+		if p := c.wavy(&waves[i]); len(p.Covers) > 2 || len(p.Covers) == 2 && !telling(p) {
 			list = append(list, p)
 		}
 	}

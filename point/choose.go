@@ -81,7 +81,7 @@ func (c *chooser) take(p Point) {
 // worthy is what a point adds; 0 where that is too little to be said behind others.
 func (c *chooser) worthy(p Point) float64 {
 	g := c.gain(p)
-	if len(c.list) > 0 && (trivial(p) || !telling(p) && g < least*c.whole()) {
+	if len(c.list) > 0 && (trivial(p) || !telling(p) && (g < least*c.whole() || p.Kind == Single && c.named(p.Covers[0]))) {
 		return 0
 	}
 	return g

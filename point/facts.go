@@ -54,8 +54,10 @@ func (c *chooser) untrue() (list []Point) {
 		p := Point{Kind: False, At: x.Spans[0].From, By: x.Alert, False: x, press: levels[x.Alert.Level]}
 		if k := slices.IndexFunc(c.crew.Lists, func(d List) bool { return d.Alert == x.Alert && obeyed(x, d) }); k >= 0 {
 			p.List = &c.crew.Lists[k]
-			p.press *= 4
-			p.Covers = c.byHand(p.List)
+			p.press *= 2
+			if p.Covers = c.byHand(p.List); len(p.Covers) > 0 {
+				p.press *= 2
+			}
 		}
 		list = append(list, p)
 	}
@@ -80,11 +82,12 @@ func (c *chooser) byHand(d *List) (list []*ledger.Loss) {
 	return list
 }
 
-// latent is the point of the failures that nobody sees.
+// latent is the point of the failures that nobody sees; none where the flight breaks off,
+// since nobody knows what the rest of it would show.
 func (c *chooser) latent() []Point {
 	list := c.seen.unseen()
-	if len(list) == 0 {
+	if len(list) == 0 || c.l.Unanswered() != "" {
 		return nil
 	}
-	return []Point{{Kind: Unseen, At: c.l.Strike, Failed: list, press: 3}}
+	return []Point{{Kind: Unseen, At: c.l.Strike, Failed: list, press: 1.5}}
 }

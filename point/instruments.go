@@ -63,13 +63,14 @@ type Shown struct {
 // quantity is the point of a quantity of which a readout is wrong: all that show it, at the
 // moment at which that one is farthest off.
 func (c *chooser) quantity(x *ledger.Reading, s ledger.ReadingSpan) Point {
-	p := Point{Kind: Differ, At: s.At, By: x.Indication, Readings: []*ledger.Reading{x}, press: 4}
-	p.Means = c.at(x.Indication, circuit.Means, s.At)
+	at := c.farthest(x.Indication, s)
+	p := Point{Kind: Differ, At: at, By: x.Indication, Readings: []*ledger.Reading{x}, press: 6}
+	p.Means = c.at(x.Indication, circuit.Means, at)
 	for _, i := range c.l.Here.Course.Build.Indications {
 		if !peers(i, x.Indication) {
 			continue
 		}
-		y := Shown{Indication: i, Dark: c.at(i, circuit.Lit, s.At) == 0, Wrong: c.at(i, circuit.Wrong, s.At) != 0, Value: c.at(i, circuit.Main, s.At)}
+		y := Shown{Indication: i, Dark: c.at(i, circuit.Lit, at) == 0, Wrong: c.at(i, circuit.Wrong, at) != 0, Value: c.at(i, circuit.Main, at)}
 		p.Shown = append(p.Shown, y)
 		for _, lost := range c.denied(i) {
 			if y.Wrong && !slices.Contains(p.Covers, lost) {
@@ -78,6 +79,21 @@ func (c *chooser) quantity(x *ledger.Reading, s ledger.ReadingSpan) Point {
 		}
 	}
 	return p
+}
+
+// farthest is a moment at which a readout is farthest from what is so, in the air if it is
+// wrong there for long: of some even steps of the stretch.
+func (c *chooser) farthest(i *book.Indication, s ledger.ReadingSpan) (at book.Time) {
+	const steps = 40
+	at, most, air := s.At, 0.0, false
+	for k := range book.Time(steps) {
+		t := s.From + s.Length()*k/steps
+		off, up := math.Abs(c.at(i, circuit.Main, t)-c.at(i, circuit.Means, t)), c.l.Here.InAir(t)
+		if up && !air || up == air && off > most {
+			at, most, air = t, off, up
+		}
+	}
+	return at
 }
 
 // at is a value of an indication; one that is always lit has none that says so.

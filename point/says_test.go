@@ -77,14 +77,24 @@ func TestView_SaysOfEachKind(t *testing.T) {
 		{"nothing tells", plant, "pump@120",
 			"Brakes: lost from +0:00 (major), and nothing tells."},
 		{"told: nothing to teach but that", plant + alert("low", "!pump", ""), "pump@120",
-			"All that is lost is told, or noticed at once. The gravest of it: brakes."},
+			"All that is lost is told, or noticed at once. The gravest of it: brakes: lost from +0:00 (major), and told by “LOW”."},
 		{"told, and a gauge that is wrong all the same", plant + alert("low", "!pump", "") + `indication "gauge" {
   title = "Gauge"
   shows = pump ? 1 : 5
   means = 1
 }
-`, "pump@120", "All that is lost is told, or noticed at once. The gravest of it: brakes. But “Gauge” shows wrong: that is what to teach here."},
-		{"nothing is lost", plant, "spare@120", "Nothing is lost that is called for meanwhile."},
+`, "pump@120", "Brakes: lost from +0:00 (major), and told by “LOW”.\n“Gauge” shows wrong from +0:00: 5, where 1 is so at +2:20."},
+		{"nothing is lost, and nobody sees what failed", plant, "spare@120", "Spare: failed, and nothing on this flight shows it: no alert, no readout, no loss that is called for. It waits for the next failure, and for the next flight; the book has no check that finds it."},
+		{"a check finds it", "unit \"idle\" {\n  title = \"Idle\"\n  checked_every_h = 50\n}\n" + plant, "idle@120", "Idle: failed, and nothing on this flight shows it: no alert, no readout, no loss that is called for. It waits for the next failure, and for the next flight; the check that finds it comes every 50 h of flight."},
+		{"nothing is lost, and an alert tells", plant + "alert \"spare_out\" {\n  level = \"caution\"\n  message = \"SPARE\"\n  when = !spare\n}\n", "spare@120", "Nothing is lost that is called for meanwhile. What tells of the failure: “SPARE”."},
+		{"one of two fails unseen", plant, "pump@120 spare@120", "Brakes: lost from +0:00 (major), and nothing tells.\nSpare: failed, and nothing on this flight shows it: no alert, no readout, no loss that is called for. It waits for the next failure, and for the next flight; the book has no check that finds it."},
+		{"a readout goes dark: that is something to go by", plant + "indication \"gauge\" {\n  title = \"Gauge\"\n  shows = 1\n  lit_by = pump\n}\n", "pump@120", "Brakes: lost from +0:00 (major), and nothing names it, though “Gauge” goes dark."},
+		{"a readout goes dark for another reason: nothing tells", plant + "indication \"gauge\" {\n  title = \"Gauge\"\n  shows = 1\n  lit_by = spare\n}\n", "pump@120 spare@120", "Brakes: lost from +0:00 (major), and nothing tells."},
+		{"an alert says what is not so", plant + "alert \"hot\" {\n  level = \"warning\"\n  message = \"HOT\"\n  when = !spare\n  true_when = !box\n}\n", "spare@120", "“HOT” is false from +0:00: what it says is not so."},
+		{"three readouts, one wrong", plant + gauge("a", "spare ? 1 : 9") + gauge("b", "1") + gauge("c", "1"), "spare@120", "At +0:00 “A” shows 9, where 1 is so. Believe “B” and “C”. Behind it: spare."},
+		{"three readouts, two wrong alike", plant + gauge("a", "spare ? 1 : 9") + gauge("b", "spare ? 1 : 9") + gauge("c", "1"), "spare@120", "At +0:00 “A” shows 9 and “B” shows 9, where 1 is so. Believe “C”: the 2 that agree are wrong. Behind it: spare."},
+		{"two readouts wrong alike", plant + gauge("a", "spare ? 1 : 9") + gauge("b", "spare ? 1 : 9"), "spare@120", "At +0:00 “A” shows 9 and “B” shows 9, where 1 is so. They agree, and none is to be believed. Behind it: spare."},
+
 		{"the flight breaks off: nobody knows that there is nothing", "# aircraft: flyable = pump && box\n" + plant + alert("low", "!pump", ""), "box@120",
 			"What there is to teach cannot be said: the question has no full answer."},
 		{"what gives the alert is dead", plant + alert("low", "!pump", "given_by = box"), "box@110 pump@120",
@@ -116,6 +126,10 @@ func TestView_SaysOfEachKind(t *testing.T) {
 			}
 		})
 	}
+}
+
+func gauge(id, shows string) string {
+	return fmt.Sprintf("indication %q {\n  title = %q\n  shows = %s\n  means = 1\n}\n", id, strings.ToUpper(id), shows)
 }
 
 func saidOf(t *testing.T, text, fails string) string {

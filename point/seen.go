@@ -13,12 +13,20 @@ import (
 type seen struct {
 	l      *ledger.Ledger
 	paths  *circuit.Paths
-	behind map[circuit.Node][]book.FailureRef
+	due    map[string]bool              // alerts that are due here and not there: what keeps one silent bites already
+	nodes  map[string][]circuit.Node    // of each item
+	behind map[string][]book.FailureRef // of each item that was asked for
 }
 
 func newSeen(l *ledger.Ledger) *seen {
-	s := &seen{l: l, behind: map[circuit.Node][]book.FailureRef{}}
-	s.paths = l.Here.Circuit().NewPaths(s.differs)
+	s := &seen{l: l, due: map[string]bool{}, nodes: map[string][]circuit.Node{}, behind: map[string][]book.FailureRef{}}
+	for _, v := range l.Here.Circuit().Values() {
+		s.nodes[v.Value.Item] = append(s.nodes[v.Value.Item], v.Node)
+		if v.Value.Aspect == circuit.Believed && s.differs(v.Node) {
+			s.due[v.Value.Item] = true
+		}
+	}
+	s.paths = l.Here.Circuit().NewPaths(s.through)
 	return s
 }
 
@@ -30,6 +38,13 @@ func (s *seen) differs(n circuit.Node) bool {
 		return true
 	}
 	return !slices.EqualFunc(here.History(n), there.History(n), func(a, b circuit.Change) bool { return a.At == b.At && a.To == b.To })
+}
+
+// through says that a difference may run through a node: it differs, or belongs to an
+// alert that is due and may be kept silent.
+func (s *seen) through(n circuit.Node) bool {
+	item, _, _ := s.l.Here.Circuit().Source(n)
+	return s.due[item] || s.differs(n)
 }
 
 // causes are the failures that came and that may stand behind some nodes: without one of
@@ -46,13 +61,10 @@ func (s *seen) causes(nodes ...circuit.Node) (list []book.FailureRef) {
 
 // of are the failures behind all values of an item.
 func (s *seen) of(id string) []book.FailureRef {
-	var nodes []circuit.Node
-	for _, v := range s.l.Here.Circuit().Values() {
-		if v.Value.Item == id {
-			nodes = append(nodes, v.Node)
-		}
+	if _, ok := s.behind[id]; !ok {
+		s.behind[id] = s.causes(s.nodes[id]...)
 	}
-	return s.causes(nodes...)
+	return s.behind[id]
 }
 
 // related says that a failure may stand behind both of two items.
@@ -100,7 +112,7 @@ func (s *seen) signs() (list []circuit.Node) {
 		item, _ := b.Item(v.Value.Item)
 		switch x := item.(type) {
 		case *book.Alert:
-			if v.Value.Aspect == circuit.Main {
+			if v.Value.Aspect == circuit.Main || s.due[x.ID] {
 				list = append(list, v.Node)
 			}
 		case *book.Indication:

@@ -40,31 +40,21 @@ func (s speaker) nothing(p *Points) string {
 	case s.l.Unanswered() != "":
 		return "What there is to teach cannot be said: the question has no full answer."
 	case p.Grave == nil:
-		return "Nothing is lost that is called for meanwhile." + s.but()
+		return "Nothing is lost that is called for meanwhile." + s.given()
 	}
-	return "All that is lost is told, or noticed at once. The gravest of it: " + say.Lower(p.Grave.Function.Title) + "." + s.but()
+	return "All that is lost is told, or noticed at once. The gravest of it: " + say.Lower(s.single(p.Grave))
 }
 
-// but says what is not right all the same: what shows wrong, and what alarms falsely.
-func (s speaker) but() string {
-	var parts []string
-	var wrong, untrue []string
-	for _, x := range s.l.Wrong {
-		wrong = append(wrong, say.Quoted(x.Indication.Title))
+// given says which alerts tell of a failure that takes nothing away.
+func (s speaker) given() string {
+	var list []string
+	for _, a := range s.l.Alerts {
+		list = append(list, say.Quoted(a.Alert.Message))
 	}
-	for _, x := range s.l.False {
-		untrue = append(untrue, say.Quoted(x.Alert.Message))
-	}
-	if n := len(wrong); n > 0 {
-		parts = append(parts, some(wrong)+" "+say.Plural(n, "shows", "show")+" wrong")
-	}
-	if n := len(untrue); n > 0 {
-		parts = append(parts, some(untrue)+" "+say.Plural(n, "is", "are")+" false")
-	}
-	if len(parts) == 0 {
+	if len(list) == 0 {
 		return ""
 	}
-	return " But " + say.And(parts) + ": that is what to teach here."
+	return " What tells of the failure: " + some(list) + "."
 }
 
 // some names the first of a list and counts the rest.
@@ -170,7 +160,11 @@ func (s speaker) wave(w wave.Wave) string {
 	if len(w.Losses) == 1 {
 		return fmt.Sprintf("%s %s: lost with it is %s (%s).", s.from(w), say.Lower(s.cause(w)), say.Lower(w.Losses[0].Function.Title), counts(w.Losses))
 	}
-	return fmt.Sprintf("%s %s%s: %d functions are lost with it, %s. Among them: %s.%s", s.from(w), say.Lower(s.cause(w)), byHand(w), len(w.Losses), counts(w.Losses), s.named(w.Losses), s.over(w.Losses))
+	them := ". Among them: "
+	if len(w.Losses) <= mostNamed {
+		them = ": "
+	}
+	return fmt.Sprintf("%s %s%s: %d functions are lost with it, %s%s%s.%s", s.from(w), say.Lower(s.cause(w)), byHand(w), len(w.Losses), counts(w.Losses), them, s.named(w.Losses), s.over(w.Losses))
 }
 
 // over says until when, of losses none of which lasts to the end.

@@ -26,7 +26,7 @@ func (s speaker) untrue(p Point) string {
 	}
 	var moves []string
 	for _, m := range p.List.Moves {
-		moves = append(moves, fmt.Sprintf("%s to %s (%s)", say.Lower(m.Control.Title), strings.ReplaceAll(m.Position, "_", " "), s.clock(m.At)))
+		moves = append(moves, fmt.Sprintf("%s to %s (%s)", say.Lower(m.Control.Title), say.Quoted(strings.ReplaceAll(m.Position, "_", " ")), s.clock(m.At)))
 	}
 	text += fmt.Sprintf(", and the crew do its list, %s: %s.", say.Quoted(p.List.Title), some(moves))
 	if len(p.Covers) == 0 {
@@ -126,7 +126,7 @@ func (s speaker) wrong(p Point) string {
 			text += " at " + s.clock(at.At)
 		}
 	}
-	return text + ". What is lost it does not deny."
+	return text + "."
 }
 
 // unseen says of failures that nothing shows them, and what finds them.
@@ -164,47 +164,68 @@ func (s speaker) idle(failed []book.FailureRef) (list []*ledger.Loss) {
 func (s speaker) checks(failed []book.FailureRef) string {
 	var parts []string
 	for _, r := range failed {
-		item, _ := s.l.Here.Course.Build.Item(r.Unit)
-		u, ok := item.(*book.Unit)
-		if !ok {
-			continue
-		}
-		hours := u.CheckedH
-		for _, f := range u.Faults {
-			if f.ID == r.Fault {
-				hours = f.CheckedH
-			}
-		}
-		if hours > 0 {
-			parts = append(parts, "a check finds "+say.Lower(u.Title)+" every "+say.Quantity(hours, "h")+" of flight")
+		if h := s.hours(r); h > 0 {
+			parts = append(parts, "every "+say.Quantity(h, "h")+" of flight ("+s.failures([]book.FailureRef{r})[0]+")")
 		}
 	}
-	return say.And(parts)
+	switch {
+	case len(parts) == 0:
+		return ""
+	case len(failed) == 1:
+		every, _, _ := strings.Cut(parts[0], " (")
+		return "the check that finds it comes " + every
+	}
+	return "checks come " + some(parts)
+}
+
+// hours is between checks that find a failure; 0: none is known.
+func (s speaker) hours(r book.FailureRef) float64 {
+	item, _ := s.l.Here.Course.Build.Item(r.Unit)
+	u, ok := item.(*book.Unit)
+	if !ok {
+		return 0
+	}
+	for _, f := range u.Faults {
+		if f.ID == r.Fault {
+			return f.CheckedH
+		}
+	}
+	return u.CheckedH
 }
 
 // untold says of a hidden loss that nothing tells; or, where something that has the same
 // failure behind it comes, goes dark or shows wrong meanwhile, what people have to go by.
 func (s speaker) untold(x *ledger.Loss, p ledger.LossSpan) string {
-	var signs []string
+	var come []string
 	for _, a := range s.l.Alerts {
 		if during(a.Spans, p) && s.seen.related(x.Function.ID, a.Alert.ID) {
-			signs = append(signs, say.Quoted(a.Alert.Message)+" comes")
+			come = append(come, say.Quoted(a.Alert.Message))
 		}
 	}
-	for _, kind := range []struct {
-		list []ledger.Reading
-		does string
-	}{{s.l.Dark, " goes dark"}, {s.l.Wrong, " shows wrong"}} {
-		for _, r := range kind.list {
-			if lasting(r.Spans, p) && s.seen.related(x.Function.ID, r.Indication.ID) {
-				signs = append(signs, say.Quoted(r.Indication.Title)+kind.does)
-			}
+	var signs []string
+	add := func(list []string, one, many string) {
+		if len(list) > 0 {
+			signs = append(signs, some(list)+" "+say.Plural(len(list), one, many))
 		}
 	}
+	add(come, "comes", "come")
+	add(s.readings(s.l.Dark, x, p), "goes dark", "go dark")
+	add(s.readings(s.l.Wrong, x, p), "shows wrong", "show wrong")
 	if len(signs) == 0 {
 		return ", and nothing tells"
 	}
-	return ", and nothing names it, though " + some(signs)
+	return ", and nothing names it, though " + say.And(signs)
+}
+
+// readings are those of some readouts that last in a part of a loss and have the same
+// failure behind them.
+func (s speaker) readings(list []ledger.Reading, x *ledger.Loss, p ledger.LossSpan) (titles []string) {
+	for _, r := range list {
+		if lasting(r.Spans, p) && s.seen.related(x.Function.ID, r.Indication.ID) {
+			titles = append(titles, say.Quoted(r.Indication.Title))
+		}
+	}
+	return titles
 }
 
 // during says that one of some stretches lies in a part of a loss.
