@@ -11,7 +11,6 @@
 package handout
 
 import (
-	"slices"
 	"strings"
 
 	"knockon/ask"
@@ -87,21 +86,10 @@ func bookOf(a *ask.Answer) string {
 	return "Book “" + x.Title + "”: " + say.Sentence(x.Source)
 }
 
-// keep are three points, first those of what is hidden or denied, then as they were
-// chosen.
+// keep are the first points: they stand in the order of their graveness.
 func keep(v *ledger.View) (list []string) {
-	unknown := func(p ledger.Point) bool {
-		return slices.ContainsFunc(p.Covers, func(r ledger.Ref) bool {
-			is := func(s ledger.Spoken) bool { return s.ID == r.ID }
-			return slices.ContainsFunc(v.Hidden, is) || slices.ContainsFunc(v.Denied, is)
-		})
-	}
-	for _, first := range []bool{true, false} {
-		for _, p := range v.Worth.Points {
-			if unknown(p) == first && len(list) < mostKept {
-				list = append(list, p.Text)
-			}
-		}
+	for _, p := range v.Worth.Points[:min(mostKept, len(v.Worth.Points))] {
+		list = append(list, p.Text)
 	}
 	return list
 }

@@ -10,13 +10,18 @@ import (
 // flown are the quantities that people fly by and that a flight here has of itself.
 var flown = []string{"airspeed_kt", "altitude_ft"}
 
+// followed is for how long at least a readout must show wrong without a break for people
+// to fly by it: a needle that jumps and comes back leads nobody anywhere.
+const followed = 10 * book.Second
+
 // unfollowed says of a flight that lands whose speed or height is shown wrong before
 // that what its path leaves out: it keeps to the true ones, as if nobody were misled. ""
 // where none of them shows wrong.
 func (s speaker) unfollowed(down book.Time) string {
 	var titles []string
 	for _, r := range s.l.Wrong {
-		if r.flown() && r.Spans[0].From < down {
+		long := func(p ReadingSpan) bool { return min(p.To, down)-p.From > followed }
+		if r.flown() && slices.ContainsFunc(r.Spans, long) {
 			titles = append(titles, say.Lower(r.Indication.Title))
 		}
 	}

@@ -181,10 +181,14 @@ func direst(list []*ledger.Loss) (rank int) {
 }
 
 // urgent is how much the first of some losses presses: how grave it is, and more where
-// people do not know of it.
+// people do not know of it in time.
 func urgent(list []*ledger.Loss) (most float64) {
 	for _, x := range list {
-		most = max(most, graveness(x)*max(1, knowing(x)))
+		known := 1.0
+		if untold(x) {
+			known = max(1, knowing(x))
+		}
+		most = max(most, graveness(x)*known)
 	}
 	return most
 }

@@ -144,7 +144,11 @@ func (c *failCommand) write(o *out, a *ask.Answer, v *ledger.View) error {
 	case c.All:
 		return v.Write(o.stdout, o.width(c.Width))
 	}
-	return v.WriteLead(o.stdout, o.width(c.Width), v.Rest())
+	rest := v.Rest()
+	if saved := vary.Savable(a); saved != "" && c.Points == "own" {
+		rest += ". What saves " + saved + " was not looked for: --points all"
+	}
+	return v.WriteLead(o.stdout, o.width(c.Width), rest)
 }
 
 // plainly refuses points beside rows that have no place for them.

@@ -37,18 +37,31 @@ func Breaks(a *ask.Answer) bool {
 	return !e.Arrived() && e.How != run.NeverSettles
 }
 
+// Savable names what Saves looks for a rescue of: the flight where it breaks off, else the
+// gravest loss that is hidden or denied; "" where there is none.
+func Savable(a *ask.Answer) string {
+	if Breaks(a) {
+		return "the flight"
+	}
+	if x := Grave(a.Ledger); x != nil {
+		return say.Lower(x.Function.Title)
+	}
+	return ""
+}
+
 // Saves says what saves the gravest loss that nobody knows of, or the flight where it
 // breaks off: moves, one or two, that are found before the context is over. ok is false
 // where there is nothing to save.
 func Saves(ctx context.Context, a *ask.Answer, workers int) (v ledger.Varied, ok bool) {
 	v = ledger.Varied{Axis: Rescue, Covers: []ledger.Ref{}}
-	q, title := rescue.Question{Scenario: a.Scenario, Order: 1, Workers: workers, Best: true}, "the flight"
-	if x := Grave(a.Ledger); !Breaks(a) {
-		if x == nil {
-			return v, false
-		}
-		f := x.Function
-		q.Function, title = f.ID, say.Lower(f.Title)
+	title := Savable(a)
+	if title == "" {
+		return v, false
+	}
+	q := rescue.Question{Scenario: a.Scenario, Order: 1, Workers: workers, Best: true}
+	if !Breaks(a) {
+		f := Grave(a.Ledger).Function
+		q.Function = f.ID
 		v.Covers = append(v.Covers, ledger.Ref{ID: f.ID, Title: f.Title, Rank: f.Severity})
 	}
 	found := look(ctx, a, q)
