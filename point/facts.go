@@ -41,7 +41,7 @@ func (c *chooser) facts() (list []Point) {
 }
 
 // levels is how much a false alert presses.
-var levels = map[string]float64{"warning": 4, "caution": 2, "advisory": 1}
+var levels = map[string]float64{"warning": 5, "caution": 2, "advisory": 1}
 
 // untrue are alerts that say what is not so; what was lost by the list that was done for
 // one is covered.

@@ -78,10 +78,10 @@ func With(l *ledger.Ledger, f Facts) *Points {
 	return p
 }
 
-// worth says that something of what was chosen is not simply told.
+// worth says that something of what was chosen is not simply told, or is hazardous or worse.
 func worth(list []Point) bool {
 	return slices.ContainsFunc(list, func(p Point) bool {
-		return p.By != nil || p.press > 0 || slices.ContainsFunc(p.Covers, func(l *ledger.Loss) bool { return l.Word() != ledger.IsTold && l.Word() != ledger.AtOnce })
+		return p.By != nil || p.press > 0 || direst(p.Covers) > 0 || slices.ContainsFunc(p.Covers, func(l *ledger.Loss) bool { return l.Word() != ledger.IsTold && l.Word() != ledger.AtOnce })
 	})
 }
 

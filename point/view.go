@@ -45,16 +45,23 @@ func (s speaker) nothing(p *Points) string {
 	return "All that is lost is told, or noticed at once. The gravest of it: " + say.Lower(s.single(p.Grave))
 }
 
-// given says which alerts tell of a failure that takes nothing away.
+// given says which alerts tell of a failure that takes nothing away, and what goes dark.
 func (s speaker) given() string {
-	var list []string
+	var alerts, dark []string
 	for _, a := range s.l.Alerts {
-		list = append(list, say.Quoted(a.Alert.Message))
+		alerts = append(alerts, say.Quoted(a.Alert.Message))
 	}
-	if len(list) == 0 {
-		return ""
+	for _, r := range s.l.Dark {
+		dark = append(dark, say.Quoted(r.Indication.Title))
 	}
-	return " What tells of the failure: " + some(list) + "."
+	text := ""
+	if len(alerts) > 0 {
+		text = " What tells of the failure: " + some(alerts) + "."
+	}
+	if len(dark) > 0 {
+		text += " Dark: " + some(dark) + "."
+	}
+	return text
 }
 
 // some names the first of a list and counts the rest.
