@@ -59,7 +59,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"told_over_a_dead_bus", "00-aircraft.hcl", "cabin_hears   = passenger_address || cabin_call", "cabin_hears   = true", `not_heard(smoke_list, "4")`},
 	{"stall_that_is_none_at_fifty_feet", "procedures/27-stall.hcl", "if          = !(seen.on_ground || lift_off || first_climb || final)", "if          = !seen.on_ground", `!done(stall_list, "2")`},
 	{"stall_that_is_none_at_fifty_feet", "procedures/27-stall.hcl", "(!wing_heat_lost && !ice_met && landing_speed == \"reference\"", "(!wing_heat_lost && !ice_met && landing_speed != \"reference\"", `!flown("go_around")`},
-	{"engines_that_come_back", "procedures/73.hcl", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout >= aircraft.relight_ceiling_ft\n", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout < aircraft.relight_ceiling_ft\n", `done(all_engines_out_list, "6")`},
+	{"engines_that_come_back", "procedures/73.hcl", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout >= aircraft.relight_ceiling_ft\n", "says    = \"Run switches: leave them at run.\"\n    if      = altitude_1_readout < aircraft.relight_ceiling_ft\n", `done(all_engines_out_list, "7")`},
 	{"damp_is_not_smoke", "26-fire.hcl", "(smoke_seen_1 && (smoke_seen_2 || !smoke_sensor_2))", "smoke_seen_1", "never_given(smoke_in_hold)"},
 	{"burst_duct_that_no_list_shuts", "36-bleed-told.hcl", "[duct_left.bursts, leak_wire_left, wing_heat_valve_left]", "[duct_left.bursts, wing_heat_valve_left]", "!listed(sound_wing"},
 	{"burst_duct_that_no_list_shuts", "36-bleed.hcl", "> 600\n", "> 60000\n", "lost(sound_wing)"},
@@ -108,6 +108,14 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"rotor_burst", "procedures/73.hcl", "engine_left_switch == \"off\" && fan_left_readout < 5 &&", "false &&", "fire_handle_left == \"pulled\""},
 	{"engine_that_runs_up", "73-engines.hcl", "held(engine_left.runs_up && engine_left, 1)", "held(engine_left.runs_up && engine_left, 100)", "told(thrust_obeys_left)"},
 	{"battery_that_the_list_makes_last", "24-electrical-dc.hcl", "? -0.6 : -1)", "? -1 : -1)", `first(!dc_vital) > 3600`},
+	{"the_last_source", "procedures/24.hcl", "leg     = \"land\"\n        if      = !seen.on_ground && gen_left_lamp", "if      = !seen.on_ground && gen_left_lamp", `flown("land")`},
+	{"the_last_source", "procedures/24.hcl", "leg     = \"reject\"\n        if      = taxi_out && gen_left_lamp", "if      = taxi_out && gen_left_lamp", `flown("reject")`},
+	{"the_cabin_hears_what_is_so", "procedures/24.hcl", " && !at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)\n        because", "\n        because", `!done(left_generator_off, "3.else.3")`},
+	{"tyre_burst_on_the_roll", "procedures/29.hcl", "leg     = \"land\"\n        if      = !seen.on_ground && antiskid_lost", "if      = !seen.on_ground && antiskid_lost", `flown("land")`},
+	{"no_airspeed_in_the_roll", "34-air-data-told.hcl", "(take_off_roll || take_off_fast) && no_airspeed_seen", "false && no_airspeed_seen", `flown("reject")`},
+	{"no_airspeed_in_the_roll", "procedures/34.hcl", "if          = take_off_roll || (take_off_fast && ground_speed_readout < 100)", "if          = take_off_roll", `flown("reject")`},
+	{"no_airspeed_in_the_roll", "procedures/34.hcl", "airspeed_3_readout < (flap_lever == \"up\" ? 190 : flap_lever == \"full\" ? flight.approach_kt - 5 : flap_lever == \"middle\" ? flight.approach_kt + 5 : flight.rotate_kt + 8) && ", "", `!done(too_slow_drill, "2.then.1")`},
+	{"brace_when_no_engine_runs", "procedures/73.hcl", "if          = lift_off || first_climb\n    by          = \"PM\"", "if          = seen.on_ground && lift_off\n    by          = \"PM\"", `done(all_engines_out_list, "5")`},
 }
 
 // TestClaims_OfWholeFlightsFailWithoutTheirCause: a claim that no change of the book

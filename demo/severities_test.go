@@ -30,7 +30,7 @@ var severities = []struct{ rule, least, most, ids string }{
 		fire_yields_left fire_yields_right`},
 	{"a bus or a source is graded by what it takes, and each of that is a function of its own; 14 CFR 25.1310 leaves what is essential", "minor", "major", `
 		vital_dc_power both_dc_sides backup_ac_power vital_ac_power both_ac_sides two_ac_sources battery_reserve
-		emergency_source direct_dc_power third_dc_source`},
+		emergency_source direct_dc_power third_dc_source engine_generator`},
 	{"the same of pressure: what it takes is graded itself; 14 CFR 25.671(c)", "minor", "hazardous", `
 		hydraulics_any`},
 	{"a guard or a detector that harms only with a second failure: 14 CFR 25.1309(b)(4), (5)", "minor", "major", `
