@@ -67,14 +67,13 @@ func (p *pilot) away(l Leg, at book.Time) []Leg {
 	return []Leg{{Do: GoAround, At: l.At, taken: true}, to}
 }
 
-// asks finds whether the runway does as the flight comes down on it, not as it is now:
-// flaps and speeds come later. Where it does not it finds which other is better. The leg
-// of the scenario keeps what was found.
+// asks finds whether the runway does, and where it does not which other is better. The
+// leg of the scenario keeps what was found.
 func (p *pilot) asks(m *circuit.Machine, asked Leg, now energy.Config) Leg {
 	l := asked
 	on, w, err := p.boundFor(m, now)
 	switch {
-	case err != nil || p.looking || !p.canFork() || !p.path.InAir(m.Now()):
+	case err != nil || p.looking || !p.canFork() || !p.path.InAir(m.Now()) || p.course.router.Suits(on, w):
 		l.found.stays = itDoes
 	case now.Engines == [2]float64{}:
 		l.found.stays = unsuited(on) + ", and no engine gives thrust to go elsewhere"
