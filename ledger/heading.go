@@ -202,16 +202,16 @@ func chosen(r run.Route) string {
 	if r.Instead != "" {
 		from := r
 		from.Instead = ""
-		return "since " + r.Instead + " does not suit it as it is: " + strings.Replace(chosen(from), "the nearest in minutes", "the nearest to there", 1)
+		return "since " + r.Instead + " does not suit it as it is: " + strings.Replace(chosen(from), "the nearest on a straight way in this wind", "the nearest to there", 1)
 	}
 	nearest, tried := suited[r.Choice], say.Counted(r.Flown, "field")+" tried by flying on"
 	switch {
 	case r.Flown == 0:
 		return nearest
 	case r.Comes == run.AsItShould:
-		return "the nearest in minutes where, flown on, it stops with the margin and within its limits"
+		return "the nearest on a straight way in this wind where, flown on, it stops with the margin and within its limits"
 	case r.Comes == run.HotBrakes:
-		return "of " + tried + ", the nearest in minutes where it stops with the margin and within its limits but for the energy of its brakes"
+		return "of " + tried + ", the nearest on a straight way in this wind where it stops with the margin and within its limits but for the energy of its brakes"
 	case r.Comes == run.Stops:
 		return "of " + tried + " none is within its limits with the margin; at this one it stops"
 	case r.Comes == run.RunsOff:

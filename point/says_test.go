@@ -94,6 +94,8 @@ func TestView_SaysOfEachKind(t *testing.T) {
 		{"a readout goes dark for another reason: nothing tells", plant + "indication \"gauge\" {\n  title = \"Gauge\"\n  shows = 1\n  lit_by = spare\n}\n", "pump@120 spare@120", "Brakes: lost from +0:00 (major), and nothing tells."},
 		{"an alert says what is not so", plant + "alert \"hot\" {\n  level = \"warning\"\n  message = \"HOT\"\n  when = !spare\n  true_when = !box\n}\n", "spare@120", "“HOT” is false from +0:00: what it says is not so."},
 		{"three readouts, one wrong", plant + gauge("a", "spare ? 1 : 9") + gauge("b", "1") + gauge("c", "1"), "spare@120", "At +0:00 “A” shows 9, where 1 is so. Believe “B” and “C”. Behind it: spare."},
+		{"two failures may stand behind it: none is named", plant + gauge("a", "spare && box ? 1 : 9") + gauge("b", "1") + gauge("c", "1"), "spare@120 box@120", "At +0:00 “A” shows 9, where 1 is so. Believe “B” and “C”."},
+		{"a readout is wrong for a while", plant + gauge("a", "!spare && box ? 9 : 1"), "spare@120 box@150", "“A” shows wrong from +0:00 to +0:30: 9, where 1 is so at +0:15."},
 		{"three readouts, two wrong alike", plant + gauge("a", "spare ? 1 : 9") + gauge("b", "spare ? 1 : 9") + gauge("c", "1"), "spare@120", "At +0:00 “A” shows 9 and “B” shows 9, where 1 is so. Believe “C”: the 2 that agree are wrong. Behind it: spare."},
 		{"two readouts wrong alike", plant + gauge("a", "spare ? 1 : 9") + gauge("b", "spare ? 1 : 9"), "spare@120", "At +0:00 “A” shows 9 and “B” shows 9, where 1 is so. They agree, and none is to be believed. Behind it: spare."},
 

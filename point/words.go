@@ -13,11 +13,8 @@ import (
 
 // untrue says that an alert is false, and what the crew do by it.
 func (s speaker) untrue(p Point) string {
-	last := p.False.Spans[len(p.False.Spans)-1]
-	text := fmt.Sprintf("%s is false from %s", say.Quoted(p.False.Alert.Message), s.clock(p.At))
-	if last.To < s.l.Here.End && last.To > p.At {
-		text += " to " + s.clock(last.To)
-	}
+	n := len(p.False.Spans)
+	text := fmt.Sprintf("%s is false%s from %s%s", say.Quoted(p.False.Alert.Message), inStretches(n), s.clock(p.At), s.until(p.At, p.False.Spans[n-1].To))
 	if n := len(p.False.Sounds); n > 1 {
 		text += ", and sounds " + say.Counted(n, "time")
 	}
@@ -33,6 +30,22 @@ func (s speaker) untrue(p Point) string {
 		return text + " Nothing that is called for is lost by that."
 	}
 	return text + " Lost by that: " + s.named(p.Covers) + "."
+}
+
+// inStretches says that something is so now and then.
+func inStretches(n int) string {
+	if n < 2 {
+		return ""
+	}
+	return " in " + fmt.Sprint(n) + " stretches"
+}
+
+// until is when what began at a moment ends; nothing where it lasts as long as the flight.
+func (s speaker) until(from, to book.Time) string {
+	if to >= s.l.Here.End || to <= from {
+		return ""
+	}
+	return " to " + s.clock(to)
 }
 
 // differ says what the readouts of a quantity show, and which of them is right.
@@ -89,12 +102,21 @@ func (s speaker) agree(p Point) bool {
 	return n > 1 && high-low <= within
 }
 
-// behind names the failures that stand behind a readout that is wrong.
+// behind names the failure that stands behind every readout that is wrong: where two may,
+// nothing here says which of them does, and none is named.
 func (s speaker) behind(p Point) string {
-	if list := s.seen.of(p.Readings[0].Indication.ID); len(list) > 0 {
-		return " Behind it: " + some(s.failures(list)) + "."
+	var list []book.FailureRef
+	for _, x := range p.Shown {
+		for _, r := range s.seen.of(x.Indication.ID) {
+			if (x.Wrong || x.Dark) && !contains(list, r) {
+				list = append(list, r)
+			}
+		}
 	}
-	return ""
+	if len(list) != 1 {
+		return ""
+	}
+	return " Behind it: " + some(s.failures(list)) + "."
 }
 
 // failures names ways of failing.
@@ -117,7 +139,7 @@ func (s speaker) wrong(p Point) string {
 		titles = append(titles, say.Quoted(x.Indication.Title))
 	}
 	at := p.Readings[0].Spans[0]
-	text := fmt.Sprintf("%s %s wrong from %s", some(titles), say.Plural(len(titles), "shows", "show"), s.clock(p.At))
+	text := fmt.Sprintf("%s %s wrong%s from %s%s", some(titles), say.Plural(len(titles), "shows", "show"), stretches(p.Readings), s.clock(p.At), s.until(p.At, lastOf(p.Readings)))
 	if at.Shows != "" && at.Means != "" {
 		text += fmt.Sprintf(": %s, where %s is so", at.Shows, at.Means)
 		if len(titles) > 1 {
@@ -127,6 +149,22 @@ func (s speaker) wrong(p Point) string {
 		}
 	}
 	return text + "."
+}
+
+// stretches says it of one readout that is wrong now and then.
+func stretches(list []*ledger.Reading) string {
+	if len(list) > 1 {
+		return ""
+	}
+	return inStretches(len(list[0].Spans))
+}
+
+// lastOf is when the last of some readouts is right again.
+func lastOf(list []*ledger.Reading) (to book.Time) {
+	for _, r := range list {
+		to = max(to, r.Spans[len(r.Spans)-1].To)
+	}
+	return to
 }
 
 // unseen says of failures that nothing shows them, and what finds them.
