@@ -82,8 +82,10 @@ func visits(t *testing.T, desk *ask.Desk, q ask.Question, leg run.Turned) (list 
 			v.comes, v.off = run.RunsOff, math.Inf(1)
 		case r.TookM > r.HasM:
 			v.comes, v.off = run.RunsOff, r.TookM-r.HasM
-		case roll.AtArrival(max(r.TookM, byManual(t, desk, q, a.Here))) > r.HasM || r.Across():
-			v.comes = run.Stops
+		case r.Across():
+			v.comes, v.off = run.Stops, r.TookM/r.HasM
+		case roll.AtArrival(max(r.TookM, byManual(t, desk, q, a.Here))) > r.HasM:
+			v.comes, v.off = run.Short, r.TookM/r.HasM
 		case hot(a.Here):
 			v.comes = run.HotBrakes
 		default:
@@ -187,7 +189,7 @@ func best(list []visited) visited {
 		switch {
 		case a.comes != b.comes:
 			return int(b.comes - a.comes)
-		case a.comes == run.RunsOff && a.off != b.off:
+		case a.off != b.off:
 			return int(math.Copysign(1, a.off-b.off))
 		}
 		return int(math.Copysign(1, a.away-b.away))

@@ -110,7 +110,7 @@ var causes = []struct{ claim, file, line, instead, untrue string }{
 	{"battery_that_the_list_makes_last", "24-electrical-dc.hcl", "? -0.6 : -1)", "? -1 : -1)", `first(!dc_vital) > 3600`},
 	{"the_last_source", "procedures/24.hcl", "leg     = \"land\"\n        if      = !seen.on_ground && gen_left_lamp", "if      = !seen.on_ground && gen_left_lamp", `flown("land")`},
 	{"the_last_source", "procedures/24.hcl", "leg     = \"reject\"\n        if      = taxi_out && gen_left_lamp", "if      = taxi_out && gen_left_lamp", `flown("reject")`},
-	{"the_cabin_hears_what_is_so", "procedures/24.hcl", " && (gen_left_lamp || gen_right_lamp) && (gen_left_lamp || !apu_gen_lamp) && (gen_right_lamp || !apu_gen_lamp)\n        because", "\n        because", `!done(left_generator_off, "3.else.3")`},
+	{"the_cabin_hears_what_is_so", "procedures/24.hcl", " && !at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)\n        because", "\n        because", `!done(left_generator_off, "3.else.3")`},
 	{"tyre_burst_on_the_roll", "procedures/29.hcl", "leg     = \"land\"\n        if      = !seen.on_ground && antiskid_lost", "if      = !seen.on_ground && antiskid_lost", `flown("land")`},
 	{"no_airspeed_in_the_roll", "34-air-data-told.hcl", "(take_off_roll || take_off_fast) && no_airspeed_seen", "false && no_airspeed_seen", `flown("reject")`},
 	{"no_airspeed_in_the_roll", "procedures/34.hcl", "if          = take_off_roll || (take_off_fast && ground_speed_readout < 100)", "if          = take_off_roll", `flown("reject")`},

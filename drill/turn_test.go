@@ -167,7 +167,7 @@ func TestDebrief_SaysWhereItWent(t *testing.T) {
 	}
 	field, _ := islands.Region(t).Find("QSTO")
 	// Done right it goes to land, and then down out of the ice that nothing melts.
-	if len(v.Turns) != 1 || !strings.Contains(v.Turns[0], "urned at 11:40 to "+field.Name) || len(v.BestTurns) != 2 || !strings.Contains(v.BestTurns[0], "to land at ") || !strings.Contains(v.BestTurns[0], "the nearest in minutes where, flown on, it stops") || !strings.HasPrefix(v.BestTurns[1], "Descended to 5,000 ft") {
+	if len(v.Turns) != 1 || !strings.Contains(v.Turns[0], "urned at 11:40 to "+field.Name) || len(v.BestTurns) != 2 || !strings.Contains(v.BestTurns[0], "to land at ") || !strings.Contains(v.BestTurns[0], "the nearest on a straight way in this wind where, flown on, it stops") || !strings.HasPrefix(v.BestTurns[1], "Descended to 5,000 ft") {
 		t.Errorf("here %q, done right %q", v.Turns, v.BestTurns)
 	}
 	if !slices.ContainsFunc(v.Events, func(e drill.Event) bool { return e.When == "done" && e.Text == "pilot: turns the flight: divert QSTO" }) {

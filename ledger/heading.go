@@ -197,23 +197,32 @@ func Turned(t run.Turned) string {
 	return "turned at " + at + " to " + to
 }
 
+// straight is by what the nearest is counted.
+const straight = "the nearest on a straight way in this wind"
+
 // chosen says how the nearest field was found.
 func chosen(r run.Route) string {
 	if r.Instead != "" {
 		from := r
 		from.Instead = ""
-		return "since " + r.Instead + " does not suit it as it is: " + strings.Replace(chosen(from), "the nearest on a straight way in this wind", "the nearest to there", 1)
+		where := "the nearest to there"
+		if r.Around {
+			where = "the nearest to where it turns"
+		}
+		return "since " + r.Instead + " does not suit it as it is: " + strings.Replace(chosen(from), straight, where, 1)
 	}
 	nearest, tried := suited[r.Choice], say.Counted(r.Flown, "field")+" tried by flying on"
 	switch {
 	case r.Flown == 0:
 		return nearest
 	case r.Comes == run.AsItShould:
-		return "the nearest on a straight way in this wind where, flown on, it stops with the margin and within its limits"
+		return straight + " where, flown on, it stops with the margin and within its limits"
 	case r.Comes == run.HotBrakes:
-		return "of " + tried + ", the nearest on a straight way in this wind where it stops with the margin and within its limits but for the energy of its brakes"
+		return "of " + tried + ", " + straight + " where it stops with the margin and within its limits but for the energy of its brakes"
 	case r.Comes == run.Stops:
-		return "of " + tried + " none is within its limits with the margin; at this one it stops"
+		return "of " + tried + " none is within its limits with the margin; at this one it stops on the least part of the runway"
+	case r.Comes == run.Short:
+		return "of " + tried + " it has the margin at none; at this one, within its limits, it stops on the least part of the runway"
 	case r.Comes == run.RunsOff:
 		return "of " + tried + " it stops at none; here it runs off by least"
 	}

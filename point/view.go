@@ -239,7 +239,7 @@ func (s speaker) cause(w wave.Wave) string {
 }
 
 // straight names what fails, where a wave has no other cause: the event or the failure
-// asked for, of several those that stand behind a loss of the wave.
+// asked for, of several the only one that can stand behind a loss of the wave.
 func (s speaker) straight(w wave.Wave) []string {
 	b, strikes := s.l.Here.Course.Build, s.l.Here.Scenario.Strikes
 	if len(strikes) == 1 && len(strikes[0].Fail) == 1 {
@@ -255,7 +255,7 @@ func (s speaker) straight(w wave.Wave) []string {
 			}
 		}
 	}
-	if len(all) == 0 || len(all) > mostNamed {
+	if len(all) != 1 {
 		return []string{"what failed"}
 	}
 	return s.failures(all)

@@ -27,7 +27,7 @@ func (s speaker) untrue(p Point) string {
 	}
 	text += fmt.Sprintf(", and the crew do its list, %s: %s.", say.Quoted(p.List.Title), some(moves))
 	if len(p.Covers) == 0 {
-		return text + " Nothing that is called for is lost by that."
+		return text
 	}
 	return text + " Lost by that: " + s.named(p.Covers) + "."
 }
@@ -181,18 +181,16 @@ func (s speaker) unseen(p Point) string {
 	return text + checks + "."
 }
 
-// idle are losses that are not called for and that have one of some failures behind them.
+// idle are losses that are not called for and behind which only some failures can stand.
 func (s speaker) idle(failed []book.FailureRef) (list []*ledger.Loss) {
 	for i := range s.l.Losses {
 		x := &s.l.Losses[i]
 		if x.Mattered {
 			continue
 		}
-		for _, r := range s.seen.of(x.Function.ID) {
-			if contains(failed, r) {
-				list = append(list, x)
-				break
-			}
+		other := func(r book.FailureRef) bool { return !contains(failed, r) }
+		if of := s.seen.of(x.Function.ID); len(of) > 0 && !slices.ContainsFunc(of, other) {
+			list = append(list, x)
 		}
 	}
 	return list

@@ -110,35 +110,54 @@ func (p *pilot) boundFor(m *circuit.Machine, now energy.Config) (on Route, w Whe
 	return on, w, err
 }
 
-// from is how far a field is from this one, in metres.
-func (r Route) from(other Route) float64 { return geo.Between(r.Track.To, other.Track.To).Metres }
-
-// better finds the field nearest to the one that it is bound for at which the flight, flown on, comes down better than
-// at the runway that it is bound for, with its final reserve.
+// better finds the field nearest to the one that it is bound for, or once its approach has
+// begun to the aircraft, at which the flight, flown on, comes down better than at the
+// runway that it is bound for, with its final reserve.
 func (p *pilot) better(m *circuit.Machine, l Leg, on Route, w Whereabouts) Leg {
-	best, off := p.flownOn(m, nil).comes(on, w)
-	list, err := p.course.router.Fields(w)
-	slices.SortStableFunc(list, func(a, b Route) int {
-		return cmp.Or(cmp.Compare(a.Choice/NearestOnly, b.Choice/NearestOnly), cmp.Compare(on.from(a), on.from(b)))
-	})
-	if best == AsItShould {
+	best, list := p.flownOn(m, nil).down(on, w), p.others(m, on, w)
+	if best.comes == AsItShould {
 		l.found.stays = itDoes
 		return l
 	}
-	for i := 0; err == nil && i < min(len(list), mostFlown) && best < AsItShould; i++ {
+	for i := 0; i < len(list) && best.comes < AsItShould; i++ {
 		to := l
-		to.To, to.found = list[i].Field+"/"+list[i].End, found{choice: list[i].Choice, flown: i + 1, instead: on.runway()}
+		to.To, to.found = list[i].Field+"/"+list[i].End, found{choice: list[i].Choice, flown: i + 1, instead: on.runway(), around: !p.path.CanDivert(m.Now())}
 		r := p.flownOn(m, p.away(to, m.Now()))
-		comes, by := r.comes(list[i], w)
-		to.found.comes = comes
-		if r.keepsReserve() && (comes > best || comes == RunsOff && best == RunsOff && by < off) {
-			best, off, l = comes, by, to
+		d := r.down(list[i], w)
+		to.found.comes = d.comes
+		if r.keepsReserve() && d.better(best) {
+			best, l = d, to
 		}
 	}
+	if best.comes < AsItShould {
+		l.found.flown = len(list)
+	}
 	if l.To == "" {
-		l.found.stays = unsuited(on) + ", and of " + fmt.Sprint(min(len(list), mostFlown)) + " fields none is better as flown"
+		l.found.stays = unsuited(on) + ", and of " + fmt.Sprint(len(list)) + " fields none is better as flown"
 	}
 	return l
+}
+
+// others are the fields to which a flight is flown on instead, in their order.
+func (p *pilot) others(m *circuit.Machine, on Route, w Whereabouts) []Route {
+	list, err := p.course.router.Fields(w)
+	if err != nil {
+		return nil
+	}
+	from := on.Track.To
+	if !p.path.CanDivert(m.Now()) {
+		from = w.Place
+	}
+	away := func(r Route) float64 {
+		if r.Field == on.Field {
+			return 0
+		}
+		return geo.Between(r.Track.To, from).Metres
+	}
+	slices.SortStableFunc(list, func(a, b Route) int {
+		return cmp.Or(cmp.Compare(a.Choice/NearestOnly, b.Choice/NearestOnly), cmp.Compare(away(a), away(b)))
+	})
+	return list[:min(len(list), mostFlown)]
 }
 
 // keepsReserve says that a flight landed with its final reserve.

@@ -23,10 +23,22 @@ type Comes int
 const (
 	NotThere  Comes = iota // it does not, or nobody flew there
 	RunsOff                // it does not stop on the runway
-	Stops                  // on the runway, but with no margin, or in more wind or less weather than what is left of it is good for
+	Stops                  // on the runway, but in more wind or less weather than what is left of it is good for
+	Short                  // on the runway within its limits, but without the margin, or not by the manual
 	HotBrakes              // as it should, but that the brakes take up more energy than they can
 	AsItShould
 )
+
+// down is that, and of two that came down alike by how much: metres beyond the runway
+// where it runs off, the part of the runway that it takes where it stops.
+type down struct {
+	comes Comes
+	by    float64
+}
+
+func (d down) better(than down) bool {
+	return d.comes > than.comes || d.comes == than.comes && d.by < than.by
+}
 
 // found is how the field of a leg to the nearest was found.
 type found struct {
@@ -34,6 +46,7 @@ type found struct {
 	flown   int
 	comes   Comes
 	instead string
+	around  bool   // it went around first
 	stays   string // of a leg that asks whether the runway does: why it stays, or that it does
 }
 
@@ -46,8 +59,8 @@ const mostFlown = 12
 const flownOver = 1.07
 
 // nearest finds the field of a leg that names none: the first of the router's at which
-// the flight comes down as it should; else the first at which it stops on the runway;
-// else that at which it runs off by least; else the router's choice.
+// the flight comes down as it should; else that at which it comes down best; else the
+// router's choice.
 func (p *pilot) nearest(m *circuit.Machine, t *Turned, w Whereabouts) error {
 	list, err := p.course.router.Fields(w)
 	if err == nil {
@@ -59,12 +72,11 @@ func (p *pilot) nearest(m *circuit.Machine, t *Turned, w Whereabouts) error {
 	if !p.canFork() || p.looking {
 		list = nil
 	}
-	flown, least := 0, 0.0
-	for flown < min(len(list), mostFlown) && t.Route.Comes < AsItShould {
+	flown, best := 0, down{}
+	for flown < min(len(list), mostFlown) && best.comes < AsItShould {
 		on := list[flown]
-		comes, off := p.flownOn(m, p.straight(m, t.Leg, on)).comes(on, w)
-		if comes > t.Route.Comes || comes == RunsOff && t.Route.Comes == RunsOff && off < least {
-			t.Route, t.Route.Comes, least = on, comes, off
+		if d := p.flownOn(m, p.straight(m, t.Leg, on)).down(on, w); d.better(best) {
+			t.Route, t.Route.Comes, best = on, d.comes, d
 		}
 		flown++
 	}
@@ -118,31 +130,39 @@ func (p *pilot) flownOn(m *circuit.Machine, legs []Leg) *Record {
 	return r
 }
 
-// comes is how a flight came down at a runway end that it was flown to, and by how much
-// it ran off, in metres.
-func (r *Record) comes(on Route, w Whereabouts) (Comes, float64) {
+// down is how a flight came down at a runway end that it was flown to.
+func (r *Record) down(on Route, w Whereabouts) down {
 	if r == nil {
-		return NotThere, 0
+		return down{}
 	}
-	x, down := r.Rolled()
+	x, landed := r.Rolled()
 	switch {
-	case !down || r.Fault != nil || r.Bound() != on.Name:
-		return NotThere, 0
+	case !landed || r.Fault != nil || r.Bound() != on.Name:
+		return down{}
 	case x.TookM == 0:
-		return RunsOff, math.Inf(1)
+		return down{RunsOff, math.Inf(1)}
 	case x.TookM > on.LengthM:
-		return RunsOff, x.TookM - on.LengthM
+		return down{RunsOff, x.TookM - on.LengthM}
 	}
+	return r.stopped(x.TookM, on, w)
+}
+
+// stopped is how it came down where it stopped on the runway.
+func (r *Record) stopped(tookM float64, on Route, w Whereabouts) down {
 	at, _ := r.Touchdown()
 	_, w.State, _ = r.path.(*energy.Path).Touchdown()
 	w.Left = r.leftAt(at, w)
 	w.Left.Ratio *= flownOver
+	limits := w
+	limits.Left.Ratio = 0
 	_, _, hot := r.BrakeEnergy()
 	switch {
-	case roll.AtArrival(x.TookM) > on.LengthM || !r.Course.router.Suits(on, w):
-		return Stops, 0
+	case !r.Course.router.Suits(on, limits):
+		return down{Stops, tookM / on.LengthM}
+	case roll.AtArrival(tookM) > on.LengthM || !r.Course.router.Suits(on, w):
+		return down{Short, tookM / on.LengthM}
 	case hot:
-		return HotBrakes, 0
+		return down{comes: HotBrakes}
 	}
-	return AsItShould, 0
+	return down{comes: AsItShould}
 }

@@ -128,6 +128,7 @@ type Route struct {
 	Flown   int     // to how many fields it was flown on to find it; 0: to none
 	Comes   Comes   // how it came down at this one
 	Instead string  // the runway that it was bound for, which does not suit it any more; "": that was not asked
+	Around  bool    // it went around for it
 	Turn    energy.Turn
 }
 
@@ -357,7 +358,7 @@ func (p *pilot) route(m *circuit.Machine, t *Turned, now energy.Config) error {
 	default:
 		t.Route, err = r.Route(l, w)
 		t.Route.Choice, t.Route.Flown, t.Route.Comes = l.found.choice, l.found.flown, l.found.comes
-		t.Route.Instead = l.found.instead
+		t.Route.Instead, t.Route.Around = l.found.instead, l.found.around
 	}
 	t.Route.Turn.Kind = kind
 	if err == nil && t.Route.Ahead && p.path.Value(quantity("on_glide_path"), t.At) != 0 && !p.path.CanDivert(t.At) {

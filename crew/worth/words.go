@@ -25,6 +25,8 @@ func (w *Worth) clause(e *book.Expr, so bool) (text string, or bool) {
 		return w.joined(e.Args, so, so)
 	case book.OpOr, book.OpAny:
 		return w.joined(e.Args, so, !so)
+	case book.OpAtLeast:
+		return w.counted(e, so), false
 	case book.OpIf:
 		return w.clause(either(e.Args[0], e.Args[1], e.Args[2]), so)
 	case book.OpEq, book.OpNe:
@@ -70,6 +72,20 @@ func (w *Worth) joined(parts []*book.Expr, so, all bool) (text string, or bool) 
 		return strings.Join(texts, " and "), false
 	}
 	return strings.Join(texts, ", or "), true
+}
+
+// counted says that so many of some parts are so, or fewer.
+func (w *Worth) counted(e *book.Expr, so bool) string {
+	var texts []string
+	for _, p := range e.Args {
+		text, _ := w.clause(p, true)
+		texts = append(texts, text)
+	}
+	how := "fewer than "
+	if so {
+		how = "at least "
+	}
+	return how + say.Whole(e.Num) + " of these: " + strings.Join(texts, "; ")
 }
 
 // compared is how a comparison is said.

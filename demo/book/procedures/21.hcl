@@ -287,6 +287,7 @@ procedure "cabin_climbs_list" {
   tell {
     whom = "control"
     says = "Our cabin leaks: a lower level."
+    if   = !(left_engine_failed && right_engine_failed)
   }
   later {
     in   = approach

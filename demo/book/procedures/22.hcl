@@ -116,7 +116,7 @@ procedure "low_minima_lost_drill" {
     }
     else {
       decide {
-        that = minima_label == "basic" || beacon_pointer
+        that = beacon_pointer && distance_readout >= 0
         says = "Are VOR and DME there?"
         by   = "both"
         then {

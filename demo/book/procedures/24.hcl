@@ -70,7 +70,7 @@ procedure "left_generator_off" {
       tell {
         whom    = "cabin"
         says    = "The galley and cabin supply is shed by itself, until a second generator is on line."
-        if      = engine_left_switch == "run" && !(left_engine_failed && right_engine_failed) && (gen_left_lamp || gen_right_lamp) && (gen_left_lamp || !apu_gen_lamp) && (gen_right_lamp || !apu_gen_lamp)
+        if      = engine_left_switch == "run" && !(left_engine_failed && right_engine_failed) && !at_least(2, !gen_left_lamp, !gen_right_lamp, apu_gen_lamp)
         because = "The cabin crew see dark ovens and call at the busiest moment."
       }
       note {
@@ -84,6 +84,11 @@ procedure "left_generator_off" {
         leg     = "land"
         if      = !seen.on_ground && gen_left_lamp && gen_right_lamp && !(left_engine_failed && right_engine_failed)
         because = "Behind the APU's generator there is the wind and the battery, and the APU was not made to be the only one."
+      }
+      tell {
+        whom = "control"
+        says = "Pan-pan, on the last generator; where we land."
+        if   = !seen.on_ground && gen_left_lamp && gen_right_lamp && !(left_engine_failed && right_engine_failed)
       }
     }
   }

@@ -37,6 +37,11 @@ procedure "hyd_left_low_list" {
         if      = !seen.on_ground && antiskid_lost
         because = "Rubber has cut what lay next to it, and nobody sees from here what else: the gear, the flaps, the doors."
       }
+      tell {
+        whom = "control"
+        says = "Perhaps a burst tyre, and rubber on the runway that we left; fire services where we land."
+        if   = !seen.on_ground && antiskid_lost
+      }
     }
   }
   note {

@@ -300,6 +300,14 @@ procedure "brakes_normal_lost_list" {
 procedure "antiskid_lost_list" {
   title    = "Anti-skid lost"
   priority = 53 # the pressure before what lets go of it
+  note {
+    says        = "Slow in the roll: stop."
+    leg         = "reject"
+    if          = take_off_roll || (take_off_fast && ground_speed_readout < 100)
+    by          = "PF"
+    from_memory = true
+    because     = "A bang and no anti-skid is a tyre, and what it has cut is not known yet."
+  }
   do {
     says    = "Automatic brake selector: off"
     set     = autobrake_selector

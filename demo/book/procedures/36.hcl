@@ -17,19 +17,19 @@ procedure "bleed_left_lost_list" {
   }
   check {
     that = bleed_left_shown
-    says = "Left side: fed through the cross-bleed valve"
+    says = "Pressure on the left side, through the cross-bleed valve"
     if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by   = "PM"
   }
   decide {
     that = bleed_left_shown
-    says = "Does the other engine feed this side?"
+    says = "Is there pressure on this side again?"
     if   = !seen.on_ground || engine_left_switch == "run" || engine_right_switch == "run"
     by   = "both"
     then {
       note {
         says = "One bleed for both packs and both wings: no higher than 31,000 ft in ice."
-        if   = !seen.on_ground
+        if   = !seen.on_ground && !(left_engine_failed && right_engine_failed)
       }
     }
     else {
