@@ -3,6 +3,7 @@ package figure
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"knockon/ledger"
@@ -25,6 +26,31 @@ func (l Line) inFewRows() Group {
 	}
 	return g
 }
+
+// Folded shows what goes together and the alerts, so many of each and the others in one
+// row, where there are more rows than a screen has room for. folds is no where there are not.
+func (l Line) Folded(most int) (folded Line, folds bool) {
+	rows := 0
+	for _, g := range l.Groups {
+		rows += len(g.Rows)
+	}
+	if rows <= mostOnScreen || len(l.Together.Rows) == 0 {
+		return l, false
+	}
+	waves, told := l.Together.atMost(most, "wave"), l.Told.atMost(most, "alert")
+	waves.Title = "What goes together, and how many functions"
+	l.Groups = []Group{waves}
+	if len(told.Rows) > 0 {
+		l.Groups = append(l.Groups, told)
+	}
+	return l, true
+}
+
+// mostOnScreen is how many rows a screen has room for.
+const mostOnScreen = 24
+
+// WaveID is the anchor of a wave in a page that shows a ledger's view, counted from none.
+func WaveID(i int) string { return "wave-" + strconv.Itoa(i+1) }
 
 // atMost keeps so many rows, those that stand for most, and makes one of the others.
 func (g Group) atMost(n int, one string) Group {
@@ -57,8 +83,8 @@ func wavesOf(v *ledger.View) Group {
 		return g
 	}
 	rows := lostRows(v)
-	for _, w := range v.Worth.Waves {
-		row := Row{Label: say.Capital(w.Cause) + ": " + say.Whole(float64(len(w.Losses))), Count: len(w.Losses)}
+	for i, w := range v.Worth.Waves {
+		row := Row{Link: "#" + WaveID(i), Label: say.Capital(w.Cause) + ": " + say.Whole(float64(len(w.Losses))), Count: len(w.Losses)}
 		var names []string
 		for _, l := range w.Losses {
 			row.Pieces = append(row.Pieces, rows[l.ID].Pieces...)

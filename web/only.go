@@ -67,6 +67,22 @@ func onlyQuery(only ledger.Only) string {
 	return text
 }
 
+// shows writes what of the answer is shown, and how, to stand behind the question.
+func (q *question) shows() string {
+	text := onlyQuery(q.Only)
+	if q.Unfolded {
+		text += "&figure=" + unfolded
+	}
+	return text
+}
+
+// withFigure is the question as its address has it, with the figure as it stands.
+func (q *question) withFigure() string {
+	all := *q
+	all.Only = nil
+	return q.Query() + all.shows()
+}
+
 // rowsOf is the address of a question with some rows, where those begin.
 func rowsOf(query string, only ledger.Only) string {
 	return "/?" + query + onlyQuery(only) + "#rows"
@@ -74,7 +90,7 @@ func rowsOf(query string, only ledger.Only) string {
 
 // onlyOf is what the rows of an answer can be chosen by.
 func onlyOf(q *question, whole, view *ledger.View) *onlyView {
-	query := q.Query()
+	query := q.withFigure()
 	v := &onlyView{Words: strings.Join(q.Only.Of(ledger.ByWords), " "), Whole: rowsOf(query, nil), Carry: carried(query + onlyQuery(q.Only.Beside(ledger.ByWords)))}
 	for _, f := range whole.Facets(q.Only) {
 		fv := facetView{Title: f.Title}
@@ -96,8 +112,8 @@ func onlyOf(q *question, whole, view *ledger.View) *onlyView {
 // carried are the parts of an address, in their order.
 func carried(query string) (list []hidden) {
 	for _, part := range strings.Split(query, "&") {
-		name, value, _ := strings.Cut(part, "=")
-		if text, err := url.QueryUnescape(value); err == nil {
+		name, value, ok := strings.Cut(part, "=")
+		if text, err := url.QueryUnescape(value); ok && err == nil {
 			list = append(list, hidden{name, text})
 		}
 	}
@@ -130,7 +146,8 @@ func shownOf(query string, view *ledger.View) shownRows {
 
 // at is where a row or a group stands.
 func (s shownRows) at(anchor string) string {
-	if s.whole == "" || s.has[anchor] || anchor == "" {
+	ofRows := strings.HasPrefix(anchor, "#row-") || strings.HasPrefix(anchor, "#group-")
+	if s.whole == "" || s.has[anchor] || !ofRows {
 		return anchor
 	}
 	return s.whole + anchor

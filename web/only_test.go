@@ -98,7 +98,7 @@ func TestOnly_BadChoices(t *testing.T) {
 	s := ternSite(t)
 	const query = "fail=brake_box&build=plain&at=climb"
 	for bad, want := range map[string]string{
-		"phase=climbs": "there is no phase", "chapter=brakes": "such as 24", "severity=bad": "there is no severity", "group=x": "there is no group",
+		"phase=climbs": "there is no phase", "chapter=brakes": "such as 24", "severity=bad": "there is no severity", "group=x": "there is no group", "figure=all": "there is no figure",
 		strings.Repeat("x", 300) + "=1": "there is no part",
 	} {
 		w := get(s, "/?"+query+"&"+bad+"&group=told")

@@ -28,7 +28,7 @@ type questionPage struct {
 
 	Problems []problem
 	Chosen   []chip
-	Only     ledger.Only // which rows are shown; the question carries it along
+	Shows    []hidden // what of the answer is shown; the question carries it along
 	At       string
 	Builds   []option
 	Flights  []option
@@ -88,6 +88,8 @@ type answerView struct {
 	Conduct     conduct
 	Wide        template.HTML
 	Narrow      template.HTML
+	Folded      bool      // they have a bar for what goes together, not for each row
+	Unfold      string    // address of the other way; "" where there is none
 	LineSVG     string    // address of the picture
 	Query       string    // of the question
 	Costs       string    // address of what it costs; "" where no airfields are known
@@ -99,7 +101,7 @@ type answerView struct {
 	JSON        string
 	AllOpen     string // address with every chain open
 	Only        *onlyView
-	OnlyQuery   string // the same in an address, to stand behind the question
+	Shows       string // what is shown, as an address has it, to stand behind the question
 	Groups      []groupView
 }
 
@@ -193,7 +195,7 @@ func (s *Site) ask(r *http.Request, form string) (reply, error) {
 	q := s.parse(values)
 	q.unknown(values)
 	p := s.questionPage(q, form)
-	p.Address = q.address(r) + onlyQuery(q.Only)
+	p.Address = q.address(r) + q.shows()
 	if err := s.fill(r, q, p, form); err != nil {
 		return reply{}, err
 	}
@@ -230,7 +232,7 @@ func (sh *shelf) title() string {
 func (s *Site) questionPage(q *question, form string) *questionPage {
 	list := q.shelf.lists.of(q.build)
 	p := &questionPage{
-		Aircraft: q.shelf.title(), Caution: book.Caution, Query: q.Query(), At: q.At, Problems: q.Problems, Only: q.Only,
+		Aircraft: q.shelf.title(), Caution: book.Caution, Query: q.Query(), At: q.At, Problems: q.Problems, Shows: carried(strings.TrimPrefix(q.shows(), "&")),
 		Title: "What a failure takes away", Search: q.Search,
 	}
 	if q.named() {
@@ -263,18 +265,18 @@ func (s *Site) questionPage(q *question, form string) *questionPage {
 }
 
 func (q *question) chip(part, ref string) chip {
-	return chip{part, ref, q.build.FailureTitle(ref), "/?" + q.without(part, ref).Query() + onlyQuery(q.Only)}
+	return chip{part, ref, q.build.FailureTitle(ref), "/?" + q.without(part, ref).Query() + q.shows()}
 }
 
 // answerView puts an answer into the page's words and pictures.
 func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*answerView, error) {
-	query, only := q.Query(), onlyQuery(q.Only)
+	query, shows := q.Query(), q.shows()
 	view := a.view.Only(q.Only)
 	shown := shownOf(query, view)
 	v := &answerView{
 		Title: a.view.Heading, Setting: a.view.Setting, Summary: a.view.Found, Worth: a.view.Worth, NotModelled: a.view.NotModelled, Query: query,
-		LineSVG: "/line.svg?" + query, Handout: "/handout?" + query, JSON: "/answer.json?" + query + only, AllOpen: "/?" + query + only + "&why=" + openAll,
-		Only: onlyOf(q, a.view, view), OnlyQuery: strings.TrimPrefix(only, "&"),
+		LineSVG: "/line.svg?" + query, Handout: "/handout?" + query, JSON: "/answer.json?" + query + onlyQuery(q.Only), AllOpen: "/?" + query + shows + "&why=" + openAll,
+		Only: onlyOf(q, a.view, view), Shows: strings.TrimPrefix(shows, "&"),
 	}
 	_, v.Supposed, _ = strings.Cut(a.Course.Flight.Title, ", supposed ")
 	v.Varied = places(query, a)
@@ -299,8 +301,8 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 		v.Saves = "/rescue?" + query + "&row=" + flightRow
 	}
 	line := lineOf(q.address(r), q, a)
-	shown.lead(line.Groups)
-	v.Wide, v.Narrow = template.HTML(line.Wide()), template.HTML(line.Narrow())
+	shown.lead(append(line.Groups, line.Told))
+	v.draw(q, line)
 	for _, g := range view.Groups {
 		group := groupView{ID: g.ID, Title: g.Title, None: g.None}
 		for _, row := range g.Rows {
@@ -309,7 +311,7 @@ func (s *Site) answerView(r *http.Request, q *question, a *kept, form string) (*
 				return nil, err
 			}
 			if form == "page" {
-				rv.Page = "/?" + query + only + "&why=" + rv.Key + "#" + rv.Anchor
+				rv.Page = "/?" + query + shows + "&why=" + rv.Key + "#" + rv.Anchor
 			}
 			if row.Mattered && strings.HasPrefix(rv.Key, "loss-") {
 				rv.Saves = "/rescue?" + query + "&row=" + rv.Key
@@ -336,6 +338,27 @@ func lineOf(address string, q *question, a *kept) figure.Line {
 		line.Foot = slices.Insert(line.Foot, 0, a.view.Landing)
 	}
 	return line
+}
+
+// How many waves, and how many alerts, a folded figure has room for.
+const (
+	mostWide   = 7
+	mostNarrow = 4
+)
+
+// draw puts the line in, folded unless a bar for each row was asked for.
+func (v *answerView) draw(q *question, line figure.Line) {
+	wide, folds := line.Folded(mostWide)
+	narrow, _ := line.Folded(mostNarrow)
+	if v.Folded = folds && !q.Unfolded; !v.Folded {
+		wide, narrow = line, line
+	}
+	if folds {
+		other := *q
+		other.Unfolded = !q.Unfolded
+		v.Unfold = "/?" + q.Query() + other.shows()
+	}
+	v.Wide, v.Narrow = template.HTML(wide.Wide()), template.HTML(narrow.Narrow())
 }
 
 // spoken says a moment as it is typed: "first_climb + 10 s" as "first climb + 10 s".

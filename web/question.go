@@ -25,6 +25,7 @@ type question struct {
 	Search          string      // what to look for among what can fail
 	Open            []string    // rows whose chain is shown; openAll for all
 	Only            ledger.Only // which rows are shown; none: all
+	Unfolded        bool        // the figure has a bar for each row
 	Problems        []problem   // what could not be understood, and was left out
 
 	shelf *shelf
@@ -39,6 +40,9 @@ func (q *question) typed() scenario.Typed {
 
 // problem is a part of the address that is wrong.
 type problem struct{ Part, Text string }
+
+// unfolded is a figure with a bar for each row.
+const unfolded = "rows"
 
 // openAll stands for every row.
 const openAll = "all"
@@ -65,13 +69,17 @@ func (s *Site) parse(v url.Values) *question {
 	q.At = q.moment(v.Get("at"))
 	q.rest(v)
 	q.Search, q.Open, q.Only = cut(v.Get("q")), v["why"], q.only(v)
+	if text := v.Get("figure"); text != "" && text != unfolded {
+		q.problem("figure", "there is "+say.No("figure", cut(text), []string{unfolded}))
+	}
+	q.Unfolded = v.Get("figure") == unfolded
 	return q
 }
 
 // parts are all that an address can say about a question or its price.
 var parts = []string{"fail", "out", "at", "when", "for", "resettable", "set", "act", "crew", "plan", "build", "flight", "book", "q", "why",
 	"row", "adding", "reserve", "to", "turn", "v",
-	ledger.ByPhase, ledger.ByChapter, ledger.BySeverity, ledger.ByGroup, ledger.ByWords}
+	ledger.ByPhase, ledger.ByChapter, ledger.BySeverity, ledger.ByGroup, ledger.ByWords, "figure"}
 
 // unknown refuses what an address says under a name that means nothing: left out,
 // it would be the answer to another question.

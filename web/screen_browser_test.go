@@ -4,6 +4,9 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
 	"knockon/internal/browser"
 )
 
@@ -24,6 +27,40 @@ func TestBrowser_WhatMattersIsOnTheFirstScreen(t *testing.T) {
 				if end := browser.Eval[float64](b, "document.querySelector("+browser.Quote(part)+").getBoundingClientRect().bottom + scrollY"); end > float64(c.height*c.screens) || end < 1 {
 					t.Errorf("%s ends at %v, of %d", part, end, c.height*c.screens)
 				}
+			}
+		})
+	}
+}
+
+// TestBrowser_FigureFitsTheScreen: with what goes together and the alerts, whose bars
+// lead to them; it unfolds to a bar for each row, which is a step that one goes back from,
+// and is so from the address alone.
+func TestBrowser_FigureFitsTheScreen(t *testing.T) {
+	for name, size := range map[string][2]int64{"wide": {1440, 900}, "narrow": {390, 844}} {
+		t.Run(name, func(t *testing.T) {
+			b := browse(t, demoSite(t), size[0], size[1], "/?"+demoOpening)
+			bars := func() int { return browser.Eval[int](b, "document.querySelectorAll('svg.line."+name+" .bar').length") }
+			high := func(of string) int {
+				return browser.Eval[int](b, "Math.ceil(document.querySelector('"+of+"').getBoundingClientRect().height)")
+			}
+			if n := high(".line-figure"); n > int(size[1]) || n < 300 {
+				t.Errorf("the figure is %d high", n)
+			}
+			few := bars()
+			wave := "document.querySelector('svg.line." + name + " a[href^=\"#wave-\"]')"
+			b.Do(chromedp.Evaluate[chromedp.Void](wave + ".dispatchEvent(new MouseEvent('click', {bubbles: true, cancelable: true}))"))
+			b.Until("document.querySelector(" + wave + ".getAttribute('href')).open")
+			b.Shoot("folded-" + name)
+			b.Do(chromedp.Evaluate[chromedp.Void]("document.getElementById('unfold').scrollIntoView(); document.getElementById('unfold').focus()"))
+			b.Press(kb.Enter)
+			b.Until("location.search.includes('&figure=rows') && document.activeElement.id === 'unfold' && document.getElementById('unfold').textContent.startsWith('Only')")
+			if many := bars(); many < few+50 || many < browser.Eval[int](b, "document.querySelectorAll('.row[id^=row-loss-]').length") {
+				t.Errorf("%d bars, unfolded %d", few, many)
+			}
+			b.Do(chromedp.Evaluate[chromedp.Void]("history.back()"))
+			b.Until("!location.search.includes('figure=') && document.getElementById('unfold').textContent === 'A bar for each row'")
+			if n := bars(); n != few {
+				t.Errorf("%d bars, back %d", few, n)
 			}
 		})
 	}

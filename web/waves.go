@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"knockon/figure"
 	"knockon/ledger"
 	"knockon/say"
 )
@@ -11,6 +12,7 @@ import (
 // waveView is what goes at one time for one reason, in few words; its losses unfold to
 // their rows.
 type waveView struct {
+	ID           string
 	Clock, Cause string
 	Lost         string // how many functions
 	Rows         []example
@@ -30,18 +32,18 @@ func wavesOf(v *ledger.View, shown shownRows) (first, more []waveView) {
 	if len(large) > mostWaves {
 		least = len(large[mostWaves-1].Losses)
 	}
-	for _, w := range v.Worth.Waves {
+	for i, w := range v.Worth.Waves {
 		if len(first) < mostWaves && len(w.Losses) >= least {
-			first = append(first, waveOf(w, shown))
+			first = append(first, waveOf(i, w, shown))
 		} else {
-			more = append(more, waveOf(w, shown))
+			more = append(more, waveOf(i, w, shown))
 		}
 	}
 	return first, more
 }
 
-func waveOf(w ledger.Wave, shown shownRows) waveView {
-	v := waveView{Clock: w.Clock, Cause: say.Capital(w.Cause), Lost: say.Counted(len(w.Losses), "function")}
+func waveOf(i int, w ledger.Wave, shown shownRows) waveView {
+	v := waveView{ID: figure.WaveID(i), Clock: w.Clock, Cause: say.Capital(w.Cause), Lost: say.Counted(len(w.Losses), "function")}
 	for _, l := range w.Losses {
 		v.Rows = append(v.Rows, example{l.Title, shown.at("#row-loss-" + l.ID)})
 	}

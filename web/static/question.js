@@ -161,6 +161,7 @@ function show(text) {
 
 function whereFocus() {
   const e = document.activeElement;
+  if (e?.closest?.("#unfold")) return "#unfold";
   if (e?.closest?.(".only")) return e.id ? "#" + e.id : ".facets > summary";
   const row = e?.closest?.(".row");
   if (row) return "#" + CSS.escape(row.id) + " > summary";
@@ -419,7 +420,7 @@ function search() {
 // --- which rows ---------------------------------------------------------------
 
 let choosing = false; // the next answer is shown where its rows are chosen
-const wishes = ["phase", "chapter", "severity", "group", "has"];
+const wishes = ["phase", "chapter", "severity", "group", "has", "figure"];
 
 // Asks for the rows that an address asks for; the next question asks for them too.
 function showRows(parts) {
@@ -429,12 +430,12 @@ function showRows(parts) {
     const input = Object.assign(document.createElement("input"), { type: "hidden", className: "wish", name, value });
     document.getElementById("chosen").append(input);
   }
-  choosing = true;
+  choosing = document.activeElement?.closest(".only") != null;
   ask();
 }
 
 document.addEventListener("click", (e) => {
-  const link = e.target.closest?.(".only a");
+  const link = e.target.closest?.(".only a, #unfold");
   if (!link || e.ctrlKey || e.metaKey || e.shiftKey || e.altKey) return;
   e.preventDefault();
   showRows(new URLSearchParams(link.search));
@@ -545,7 +546,7 @@ document.addEventListener("toggle", (e) => {
 // A row that is linked to opens.
 function openTarget() {
   const row = document.getElementById(decodeURIComponent(location.hash.slice(1)));
-  if (row?.matches(".row")) row.open = true;
+  if (row?.matches(".row, .waves details")) row.open = true;
 }
 
 function follow(e) {
@@ -553,8 +554,7 @@ function follow(e) {
   if (!bar || !bar.getAttribute("href").startsWith("#")) return; // that row is on the page of the whole answer
   e.preventDefault();
   const row = document.getElementById(bar.getAttribute("href").slice(1));
-  row.open = true;
-  row.closest(".rest")?.setAttribute("open", "");
+  for (let d = row; d; d = d.parentElement.closest("details")) d.open = true;
   row.querySelector("summary").focus({ preventScroll: true });
   row.scrollIntoView({ block: "center", behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
 }
