@@ -104,10 +104,32 @@ func (h *Hall) start(w http.ResponseWriter, r *http.Request) {
 		p.Themes = themes(p.Exercises)
 	} else {
 		s := scriptAsked(q)
+		if err := h.understood(s); err != nil {
+			h.failed(w, r, &drill.Refusal{Text: strings.TrimSuffix(err.Error(), ".")})
+			return
+		}
 		text, _ := json.Marshal(s)
 		p.Script, p.Says = string(text), h.titles(q.Get("build"), q["fail"])
 	}
 	h.render(w, r, http.StatusOK, "start", p)
+}
+
+// understood refuses what the book does not have, before anybody begins.
+func (h *Hall) understood(s drill.Script) error {
+	b, err := h.set.Book.BuildNamed(s.Build)
+	if err != nil {
+		return errors.New("there is " + err.Error())
+	}
+	if _, err := b.FlightNamed(s.Flight); err != nil {
+		return errors.New("there is " + err.Error())
+	}
+	for _, f := range slices.Concat(s.Fail[0].What, s.Out) {
+		if _, err := book.ParseFailure(f, b); err != nil {
+			return err
+		}
+	}
+	_, err = book.ParseMoment(s.Fail[0].At, b)
+	return err
 }
 
 // titles names failures as a person does; what the book does not know keeps its id.
